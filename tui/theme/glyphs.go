@@ -1,0 +1,158 @@
+// The characters the screens draw with, in Unicode and in ASCII, and the
+// spelling of any text in the chosen set. Nothing here has a colour.
+
+package theme
+
+import "strings"
+
+// Glyphs is a set of drawing characters. Every one is a single cell wide
+// except Ellipsis, PlusMinus and the words that stand for symbols in ASCII.
+type Glyphs struct {
+	ASCII bool
+
+	// Bars. Half is the left half of a cell. Hollow draws a bar that is still
+	// being typed, Light the ground of a band.
+	Full, Half, Light, Hollow string
+
+	// A whisker's ends, line and middle.
+	WhiskerLow, WhiskerLine, WhiskerHigh, WhiskerMid string
+
+	// The edges and the line of a band, a target on it, a capacity's tick.
+	BandLow, BandLine, BandHigh, Target, Tick string
+
+	// An axis: line, tick, origin.
+	AxisLine, AxisTick, AxisOrigin string
+
+	// What leaves the scale at either end.
+	OffLow, OffHigh string
+
+	// Marks. StateEmpty to StateOpen go with the banners of the same name.
+	Done, Fault, Todo, Now, Bullet, ArrowRight        string
+	StateEmpty, StateUnproven, StateProven, StateOpen string
+
+	// Text symbols.
+	PlusMinus, Degree, Dash, Ellipsis, Times string
+
+	// Boxes.
+	Horizontal, Vertical                       string
+	TopLeft, TopRight, BottomLeft, BottomRight string
+}
+
+func unicodeGlyphs() Glyphs {
+	return Glyphs{
+		Full: "█", Half: "▌", Light: "░", Hollow: "▒",
+		WhiskerLow: "├", WhiskerLine: "─", WhiskerHigh: "┤", WhiskerMid: "┼",
+		BandLow: "[", BandLine: "═", BandHigh: "]", Target: "◆", Tick: "┃",
+		AxisLine: "─", AxisTick: "┴", AxisOrigin: "└",
+		OffLow: "◄", OffHigh: "►",
+		Done: "✓", Fault: "✗", Todo: "·", Now: "►", Bullet: "•", ArrowRight: "→",
+		StateEmpty: "○", StateUnproven: "◐", StateProven: "●", StateOpen: "◇",
+		PlusMinus: "±", Degree: "°", Dash: "–", Ellipsis: "…", Times: "×",
+		Horizontal: "─", Vertical: "│",
+		TopLeft: "┌", TopRight: "┐", BottomLeft: "└", BottomRight: "┘",
+	}
+}
+
+func asciiGlyphs() Glyphs {
+	return Glyphs{
+		ASCII: true,
+		Full:  "#", Half: "|", Light: ".", Hollow: "~",
+		WhiskerLow: "|", WhiskerLine: "-", WhiskerHigh: "|", WhiskerMid: "+",
+		BandLow: "[", BandLine: "=", BandHigh: "]", Target: "T", Tick: "!",
+		AxisLine: "-", AxisTick: "+", AxisOrigin: "+",
+		OffLow: "<", OffHigh: ">",
+		Done: "x", Fault: "!", Todo: ".", Now: ">", Bullet: "*", ArrowRight: ">",
+		StateEmpty: "O", StateUnproven: "?", StateProven: "#", StateOpen: ":",
+		PlusMinus: "+/-", Degree: " deg ", Dash: "-", Ellipsis: "...", Times: "x",
+		Horizontal: "-", Vertical: "|",
+		TopLeft: "+", TopRight: "+", BottomLeft: "+", BottomRight: "+",
+	}
+}
+
+// Spell writes s in the characters of the set. The Unicode set leaves s as it
+// is; the ASCII set spells out the symbols it knows and shows every other
+// character above 127 as "?", so that no byte of the result exceeds 127.
+func (g Glyphs) Spell(s string) string {
+	if !g.ASCII || isASCII(s) {
+		return s
+	}
+	var b strings.Builder
+	afterSpace := true
+	for _, r := range s {
+		word := string(r)
+		if r >= 0x80 {
+			word = spelling(r)
+		}
+		if afterSpace {
+			word = strings.TrimPrefix(word, " ")
+		}
+		if r == ' ' {
+			word = " "
+		}
+		b.WriteString(word)
+		afterSpace = strings.HasSuffix(b.String(), " ")
+	}
+	return b.String()
+}
+
+func isASCII(s string) bool {
+	for i := range len(s) {
+		if s[i] >= 0x80 {
+			return false
+		}
+	}
+	return true
+}
+
+// spelling is how a character above 127 is written in ASCII.
+func spelling(r rune) string {
+	switch r {
+	case '±':
+		return "+/-"
+	case '°':
+		return " deg "
+	case '–', '—', '−', '‐', '‑', '─', '═':
+		return "-"
+	case '…':
+		return "..."
+	case '×':
+		return "x"
+	case '·', '•':
+		return "*"
+	case '→', '►', '▶', '›', '»':
+		return ">"
+	case '←', '◄', '◀', '‹', '«':
+		return "<"
+	case '≥':
+		return ">="
+	case '≤':
+		return "<="
+	case '≈':
+		return "~"
+	case '√':
+		return "sqrt "
+	case '‘', '’':
+		return "'"
+	case '“', '”':
+		return `"`
+	case '³':
+		return "3"
+	case '²':
+		return "2"
+	case '½':
+		return "1/2"
+	case 'µ', 'μ':
+		return "u"
+	case '✓', '✔':
+		return "x"
+	case '✗', '✘':
+		return "!"
+	case '│', '┃', '├', '┤':
+		return "|"
+	case '█', '▓', '▌':
+		return "#"
+	case '\u00a0', '\u2009', '\u202f':
+		return " "
+	}
+	return "?"
+}

@@ -1,0 +1,161 @@
+// The inks of the dark and of the light theme, at each colour level, and how
+// an ink and its attributes become a style. Roles are in theme.go.
+
+package theme
+
+import (
+	"strconv"
+
+	"github.com/charmbracelet/lipgloss"
+)
+
+// hue is one colour at the three levels. The 256-colour index is chosen by
+// hand, not by nearest match, so that contrast holds there too; -1 as the
+// 16-colour index leaves the terminal's own default.
+type hue struct {
+	rgb     string
+	c256    int
+	ansi16  int
+	present bool
+}
+
+func colour(rgb string, c256, ansi16 int) hue {
+	return hue{rgb: rgb, c256: c256, ansi16: ansi16, present: true}
+}
+
+// ink is a foreground and, for fields and banners, a background.
+type ink struct{ fg, bg hue }
+
+type inks struct {
+	text, dim, strong, accent     ink
+	danger, caution, good         ink
+	field, fieldError             ink
+	empty, unproven, proven, open ink
+	drained, planned, inUnit      ink
+	window                        ink
+}
+
+// terminalOwn as a 16-colour index leaves the terminal's default colour.
+const terminalOwn = -1
+
+// The hues start from the eight colours of Okabe and Ito, "Color Universal
+// Design" (2002, revised 2008): vermillion, yellow, bluish green, sky blue,
+// blue, orange, reddish purple, black. Each is made lighter or darker until it
+// stands 4.5:1 from the backgrounds it meets, and danger, caution and good
+// are kept apart in lightness as well as in hue.
+
+func darkInks() inks {
+	black := colour("#000000", 16, 0)
+	white := colour("#FFFFFF", 231, 15)
+	sky := colour("#56B4E9", 74, 14)
+	green := colour("#40D0A4", 79, 10)
+	return inks{
+		text:       ink{fg: colour("#E8E8E8", 254, terminalOwn)},
+		dim:        ink{fg: colour("#A9AEB8", 248, 7)},
+		strong:     ink{fg: white},
+		accent:     ink{fg: sky},
+		danger:     ink{fg: colour("#FF7A4D", 209, 9)},
+		caution:    ink{fg: colour("#F0E442", 227, 11)},
+		good:       ink{fg: green},
+		field:      ink{fg: white, bg: colour("#34344A", 237, 0)},
+		fieldError: ink{fg: white, bg: colour("#A3290B", 124, 1)},
+		empty:      ink{fg: white, bg: colour("#A3290B", 124, 1)},
+		unproven:   ink{fg: black, bg: colour("#F0E442", 227, 11)},
+		proven:     ink{fg: black, bg: green},
+		open:       ink{fg: black, bg: sky},
+		drained:    ink{fg: sky},
+		planned:    ink{fg: colour("#E69F00", 214, 11)},
+		inUnit:     ink{fg: green},
+		window:     ink{fg: colour("#D796BC", 175, 13)},
+	}
+}
+
+func lightInks() inks {
+	black := colour("#000000", 16, 0)
+	white := colour("#FFFFFF", 231, 15)
+	blue := colour("#0068A3", 25, 4)
+	green := colour("#004D38", 23, terminalOwn)
+	return inks{
+		text:       ink{fg: colour("#1C1C1C", 234, terminalOwn)},
+		dim:        ink{fg: colour("#595959", 240, terminalOwn)},
+		strong:     ink{fg: colour("#000000", 16, terminalOwn)},
+		accent:     ink{fg: blue},
+		danger:     ink{fg: colour("#9E2A00", 124, 1)},
+		caution:    ink{fg: colour("#8F5F00", 94, terminalOwn)},
+		good:       ink{fg: green},
+		field:      ink{fg: black, bg: colour("#E2E2DA", 254, 15)},
+		fieldError: ink{fg: white, bg: colour("#9E2A00", 124, 1)},
+		empty:      ink{fg: white, bg: colour("#9E2A00", 124, 1)},
+		unproven:   ink{fg: black, bg: colour("#F0E442", 227, 11)},
+		proven:     ink{fg: white, bg: colour("#00634A", 23, 0)},
+		open:       ink{fg: white, bg: blue},
+		drained:    ink{fg: blue},
+		planned:    ink{fg: colour("#8F5A00", 94, terminalOwn)},
+		inUnit:     ink{fg: green},
+		window:     ink{fg: colour("#8A3A6B", 89, terminalOwn)},
+	}
+}
+
+// attribute is a text attribute of a role.
+type attribute uint8
+
+const (
+	plain attribute = iota
+	bold
+	underline
+	reverse
+	// always keeps underline where there is colour too; without it underline
+	// and reverse only stand in for a missing colour.
+	always
+)
+
+type palette struct {
+	renderer *lipgloss.Renderer
+	colour   Colour
+	inks     inks
+}
+
+func (p palette) style(i ink, attributes ...attribute) lipgloss.Style {
+	has := func(want attribute) bool {
+		for _, a := range attributes {
+			if a == want {
+				return true
+			}
+		}
+		return false
+	}
+	s := p.renderer.NewStyle().Bold(has(bold))
+	colourless := p.colour <= NoColour || p.colour == ANSI16 && i.fg.ansi16 == terminalOwn
+	if colourless || has(always) {
+		s = s.Underline(has(underline))
+	}
+	if colourless {
+		s = s.Reverse(has(reverse))
+	}
+	if p.colour <= NoColour {
+		return s
+	}
+	if c, ok := p.value(i.fg); ok {
+		s = s.Foreground(c)
+	}
+	if c, ok := p.value(i.bg); ok {
+		s = s.Background(c)
+	}
+	return s
+}
+
+// value is the hue at the palette's level; false where the terminal's own
+// colour is to stay.
+func (p palette) value(h hue) (lipgloss.Color, bool) {
+	switch {
+	case !h.present:
+		return "", false
+	case p.colour == TrueColour:
+		return lipgloss.Color(h.rgb), true
+	case p.colour == ANSI256:
+		return lipgloss.Color(strconv.Itoa(h.c256)), true
+	case h.ansi16 == terminalOwn:
+		return "", false
+	}
+	return lipgloss.Color(strconv.Itoa(h.ansi16)), true
+}
