@@ -1,0 +1,125 @@
+// This file holds the reader of drip readings: CSV with the header minutes,ml.
+
+package drip
+
+import (
+	"bytes"
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"strconv"
+	"strings"
+)
+
+const maxCSVBytes = 1 << 20
+
+// ReadCSV reads readings as CSV: a header line "minutes,ml", then one reading a
+// line with a decimal point. A byte order mark, CRLF and blank lines are allowed.
+// At most 1 MB and 10 000 readings. Errors name the line, the field and what is
+// allowed; on error no readings are returned.
+func ReadCSV(r io.Reader) ([]Reading, error) {
+	data, err := io.ReadAll(io.LimitReader(r, maxCSVBytes+1))
+	if err != nil {
+		return nil, fmt.Errorf("read drip readings: %w", err)
+	}
+	if len(data) > maxCSVBytes {
+		return nil, fmt.Errorf("drip readings must be at most %d bytes", maxCSVBytes)
+	}
+	rows := csv.NewReader(bytes.NewReader(bytes.TrimPrefix(data, []byte("\ufeff"))))
+	rows.FieldsPerRecord = -1
+	rows.TrimLeadingSpace = true
+
+	var readings []Reading
+	headerSeen := false
+	for {
+		row, err := rows.Read()
+		if errors.Is(err, io.EOF) {
+			break
+		}
+		if err != nil {
+			return nil, rowError(err)
+		}
+		line, _ := rows.FieldPos(0)
+		switch {
+		case blank(row):
+			continue
+		case !headerSeen:
+			if err := checkHeader(line, row); err != nil {
+				return nil, err
+			}
+			headerSeen = true
+			continue
+		case len(readings) == maxReadings:
+			return nil, fmt.Errorf("line %d: at most %d readings are allowed", line, maxReadings)
+		}
+		reading, err := parseRow(line, row)
+		if err != nil {
+			return nil, err
+		}
+		readings = append(readings, reading)
+	}
+	if !headerSeen {
+		return nil, errors.New("line 1: the header must be minutes,ml")
+	}
+	return readings, nil
+}
+
+func rowError(err error) error {
+	var bad *csv.ParseError
+	if errors.As(err, &bad) {
+		return fmt.Errorf("line %d: %w: want two plain numbers, minutes,ml", bad.Line, bad.Err)
+	}
+	return err
+}
+
+func blank(row []string) bool {
+	return len(row) == 1 && strings.TrimSpace(row[0]) == ""
+}
+
+func checkHeader(line int, row []string) error {
+	if len(row) == 2 && named(row[0], "minutes") && named(row[1], "ml") {
+		return nil
+	}
+	return fmt.Errorf("line %d: the header must be minutes,ml", line)
+}
+
+func named(field, name string) bool {
+	return strings.EqualFold(strings.TrimSpace(field), name)
+}
+
+func parseRow(line int, row []string) (Reading, error) {
+	if len(row) != 2 {
+		return Reading{}, fmt.Errorf("line %d: has %d fields, want two numbers with a decimal point, minutes,ml", line, len(row))
+	}
+	minutes, err := parseField(line, "minutes", row[0], maxMinutes)
+	if err != nil {
+		return Reading{}, err
+	}
+	ml, err := parseField(line, "ml", row[1], maxML)
+	if err != nil {
+		return Reading{}, err
+	}
+	return Reading{Minutes: minutes, ML: ml}, nil
+}
+
+// parseField reads a plain decimal number; the words and hexadecimal forms that
+// strconv also takes (inf, nan, 0x1p2) are no readings.
+func parseField(line int, name, text string, max float64) (float64, error) {
+	text = strings.TrimSpace(text)
+	x, err := strconv.ParseFloat(text, 64)
+	if err != nil || strings.ContainsAny(text, "xXnN_") || !(x >= 0 && x <= max) {
+		return 0, fmt.Errorf("line %d: %s is %q, must be a number from 0 to %.0f", line, name, shortened(text), max)
+	}
+	return math.Abs(x), nil // so that −0 reads as 0
+}
+
+// shortened keeps an error to one line of sensible length.
+func shortened(text string) string {
+	const limit = 30
+	if runes := []rune(text); len(runes) > limit {
+		return string(runes[:limit]) + "…"
+	}
+	return text
+}

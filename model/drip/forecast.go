@@ -1,0 +1,61 @@
+// This file holds what a fitted drain foretells: what is still to come, and how
+// long to wait.
+
+package drip
+
+import (
+	"fmt"
+	"math"
+)
+
+// at is the fitted volume at a time.
+func (r Result) at(minutes float64) float64 {
+	if r.Form == Settled {
+		return r.SettlesAtML
+	}
+	value, _ := settling(r.curve.rate * (minutes - r.curve.start))
+	return r.curve.offset + r.curve.amplitude*value
+}
+
+// RemainingML is what is still to come after nowMin minutes since the plug came
+// out,
+//
+//	R = b e^(−kt),
+//
+// and its standard uncertainty, propagated from the covariance of b and k. In the
+// form Settled it is 0, uncertain by the scatter of the readings. nowMin must be a
+// number from 0 up.
+func (r Result) RemainingML(nowMin float64) (ml, uML float64, err error) {
+	if !(nowMin >= 0 && nowMin <= maxMinutes) {
+		return 0, 0, fmt.Errorf("minutes must be a number from 0 to %.0f", maxMinutes)
+	}
+	if r.Form == Settled {
+		return 0, r.ResidualSDML, nil
+	}
+	c := r.curve
+	sinceStart := nowMin - c.start
+	decay := math.Exp(-c.rate * sinceStart)
+	byAmplitude, byRate := decay, -c.amplitude*sinceStart*decay
+	variance := byAmplitude*byAmplitude*c.cov[0][0] + 2*byAmplitude*byRate*c.cov[0][1] + byRate*byRate*c.cov[1][1]
+	ml, uML = c.amplitude*decay, math.Sqrt(math.Max(0, variance))
+	if math.IsInf(ml, 0) || math.IsInf(uML, 0) || math.IsNaN(uML) {
+		return 0, 0, fmt.Errorf("minutes must lie nearer to the readings, the first at minute %g", c.start)
+	}
+	return ml, uML, nil
+}
+
+// WaitMin is how many minutes after nowMin it takes until less than thresholdML is
+// still to come; 0 if that is so already. thresholdML must be above 0.
+func (r Result) WaitMin(nowMin, thresholdML float64) (float64, error) {
+	if !(thresholdML > 0 && thresholdML <= maxML) {
+		return 0, fmt.Errorf("threshold ml must be a number above 0 and up to %.0f", maxML)
+	}
+	remainingML, _, err := r.RemainingML(nowMin)
+	if err != nil {
+		return 0, err
+	}
+	if remainingML < thresholdML {
+		return 0, nil
+	}
+	return math.Log(remainingML/thresholdML) / r.curve.rate, nil
+}

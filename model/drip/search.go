@@ -1,0 +1,243 @@
+// This file holds the numerical core: the least squares fit of
+//
+//	y = offset + amplitude · shape(rate · t)
+//
+// by variable projection. For a given rate the other parameters are linear and
+// follow at once, so the search has one dimension; and at the projected minimum
+// the derivative of the residual sum is −2 amplitude · rᵀ(∂shape/∂rate), whose
+// root is found to the last digit. Source: Golub and Pereyra, SIAM J. Numer. Anal.
+// 10 (1973) 413.
+
+package drip
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/mat"
+)
+
+// shape is a curve from 0 at 0 towards 1, as a function of rate·t.
+type shape func(x float64) (value, slope float64)
+
+// settling is 1 − e^(−x).
+func settling(x float64) (value, slope float64) {
+	return -math.Expm1(-x), math.Exp(-x)
+}
+
+// curve is a solved fit. cov holds the covariance of (amplitude, rate, offset).
+type curve struct {
+	amplitude, rate, offset float64
+	start                   float64 // time at which the curve starts
+	rss                     float64
+	dof                     int
+	cov                     [3][3]float64
+}
+
+func (c curve) uLevel() float64 {
+	return math.Sqrt(math.Max(0, c.cov[0][0]+2*c.cov[0][2]+c.cov[2][2]))
+}
+
+func (c curve) uRate() float64 { return math.Sqrt(c.cov[1][1]) }
+
+// unscaled turns a curve in t/scaleMin and v/scaleML into minutes and ml.
+func (c curve) unscaled(scaleMin, scaleML, startMin float64) curve {
+	unit := [3]float64{scaleML, 1 / scaleMin, scaleML}
+	for i := range unit {
+		for j := range unit {
+			c.cov[i][j] *= unit[i] * unit[j]
+		}
+	}
+	c.amplitude *= scaleML
+	c.rate /= scaleMin
+	c.offset *= scaleML
+	c.start = startMin
+	c.rss *= scaleML * scaleML
+	return c
+}
+
+// outcome says where the best rate lies.
+type outcome uint8
+
+const (
+	inRange    outcome = iota
+	belowRange         // the curve is a straight line
+	aboveRange         // the curve has levelled off before the first time
+)
+
+const (
+	lowestRate  = 0.01 // per unit of scaled time: hardly a hundredth of the curve seen
+	highestX    = 30.0 // rate·t at the first time beyond which shape is 1 to 13 digits
+	gridPerE    = 8.0  // search steps to a factor e in the rate
+	goldenSteps = 40
+	rootSteps   = 60
+)
+
+// fitter holds the data of one fit; t runs to 1.
+type fitter struct {
+	t, y       []float64
+	shape      shape
+	withOffset bool
+}
+
+// solve finds the least squares curve through (t, y).
+func solve(t, y []float64, f shape, withOffset bool) (curve, outcome) {
+	p := fitter{t: t, y: y, shape: f, withOffset: withOffset}
+	low, high := math.Log(lowestRate), math.Log(highestX/firstPositive(t))
+	steps := int(math.Ceil((high - low) * gridPerE))
+	step := (high - low) / float64(steps)
+	best, bestRSS := 0, math.Inf(1)
+	for i := 0; i <= steps; i++ {
+		if rss := p.rssAt(low + float64(i)*step); rss < bestRSS {
+			best, bestRSS = i, rss
+		}
+	}
+	switch best {
+	case 0:
+		return curve{}, belowRange
+	case steps:
+		return curve{}, aboveRange
+	}
+	logRate := low + float64(best)*step
+	logRate = p.golden(logRate-step, logRate+step)
+	return p.curveAt(p.root(logRate)), inRange
+}
+
+func firstPositive(t []float64) float64 {
+	first := 1.0
+	for _, x := range t {
+		if x > 0 {
+			first = math.Min(first, x)
+		}
+	}
+	return first
+}
+
+// project gives the linear parameters that fit best at a rate, the residual sum
+// and half its derivative with respect to the rate.
+func (p fitter) project(rate float64) (amplitude, offset, rss, slope float64) {
+	n := float64(len(p.t))
+	var meanF, meanY float64
+	if p.withOffset {
+		for i, t := range p.t {
+			f, _ := p.shape(rate * t)
+			meanF += f / n
+			meanY += p.y[i] / n
+		}
+	}
+	var fy, ff float64
+	for i, t := range p.t {
+		f, _ := p.shape(rate * t)
+		fy += (f - meanF) * (p.y[i] - meanY)
+		ff += (f - meanF) * (f - meanF)
+	}
+	if ff > 0 {
+		amplitude = fy / ff
+	}
+	offset = meanY - amplitude*meanF
+	for i, t := range p.t {
+		f, df := p.shape(rate * t)
+		r := p.y[i] - offset - amplitude*f
+		rss += r * r
+		slope -= r * amplitude * t * df
+	}
+	return amplitude, offset, rss, slope
+}
+
+func (p fitter) rssAt(logRate float64) float64 {
+	_, _, rss, _ := p.project(math.Exp(logRate))
+	return rss
+}
+
+// golden narrows a bracket of the smallest residual sum.
+func (p fitter) golden(low, high float64) float64 {
+	const ratio = 0.6180339887498949 // (√5 − 1)/2
+	a, b := high-ratio*(high-low), low+ratio*(high-low)
+	rssA, rssB := p.rssAt(a), p.rssAt(b)
+	for range goldenSteps {
+		if rssA <= rssB {
+			high, b, rssB = b, a, rssA
+			a = high - ratio*(high-low)
+			rssA = p.rssAt(a)
+		} else {
+			low, a, rssA = a, b, rssB
+			b = low + ratio*(high-low)
+			rssB = p.rssAt(b)
+		}
+	}
+	return (low + high) / 2
+}
+
+// root polishes the rate by bisecting the derivative, which is exact to the
+// rounding of the data where the residual sum itself is flat. Where the derivative
+// shows no change of sign (data exact to rounding), the rate stays as it was.
+func (p fitter) root(logRate float64) float64 {
+	const reach = 1e-4
+	slopeAt := func(x float64) float64 {
+		_, _, _, slope := p.project(math.Exp(x))
+		return slope
+	}
+	low, high := logRate-reach, logRate+reach
+	if !(slopeAt(low) < 0 && slopeAt(high) > 0) {
+		return math.Exp(logRate)
+	}
+	for range rootSteps {
+		mid := (low + high) / 2
+		if slopeAt(mid) < 0 {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	return math.Exp((low + high) / 2)
+}
+
+// curveAt completes the fit at a rate with its covariance s²(JᵀJ)⁻¹, taken from
+// the QR factors of the Jacobian J rather than from JᵀJ, whose condition is squared.
+func (p fitter) curveAt(rate float64) curve {
+	c := curve{rate: rate}
+	c.amplitude, c.offset, c.rss, _ = p.project(rate)
+	columns := 2
+	if p.withOffset {
+		columns = 3
+	}
+	c.dof = len(p.t) - columns
+	jacobian := mat.NewDense(len(p.t), columns, nil)
+	for i, t := range p.t {
+		f, df := p.shape(rate * t)
+		jacobian.Set(i, 0, f)
+		jacobian.Set(i, 1, c.amplitude*t*df)
+		if p.withOffset {
+			jacobian.Set(i, 2, 1)
+		}
+	}
+	c.cov = covariance(jacobian, c.rss/float64(c.dof))
+	return c
+}
+
+// covariance is s²(JᵀJ)⁻¹ = s² R⁻¹R⁻ᵀ; infinite where the columns are dependent.
+func covariance(jacobian *mat.Dense, s2 float64) (cov [3][3]float64) {
+	_, columns := jacobian.Dims()
+	var qr mat.QR
+	qr.Factorize(jacobian)
+	var r mat.Dense
+	qr.RTo(&r)
+	upper := mat.NewTriDense(columns, mat.Upper, nil)
+	for i := range columns {
+		for j := i; j < columns; j++ {
+			upper.SetTri(i, j, r.At(i, j))
+		}
+	}
+	var inverse mat.TriDense
+	if err := inverse.InverseTri(upper); err != nil {
+		cov[0][0], cov[1][1], cov[2][2] = math.Inf(1), math.Inf(1), math.Inf(1)
+		return cov
+	}
+	var product mat.Dense
+	product.Mul(&inverse, inverse.T())
+	for i := range columns {
+		for j := range columns {
+			cov[i][j] = s2 * product.At(i, j)
+		}
+	}
+	return cov
+}
