@@ -65,7 +65,7 @@ func checkCovariance(names []string, nominals []float64, cov [][]float64) error 
 			if math.IsNaN(c) || math.IsInf(c, 0) {
 				return fmt.Errorf("covariance: row %d column %d must be a finite number", i+1, j+1)
 			}
-			if scale := math.Sqrt(math.Abs(cov[i][i] * cov[j][j])); math.Abs(c-cov[j][i]) > pivotTolerance*scale {
+			if scale := math.Sqrt(math.Abs(cov[i][i])) * math.Sqrt(math.Abs(cov[j][j])); math.Abs(c-cov[j][i]) > pivotTolerance*scale {
 				return fmt.Errorf("covariance: must be symmetric, row %d column %d is not", i+1, j+1)
 			}
 		}
@@ -84,7 +84,7 @@ func cholesky(cov [][]float64) ([][]float64, error) {
 			for k := range j {
 				rest -= factor[i][k] * factor[j][k]
 			}
-			scale := math.Sqrt(math.Abs(cov[i][i] * cov[j][j]))
+			scale := math.Sqrt(math.Abs(cov[i][i])) * math.Sqrt(math.Abs(cov[j][j]))
 			switch {
 			case i == j && rest < -pivotTolerance*scale:
 				return nil, ErrNotPositiveSemidefinite

@@ -43,18 +43,23 @@ func EffectiveDoF(contributions []DoFContribution) (float64, error) {
 	return variance * variance / sum, nil
 }
 
+// normalFromDoF is where Student's t and the normal distribution no longer differ in
+// six digits, and beyond which the quantile loses its footing.
+const normalFromDoF = 1e7
+
 // CoverageFactor returns k such that ± k·u covers the fraction p of Student's t
 // distribution with dof degrees of freedom, +Inf meaning the normal distribution
 // (JCGM 100:2008, table G.2). The error says what p and dof may be.
 func CoverageFactor(p, dof float64) (float64, error) {
-	if !(p > 0 && p < 1) {
+	quantile := (1 + p) / 2
+	if !(p > 0 && quantile < 1) {
 		return 0, fmt.Errorf("coverage: must lie between 0 and 1, is %g", p)
 	}
-	if !(dof > 0) {
-		return 0, fmt.Errorf("degrees of freedom: must be above zero, is %g", dof)
+	if !(dof >= 1) {
+		return 0, fmt.Errorf("degrees of freedom: must be at least 1, is %g", dof)
 	}
-	if math.IsInf(dof, 1) {
-		return distuv.UnitNormal.Quantile((1 + p) / 2), nil
+	if dof >= normalFromDoF {
+		return distuv.UnitNormal.Quantile(quantile), nil
 	}
-	return distuv.StudentsT{Mu: 0, Sigma: 1, Nu: dof}.Quantile((1 + p) / 2), nil
+	return distuv.StudentsT{Mu: 0, Sigma: 1, Nu: dof}.Quantile(quantile), nil
 }

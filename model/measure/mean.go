@@ -21,7 +21,7 @@ const sharedTolerance = 1e-20
 // quantity, with their covariance taken into account, and how many standard
 // uncertainties apart they are:
 //
-//	mean = a·v + (1 - a)·w,  a = (var(w) - cov(v, w)) / var(v - w)
+//	mean = a·v + (1 - a)·w,  a = cov(w, w - v) / var(v - w)
 //	z    = |v - w| / √var(v - w)
 //
 // For independent values this is the inverse-variance mean. Its variance is never
@@ -30,18 +30,16 @@ const sharedTolerance = 1e-20
 // the common error of the other.
 // Source: generalised least squares (Aitken) for one parameter.
 func WeightedMean(v, w Value) (mean Value, z float64, err error) {
-	gap := math.Abs(v.Nominal - w.Nominal)
-	varV, varW := v.Variance(), w.Variance()
-	varGap := v.Sub(w).Variance()
-	if varGap <= sharedTolerance*(varV+varW) {
+	diff := v.Sub(w)
+	gap, varGap := math.Abs(diff.Nominal), diff.Variance()
+	if varGap <= sharedTolerance*(v.Variance()+w.Variance()) {
 		if gap > 1e-9*math.Max(math.Abs(v.Nominal), math.Abs(w.Nominal)) {
 			return Value{}, math.Inf(1), ErrExactContradiction
 		}
 		return v, 0, nil
 	}
-	a := (varW - Covariance(v, w)) / varGap
-	nominal := w.Nominal + a*(v.Nominal-w.Nominal)
-	return linear(nominal, a, v, 1-a, w), gap / math.Sqrt(varGap), nil
+	a := -Covariance(w, diff) / varGap
+	return linear(w.Nominal+a*diff.Nominal, 1, w, a, diff), gap / math.Sqrt(varGap), nil
 }
 
 // ScaleRule says which inputs decide the scale factor of inconsistent values.

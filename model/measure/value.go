@@ -12,7 +12,7 @@
 // reading like this:
 //
 //	read := measure.Rectangular("jug reading 3", 830, 5)
-//	true := read.Mul(measure.Rectangular("jug scale", 1, 0.02))
+//	volume := read.Mul(measure.Rectangular("jug scale", 1, 0.02))
 //
 // This file holds the types, the constructors and what can be asked of a value;
 // the arithmetic is in algebra.go.
