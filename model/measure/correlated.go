@@ -13,34 +13,55 @@ import (
 // errors can have as its covariance.
 var ErrNotPositiveSemidefinite = errors.New("covariance: must be positive semidefinite")
 
-// pivotTolerance is the part of its own variance below which what is left of a
-// value's variance counts as zero: a value that the ones before it determine.
-const pivotTolerance = 1e-12
+const (
+	// pivotTolerance is the part of its own variance below which what is left of a
+	// value's variance counts as zero: the values before it determine it.
+	pivotTolerance = 1e-12
+	// restTolerance is what rounding may leave behind, as a correlation, once every
+	// pivot is spent. More than that is not a covariance matrix.
+	restTolerance = 1e-10
+)
 
 // Correlated returns one value for each name, with the nominals and the covariance
 // matrix given (square, symmetric, in the product of the values' units, semidefinite
 // allowed). The values rest on as many fresh Gaussian sources, named as the values
-// are, through the Cholesky factor of the matrix:
+// are, through a Cholesky factor of the matrix:
 //
-//	x_i = nominal_i + Σ_j≤i L_ij·source_j,  L·Lᵀ = cov
+//	x_i = nominal_i + Σ_j L_ij·source_j,  L·Lᵀ = cov
 //
-// so names already used as sources elsewhere must not be used again. See
-// JCGM 101:2008, 6.4.8.4, for the same factor used in drawing.
+// so names already used as sources elsewhere must not be used again. The largest
+// variance left is taken first, which keeps nearly dependent values accurate.
+// Sources: JCGM 101:2008, 6.4.8.4 (the same factor used in drawing); N. J. Higham,
+// Accuracy and Stability of Numerical Algorithms, 10.3 (complete pivoting).
 func Correlated(names []string, nominals []float64, cov [][]float64) ([]Value, error) {
 	if err := checkCovariance(names, nominals, cov); err != nil {
 		return nil, err
 	}
-	factor, err := cholesky(cov)
+	sd, rest, err := correlations(cov)
 	if err != nil {
 		return nil, err
 	}
 	values := make([]Value, len(names))
-	for i, row := range factor {
-		terms := make([]term, 0, i+1)
-		for j, c := range row {
-			terms = appendTerm(terms, Source{Name: names[j], Shape: ShapeGaussian}, c)
+	for i := range values {
+		values[i].Nominal = nominals[i]
+	}
+	for range names {
+		pivot := largestDiagonal(rest)
+		if rest[pivot][pivot] <= pivotTolerance {
+			break
 		}
-		values[i] = Value{Nominal: nominals[i], terms: gather(terms)}
+		column := eliminate(rest, pivot)
+		for i := range values {
+			values[i].terms = appendTerm(values[i].terms, Source{Name: names[pivot]}, sd[i]*column[i])
+		}
+	}
+	for i := range values {
+		values[i].terms = gather(values[i].terms)
+		for _, left := range rest[i] {
+			if math.Abs(left) > restTolerance {
+				return nil, ErrNotPositiveSemidefinite
+			}
+		}
 	}
 	return values, nil
 }
@@ -73,31 +94,53 @@ func checkCovariance(names []string, nominals []float64, cov [][]float64) error 
 	return nil
 }
 
-// cholesky returns the lower triangular factor, row i having i+1 elements. A pivot
-// of zero, within rounding, leaves its column empty.
-func cholesky(cov [][]float64) ([][]float64, error) {
-	factor := make([][]float64, len(cov))
+// correlations splits a covariance matrix into standard deviations and correlations;
+// a value that does not vary correlates with nothing, not even itself.
+func correlations(cov [][]float64) (sd []float64, r [][]float64, err error) {
+	sd, r = make([]float64, len(cov)), make([][]float64, len(cov))
 	for i := range cov {
-		factor[i] = make([]float64, i+1)
-		for j := range i + 1 {
-			rest := cov[i][j]
-			for k := range j {
-				rest -= factor[i][k] * factor[j][k]
-			}
-			scale := math.Sqrt(math.Abs(cov[i][i])) * math.Sqrt(math.Abs(cov[j][j]))
+		if cov[i][i] < 0 {
+			return nil, nil, ErrNotPositiveSemidefinite
+		}
+		sd[i] = math.Sqrt(cov[i][i])
+	}
+	for i := range cov {
+		r[i] = make([]float64, len(cov))
+		for j, c := range cov[i] {
 			switch {
-			case i == j && rest < -pivotTolerance*scale:
-				return nil, ErrNotPositiveSemidefinite
-			case i == j && rest > pivotTolerance*scale:
-				factor[i][i] = math.Sqrt(rest)
-			case i == j:
-				factor[i][i] = 0
-			case factor[j][j] > 0:
-				factor[i][j] = rest / factor[j][j]
-			case math.Abs(rest) > math.Sqrt(pivotTolerance)*scale:
-				return nil, ErrNotPositiveSemidefinite
+			case c == 0:
+			case sd[i] == 0 || sd[j] == 0:
+				return nil, nil, ErrNotPositiveSemidefinite
+			default:
+				r[i][j] = c / sd[i] / sd[j]
 			}
 		}
 	}
-	return factor, nil
+	return sd, r, nil
+}
+
+func largestDiagonal(m [][]float64) int {
+	largest := 0
+	for i := range m {
+		if m[i][i] > m[largest][largest] {
+			largest = i
+		}
+	}
+	return largest
+}
+
+// eliminate returns the column of the Cholesky factor that belongs to the pivot, and
+// subtracts what it explains from m.
+func eliminate(m [][]float64, pivot int) []float64 {
+	column := make([]float64, len(m))
+	root := math.Sqrt(m[pivot][pivot])
+	for i := range m {
+		column[i] = m[i][pivot] / root
+	}
+	for i := range m {
+		for j := range m[i] {
+			m[i][j] -= column[i] * column[j]
+		}
+	}
+	return column
 }

@@ -108,7 +108,6 @@ func TestGUMH1EndGauge(t *testing.T) {
 	near(t, "l", l.Nominal, 50_000_838, 0.5)
 	near(t, "u_c first order", l.U(), 32, 0.5)
 	near(t, "u_c first order, GTC library", l.U(), 31.66, 0.01)
-
 	budget := l.Contributions()
 	for i, want := range []struct {
 		source string

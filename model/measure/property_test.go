@@ -260,8 +260,8 @@ func TestCorrelatedGivesBackItsCovariance(t *testing.T) {
 		}
 		for i := range got {
 			for j := range got {
-				// A pivot taken as zero leaves the square root of its tolerance behind.
-				if c := Covariance(got[i], got[j]); math.Abs(c-cov[i][j]) > 1e-5 {
+				scale := math.Sqrt(cov[i][i] * cov[j][j])
+				if c := Covariance(got[i], got[j]); math.Abs(c-cov[i][j]) > 1e-10*scale {
 					t.Fatalf("covariance of %d and %d is %v, want %v", i, j, c, cov[i][j])
 				}
 			}

@@ -135,3 +135,24 @@ func TestEnumsHaveNames(t *testing.T) {
 		}
 	}
 }
+
+// TestCorrelatedTakesNearlyDependentValues: of rank two, the first two all but parallel.
+// Taken in the order given, rounding in the second pivot would swamp the third value.
+func TestCorrelatedTakesNearlyDependentValues(t *testing.T) {
+	rows := [][2]float64{{1.625, -1.3125}, {1.984375, -1.625}, {1, 1}}
+	cov := make([][]float64, len(rows))
+	for i, a := range rows {
+		for _, b := range rows {
+			cov[i] = append(cov[i], a[0]*b[0]+a[1]*b[1])
+		}
+	}
+	values, err := Correlated([]string{"a", "b", "c"}, []float64{1, 2, 3}, cov)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := range values {
+		for j := range values {
+			near(t, "covariance", Covariance(values[i], values[j]), cov[i][j], 1e-12)
+		}
+	}
+}
