@@ -56,7 +56,7 @@ func unicodeGlyphs() Glyphs {
 func asciiGlyphs() Glyphs {
 	return Glyphs{
 		ASCII: true,
-		Full:  "#", Half: "|", Light: ".", Hollow: "~",
+		Full:  "#", Half: "#", Light: ".", Hollow: "~",
 		WhiskerLow: "|", WhiskerLine: "-", WhiskerHigh: "|", WhiskerMid: "+",
 		BandLow: "[", BandLine: "=", BandHigh: "]", Target: "T", Tick: "!",
 		AxisLine: "-", AxisTick: "+", AxisOrigin: "+",

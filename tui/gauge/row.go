@@ -1,0 +1,113 @@
+// One line of cells: what is painted on it, in which order, and how it
+// becomes a styled string. What the lines mean is in view.go.
+
+package gauge
+
+import (
+	"strings"
+
+	"github.com/charmbracelet/lipgloss"
+
+	"garage/tundish/tui/theme"
+)
+
+// ink is the role a cell is drawn in.
+type ink uint8
+
+const (
+	inkNone ink = iota
+	inkText
+	inkDim
+	inkStrong
+	inkDraft
+	inkDrained
+	inkPlanned
+	inkInUnit
+	inkWindow
+	inkCapacity
+)
+
+func (i ink) style(t theme.Theme) (lipgloss.Style, bool) {
+	switch i {
+	case inkText:
+		return t.Text, true
+	case inkDim:
+		return t.Dim, true
+	case inkStrong:
+		return t.Strong, true
+	case inkDraft:
+		return t.Accent, true
+	case inkDrained:
+		return t.Drained, true
+	case inkPlanned:
+		return t.Planned, true
+	case inkInUnit:
+		return t.InUnit, true
+	case inkWindow:
+		return t.Window, true
+	case inkCapacity:
+		return t.Capacity, true
+	}
+	return lipgloss.Style{}, false
+}
+
+// styled is s in the style of an ink; blanks are left bare.
+func styled(s string, i ink, t theme.Theme) string {
+	st, ok := i.style(t)
+	if !ok || strings.TrimSpace(s) == "" {
+		return s
+	}
+	return st.Render(s)
+}
+
+type cell struct {
+	glyph string
+	ink   ink
+}
+
+// row is the cells of one line of the bar column.
+type row []cell
+
+func newRow(cells int) row {
+	r := make(row, cells)
+	for i := range r {
+		r[i].glyph = " "
+	}
+	return r
+}
+
+// put paints one cell; a cell off the row is left out.
+func (r row) put(i int, glyph string, k ink) {
+	if i >= 0 && i < len(r) {
+		r[i] = cell{glyph, k}
+	}
+}
+
+// fill paints cells from first up to, not including, end.
+func (r row) fill(first, end int, glyph string, k ink) {
+	for i := max(first, 0); i < min(end, len(r)); i++ {
+		r[i] = cell{glyph, k}
+	}
+}
+
+// write paints a text of single-cell characters from cell first on.
+func (r row) write(first int, s string, k ink) {
+	for i, c := range []rune(s) {
+		r.put(first+i, string(c), k)
+	}
+}
+
+// String joins the cells, neighbours of one ink in one styled run.
+func (r row) render(t theme.Theme) string {
+	var b strings.Builder
+	for i := 0; i < len(r); {
+		j := i
+		var run strings.Builder
+		for ; j < len(r) && r[j].ink == r[i].ink; j++ {
+			run.WriteString(r[j].glyph)
+		}
+		b.WriteString(styled(run.String(), r[i].ink, t))
+		i = j
+	}
+	return b.String()
+}

@@ -1,0 +1,99 @@
+// The names and numbers beside the bars: always one line, always in the
+// theme's characters, never wider than their column.
+
+package gauge
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"garage/tundish/tui/theme"
+)
+
+// speller writes text for one gauge.
+type speller struct {
+	glyphs theme.Glyphs
+	format func(ml, uML float64) string
+}
+
+func newSpeller(d Data, g theme.Glyphs) speller {
+	s := speller{glyphs: g, format: d.Format}
+	if s.format == nil {
+		s.format = millilitres
+	}
+	return s
+}
+
+// millilitres is the format where the caller gives none.
+func millilitres(ml, uML float64) string {
+	if uML == 0 {
+		return fmt.Sprintf("%.0f ml", ml)
+	}
+	return fmt.Sprintf("%.0f ml ±%.0f", ml, uML)
+}
+
+// text makes s one printable line in the theme's characters.
+func (s speller) text(in string) string {
+	in = strings.Map(func(r rune) rune {
+		if r < ' ' || r >= 0x7f && r < 0xa0 {
+			return ' '
+		}
+		return r
+	}, strings.ToValidUTF8(in, "?"))
+	return s.glyphs.Spell(in)
+}
+
+// amount is a mark's number; an uncertainty that is no number is shown as
+// unknown rather than left out.
+func (s speller) amount(ml, uML float64) string {
+	switch {
+	case !finite(ml):
+		return "not computable"
+	case math.Abs(ml) > largestML:
+		return "beyond any unit"
+	case !finite(uML) || uML < 0 || uML > largestML:
+		return s.text(s.format(ml, 0) + " ±?")
+	}
+	return s.text(s.format(ml, uML))
+}
+
+// span is "779–879 ml": two volumes that share the unit they end in.
+func (s speller) span(b Band) string {
+	low, high := s.amount(b.LowML, 0), s.amount(b.HighML, 0)
+	number, unit := splitUnit(low)
+	if _, highUnit := splitUnit(high); unit == highUnit && finite(b.LowML) && finite(b.HighML) {
+		low = number
+	}
+	return low + s.glyphs.Dash + high
+}
+
+// splitUnit parts "879 ml" into its number and its unit.
+func splitUnit(amount string) (number, unit string) {
+	if i := strings.LastIndexByte(amount, ' '); i > 0 {
+		return amount[:i], amount[i+1:]
+	}
+	return amount, ""
+}
+
+func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }
+
+// fit cuts s to width cells, the cut shown.
+func (s speller) fit(in string, width int) string {
+	if width <= 0 {
+		return ""
+	}
+	tail := s.glyphs.Ellipsis
+	if ansi.StringWidth(tail) >= width {
+		tail = ""
+	}
+	return ansi.Truncate(in, width, tail)
+}
+
+// padded is s cut or filled to exactly width cells.
+func (s speller) padded(in string, width int) string {
+	out := s.fit(in, width)
+	return out + strings.Repeat(" ", max(0, width-ansi.StringWidth(out)))
+}
