@@ -1,0 +1,267 @@
+// The scanner shared by all parsers: it walks cleaned text and takes numbers,
+// fractions, unit words and signs off its front.
+
+package quantity
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+)
+
+// grammar is what a parser says about itself in an error.
+type grammar struct {
+	like  string // examples of what may be typed
+	small string // unit of the ambiguous 1,500 read as 1500
+	big   string // unit of it read as 1.5
+}
+
+// errorf is the one form of a refusal: what is wrong, then what to type.
+func (g grammar) errorf(format string, args ...any) error {
+	return fmt.Errorf("%s: type %s", fmt.Sprintf(format, args...), g.like)
+}
+
+// scanner holds the text not yet taken.
+type scanner struct {
+	grammar
+	rest string
+}
+
+// scan cleans typed text and refuses it where nothing is left.
+func scan(typed string, g grammar) (*scanner, error) {
+	text, err := clean(typed)
+	if err != nil {
+		return nil, g.errorf("%v", err)
+	}
+	if text == "" {
+		return nil, g.errorf("nothing typed")
+	}
+	return &scanner{grammar: g, rest: text}, nil
+}
+
+// skip drops spaces.
+func (s *scanner) skip() { s.rest = strings.TrimLeft(s.rest, " ") }
+
+// take removes one of the given signs from the front and returns it, or "".
+func (s *scanner) take(signs ...string) string {
+	s.skip()
+	for _, sign := range signs {
+		if rest, found := strings.CutPrefix(s.rest, sign); found {
+			s.rest = rest
+			return sign
+		}
+	}
+	return ""
+}
+
+// takeWord removes a whole word, such as "to", from the front.
+func (s *scanner) takeWord(word string) bool {
+	s.skip()
+	if s.peekLetters() != word {
+		return false
+	}
+	s.rest = s.rest[len(word):]
+	return true
+}
+
+// end refuses what is left over.
+func (s *scanner) end() error {
+	if s.skip(); s.rest != "" {
+		return s.errorf("%s is not understood", quoted(s.rest))
+	}
+	return nil
+}
+
+// isUnitRune reports whether a rune can be part of a unit.
+func isUnitRune(r rune) bool { return unicode.IsLetter(r) || strings.ContainsRune(`°"'`, r) }
+
+// peekLetters is the run of unit runes at the front. A digit belongs to it only
+// in cm3.
+func (s *scanner) peekLetters() string {
+	if strings.HasPrefix(s.rest, "cm3") {
+		return "cm3"
+	}
+	end := strings.IndexFunc(s.rest, func(r rune) bool { return !isUnitRune(r) })
+	if end < 0 {
+		return s.rest
+	}
+	return s.rest[:end]
+}
+
+// word takes a unit of one or more words and returns it without spaces, points
+// and dots, "" if there is none; shown is the unit as it was typed.
+func (s *scanner) word() (unit, shown string) {
+	s.skip()
+	start := s.rest
+	for {
+		letters := s.peekLetters()
+		if letters == "" || letters == "at" || letters == "to" {
+			break
+		}
+		unit += letters
+		s.rest = s.rest[len(letters):]
+		shown = start[:len(start)-len(s.rest)]
+		s.rest = strings.TrimLeft(s.rest, " .·")
+	}
+	return unit, shown
+}
+
+// literal is a number as typed.
+type literal struct {
+	value    float64
+	step     float64 // one unit of the last digit; 0 for a fraction
+	text     string
+	whole    bool // digits only
+	fraction bool // a fraction below one without a whole part
+}
+
+// startsNumber reports whether a number comes next.
+func startsNumber(text string) bool {
+	if text == "" {
+		return false
+	}
+	if text[0] == '.' || text[0] == ',' {
+		text = text[1:]
+	}
+	return text != "" && isDigit(rune(text[0]))
+}
+
+func isDigit(r rune) bool { return r >= '0' && r <= '9' }
+
+// digitRun takes the digits at the front.
+func (s *scanner) digitRun() string {
+	end := strings.IndexFunc(s.rest, func(r rune) bool { return !isDigit(r) })
+	if end < 0 {
+		end = len(s.rest)
+	}
+	run := s.rest[:end]
+	s.rest = s.rest[end:]
+	return run
+}
+
+// number takes 830, 0.83, 0,83, .5, 1/2 or 1 1/2 off the front.
+func (s *scanner) number() (literal, error) {
+	s.skip()
+	if !startsNumber(s.rest) {
+		return literal{}, s.missing()
+	}
+	end := strings.IndexFunc(s.rest, func(r rune) bool { return !isDigit(r) && r != '.' && r != ',' })
+	if end < 0 {
+		end = len(s.rest)
+	}
+	text := s.rest[:end]
+	s.rest = s.rest[end:]
+	first, err := s.decimal(text)
+	if err != nil || !first.whole {
+		return first, err
+	}
+	return s.fractionAfter(first)
+}
+
+// missing says what stands where a number should.
+func (s *scanner) missing() error {
+	if s.rest == "" {
+		return s.errorf("a number is missing at the end")
+	}
+	first, _ := utf8.DecodeRuneInString(s.rest)
+	return s.errorf("a number is missing before %q", first)
+}
+
+// fractionAfter looks for the rest of 1/2 or 1 1/2 after a whole number.
+func (s *scanner) fractionAfter(first literal) (literal, error) {
+	if denominator, found := s.over(); found {
+		return s.ratio(0, first.text, denominator)
+	}
+	before := s.rest
+	s.skip()
+	if s.rest == "" || !isDigit(rune(s.rest[0])) {
+		s.rest = before
+		return first, nil
+	}
+	numerator := s.digitRun()
+	denominator, found := s.over()
+	if !found {
+		return literal{}, s.errorf("%s has a space inside a number", quoted(first.text+" "+numerator+s.rest))
+	}
+	return s.ratio(first.value, numerator, denominator)
+}
+
+// over takes "/ digits" off the front.
+func (s *scanner) over() (denominator string, found bool) {
+	before := s.rest
+	if s.take("/") != "" {
+		s.skip()
+		if denominator = s.digitRun(); denominator != "" {
+			return denominator, true
+		}
+	}
+	s.rest = before
+	return "", false
+}
+
+// ratio is a whole number and a fraction. Only fractions that a rule or a
+// measure carries are taken: 20/50 is a slip of the finger, not two fifths.
+func (s *scanner) ratio(whole float64, numerator, denominator string) (literal, error) {
+	n, errN := strconv.Atoi(numerator)
+	d, errD := strconv.Atoi(denominator)
+	text := numerator + "/" + denominator
+	marks := []int{2, 3, 4, 5, 6, 8, 10, 12, 16, 32, 64}
+	if errN != nil || errD != nil || n < 1 || n >= d || !slices.Contains(marks, d) {
+		return literal{}, s.errorf("%s is not a fraction such as 1/2, 3/4 or 5/16", quoted(text))
+	}
+	if whole > 0 {
+		text = strconv.FormatFloat(whole, 'f', -1, 64) + " " + text
+	}
+	return literal{value: whole + float64(n)/float64(d), text: text, fraction: whole == 0}, nil
+}
+
+// decimal reads digits with at most one point or decimal comma.
+func (s *scanner) decimal(text string) (literal, error) {
+	left, right, separated := text, "", false
+	if i := strings.IndexAny(text, ".,"); i >= 0 {
+		left, right, separated = text[:i], text[i+1:], true
+	}
+	if strings.ContainsAny(right, ".,") {
+		return literal{}, s.errorf("%s has more than one point or comma", quoted(text))
+	}
+	if separated && right == "" {
+		return literal{}, s.errorf("%s ends in a point or comma", quoted(text))
+	}
+	if separated && text[len(left)] == ',' && len(right) == 3 && looksGrouped(left) {
+		return literal{}, s.ambiguousComma(left, right)
+	}
+	value, err := strconv.ParseFloat("0"+left+"."+right+"0", 64)
+	if err != nil || math.IsInf(value, 0) {
+		return literal{}, s.errorf("%s is not a number", quoted(text))
+	}
+	step := math.Pow10(-len(right))
+	return literal{value: value, step: step, text: text, whole: !separated}, nil
+}
+
+// looksGrouped reports whether digits in front of a comma could be thousands.
+func looksGrouped(left string) bool {
+	return len(left) >= 1 && len(left) <= 3 && left[0] != '0'
+}
+
+// ambiguousComma says how to type 1,500 so that it has one meaning.
+func (s *scanner) ambiguousComma(left, right string) error {
+	decimals := strings.TrimRight(right, "0")
+	short := left
+	if decimals != "" {
+		short += "." + decimals
+	}
+	return fmt.Errorf("%s is ambiguous: type %s or %s", quoted(left+","+right),
+		withUnit(left+right, s.small), withUnit(short, s.big))
+}
+
+// withUnit joins a number and a unit that may be empty.
+func withUnit(number, unit string) string {
+	if unit == "" {
+		return number
+	}
+	return number + " " + unit
+}
