@@ -27,10 +27,10 @@ const (
 )
 
 // DefaultRho15KgM3 is used where the density of an oil is not known; common practice for
-// gear oils, no source. U15KgM3 is the standard uncertainty it then carries.
+// gear oils, no source. DefaultRho15UKgM3 is the standard uncertainty it then carries.
 const (
-	DefaultRho15KgM3 = 870.0
-	DefaultU15KgM3   = 20.0
+	DefaultRho15KgM3  = 870.0
+	DefaultRho15UKgM3 = 20.0
 )
 
 // ErrViscosityNotKnown says that an oil has no KV40 and KV100 to compute from.

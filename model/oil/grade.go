@@ -1,0 +1,172 @@
+package oil
+
+// This file holds the SAE grades of axle and manual gearbox lubricants: what they are, how
+// they are written, and the viscosity each promises at 100 °C.
+
+import (
+	"errors"
+	"fmt"
+	"regexp"
+	"strconv"
+	"strings"
+)
+
+// Edition names the issue of the standard whose limits are used. Older issues differ (80W
+// was 7.0 cSt and up, 75W 4.1), and a later one adds grades thinner than these.
+const Edition = "SAE J306, February 2019"
+
+// ErrGradeNotKnown says that a text names no grade of the standard, so nothing is known of
+// the viscosity: an automatic transmission fluid, an engine oil, a name alone.
+var ErrGradeNotKnown = errors.New("viscosity not known")
+
+// ErrNoUpperLimit says that a grade is open above, as 75W alone and 250 are.
+var ErrNoUpperLimit = errors.New("the grade has no upper limit of viscosity")
+
+// Grade is an SAE grade: a winter grade, a number, or both. The zero Grade is none.
+type Grade struct {
+	Winter int `json:"winter,omitempty"` // 70, 75, 80 or 85; 0 is none
+	Number int `json:"number,omitempty"` // 65 to 250; 0 is none
+}
+
+func (g Grade) String() string {
+	switch {
+	case g.Winter == 0 && g.Number == 0:
+		return "no grade"
+	case g.Winter == 0:
+		return "SAE " + strconv.Itoa(g.Number)
+	case g.Number == 0:
+		return strconv.Itoa(g.Winter) + "W"
+	}
+	return fmt.Sprintf("%dW-%d", g.Winter, g.Number)
+}
+
+// IsMultigrade reports whether the oil meets a winter grade and a number.
+func (g Grade) IsMultigrade() bool { return g.Winter != 0 && g.Number != 0 }
+
+// Limits of the viscosity at 100 °C in cSt. LowCSt belongs to them, HighCSt no longer does;
+// HighCSt is 0 where the grade is open above.
+type Limits struct {
+	LowCSt  float64 `json:"low_cst"`
+	HighCSt float64 `json:"high_cst,omitempty"`
+}
+
+// IsOpen reports whether there is no upper limit.
+func (l Limits) IsOpen() bool { return l.HighCSt == 0 }
+
+// Contains reports whether an oil of this viscosity at 100 °C meets the limits.
+func (l Limits) Contains(kv100CSt float64) bool {
+	return kv100CSt >= l.LowCSt && (l.IsOpen() || kv100CSt < l.HighCSt)
+}
+
+// numberLimits and winterLimits are the table of SAE J306, February 2019. A winter grade
+// also has to stay below 150 000 cP at −55, −40, −26 or −12 °C, from 70W to 85W.
+func numberLimits(number int) (Limits, bool) {
+	switch number {
+	case 65:
+		return Limits{3.8, 5.0}, true
+	case 70:
+		return Limits{5.0, 6.5}, true
+	case 75:
+		return Limits{6.5, 8.5}, true
+	case 80:
+		return Limits{8.5, 11.0}, true
+	case 85:
+		return Limits{11.0, 13.5}, true
+	case 90:
+		return Limits{13.5, 18.5}, true
+	case 110:
+		return Limits{18.5, 24.0}, true
+	case 140:
+		return Limits{24.0, 32.5}, true
+	case 190:
+		return Limits{32.5, 41.0}, true
+	case 250:
+		return Limits{41.0, 0}, true
+	}
+	return Limits{}, false
+}
+
+func winterLimits(winter int) (Limits, bool) {
+	switch winter {
+	case 70, 75:
+		return Limits{3.8, 0}, true
+	case 80:
+		return Limits{8.5, 0}, true
+	case 85:
+		return Limits{11.0, 0}, true
+	}
+	return Limits{}, false
+}
+
+// KV100 is the range of viscosity at 100 °C that the grade promises. It fails with
+// ErrGradeNotKnown for anything the standard does not hold, such as 75W-95, and for a pair
+// that no oil can meet, such as 85W-80.
+func (g Grade) KV100() (Limits, error) {
+	limits, known := numberLimits(g.Number)
+	if g.Number == 0 {
+		limits, known = Limits{}, g.Winter != 0
+	}
+	if g.Winter != 0 {
+		winter, knownWinter := winterLimits(g.Winter)
+		known = known && knownWinter
+		limits.LowCSt = max(limits.LowCSt, winter.LowCSt)
+	}
+	if !known || (!limits.IsOpen() && limits.LowCSt >= limits.HighCSt) {
+		return Limits{}, notInStandard(g.String())
+	}
+	return limits, nil
+}
+
+func notInStandard(grade string) error {
+	return fmt.Errorf("grade %q is not in %s: %w; give a grade such as 75W-90 or SAE 90, or kv40 and kv100 from the data sheet", grade, Edition, ErrGradeNotKnown)
+}
+
+// NumberFor is the grade without a winter grade that an oil of this viscosity at 100 °C has;
+// false where it is thinner than all of them, or not a number.
+func NumberFor(kv100CSt float64) (Grade, bool) {
+	for _, number := range [...]int{65, 70, 75, 80, 85, 90, 110, 140, 190, 250} {
+		if limits, _ := numberLimits(number); limits.Contains(kv100CSt) {
+			return Grade{Number: number}, true
+		}
+	}
+	return Grade{}, false
+}
+
+var (
+	winterPattern  = regexp.MustCompile(`\b(\d+) ?W(?: ?[-–/]? ?(\d+))?\b`)
+	servicePattern = regexp.MustCompile(`\b(?:SAE|API|GL[- ]?\d\+?|MT[- ]?1|LS)(?:\s|$|[,;/])`)
+	numberPattern  = regexp.MustCompile(`^\d+$`)
+)
+
+// ParseGrade finds the one grade in what stands on a bottle: "75W-90", "80w90", "SAE 90",
+// "85W/140", "GL-5 75W90 LS". A number alone counts only where nothing else is left beside
+// it but SAE, API and a service class. The error wraps ErrGradeNotKnown.
+func ParseGrade(text string) (Grade, error) {
+	upper := strings.Join(strings.Fields(strings.ToUpper(text)), " ")
+	found := winterPattern.FindAllStringSubmatch(upper, -1)
+	if len(found) > 1 {
+		return Grade{}, fmt.Errorf("grade %q names more than one grade: %w; give one, such as 75W-90", text, ErrGradeNotKnown)
+	}
+	var grade Grade
+	if len(found) == 1 {
+		grade = Grade{Winter: atoi(found[0][1]), Number: atoi(found[0][2])}
+	} else if rest := strings.TrimSpace(servicePattern.ReplaceAllString(upper, " ")); numberPattern.MatchString(rest) {
+		grade = Grade{Number: atoi(rest)}
+	}
+	if _, err := grade.KV100(); err != nil {
+		return Grade{}, notInStandard(text)
+	}
+	return grade, nil
+}
+
+// atoi reads digits; what is too long for a grade becomes −1, which no grade is.
+func atoi(digits string) int {
+	if digits == "" {
+		return 0
+	}
+	n, err := strconv.Atoi(digits)
+	if err != nil || n == 0 {
+		return -1
+	}
+	return n
+}

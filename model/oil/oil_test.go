@@ -1,0 +1,83 @@
+package oil
+
+// Checks of what may be said about an oil.
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+func TestValidate(t *testing.T) {
+	for _, row := range []struct {
+		name  string
+		oil   Oil
+		names string // what the error must mention; "" is accepted
+	}{
+		{"default", Default(), ""},
+		{"data sheet", Oil{870, 100, 14.5}, ""},
+		{"no density", Oil{}, "rho15"},
+		{"density in kg/L", Oil{Rho15KgM3: 0.87}, "600 to 1200 kg/m³"},
+		{"density of mercury", Oil{Rho15KgM3: 13534}, "rho15"},
+		{"density not a number", Oil{Rho15KgM3: math.NaN()}, "rho15"},
+		{"density infinite", Oil{Rho15KgM3: math.Inf(1)}, "rho15"},
+		{"one viscosity", Oil{870, 100, 0}, "kv100"},
+		{"the other viscosity", Oil{870, 0, 14}, "kv40"},
+		{"swapped", Oil{870, 14.5, 100}, "thicker when colder"},
+		{"negative", Oil{870, -100, -200}, "kv40"},
+		{"kv100 not a number", Oil{870, 100, math.NaN()}, "kv100"},
+	} {
+		err := row.oil.Validate()
+		if row.names == "" && err != nil || row.names != "" && (err == nil || !strings.Contains(err.Error(), row.names)) {
+			t.Errorf("%s: %v, want mention of %q", row.name, err, row.names)
+		}
+	}
+}
+
+// Whatever comes in, what comes out is finite or an error.
+func TestNothingSenselessComesOut(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		number := rapid.Float64()
+		o := Oil{number.Draw(t, "rho15"), number.Draw(t, "kv40"), number.Draw(t, "kv100")}
+		tempC, amount := number.Draw(t, "temp"), number.Draw(t, "amount")
+		check := func(what string, got float64, err error) {
+			if err == nil && (math.IsNaN(got) || math.IsInf(got, 0)) {
+				t.Fatalf("%s = %v without an error", what, got)
+			}
+		}
+		density, err := o.DensityAt(tempC)
+		check("density", density, err)
+		volumeML, err := o.VolumeAt20(amount, tempC)
+		check("volume", volumeML, err)
+		weighedML, _, err := o.WeighedAt20(amount)
+		check("weighed", weighedML, err)
+		kvCSt, err := o.ViscosityAt(tempC)
+		check("viscosity", kvCSt, err)
+		atC, err := o.TempForViscosity(amount)
+		check("temperature", atC, err)
+		index, err := o.ViscosityIndex()
+		check("index", index.Value, err)
+	})
+}
+
+func Example() {
+	o := Oil{Rho15KgM3: 870, KV40CSt: 100, KV100CSt: 14.5}
+	volumeML, _ := o.VolumeAt20(830, 60)
+	kvCSt, _ := o.ViscosityAt(8)
+	index, _ := o.ViscosityIndex()
+	fmt.Printf("830 ml at 60 °C are %.1f ml at 20 °C\n", volumeML)
+	fmt.Printf("%.0f cSt at 8 °C, viscosity index %d\n", kvCSt, index.Rounded())
+	// Output:
+	// 830 ml at 60 °C are 805.7 ml at 20 °C
+	// 589 cSt at 8 °C, viscosity index 150
+}
+
+func ExampleGrade_ViscosityRangeAt() {
+	g, _ := ParseGrade("GL-5 75W90")
+	lowCSt, highCSt, _ := g.ViscosityRangeAt(20)
+	fmt.Printf("%s: %.0f to %.0f cSt at 20 °C\n", g, lowCSt, highCSt)
+	// Output: 75W-90: 161 to 505 cSt at 20 °C
+}
