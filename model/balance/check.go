@@ -1,0 +1,116 @@
+// This file holds what a network must be like before it is solved.
+
+package balance
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"unicode"
+	"unicode/utf8"
+)
+
+var (
+	// ErrNetwork: a stream or balance makes no sense by itself.
+	ErrNetwork = errors.New("balance network")
+	// ErrContradiction: streams without any uncertainty between them do not balance.
+	ErrContradiction = errors.New("exactly known streams contradict each other")
+)
+
+const (
+	maxStreams   = 200
+	maxBalances  = 200
+	maxNameRunes = 80
+	maxML        = 1e9
+	maxURatio    = 1e8 // of the uncertainties above 0: beyond it rounding would decide
+)
+
+// check names the first thing that is wrong.
+func (n Network) check() error {
+	if len(n.Streams) == 0 || len(n.Streams) > maxStreams {
+		return fmt.Errorf("%w: streams must be 1 to %d, not %d", ErrNetwork, maxStreams, len(n.Streams))
+	}
+	names := make([]string, len(n.Streams))
+	smallest, largest := math.Inf(1), 0.0
+	for i, s := range n.Streams {
+		names[i] = s.Name
+		if err := s.check(); err != nil {
+			return err
+		}
+		if s.Measured && s.UML > 0 {
+			smallest, largest = math.Min(smallest, s.UML), math.Max(largest, s.UML)
+		}
+	}
+	if largest > smallest*maxURatio {
+		return fmt.Errorf("%w: u_ml must be 0 or at least %g of the largest, not %g beside %g",
+			ErrNetwork, 1/maxURatio, smallest, largest)
+	}
+	return checkNames(names, n.Balances)
+}
+
+func (s Stream) check() error {
+	switch {
+	case !s.Measured:
+		return nil
+	case !(s.ML >= 0 && s.ML <= maxML):
+		return fmt.Errorf("%w: ml of stream %q must be a number from 0 to %.0f", ErrNetwork, s.Name, maxML)
+	case !(s.UML >= 0 && s.UML <= maxML):
+		return fmt.Errorf("%w: u_ml of stream %q must be a number from 0 to %.0f", ErrNetwork, s.Name, maxML)
+	}
+	return nil
+}
+
+// checkNames checks the names of streams and their use in balances.
+func checkNames(names []string, balances []Balance) error {
+	if len(balances) > maxBalances {
+		return fmt.Errorf("%w: balances must be at most %d, not %d", ErrNetwork, maxBalances, len(balances))
+	}
+	known := make(map[string]bool, len(names))
+	for i, name := range names {
+		if !speakable(name) {
+			return fmt.Errorf("%w: name of stream %d must be 1 to %d printable characters", ErrNetwork, i+1, maxNameRunes)
+		}
+		if known[name] {
+			return fmt.Errorf("%w: name %q must be used for one stream only", ErrNetwork, name)
+		}
+		known[name] = true
+	}
+	for i, b := range balances {
+		if err := b.check(i+1, known); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (b Balance) check(number int, known map[string]bool) error {
+	if len(b.In) == 0 || len(b.Out) == 0 {
+		return fmt.Errorf("%w: balance %d must name at least one stream in and one out", ErrNetwork, number)
+	}
+	seen := map[string]bool{}
+	for _, side := range [][]string{b.In, b.Out} {
+		for _, name := range side {
+			if !known[name] {
+				return fmt.Errorf("%w: balance %d names %q, which is not listed in streams", ErrNetwork, number, name)
+			}
+			if seen[name] {
+				return fmt.Errorf("%w: balance %d must name %q only once", ErrNetwork, number, name)
+			}
+			seen[name] = true
+		}
+	}
+	return nil
+}
+
+// speakable tells a name that can be shown on one line.
+func speakable(name string) bool {
+	if name == "" || !utf8.ValidString(name) || utf8.RuneCountInString(name) > maxNameRunes {
+		return false
+	}
+	for _, r := range name {
+		if !unicode.IsPrint(r) {
+			return false
+		}
+	}
+	return true
+}
