@@ -175,8 +175,8 @@ func (p amountParser) terms() ([]term, error) {
 			return nil, err
 		}
 		if n := len(terms); n > 0 && sign < 0 && t.fraction && terms[n-1].whole && !terms[n-1].hasUnit() {
-			return nil, p.errorf("%s is ambiguous, type %s %s for a mixed number",
-				quoted(terms[n-1].text+"-"+t.text), terms[n-1].text, t.text)
+			return nil, advise(terms[n-1].text+" "+t.text+" or a unit behind each number",
+				"%s is ambiguous", quoted(terms[n-1].text+"-"+t.text))
 		}
 		terms = append(terms, t)
 		switch p.take("+", "-") {
@@ -208,7 +208,7 @@ func (p amountParser) amountUnit() (amountUnit, error) {
 	}
 	if bareOunce(word) {
 		if p.volumes {
-			return amountUnit{}, p.errorf("%s may be volume or weight, type fl oz or oz wt", quoted(shown))
+			return amountUnit{}, advise("fl oz for a volume or oz wt for a weight", "%s is ambiguous", quoted(shown))
 		}
 		return massUnitOf(Ounce), nil
 	}
@@ -232,8 +232,7 @@ func (p amountParser) sum(terms []term) (Amount, error) {
 	a := Amount{Kind: terms[0].unit.kind}
 	for _, t := range terms {
 		if t.base() > maxAmount {
-			return Amount{}, p.errorf("%s is too much, at most %.0f %s", quoted(withUnit(t.text, t.unit.symbol)),
-				maxAmount, a.Kind.base())
+			return Amount{}, p.tooMuch(withUnit(t.text, t.unit.symbol), a.Kind)
 		}
 		a.Parts = append(a.Parts, t.sign*t.base())
 		a.Total += t.sign * t.base()
@@ -242,12 +241,17 @@ func (p amountParser) sum(terms []term) (Amount, error) {
 		a.Total = 0
 	}
 	if a.Total < 0 {
-		return Amount{}, p.errorf("the total is below zero, type gross minus tare")
+		return Amount{}, advise("gross minus tare such as 1235-330 g", "the total is below zero")
 	}
 	if a.Total > maxAmount {
-		return Amount{}, p.errorf("the total is too much, at most %.0f %s", maxAmount, a.Kind.base())
+		return Amount{}, p.tooMuch(withUnit(trimmed(a.Total, 0), a.Kind.base()), a.Kind)
 	}
 	return a, nil
+}
+
+// tooMuch refuses an amount beyond the limit.
+func (p amountParser) tooMuch(shown string, k Kind) error {
+	return p.errorf("%s is too much, at most %.0f %s", shown, maxAmount, k.base())
 }
 
 // checkTotal holds a total typed behind "=" against the sum of the readings.
@@ -261,8 +265,9 @@ func (p amountParser) checkTotal(a Amount, terms []term, parts int) error {
 	}
 	total := terms[parts]
 	if math.Abs(total.base()-a.Total) > rounding {
-		return p.errorf("the readings add up to %s, not %s",
-			sensible(a.Total/total.unit.factor, total.unit.symbol, digits{10, 2, 1}), withUnit(total.text, total.unit.symbol))
+		sum := trimmed(a.Total/total.unit.factor, maxEcho)
+		return advise("the readings alone, or the right total", "the readings add up to %s, not %s",
+			withUnit(sum, total.unit.symbol), withUnit(total.text, total.unit.symbol))
 	}
 	return nil
 }

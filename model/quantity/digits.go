@@ -29,9 +29,15 @@ func (d digits) of(value float64) int {
 // finite reports whether a number can be printed.
 func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }
 
+// longest is where numbers turn to powers of ten, so that none breaks a line.
+const longest = 1e12
+
 // fixed prints a number with so many decimals, never as -0. Negative decimals
 // round to tens, hundreds and so on.
 func fixed(x float64, decimals int) string {
+	if math.Abs(x) >= longest {
+		return strconv.FormatFloat(x, 'e', 2, 64)
+	}
 	if decimals < 0 {
 		tens := math.Pow10(-decimals)
 		x, decimals = math.Round(x/tens)*tens, 0
@@ -47,7 +53,7 @@ func fixed(x float64, decimals int) string {
 // end.
 func trimmed(x float64, decimals int) string {
 	text := fixed(x, decimals)
-	if strings.Contains(text, ".") {
+	if strings.Contains(text, ".") && !strings.Contains(text, "e") {
 		text = strings.TrimRight(strings.TrimRight(text, "0"), ".")
 	}
 	return text

@@ -17,7 +17,7 @@ func ParseDistance(typed string, bare DistanceUnit) (distanceKm float64, err err
 		return 0, err
 	}
 	s.rest = ungroup(s.rest)
-	return measured(s, bare, distanceNamed, DistanceUnit.Km, maxDistanceKm, "km")
+	return measure[DistanceUnit]{distanceNamed, DistanceUnit.Km, maxDistanceKm, Kilometre}.read(s, bare)
 }
 
 // ungroup removes the separators of thousands from the number at the front.

@@ -2,7 +2,10 @@
 
 package quantity
 
-import "strings"
+import (
+	"math"
+	"strings"
+)
 
 // Units is the choice of units, made once. The zero value is Metric.
 type Units struct {
@@ -98,17 +101,14 @@ func (u Units) FormatTorque(torqueNm float64) string {
 // LengthUnit is the unit for a length of so many mm: mm, and m from 1 m on,
 // where volumes are metric; else in, and ft from 2 ft on.
 func (u Units) LengthUnit(lengthMM float64) LengthUnit {
-	long := lengthMM >= Metre.MM() || lengthMM <= -Metre.MM()
+	short, long, from := Inch, Foot, 2*Foot.MM()
 	if u.Volume.metric() {
-		if long {
-			return Metre
-		}
-		return Millimetre
+		short, long, from = Millimetre, Metre, Metre.MM()
 	}
-	if long = lengthMM >= 2*Foot.MM() || lengthMM <= -2*Foot.MM(); long {
-		return Foot
+	if math.Abs(lengthMM) >= from {
+		return long
 	}
-	return Inch
+	return short
 }
 
 // FormatLength prints mm in the unit that LengthUnit chooses: 8 mm, 1.5 m,

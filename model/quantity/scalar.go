@@ -4,8 +4,8 @@
 package quantity
 
 import (
+	"fmt"
 	"strconv"
-	"strings"
 )
 
 // ParseTemperature reads a temperature such as 60, 60C, 140 °F or -5 in °C; a
@@ -62,25 +62,32 @@ func (s *scanner) temperature(bare TemperatureUnit) (float64, error) {
 	return tempC, nil
 }
 
-// measured reads a number and a unit, and returns it in the base unit, 0 to
-// limit.
-func measured[U interface{ String() string }](s *scanner, bare U, named func(string) (U, bool),
-	factor func(U) float64, limit float64, base string) (float64, error) {
+// measure is a kind of number with one unit: how its units are called, how many
+// base units they hold, and the largest value, in the base unit.
+type measure[U fmt.Stringer] struct {
+	named  func(word string) (U, bool)
+	factor func(U) float64
+	max    float64
+	base   U
+}
+
+// read takes the whole text as one number in the base unit.
+func (m measure[U]) read(s *scanner, bare U) (float64, error) {
 	number, err := s.number()
 	if err != nil {
 		return 0, err
 	}
 	unit := bare
 	if word, shown := s.word(); word != "" {
-		found, ok := named(word)
+		found, ok := m.named(word)
 		if !ok {
 			return 0, s.errorf("%s is not a known unit", quoted(shown))
 		}
 		unit = found
 	}
-	value := number.value * factor(unit)
-	if !(value <= limit) {
-		return 0, s.errorf("%s is too much, at most %.0f %s", quoted(withUnit(number.text, unit.String())), limit, base)
+	value := number.value * m.factor(unit)
+	if !(value <= m.max) {
+		return 0, s.errorf("%s is too much, at most %.0f %s", withUnit(number.text, unit.String()), m.max, m.base)
 	}
 	return onlyIfAll(s, value)
 }
@@ -91,7 +98,7 @@ func ParseLength(typed string, bare LengthUnit) (lengthMM float64, err error) {
 	if err != nil {
 		return 0, err
 	}
-	return measured(s, bare, lengthNamed, LengthUnit.MM, 1e6, "mm")
+	return measure[LengthUnit]{lengthNamed, LengthUnit.MM, 1e6, Millimetre}.read(s, bare)
 }
 
 // ParsePressure reads a gauge pressure such as 100 kPa, 1 bar or 15 psi in kPa.
@@ -100,7 +107,7 @@ func ParsePressure(typed string, bare PressureUnit) (pressureKPa float64, err er
 	if err != nil {
 		return 0, err
 	}
-	return measured(s, bare, pressureNamed, PressureUnit.KPa, 1e4, "kPa")
+	return measure[PressureUnit]{pressureNamed, PressureUnit.KPa, 1e4, Kilopascal}.read(s, bare)
 }
 
 // ParseTorque reads a torque such as 35 Nm, 26 lbf·ft or 310 lbf in in N·m.
@@ -110,7 +117,7 @@ func ParseTorque(typed string, bare TorqueUnit) (torqueNm float64, err error) {
 		return 0, err
 	}
 	s.rest = joinHyphens(s.rest)
-	return measured(s, bare, torqueNamed, TorqueUnit.Nm, 1e4, "N·m")
+	return measure[TorqueUnit]{torqueNamed, TorqueUnit.Nm, 1e4, NewtonMetre}.read(s, bare)
 }
 
 // joinHyphens turns the hyphen of lb-ft into the dot of lbf·ft.
@@ -151,12 +158,13 @@ func ParseCount(typed string) (int, error) {
 	if err != nil {
 		return 0, err
 	}
-	count, err := strconv.Atoi(strings.TrimPrefix(s.digitRun(), "+"))
-	if err != nil || s.rest != "" {
+	count := s.digitRun()
+	if count == "" || s.rest != "" {
 		return 0, s.errorf("%s is not a whole number", quoted(typed))
 	}
-	if count > maxCount {
-		return 0, s.errorf("%d is too much, at most %d", count, maxCount)
+	n, err := strconv.Atoi(count)
+	if err != nil || n > maxCount {
+		return 0, s.errorf("%s is too much, at most %d", quoted(count), maxCount)
 	}
-	return count, nil
+	return n, nil
 }

@@ -16,13 +16,18 @@ import (
 // grammar is what a parser says about itself in an error.
 type grammar struct {
 	like  string // examples of what may be typed
-	small string // unit of the ambiguous 1,500 read as 1500
-	big   string // unit of it read as 1.5
+	small string // the bare unit, for an ambiguous 1,500
+	big   string // a unit a thousand times as large
 }
 
-// errorf is the one form of a refusal: what is wrong, then what to type.
+// errorf is the usual refusal: what is wrong, then what may be typed.
 func (g grammar) errorf(format string, args ...any) error {
-	return fmt.Errorf("%s: type %s", fmt.Sprintf(format, args...), g.like)
+	return advise(g.like, format, args...)
+}
+
+// advise is the one form of a refusal: what is wrong, then what to type.
+func advise(advice, format string, args ...any) error {
+	return fmt.Errorf("%s: type %s", fmt.Sprintf(format, args...), advice)
 }
 
 // scanner holds the text not yet taken.
@@ -249,13 +254,30 @@ func looksGrouped(left string) bool {
 
 // ambiguousComma says how to type 1,500 so that it has one meaning.
 func (s *scanner) ambiguousComma(left, right string) error {
-	decimals := strings.TrimRight(right, "0")
 	short := left
-	if decimals != "" {
+	if decimals := strings.TrimRight(right, "0"); decimals != "" {
 		short += "." + decimals
 	}
-	return fmt.Errorf("%s is ambiguous: type %s or %s", quoted(left+","+right),
-		withUnit(left+right, s.small), withUnit(short, s.big))
+	small, big := s.commaUnits()
+	return advise(withUnit(left+right, small)+" or "+withUnit(short, big),
+		"the comma in %s is ambiguous", quoted(left+","+right))
+}
+
+// commaUnits are the units that 1500 and 1.5 would be typed with: those of the
+// unit that follows, else the grammar's.
+func (s *scanner) commaUnits() (small, big string) {
+	switch word, shown := s.word(); word {
+	case "":
+		return s.small, s.big
+	case "ml", "l":
+		return "ml", "L"
+	case "g", "kg":
+		return "g", "kg"
+	case "mm", "m":
+		return "mm", "m"
+	default:
+		return shown, shown
+	}
 }
 
 // withUnit joins a number and a unit that may be empty.

@@ -26,7 +26,7 @@ func (p amountParser) settleUnits(terms []term) error {
 	if bareText != "" && len(given) > 0 {
 		unit = given[0]
 		if len(given) > 1 || unit != p.bare && !p.endUnitCounts(terms, unit) {
-			return p.errorf("the unit of %s is not clear, type one behind each number", quoted(bareText))
+			return advise("a unit behind each number such as 500 ml + 1 L", "the unit of %s is not clear", quoted(bareText))
 		}
 	}
 	for i := range terms {
@@ -34,7 +34,7 @@ func (p amountParser) settleUnits(terms []term) error {
 			terms[i].unit = unit
 		}
 		if terms[i].unit.kind != terms[0].unit.kind {
-			return p.errorf("volume and weight cannot be mixed")
+			return advise("one kind such as 500 ml + 330 ml or 1235 g - 330 g", "volume and weight cannot be added")
 		}
 	}
 	return nil

@@ -24,6 +24,11 @@ func ParseRange(typed string, bare Units) (lowML, highML float64, err error) {
 	return lowML, highML, nil
 }
 
+// maxRangeRatio is how many times the low end the high end of a capacity can be
+// (common practice, no source): manuals give a few per cent, so a wider range is
+// a slip such as 4.3-45 L.
+const maxRangeRatio = 3
+
 // volumeRange reads one volume, two joined by "-", "to" or dots, or a volume
 // and a tolerance joined by "±".
 func (p amountParser) volumeRange() (lowML, highML float64, err error) {
@@ -53,6 +58,9 @@ func (p amountParser) volumeRange() (lowML, highML float64, err error) {
 	}
 	if lowML > highML {
 		return 0, 0, p.errorf("a range goes from low to high")
+	}
+	if highML > maxRangeRatio*lowML {
+		return 0, 0, p.errorf("%.0f to %.0f ml is too wide for one capacity", lowML, highML)
 	}
 	return lowML, highML, nil
 }
@@ -99,7 +107,10 @@ func ParseTolerance(typed string, bare Units) (Tolerance, error) {
 	if err != nil {
 		return Tolerance{}, err
 	}
-	return t, s.end()
+	if err := s.end(); err != nil {
+		return Tolerance{}, err
+	}
+	return t, nil
 }
 
 // percentUnit is a part of the capacity where a unit may stand.

@@ -1,11 +1,37 @@
-// Units of length, pressure, torque and temperature. The tables are read by the
-// functions in units.go.
+// Units of distance, length, pressure, torque and temperature.
 
 package quantity
 
-import (
-	"math"
+import "math"
+
+// DistanceUnit is a unit of road distance.
+type DistanceUnit uint8
+
+// Distances.
+const (
+	Kilometre DistanceUnit = iota
+	Mile
 )
+
+var distanceTable = []unitInfo{
+	Kilometre: {"km", 1, digits{10, 1, 0}},
+	Mile:      {"mi", mileKm, digits{10, 1, 0}},
+}
+
+// Km is the kilometres in one unit; NaN for an unknown unit.
+// Source: NIST SP 811, appendix B.8 (mile).
+func (u DistanceUnit) Km() float64 { return factorOf(distanceTable, u) }
+
+// String is the symbol as printed.
+func (u DistanceUnit) String() string { return symbolOf(distanceTable, u) }
+
+// MarshalText writes the symbol; an unknown unit is an error.
+func (u DistanceUnit) MarshalText() ([]byte, error) { return marshalUnit(distanceTable, u) }
+
+// UnmarshalText reads a symbol exactly as String prints it.
+func (u *DistanceUnit) UnmarshalText(text []byte) error {
+	return unmarshalUnit(distanceTable, u, text)
+}
 
 // LengthUnit is a unit of length, for bores, hoses and lifts.
 type LengthUnit uint8
