@@ -73,9 +73,8 @@ func TestContrastFormulaAgainstPublishedPairs(t *testing.T) {
 	}{
 		{"#000000", "#ffffff", 21, 1e-9, "WCAG 2.2, contrast ratio: ranges from 1 to 21"},
 		{"#ffffff", "#ffffff", 1, 1e-9, "WCAG 2.2, contrast ratio: ranges from 1 to 21"},
-		{"#767676", "#ffffff", 4.54, 0.005, "WebAIM, Contrast and Color Accessibility (from memory)"},
-		{"#777777", "#ffffff", 4.48, 0.005, "W3C, Understanding 1.4.3: #777777 is 4.48, not enough (from memory)"},
-		{"#ff0000", "#ffffff", 4.00, 0.005, "WebAIM: pure red on white is 4:1 (from memory)"},
+		{"#767676", "#ffffff", 4.54, 0.005, "WebAIM, Contrast and Color Accessibility: the lightest grey that passes (from memory)"},
+		{"#777777", "#ffffff", 4.48, 0.005, "W3C working group on rounding, 2016, kept at davidmacd.com/test/check-color.html: 4.48, fails"},
 	}
 	for _, tt := range tests {
 		got := contrast(hexRGB(t, tt.fg), hexRGB(t, tt.bg))
@@ -141,4 +140,62 @@ func resolve(t *testing.T, c lipgloss.TerminalColor) (rgb, bool) {
 		return paletteRGB(t, n), true
 	}
 	return hexRGB(t, string(col)), true
+}
+
+// terminal is the part of a terminal's own sixteen colours that the themes
+// use, by index.
+type terminal map[int]rgb
+
+// terminals are the default palettes of five terminals. Source: Wikipedia,
+// "ANSI escape code", table of colours; the last white from memory.
+func terminals() map[string]terminal {
+	return map[string]terminal{
+		"VGA": {0: {0, 0, 0}, 1: {170, 0, 0}, 4: {0, 0, 170}, 7: {170, 170, 170}, 9: {255, 85, 85}, 10: {85, 255, 85},
+			11: {255, 255, 85}, 13: {255, 85, 255}, 14: {85, 255, 255}, 15: {255, 255, 255}},
+		"Windows XP": {0: {0, 0, 0}, 1: {128, 0, 0}, 4: {0, 0, 128}, 7: {192, 192, 192}, 9: {255, 0, 0}, 10: {0, 255, 0},
+			11: {255, 255, 0}, 13: {255, 0, 255}, 14: {0, 255, 255}, 15: {255, 255, 255}},
+		"PuTTY": {0: {0, 0, 0}, 1: {187, 0, 0}, 4: {0, 0, 187}, 7: {187, 187, 187}, 9: {255, 85, 85}, 10: {85, 255, 85},
+			11: {255, 255, 85}, 13: {255, 85, 255}, 14: {85, 255, 255}, 15: {255, 255, 255}},
+		"xterm": {0: {0, 0, 0}, 1: {205, 0, 0}, 4: {0, 0, 238}, 7: {229, 229, 229}, 9: {255, 0, 0}, 10: {0, 255, 0},
+			11: {255, 255, 0}, 13: {255, 0, 255}, 14: {0, 255, 255}, 15: {255, 255, 255}},
+		"Terminal.app": {0: {0, 0, 0}, 1: {194, 54, 33}, 4: {73, 46, 225}, 7: {203, 204, 205}, 9: {252, 57, 31}, 10: {49, 231, 34},
+			11: {234, 236, 35}, 13: {249, 53, 248}, 14: {20, 240, 240}, 15: {233, 235, 235}},
+	}
+}
+
+// A terminal's own colours are not ours to know: this holds on the palettes
+// listed, on a black and on a white ground.
+func TestSixteenColoursAreReadableOnUsualTerminals(t *testing.T) {
+	for name, own := range terminals() {
+		for _, dark := range []bool{true, false} {
+			for role, s := range styles(New(Options{Dark: dark, Colour: ANSI16})) {
+				ground, text := rgb{255, 255, 255}, rgb{0, 0, 0}
+				if dark {
+					ground, text = text, own[7]
+				}
+				fg, bg := own.resolve(t, s.GetForeground(), text), own.resolve(t, s.GetBackground(), ground)
+				if got := contrast(fg, bg); got < minContrast {
+					t.Errorf("%s, dark %v, %s: contrast %.2f, want at least %.1f", name, dark, role, got, minContrast)
+				}
+			}
+		}
+	}
+}
+
+// resolve is the colour of a style on this terminal; unset where it sets none.
+func (own terminal) resolve(t *testing.T, c lipgloss.TerminalColor, unset rgb) rgb {
+	t.Helper()
+	col, ok := c.(lipgloss.Color)
+	if !ok {
+		return unset
+	}
+	n, err := strconv.Atoi(string(col))
+	if err != nil {
+		t.Fatalf("colour %q is not one of the sixteen", col)
+	}
+	found, ok := own[n]
+	if !ok {
+		t.Fatalf("colour %d is not in the table", n)
+	}
+	return found
 }

@@ -48,13 +48,13 @@ func darkInks() inks {
 	black := colour("#000000", 16, 0)
 	white := colour("#FFFFFF", 231, 15)
 	sky := colour("#56B4E9", 74, 14)
-	green := colour("#40D0A4", 79, 10)
+	green := colour("#30C4AE", 37, 10)
 	return inks{
 		text:       ink{fg: colour("#E8E8E8", 254, terminalOwn)},
 		dim:        ink{fg: colour("#A9AEB8", 248, 7)},
 		strong:     ink{fg: white},
 		accent:     ink{fg: sky},
-		danger:     ink{fg: colour("#FF7A4D", 209, 9)},
+		danger:     ink{fg: colour("#FF6A57", 203, 9)},
 		caution:    ink{fg: colour("#F0E442", 227, 11)},
 		good:       ink{fg: green},
 		field:      ink{fg: white, bg: colour("#34344A", 237, 0)},
@@ -63,10 +63,10 @@ func darkInks() inks {
 		unproven:   ink{fg: black, bg: colour("#F0E442", 227, 11)},
 		proven:     ink{fg: black, bg: green},
 		open:       ink{fg: black, bg: sky},
-		drained:    ink{fg: sky},
-		planned:    ink{fg: colour("#E69F00", 214, 11)},
-		inUnit:     ink{fg: green},
-		window:     ink{fg: colour("#D796BC", 175, 13)},
+		drained:    ink{fg: colour("#6BA6EE", 74, 14)},
+		planned:    ink{fg: colour("#F0962A", 172, 11)},
+		inUnit:     ink{fg: colour("#3FF0A8", 84, 10)},
+		window:     ink{fg: colour("#D9B3C9", 181, 13)},
 	}
 }
 
@@ -74,25 +74,24 @@ func lightInks() inks {
 	black := colour("#000000", 16, 0)
 	white := colour("#FFFFFF", 231, 15)
 	blue := colour("#0068A3", 25, 4)
-	green := colour("#004D38", 23, terminalOwn)
 	return inks{
 		text:       ink{fg: colour("#1C1C1C", 234, terminalOwn)},
 		dim:        ink{fg: colour("#595959", 240, terminalOwn)},
 		strong:     ink{fg: colour("#000000", 16, terminalOwn)},
 		accent:     ink{fg: blue},
-		danger:     ink{fg: colour("#9E2A00", 124, 1)},
-		caution:    ink{fg: colour("#8F5F00", 94, terminalOwn)},
-		good:       ink{fg: green},
+		danger:     ink{fg: colour("#7F1000", 88, 1)},
+		caution:    ink{fg: colour("#946000", 94, terminalOwn)},
+		good:       ink{fg: colour("#0A6055", 23, terminalOwn)},
 		field:      ink{fg: black, bg: colour("#E2E2DA", 254, 15)},
-		fieldError: ink{fg: white, bg: colour("#9E2A00", 124, 1)},
-		empty:      ink{fg: white, bg: colour("#9E2A00", 124, 1)},
+		fieldError: ink{fg: white, bg: colour("#7F1000", 88, 1)},
+		empty:      ink{fg: white, bg: colour("#7F1000", 88, 1)},
 		unproven:   ink{fg: black, bg: colour("#F0E442", 227, 11)},
-		proven:     ink{fg: white, bg: colour("#00634A", 23, 0)},
+		proven:     ink{fg: colour("#FFFFFF", 231, 0), bg: colour("#00634A", 23, 10)},
 		open:       ink{fg: white, bg: blue},
-		drained:    ink{fg: blue},
-		planned:    ink{fg: colour("#8F5A00", 94, terminalOwn)},
-		inUnit:     ink{fg: green},
-		window:     ink{fg: colour("#8A3A6B", 89, terminalOwn)},
+		drained:    ink{fg: colour("#1865D1", 26, 4)},
+		planned:    ink{fg: colour("#A0590C", 94, terminalOwn)},
+		inUnit:     ink{fg: colour("#14482C", 23, terminalOwn)},
+		window:     ink{fg: colour("#A32A8C", 125, terminalOwn)},
 	}
 }
 
