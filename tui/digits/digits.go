@@ -7,6 +7,7 @@ package digits
 
 import (
 	"strings"
+	"unicode"
 
 	"github.com/charmbracelet/x/ansi"
 )
@@ -72,11 +73,14 @@ func Fit(s string, maxWidth, maxHeight int, ascii bool) string {
 	return ansi.Truncate(plain(s), maxWidth, "")
 }
 
-// plain is s as one line: control characters become spaces.
+// plain is s as one line; what cannot be printed shows as "?".
 func plain(s string) string {
 	return strings.Map(func(r rune) rune {
-		if r < ' ' || r >= 0x7f && r < 0xa0 {
+		switch {
+		case unicode.IsSpace(r):
 			return ' '
+		case !unicode.IsPrint(r):
+			return '?'
 		}
 		return r
 	}, strings.ToValidUTF8(s, "?"))

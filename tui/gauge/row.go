@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"github.com/charmbracelet/lipgloss"
+	"github.com/charmbracelet/x/ansi"
 
 	"garage/tundish/tui/theme"
 )
@@ -97,7 +98,18 @@ func (r row) write(first int, s string, k ink) {
 	}
 }
 
-// String joins the cells, neighbours of one ink in one styled run.
+// oneCellEach says whether every character of s is one cell wide, as write
+// needs.
+func oneCellEach(s string) bool {
+	for _, r := range s {
+		if ansi.StringWidth(string(r)) != 1 {
+			return false
+		}
+	}
+	return true
+}
+
+// render joins the cells, neighbours of one ink in one styled run.
 func (r row) render(t theme.Theme) string {
 	var b strings.Builder
 	for i := 0; i < len(r); {

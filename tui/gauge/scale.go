@@ -5,12 +5,15 @@ package gauge
 
 import "math"
 
-// headroom is how far the scale goes beyond the largest thing it must show.
-const headroom = 1.08
-
-// planReach bounds how far a plan, perhaps half typed, may stretch the scale
-// beyond the capacity and the window.
-const planReach = 1.5
+const (
+	// headroom is how far the scale goes beyond the capacity and the window:
+	// enough for the usual plan, so that the bars do not move when it is made.
+	headroom = 1.12
+	// planRoom is how far it goes beyond a larger plan, and planReach how far
+	// at most such a plan, perhaps half typed, may stretch it.
+	planRoom  = 1.04
+	planReach = 1.5
+)
 
 // scale maps millilitres to cells.
 type scale struct {
@@ -21,16 +24,15 @@ type scale struct {
 // newScale spans 0 to a little above capacity, window and plan. Where none of
 // them is known it spans what is.
 func newScale(d Data, cells int) scale {
-	reach := sane(d.CapacityML)
+	limit := sane(d.CapacityML)
 	if d.Window.Known {
-		reach = math.Max(reach, sane(d.Window.HighML))
+		limit = max(limit, sane(d.Window.HighML))
 	}
-	if planned := known(d.Planned); reach > 0 {
-		reach = math.Max(reach, math.Min(planned, planReach*reach))
-	} else {
-		reach = math.Max(planned, math.Max(known(d.Target), math.Max(known(d.Drained), known(d.InUnit))))
+	reach := max(limit*headroom, min(known(d.Planned)*planRoom, limit*planReach))
+	if limit == 0 {
+		reach = headroom * max(known(d.Planned), known(d.Target), known(d.Drained), known(d.InUnit))
 	}
-	return scale{maxML: reach * headroom, cells: cells}
+	return scale{maxML: reach, cells: cells}
 }
 
 // largestML bounds what the gauge takes for a volume.

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"math"
 	"strings"
+	"unicode"
 
 	"github.com/charmbracelet/x/ansi"
 
@@ -35,11 +36,15 @@ func millilitres(ml, uML float64) string {
 	return fmt.Sprintf("%.0f ml ±%.0f", ml, uML)
 }
 
-// text makes s one printable line in the theme's characters.
+// text makes s one printable line in the theme's characters; what cannot be
+// printed shows as "?".
 func (s speller) text(in string) string {
 	in = strings.Map(func(r rune) rune {
-		if r < ' ' || r >= 0x7f && r < 0xa0 {
+		switch {
+		case unicode.IsSpace(r):
 			return ' '
+		case !unicode.IsPrint(r):
+			return '?'
 		}
 		return r
 	}, strings.ToValidUTF8(in, "?"))
@@ -53,7 +58,7 @@ func (s speller) amount(ml, uML float64) string {
 	case !finite(ml):
 		return "not computable"
 	case math.Abs(ml) > largestML:
-		return "beyond any unit"
+		return "too large"
 	case !finite(uML) || uML < 0 || uML > largestML:
 		return s.text(s.format(ml, 0) + " ±?")
 	}
@@ -90,10 +95,4 @@ func (s speller) fit(in string, width int) string {
 		tail = ""
 	}
 	return ansi.Truncate(in, width, tail)
-}
-
-// padded is s cut or filled to exactly width cells.
-func (s speller) padded(in string, width int) string {
-	out := s.fit(in, width)
-	return out + strings.Repeat(" ", max(0, width-ansi.StringWidth(out)))
 }

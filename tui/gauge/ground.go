@@ -1,0 +1,167 @@
+// What the marks are held against: the window, the capacity, the target and
+// the axis.
+
+package gauge
+
+import "github.com/charmbracelet/x/ansi"
+
+func (v view) windowWords() words {
+	w := words{label: "Window", labelInk: inkWindow, number: "not yet", numberInk: inkDim}
+	if v.data.Window.Known {
+		w.number, w.numberInk = v.say.span(v.data.Window), inkWindow
+	}
+	return w
+}
+
+func (v view) capacityWords() words {
+	if sane(v.data.CapacityML) == 0 {
+		return words{number: "capacity not yet", numberInk: inkDim}
+	}
+	return words{number: "capacity " + v.say.amount(v.data.CapacityML, 0), numberInk: inkCapacity}
+}
+
+// groundRow is what lies behind every bar: the window and the capacity.
+func (v view) groundRow() row {
+	r := newRow(v.cells)
+	if low, high, ok := v.band(); ok {
+		r.fill(low, high, v.theme.Glyphs.Light, inkWindow)
+	}
+	v.edges(r)
+	return r
+}
+
+// edges paints the window's brackets and the capacity's tick, over a bar too:
+// they are what a bar is read against.
+func (v view) edges(r row) {
+	g := v.theme.Glyphs
+	if c, ok := v.scale.cell(sane(v.data.CapacityML)); ok && sane(v.data.CapacityML) > 0 {
+		r.put(c, g.Tick, inkCapacity)
+	}
+	if low, high, ok := v.band(); ok {
+		r.put(low, g.BandLow, inkWindow)
+		r.put(high, g.BandHigh, inkWindow)
+	}
+}
+
+// band is the cells of the window's edges; false where there is no window to
+// draw. An edge off the scale is off the row.
+func (v view) band() (low, high int, ok bool) {
+	w := v.data.Window
+	if !w.Known || !(w.LowML <= w.HighML) || sane(w.HighML) == 0 || v.scale.maxML <= 0 {
+		return 0, 0, false
+	}
+	low = -1
+	if x := v.scale.at(w.LowML); x >= 0 {
+		low = min(int(x), v.cells)
+	}
+	high = int(min(v.scale.at(w.HighML), float64(v.cells)))
+	if high == low {
+		high++
+	}
+	return low, high, true
+}
+
+// windowLine is the window as a band, with the target on it where the target
+// has no line of its own.
+func (v view) windowLine(withTarget bool) string {
+	r := newRow(v.cells)
+	g := v.theme.Glyphs
+	low, high, ok := v.band()
+	if ok {
+		r.fill(low+1, high, g.BandLine, inkWindow)
+	}
+	v.edges(r)
+	if at, on := v.scale.cell(v.data.Target.ML); on && withTarget && v.drawable(v.target) {
+		r.put(at, g.Target, inkStrong)
+		w := v.numberOf(v.target)
+		text := w.label + " " + w.number
+		if ok {
+			at = min(at, low)
+		}
+		if first := at - 1 - ansi.StringWidth(text); first >= 0 && oneCellEach(text) {
+			r.write(first, text, w.numberInk)
+		}
+	}
+	return v.line(r, v.windowWords())
+}
+
+// targetLine is the target with its whisker.
+func (v view) targetLine() string {
+	r := newRow(v.cells)
+	v.edges(r)
+	v.paintWhisker(r, v.target)
+	if at, on := v.scale.cell(v.data.Target.ML); on && v.drawable(v.target) {
+		r.put(at, v.theme.Glyphs.Target, inkStrong)
+	}
+	return v.line(r, v.numberOf(v.target))
+}
+
+// axisLine is the scale with a tick at each number.
+func (v view) axisLine() string {
+	r := newRow(v.cells)
+	g := v.theme.Glyphs
+	if v.scale.maxML > 0 {
+		r.fill(0, v.cells, g.AxisLine, inkDim)
+		for _, t := range v.tickWords() {
+			r.put(t.cell, g.AxisTick, inkDim)
+		}
+		r.put(0, g.AxisOrigin, inkDim)
+	}
+	if c, ok := v.scale.cell(v.data.CapacityML); ok && sane(v.data.CapacityML) > 0 {
+		r.put(c, g.Tick, inkCapacity)
+	}
+	return v.line(r, v.capacityWords())
+}
+
+// axisNumbers is the numbers under the axis. Where it is the whole axis it
+// carries the capacity as well.
+func (v view) axisNumbers(alone bool) string {
+	r := newRow(v.cells)
+	var w words
+	if alone {
+		w = v.capacityWords()
+		if c, ok := v.scale.cell(v.data.CapacityML); ok && sane(v.data.CapacityML) > 0 {
+			r.put(c, v.theme.Glyphs.Tick, inkCapacity)
+		}
+	}
+	for _, t := range v.tickWords() {
+		r.write(t.first, t.text, inkDim)
+	}
+	return v.line(r, w)
+}
+
+// tickWord is one number of the axis.
+type tickWord struct {
+	cell, first int
+	text        string
+}
+
+// axisGap is the least distance of two numbers' middles on the axis, cells.
+const axisGap = 8
+
+// tickWords are the numbers that fit the axis; the first carries the unit and
+// is written from the origin on.
+func (v view) tickWords() []tickWord {
+	widest, _ := splitUnit(v.say.amount(v.scale.maxML, 0))
+	gap := ansi.StringWidth(v.say.amount(0, 0)) + ansi.StringWidth(widest)/2 + 2
+	var out []tickWord
+	free := 0
+	for _, ml := range v.scale.ticks(v.data.DisplayUnitML, max(gap, axisGap)) {
+		text := v.say.amount(ml, 0)
+		if len(out) > 0 {
+			text, _ = splitUnit(text)
+		}
+		c, ok := v.scale.cell(ml)
+		n := ansi.StringWidth(text)
+		first := max(0, c-n/2)
+		if len(out) == 0 {
+			first = c
+		}
+		if !ok || first < free || first+n > v.cells || !oneCellEach(text) {
+			continue
+		}
+		out = append(out, tickWord{c, first, text})
+		free = first + n + 1
+	}
+	return out
+}
