@@ -1,0 +1,71 @@
+package flow
+
+// This file holds one charge of pressure from its start until it is restored, and the flow
+// laws that it drives.
+
+import "math"
+
+// charge is pressure over the oil, once built up and then left alone. airML is 0 where the
+// pressure is held.
+type charge struct {
+	startKPa float64 // gauge
+	liftKPa  float64 // what the column of oil takes
+	airML    float64
+}
+
+// pressureKPa is the gauge pressure after outML of oil have left: (p + pₐ)(V + x) is constant.
+func (c charge) pressureKPa(outML float64) float64 {
+	if c.airML == 0 {
+		return c.startKPa
+	}
+	return (c.startKPa+atmosphereKPa)*c.airML/(c.airML+outML) - atmosphereKPa
+}
+
+// reachML is the volume after which the pressure no longer lifts the oil: infinite where the
+// pressure is held, 0 where it does not lift it even at the start.
+func (c charge) reachML() float64 {
+	driveKPa := c.startKPa - c.liftKPa
+	switch {
+	case driveKPa <= 0:
+		return 0
+	case c.airML == 0:
+		return math.Inf(1)
+	}
+	return c.airML * driveKPa / (atmosphereKPa + c.liftKPa)
+}
+
+// integral is the time to push outML, but for the resistance, in ml/kPa. With V the air,
+// b = pₐ + ρgh, a = (pₐ + p₀)V and y = V + x it is
+//
+//	∫ dx/(p(x) − ρgh) = ∫ y dy/(a − b y) = (a/b²) ln((a − bV)/(a − b(V + x))) − x/b,
+//
+// where the logarithm is −ln(1 − x/reach). outML must be below the reach.
+func (c charge) integral(outML float64) float64 {
+	if c.airML == 0 {
+		return outML / (c.startKPa - c.liftKPa)
+	}
+	a, b := (atmosphereKPa+c.startKPa)*c.airML, atmosphereKPa+c.liftKPa
+	return -a/(b*b)*math.Log1p(-outML/c.reachML()) - outML/b
+}
+
+// resistancePaSM3 is the pressure per flow of pieces in series, in Pa·s/m³, for a dynamic
+// viscosity in Pa·s.
+func resistancePaSM3(pieces []Piece, dynamicPaS float64) float64 {
+	var sum float64
+	for _, p := range pieces {
+		sum += 128 * dynamicPaS * p.LengthM / (math.Pi * math.Pow(p.BoreMM/1000, 4))
+	}
+	return sum
+}
+
+func reynolds(flowM3S, boreM, kvM2S float64) float64 {
+	return 4 * flowM3S / (math.Pi * boreM * kvM2S)
+}
+
+func narrowestM(pieces []Piece) float64 {
+	narrowest := math.Inf(1)
+	for _, p := range pieces {
+		narrowest = min(narrowest, p.BoreMM/1000)
+	}
+	return narrowest
+}

@@ -1,0 +1,195 @@
+package flow
+
+// This file holds the push itself: how long pressure takes to drive a volume of oil through
+// the pieces and up to the port, or where it stalls.
+
+import (
+	"fmt"
+	"math"
+
+	"garage/tundish/model/oil"
+)
+
+// Limits of what is taken for a push.
+const (
+	MinPushML      = 1.0
+	MaxPushML      = 1e5
+	MinLiftM       = -5.0
+	MaxLiftM       = 10.0
+	MaxPressureKPa = 1000.0
+	MinAirML       = 10.0
+	MaxAirML       = 1e6
+	MaxRestores    = 200
+)
+
+const (
+	atmosphereKPa = 101.325 // standard atmosphere
+	gravityMS2    = 9.80665 // standard acceleration of free fall
+)
+
+// LaminarBelow is the Reynolds number below which the flow is taken for laminar. Handbooks
+// print 2100 or 2300 for a smooth straight pipe; hoses bend, so this is the careful side.
+const LaminarBelow = 2000.0
+
+// PushPlan is what is known before the push.
+type PushPlan struct {
+	Pieces      []Piece // in series; the order does not matter
+	Oil         oil.Oil // viscosities must be known
+	TempC       float64 // of the oil
+	VolumeML    float64 // to push, as it reads at TempC
+	LiftM       float64 // from the oil in the vessel up to the port; below 0 where the vessel is higher
+	PressureKPa float64 // gauge, at the start and after each restoring
+	AirML       float64 // of air over the oil at the start; 0 where a pump or a regulator holds the pressure
+	Restores    int     // how often the pressure is brought back, spread evenly over the volume
+}
+
+// Outcome tells whether the volume gets through.
+type Outcome uint8
+
+const (
+	Finishes Outcome = iota + 1 // all of it passes
+	Stalls                      // the air has expanded until it no longer lifts the oil
+)
+
+func (o Outcome) String() string {
+	switch o {
+	case Finishes:
+		return "finishes"
+	case Stalls:
+		return "stalls"
+	}
+	return "not reckoned"
+}
+
+// PushResult is what comes of a plan.
+type PushResult struct {
+	Outcome        Outcome
+	Minutes        float64 // to push all of it; 0 where it stalls
+	StallsAfterML  float64 // what has passed when it stalls; 0 where it finishes
+	EndPressureKPa float64 // gauge, in the vessel at the end or at the stall
+	LiftKPa        float64 // what the column of oil takes of the pressure
+	StartMLPerMin  float64 // flow at full pressure
+	Reynolds       float64 // at that flow, in the narrowest piece: the largest there is
+	ViscosityCSt   float64 // at the plan's temperature
+	DensityKgM3    float64
+
+	// RestoresToFinish is the least number of restorings with which a push that stalls gets
+	// through; 0 where it finishes as planned, or where no number helps.
+	RestoresToFinish int
+	// RestoreAirML is the air, at atmospheric pressure, that all restorings of the plan take
+	// together. Divided by the stroke of a hand pump it is the number of strokes.
+	RestoreAirML float64
+}
+
+// IsLaminar reports whether the law used holds. Where it does not, Minutes is too short.
+func (r PushResult) IsLaminar() bool { return r.Reynolds < LaminarBelow }
+
+// Push reckons the time by the law of Hagen and Poiseuille for pieces in series,
+//
+//	Q = (p − ρgh)/R,  R = Σ 128 μ L/(π d⁴),  Re = 4 Q/(π d ν),
+//
+// with the pressure held, or falling as the air over the oil expands isothermally (the law of
+// Boyle). The lift is taken as constant, and what the oil needs to gain speed as nothing: at a
+// Reynolds number below 200 and a length of 100 bores that is less than 4 % of the pressure.
+// Errors name the field and what is allowed. Source: the law as in any handbook, for instance
+// OpenStax College Physics, section 12.4.
+func Push(p PushPlan) (PushResult, error) {
+	if err := p.validate(); err != nil {
+		return PushResult{}, err
+	}
+	kvCSt, err := p.Oil.ViscosityAt(p.TempC)
+	if err != nil {
+		return PushResult{}, err
+	}
+	rhoKgM3, err := p.Oil.DensityAt(p.TempC)
+	if err != nil {
+		return PushResult{}, err
+	}
+	resistance := resistancePaSM3(p.Pieces, kvCSt*1e-6*rhoKgM3)
+	liftKPa := rhoKgM3 * gravityMS2 * p.LiftM / 1000
+	startM3S := max(0, p.PressureKPa-liftKPa) * 1000 / resistance
+
+	r := run(p, liftKPa)
+	r.Minutes *= resistance * 1e-9 / 60 // from ml/kPa to m³/Pa, and s to min
+	r.LiftKPa = liftKPa
+	r.StartMLPerMin = startM3S * 1e6 * 60
+	r.Reynolds = reynolds(startM3S, narrowestM(p.Pieces), kvCSt*1e-6)
+	r.ViscosityCSt, r.DensityKgM3 = kvCSt, rhoKgM3
+	return r, nil
+}
+
+// run goes through the restorings one by one. Its Minutes are still the integral of dV/p in
+// ml/kPa, for the caller to multiply by the resistance.
+func run(p PushPlan, liftKPa float64) PushResult {
+	r := PushResult{Outcome: Finishes}
+	partML := p.VolumeML / float64(p.Restores+1)
+	airML := p.AirML
+	for part := 0; part <= p.Restores; part++ {
+		c := charge{startKPa: p.PressureKPa, liftKPa: liftKPa, airML: airML}
+		if reachML := c.reachML(); partML >= reachML {
+			passedML := partML*float64(part) + reachML
+			return PushResult{
+				Outcome: Stalls, StallsAfterML: passedML, EndPressureKPa: c.pressureKPa(reachML),
+				RestoresToFinish: restoresToFinish(p, liftKPa), RestoreAirML: r.RestoreAirML,
+			}
+		}
+		r.Minutes += c.integral(partML)
+		r.EndPressureKPa = c.pressureKPa(partML)
+		if airML > 0 {
+			airML += partML
+		}
+		if part < p.Restores {
+			r.RestoreAirML += (p.PressureKPa - r.EndPressureKPa) * airML / atmosphereKPa
+		}
+	}
+	return r
+}
+
+// usableReach is the part of its reach that one charge of air is planned for: the last tenth
+// comes ever more slowly, and in the end not at all.
+const usableReach = 0.9
+
+// restoresToFinish looks at the first part only: the air space grows with each part, so the
+// first has the shortest reach.
+func restoresToFinish(p PushPlan, liftKPa float64) int {
+	reachML := charge{startKPa: p.PressureKPa, liftKPa: liftKPa, airML: p.AirML}.reachML()
+	parts := math.Ceil(p.VolumeML / (usableReach * reachML))
+	if !(parts <= MaxRestores+1) {
+		return 0
+	}
+	return int(parts) - 1
+}
+
+func (p PushPlan) validate() error {
+	if len(p.Pieces) == 0 {
+		return fmt.Errorf("no hose is given: give at least one bore and length")
+	}
+	if err := checkPieces(p.Pieces); err != nil {
+		return err
+	}
+	for _, field := range []struct {
+		name             string
+		value, low, high float64
+		unit             string
+	}{
+		{"volume", p.VolumeML, MinPushML, MaxPushML, "ml"},
+		{"lift", p.LiftM, MinLiftM, MaxLiftM, "m"},
+		{"pressure", p.PressureKPa, 0, MaxPressureKPa, "kPa"},
+	} {
+		if err := within(field.name, field.value, field.low, field.high, field.unit); err != nil {
+			return err
+		}
+	}
+	if p.AirML != 0 {
+		if err := within("air", p.AirML, MinAirML, MaxAirML, "ml"); err != nil {
+			return err
+		}
+	}
+	if p.Restores < 0 || p.Restores > MaxRestores {
+		return fmt.Errorf("restoring the pressure %d times is not allowed: give 0 to %d", p.Restores, MaxRestores)
+	}
+	if p.Restores > 0 && p.AirML == 0 {
+		return fmt.Errorf("restoring the pressure %d times needs the air over the oil: give the air in ml", p.Restores)
+	}
+	return nil
+}
