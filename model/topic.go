@@ -128,6 +128,7 @@ const (
 	LoadedTemperature
 	LoadedMore
 	BottlesOpened
+	VesselWeighedFull
 
 	// Fill, once a round.
 	BreatherBeforePush
@@ -137,7 +138,10 @@ const (
 	StrokesCounted
 	FillEnded
 	AirInLine
+	LeftWith
 	LeftInVessel
+	VesselWeighedAfter
+	BottlesLeftWith
 	BottlesLeft
 	HoseAfter
 	LevelWeeps
@@ -145,6 +149,7 @@ const (
 	// Cap, once a round.
 	PressureOff
 	Capped
+	EscapedAtCapWith
 	EscapedAtCap
 
 	// Seat washer, once a round.
@@ -153,9 +158,11 @@ const (
 	PlugSeated
 	BreatherReopened
 	EscapedHow
+	EscapedWith
 	EscapedAmount
 	PadsBefore
 	PadsAfter
+	EscapedMore
 	TightenedHow
 
 	// Let-out, a round of its own kind.
@@ -170,6 +177,8 @@ const (
 	TagOff
 	WasteOil
 	WasteHandedIn
+	OverflowCaughtWith
+	OverflowCaught
 	LeakCheck
 	WasherRecheck
 	Remark
@@ -204,17 +213,17 @@ var topicTokens = [topicCount]string{
 	DrainedMore: "measure.more", WitnessTrusted: "measure.trusted", WrongBoxDecision: "measure.wrong_box",
 	LookedAgain: "measure.looked_again", Basis: "measure.basis", BasisWhy: "measure.basis_why",
 	HoseBefore: "preload.hose", PlanAccepted: "preload.plan", LoadedWith: "preload.with", LoadedAmount: "preload.amount",
-	LoadedTemperature: "preload.temperature", LoadedMore: "preload.more", BottlesOpened: "preload.bottles_opened",
+	LoadedTemperature: "preload.temperature", LoadedMore: "preload.more", BottlesOpened: "preload.bottles_opened", VesselWeighedFull: "preload.vessel_weighed",
 	BreatherBeforePush: "fill.breather_open", PressureSafe: "fill.pressure_safe", FillOilTemperature: "fill.oil_temperature",
 	FillReading: "fill.vessel_reading", StrokesCounted: "fill.strokes", FillEnded: "fill.ended", AirInLine: "fill.air_in_line",
-	LeftInVessel: "fill.left_in_vessel", BottlesLeft: "fill.bottles_left", HoseAfter: "fill.hose_after", LevelWeeps: "fill.level_weeps",
-	PressureOff: "cap.pressure_off", Capped: "cap.capped", EscapedAtCap: "cap.escaped",
+	LeftWith: "fill.left_with", LeftInVessel: "fill.left_in_vessel", VesselWeighedAfter: "fill.vessel_weighed", BottlesLeftWith: "fill.bottles_left_with", BottlesLeft: "fill.bottles_left", HoseAfter: "fill.hose_after", LevelWeeps: "fill.level_weeps",
+	PressureOff: "cap.pressure_off", Capped: "cap.capped", EscapedAtCapWith: "cap.escaped_with", EscapedAtCap: "cap.escaped",
 	FloorAndExhaust: "seat.floor_and_exhaust", WasherFitted: "seat.washer", PlugSeated: "seat.plug_seated",
-	BreatherReopened: "seat.breather_reopened", EscapedHow: "seat.escaped_how", EscapedAmount: "seat.escaped",
-	PadsBefore: "seat.pads_before", PadsAfter: "seat.pads_after", TightenedHow: "seat.tightened",
+	BreatherReopened: "seat.breather_reopened", EscapedHow: "seat.escaped_how", EscapedWith: "seat.escaped_with", EscapedAmount: "seat.escaped",
+	PadsBefore: "seat.pads_before", PadsAfter: "seat.pads_after", EscapedMore: "seat.escaped_more", TightenedHow: "seat.tightened",
 	LetOutWith: "letout.with", LetOutAmount: "letout.amount",
 	Decision: "close.decision", LeftWhy: "close.left_why", BalanceSuspect: "close.balance_suspect", WheelsTurned: "close.wheels_turned",
-	TagOff: "close.tag_off", WasteOil: "close.waste_oil", WasteHandedIn: "close.waste_handed_in", LeakCheck: "close.leak_check",
+	TagOff: "close.tag_off", WasteOil: "close.waste_oil", WasteHandedIn: "close.waste_handed_in", OverflowCaughtWith: "fill.overflow_with", OverflowCaught: "fill.overflow", LeakCheck: "close.leak_check",
 	WasherRecheck: "close.washer_recheck", Remark: "close.remark",
 	ResumedStands: "resume.stands", ResumedPlug: "resume.plug",
 }

@@ -1,0 +1,64 @@
+package model
+
+// This file makes entries: answers, corrections of earlier ones, and undo. All
+// of them only ever add to a job.
+
+import "time"
+
+// Entry is the answer to a prompt as the next entry of the job.
+func (p Prompt) Entry(s *State, v Value, typed string, at time.Time) Entry {
+	return Entry{
+		Seq: s.Count + 1, At: at.UTC().Round(0), Topic: p.Place.Topic, Round: p.Place.Round, Item: p.Place.Item,
+		Strikes: p.Strikes, Typed: typed, Value: v,
+	}
+}
+
+// EndEntry is the event that Enter on an empty field stands for.
+func (p Prompt) EndEntry(s *State, at time.Time) Entry {
+	return Entry{Seq: s.Count + 1, At: at.UTC().Round(0), Topic: p.Ends, Round: p.Place.Round}
+}
+
+// Correcting is the prompt that asks for a standing entry again; its answer
+// strikes the old one out. False where the entry does not stand, or cannot be
+// asked for again.
+func (s *State) Correcting(seq int) (Prompt, bool) {
+	if seq < 1 || seq > len(s.entries) || s.struck[seq-1] {
+		return Prompt{}, false
+	}
+	e := s.entries[seq-1]
+	sp := SpecOf(e.Topic)
+	if sp == nil {
+		return Prompt{}, false
+	}
+	return Prompt{Spec: sp, Place: Place{e.Topic, e.Round, e.Item}, Strikes: seq}, true
+}
+
+// UndoEntry strikes out the last standing entry; false where there is none.
+func (s *State) UndoEntry(at time.Time) (Entry, bool) {
+	for i := len(s.entries) - 1; i >= 0; i-- {
+		if !s.struck[i] && s.entries[i].Topic != Undo {
+			return Entry{Seq: s.Count + 1, At: at.UTC().Round(0), Topic: Undo, Strikes: i + 1}, true
+		}
+	}
+	return Entry{}, false
+}
+
+// Standing lists the entries that stand and can be corrected, newest first.
+func (s *State) Standing() []Entry {
+	var list []Entry
+	for i := len(s.entries) - 1; i >= 0; i-- {
+		if !s.struck[i] && s.entries[i].Topic != Undo {
+			list = append(list, s.entries[i])
+		}
+	}
+	return list
+}
+
+// PromptOf is the prompt that an entry answered, for showing it.
+func PromptOf(e Entry) (Prompt, bool) {
+	sp := SpecOf(e.Topic)
+	if sp == nil {
+		return Prompt{}, false
+	}
+	return Prompt{Spec: sp, Place: Place{e.Topic, e.Round, e.Item}}, true
+}

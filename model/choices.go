@@ -1,0 +1,302 @@
+package model
+
+// This file holds the typed answers of the topics that are chosen from a list.
+// Each list of options stands beside its constants, in the same order.
+
+// Path says through what the unit is filled.
+type Path uint8
+
+// The fill paths.
+const (
+	DrainPortOnly Path = iota
+	LevelPort
+)
+
+var pathOptions = []Option{
+	{"drain_only", "Drain port only: no fill plug, no level hole", "oil is pushed in through the drain; only the sums prove the amount"},
+	{"level_port", "There is a fill or level port", "filling ends when oil weeps from the level hole"},
+}
+
+// Kinds of unit.
+var unitKindOptions = []Option{
+	{"final_drive", "Final drive / axle", ""},
+	{"transfer_case", "Transfer case / take-off", ""},
+	{"gearbox", "Gearbox", ""},
+	{"other", "Something else", ""},
+}
+
+// Drivetrain says what can move the car.
+type Drivetrain uint8
+
+// The drivetrains.
+const (
+	Combustion Drivetrain = iota
+	Hybrid
+	Electric
+)
+
+var driveOptions = []Option{
+	{"combustion", "Engine only", ""},
+	{"hybrid", "Hybrid", "adds the high-voltage cautions"},
+	{"electric", "Electric", "adds the high-voltage cautions"},
+}
+
+var unitsOptions = []Option{
+	{"metric", "ml, L, g, °C, km, N·m, kPa", ""},
+	{"us", "US fl oz, qt, oz, °F, mi, lbf·ft, psi", ""},
+	{"imperial", "imperial fl oz, qt, oz, °C, mi, lbf·ft, psi", ""},
+}
+
+var meansOptions = []Option{
+	{"dry", "Dry fill: into an empty unit after an overhaul", "some of it stays behind at an oil change"},
+	{"refill", "Refill: what goes in at an ordinary oil change", ""},
+	{"level", "Up to the level hole", ""},
+	{"unknown", "The figure does not say", "taken as anywhere between dry and refill"},
+}
+
+var trustOptions = []Option{
+	{"verified", "Measured, or seen at the level hole (± 2 %)", ""},
+	{"believed", "Filled by someone who should have known (± 5 %)", ""},
+	{"unknown", "Nobody knows (± 12 %)", ""},
+}
+
+// FillerKind says what pushes the oil in.
+type FillerKind uint8
+
+// The fillers.
+const (
+	HandPump FillerKind = iota
+	PressurisedVessel
+	SuctionGun
+	RaisedFunnel
+)
+
+var fillerOptions = []Option{
+	{"hand_pump", "Hand pump on a bottle or can", "strokes can be counted"},
+	{"pressurised", "Vessel under air pressure", "adds the pressure cautions"},
+	{"suction_gun", "Suction gun / syringe", ""},
+	{"funnel", "Raised funnel and hose", ""},
+}
+
+var howOptions = []Option{
+	{"measured", "With a thermometer (± 1 °C)", ""},
+	{"felt", "Felt or guessed (± 5 °C)", ""},
+}
+
+// Choices in the drain step.
+const (
+	hotWait = "wait"
+	hotGo   = "go_on"
+)
+
+var hotOptions = []Option{
+	{hotWait, "Wait, and take the temperature again", "the safer way"},
+	{hotGo, "Go on with long gloves and a wide pan", "oil clings to skin and goes on burning"},
+}
+
+// Magnet says what the drain plug's magnet carried.
+type Magnet uint8
+
+// The looks of a magnet.
+const (
+	MagnetClean Magnet = iota
+	MagnetPaste
+	MagnetChips
+	NoMagnet
+)
+
+var magnetOptions = []Option{
+	{"clean", "Clean", ""},
+	{"paste", "Grey paste", "ordinary wear"},
+	{"chips", "Flakes, slivers or chunks", "damage inside: stop"},
+	{"none", "There is no magnet", ""},
+}
+
+// Look says what the drained oil looked like.
+type Look uint8
+
+// The looks of drained oil.
+const (
+	LookClean Look = iota
+	LookDark
+	LookMilky
+	LookForeign
+)
+
+var lookOptions = []Option{
+	{"clean", "Clear, its own colour", ""},
+	{"dark", "Dark, or smells burnt", "noted; still a witness"},
+	{"milky", "Milky, or water under it", "water: what came out proves nothing"},
+	{"foreign", "Wrong colour, thin, red: another unit's oil", "what came out proves nothing"},
+}
+
+// Past says what happened to the oil since the last fill.
+type Past uint8
+
+// The pasts of an oil.
+const (
+	PastUndisturbed Past = iota
+	PastLeaked
+	PastToppedUp
+)
+
+var pastOptions = []Option{
+	{"undisturbed", "Nothing lost, nothing added, as far as known", ""},
+	{"leaked", "It has been leaking", "what came out proves nothing"},
+	{"topped_up", "Topped up, nobody measured how much", "what came out proves nothing"},
+}
+
+const (
+	chipsStop = "stop"
+	chipsMove = "keep_from_rust"
+)
+
+var chipsOptions = []Option{
+	{chipsStop, "Stop here: the unit must be opened", "plug back in; the unit stays EMPTY, the tag stays on"},
+	{chipsMove, "Fill it only to stand or be moved by hand", "not to be driven, whatever the amount"},
+}
+
+const (
+	moreDone    = "done"
+	moreAnother = "another"
+	moreAgain   = "again"
+	moreLate    = "late"
+)
+
+var moreOptions = []Option{{moreDone, "That is all", ""}, {moreAnother, "One more", ""}}
+
+var drainedMoreOptions = []Option{
+	{moreDone, "That is all of it", ""},
+	{moreAnother, "There is more oil to measure", "it is added"},
+	{moreAgain, "Measure the same oil another way", "a second witness: jug against scale"},
+	{moreLate, "More dripped out much later (hours, overnight)", "an ordinary drain would have left it in"},
+}
+
+const (
+	lookedMore = "more"
+	lookedSame = "nothing_more"
+)
+
+var lookedOptions = []Option{
+	{lookedMore, "More came out: measure it", ""},
+	{lookedSame, "Looked: nothing more, it is the right unit", "the record says so"},
+}
+
+const (
+	trustFirst  = "first"
+	trustSecond = "second"
+)
+
+const (
+	boxStop = "stop"
+	boxGoOn = "right_unit"
+)
+
+var wrongBoxOptions = []Option{
+	{boxStop, "Stop: it may be another unit's oil", "do not move the car; put that unit right first, by its own method"},
+	{boxGoOn, "It IS the right unit; the capacity figure may be wrong", "what came out proves nothing; you say why"},
+}
+
+var basisOptions = []Option{
+	{"drained", "Go by what came out", ""},
+	{"capacity", "Go by the stated quantity", ""},
+}
+
+// Hose says how full the hose is.
+type Hose uint8
+
+// The states of a hose before and after a push.
+const (
+	HoseDry Hose = iota
+	HoseFull
+)
+
+var hoseBeforeOptions = []Option{
+	{"dry", "Dry: no oil in it", "it keeps its fill"},
+	{"primed", "Primed: full of oil, no bubbles", "what goes in comes out"},
+}
+
+var hoseAfterOptions = []Option{
+	{"cleared", "Blown clear with air", "counts as empty; expect froth"},
+	{"full", "Full of oil", ""},
+}
+
+const (
+	airNone = "none"
+	airYes  = "air"
+)
+
+var airOptions = []Option{
+	{airNone, "No air: solid oil to the end", ""},
+	{airYes, "Air spat or bubbled before the end", "the left-over figure decides, not the strokes"},
+}
+
+const (
+	weepsLevel = "weeps"
+	weepsNot   = "not_yet"
+)
+
+var weepOptions = []Option{
+	{weepsLevel, "Yes: it slowed to drips at the lip, car level", "the level proves itself"},
+	{weepsNot, "No: filled short of the hole", "only the sums count"},
+}
+
+// Washer says what seals the plug.
+type Washer uint8
+
+// The washers.
+const (
+	WasherNew Washer = iota
+	WasherReused
+	WasherNone
+)
+
+var washerOptions = []Option{
+	{"new", "New washer; the old one is off the case", ""},
+	{"reused", "Old washer again", "looked at again after the drive"},
+	{"none", "None: taper plug with sealant", ""},
+}
+
+const (
+	escapeCaught = "caught"
+	escapePads   = "pads"
+	escapeGuess  = "guess"
+	escapeNone   = "none"
+)
+
+var escapeOptions = []Option{
+	{escapeCaught, "Caught in a container", ""},
+	{escapePads, "Soaked up: pads weighed before and after", ""},
+	{escapeGuess, "Not measured: a guess", "taken as the guess ± 70 % of it"},
+	{escapeNone, "Nothing escaped", ""},
+}
+
+var tightenOptions = []Option{
+	{"wrench", "Torque wrench, at the maker's figure", ""},
+	{"feel", "By feel: no figure to be had", "looked at again after the drive"},
+}
+
+// Decided is what the owner does after a verdict.
+type Decided uint8
+
+// The decisions after a verdict.
+const (
+	Undecided Decided = iota
+	DecideAccept
+	DecideAdd
+	DecideLetOut
+	DecideLeave
+)
+
+var decisionOptions = []Option{
+	{"undecided", "", ""},
+	{"accept", "Accept: the amount is right", "the unit counts as PROVEN"},
+	{"add", "Add oil: a small push, same ledger", "another round of pre-load, fill, cap, seat"},
+	{"let_out", "Let oil out, measured", "another round, the other way"},
+	{"leave", "Leave it as it is, and say why", "the unit stays UNPROVEN"},
+}
+
+var dryOrWeepOptions = []Option{
+	{"dry", "Dry", ""},
+	{"weeps", "It weeps or drips", "new washer and tighten to the figure, cold; look again"},
+}

@@ -1,0 +1,153 @@
+package model
+
+// This file drives a job from prompt to prompt the way a person does, for all
+// tests of the flow.
+
+import (
+	"testing"
+	"time"
+)
+
+// start is when the jobs of the tests begin.
+var start = time.Date(2026, 4, 18, 9, 0, 0, 0, time.UTC)
+
+// script is what is typed in answer to a topic, one line an item or round in
+// the order asked. A choice is given by its token. "-" is "don't know", ""
+// Enter on an empty field (the offer, or the end of the readings).
+type script map[Topic][]string
+
+// drive answers prompts until the topic `until` is asked, or nothing is.
+type drive struct {
+	t      *testing.T
+	job    Job
+	offers Offers
+	lines  script
+	used   map[Topic]int
+	at     time.Time
+}
+
+func newDrive(t *testing.T, lines script) *drive {
+	t.Helper()
+	return &drive{t: t, job: Job{ID: NewID(start, 7), Started: start}, lines: lines, used: map[Topic]int{}, at: start}
+}
+
+func (d *drive) state() *State { return Fold(d.job, d.offers) }
+
+func (d *drive) add(e Entry) {
+	d.t.Helper()
+	if err := e.Check(); err != nil {
+		d.t.Fatalf("entry does not pass its own check: %v", err)
+	}
+	d.job.Entries = append(d.job.Entries, e)
+}
+
+// until drives on until a topic is asked; NoTopic until the end.
+func (d *drive) until(stop Topic) *State {
+	d.t.Helper()
+	for range 400 {
+		s := d.state()
+		p, ok := s.Next()
+		if !ok || (p.Topic == stop && stop != NoTopic) {
+			return s
+		}
+		d.at = d.at.Add(time.Minute)
+		d.answer(s, p)
+	}
+	d.t.Fatalf("the flow does not end; stuck at %v", d.state())
+	return nil
+}
+
+func (d *drive) answer(s *State, p Prompt) {
+	d.t.Helper()
+	line, given := d.next(p.Topic)
+	switch {
+	case p.Kind == Acknowledge || p.Kind == Event:
+		d.add(p.Entry(s, p.AckValue(s), "", d.at))
+	case line == "-":
+		d.add(p.Entry(s, Value{Unknown: true}, "", d.at))
+	case line == "" && p.Ends != NoTopic:
+		d.add(p.EndEntry(s, d.at))
+	case line == "":
+		v, ok := p.DefaultValue(s)
+		if !ok {
+			d.t.Fatalf("%v (item %d, round %d) has no offer and the script says nothing (given %v)", p.Topic, p.Place.Item, p.Place.Round, given)
+		}
+		if p.Kind == Choose {
+			v = p.ChoiceValue(s, Option{Token: v.Choice})
+		}
+		d.accept(s, p, v, "")
+	case p.Kind == Choose:
+		d.choose(s, p, line)
+	default:
+		v, err := p.Parse(s, line)
+		if err != nil {
+			d.t.Fatalf("%v: %q refused: %v", p.Topic, line, err)
+		}
+		d.add(p.Entry(s, v, line, d.at))
+	}
+}
+
+func (d *drive) choose(s *State, p Prompt, token string) {
+	d.t.Helper()
+	for _, o := range p.Choices(s) {
+		if o.Token == token {
+			d.accept(s, p, p.ChoiceValue(s, o), "")
+			return
+		}
+	}
+	d.t.Fatalf("%v has no option %q: %v", p.Topic, token, p.Choices(s))
+}
+
+func (d *drive) accept(s *State, p Prompt, v Value, typed string) {
+	d.t.Helper()
+	if err := p.Accept(s, v); err != nil {
+		d.t.Fatalf("%v: %+v refused: %v", p.Topic, v, err)
+	}
+	d.add(p.Entry(s, v, typed, d.at))
+}
+
+func (d *drive) next(t Topic) (string, bool) {
+	lines := d.lines[t]
+	n := d.used[t]
+	if n >= len(lines) {
+		return "", false
+	}
+	d.used[t]++
+	return lines[n], true
+}
+
+// correct answers a standing entry again.
+func (d *drive) correct(t Topic, round, item int, line string) *State {
+	d.t.Helper()
+	s := d.state()
+	e, ok := s.Answer(Place{t, round, item})
+	if !ok {
+		d.t.Fatalf("%v has no answer to correct", t)
+	}
+	p, ok := s.Correcting(e.Seq)
+	if !ok {
+		d.t.Fatalf("%v cannot be corrected", t)
+	}
+	if p.Kind == Choose {
+		d.choose(s, p, line)
+	} else {
+		v, err := p.Parse(s, line)
+		if err != nil {
+			d.t.Fatalf("%v: %q refused: %v", t, line, err)
+		}
+		d.add(p.Entry(s, v, line, d.at))
+	}
+	return d.state()
+}
+
+// with is a copy of a script with other lines for some topics.
+func (sc script) with(other script) script {
+	out := script{}
+	for t, lines := range sc {
+		out[t] = lines
+	}
+	for t, lines := range other {
+		out[t] = lines
+	}
+	return out
+}

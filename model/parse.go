@@ -1,0 +1,290 @@
+package model
+
+// This file turns what was typed into the value of an entry, says in words
+// what was understood, and refuses what is out of sense.
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"garage/tundish/model/oil"
+	"garage/tundish/model/quantity"
+)
+
+// Parse reads what was typed in answer to a prompt. The error says in one line
+// what is allowed. An empty line is no answer: what it means is the caller's.
+func (p Prompt) Parse(s *State, typed string) (Value, error) {
+	typed = strings.TrimSpace(typed)
+	if typed == "" {
+		return Value{}, errors.New("nothing typed")
+	}
+	v, err := p.parse(s, typed)
+	if err != nil {
+		return Value{}, err
+	}
+	return v, p.Accept(s, v)
+}
+
+// Accept says whether a value can answer the prompt: the check of every
+// answer, typed or offered.
+func (p Prompt) Accept(s *State, v Value) error {
+	if v.Unknown {
+		if p.Unknown == "" {
+			return errors.New("this one is needed")
+		}
+		return nil
+	}
+	if p.Check != nil {
+		return p.Check(s, p.Place, v)
+	}
+	return nil
+}
+
+func (p Prompt) parse(s *State, typed string) (Value, error) {
+	switch p.Kind {
+	case Free:
+		return parseFree(typed)
+	case Choose:
+		return p.parseChoice(s, typed)
+	case Amount:
+		return p.parseAmount(s, typed)
+	case Range:
+		low, high, err := quantity.ParseRange(typed, s.Units())
+		return Value{Number: low, High: high, Unit: DimML}, err
+	case Bounds:
+		return parseBounds(s, typed)
+	case Number:
+		x, err := parseNumber(s, typed, p.Dim)
+		return Value{Number: x, Unit: p.Dim}, err
+	}
+	return Value{}, errors.New("nothing is typed here: press the key shown")
+}
+
+func parseFree(typed string) (Value, error) {
+	if len(typed) > 300 {
+		return Value{}, errors.New("300 letters at most")
+	}
+	for _, r := range typed {
+		if r < ' ' || r == 0x7f {
+			return Value{}, fmt.Errorf("letters and signs only, without %q", r)
+		}
+	}
+	return Value{Text: typed}, nil
+}
+
+// parseChoice reads the number of an option, from 1.
+func (p Prompt) parseChoice(s *State, typed string) (Value, error) {
+	options := p.Choices(s)
+	n, err := strconv.Atoi(typed)
+	if err != nil || n < 1 || n > len(options) {
+		return Value{}, fmt.Errorf("a number from 1 to %d", len(options))
+	}
+	return p.ChoiceValue(s, options[n-1]), nil
+}
+
+// ChoiceValue is the value of an option, with the number that it confirms.
+func (p Prompt) ChoiceValue(s *State, o Option) Value {
+	v := Value{Choice: o.Token}
+	if p.Confirms != nil {
+		v.Number, v.Unit = p.Confirms(s, p.Place), DimML
+	}
+	return v
+}
+
+// AckValue is the value of an acknowledgement: the number it confirms, if any.
+func (p Prompt) AckValue(s *State) Value {
+	if p.Confirms == nil {
+		return Value{}
+	}
+	return Value{Number: p.Confirms(s, p.Place), Unit: DimML}
+}
+
+func (p Prompt) parseAmount(s *State, typed string) (Value, error) {
+	parse := quantity.ParseVolume
+	if p.weighs(s) {
+		parse = quantity.ParseMass
+	} else if withOf(p.Topic) != NoTopic {
+		parse = quantity.ParseAmount
+	}
+	a, err := parse(typed, s.Units())
+	if err != nil {
+		return Value{}, err
+	}
+	v := Value{Number: a.Total, Unit: DimML}
+	if a.Kind == quantity.Mass {
+		v.Unit = DimG
+	}
+	if len(a.Parts) > 1 {
+		v.Parts = a.Parts
+	}
+	if a.HasTemp {
+		if v.Unit == DimG {
+			return Value{}, errors.New("a mass needs no temperature: type it without @")
+		}
+		if a.AtC < -40 || a.AtC > 200 {
+			return Value{}, errors.New("temperature must be -40 to 200 °C")
+		}
+		v.AtC = &a.AtC
+	}
+	return v, nil
+}
+
+// withOf says which topic chose the device of an amount; NoTopic where none
+// did, and only volumes are taken.
+func withOf(t Topic) Topic {
+	switch t {
+	case DrainedAmount:
+		return DrainedWith
+	case LoadedAmount:
+		return LoadedWith
+	case LeftInVessel:
+		return LeftWith
+	case BottlesLeft:
+		return BottlesLeftWith
+	case OverflowCaught:
+		return OverflowCaughtWith
+	case EscapedAtCap:
+		return EscapedAtCapWith
+	case EscapedAmount:
+		return EscapedWith
+	case LetOutAmount:
+		return LetOutWith
+	}
+	return NoTopic
+}
+
+func (p Prompt) weighs(s *State) bool {
+	with := withOf(p.Topic)
+	if with == NoTopic {
+		return false
+	}
+	d, ok := s.device(with, p.Place)
+	return ok && d.Scale
+}
+
+func parseBounds(s *State, typed string) (Value, error) {
+	t, err := quantity.ParseTolerance(typed, s.Units())
+	if err != nil {
+		return Value{}, err
+	}
+	if t.MinusFraction+t.PlusFraction > 0 {
+		if t.MinusML+t.PlusML > 0 {
+			return Value{}, errors.New("either a volume or a percentage, such as 50 or 5 %")
+		}
+		return Value{Number: t.MinusFraction, High: t.PlusFraction, Unit: DimShare}, nil
+	}
+	return Value{Number: t.MinusML, High: t.PlusML, Unit: DimML}, nil
+}
+
+func parseNumber(s *State, typed string, d Dim) (float64, error) {
+	u := s.Units()
+	switch d {
+	case DimC:
+		return quantity.ParseTemperature(typed, u.Temperature)
+	case DimKm:
+		return quantity.ParseDistance(typed, u.Distance)
+	case DimKPa:
+		return quantity.ParsePressure(typed, u.Pressure)
+	case DimNm:
+		return quantity.ParseTorque(typed, u.Torque)
+	case DimShare:
+		return quantity.ParsePercent(typed)
+	case DimMM:
+		return quantity.ParseLength(typed, quantity.Millimetre)
+	case DimM:
+		mm, err := quantity.ParseLength(typed, quantity.Metre)
+		return mm / 1000, err
+	case DimG:
+		a, err := quantity.ParseMass(typed, u)
+		return a.Total, err
+	case DimCount, DimMonths:
+		n, err := quantity.ParseCount(typed)
+		return float64(n), err
+	}
+	return parsePlain(typed)
+}
+
+// parsePlain reads a number that has one unit only, with a decimal comma or
+// point.
+func parsePlain(typed string) (float64, error) {
+	x, err := strconv.ParseFloat(strings.Replace(typed, ",", ".", 1), 64)
+	if err != nil || math.IsNaN(x) || math.IsInf(x, 0) || x < 0 {
+		return 0, errors.New("a plain number, such as 870 or 14.5")
+	}
+	return x, nil
+}
+
+// Echo says in words what a value means: a sum with its total, and a volume at
+// 20 °C where its temperature is known.
+func (p Prompt) Echo(s *State, v Value) string {
+	switch {
+	case v.Unknown:
+		return p.Unknown
+	case p.Kind == Free:
+		return v.Text
+	case p.Kind == Choose:
+		for _, o := range p.Choices(s) {
+			if o.Token == v.Choice {
+				return o.Label
+			}
+		}
+		return v.Choice
+	case p.Kind == Range && v.High > v.Number:
+		return s.show(v.Number, DimML) + " to " + s.show(v.High, DimML)
+	case p.Kind == Bounds:
+		return s.echoBounds(v)
+	case p.Kind == Amount:
+		return s.echoAmount(p, v)
+	case p.Kind == Acknowledge || p.Kind == Event:
+		if v.Number != 0 {
+			return s.show(v.Number, v.Unit)
+		}
+		return "done"
+	}
+	return s.show(v.Number, v.Unit)
+}
+
+func (s *State) echoBounds(v Value) string {
+	if v.Unit == DimShare {
+		return fmt.Sprintf("-%g / +%g %%", 100*v.Number, 100*v.High)
+	}
+	return fmt.Sprintf("-%s / +%s", s.show(v.Number, DimML), s.show(v.High, DimML))
+}
+
+func (s *State) echoAmount(p Prompt, v Value) string {
+	a := quantity.Amount{Kind: quantity.Volume, Total: v.Number, Parts: v.Parts}
+	if v.Unit == DimG {
+		a.Kind = quantity.Mass
+	}
+	if len(a.Parts) == 0 {
+		a.Parts = []float64{v.Number}
+	}
+	if v.AtC != nil {
+		a.AtC, a.HasTemp = *v.AtC, true
+	}
+	text := quantity.Echo(a, s.Units())
+	if v.Unit == DimG {
+		if ml, _, err := s.Oil().WeighedAt20(v.Number); err == nil && ml > 0 {
+			return text + " = " + s.show(ml, DimML) + " at 20 °C"
+		}
+		return text
+	}
+	if v.AtC != nil {
+		return text + s.echo20(v.Number, *v.AtC)
+	}
+	if p.Topic == DrainedAmount {
+		return text + fmt.Sprintf(" (at %s%s)", s.show(s.oilTempC(), DimC), s.echo20(v.Number, s.oilTempC()))
+	}
+	return text
+}
+
+func (s *State) echo20(ml, tempC float64) string {
+	c, err := oil.CorrectionTo20(s.Oil().Rho15KgM3, tempC)
+	if err != nil {
+		return ""
+	}
+	return " = " + s.show(ml*c.Ratio, DimML) + " at " + s.show(20, DimC)
+}

@@ -1,0 +1,245 @@
+package model
+
+// This file works out what the unit needs and what to load for it: two
+// witnesses, what they say together, and the sum that leads to the pre-load.
+// It knows nothing of entries; ledger.go makes its input from them.
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"garage/tundish/model/measure"
+)
+
+// Meaning says what a stated quantity means: the largest silent error of the
+// trade (common practice, no source).
+type Meaning uint8
+
+// The meanings of a stated quantity.
+const (
+	MeansDry     Meaning = iota // into a dry unit, after an overhaul
+	MeansRefill                 // at an ordinary oil change
+	MeansLevel                  // to the level hole
+	MeansUnknown                // not known which
+)
+
+var meaningTokens = []string{"dry", "refill", "level", "unknown"}
+
+// String is the meaning's name in files and on the command line.
+func (m Meaning) String() string { return tokenOf(meaningTokens, m) }
+
+// UnmarshalText reads dry, refill, level or unknown.
+func (m *Meaning) UnmarshalText(text []byte) error {
+	return unmarshalToken(m, meaningTokens, text, "capacity means")
+}
+
+// MarshalText writes the meaning's name.
+func (m Meaning) MarshalText() ([]byte, error) { return []byte(m.String()), nil }
+
+// Trust says how far the level before the job is trusted.
+type Trust uint8
+
+// How far the level before the job is trusted.
+const (
+	Verified         Trust = iota // measured or seen at the level hole last time
+	Believed                      // filled by someone who should have known
+	TrustNobodyKnows              // nobody knows
+)
+
+var trustTokens = []string{"verified", "believed", "unknown"}
+
+// String is the trust's name in files and on the command line.
+func (t Trust) String() string { return tokenOf(trustTokens, t) }
+
+// UnmarshalText reads verified, believed or unknown.
+func (t *Trust) UnmarshalText(text []byte) error {
+	return unmarshalToken(t, trustTokens, text, "prior")
+}
+
+// MarshalText writes the trust's name.
+func (t Trust) MarshalText() ([]byte, error) { return []byte(t.String()), nil }
+
+// Share is the standard uncertainty of the level before the job as a share of
+// capacity: 2 %, 5 % or 12 % (common practice, no source).
+func (t Trust) Share() float64 {
+	switch t {
+	case Verified:
+		return 0.02
+	case Believed:
+		return 0.05
+	}
+	return 0.12
+}
+
+// Witness says which witness the target rests on.
+type Witness uint8
+
+// The bases of a target.
+const (
+	BothWitnesses Witness = iota // the weighted mean of the two
+	ByDrained                    // what came out alone
+	ByCapacity                   // the stated quantity alone
+)
+
+var witnessTokens = []string{"auto", "drained", "capacity"}
+
+// String is the basis' name in files and on the command line.
+func (w Witness) String() string { return tokenOf(witnessTokens, w) }
+
+// UnmarshalText reads auto, drained or capacity.
+func (w *Witness) UnmarshalText(text []byte) error {
+	return unmarshalToken(w, witnessTokens, text, "basis")
+}
+
+// MarshalText writes the basis' name.
+func (w Witness) MarshalText() ([]byte, error) { return []byte(w.String()), nil }
+
+func tokenOf[T ~uint8](tokens []string, v T) string {
+	if int(v) < len(tokens) {
+		return tokens[v]
+	}
+	return fmt.Sprintf("%d", uint8(v))
+}
+
+// Defaults of the trade, all common practice without a source; an owner's own
+// figures take their place wherever they are known.
+const (
+	ResidualShare       = 0.08 // of capacity, left behind by an ordinary drain
+	ResidualShareU      = 0.04 // its standard uncertainty
+	RefillShareU        = 0.03 // standard uncertainty of a stated refill quantity
+	EscapeML            = 50.0 // ml lost between adapter out and plug in
+	EscapeUML           = 20.0
+	ToleranceShare      = 0.05 // of capacity, but not below
+	ToleranceML         = 50.0
+	ConflictZ           = 2.0 // two witnesses further apart than this contradict each other
+	CapacityRangeSource = "stated range"
+)
+
+// Tolerance is how far below and above the target is still right, ml, both
+// positive.
+type Tolerance struct{ MinusML, PlusML float64 }
+
+// DefaultTolerance is the larger of 50 ml and 5 % of capacity, both ways.
+func DefaultTolerance(capacityML float64) Tolerance {
+	x := math.Max(ToleranceML, ToleranceShare*capacityML)
+	return Tolerance{x, x}
+}
+
+// PlanInput is what a plan is made from, all volumes ml at 20 °C.
+type PlanInput struct {
+	Capacity    measure.Value // the stated quantity; a range's half-width is its uncertainty
+	Means       Meaning
+	Tolerance   Tolerance
+	Drained     measure.Value // all that came out, late drips too
+	LateDrips   measure.Value // part of Drained that an ordinary drain would have left
+	DrainedVoid bool          // what came out is no witness
+	Prior       Trust
+	Residual    measure.Value // left behind by an ordinary drain
+	Basis       Witness
+	HoseTakes   measure.Value // what the hose keeps of this push; negative when it gives
+	Heel        measure.Value // what stays in the vessel
+	Escape      measure.Value // what is expected to escape
+	RoundUpToML float64       // the vessel's graduation, 0 none
+}
+
+// DefaultResidual is 8 % ± 4 % of capacity, ml.
+func DefaultResidual(capacityML float64) measure.Value {
+	return measure.Gaussian("what stays behind", ResidualShare*capacityML, ResidualShareU*capacityML)
+}
+
+// Plan is what the unit needs and what to load, ml at 20 °C.
+type Plan struct {
+	FromDrained  measure.Value
+	DrainedVoid  bool
+	FromCapacity measure.Value
+	Z            float64 // |FromDrained − FromCapacity| in standard uncertainties; 0 where one is void
+	Conflict     bool    // Z > 2: the two contradict each other
+	Basis        Witness // what Target rests on
+	Undecided    bool    // in conflict and no basis chosen: Target and Charge mean nothing
+	Target       measure.Value
+	Low, High    float64       // window, ml
+	Charge       measure.Value // target + hose + heel + escape
+	PreloadML    float64       // Charge rounded up to the vessel's graduation
+}
+
+// MakePlan works out the plan:
+//
+//	N_D = drained                     u² = u(drained)² + (trust·C)²
+//	N_C = C − residual + late (dry)   N_C = C + late, ± 3 % (refill, level)
+//	target = inverse-variance mean of the two, charge = target + hose + heel + escape
+//
+// The mean takes account of errors that both share. Where the two contradict
+// each other and no basis is chosen, the plan is Undecided. The error names
+// the input that is out of sense.
+func MakePlan(in PlanInput) (Plan, error) {
+	c := in.Capacity.Nominal
+	if !(c > 0) || math.IsInf(c, 0) {
+		return Plan{}, errors.New("capacity must be above 0 ml")
+	}
+	if !(in.Tolerance.MinusML >= 0 && in.Tolerance.PlusML >= 0) {
+		return Plan{}, errors.New("tolerance must not be negative")
+	}
+	p := Plan{
+		FromDrained:  in.Drained.Add(measure.Gaussian("level before the job", 0, in.Prior.Share()*c)),
+		FromCapacity: fromCapacity(in),
+		DrainedVoid:  in.DrainedVoid,
+	}
+	if err := p.settle(in.Basis); err != nil {
+		return Plan{}, err
+	}
+	if p.Undecided {
+		return p, nil
+	}
+	p.Low, p.High = p.Target.Nominal-in.Tolerance.MinusML, p.Target.Nominal+in.Tolerance.PlusML
+	p.Charge = measure.Sum(p.Target, in.HoseTakes, in.Heel, in.Escape)
+	p.PreloadML = roundUp(p.Charge.Nominal, in.RoundUpToML)
+	return p, nil
+}
+
+func fromCapacity(in PlanInput) measure.Value {
+	c := in.Capacity.Nominal
+	late := in.LateDrips
+	stated := measure.Gaussian("stated quantity", 0, RefillShareU*c)
+	switch in.Means {
+	case MeansDry:
+		return in.Capacity.Sub(in.Residual).Add(late)
+	case MeansRefill, MeansLevel:
+		return in.Capacity.Add(stated).Add(late)
+	}
+	// Not known which: anywhere between dry and refill.
+	half := measure.Rectangular("dry or refill, not known", in.Residual.Nominal/2, in.Residual.Nominal/2)
+	return in.Capacity.Sub(half).Add(stated).Add(late)
+}
+
+// settle chooses the target. What came out and is void never counts, whatever
+// the basis says.
+func (p *Plan) settle(basis Witness) error {
+	if p.DrainedVoid {
+		p.Basis, p.Target = ByCapacity, p.FromCapacity
+		return nil
+	}
+	mean, z, err := measure.WeightedMean(p.FromDrained, p.FromCapacity)
+	if err != nil {
+		return fmt.Errorf("weigh what came out against capacity: %w", err)
+	}
+	p.Z, p.Conflict = z, z > ConflictZ
+	p.Basis = basis
+	switch basis {
+	case ByDrained:
+		p.Target = p.FromDrained
+	case ByCapacity:
+		p.Target = p.FromCapacity
+	default:
+		p.Target, p.Undecided = mean, p.Conflict
+	}
+	return nil
+}
+
+// roundUp rounds up to the next whole step; a hair above a step is that step.
+func roundUp(ml, stepML float64) float64 {
+	if !(stepML > 0) {
+		stepML = 1
+	}
+	return math.Ceil(ml/stepML-1e-9) * stepML
+}

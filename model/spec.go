@@ -1,0 +1,137 @@
+package model
+
+// This file says how one thing is asked for: a Spec stands for one topic, a
+// block for a run of specs that is asked once, again and again, or once a
+// round. The specs themselves stand in the file of their step.
+
+import "garage/tundish/model/measure"
+
+// Kind says how a topic is answered.
+type Kind uint8
+
+// The kinds of answer.
+const (
+	Acknowledge Kind = iota // seen to and confirmed by a deliberate key
+	Event                   // it happened now: the entry's time counts; deliberate key
+	Choose                  // one of Options
+	Amount                  // volume, or mass where a scale measures
+	Number                  // a number of dimension Dim
+	Range                   // a volume, or a lowest and a highest
+	Bounds                  // a tolerance: minus and plus
+	Free                    // a line of text
+)
+
+// Place is where in a job an answer belongs.
+type Place struct {
+	Topic Topic
+	Round int // 0 the first fill, 1… each correction
+	Item  int // 0… where the topic is asked more than once
+}
+
+// Option is one answer of a Choose topic.
+type Option struct {
+	Token string // name in files
+	Label string // as shown
+	Hint  string // what it leads to, "" none
+}
+
+// Spec is how one topic is asked for. Functions may be nil. They see the state
+// folded from all entries, so they must not assume that earlier topics have
+// been answered.
+type Spec struct {
+	Topic   Topic
+	Step    Step
+	Kind    Kind
+	Dim     Dim    // of a Number
+	Part    string // heading of a run of prepare questions
+	Ask     string // what to do, or the question
+	Why     string // why, in one line
+	Options []Option
+	Unknown string // what "don't know" means here, "" when it must be answered
+	Safety  bool   // a caution: shown as one
+	Ends    Topic  // Enter on an empty field is this event instead
+
+	AskOf     func(*State, Place) string
+	WhyOf     func(*State, Place) string
+	OptionsOf func(*State, Place) []Option
+	When      func(*State, Place) bool         // is it asked at all
+	Stale     func(*State, Place, Entry) bool  // has what followed made the answer void
+	Check     func(*State, Place, Value) error // beyond dimension and sign
+	Default   func(*State, Place) (Value, bool)
+	Confirms  func(*State, Place) float64 // the number that an acknowledgement confirms, ml or °C
+}
+
+// block is a run of specs asked together: again and again while more says so,
+// or, where its first spec has Ends, until that event.
+type block struct {
+	more  func(*State, Place) bool // nil: once
+	specs []Spec
+}
+
+// moreOf repeats a block while the choice of a topic is anything but done.
+func moreOf(t Topic) func(*State, Place) bool {
+	return func(s *State, p Place) bool {
+		e, ok := s.at(Place{t, p.Round, p.Item})
+		return ok && e.Value.Choice != moreDone
+	}
+}
+
+// Prompt is one question at its place.
+type Prompt struct {
+	*Spec
+	Place   Place
+	Strikes int // Seq of the entry that an answer takes the place of; 0 none
+}
+
+// AskText is what to do, as things stand.
+func (p Prompt) AskText(s *State) string {
+	if p.AskOf != nil {
+		return p.AskOf(s, p.Place)
+	}
+	return p.Ask
+}
+
+// WhyText is the reason in one line, as things stand.
+func (p Prompt) WhyText(s *State) string {
+	if p.WhyOf != nil {
+		return p.WhyOf(s, p.Place)
+	}
+	return p.Why
+}
+
+// Choices are the options, as things stand.
+func (p Prompt) Choices(s *State) []Option {
+	if p.OptionsOf != nil {
+		return p.OptionsOf(s, p.Place)
+	}
+	return p.Options
+}
+
+// DefaultValue is the answer that is offered, if there is one.
+func (p Prompt) DefaultValue(s *State) (Value, bool) {
+	if v, ok := s.Offered(p.Place.Topic, p.Place.Item); ok && p.Step == Prepare {
+		return v, true
+	}
+	if p.Default != nil {
+		return p.Default(s, p.Place)
+	}
+	return Value{}, false
+}
+
+// pick is the index of a choice among the spec's fixed options, as the typed
+// constant that the options are listed in the order of.
+func pick[T ~uint8](s *State, p Place, options []Option) (T, bool) {
+	e, ok := s.at(p)
+	if !ok {
+		return 0, false
+	}
+	for i, o := range options {
+		if o.Token == e.Value.Choice {
+			return T(i), true
+		}
+	}
+	return 0, false
+}
+
+// ml20 is a volume at 20 °C, a shorthand for signatures.
+type ml20 = measure.Value

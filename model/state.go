@@ -1,0 +1,146 @@
+package model
+
+// This file folds a job's entries into its state and finds what is to be asked
+// next. Everything shown is worked out from here; nothing of it is stored.
+
+import "time"
+
+// State is a job, folded. It is made by Fold and does not change.
+type State struct {
+	ID      string
+	Started time.Time
+	Updated time.Time // of the last entry; Started where there is none
+	Count   int       // entries, struck ones too
+	answers map[Place]Entry
+	entries []Entry // all, in order
+	struck  []bool  // by index of entries
+	offers  Offers
+}
+
+// Offers is what earlier jobs bring to a new one.
+type Offers struct {
+	Answers  map[Place]Value // to the questions of the first step
+	Residual Learned         // of this unit
+	Escape   Learned         // of this rig
+}
+
+// Learned is a quantity that earlier proven jobs taught, ml at 20 °C.
+type Learned struct {
+	ML, UML float64
+	Jobs    int // how many; 0 means nothing was learned
+}
+
+// Fold folds a job. The zero Offers offer nothing.
+func Fold(job Job, offers Offers) *State {
+	s := &State{
+		ID: job.ID, Started: job.Started, Updated: job.Started, Count: len(job.Entries),
+		answers: make(map[Place]Entry, len(job.Entries)), entries: job.Entries, offers: offers,
+	}
+	s.struck = struckOut(job.Entries)
+	for i, e := range job.Entries {
+		s.Updated = e.At
+		if !s.struck[i] && e.Topic != Undo {
+			s.answers[Place{e.Topic, e.Round, e.Item}] = e
+		}
+	}
+	return s
+}
+
+// struckOut says of each entry whether a later one strikes it out. An entry
+// that is struck out itself strikes nothing, so an undone correction gives the
+// earlier reading back.
+func struckOut(entries []Entry) []bool {
+	struck := make([]bool, len(entries))
+	for i := len(entries) - 1; i >= 0; i-- {
+		if n := entries[i].Strikes; !struck[i] && n >= 1 && n <= i {
+			struck[n-1] = true
+		}
+	}
+	return struck
+}
+
+// at is the standing answer at a place.
+func (s *State) at(p Place) (Entry, bool) {
+	e, ok := s.answers[p]
+	return e, ok
+}
+
+// Answer is the standing answer at a place.
+func (s *State) Answer(p Place) (Entry, bool) { return s.at(p) }
+
+// has says whether a topic of round and item 0 has a standing answer.
+func (s *State) has(t Topic) bool { _, ok := s.at(Place{Topic: t}); return ok }
+
+// hasIn says whether a topic has a standing answer in a round.
+func (s *State) hasIn(t Topic, round int) bool {
+	_, ok := s.at(Place{Topic: t, Round: round})
+	return ok
+}
+
+// items is how many of the items 0, 1, 2… of a topic have been answered.
+func (s *State) items(t Topic, round int) int {
+	n := 0
+	for s.hasItem(t, round, n) {
+		n++
+	}
+	return n
+}
+
+func (s *State) hasItem(t Topic, round, item int) bool {
+	_, ok := s.at(Place{t, round, item})
+	return ok
+}
+
+// num is a number with its standing answer; false where unknown or not given.
+func (s *State) num(p Place) (float64, bool) {
+	e, ok := s.at(p)
+	if !ok || e.Value.Unknown {
+		return 0, false
+	}
+	return e.Value.Number, true
+}
+
+// numOr is a number, or a default.
+func (s *State) numOr(t Topic, def float64) float64 {
+	if x, ok := s.num(Place{Topic: t}); ok {
+		return x
+	}
+	return def
+}
+
+// text is a line of text, "" where unknown or not given.
+func (s *State) text(t Topic) string {
+	e, ok := s.at(Place{Topic: t})
+	if !ok || e.Value.Unknown {
+		return ""
+	}
+	return e.Value.Text
+}
+
+// Offered is what an earlier job answered at a place.
+func (s *State) Offered(t Topic, item int) (Value, bool) {
+	v, ok := s.offers.Answers[Place{Topic: t, Item: item}]
+	return v, ok
+}
+
+// Facts are the answers to the questions of the first step, as a job leaves
+// them: what the next job of the same unit offers.
+func (s *State) Facts() map[Place]Value {
+	o := map[Place]Value{}
+	for p, e := range s.answers {
+		if isFact(p.Topic) {
+			o[p] = e.Value
+		}
+	}
+	return o
+}
+
+// Ledger lists all entries in order, with whether each still stands.
+func (s *State) Ledger() ([]Entry, []bool) {
+	stands := make([]bool, len(s.struck))
+	for i := range stands {
+		stands[i] = !s.struck[i]
+	}
+	return s.entries, stands
+}
+

@@ -1,0 +1,123 @@
+package model
+
+// This file decides whether what is in the unit is right, and what to do.
+
+import (
+	"math"
+
+	"garage/tundish/model/measure"
+)
+
+// Word is the verdict in a word.
+type Word uint8
+
+// The words of a verdict.
+const (
+	NotProven Word = iota
+	Within
+	LikelyWithin
+	Low
+	High
+)
+
+var wordTokens = []string{"not proven", "within", "likely within", "low", "high"}
+
+// String is the word as it is shown and stored.
+func (w Word) String() string { return tokenOf(wordTokens, w) }
+
+// MarshalText writes the word.
+func (w Word) MarshalText() ([]byte, error) { return []byte(w.String()), nil }
+
+// UnmarshalText reads the word.
+func (w *Word) UnmarshalText(text []byte) error {
+	return unmarshalToken(w, wordTokens, text, "verdict")
+}
+
+// Act is what a verdict asks for.
+type Act uint8
+
+// The actions that a verdict can ask for.
+const (
+	Nothing Act = iota
+	AddOil
+	LetOut
+	Remeasure // the reading that carries most of the doubt
+)
+
+var actTokens = []string{"nothing", "add", "let out", "re-measure"}
+
+// String is the action as it is shown and stored.
+func (a Act) String() string { return tokenOf(actTokens, a) }
+
+// MarshalText writes the action.
+func (a Act) MarshalText() ([]byte, error) { return []byte(a.String()), nil }
+
+// UnmarshalText reads the action.
+func (a *Act) UnmarshalText(text []byte) error { return unmarshalToken(a, actTokens, text, "action") }
+
+// Limits of the words (design of this tool; JCGM 106:2012 leaves the
+// probability to the user), and of what must not be driven (trade judgement,
+// common practice, no source).
+const (
+	ProbablyWithin   = 0.95
+	ProbablyLikely   = 0.80
+	DoNotDriveShort  = 0.20 // of the target
+	CorrectSoonShort = 0.10
+)
+
+// Verdict says how what is in the unit compares with what it needs.
+type Verdict struct {
+	InUnit   measure.Value // net fill, ml at 20 °C
+	Error    measure.Value // net fill − target, with what the two share taken out
+	PLow     float64
+	PWithin  float64
+	PHigh    float64
+	Word     Word
+	Act      Act
+	ActML    float64 // ml to add or let out; 0 else
+	MayDrive bool    // false: not to be driven before it is put right
+	Doubt    []measure.Contribution
+	LevelZ   float64 // how far sums and a seen level are apart, in standard uncertainties; 0 where no level was seen
+}
+
+// Judge compares the net fill with the target of the plan, whose window is
+// low..high about the target (JCGM 106:2012, 7.2, with a normal distribution).
+func Judge(net, target measure.Value, lowML, highML float64) Verdict {
+	e := net.Sub(target)
+	v := Verdict{InUnit: net, Error: e, Doubt: e.Contributions()}
+	v.PLow, v.PWithin, v.PHigh = measure.Probability(e, lowML-target.Nominal, highML-target.Nominal)
+	v.Word = wordOf(v)
+	v.Act, v.ActML = actOf(v)
+	short := -e.Nominal / math.Max(target.Nominal, 1)
+	v.MayDrive = v.Word == Within || v.Word == LikelyWithin || (short < CorrectSoonShort && -short < DoNotDriveShort)
+	return v
+}
+
+func wordOf(v Verdict) Word {
+	switch {
+	case v.PWithin >= ProbablyWithin:
+		return Within
+	case v.PWithin >= ProbablyLikely:
+		return LikelyWithin
+	case v.PLow >= ProbablyLikely:
+		return Low
+	case v.PHigh >= ProbablyLikely:
+		return High
+	}
+	return NotProven
+}
+
+// actOf corrects towards the target where the figure itself lies off it by
+// more than its own doubt, else asks for a better reading.
+func actOf(v Verdict) (Act, float64) {
+	off := v.Error.Nominal
+	switch {
+	case v.Word == Within || v.Word == LikelyWithin:
+		return Nothing, 0
+	case v.Word == Low, v.Word == NotProven && -off > v.Error.U():
+		return AddOil, math.Round(-off)
+	case v.Word == High, v.Word == NotProven && off > v.Error.U():
+		return LetOut, math.Round(off)
+	}
+	return Remeasure, 0
+}
