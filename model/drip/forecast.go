@@ -20,11 +20,11 @@ func (r Result) at(minutes float64) float64 {
 // RemainingML is what is still to come after nowMin minutes since the plug came
 // out,
 //
-//	R = b e^(−kt),
+//	R = b e^(−k(t−t₁))   (t₁ = 0 in the plain form, R = 0 in the form Settled),
 //
-// and its standard uncertainty, propagated from the covariance of b and k. In the
-// form Settled it is 0, uncertain by the scatter of the readings. nowMin must be a
-// number from 0 up.
+// and its standard uncertainty: that propagated from the covariance of b and k,
+// joined by the scatter s of the readings, since what is to come counts from what
+// the jug shows now. nowMin must be a number from 0 to 1e7.
 func (r Result) RemainingML(nowMin float64) (ml, uML float64, err error) {
 	if !(nowMin >= 0 && nowMin <= maxMinutes) {
 		return 0, 0, fmt.Errorf("minutes must be a number from 0 to %.0f", maxMinutes)
@@ -33,13 +33,13 @@ func (r Result) RemainingML(nowMin float64) (ml, uML float64, err error) {
 		return 0, r.ResidualSDML, nil
 	}
 	c := r.curve
-	sinceStart := nowMin - c.start
-	decay := math.Exp(-c.rate * sinceStart)
-	byAmplitude, byRate := decay, -c.amplitude*sinceStart*decay
+	since := nowMin - c.start
+	decay := math.Exp(-c.rate * since)
+	byAmplitude, byRate := decay, -c.amplitude*since*decay
 	variance := byAmplitude*byAmplitude*c.cov[0][0] + 2*byAmplitude*byRate*c.cov[0][1] + byRate*byRate*c.cov[1][1]
-	ml, uML = c.amplitude*decay, math.Sqrt(math.Max(0, variance))
+	ml, uML = c.amplitude*decay, math.Hypot(math.Sqrt(max(0, variance)), r.ResidualSDML)
 	if math.IsInf(ml, 0) || math.IsInf(uML, 0) || math.IsNaN(uML) {
-		return 0, 0, fmt.Errorf("minutes must lie nearer to the readings, the first at minute %g", c.start)
+		return 0, 0, fmt.Errorf("minutes must lie nearer to the readings, which are fitted from minute %g on", c.start)
 	}
 	return ml, uML, nil
 }

@@ -76,12 +76,15 @@ func (s series) notSettling() error {
 }
 
 func (s series) misfit() error {
-	return fmt.Errorf("%w: the stream seems to have broken to drips: read again in %s, and go on to %d readings",
-		ErrMisfit, s.pause(), minOffsetReadings)
+	more := ""
+	if len(s.readings)-s.positive < minOffsetReadings {
+		more = fmt.Sprintf(", and go on to %d readings", minOffsetReadings)
+	}
+	return fmt.Errorf("%w: the stream seems to have broken to drips: read again in %s%s", ErrMisfit, s.pause(), more)
 }
 
 // pause is how long to wait for the next reading: half the time covered so far,
 // so that the next one says something new, but at least 5 minutes.
 func (s series) pause() string {
-	return fmt.Sprintf("%.0f minutes", math.Max(5, math.Ceil(s.lastMin/2)))
+	return fmt.Sprintf("%.0f minutes", max(5, math.Ceil(s.lastMin/2)))
 }

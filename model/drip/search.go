@@ -67,21 +67,22 @@ const (
 const (
 	lowestRate  = 0.01 // per unit of scaled time: hardly a hundredth of the curve seen
 	highestX    = 30.0 // rate·t at the first time beyond which shape is 1 to 13 digits
-	gridPerE    = 8.0  // search steps to a factor e in the rate
-	goldenSteps = 40
-	rootSteps   = 60
+	gridPerE    = 6.0  // search steps to a factor e in the rate
+	goldenSteps = 30
+	rootSteps   = 50
 )
 
-// fitter holds the data of one fit; t runs to 1.
+// fitter holds the data of one fit, t running to 1, and room for the shape's values.
 type fitter struct {
 	t, y       []float64
 	shape      shape
 	withOffset bool
+	f, df      []float64
 }
 
 // solve finds the least squares curve through (t, y).
 func solve(t, y []float64, f shape, withOffset bool) (curve, outcome) {
-	p := fitter{t: t, y: y, shape: f, withOffset: withOffset}
+	p := fitter{t: t, y: y, shape: f, withOffset: withOffset, f: make([]float64, len(t)), df: make([]float64, len(t))}
 	low, high := math.Log(lowestRate), math.Log(highestX/firstPositive(t))
 	steps := int(math.Ceil((high - low) * gridPerE))
 	step := (high - low) / float64(steps)
@@ -117,16 +118,15 @@ func firstPositive(t []float64) float64 {
 func (p fitter) project(rate float64) (amplitude, offset, rss, slope float64) {
 	n := float64(len(p.t))
 	var meanF, meanY float64
-	if p.withOffset {
-		for i, t := range p.t {
-			f, _ := p.shape(rate * t)
-			meanF += f / n
+	for i, t := range p.t {
+		p.f[i], p.df[i] = p.shape(rate * t)
+		if p.withOffset {
+			meanF += p.f[i] / n
 			meanY += p.y[i] / n
 		}
 	}
 	var fy, ff float64
-	for i, t := range p.t {
-		f, _ := p.shape(rate * t)
+	for i, f := range p.f {
 		fy += (f - meanF) * (p.y[i] - meanY)
 		ff += (f - meanF) * (f - meanF)
 	}
@@ -134,11 +134,10 @@ func (p fitter) project(rate float64) (amplitude, offset, rss, slope float64) {
 		amplitude = fy / ff
 	}
 	offset = meanY - amplitude*meanF
-	for i, t := range p.t {
-		f, df := p.shape(rate * t)
+	for i, f := range p.f {
 		r := p.y[i] - offset - amplitude*f
 		rss += r * r
-		slope -= r * amplitude * t * df
+		slope -= r * amplitude * p.t[i] * p.df[i]
 	}
 	return amplitude, offset, rss, slope
 }
@@ -203,9 +202,8 @@ func (p fitter) curveAt(rate float64) curve {
 	c.dof = len(p.t) - columns
 	jacobian := mat.NewDense(len(p.t), columns, nil)
 	for i, t := range p.t {
-		f, df := p.shape(rate * t)
-		jacobian.Set(i, 0, f)
-		jacobian.Set(i, 1, c.amplitude*t*df)
+		jacobian.Set(i, 0, p.f[i]) // as project left it for this rate
+		jacobian.Set(i, 1, c.amplitude*t*p.df[i])
 		if p.withOffset {
 			jacobian.Set(i, 2, 1)
 		}

@@ -1,0 +1,210 @@
+// This file checks the fit against curves made here, whose answer is known, and
+// checks what is refused.
+
+package drip
+
+import (
+	"errors"
+	"math"
+	"math/rand/v2"
+	"strings"
+	"testing"
+
+	"gonum.org/v1/gonum/stat/distuv"
+	"pgregory.net/rapid"
+)
+
+// drawDrain draws a drain and exact readings of it that reach from a tenth to all
+// but e⁻⁸ of its curve.
+func drawDrain(t *rapid.T) (settlesAtML, ratePerMin float64, readings []Reading) {
+	settlesAtML = math.Pow(10, rapid.Float64Range(-2, 6).Draw(t, "log V"))
+	lastMin := math.Pow(10, rapid.Float64Range(-2, 4).Draw(t, "log t"))
+	ratePerMin = rapid.Float64Range(0.1, 8).Draw(t, "kt") / lastMin
+	n := rapid.IntRange(3, 20).Draw(t, "n")
+	for i := range n {
+		minutes := lastMin * float64(i+1) / float64(n)
+		readings = append(readings, Reading{minutes, -settlesAtML * math.Expm1(-ratePerMin*minutes)})
+	}
+	return settlesAtML, ratePerMin, readings
+}
+
+func TestExactPlainReadingsAreRecovered(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		wantML, wantRate, readings := drawDrain(t)
+		readings = rapid.Permutation(readings).Draw(t, "order")
+		r, err := Fit(readings)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if r.Form != Plain {
+			t.Fatalf("form %v", r.Form)
+		}
+		if math.Abs(r.SettlesAtML-wantML) > 1e-9*wantML || math.Abs(r.RatePerMin-wantRate) > 1e-9*wantRate {
+			t.Fatalf("got %g at %g, want %g at %g", r.SettlesAtML, r.RatePerMin, wantML, wantRate)
+		}
+	})
+}
+
+// Readings taken while the stream ran, until minute 2, stay out of the fit of the
+// drips, and so does the zero at minute 0.
+func TestOffsetIsRecoveredOnceTheStreamHasBroken(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		streamML := rapid.Float64Range(300, 900).Draw(t, "stream")
+		dripsML := rapid.Float64Range(20, 150).Draw(t, "drips")
+		rate := rapid.Float64Range(0.1, 0.5).Draw(t, "k")
+		readings := []Reading{{0, 0}, {0.5, streamML / 4}, {1, streamML / 2}}
+		for i := range rapid.IntRange(6, 12).Draw(t, "n") {
+			minutes := 2 + 1.5*float64(i)
+			readings = append(readings, Reading{minutes, streamML - dripsML*math.Expm1(-rate*(minutes-2))})
+		}
+		r, err := Fit(readings)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if r.Form != Offset || r.FromMinutes < 2 {
+			t.Fatalf("form %v from minute %g", r.Form, r.FromMinutes)
+		}
+		if math.Abs(r.SettlesAtML-streamML-dripsML) > 1e-6 || math.Abs(r.RatePerMin-rate) > 1e-7 {
+			t.Fatalf("got %g at %g, want %g at %g", r.SettlesAtML, r.RatePerMin, streamML+dripsML, rate)
+		}
+		last := r.LastMinutes
+		remaining, _, err := r.RemainingML(last)
+		if want := dripsML * math.Exp(-rate*(last-2)); err != nil || math.Abs(remaining-want) > 1e-6 {
+			t.Fatalf("remaining %g, want %g (%v)", remaining, want, err)
+		}
+	})
+}
+
+func TestOffsetNeedsFiveReadings(t *testing.T) {
+	drips := []Reading{{1, 760}, {3, 785}, {6, 805}, {10, 815}, {15, 819}} // invented
+	if r, err := Fit(drips); err != nil || r.Form != Offset {
+		t.Errorf("five readings: form %v, %v", r.Form, err)
+	}
+	if r, err := Fit(drips[:4]); !errors.Is(err, ErrMisfit) {
+		t.Errorf("four readings: form %v, %v, want ErrMisfit", r.Form, err)
+	}
+	if r, err := FitPlain(drips); err == nil && r.Form == Offset {
+		t.Error("FitPlain gave an offset")
+	}
+}
+
+func TestLevelReadingsAreSettled(t *testing.T) {
+	tests := []struct {
+		name         string
+		readings     []Reading
+		settlesAtML  float64 // the plain mean
+		settlesAtUML float64 // s/√n
+		remainingUML float64 // s
+		dof          int
+	}{
+		{"equal", []Reading{{5, 830}, {10, 830}, {15, 830}}, 830, 0, 0, 2},
+		{"zero at minute 0 left out", []Reading{{0, 0}, {5, 830}, {10, 830}, {15, 830}}, 830, 0, 0, 2},
+		{"scatter about a level", []Reading{{10, 831}, {12, 829}, {14, 830}}, 830, 1 / math.Sqrt(3), 1, 2},
+	}
+	for _, tt := range tests {
+		r, err := Fit(tt.readings)
+		if err != nil || r.Form != Settled {
+			t.Errorf("%s: form %v, %v", tt.name, r.Form, err)
+			continue
+		}
+		remaining, u, _ := r.RemainingML(r.LastMinutes)
+		wait, _ := r.WaitMin(r.LastMinutes, 5)
+		if math.Abs(r.SettlesAtML-tt.settlesAtML) > 1e-9 || math.Abs(r.SettlesAtUML-tt.settlesAtUML) > 1e-9 ||
+			r.DegreesOfFreedom != tt.dof || remaining != 0 || math.Abs(u-tt.remainingUML) > 1e-9 || wait != 0 {
+			t.Errorf("%s: %+v, remaining %g ± %g, wait %g", tt.name, r, remaining, u, wait)
+		}
+	}
+}
+
+func TestRefusals(t *testing.T) {
+	line := []Reading{{5, 100}, {10, 200}, {15, 300}}
+	tests := []struct {
+		name     string
+		readings []Reading
+		want     error
+		says     string
+	}{
+		{"none", nil, ErrTooFew, "read again in 5 minutes"},
+		{"two", []Reading{{10, 600}, {30, 700}}, ErrTooFew, "read again in 15 minutes"},
+		{"two and the zero", []Reading{{0, 0}, {5, 600}, {10, 700}}, ErrTooFew, "2 after minute 0"},
+		{"straight line", line, ErrNotSettling, "read again in 8 minutes"},
+		{"straight line, rough", []Reading{{5, 100}, {10, 205}, {15, 297}, {20, 401}}, ErrNotSettling, "read again"},
+		{"ever faster", []Reading{{5, 100}, {10, 250}, {15, 450}}, ErrNotSettling, "read again"},
+		{"falls", []Reading{{5, 700}, {10, 800}, {15, 650}}, ErrFalling, "from 800 ml at minute 10 to 650 ml at minute 15"},
+		{"falls bit by bit", []Reading{{5, 800}, {10, 790}, {15, 781}}, ErrFalling, "to 781 ml at minute 15"},
+		{"same time", []Reading{{5, 700}, {10, 800}, {5, 710}, {15, 810}}, ErrSameTime, "minute 5"},
+		{"nothing out", []Reading{{5, 0}, {10, 0}, {15, 0}}, ErrNothingOut, "check that the port is open"},
+		{"negative time", []Reading{{-5, 1}, {10, 2}, {15, 3}}, ErrReading, "minutes of reading 1 must be"},
+		{"negative volume", []Reading{{5, 1}, {10, -2}, {15, 3}}, ErrReading, "ml of reading 2 must be"},
+		{"time not a number", []Reading{{math.NaN(), 1}}, ErrReading, "minutes of reading 1"},
+		{"infinite volume", []Reading{{5, math.Inf(1)}}, ErrReading, "ml of reading 1"},
+		{"time too long", []Reading{{1e8, 5}}, ErrReading, "from 0 to 10000000"},
+		{"time too short", []Reading{{1e-9, 5}, {2e-9, 6}, {3e-9, 7}}, ErrReading, "at least 1e-06"},
+		{"too many", make([]Reading, 10001), ErrTooMany, "at most 10000"},
+		{"bends twice", []Reading{{1, 760}, {2, 790}, {5, 810}}, ErrMisfit, "go on to 5 readings"},
+	}
+	for _, tt := range tests {
+		r, err := Fit(tt.readings)
+		if !errors.Is(err, tt.want) || r != (Result{}) {
+			t.Errorf("%s: got %+v, %v; want %v", tt.name, r, err, tt.want)
+			continue
+		}
+		if text := err.Error(); !strings.Contains(text, tt.says) || strings.ContainsAny(text, "\n") || strings.HasSuffix(text, ".") {
+			t.Errorf("%s: %q does not say %q on one line", tt.name, text, tt.says)
+		}
+	}
+}
+
+// The reported interval covers the truth as often as Student's t promises: 95 %
+// of 400 drains with Gaussian reading errors, give or take four binomial standard
+// deviations.
+func TestUncertaintyCoversTheTruth(t *testing.T) {
+	const (
+		runs        = 400
+		n           = 10
+		settlesAtML = 830.0
+		rate        = 0.2
+		sdML        = 3.0
+	)
+	random := rand.New(rand.NewPCG(7, 7))
+	factor := distuv.StudentsT{Sigma: 1, Nu: n - 2}.Quantile(0.975)
+	covered := 0
+	for range runs {
+		var readings []Reading
+		for i := range n {
+			minutes := 1.5 * float64(i+1)
+			readings = append(readings, Reading{minutes, -settlesAtML*math.Expm1(-rate*minutes) + sdML*random.NormFloat64()})
+		}
+		r, err := FitPlain(readings)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if math.Abs(r.SettlesAtML-settlesAtML) <= factor*r.SettlesAtUML {
+			covered++
+		}
+	}
+	const want, slack = 0.95 * runs, 4 * 4.36 // 4.36 = √(400·0.95·0.05)
+	if math.Abs(float64(covered)-want) > slack {
+		t.Errorf("covered %d of %d, want %.0f ± %.0f", covered, runs, want, slack)
+	}
+}
+
+// Noise alone hardly ever passes for a stream that has broken to drips.
+func TestNoiseIsNotTakenForAnOffset(t *testing.T) {
+	const runs = 300
+	random := rand.New(rand.NewPCG(3, 9))
+	offsets := 0
+	for range runs {
+		var readings []Reading
+		for i := range 12 {
+			minutes := 1.5 * float64(i+1)
+			readings = append(readings, Reading{minutes, -830*math.Expm1(-0.15*minutes) + 4*random.NormFloat64()})
+		}
+		if r, err := Fit(readings); err != nil || r.Form == Offset {
+			offsets++
+		}
+	}
+	if offsets > runs/100 {
+		t.Errorf("%d of %d plain drains were taken for something else", offsets, runs)
+	}
+}

@@ -1,0 +1,119 @@
+// This file checks what a fitted drain foretells.
+
+package drip
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+func TestRemainingAndWaitAgree(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		_, _, readings := drawDrain(t)
+		r, err := Fit(readings)
+		if err != nil {
+			t.Fatal(err)
+		}
+		nowMin := r.LastMinutes * rapid.Float64Range(0, 2).Draw(t, "now")
+		remaining, _, err := r.RemainingML(nowMin)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if want := r.SettlesAtML - r.at(nowMin); math.Abs(remaining-want) > 1e-9*r.SettlesAtML {
+			t.Fatalf("remaining %g, want %g", remaining, want)
+		}
+		later, _, _ := r.RemainingML(nowMin + r.LastMinutes/10)
+		if !(later < remaining) {
+			t.Fatalf("%g is to come, and later %g", remaining, later)
+		}
+		thresholdML := remaining * rapid.Float64Range(0.01, 3).Draw(t, "threshold")
+		wait, err := r.WaitMin(nowMin, thresholdML)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if thresholdML > remaining {
+			if wait != 0 {
+				t.Fatalf("wait %g though only %g of %g is to come", wait, remaining, thresholdML)
+			}
+			return
+		}
+		if then, _, _ := r.RemainingML(nowMin + wait); math.Abs(then-thresholdML) > 1e-9*thresholdML {
+			t.Fatalf("after %g min %g is to come, want %g", wait, then, thresholdML)
+		}
+	})
+}
+
+// The uncertainty of what is to come is the one found by another road: refit with
+// each reading moved a little, and sum the squares of what that does,
+// u² = s² Σ (∂R/∂y_i)² + s². The two agree as far as the model is linear about the
+// solution, which the small residuals of Misra1a (NIST StRD) make nearly so.
+func TestRemainingUncertaintyMatchesMovedReadings(t *testing.T) {
+	readings := loadMisra(t)
+	base, err := FitPlain(readings)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, nowMin := range []float64{100, 760, 3000} {
+		_, got, err := base.RemainingML(nowMin)
+		if err != nil {
+			t.Fatal(err)
+		}
+		sum := 1.0
+		for i := range readings {
+			const stepML = 1e-4
+			moved := append([]Reading(nil), readings...)
+			moved[i].ML += stepML
+			up, err1 := FitPlain(moved)
+			moved[i].ML -= 2 * stepML
+			down, err2 := FitPlain(moved)
+			if err1 != nil || err2 != nil {
+				t.Fatal(err1, err2)
+			}
+			high, _, _ := up.RemainingML(nowMin)
+			low, _, _ := down.RemainingML(nowMin)
+			slope := (high - low) / (2 * stepML)
+			sum += slope * slope
+		}
+		wantNear(t, "u of remaining", got, base.ResidualSDML*math.Sqrt(sum), 0.01)
+	}
+}
+
+func TestForecastRefusesWhatMakesNoSense(t *testing.T) {
+	r, err := Fit([]Reading{{5, 500}, {10, 690}, {15, 770}, {20, 800}}) // invented
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, now := range []float64{-1, math.NaN(), math.Inf(1), 1e8} {
+		if _, _, err := r.RemainingML(now); err == nil || !strings.Contains(err.Error(), "minutes must be") {
+			t.Errorf("remaining at %g: %v", now, err)
+		}
+		if _, err := r.WaitMin(now, 5); err == nil {
+			t.Errorf("wait from %g accepted", now)
+		}
+	}
+	for _, threshold := range []float64{0, -5, math.NaN(), math.Inf(1)} {
+		if _, err := r.WaitMin(20, threshold); err == nil || !strings.Contains(err.Error(), "threshold ml must be") {
+			t.Errorf("threshold %g: %v", threshold, err)
+		}
+	}
+}
+
+// A tail that is asked about long before it began has no answer rather than an
+// infinite one.
+func TestForecastFarBeforeTheDripsIsRefused(t *testing.T) {
+	var readings []Reading
+	for i := range 8 {
+		minutes := 1000 + float64(i)
+		readings = append(readings, Reading{minutes, 800 - 50*math.Expm1(-float64(i))})
+	}
+	r, err := Fit(readings)
+	if err != nil || r.Form != Offset {
+		t.Fatalf("form %v, %v", r.Form, err)
+	}
+	if ml, u, err := r.RemainingML(0); err == nil {
+		t.Errorf("got %g ± %g at minute 0", ml, u)
+	}
+}
