@@ -1,0 +1,65 @@
+// This file goes through a unit's jobs in order, judging each by what the ones before
+// it taught, and learning only from those that show no loss.
+
+package learn
+
+import (
+	"fmt"
+
+	"garage/tundish/model/measure"
+)
+
+// Drain is one filling of a unit with what came out at its end.
+type Drain struct {
+	Km    float64       // driven on it; 0 if not known
+	InML  measure.Value // in the unit, all told, after the job that filled it
+	OutML measure.Value // drained at the next
+}
+
+// Step is one drain seen with what was known before it.
+type Step struct {
+	Residual Estimate // before this drain
+	Missing  Missing
+	Learned  bool // whether this drain's residual was taken into the estimates after it
+}
+
+// History is a unit's drains in order.
+type History struct {
+	Steps    []Step
+	Residual Estimate // after the last drain: for the next
+	Losses   Losses
+}
+
+// Follow goes through a unit's drains, oldest first. Each is judged against the residual
+// that prior and the drains before it give; one that shows a leak or a gain is not learned
+// from. A loss that was the same from the first job on cannot be told from a residual.
+// The error names the drain and what is not allowed, as Loss does.
+func Follow(prior measure.Value, drains []Drain) (History, error) {
+	var past []measure.Value
+	var fillings []OilAge
+	h := History{Steps: make([]Step, len(drains))}
+	for i, d := range drains {
+		// Each drain's own scatter is an error of its own, so it needs a name of its own.
+		residual, err := fromDefault(fmt.Sprintf("residual at drain %d", i+1), prior, past)
+		if err != nil {
+			return History{}, err
+		}
+		filling := OilAge{Km: d.Km, InML: d.InML, OutML: d.OutML, ResidualML: residual.Expected}
+		if err := filling.check(i + 1); err != nil {
+			return History{}, err
+		}
+		fillings = append(fillings, filling)
+		missing := filling.Missing()
+		sign := missing.Sign()
+		h.Steps[i] = Step{Residual: residual, Missing: missing, Learned: sign != Leak && sign != Gain}
+		if h.Steps[i].Learned {
+			past = append(past, d.InML.Sub(d.OutML))
+		}
+	}
+	var err error
+	if h.Residual, err = Residual(prior, past); err != nil {
+		return History{}, err
+	}
+	h.Losses, err = Loss(fillings)
+	return h, err
+}

@@ -1,0 +1,159 @@
+// This file judges the oil that is missing between two jobs: whether it says anything,
+// and how much that is per distance. It does not know where a residual comes from.
+
+package learn
+
+import (
+	"fmt"
+	"math"
+
+	"garage/tundish/model/measure"
+)
+
+// The rule of Sign. The threshold is common practice, no source.
+const (
+	// PracticalML is a loss that is not worth a hunt even where it is certain.
+	PracticalML = 20.0
+	// ProofSigmas is how many standard uncertainties prove a loss: P(loss > 0) is then
+	// at least 0.977.
+	ProofSigmas = 2.0
+)
+
+// Sign says what missing oil is a sign of.
+type Sign uint8
+
+const (
+	// NoSign: at most PracticalML, or at most its own standard uncertainty.
+	NoSign Sign = iota
+	// NotProven: more than that but at most ProofSigmas standard uncertainties.
+	NotProven
+	// Leak: oil has gone, by more than both limits.
+	Leak
+	// Gain: more came out than can have been inside, by more than both limits: water,
+	// a neighbour's oil, or a top-up.
+	Gain
+)
+
+// String names the sign in lower case.
+func (s Sign) String() string {
+	switch s {
+	case NoSign:
+		return "no sign"
+	case NotProven:
+		return "not proven"
+	case Leak:
+		return "leak"
+	case Gain:
+		return "gain"
+	}
+	return fmt.Sprintf("sign(%d)", uint8(s))
+}
+
+// OilAge is one filling of a unit, from the end of one job to the drain of the next.
+type OilAge struct {
+	Km         float64       // driven on it; 0 if not known
+	InML       measure.Value // in the unit after the job that filled it
+	OutML      measure.Value // drained at the next
+	ResidualML measure.Value // expected to have stayed behind at that drain
+}
+
+// Missing is oil that went in and is not accounted for.
+type Missing struct {
+	ML measure.Value // positive where lost
+	Km float64       // over that distance; 0 if not known
+}
+
+// Missing returns in - out - residual.
+func (a OilAge) Missing() Missing {
+	return Missing{ML: a.InML.Sub(a.OutML).Sub(a.ResidualML), Km: a.Km}
+}
+
+// PerThousandKm returns the loss in ml per 1,000 km, false where the distance is not known.
+func (m Missing) PerThousandKm() (measure.Value, bool) {
+	if !(m.Km > 0) {
+		return measure.Value{}, false
+	}
+	return m.ML.Scale(1000 / m.Km), true
+}
+
+// PLoss returns the probability that any oil was lost.
+func (m Missing) PLoss() float64 {
+	_, lost, _ := measure.Probability(m.ML, 0, math.Inf(1))
+	return lost
+}
+
+// DetectableML returns the smallest loss that these readings could have proven.
+func (m Missing) DetectableML() float64 {
+	return math.Max(PracticalML, ProofSigmas*m.ML.U())
+}
+
+// Sign judges the missing oil by the rule of PracticalML and ProofSigmas.
+func (m Missing) Sign() Sign {
+	size, u := math.Abs(m.ML.Nominal), m.ML.U()
+	switch {
+	case size <= PracticalML || size <= u:
+		return NoSign
+	case size <= ProofSigmas*u:
+		return NotProven
+	case m.ML.Nominal < 0:
+		return Gain
+	}
+	return Leak
+}
+
+// Losses is what went missing over several fillings of a unit.
+type Losses struct {
+	Each []Missing // as the fillings were given
+	// Total adds up those whose distance is known, or all if none is.
+	Total Missing
+}
+
+// Sign returns the verdict: the last filling's if it proves something, otherwise the
+// total's, since a slow leak may only show over several; not proven if either is.
+func (l Losses) Sign() Sign {
+	if len(l.Each) == 0 {
+		return NoSign
+	}
+	last, total := l.Each[len(l.Each)-1].Sign(), l.Total.Sign()
+	if last == Leak || last == Gain {
+		return last
+	}
+	return max(last, total)
+}
+
+// Loss returns what went missing in each filling and in all, oldest first. Readings that
+// fillings share are taken into account. The error names the filling and what is not a
+// finite number, or a distance below zero.
+func Loss(fillings []OilAge) (Losses, error) {
+	losses := Losses{Each: make([]Missing, len(fillings))}
+	known := false
+	for i, a := range fillings {
+		if err := a.check(i + 1); err != nil {
+			return Losses{}, err
+		}
+		losses.Each[i] = a.Missing()
+		known = known || a.Km > 0
+	}
+	for _, m := range losses.Each {
+		if m.Km > 0 || !known {
+			losses.Total.ML = losses.Total.ML.Add(m.ML)
+			losses.Total.Km += m.Km
+		}
+	}
+	return losses, nil
+}
+
+func (a OilAge) check(number int) error {
+	if !(a.Km >= 0) || math.IsInf(a.Km, 0) {
+		return fmt.Errorf("filling %d: distance must be finite and not below zero, is %g km", number, a.Km)
+	}
+	for _, field := range []struct {
+		name string
+		v    measure.Value
+	}{{"in", a.InML}, {"out", a.OutML}, {"residual", a.ResidualML}} {
+		if err := checkFinite(fmt.Sprintf("filling %d: %s", number, field.name), field.v); err != nil {
+			return err
+		}
+	}
+	return nil
+}
