@@ -19,7 +19,7 @@ type Mark struct {
 	ML    float64 // millilitres
 	UML   float64 // half the whisker, millilitres: the caller chooses the coverage; 0 draws none
 	Known bool    // false shows "not yet"
-	Draft bool    // still being typed: drawn hollow, with the word
+	Draft bool    // still being typed: drawn as a thin line, with the word
 }
 
 // Band is a range of volumes.

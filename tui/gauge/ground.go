@@ -34,12 +34,16 @@ func (v view) groundRow() row {
 // they are what a bar is read against.
 func (v view) edges(r row) {
 	g := v.theme.Glyphs
-	if c, ok := v.scale.cell(sane(v.data.CapacityML)); ok && sane(v.data.CapacityML) > 0 {
-		r.put(c, g.Tick, inkCapacity)
-	}
+	v.tickCapacity(r)
 	if low, high, ok := v.band(); ok {
 		r.put(low, g.BandLow, inkWindow)
 		r.put(high, g.BandHigh, inkWindow)
+	}
+}
+
+func (v view) tickCapacity(r row) {
+	if c, ok := v.scale.cell(sane(v.data.CapacityML)); ok && c > 0 {
+		r.put(c, v.theme.Glyphs.Tick, inkCapacity)
 	}
 }
 
@@ -107,9 +111,7 @@ func (v view) axisLine() string {
 		}
 		r.put(0, g.AxisOrigin, inkDim)
 	}
-	if c, ok := v.scale.cell(v.data.CapacityML); ok && sane(v.data.CapacityML) > 0 {
-		r.put(c, g.Tick, inkCapacity)
-	}
+	v.tickCapacity(r)
 	return v.line(r, v.capacityWords())
 }
 
@@ -120,9 +122,7 @@ func (v view) axisNumbers(alone bool) string {
 	var w words
 	if alone {
 		w = v.capacityWords()
-		if c, ok := v.scale.cell(v.data.CapacityML); ok && sane(v.data.CapacityML) > 0 {
-			r.put(c, v.theme.Glyphs.Tick, inkCapacity)
-		}
+		v.tickCapacity(r)
 	}
 	for _, t := range v.tickWords() {
 		r.write(t.first, t.text, inkDim)

@@ -14,7 +14,8 @@ import (
 // mark is a Mark with the gauge's own name where it has none, and its ink.
 type mark struct {
 	Mark
-	ink ink
+	ink     ink
+	planned bool // an intention, not oil that is there
 }
 
 // words are the texts beside a row.
@@ -39,7 +40,7 @@ func newView(d Data, width int, t theme.Theme) view {
 		if m.Label == "" {
 			m.Label = label
 		}
-		return mark{m, k}
+		return mark{Mark: m, ink: k, planned: k == inkPlanned}
 	}
 	v.drained = name(d.Drained, "Drained", inkDrained)
 	v.planned = name(d.Planned, "Planned", inkPlanned)
@@ -68,6 +69,7 @@ func (v *view) columns() {
 	if v.width < narrowBelow {
 		v.numbers = narrowNumbers
 	}
+	v.numbers += ansi.StringWidth(v.theme.Glyphs.PlusMinus) - 1
 	for _, m := range []mark{v.drained, v.planned, v.inUnit, v.target} {
 		v.labels = max(v.labels, ansi.StringWidth(v.say.text(m.Label)))
 		v.numbers = max(v.numbers, ansi.StringWidth(v.numberOf(m).number))
@@ -142,6 +144,8 @@ func (v view) drawable(m mark) bool {
 	return m.Known && finite(m.ML) && v.scale.maxML > 0
 }
 
+// paintBar paints the bar: solid what is there, a double line what is planned,
+// a thin line and "?" what is being typed.
 func (v view) paintBar(r row, m mark) {
 	if !v.drawable(m) || m.ML == 0 {
 		return
@@ -152,13 +156,17 @@ func (v view) paintBar(r row, m mark) {
 		r.put(0, g.OffLow, m.ink)
 		return
 	}
-	if m.Draft {
-		g.Full, g.Half = g.Hollow, "?"
+	body, tip := g.Full, g.Half
+	switch {
+	case m.Draft:
+		body, tip = g.Thin, "?"
+	case m.planned:
+		body, tip = g.Double, g.Double
 	}
 	end := int(min(x, float64(v.cells)))
-	r.fill(0, end, g.Full, m.ink)
+	r.fill(0, end, body, m.ink)
 	if x-float64(end) >= 0.5 || end == 0 || m.Draft {
-		r.put(end, g.Half, m.ink)
+		r.put(end, tip, m.ink)
 	}
 	v.edges(r)
 	if x >= float64(v.cells) {

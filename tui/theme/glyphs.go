@@ -10,9 +10,10 @@ import "strings"
 type Glyphs struct {
 	ASCII bool
 
-	// Bars. Half is the left half of a cell. Hollow draws a bar that is still
-	// being typed, Light the ground of a band.
-	Full, Half, Light, Hollow string
+	// Bars. Full draws what is there, Half the left half of its last cell,
+	// Double what is only planned, Thin what is still being typed; Light is the
+	// ground of a band.
+	Full, Half, Double, Thin, Light string
 
 	// A whisker's ends, line and middle.
 	WhiskerLow, WhiskerLine, WhiskerHigh, WhiskerMid string
@@ -40,9 +41,9 @@ type Glyphs struct {
 
 func unicodeGlyphs() Glyphs {
 	return Glyphs{
-		Full: "█", Half: "▌", Light: "░", Hollow: "▒",
+		Full: "█", Half: "▌", Double: "═", Thin: "╌", Light: "░",
 		WhiskerLow: "├", WhiskerLine: "─", WhiskerHigh: "┤", WhiskerMid: "┼",
-		BandLow: "[", BandLine: "═", BandHigh: "]", Target: "◆", Tick: "┃",
+		BandLow: "[", BandLine: "─", BandHigh: "]", Target: "◆", Tick: "┃",
 		AxisLine: "─", AxisTick: "┴", AxisOrigin: "└",
 		OffLow: "◄", OffHigh: "►",
 		Done: "✓", Fault: "✗", Todo: "·", Now: "►", Bullet: "•", ArrowRight: "→",
@@ -56,9 +57,9 @@ func unicodeGlyphs() Glyphs {
 func asciiGlyphs() Glyphs {
 	return Glyphs{
 		ASCII: true,
-		Full:  "#", Half: "#", Light: ".", Hollow: "~",
+		Full:  "#", Half: "#", Double: "=", Thin: "~", Light: ".",
 		WhiskerLow: "|", WhiskerLine: "-", WhiskerHigh: "|", WhiskerMid: "+",
-		BandLow: "[", BandLine: "=", BandHigh: "]", Target: "T", Tick: "!",
+		BandLow: "[", BandLine: "-", BandHigh: "]", Target: "T", Tick: "!",
 		AxisLine: "-", AxisTick: "+", AxisOrigin: "+",
 		OffLow: "<", OffHigh: ">",
 		Done: "x", Fault: "!", Todo: ".", Now: ">", Bullet: "*", ArrowRight: ">",

@@ -129,7 +129,7 @@ func New(o Options) Theme {
 	t.InUnit = p.style(in.inUnit, bold)
 	t.Window = p.style(in.window, plain)
 	t.Capacity = p.style(in.strong, bold)
-	t.Key = p.style(in.accent, bold, always)
+	t.Key = p.style(in.accent, bold)
 	t.KeyHint = p.style(in.dim, plain)
 	return t
 }
