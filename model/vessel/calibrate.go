@@ -1,0 +1,173 @@
+package vessel
+
+// This file holds the check of a container: from fills to its scale error.
+
+import (
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/stat/distuv"
+)
+
+// Limits of what is taken for a check.
+const (
+	MaxChecks       = 100
+	MinFill         = 1.0   // g or ml
+	MaxFill         = 1e5   // g or ml
+	MinHalfWidth    = 0.001 // of a claim
+	MaxHalfWidth    = 0.3
+	MaxScaleError   = 0.1
+	MaxTempUC       = 10.0
+	MaxExpansionPer = 0.001 // 1/°C
+	minDivision     = 0.001 // ml or g
+	maxDivision     = 1000.0
+	maxPointError   = 0.5 // beyond it mass and reading are not of the same fill
+)
+
+// Check is one fill: what the scale shows for the water alone, how warm the water is, and
+// what the container's marks say.
+type Check struct {
+	MassG      float64 `json:"mass_g"`
+	WaterTempC float64 `json:"water_temp_c"`
+	ReadingML  float64 `json:"reading_ml"`
+}
+
+// Tools are the means of the check. GraduationML and ScaleDivisionG must be given.
+type Tools struct {
+	GraduationML   float64 // of the container; a reading is rectangular over it
+	ScaleDivisionG float64 // of the scale; so is each of the two weighings
+	ScaleError     float64 // half-width of the scale's own error, a fraction; one for all fills
+	TempUC         float64 // standard uncertainty of the water's temperature; one for all fills
+	AirKPa         float64 // absolute; 0 is 101.325
+	ExpansionPerC  float64 // of the container's volume, to bring it to 20 °C; 0 leaves it out
+}
+
+// Point is what one fill says.
+type Point struct {
+	TrueML float64 // at 20 °C if the container's expansion is given
+	Error  float64 // TrueML/ReadingML − 1
+	U      float64 // standard uncertainty of Error from reading and weighing, which are its own
+}
+
+// Finding is how the parts of a check agree.
+type Finding uint8
+
+const (
+	Agrees           Finding = iota + 1 // the fills agree, and the claim with them
+	FillsDisagree                       // the fills contradict each other at the 5 % level
+	ContradictsClaim                    // the fills agree, but the claim is not true
+)
+
+func (f Finding) String() string {
+	switch f {
+	case Agrees:
+		return "agrees"
+	case FillsDisagree:
+		return "the fills contradict each other"
+	case ContradictsClaim:
+		return "the container is not as good as claimed"
+	}
+	return "not checked"
+}
+
+// Result is the scale error of a container: true = reading · (1 + Error).
+type Result struct {
+	Finding   Finding
+	Error, U  float64 // fills and claim together: to be used from now on
+	Measured  float64 // the fills alone
+	MeasuredU float64
+	ClaimU    float64 // the claim alone; its error is 0
+	Z         float64 // |Measured| over the uncertainty of fills and claim against each other
+	Chi2      float64 // of the fills against their mean
+	DOF       int     // fills less 1
+	Points    []Point // one for each check, in order
+}
+
+// TrueML is the volume that a reading of this container stands for.
+func (r Result) TrueML(readingML float64) float64 { return readingML * (1 + r.Error) }
+
+// contradictionZ is where fills and claim are said to contradict each other.
+const contradictionZ = 2.0
+
+// Calibrate estimates the scale error of a container from fills of water and from the claim
+// that it is within ±halfWidth, a fraction of the reading, taken as rectangular:
+//
+//	Vᵢ = mᵢ Z(tᵢ) (1 − γ(tᵢ − 20)),  eᵢ = Vᵢ/Rᵢ − 1,  u(claim) = halfWidth/√3
+//
+// The fills are averaged by inverse variance; then what they share, the scale's own error and
+// the thermometer's, is added; then the claim is averaged in by inverse variance. At both
+// places an uncertainty is widened by the Birge ratio √(χ²/ν) where that is above 1: values
+// that disagree are never averaged into a false certainty. A Finding other than Agrees asks
+// for another fill. Errors name the field and what is allowed. Sources: ISO 4787 for the
+// volume; JCGM 100:2008, 4.3.7 and 5.1, for the uncertainties; R. T. Birge, Physical Review 40
+// (1932) 207.
+func Calibrate(checks []Check, tools Tools, halfWidth float64) (Result, error) {
+	if err := validate(checks, tools, halfWidth); err != nil {
+		return Result{}, err
+	}
+	if tools.AirKPa == 0 {
+		tools.AirKPa = StandardAirKPa
+	}
+	var r Result
+	var own []estimate
+	var sharedTempU float64
+	for i, c := range checks {
+		p := c.point(tools)
+		if math.Abs(p.Error) > maxPointError {
+			return Result{}, fmt.Errorf("fill %d: %g g of water are %.0f ml, not %g ml: weigh and read the same fill", i+1, c.MassG, p.TrueML, c.ReadingML)
+		}
+		r.Points = append(r.Points, p)
+		own = append(own, estimate{p.Error, p.U})
+		sharedTempU = max(sharedTempU, math.Abs(zPerC(c.WaterTempC, tools.AirKPa)-tools.ExpansionPerC)*tools.TempUC)
+	}
+	fills, chi2 := combine(own)
+	r.Chi2, r.DOF = chi2, len(checks)-1
+	r.Measured = fills.value
+	r.MeasuredU = math.Hypot(fills.u, (1+fills.value)*math.Hypot(tools.ScaleError/math.Sqrt(3), sharedTempU))
+	r.ClaimU = halfWidth / math.Sqrt(3)
+
+	both, z2 := combine([]estimate{{r.Measured, r.MeasuredU}, {0, r.ClaimU}})
+	r.Error, r.U, r.Z = both.value, both.u, math.Sqrt(z2)
+	r.Finding = r.find()
+	return r, nil
+}
+
+func (r Result) find() Finding {
+	switch {
+	case r.DOF > 0 && distuv.ChiSquared{K: float64(r.DOF)}.Survival(r.Chi2) < 0.05:
+		return FillsDisagree
+	case r.Z > contradictionZ:
+		return ContradictsClaim
+	}
+	return Agrees
+}
+
+func (c Check) point(tools Tools) Point {
+	trueML := c.MassG * zMLPerG(c.WaterTempC, tools.AirKPa) * (1 - tools.ExpansionPerC*(c.WaterTempC-20))
+	ratio := trueML / c.ReadingML
+	readingU := tools.GraduationML / math.Sqrt(12) / c.ReadingML
+	massU := tools.ScaleDivisionG / math.Sqrt(12) * math.Sqrt2 / c.MassG // gross and tare
+	return Point{TrueML: trueML, Error: ratio - 1, U: ratio * math.Hypot(readingU, massU)}
+}
+
+// estimate is a value with its standard uncertainty.
+type estimate struct{ value, u float64 }
+
+// combine is the inverse-variance mean of independent estimates, its uncertainty widened by
+// the Birge ratio where that is above 1, and χ².
+func combine(estimates []estimate) (mean estimate, chi2 float64) {
+	var weight, sum float64
+	for _, e := range estimates {
+		w := 1 / (e.u * e.u)
+		weight += w
+		sum += w * e.value
+	}
+	mean = estimate{value: sum / weight, u: 1 / math.Sqrt(weight)}
+	for _, e := range estimates {
+		chi2 += (e.value - mean.value) * (e.value - mean.value) / (e.u * e.u)
+	}
+	if dof := float64(len(estimates) - 1); dof > 0 {
+		mean.u *= max(1, math.Sqrt(chi2/dof))
+	}
+	return mean, chi2
+}
