@@ -74,6 +74,24 @@ func TestFourTimesTheWaitHalvesTheFilm(t *testing.T) {
 	}
 }
 
+// A limit itself is allowed, a hair beyond it is not.
+func TestFilmLimits(t *testing.T) {
+	type wall struct{ m2, heightM, kvCSt, minutes float64 }
+	for _, row := range []struct{ limit, beyond wall }{
+		{wall{0, 0.1, 100, 5}, wall{-0.01, 0.1, 100, 5}}, {wall{20, 0.1, 100, 5}, wall{20.1, 0.1, 100, 5}},
+		{wall{1, 0.001, 100, 5}, wall{1, 0.0009, 100, 5}}, {wall{1, 5, 100, 5}, wall{1, 5.01, 100, 5}},
+		{wall{1, 0.1, 0.2, 5}, wall{1, 0.1, 0.19, 5}}, {wall{1, 0.1, 1e6, 5}, wall{1, 0.1, 1.01e6, 5}},
+		{wall{1, 0.1, 100, 0.1}, wall{1, 0.1, 100, 0.09}}, {wall{1, 0.1, 100, 10000}, wall{1, 0.1, 100, 10001}},
+	} {
+		if _, err := FilmML(row.limit.m2, row.limit.heightM, row.limit.kvCSt, row.limit.minutes); err != nil {
+			t.Errorf("%+v: %v", row.limit, err)
+		}
+		if got, err := FilmML(row.beyond.m2, row.beyond.heightM, row.beyond.kvCSt, row.beyond.minutes); err == nil {
+			t.Errorf("%+v accepted as %v", row.beyond, got)
+		}
+	}
+}
+
 func TestFilmRefusals(t *testing.T) {
 	for _, row := range []struct{ m2, heightM, kvCSt, minutes float64 }{
 		{-1, 0.1, 100, 5}, {0.5, 0, 100, 5}, {0.5, 0.1, 0, 5}, {0.5, 0.1, 100, 0},

@@ -5,6 +5,7 @@ package flow
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -240,6 +241,44 @@ func TestPushRefusals(t *testing.T) {
 	}
 }
 
+// A limit itself is allowed, a hair beyond it is not.
+func TestPushLimits(t *testing.T) {
+	for name, set := range map[string]struct {
+		limit, beyond float64
+		field         func(*PushPlan, float64)
+	}{
+		"little":   {1, 0.99, func(p *PushPlan, v float64) { p.VolumeML = v }},
+		"much":     {1e5, 1e5 + 1, func(p *PushPlan, v float64) { p.VolumeML = v }},
+		"low":      {-5, -5.01, func(p *PushPlan, v float64) { p.LiftM = v }},
+		"high":     {10, 10.01, func(p *PushPlan, v float64) { p.LiftM = v }},
+		"none":     {0, -0.01, func(p *PushPlan, v float64) { p.PressureKPa = v }},
+		"pressed":  {1000, 1000.1, func(p *PushPlan, v float64) { p.PressureKPa = v }},
+		"tight":    {10, 9.99, func(p *PushPlan, v float64) { p.AirML = v }},
+		"airy":     {1e6, 1e6 + 1, func(p *PushPlan, v float64) { p.AirML = v }},
+		"narrow":   {0.1, 0.099, func(p *PushPlan, v float64) { p.Pieces = []Piece{{v, 1}} }},
+		"wide":     {100, 100.1, func(p *PushPlan, v float64) { p.Pieces = []Piece{{v, 1}} }},
+		"short":    {0.001, 0.0009, func(p *PushPlan, v float64) { p.Pieces = []Piece{{6, v}} }},
+		"long":     {50, 50.1, func(p *PushPlan, v float64) { p.Pieces = []Piece{{6, v}} }},
+		"pieces":   {50, 51, func(p *PushPlan, v float64) { p.Pieces = slices.Repeat([]Piece{{6, 1}}, int(v)) }},
+		"restores": {200, 201, func(p *PushPlan, v float64) { p.AirML, p.Restores = 400, int(v) }},
+	} {
+		p := plan()
+		set.field(&p, set.limit)
+		if _, err := Push(p); err != nil {
+			t.Errorf("%s: %v", name, err)
+		}
+		set.field(&p, set.beyond)
+		if got, err := Push(p); err == nil {
+			t.Errorf("%s: %g accepted: %+v", name, set.beyond, got)
+		}
+	}
+	p := plan()
+	p.Restores = 1
+	if _, err := Push(p); err == nil {
+		t.Error("held pressure cannot be restored even once")
+	}
+}
+
 // Whatever is planned, the result is finite or an error.
 func TestNothingSenselessComesOut(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
@@ -297,6 +336,11 @@ func ExampleWarmer() {
 func TestResultsInWords(t *testing.T) {
 	for want, r := range map[string]PushResult{
 		"not reckoned": {},
+		"90 s":         {Outcome: Finishes, Minutes: 1.4999},
+		"2 min":        {Outcome: Finishes, Minutes: 1.51},
+		"1 h 30 min":   {Outcome: Finishes, Minutes: 90},
+		"99 h 59 min":  {Outcome: Finishes, Minutes: 5999},
+		"100 h":        {Outcome: Finishes, Minutes: 6000},
 		"45 s":         {Outcome: Finishes, Minutes: 0.75},
 		"11 min":       {Outcome: Finishes, Minutes: 11.2},
 		"1 h 40 min":   {Outcome: Finishes, Minutes: 99.6},

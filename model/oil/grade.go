@@ -40,9 +40,6 @@ func (g Grade) String() string {
 	return fmt.Sprintf("%dW-%d", g.Winter, g.Number)
 }
 
-// IsMultigrade reports whether the oil meets a winter grade and a number.
-func (g Grade) IsMultigrade() bool { return g.Winter != 0 && g.Number != 0 }
-
 // Limits of the viscosity at 100 °C in cSt. LowCSt belongs to them, HighCSt no longer does;
 // HighCSt is 0 where the grade is open above.
 type Limits struct {

@@ -37,6 +37,32 @@ func TestValidate(t *testing.T) {
 	}
 }
 
+// A limit itself is allowed, a hair beyond it is not.
+func TestLimits(t *testing.T) {
+	accepts := func(o Oil, tempC float64) bool {
+		_, err := o.DensityAt(tempC)
+		return err == nil && o.Validate() == nil
+	}
+	for _, row := range []struct {
+		name         string
+		allowed, not func() bool
+	}{
+		{"thin oil", func() bool { return accepts(Oil{Rho15KgM3: 600}, 15) }, func() bool { return accepts(Oil{Rho15KgM3: 599.9}, 15) }},
+		{"dense oil", func() bool { return accepts(Oil{Rho15KgM3: 1200}, 15) }, func() bool { return accepts(Oil{Rho15KgM3: 1200.1}, 15) }},
+		{"cold", func() bool { return accepts(Default(), -60) }, func() bool { return accepts(Default(), -60.1) }},
+		{"hot", func() bool { return accepts(Default(), 250) }, func() bool { return accepts(Default(), 250.1) }},
+		{"thin when hot", func() bool { return accepts(Oil{870, 2, 0.21}, 15) }, func() bool { return accepts(Oil{870, 2, 0.209}, 15) }},
+		{"thick when cold", func() bool { return accepts(Oil{870, 2e7, 100}, 15) }, func() bool { return accepts(Oil{870, 2.01e7, 100}, 15) }},
+	} {
+		if !row.allowed() || row.not() {
+			t.Errorf("%s: limit allowed %v, beyond it %v", row.name, row.allowed(), row.not())
+		}
+	}
+	if (Oil{870, 100, 0}).KnowsViscosity() || (Oil{870, 0, 14}).KnowsViscosity() || !(Oil{870, 100, 14}).KnowsViscosity() {
+		t.Error("one viscosity is not enough, two are")
+	}
+}
+
 // Whatever comes in, what comes out is finite or an error.
 func TestNothingSenselessComesOut(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
@@ -44,8 +70,8 @@ func TestNothingSenselessComesOut(t *testing.T) {
 		o := Oil{number.Draw(t, "rho15"), number.Draw(t, "kv40"), number.Draw(t, "kv100")}
 		tempC, amount := number.Draw(t, "temp"), number.Draw(t, "amount")
 		check := func(what string, got float64, err error) {
-			if err == nil && (math.IsNaN(got) || math.IsInf(got, 0)) {
-				t.Fatalf("%s = %v without an error", what, got)
+			if math.IsNaN(got) || math.IsInf(got, 0) || err != nil && got != 0 {
+				t.Fatalf("%s = %v, %v", what, got, err)
 			}
 		}
 		density, err := o.DensityAt(tempC)
@@ -54,6 +80,10 @@ func TestNothingSenselessComesOut(t *testing.T) {
 		check("volume", volumeML, err)
 		weighedML, _, err := o.WeighedAt20(amount)
 		check("weighed", weighedML, err)
+		readML, err := o.VolumeFrom20(amount, tempC)
+		check("volume from 20 °C", readML, err)
+		kv40CSt, err := KV40ForIndex(amount, tempC)
+		check("kv40", kv40CSt, err)
 		kvCSt, err := o.ViscosityAt(tempC)
 		check("viscosity", kvCSt, err)
 		atC, err := o.TempForViscosity(amount)

@@ -133,6 +133,20 @@ func TestCheckNarrows(t *testing.T) {
 	})
 }
 
+// Water at 20 °C expands by 2.07e-4 per °C (handbook value, from memory), so 3 °C of doubt
+// are 6.2e-4 of the volume, however many fills there are.
+func TestDoubtAboutTheTemperatureStays(t *testing.T) {
+	checks := []Check{{1000, 20, 1000}, {2000, 20, 2000}, {3000, 20, 3000}}
+	sure, err1 := Calibrate(checks, tools(), 0.05)
+	use := tools()
+	use.TempUC = 3
+	doubtful, err2 := Calibrate(checks, use, 0.05)
+	added := math.Sqrt(doubtful.MeasuredU*doubtful.MeasuredU - sure.MeasuredU*sure.MeasuredU)
+	if err1 != nil || err2 != nil || math.Abs(added-3*2.07e-4) > 1e-5 {
+		t.Errorf("%.3e was added, want %.3e (%v, %v)", added, 3*2.07e-4, err1, err2)
+	}
+}
+
 // ISO 4787: a container of polypropylene (4.5e-4 per °C, from memory) filled at 30 °C holds
 // 0.45 % less at 20 °C.
 func TestExpansion(t *testing.T) {
@@ -172,6 +186,39 @@ func TestRefusals(t *testing.T) {
 		got, err := Calibrate(row.checks, row.tools, row.claim)
 		if err == nil || !strings.Contains(err.Error(), row.names) || got.U != 0 {
 			t.Errorf("%+v, %v; want mention of %q", got, err, row.names)
+		}
+	}
+}
+
+// A limit itself is allowed, a hair beyond it is not.
+func TestLimits(t *testing.T) {
+	for _, row := range []struct {
+		name          string
+		limit, beyond float64
+		set           func(*Check, *Tools, *float64, float64)
+	}{
+		{"claim low", 0.001, 0.0009, func(_ *Check, _ *Tools, claim *float64, v float64) { *claim = v }},
+		{"claim high", 0.3, 0.301, func(_ *Check, _ *Tools, claim *float64, v float64) { *claim = v }},
+		{"scale error", 0.1, 0.101, func(_ *Check, u *Tools, _ *float64, v float64) { u.ScaleError = v }},
+		{"temperature doubt", 10, 10.1, func(_ *Check, u *Tools, _ *float64, v float64) { u.TempUC = v }},
+		{"expansion", 0.001, 0.0011, func(_ *Check, u *Tools, _ *float64, v float64) { u.ExpansionPerC = v }},
+		{"graduation fine", 0.001, 0.0009, func(_ *Check, u *Tools, _ *float64, v float64) { u.GraduationML = v }},
+		{"graduation coarse", 1000, 1001, func(_ *Check, u *Tools, _ *float64, v float64) { u.GraduationML = v }},
+		{"division coarse", 1000, 1001, func(_ *Check, u *Tools, _ *float64, v float64) { u.ScaleDivisionG = v }},
+		{"thin air", 60, 59.9, func(_ *Check, u *Tools, _ *float64, v float64) { u.AirKPa = v }},
+		{"thick air", 110, 110.1, func(_ *Check, u *Tools, _ *float64, v float64) { u.AirKPa = v }},
+		{"ice water", 0, -0.1, func(c *Check, _ *Tools, _ *float64, v float64) { c.WaterTempC = v }},
+		{"warm water", 40, 40.1, func(c *Check, _ *Tools, _ *float64, v float64) { c.WaterTempC = v }},
+		{"thimble", 1, 0.9, func(c *Check, _ *Tools, _ *float64, v float64) { c.MassG, c.ReadingML = v, v }},
+		{"bath", 1e5, 1.01e5, func(c *Check, _ *Tools, _ *float64, v float64) { c.MassG, c.ReadingML = v, v }},
+		{"half as much again", 690, 660, func(c *Check, _ *Tools, _ *float64, v float64) { c.ReadingML = v }},
+	} {
+		for _, v := range []float64{row.limit, row.beyond} {
+			check, use, claim := Check{1000, 20, 1000}, tools(), 0.02
+			row.set(&check, &use, &claim, v)
+			if got, err := Calibrate([]Check{check}, use, claim); (err == nil) != (v == row.limit) {
+				t.Errorf("%s %g: %+v, %v", row.name, v, got, err)
+			}
 		}
 	}
 }
