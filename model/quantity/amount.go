@@ -81,12 +81,22 @@ func massUnitOf(u MassUnit) amountUnit     { return amountUnit{Mass, u.G(), u.St
 // term is one reading of a sum.
 type term struct {
 	literal
-	sign float64
-	unit amountUnit
+	unit  amountUnit
+	minus bool // to be taken off
 }
 
 func (t term) hasUnit() bool { return t.unit.symbol != "" }
+
+// base is the reading in its base unit, without the sign.
 func (t term) base() float64 { return t.value * t.unit.factor }
+
+// signed is what the reading adds to the sum, never a negative zero.
+func (t term) signed() float64 {
+	if t.minus {
+		return 0 - t.base()
+	}
+	return t.base()
+}
 
 // amountParser reads an amount; the fields say what the field of the form
 // allows.
@@ -104,20 +114,20 @@ type amountParser struct {
 // numbers before it, where they cannot mean anything else.
 func ParseAmount(typed string, bare Units) (Amount, error) {
 	return parseAmount(typed, amountParser{units: bare, bare: volumeUnitOf(bare.Volume), volumes: true, mass: true},
-		grammar{like: "830 ml, 0.83 L, 28.1 fl oz, 500+330 or 905 g", small: "ml", big: "L"})
+		grammar{like: "an amount such as 830 ml, 0.83 L, 500+330 or 905 g", small: "ml", big: "L"})
 }
 
 // ParseVolume is ParseAmount for a field where a weight makes no sense.
 func ParseVolume(typed string, bare Units) (Amount, error) {
 	return parseAmount(typed, amountParser{units: bare, bare: volumeUnitOf(bare.Volume), volumes: true},
-		grammar{like: "830 ml, 0.83 L, 28.1 fl oz or 500+330", small: "ml", big: "L"})
+		grammar{like: "a volume such as 830 ml, 0.83 L or 500+330", small: "ml", big: "L"})
 }
 
 // ParseMass is ParseAmount for a field where only a weight makes sense; a
 // number without unit is in bare.Mass.
 func ParseMass(typed string, bare Units) (Amount, error) {
 	return parseAmount(typed, amountParser{units: bare, bare: massUnitOf(bare.Mass), mass: true},
-		grammar{like: "905 g, 1.235 kg or 1235-330 g", small: "g", big: "kg"})
+		grammar{like: "a weight such as 905 g, 1.235 kg or 1235-330 g", small: "g", big: "kg"})
 }
 
 func parseAmount(typed string, p amountParser, g grammar) (Amount, error) {
@@ -141,7 +151,7 @@ func (p amountParser) amount() (Amount, error) {
 	}
 	parts := len(terms)
 	if p.take("=") != "" {
-		total, err := p.term(1)
+		total, err := p.term()
 		if err != nil {
 			return Amount{}, err
 		}
@@ -169,35 +179,31 @@ func (p amountParser) amount() (Amount, error) {
 // terms reads readings joined by + and -.
 func (p amountParser) terms() ([]term, error) {
 	var terms []term
-	for sign := 1.0; ; {
-		t, err := p.term(sign)
+	for sign := ""; ; {
+		t, err := p.term()
 		if err != nil {
 			return nil, err
 		}
-		if n := len(terms); n > 0 && sign < 0 && t.fraction && terms[n-1].whole && !terms[n-1].hasUnit() {
+		t.minus = sign == "-"
+		if n := len(terms); n > 0 && t.minus && t.fraction && terms[n-1].whole && !terms[n-1].hasUnit() {
 			return nil, advise(terms[n-1].text+" "+t.text+" or a unit behind each number",
 				"%s is ambiguous", quoted(terms[n-1].text+"-"+t.text))
 		}
 		terms = append(terms, t)
-		switch p.take("+", "-") {
-		case "+":
-			sign = 1
-		case "-":
-			sign = -1
-		default:
+		if sign = p.take("+", "-"); sign == "" {
 			return terms, nil
 		}
 	}
 }
 
 // term reads one number and the unit behind it, if any.
-func (p amountParser) term(sign float64) (term, error) {
+func (p amountParser) term() (term, error) {
 	number, err := p.number()
 	if err != nil {
 		return term{}, err
 	}
 	unit, err := p.amountUnit()
-	return term{literal: number, sign: sign, unit: unit}, err
+	return term{literal: number, unit: unit}, err
 }
 
 // amountUnit takes a unit of an allowed kind; none gives the zero value.
@@ -234,14 +240,14 @@ func (p amountParser) sum(terms []term) (Amount, error) {
 		if t.base() > maxAmount {
 			return Amount{}, p.tooMuch(withUnit(t.text, t.unit.symbol), a.Kind)
 		}
-		a.Parts = append(a.Parts, t.sign*t.base())
-		a.Total += t.sign * t.base()
+		a.Parts = append(a.Parts, t.signed())
+		a.Total += t.signed()
 	}
 	if math.Abs(a.Total) < 1e-6 { // 0.1+0.2-0.3 in binary
 		a.Total = 0
 	}
 	if a.Total < 0 {
-		return Amount{}, advise("gross minus tare such as 1235-330 g", "the total is below zero")
+		return Amount{}, advise("the larger number first such as 1235-330", "the total is below zero")
 	}
 	if a.Total > maxAmount {
 		return Amount{}, p.tooMuch(withUnit(trimmed(a.Total, 0), a.Kind.base()), a.Kind)
@@ -254,15 +260,17 @@ func (p amountParser) tooMuch(shown string, k Kind) error {
 	return p.errorf("%s is too much, at most %.0f %s", shown, maxAmount, k.base())
 }
 
-// checkTotal holds a total typed behind "=" against the sum of the readings.
+// checkTotal holds a total typed behind "=" against the sum of the readings. It
+// may differ by the rounding of the numbers as typed, and by 0.5 % at most.
 func (p amountParser) checkTotal(a Amount, terms []term, parts int) error {
 	if len(terms) == parts {
 		return nil
 	}
-	rounding := 1e-9 * maxAmount
+	rounding := 0.0
 	for _, t := range terms {
 		rounding += t.step * t.unit.factor / 2
 	}
+	rounding = math.Max(math.Min(rounding, a.Total/200), 1e-3)
 	total := terms[parts]
 	if math.Abs(total.base()-a.Total) > rounding {
 		sum := trimmed(a.Total/total.unit.factor, maxEcho)

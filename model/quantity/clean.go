@@ -16,9 +16,9 @@ const maxTyped = 200
 // maxQuoted is the most of it that an error repeats, in runes.
 const maxQuoted = 24
 
-// clean puts typed text into one form: lower-case ASCII where there is an ASCII
-// form, single meaning for each sign. It refuses text that is too long, not
-// UTF-8, or holds characters that do not show.
+// clean puts typed text into one form: ASCII where there is an ASCII form, one
+// sign for each meaning. It refuses text that is too long, not UTF-8, or holds
+// characters that do not show.
 func clean(typed string) (string, error) {
 	if len(typed) > maxTyped {
 		return "", fmt.Errorf("too long: at most %d characters", maxTyped)
@@ -52,9 +52,9 @@ func plain(r rune) string {
 	case 'º', '˚':
 		return "°"
 	case '℃':
-		return "°c"
+		return "°C"
 	case '℉':
-		return "°f"
+		return "°F"
 	case 'ℓ':
 		return "l"
 	case '″', '”', '“':
@@ -83,7 +83,7 @@ func plain(r rune) string {
 	if unicode.Is(unicode.Zs, r) {
 		return " "
 	}
-	return string(unicode.ToLower(r))
+	return string(r)
 }
 
 // quoted is text for an error: cut short, everything that does not show made

@@ -4,6 +4,7 @@ package quantity
 
 import (
 	"math"
+	"strconv"
 	"strings"
 )
 
@@ -16,9 +17,11 @@ func Echo(a Amount, u Units) string {
 	if a.Kind == Mass {
 		info, _ = infoOf(massTable, u.Mass)
 	}
-	numbers := make([]float64, 0, len(a.Parts)+1)
-	for _, part := range a.Parts {
-		numbers = append(numbers, part/info.factor)
+	var numbers []float64
+	if len(a.Parts) > 1 {
+		for _, part := range a.Parts {
+			numbers = append(numbers, part/info.factor)
+		}
 	}
 	numbers = append(numbers, a.Total/info.factor)
 	for _, number := range numbers {
@@ -34,12 +37,12 @@ func Echo(a Amount, u Units) string {
 }
 
 // sumText prints the readings and, last in numbers, their total; the total
-// alone where it is the only reading.
+// alone where there is nothing else.
 func sumText(numbers []float64, d digits) string {
 	texts := printedAlike(numbers, d)
 	last := len(texts) - 1
-	if last < 2 {
-		return texts[last]
+	if last == 0 {
+		return texts[0]
 	}
 	var b strings.Builder
 	for i, text := range texts[:last] {
@@ -72,11 +75,8 @@ func printedAlike(numbers []float64, d digits) []string {
 		return texts
 	}
 	decimals := d.of(total)
-	for more := decimals; more <= decimals+maxEcho; more++ {
-		if addsUp(numbers, more) {
-			decimals = more
-			break
-		}
+	for most := decimals + maxEcho; decimals < most && !addsUp(numbers, decimals); {
+		decimals++
 	}
 	for i, number := range numbers {
 		texts[i] = fixed(number, decimals)
@@ -84,14 +84,22 @@ func printedAlike(numbers []float64, d digits) []string {
 	return texts
 }
 
-// round is a number to so many decimals.
+// round is a number to so many decimals, as it is printed: a tie such as 0.015
+// falls the way its binary value lies.
 func round(x float64, decimals int) float64 {
-	return math.Round(x*math.Pow10(decimals)) / math.Pow10(decimals)
+	rounded, err := strconv.ParseFloat(fixed(x, decimals), 64)
+	if err != nil {
+		return x
+	}
+	return rounded
 }
 
 // addsUp reports whether the numbers as printed add up to the last of them.
 func addsUp(numbers []float64, decimals int) bool {
 	last := len(numbers) - 1
+	if last == 0 {
+		return true
+	}
 	sum := 0.0
 	for _, number := range numbers[:last] {
 		sum += round(number, decimals)

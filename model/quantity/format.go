@@ -118,7 +118,8 @@ func (u Units) FormatLength(lengthMM float64) string {
 	return short(lengthMM/info.factor, info.symbol, info.digits)
 }
 
-// FormatTolerance prints a tolerance: ±50 ml, -50/+20 ml, ±5 %.
+// FormatTolerance prints a tolerance as it can be typed: ±50 ml, ±5 %,
+// -50 ml +20 ml.
 func (u Units) FormatTolerance(t Tolerance) string {
 	minus, plus := u.limitText(t.MinusML, t.MinusFraction), u.limitText(t.PlusML, t.PlusFraction)
 	if minus == plus {
@@ -130,8 +131,13 @@ func (u Units) FormatTolerance(t Tolerance) string {
 // limitText prints one limit of a tolerance.
 func (u Units) limitText(volumeML, fraction float64) string {
 	info, _ := infoOf(volumeTable, u.Volume)
-	if volumeML == 0 && fraction != 0 {
-		return short(100*fraction, "%", digits{10, 2, 1})
+	volume := short(volumeML/info.factor, info.symbol, info.digits)
+	part := short(100*fraction, "%", digits{10, 2, 1})
+	switch {
+	case fraction == 0:
+		return volume
+	case volumeML == 0:
+		return part
 	}
-	return short(volumeML/info.factor, info.symbol, info.digits)
+	return "(" + volume + " + " + part + ")"
 }

@@ -38,23 +38,24 @@ const (
 
 // temperature takes a signed temperature off the front, in °C.
 func (s *scanner) temperature(bare TemperatureUnit) (float64, error) {
-	sign := 1.0
-	if s.take("-", "+") == "-" {
-		sign = -1
-	}
+	sign := s.take("-", "+")
 	number, err := s.number()
 	if err != nil {
 		return 0, err
+	}
+	reading := number.value
+	if sign == "-" {
+		reading = 0 - reading // never a negative zero
 	}
 	unit := bare
 	if word, shown := s.word(); word != "" && word != "°" {
 		named, ok := temperatureNamed(word)
 		if !ok {
-			return 0, s.errorf("%s is not a temperature scale, type C or F", quoted(shown))
+			return 0, advise("C or F behind the temperature", "%s is not a temperature scale", quoted(shown))
 		}
 		unit = named
 	}
-	tempC := unit.ToC(sign * number.value)
+	tempC := unit.ToC(reading)
 	if !(tempC >= minTempC && tempC <= maxTempC) {
 		return 0, s.errorf("the temperature is out of range, allowed are %.0f to %.0f °C (%.0f to %.0f °F)",
 			float64(minTempC), float64(maxTempC), Fahrenheit.FromC(minTempC), Fahrenheit.FromC(maxTempC))

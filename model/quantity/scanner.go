@@ -16,8 +16,8 @@ import (
 // grammar is what a parser says about itself in an error.
 type grammar struct {
 	like  string // examples of what may be typed
-	small string // the bare unit, for an ambiguous 1,500
-	big   string // a unit a thousand times as large
+	small string // unit to offer for 1,500 read as 1500
+	big   string // unit to offer for it read as 1.5
 }
 
 // errorf is the usual refusal: what is wrong, then what may be typed.
@@ -66,7 +66,7 @@ func (s *scanner) take(signs ...string) string {
 // takeWord removes a whole word, such as "to", from the front.
 func (s *scanner) takeWord(word string) bool {
 	s.skip()
-	if s.peekLetters() != word {
+	if !strings.EqualFold(s.peekLetters(), word) {
 		return false
 	}
 	s.rest = s.rest[len(word):]
@@ -87,8 +87,8 @@ func isUnitRune(r rune) bool { return unicode.IsLetter(r) || strings.ContainsRun
 // peekLetters is the run of unit runes at the front. A digit belongs to it only
 // in cm3.
 func (s *scanner) peekLetters() string {
-	if strings.HasPrefix(s.rest, "cm3") {
-		return "cm3"
+	if len(s.rest) >= 3 && strings.EqualFold(s.rest[:3], "cm3") {
+		return s.rest[:3]
 	}
 	end := strings.IndexFunc(s.rest, func(r rune) bool { return !isUnitRune(r) })
 	if end < 0 {
@@ -97,22 +97,22 @@ func (s *scanner) peekLetters() string {
 	return s.rest[:end]
 }
 
-// word takes a unit of one or more words and returns it without spaces, points
-// and dots, "" if there is none; shown is the unit as it was typed.
+// word takes a unit of one or more words and returns it in lower case without
+// spaces, points and dots, "" if there is none; shown is the unit as typed.
 func (s *scanner) word() (unit, shown string) {
 	s.skip()
 	start := s.rest
 	for {
 		letters := s.peekLetters()
-		if letters == "" || letters == "at" || letters == "to" {
-			break
+		lower := strings.ToLower(letters)
+		if lower == "" || lower == "at" || lower == "to" {
+			return unit, shown
 		}
-		unit += letters
+		unit += lower
 		s.rest = s.rest[len(letters):]
 		shown = start[:len(start)-len(s.rest)]
 		s.rest = strings.TrimLeft(s.rest, " .·")
 	}
-	return unit, shown
 }
 
 // literal is a number as typed.
@@ -173,6 +173,9 @@ func (s *scanner) missing() error {
 		return s.errorf("a number is missing at the end")
 	}
 	first, _ := utf8.DecodeRuneInString(s.rest)
+	if first == '-' {
+		return s.errorf("a number below zero is not allowed here")
+	}
 	return s.errorf("a number is missing before %q", first)
 }
 

@@ -51,7 +51,7 @@ func (p amountParser) endUnitCounts(terms []term, unit amountUnit) bool {
 		return true
 	}
 	for _, t := range terms {
-		if t.sign < 0 {
+		if t.minus {
 			return true
 		}
 		reading := t.value * p.bare.factor

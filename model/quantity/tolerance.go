@@ -32,14 +32,14 @@ const maxRangeRatio = 3
 // volumeRange reads one volume, two joined by "-", "to" or dots, or a volume
 // and a tolerance joined by "±".
 func (p amountParser) volumeRange() (lowML, highML float64, err error) {
-	first, err := p.term(1)
+	first, err := p.term()
 	if err != nil {
 		return 0, 0, err
 	}
 	terms := []term{first}
 	join := p.take("-", "...", "..", "…", "±", "+/-", "+-")
 	if join != "" || p.takeWord("to") {
-		second, err := p.term(1)
+		second, err := p.term()
 		if err != nil {
 			return 0, 0, err
 		}
@@ -72,7 +72,7 @@ func (p amountParser) endUnitForAll(terms []term) error {
 	for i := range terms {
 		switch {
 		case terms[i].hasUnit() && !terms[len(terms)-1].hasUnit():
-			return p.errorf("the unit of %s is not clear, type one at the end", quoted(terms[len(terms)-1].text))
+			return advise("a unit at the end", "the unit of %s is not clear", quoted(terms[len(terms)-1].text))
 		case !terms[i].hasUnit() && last.symbol != "":
 			terms[i].unit = last
 		case !terms[i].hasUnit():
@@ -153,10 +153,10 @@ func (p amountParser) limit() (term, error) {
 		return term{}, err
 	}
 	if p.take("%") != "" {
-		return term{literal: number, sign: 1, unit: percentUnit()}, nil
+		return term{literal: number, unit: percentUnit()}, nil
 	}
 	unit, err := p.amountUnit()
-	return term{literal: number, sign: 1, unit: unit}, err
+	return term{literal: number, unit: unit}, err
 }
 
 // with is the tolerance with one of its limits set.

@@ -1,0 +1,226 @@
+// Tests of printing. How many digits a unit gets is this project's choice: fine
+// enough that the last digit is below what a garage can read. The rule for
+// uncertainties is published.
+
+package quantity
+
+import (
+	"math"
+	"strings"
+	"testing"
+)
+
+// litres are metric units with the volume in L and the mass in kg.
+func litres() Units {
+	return Units{Volume: Litre, Mass: Kilogram, Pressure: Bar}
+}
+
+// printed is what a number prints as, in some units.
+type printed struct {
+	units Units
+	value float64
+	want  string
+}
+
+func checkPrinted(t *testing.T, format func(Units, float64) string, rows []printed) {
+	t.Helper()
+	for _, row := range rows {
+		if got := format(row.units, row.value); got != row.want {
+			t.Errorf("%g prints as %q, want %q", row.value, got, row.want)
+		}
+	}
+}
+
+func TestFormatVolume(t *testing.T) {
+	checkPrinted(t, Units.FormatVolume, []printed{
+		{Metric(), 830, "830 ml"},
+		{Metric(), 829.6, "830 ml"},
+		{Metric(), 2350, "2350 ml"},
+		{Metric(), 3.24, "3.2 ml"},
+		{Metric(), 0, "0.0 ml"},
+		{Metric(), -0.01, "0.0 ml"},
+		{Metric(), math.Copysign(0, -1), "0.0 ml"},
+		{Metric(), -25.4, "-25 ml"},
+		{litres(), 2350, "2.35 L"},
+		{litres(), 830, "0.830 L"},
+		{litres(), 12, "0.012 L"},
+		{US(), 831, "28.1 US fl oz"},
+		{US(), 100, "3.38 US fl oz"},
+		{Imperial(), 831, "29.2 imp fl oz"},
+		{Units{Volume: USQuart}, 1420, "1.50 US qt"},
+		{Units{Volume: USQuart}, 830, "0.877 US qt"},
+		{Units{Volume: USPint}, 830, "1.75 US pt"},
+		{Units{Volume: USGallon}, 830, "0.2193 US gal"},
+		{Units{Volume: ImperialPint}, 830, "1.46 imp pt"},
+		{Units{Volume: ImperialQuart}, 830, "0.730 imp qt"},
+		{Units{Volume: ImperialGallon}, 5000, "1.100 imp gal"},
+		{Metric(), math.NaN(), "—"},
+		{Metric(), math.Inf(1), "—"},
+		{Metric(), math.Inf(-1), "—"},
+		{Metric(), 1e300, "1.00e+300 ml"},
+	})
+}
+
+// Source of the rule: JCGM 100:2008 (GUM), 7.2.6: an uncertainty is quoted with
+// at most two significant digits, and the estimate rounded to agree with it. Its
+// example, u = 27 mΩ with 10.057 62 Ω gives 10.058 Ω, is among the rows.
+func TestFormatVolumeU(t *testing.T) {
+	for _, row := range []struct {
+		units    Units
+		value, u float64
+		want     string
+	}{
+		{Units{Volume: Litre}, 10057.62, 27, "10.058 ± 0.027 L"}, // GUM 7.2.6
+		{Metric(), 806.3, 12.2, "806 ± 12 ml"},
+		{Metric(), 828.8, 28.4, "829 ± 28 ml"},
+		{Metric(), 806.34, 3.44, "806.3 ± 3.4 ml"},
+		{Metric(), 806.345, 0.034, "806.345 ± 0.034 ml"},
+		{Metric(), 806, 123, "810 ± 120 ml"},
+		{Metric(), 806, 1234, "800 ± 1200 ml"},
+		{Metric(), 806, 9.96, "806 ± 10 ml"},
+		{Metric(), 806, 99.6, "810 ± 100 ml"},
+		{Metric(), -3, 12, "-3 ± 12 ml"},
+		{Metric(), -0.3, 12, "0 ± 12 ml"},
+		{litres(), 806, 12, "0.806 ± 0.012 L"},
+		{US(), 806, 12, "27.25 ± 0.41 US fl oz"},
+		{Metric(), 806, 0, "806 ml"},
+		{Metric(), 806, 1e-12, "806 ml"},
+		{Metric(), 806, math.NaN(), "806 ml ± —"},
+		{Metric(), 806, math.Inf(1), "806 ml ± —"},
+		{Metric(), 806, -1, "806 ml ± —"},
+		{Metric(), math.NaN(), 12, "—"},
+	} {
+		if got := row.units.FormatVolumeU(row.value, row.u); got != row.want {
+			t.Errorf("%g, u %g prints as %q, want %q", row.value, row.u, got, row.want)
+		}
+	}
+}
+
+func TestFormatOthers(t *testing.T) {
+	checkPrinted(t, Units.FormatMass, []printed{
+		{Metric(), 905, "905 g"},
+		{Metric(), 2.54, "2.5 g"},
+		{litres(), 1235, "1.235 kg"},
+		{US(), 905, "31.9 oz wt"},
+		{Units{Mass: Pound}, 905, "1.995 lb"},
+		{Metric(), math.NaN(), "—"},
+	})
+	checkPrinted(t, Units.FormatTemperature, []printed{
+		{Metric(), 60, "60 °C"},
+		{Metric(), 62.84, "62.8 °C"},
+		{Metric(), -0.04, "0 °C"},
+		{Metric(), -5, "-5 °C"},
+		{US(), 60, "140 °F"},
+		{US(), -17.78, "0 °F"},
+		{Metric(), math.Inf(1), "—"},
+	})
+	checkPrinted(t, Units.FormatDistance, []printed{
+		{Metric(), 123456, "123 456 km"},
+		{Metric(), 1234567, "1 234 567 km"},
+		{Metric(), 9500, "9500 km"},
+		{Metric(), 10000, "10 000 km"},
+		{Metric(), 5.25, "5.2 km"},
+		{Metric(), 0, "0 km"},
+		{US(), 122310.144, "76 000 mi"},
+		{Metric(), -12345, "-12 345 km"},
+		{Metric(), math.NaN(), "—"},
+	})
+	checkPrinted(t, Units.FormatPressure, []printed{
+		{Metric(), 100, "100 kPa"},
+		{Metric(), 7.5, "7.5 kPa"},
+		{litres(), 100, "1.00 bar"},
+		{litres(), 50, "0.500 bar"},
+		{US(), 100, "14.5 psi"},
+		{Metric(), math.NaN(), "—"},
+	})
+	checkPrinted(t, Units.FormatTorque, []printed{
+		{Metric(), 35, "35 N·m"},
+		{Metric(), 24.5, "24.5 N·m"},
+		{US(), 35, "25.8 lbf·ft"},
+		{Units{Torque: PoundInch}, 35, "310 lbf·in"},
+		{Metric(), math.NaN(), "—"},
+	})
+	checkPrinted(t, Units.FormatLength, []printed{
+		{Metric(), 8, "8 mm"},
+		{Metric(), 6.35, "6.35 mm"},
+		{Metric(), 999, "999 mm"},
+		{Metric(), 1500, "1.5 m"},
+		{litres(), 1500, "1.5 m"},
+		{US(), 7.9375, "0.3125 in"},
+		{US(), 609.5, "24 in"},
+		{US(), 1500, "4.921 ft"},
+		{Imperial(), 3048, "10 ft"},
+		{Metric(), math.NaN(), "—"},
+	})
+}
+
+func TestFormatTolerance(t *testing.T) {
+	for _, row := range []struct {
+		units Units
+		value Tolerance
+		want  string
+	}{
+		{Metric(), Tolerance{MinusML: 50, PlusML: 50}, "±50 ml"},
+		{Metric(), Tolerance{MinusML: 50, PlusML: 20}, "-50 ml +20 ml"},
+		{Metric(), Tolerance{MinusML: 50}, "-50 ml +0 ml"},
+		{Metric(), Tolerance{MinusFraction: 0.05, PlusFraction: 0.05}, "±5 %"},
+		{Metric(), Tolerance{MinusFraction: 0.05, PlusML: 20}, "-5 % +20 ml"},
+		{US(), Tolerance{MinusML: 50, PlusML: 50}, "±1.69 US fl oz"},
+		{Metric(), Tolerance{MinusML: 20, PlusML: 20, MinusFraction: 0.05, PlusFraction: 0.05}, "±(20 ml + 5 %)"},
+		{Metric(), Tolerance{MinusML: math.NaN()}, "-— +0 ml"},
+	} {
+		if got := row.units.FormatTolerance(row.value); got != row.want {
+			t.Errorf("%+v prints as %q, want %q", row.value, got, row.want)
+		}
+	}
+}
+
+func TestEcho(t *testing.T) {
+	for _, row := range []struct {
+		amount Amount
+		units  Units
+		want   string
+	}{
+		{ml(830), Metric(), "830 ml"},
+		{ml(830), litres(), "0.83 L"},
+		{ml(12.5), Metric(), "12.5 ml"},
+		{ml(500, 330), Metric(), "500 + 330 = 830 ml"},
+		{ml(500, 330), litres(), "0.5 + 0.33 = 0.83 L"},
+		{ml(500, -12.5), Metric(), "500 - 12.5 = 487.5 ml"},
+		{ml(500, 330).at(60), Metric(), "500 + 330 = 830 ml at 60 °C"},
+		{ml(830).at(60), US(), "28.1 US fl oz at 140 °F"},
+		{g(1235, -330), Metric(), "1235 - 330 = 905 g"},
+		{g(905), US(), "31.9 oz wt"},
+		// 16.9 + 11.2 = 28.1 adds up with one decimal, 946 + 118 = 1065 with three.
+		{ml(500, 330), US(), "16.9 + 11.2 = 28.1 US fl oz"},
+		{ml(usQuartML, 4*usFlOzML), Metric(), "946.353 + 118.294 = 1064.647 ml"},
+		{ml(usQuartML, 4*usFlOzML), US(), "32 + 4 = 36 US fl oz"},
+		{ml(0), Metric(), "0 ml"},
+		{Amount{Total: 830}, Metric(), "830 ml"},
+		{ml(math.NaN()), Metric(), "—"},
+		{ml(830), Units{Volume: 99}, "—"},
+		{ml(math.Inf(1), 5), Metric(), "—"},
+	} {
+		if got := Echo(row.amount, row.units); got != row.want {
+			t.Errorf("%+v is echoed as %q, want %q", row.amount, got, row.want)
+		}
+	}
+}
+
+// No number may print as minus zero, whatever its unit.
+func TestNothingPrintsAsMinusZero(t *testing.T) {
+	for _, units := range []Units{Metric(), litres(), US(), Imperial()} {
+		for _, tiny := range []float64{math.Copysign(0, -1), -1e-9, -1e-300} {
+			for _, text := range []string{
+				units.FormatVolume(tiny), units.FormatMass(tiny), units.FormatDistance(tiny),
+				units.FormatPressure(tiny), units.FormatTorque(tiny), units.FormatLength(tiny),
+				units.FormatVolumeU(tiny, 1), Celsius.String() + units.FormatTemperature(Fahrenheit.ToC(32+tiny)),
+				Echo(ml(5, tiny), units),
+			} {
+				if strings.Contains(text, "-") {
+					t.Errorf("%g prints as %q", tiny, text)
+				}
+			}
+		}
+	}
+}

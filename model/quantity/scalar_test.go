@@ -1,0 +1,283 @@
+// Tests of the parsers of one number with one unit, and of odometers. The forms
+// are those in use in a garage (common practice, no source).
+
+package quantity
+
+import (
+	"math"
+	"testing"
+)
+
+// taken is a text and the number it must be read as.
+type taken[U any] struct {
+	typed string
+	bare  U
+	want  float64
+}
+
+// turned is a text and the refusal it must meet.
+type turned[U any] struct {
+	typed string
+	bare  U
+	want  string
+}
+
+// checkScalar runs a parser of one number over what it takes and refuses.
+func checkScalar[U any](t *testing.T, parse func(string, U) (float64, error), takes []taken[U], refuses []turned[U]) {
+	t.Helper()
+	for _, row := range takes {
+		got, err := parse(row.typed, row.bare)
+		if err != nil {
+			t.Errorf("%q is refused: %v", row.typed, err)
+		} else if math.Abs(got-row.want) > 1e-9*math.Max(1, math.Abs(row.want)) {
+			t.Errorf("%q is %.12g, want %.12g", row.typed, got, row.want)
+		}
+	}
+	for _, row := range refuses {
+		got, err := parse(row.typed, row.bare)
+		switch {
+		case err == nil:
+			t.Errorf("%q is taken for %g", row.typed, got)
+		case err.Error() != row.want:
+			t.Errorf("%q: %q, want %q", row.typed, err, row.want)
+		case got != 0:
+			t.Errorf("%q gives %g beside its error", row.typed, got)
+		}
+	}
+}
+
+func TestParseTemperature(t *testing.T) {
+	const like = ": type a temperature such as 60, 60 C or 140 F"
+	const limits = "the temperature is out of range, allowed are -60 to 200 °C (-76 to 392 °F)" + like
+	checkScalar(t, ParseTemperature, []taken[TemperatureUnit]{
+		{"60", Celsius, 60},
+		{"60C", Celsius, 60},
+		{"60 c", Fahrenheit, 60},
+		{"60 °C", Celsius, 60},
+		{"60°", Celsius, 60},
+		{"60 deg C", Celsius, 60},
+		{"60℃", Celsius, 60},
+		{"140F", Celsius, 60},
+		{"140 °F", Celsius, 60},
+		{"140", Fahrenheit, 60},
+		{"-5", Celsius, -5},
+		{"−5 °C", Celsius, -5},
+		{"+5", Celsius, 5},
+		{"-40", Fahrenheit, -40},
+		{"37,5", Celsius, 37.5},
+		{"200", Celsius, 200},
+		{"392 F", Celsius, 200},
+		{"-60", Celsius, -60},
+	}, []turned[TemperatureUnit]{
+		{"", Celsius, "nothing typed" + like},
+		{"warm", Celsius, "a number is missing before 'w'" + like},
+		{"--5", Celsius, "a number below zero is not allowed here" + like},
+		{"300", Celsius, limits},
+		{"201 C", Celsius, limits},
+		{"393 F", Celsius, limits},
+		{"-61", Celsius, limits},
+		{"333 K", Celsius, `"K" is not a temperature scale: type C or F behind the temperature`},
+		{"60 C 5", Celsius, `"5" is not understood` + like},
+		{"40-50", Celsius, `"-50" is not understood` + like},
+	})
+	if tempC, err := ParseTemperature("-0", Celsius); err != nil || math.Signbit(tempC) {
+		t.Errorf("-0 is %g, %v", tempC, err)
+	}
+}
+
+func TestParseDistance(t *testing.T) {
+	const like = ": type a distance such as 123456 km or 76,000 mi"
+	checkScalar(t, ParseDistance, []taken[DistanceUnit]{
+		{"123456", Kilometre, 123456},
+		{"123456 km", Mile, 123456},
+		{"123 456 km", Kilometre, 123456},
+		{"123,456", Kilometre, 123456},
+		{"123.456", Kilometre, 123456},
+		{"123'456 km", Kilometre, 123456},
+		{"1 234 567", Kilometre, 1234567},
+		{"76,000 mi", Kilometre, 76000 * 1.609344},
+		{"76000", Mile, 76000 * 1.609344},
+		{"76,000.5 mi", Kilometre, 76000.5 * 1.609344},
+		{"76.000,5 km", Kilometre, 76000.5},
+		{"123456.7", Kilometre, 123456.7},
+		{"123 456,7 km", Kilometre, 123456.7},
+		{"123\u202f456 km", Kilometre, 123456},
+		{"0", Kilometre, 0},
+		{"0.5 km", Kilometre, 0.5},
+		{"0,500 km", Kilometre, 0.5},
+		{"999 km", Kilometre, 999},
+	}, []turned[DistanceUnit]{
+		{"", Kilometre, "nothing typed" + like},
+		{"12 34 km", Kilometre, `"12 34 km" has a space inside a number` + like},
+		{"12.5k", Kilometre, `"k" is not a known unit` + like},
+		{"123 m", Kilometre, `"m" is not a known unit` + like},
+		{"-5 km", Kilometre, "a number below zero is not allowed here" + like},
+		{"1,23,456", Kilometre, `"1,23,456" has more than one point or comma` + like},
+		{"20000000", Kilometre, "20000000 km is too much, at most 10000000 km" + like},
+		{"9000000 mi", Kilometre, "9000000 mi is too much, at most 10000000 km" + like},
+	})
+}
+
+func TestParseLength(t *testing.T) {
+	const like = ": type a length such as 8 mm, 1.5 m or 5/16 in"
+	checkScalar(t, ParseLength, []taken[LengthUnit]{
+		{"8mm", Metre, 8},
+		{"8", Millimetre, 8},
+		{"1.5 m", Millimetre, 1500},
+		{"1,5 m", Millimetre, 1500},
+		{"1.5", Metre, 1500},
+		{"80 cm", Millimetre, 800},
+		{"5/16 in", Millimetre, 7.9375},
+		{`5/16"`, Millimetre, 7.9375},
+		{"5/16″", Millimetre, 7.9375},
+		{"1 1/4 in", Millimetre, 31.75},
+		{"3/8", Inch, 9.525},
+		{"2 ft", Millimetre, 609.6},
+		{"2'", Millimetre, 609.6},
+		{"5", Foot, 1524},
+		{"0", Millimetre, 0},
+	}, []turned[LengthUnit]{
+		{"", Millimetre, "nothing typed" + like},
+		{"8 miles", Millimetre, `"miles" is not a known unit` + like},
+		{"-8 mm", Millimetre, "a number below zero is not allowed here" + like},
+		{"1,500", Metre, `the comma in "1,500" is ambiguous: type 1500 mm or 1.5 m`},
+		{"1,500 mm", Metre, `the comma in "1,500" is ambiguous: type 1500 mm or 1.5 m`},
+		{"1,500 ft", Metre, `the comma in "1,500" is ambiguous: type 1500 ft or 1.5 ft`},
+		{`5' 6"`, Millimetre, `"6\"" is not understood` + like},
+		{"1001 m", Millimetre, "1001 m is too much, at most 1000000 mm" + like},
+		{"8 mm x 1.5 m", Millimetre, `"mm x" is not a known unit` + like},
+	})
+}
+
+func TestParsePressure(t *testing.T) {
+	const like = ": type a pressure such as 100 kPa, 1 bar or 15 psi"
+	checkScalar(t, ParsePressure, []taken[PressureUnit]{
+		{"100kPa", Bar, 100},
+		{"100 KPA", Bar, 100},
+		{"1 bar", Kilopascal, 100},
+		{"0,5 bar", Kilopascal, 50},
+		{"0.5", Bar, 50},
+		{"15psi", Kilopascal, 15 * 6.894757293168361}, // factor: see units_test.go
+		{"15", PSI, 15 * 6.894757293168361},
+		{"0", Kilopascal, 0},
+	}, []turned[PressureUnit]{
+		{"", Bar, "nothing typed" + like},
+		{"1 atm", Bar, `"atm" is not a known unit` + like},
+		{"-1 bar", Bar, "a number below zero is not allowed here" + like},
+		{"101 bar", Bar, "101 bar is too much, at most 10000 kPa" + like},
+		{"1,000 kPa", Bar, `the comma in "1,000" is ambiguous: type 1000 kPa or 1 kPa`},
+	})
+}
+
+func TestParseTorque(t *testing.T) {
+	const like = ": type a torque such as 35 Nm, 26 lb-ft or 310 lb-in"
+	const lbfFtNm = 1.3558179483314004 // see units_test.go
+	checkScalar(t, ParseTorque, []taken[TorqueUnit]{
+		{"35 Nm", PoundFoot, 35},
+		{"35nm", PoundFoot, 35},
+		{"35 N·m", PoundFoot, 35},
+		{"35 N m", PoundFoot, 35},
+		{"35 N-m", PoundFoot, 35},
+		{"35 N.m", PoundFoot, 35},
+		{"35 N*m", PoundFoot, 35},
+		{"35", NewtonMetre, 35},
+		{"26 lbf·ft", NewtonMetre, 26 * lbfFtNm},
+		{"26 lb-ft", NewtonMetre, 26 * lbfFtNm},
+		{"26 ft-lb", NewtonMetre, 26 * lbfFtNm},
+		{"26 ft lbs", NewtonMetre, 26 * lbfFtNm},
+		{"26 lbf ft", NewtonMetre, 26 * lbfFtNm},
+		{"26 ft-lbf", NewtonMetre, 26 * lbfFtNm},
+		{"26", PoundFoot, 26 * lbfFtNm},
+		{"310 lbf in", NewtonMetre, 310 * lbfFtNm / 12},
+		{"310 in-lb", NewtonMetre, 310 * lbfFtNm / 12},
+		{"310", PoundInch, 310 * lbfFtNm / 12},
+	}, []turned[TorqueUnit]{
+		{"", NewtonMetre, "nothing typed" + like},
+		{"35 N", NewtonMetre, `"N" is not a known unit` + like},
+		{"26 lb", NewtonMetre, `"lb" is not a known unit` + like},
+		{"35-40 Nm", NewtonMetre, `"-40 Nm" is not understood` + like},
+		{"35 Nm-", NewtonMetre, `"-" is not understood` + like},
+		{"10001", NewtonMetre, "10001 N·m is too much, at most 10000 N·m" + like},
+	})
+}
+
+func TestParsePercent(t *testing.T) {
+	const like = ": type a percentage such as 2 or 0.5 %"
+	percent := func(typed string, _ Units) (float64, error) { return ParsePercent(typed) }
+	checkScalar(t, percent, []taken[Units]{
+		{"2%", Metric(), 0.02},
+		{"2", Metric(), 0.02},
+		{"0.5 %", Metric(), 0.005},
+		{"0,5 %", Metric(), 0.005},
+		{"８％", Metric(), 0.08},
+		{"0", Metric(), 0},
+		{"100 %", Metric(), 1},
+	}, []turned[Units]{
+		{"", Metric(), "nothing typed" + like},
+		{"%", Metric(), "a number is missing before '%'" + like},
+		{"-2 %", Metric(), "a number below zero is not allowed here" + like},
+		{"101", Metric(), `"101 %" is too much, at most 100 %` + like},
+		{"2 %%", Metric(), `"%" is not understood` + like},
+		{"2 ml", Metric(), `"ml" is not understood` + like},
+	})
+}
+
+func TestParseCount(t *testing.T) {
+	const like = ": type a whole number such as 12"
+	for typed, want := range map[string]int{"12": 12, " 12 ": 12, "0": 0, "007": 7, "１２": 12, "1000000": 1000000} {
+		if got, err := ParseCount(typed); err != nil || got != want {
+			t.Errorf("%q is %d (%v), want %d", typed, got, err, want)
+		}
+	}
+	for typed, want := range map[string]string{
+		"":                     "nothing typed" + like,
+		"1.5":                  `"1.5" is not a whole number` + like,
+		"-1":                   `"-1" is not a whole number` + like,
+		"+1":                   `"+1" is not a whole number` + like,
+		"12 x":                 `"12 x" is not a whole number` + like,
+		"1,200":                `"1,200" is not a whole number` + like,
+		"1000001":              `"1000001" is too much, at most 1000000` + like,
+		"99999999999999999999": `"99999999999999999999" is too much, at most 1000000` + like,
+	} {
+		if got, err := ParseCount(typed); err == nil || err.Error() != want || got != 0 {
+			t.Errorf("%q is %d (%v), want the error %q", typed, got, err, want)
+		}
+	}
+}
+
+func TestParseMinutes(t *testing.T) {
+	const like = ": type minutes such as 12, 90 s, 1 h 10 min or 1:30 (minutes:seconds)"
+	minutes := func(typed string, _ Units) (float64, error) { return ParseMinutes(typed) }
+	checkScalar(t, minutes, []taken[Units]{
+		{"12", Metric(), 12},
+		{"12 min", Metric(), 12},
+		{"12m", Metric(), 12},
+		{"2,5", Metric(), 2.5},
+		{"1/2 h", Metric(), 30},
+		{"90 s", Metric(), 1.5},
+		{"1.5 h", Metric(), 90},
+		{"1 h 10 min", Metric(), 70},
+		{"1h10", Metric(), 70},
+		{"1 hour 10 minutes 30 seconds", Metric(), 70.5},
+		{"2 min 30 s", Metric(), 2.5},
+		{"1:30", Metric(), 1.5},
+		{"0:05", Metric(), 5.0 / 60},
+		{"90:00", Metric(), 90},
+		{"1:05:00", Metric(), 65},
+		{"720 h", Metric(), 43200},
+	}, []turned[Units]{
+		{"", Metric(), "nothing typed" + like},
+		{"12 days", Metric(), `"days" is not a known unit` + like},
+		{"-5", Metric(), "a number below zero is not allowed here" + like},
+		{"1:75", Metric(), `"75" is not 00 to 59` + like},
+		{"1:5", Metric(), `"5" is not 00 to 59` + like},
+		{"1:", Metric(), "a number is missing at the end" + like},
+		{"1.5:30", Metric(), "a clock has the form m:ss or h:mm:ss" + like},
+		{"1:00:00:00", Metric(), "a clock has the form m:ss or h:mm:ss" + like},
+		{"1:30 h", Metric(), `"h" is not understood` + like},
+		{"10 min 1 h", Metric(), "hours, minutes and seconds are out of order or too many" + like},
+		{"1 h 90 min", Metric(), "hours, minutes and seconds are out of order or too many" + like},
+		{"1 min 2 min", Metric(), "hours, minutes and seconds are out of order or too many" + like},
+		{"721 h", Metric(), `"721 h" is too long, at most 30 days` + like},
+	})
+}
