@@ -1,0 +1,146 @@
+package store
+
+// This file holds the one transaction that puts a line of the journal into the
+// buckets: for a new entry, and again for a line that bbolt missed.
+
+import (
+	"encoding/json"
+	"fmt"
+	"runtime/debug"
+
+	"go.etcd.io/bbolt"
+
+	"garage/tundish/model"
+)
+
+// change is one transaction in the making, and the state that it starts from.
+type change struct {
+	tx   *bbolt.Tx
+	from snapshot
+}
+
+// path looks at the pages that a change of one key will touch, with those
+// beside them, before bbolt goes there.
+func (c *change) path(name string, key []byte) error {
+	b, err := c.from.bucket(name)
+	if err != nil {
+		return err
+	}
+	stop := func(element) (bool, error) { return false, nil }
+	if err := b.walk(key, false, stop); err != nil {
+		return damage(c.from.path, "%s: %v", name, err)
+	}
+	if err := b.walk(key, true, stop); err != nil {
+		return damage(c.from.path, "%s: %v", name, err)
+	}
+	return nil
+}
+
+func (c *change) put(name string, key, payload []byte) error {
+	if err := c.path(name, key); err != nil {
+		return err
+	}
+	return c.tx.Bucket([]byte(name)).Put(key, seal(name, key, payload))
+}
+
+func (c *change) putJSON(name string, key []byte, value any) error {
+	payload, err := json.Marshal(value)
+	if err != nil {
+		return err
+	}
+	return c.put(name, key, payload)
+}
+
+func (c *change) del(name string, key []byte) error {
+	if err := c.path(name, key); err != nil {
+		return err
+	}
+	return c.tx.Bucket([]byte(name)).Delete(key)
+}
+
+// apply puts a line's entries and head in, with the indexes, and drops the
+// job's draft. The line has passed fitting.
+func (c *change) apply(l line, was jobRecord) error {
+	is := jobRecord{Started: was.Started, Count: was.Count + len(l.Entries), Head: *l.Head}
+	if l.Started != nil {
+		is.Started = *l.Started
+	}
+	for _, e := range l.Entries {
+		if err := c.putJSON(entriesBucket, entryKey(l.Job, e.Seq), e); err != nil {
+			return err
+		}
+	}
+	if err := c.reindex(l.Job, was, is); err != nil {
+		return err
+	}
+	if err := c.del(draftsBucket, []byte(l.Job)); err != nil {
+		return err
+	}
+	return c.putJSON(jobsBucket, []byte(l.Job), is)
+}
+
+// reindex moves a job from its old places in the indexes to its new ones.
+func (c *change) reindex(id string, was, is jobRecord) error {
+	old, now := map[indexKey]bool{}, map[indexKey]bool{}
+	if was.Head.ID != "" {
+		for _, k := range indexKeys(id, was) {
+			old[k] = true
+		}
+	}
+	for _, k := range indexKeys(id, is) {
+		now[k] = true
+		if old[k] {
+			continue
+		}
+		if err := c.put(k.bucket, []byte(k.key), nil); err != nil {
+			return err
+		}
+	}
+	for k := range old {
+		if now[k] {
+			continue
+		}
+		if err := c.del(k.bucket, []byte(k.key)); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// setMark keeps the place in the journal.
+func (c *change) setMark(m mark) error { return c.putJSON(aboutBucket, []byte(markKey), m) }
+
+// fitting says whether a line goes on from the state: a new job that is not
+// there yet, or the next entries of one that is. It gives the job's line.
+func (s snapshot) fitting(l line) (jobRecord, error) {
+	was, found, err := s.job(l.Job)
+	switch {
+	case err != nil:
+		return jobRecord{}, err
+	case l.Started != nil && found:
+		return jobRecord{}, &Error{Kind: ErrExists, Path: s.path, Fact: fmt.Sprintf("job %q is there already", l.Job)}
+	case l.Started != nil:
+		return jobRecord{}, nil
+	case !found:
+		return jobRecord{}, noJob(s.path, l.Job)
+	case l.Entries[0].Seq != was.Count+1:
+		return jobRecord{}, &Error{Kind: ErrOutOfOrder, Path: s.path,
+			Fact: fmt.Sprintf("job %q: entry %d cannot follow entry %d", l.Job, l.Entries[0].Seq, was.Count),
+			Next: "another window may have added to it: open the job again"}
+	case was.Count+len(l.Entries) > model.MaxEntries:
+		return jobRecord{}, invalid(s.path, "job %q: more than %d entries", l.Job, model.MaxEntries)
+	}
+	return was, nil
+}
+
+// guard runs what goes through bbolt's mapped memory. A panic there, or a
+// fault of the memory (the file was cut short under it), becomes an error.
+func guard(path string, run func() error) (err error, broke bool) {
+	defer debug.SetPanicOnFault(debug.SetPanicOnFault(true))
+	defer func() {
+		if r := recover(); r != nil {
+			err, broke = damage(path, "%v", r), true
+		}
+	}()
+	return run(), false
+}

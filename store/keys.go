@@ -1,0 +1,108 @@
+package store
+
+// This file names the buckets and makes their keys. Every key sorts in the
+// order in which it is read: times and numbers are big-endian.
+
+import (
+	"encoding/binary"
+	"time"
+
+	"garage/tundish/model"
+)
+
+// The buckets. Only entries and jobs hold what cannot be worked out again;
+// the four indexes are made from the jobs' lines, drafts and settings stand alone.
+const (
+	aboutBucket    = "about"    // schema, store id, place in the journal
+	jobsBucket     = "jobs"     // id → jobRecord
+	entriesBucket  = "entries"  // id, 0, seq → entry
+	startedBucket  = "started"  // started, id → nothing
+	updatedBucket  = "updated"  // updated, id → nothing
+	openBucket     = "open"     // started, id → nothing; unfinished jobs only
+	unitsBucket    = "units"    // length of unit key, unit key, started, id → nothing
+	draftsBucket   = "drafts"   // id → Draft
+	settingsBucket = "settings" // name → value
+)
+
+// allBuckets is every bucket of the schema, sorted.
+func allBuckets() []string {
+	return []string{aboutBucket, draftsBucket, entriesBucket, jobsBucket, openBucket,
+		settingsBucket, startedBucket, unitsBucket, updatedBucket}
+}
+
+const (
+	timeBytes = 12 // seconds with the sign bit turned over, nanoseconds
+	seqBytes  = 4
+)
+
+func timeKey(t time.Time) []byte {
+	key := binary.BigEndian.AppendUint64(nil, uint64(t.Unix())^1<<63)
+	return binary.BigEndian.AppendUint32(key, uint32(t.Nanosecond()))
+}
+
+// timedKey orders by time, then by id.
+func timedKey(t time.Time, id string) []byte { return append(timeKey(t), id...) }
+
+// timedID is the id at the end of a timed key; empty where the key is too short.
+func timedID(key []byte) string {
+	if len(key) <= timeBytes {
+		return ""
+	}
+	return string(key[timeBytes:])
+}
+
+// entryPrefix is what the keys of a job's entries begin with; no id holds a 0.
+func entryPrefix(id string) []byte { return append([]byte(id), 0) }
+
+func entryKey(id string, seq int) []byte {
+	return binary.BigEndian.AppendUint32(entryPrefix(id), uint32(seq))
+}
+
+func unitPrefix(unitKey string) []byte {
+	return append(binary.BigEndian.AppendUint16(nil, uint16(len(unitKey))), unitKey...)
+}
+
+// unitOf splits a key of the units bucket into unit prefix and timed key.
+func unitOf(key []byte) (prefix, timed []byte, ok bool) {
+	if len(key) < 2 {
+		return nil, nil, false
+	}
+	n := 2 + int(binary.BigEndian.Uint16(key))
+	if len(key) <= n+timeBytes {
+		return nil, nil, false
+	}
+	return key[:n], key[n:], true
+}
+
+// past is the first key after all that begin with the prefix; nil where there
+// is none.
+func past(prefix []byte) []byte {
+	end := append([]byte(nil), prefix...)
+	for i := len(end) - 1; i >= 0; i-- {
+		if end[i]++; end[i] != 0 {
+			return end[:i+1]
+		}
+	}
+	return nil
+}
+
+// indexKey is a job's place in one index.
+type indexKey struct {
+	bucket string
+	key    string
+}
+
+// indexKeys is a job's place in every index it belongs to.
+func indexKeys(id string, r jobRecord) []indexKey {
+	started := string(timedKey(r.Started, id))
+	keys := []indexKey{{startedBucket, started}, {updatedBucket, string(timedKey(r.Head.Updated, id))}}
+	if unfinished(r.Head) {
+		keys = append(keys, indexKey{openBucket, started})
+	}
+	if unit := r.Head.UnitKey(); unit != "" {
+		keys = append(keys, indexKey{unitsBucket, string(unitPrefix(unit)) + started})
+	}
+	return keys
+}
+
+func unfinished(h model.Head) bool { return h.Phase == model.Open || h.Phase == model.ToRecheck }

@@ -1,0 +1,33 @@
+//go:build unix
+
+package store
+
+import (
+	"errors"
+	"os"
+
+	"golang.org/x/sys/unix"
+)
+
+// tryLock takes the lock that bbolt takes, on the same open file: bbolt, given
+// that file, finds it locked by itself. It says false where another holds it.
+func tryLock(f *os.File, shared bool) (bool, error) {
+	how := unix.LOCK_EX
+	if shared {
+		how = unix.LOCK_SH
+	}
+	err := unix.Flock(int(f.Fd()), how|unix.LOCK_NB)
+	if errors.Is(err, unix.EWOULDBLOCK) {
+		return false, nil
+	}
+	return err == nil, err
+}
+
+// outOfRoom says whether the system refused for want of room: disk, quota or
+// the greatest size of a file.
+func outOfRoom(err error) bool {
+	return errors.Is(err, unix.ENOSPC) || errors.Is(err, unix.EDQUOT) || errors.Is(err, unix.EFBIG)
+}
+
+// roomErrors is what the system says then, for errors that only quote it.
+func roomErrors() []error { return []error{unix.ENOSPC, unix.EDQUOT, unix.EFBIG} }

@@ -1,0 +1,31 @@
+package store
+
+import (
+	"errors"
+	"os"
+
+	"golang.org/x/sys/windows"
+)
+
+// tryLock locks one byte beside the one that bbolt locks, since a byte cannot
+// be locked twice. It says false where another holds it.
+func tryLock(f *os.File, shared bool) (bool, error) {
+	how := uint32(windows.LOCKFILE_FAIL_IMMEDIATELY)
+	if !shared {
+		how |= windows.LOCKFILE_EXCLUSIVE_LOCK
+	}
+	place := windows.Overlapped{Offset: ^uint32(0) - 1, OffsetHigh: ^uint32(0)}
+	err := windows.LockFileEx(windows.Handle(f.Fd()), how, 0, 1, 0, &place)
+	if errors.Is(err, windows.ERROR_LOCK_VIOLATION) {
+		return false, nil
+	}
+	return err == nil, err
+}
+
+// outOfRoom says whether the system refused for want of room.
+func outOfRoom(err error) bool {
+	return errors.Is(err, windows.ERROR_DISK_FULL) || errors.Is(err, windows.ERROR_HANDLE_DISK_FULL)
+}
+
+// roomErrors is what the system says then, for errors that only quote it.
+func roomErrors() []error { return []error{windows.ERROR_DISK_FULL, windows.ERROR_HANDLE_DISK_FULL} }

@@ -1,0 +1,208 @@
+package store
+
+// This file opens the store's file: nothing is mapped into memory before the
+// file has been locked and looked at, and nothing is changed before that.
+
+import (
+	"errors"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"time"
+
+	"go.etcd.io/bbolt"
+)
+
+// Open opens the store at a path. Where there is none it makes one, with mode
+// 0600, and its folder with mode 0700. A file that is damaged, foreign, newer,
+// locked or not writable is left as it is and the error says what to do.
+func Open(path string, o Options) (*Store, error) { return openAs(path, o, current()) }
+
+func openAs(path string, o Options, want schema) (*Store, error) {
+	path, err := locate(path)
+	if err != nil {
+		return nil, err
+	}
+	if _, err := os.Stat(path); errors.Is(err, fs.ErrNotExist) {
+		if o.ReadOnly {
+			return nil, &Error{Kind: ErrAbsent, Path: path, Fact: "there is no such file"}
+		}
+		if err := create(path, want.version); err != nil {
+			return nil, err
+		}
+	}
+	f, err := openLocked(path, o)
+	if err != nil {
+		return nil, err
+	}
+	s := &Store{path: path, file: f, noSync: o.noSync}
+	if err := s.start(o, want); err != nil {
+		s.broken = errors.Join(s.broken, err)
+		_ = s.close()
+		return nil, err
+	}
+	return s, nil
+}
+
+// locate makes a path absolute and follows links, so that the journal is
+// always looked for beside the file itself.
+func locate(path string) (string, error) {
+	abs, err := filepath.Abs(path)
+	if err != nil {
+		return "", &Error{Kind: ErrNotFile, Path: path, Fact: "not a path", Cause: err}
+	}
+	if real, err := filepath.EvalSymlinks(abs); err == nil {
+		return real, nil
+	}
+	return abs, nil
+}
+
+// openLocked opens a file that is there, and waits a little for its lock.
+func openLocked(path string, o Options) (*os.File, error) {
+	wait := o.LockWait
+	if wait <= 0 {
+		wait = defaultLockWait
+	}
+	for deadline := time.Now().Add(wait); ; time.Sleep(lockPause) {
+		f, err := openFile(path, o.ReadOnly)
+		if err != nil {
+			return nil, err
+		}
+		got, err := tryLock(f, o.ReadOnly)
+		if got && sameFile(path, f) {
+			return f, nil
+		}
+		f.Close()
+		if err != nil {
+			return nil, &Error{Kind: ErrReadOnly, Path: path, Fact: "cannot be locked", Cause: err, Next: "keep it on a local disk"}
+		}
+		if !time.Now().Before(deadline) {
+			return nil, locked(path)
+		}
+	}
+}
+
+const lockPause = 20 * time.Millisecond
+
+func openFile(path string, readonly bool) (*os.File, error) {
+	info, err := os.Stat(path)
+	if err == nil && info.IsDir() {
+		return nil, &Error{Kind: ErrNotFile, Path: path, Fact: "a folder, not a file", Next: "name a file in it with --store"}
+	}
+	if err == nil && !info.Mode().IsRegular() {
+		return nil, &Error{Kind: ErrNotFile, Path: path, Fact: "not an ordinary file", Next: "name another file with --store"}
+	}
+	how := os.O_RDWR
+	if readonly {
+		how = os.O_RDONLY
+	}
+	f, err := os.OpenFile(path, how, 0)
+	if err != nil {
+		return nil, unopened(path, err)
+	}
+	return f, nil
+}
+
+func unopened(path string, err error) error {
+	if errors.Is(err, fs.ErrNotExist) {
+		return &Error{Kind: ErrAbsent, Path: path, Fact: "there is no such file", Cause: err}
+	}
+	return readOnly(path, err)
+}
+
+// start brings a locked file into use: looked at, mapped, migrated, and in step
+// with its journal.
+func (s *Store) start(o Options, want schema) error {
+	state, version, err := s.inspect(want)
+	if err != nil {
+		return err
+	}
+	if o.ReadOnly {
+		if version != want.version {
+			return older(s.path, version, "open it once for writing, so that it can be brought up to date")
+		}
+		return s.behindJournal(state)
+	}
+	plan, err := want.plan(s.path, version)
+	if err != nil {
+		return err
+	}
+	if err := s.mapFile(); err != nil {
+		return err
+	}
+	if len(plan) > 0 {
+		if err := s.migrate(plan, version); err != nil {
+			return err
+		}
+	}
+	return s.reconcile()
+}
+
+// inspect looks at the file before it is mapped: the pages that name its
+// state, its size, its free pages, its schema; all of it where it is small.
+func (s *Store) inspect(want schema) (state snapshot, version int, err error) {
+	info, err := s.file.Stat()
+	if err != nil {
+		return snapshot{}, 0, damage(s.path, "%v", err)
+	}
+	_, fault := latestMeta(s.file)
+	switch {
+	case info.Size() == 0:
+		return snapshot{}, 0, empty(s.path)
+	case fault == metaForeign && !hasJournal(s.path):
+		return snapshot{}, 0, foreign(s.path, "it begins like no such file")
+	}
+	if state, err = snap(s.path, s.file); err != nil {
+		return snapshot{}, 0, err
+	}
+	if version, err = state.version(); err != nil {
+		return snapshot{}, 0, err
+	}
+	if version > want.version {
+		return snapshot{}, 0, newer(s.path, version, want.version)
+	}
+	if _, _, err := readFreelist(s.file, state.tree.meta); err != nil {
+		return snapshot{}, 0, damage(s.path, "%v", err)
+	}
+	return state, version, nil
+}
+
+// hasJournal says whether a journal of this program lies beside the file.
+func hasJournal(path string) bool {
+	j, first, err := openJournal(path+journalSuffix, false)
+	if err != nil {
+		return false
+	}
+	defer j.file.Close()
+	return first.Journal > 0
+}
+
+// mapFile gives the file to bbolt.
+func (s *Store) mapFile() error {
+	err, broke := guard(s.path, func() (err error) {
+		s.db, err = bbolt.Open(s.path, fileMode, s.boltOptions(s.file))
+		return err
+	})
+	if broke {
+		s.broken = err
+		return err
+	}
+	if err != nil {
+		s.db = nil
+		return damage(s.path, "%v", err)
+	}
+	return nil
+}
+
+const (
+	fileMode   = 0o600
+	folderMode = 0o700
+)
+
+func (s *Store) boltOptions(f *os.File) *bbolt.Options {
+	return &bbolt.Options{
+		Timeout:  time.Second, // the lock is ours already
+		PageSize: pageBytes, NoStatistics: true, NoSync: s.noSync,
+		OpenFile: func(string, int, os.FileMode) (*os.File, error) { return f, nil },
+	}
+}

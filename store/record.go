@@ -1,0 +1,77 @@
+package store
+
+// This file holds the form of one record: a checksum, then JSON (or nothing,
+// in an index). The checksum covers the bucket and the key too, so that a
+// record that turns up in the wrong place is seen as damage.
+
+import (
+	"encoding/binary"
+	"encoding/json"
+	"errors"
+	"hash/crc32"
+	"time"
+
+	"garage/tundish/model"
+)
+
+const sumBytes = 4
+
+var errSum = errors.New("checksum does not fit")
+
+// castagnoli is the polynomial of CRC-32C (RFC 3720, section 12.1).
+var castagnoli = crc32.MakeTable(crc32.Castagnoli)
+
+// recordSum is the CRC-32C of bucket, key and payload, each after its length.
+func recordSum(bucket string, key, payload []byte) uint32 {
+	var lengths [8]byte
+	binary.BigEndian.PutUint32(lengths[:4], uint32(len(bucket)))
+	binary.BigEndian.PutUint32(lengths[4:], uint32(len(key)))
+	sum := crc32.Update(0, castagnoli, lengths[:])
+	sum = crc32.Update(sum, castagnoli, []byte(bucket))
+	sum = crc32.Update(sum, castagnoli, key)
+	return crc32.Update(sum, castagnoli, payload)
+}
+
+// seal is the stored form of a payload.
+func seal(bucket string, key, payload []byte) []byte {
+	out := make([]byte, sumBytes, sumBytes+len(payload))
+	binary.BigEndian.PutUint32(out, recordSum(bucket, key, payload))
+	return append(out, payload...)
+}
+
+// unseal is the payload of a stored value, or an error where it is not the one
+// that was put there.
+func unseal(bucket string, key, value []byte) ([]byte, error) {
+	if len(value) < sumBytes {
+		return nil, errSum
+	}
+	payload := value[sumBytes:]
+	if binary.BigEndian.Uint32(value) != recordSum(bucket, key, payload) {
+		return nil, errSum
+	}
+	return payload, nil
+}
+
+// jobRecord is what is kept of a job beside its entries: when it was started,
+// how many entries it has, and its line in the list.
+type jobRecord struct {
+	Started time.Time  `json:"started"`
+	Count   int        `json:"count"`
+	Head    model.Head `json:"head"`
+}
+
+// decodeEntry reads an entry's payload and checks that it is the entry that
+// its key says.
+func decodeEntry(seq int, payload []byte) (model.Entry, error) {
+	var e model.Entry
+	if err := json.Unmarshal(payload, &e); err != nil {
+		return model.Entry{}, err
+	}
+	if e.Seq != seq {
+		return model.Entry{}, errors.New("entry stands in another entry's place")
+	}
+	if err := e.Check(); err != nil {
+		return model.Entry{}, err
+	}
+	return e, nil
+}

@@ -1,0 +1,195 @@
+package store
+
+// This file opens and closes a store and holds the two ways into it: view for
+// reading, accept for what must never be lost.
+
+import (
+	"errors"
+	"os"
+	"strings"
+	"sync"
+	"time"
+
+	"go.etcd.io/bbolt"
+)
+
+// Options say how to open a store. The zero value is right for most.
+type Options struct {
+	LockWait time.Duration // how long to wait for another window; 0 is 2 s
+	ReadOnly bool          // change nothing; the file must be there
+
+	noSync bool // only while a new file is filled
+}
+
+const defaultLockWait = 2 * time.Second
+
+// Opening says what Open had to do, beside opening. All empty: nothing.
+type Opening struct {
+	Replayed      int    // lines of the journal that the store had missed
+	JournalMade   string // why the journal was written anew
+	JournalAside  string // file that the old journal was moved to
+	MigratedFrom  int    // schema before, where SchemaBackup is set
+	SchemaBackup  string // copy of the file before its schema was changed
+	TornTailTaken bool   // a line that was cut off in the writing was taken out
+}
+
+// Store is an open store. Its methods may be called from several goroutines.
+type Store struct {
+	mu      sync.RWMutex
+	path    string
+	file    *os.File  // nil when closed; locked, shared with bbolt
+	db      *bbolt.DB // nil when read-only
+	journal *journal  // nil when read-only
+	opening Opening
+	broken  error // why nothing can be stored any more
+	noSync  bool
+}
+
+// Path is the store's file, with links resolved.
+func (s *Store) Path() string { return s.path }
+
+// Opening says what Open had to do.
+func (s *Store) Opening() Opening { return s.opening }
+
+// Close gives the file free. It may be called again.
+func (s *Store) Close() error {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.file == nil {
+		return nil
+	}
+	return s.close()
+}
+
+func (s *Store) close() error {
+	var errs []error
+	if s.journal != nil {
+		errs = append(errs, s.journal.file.Close())
+	}
+	if s.db != nil && s.broken == nil {
+		errs = append(errs, s.db.Close()) // closes the file too
+	} else {
+		errs = append(errs, s.file.Close()) // bbolt may hold locks of its own that nobody frees
+	}
+	s.file, s.db, s.journal = nil, nil, nil
+	return errors.Join(errs...)
+}
+
+// view reads from one committed state.
+func (s *Store) view(read func(snapshot) error) error {
+	s.mu.RLock()
+	defer s.mu.RUnlock()
+	if s.file == nil {
+		return s.closed()
+	}
+	state, err := snap(s.path, s.file)
+	if err != nil {
+		return err
+	}
+	return read(state)
+}
+
+func (s *Store) closed() error {
+	return &Error{Kind: ErrClosed, Path: s.path, Fact: "the store is closed"}
+}
+
+// ready says whether something can be stored now, and from which state.
+func (s *Store) ready() (snapshot, error) {
+	switch {
+	case s.file == nil:
+		return snapshot{}, s.closed()
+	case s.broken != nil:
+		return snapshot{}, s.broken
+	case s.db == nil:
+		return snapshot{}, readOnly(s.path, nil)
+	case !sameFile(s.path, s.file):
+		return snapshot{}, moved(s.path)
+	case !s.journal.still():
+		return snapshot{}, moved(s.journal.path)
+	}
+	return snap(s.path, s.file)
+}
+
+// accept stores one line: journal first, then bbolt. The plan makes the line
+// from the state; nil is nothing to store.
+func (s *Store) accept(plan func(snapshot) (*line, error)) error {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	state, err := s.ready()
+	if err != nil {
+		return err
+	}
+	l, err := plan(state)
+	if err != nil || l == nil {
+		return err
+	}
+	l.N = s.journal.mark.N + 1
+	if err := l.check(); err != nil {
+		return &Error{Kind: ErrInvalid, Path: s.path, Fact: "not stored", Cause: err}
+	}
+	was, err := state.fitting(*l)
+	if err != nil {
+		return err
+	}
+	before := s.journal.place()
+	if err = s.journal.add(*l); err != nil {
+		err = s.failed(s.journal.path, err)
+	} else {
+		err = s.commit(state, func(c *change) error {
+			if err := c.apply(*l, was); err != nil {
+				return err
+			}
+			return c.setMark(s.journal.mark)
+		})
+	}
+	if err == nil || errors.Is(err, ErrUncertain) {
+		return err
+	}
+	if back := s.journal.takeBack(before); back != nil {
+		s.broken = uncertain(s.journal.path, back)
+		return s.broken
+	}
+	return err
+}
+
+// commit makes one bbolt transaction. On an error nothing of it is stored,
+// except where the error is ErrUncertain.
+func (s *Store) commit(state snapshot, fill func(*change) error) error {
+	var refused error // by fill, with bbolt unharmed
+	err, broke := guard(s.path, func() error {
+		return s.db.Update(func(tx *bbolt.Tx) error {
+			refused = fill(&change{tx, state})
+			return refused
+		})
+	})
+	switch {
+	case err == nil:
+		return nil
+	case broke:
+		s.broken = err
+	case refused != nil:
+		return refused
+	default:
+		err = s.failed(s.path, err)
+	}
+	if m, fault := latestMeta(s.file); fault != metaFine || m.txid != state.tree.meta.txid {
+		s.broken = uncertain(s.path, err)
+		return s.broken
+	}
+	return err
+}
+
+// failed is the error of a write that the system refused. After all but a full
+// disk what the disk holds is no longer known, so nothing more is stored.
+func (s *Store) failed(path string, err error) error {
+	if outOfRoom(err) {
+		return full(path, err)
+	}
+	for _, room := range roomErrors() { // bbolt quotes some errors without wrapping them
+		if strings.Contains(err.Error(), room.Error()) {
+			return full(path, room)
+		}
+	}
+	s.broken = uncertain(path, err)
+	return s.broken
+}
