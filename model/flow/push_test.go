@@ -81,6 +81,10 @@ func TestStall(t *testing.T) {
 	if got.Outcome != Stalls || got.Minutes != 0 || !scalar.EqualWithinRel(got.EndPressureKPa, got.LiftKPa, 1e-9) {
 		t.Errorf("400 ml of air cannot push 900 ml of oil: %+v", got)
 	}
+	// It reaches 344 ml; 900 ml in parts of at most 90 % of that are three parts.
+	if math.Abs(got.StallsAfterML-344) > 1 || got.RestoresToFinish != 2 {
+		t.Errorf("stalls after %.1f ml, %d restorings; want 344 and 2", got.StallsAfterML, got.RestoresToFinish)
+	}
 	p.VolumeML = got.StallsAfterML * 0.999
 	if before, err := Push(p); err != nil || before.Outcome != Finishes {
 		t.Errorf("just before the stall: %+v, %v", before, err)

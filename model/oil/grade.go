@@ -55,8 +55,8 @@ func (l Limits) Contains(kv100CSt float64) bool {
 	return kv100CSt >= l.LowCSt && (l.IsOpen() || kv100CSt < l.HighCSt)
 }
 
-// numberLimits and winterLimits are the table of SAE J306, February 2019. A winter grade
-// also has to stay below 150 000 cP at −55, −40, −26 or −12 °C, from 70W to 85W.
+// numberLimits and winterLowCSt are the table of SAE J306, February 2019. A winter grade also
+// has to stay below 150 000 cP at −55, −40, −26 or −12 °C, from 70W to 85W.
 func numberLimits(number int) (Limits, bool) {
 	switch number {
 	case 65:
@@ -83,16 +83,17 @@ func numberLimits(number int) (Limits, bool) {
 	return Limits{}, false
 }
 
-func winterLimits(winter int) (Limits, bool) {
+// winterLowCSt is the lower limit; a winter grade has no upper one.
+func winterLowCSt(winter int) (float64, bool) {
 	switch winter {
 	case 70, 75:
-		return Limits{3.8, 0}, true
+		return 3.8, true
 	case 80:
-		return Limits{8.5, 0}, true
+		return 8.5, true
 	case 85:
-		return Limits{11.0, 0}, true
+		return 11.0, true
 	}
-	return Limits{}, false
+	return 0, false
 }
 
 // KV100 is the range of viscosity at 100 °C that the grade promises. It fails with
@@ -104,9 +105,9 @@ func (g Grade) KV100() (Limits, error) {
 		limits, known = Limits{}, g.Winter != 0
 	}
 	if g.Winter != 0 {
-		winter, knownWinter := winterLimits(g.Winter)
+		lowCSt, knownWinter := winterLowCSt(g.Winter)
 		known = known && knownWinter
-		limits.LowCSt = max(limits.LowCSt, winter.LowCSt)
+		limits.LowCSt = max(limits.LowCSt, lowCSt)
 	}
 	if !known || (!limits.IsOpen() && limits.LowCSt >= limits.HighCSt) {
 		return Limits{}, notInStandard(g.String())

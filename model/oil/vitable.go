@@ -1,8 +1,8 @@
 package oil
 
 // This file holds Table 1 of ASTM D2270 (the same table as in ISO 2909) and its reading, and
-// nothing else. Two public transcriptions of it agree in every row, and each row is within
-// 0.1 % of the quadratic of appendix X2 of the same standard.
+// nothing else. The rows are as restated in the public chemicals library of C. Bell and others
+// (viscosity_index); each is within 0.1 % of the quadratics of appendix X2 of the standard.
 
 // lh is a row of the table: the viscosities at 40 °C, in cSt, of the two reference oils that
 // have the same viscosity at 100 °C as the oil in question.
