@@ -17,8 +17,8 @@ func (r PushResult) String() string {
 		return fmt.Sprintf("stalls after %.0f ml: the pressure no longer lifts the oil", r.StallsAfterML)
 	case r.Outcome != Finishes:
 		return "not reckoned"
-	case !r.IsLaminar():
-		return "more than " + lasting(r.Minutes) + ": the flow is too fast to be laminar"
+	case r.IsTooShort():
+		return "more than " + lasting(r.Minutes)
 	}
 	return lasting(r.Minutes)
 }

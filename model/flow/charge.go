@@ -62,6 +62,13 @@ func reynolds(flowM3S, boreM, kvM2S float64) float64 {
 	return 4 * flowM3S / (math.Pi * boreM * kvM2S)
 }
 
+// speedPa is the pressure that gives oil at rest the speed of a laminar flow, whose mean
+// kinetic energy is twice that of its mean speed: ρ v².
+func speedPa(flowM3S, boreM, rhoKgM3 float64) float64 {
+	speedMS := flowM3S / (math.Pi / 4 * boreM * boreM)
+	return rhoKgM3 * speedMS * speedMS
+}
+
 func narrowestM(pieces []Piece) float64 {
 	narrowest := math.Inf(1)
 	for _, p := range pieces {

@@ -70,6 +70,7 @@ type PushResult struct {
 	LiftKPa        float64 // what the column of oil takes of the pressure
 	StartMLPerMin  float64 // flow at full pressure
 	Reynolds       float64 // at that flow, in the narrowest piece: the largest there is
+	SpeedShare     float64 // what gaining its speed would take of the driving pressure, at that flow
 	ViscosityCSt   float64 // at the plan's temperature
 	DensityKgM3    float64
 
@@ -81,18 +82,25 @@ type PushResult struct {
 	RestoreAirML float64
 }
 
-// IsLaminar reports whether the law used holds. Where it does not, Minutes is too short.
+// IsLaminar reports whether the flow is laminar all along.
 func (r PushResult) IsLaminar() bool { return r.Reynolds < LaminarBelow }
+
+// maxSpeedShare is the SpeedShare up to which leaving it out is a small error.
+const maxSpeedShare = 0.1
+
+// IsTooShort reports whether the flow is too fast for the law, so that the push takes longer
+// than Minutes.
+func (r PushResult) IsTooShort() bool { return !r.IsLaminar() || r.SpeedShare > maxSpeedShare }
 
 // Push reckons the time by the law of Hagen and Poiseuille for pieces in series,
 //
 //	Q = (p − ρgh)/R,  R = Σ 128 μ L/(π d⁴),  Re = 4 Q/(π d ν),
 //
 // with the pressure held, or falling as the air over the oil expands isothermally (the law of
-// Boyle). The lift is taken as constant, and what the oil needs to gain speed as nothing: at a
-// Reynolds number below 200 and a length of 100 bores that is less than 4 % of the pressure.
-// Errors name the field and what is allowed. Source: the law as in any handbook, for instance
-// OpenStax College Physics, section 12.4.
+// Boyle). The lift is taken as constant, and what the oil needs to gain its speed as nothing:
+// ρv² in a parabolic profile, which SpeedShare states. Errors name the field and what is
+// allowed. Source: the law as in any handbook, for instance OpenStax College Physics, section
+// 12.4.
 func Push(p PushPlan) (PushResult, error) {
 	if err := p.validate(); err != nil {
 		return PushResult{}, err
@@ -114,6 +122,9 @@ func Push(p PushPlan) (PushResult, error) {
 	r.LiftKPa = liftKPa
 	r.StartMLPerMin = startM3S * 1e6 * 60
 	r.Reynolds = reynolds(startM3S, narrowestM(p.Pieces), kvCSt*1e-6)
+	if startM3S > 0 {
+		r.SpeedShare = speedPa(startM3S, narrowestM(p.Pieces), rhoKgM3) / (startM3S * resistance)
+	}
 	r.ViscosityCSt, r.DensityKgM3 = kvCSt, rhoKgM3
 	return r, nil
 }
