@@ -20,8 +20,6 @@
 package balance
 
 import (
-	"math"
-
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/stat/distuv"
 )
@@ -115,6 +113,16 @@ func (r Result) Suspect() *string {
 	return &first
 }
 
+// Stream is the result for the stream of that name, false where there is none.
+func (r Result) Stream(name string) (StreamResult, bool) {
+	for _, s := range r.Streams {
+		if s.Name == name {
+			return s, true
+		}
+	}
+	return StreamResult{}, false
+}
+
 // Holds tells whether the global test holds at 5 %.
 func (r Result) Holds() bool { return r.P >= significance }
 
@@ -190,7 +198,7 @@ func (s solution) result(names []string) Result {
 func highest(streams []StreamResult) []string {
 	var top float64
 	for _, s := range streams {
-		top = math.Max(top, s.Z)
+		top = max(top, s.Z)
 	}
 	var names []string
 	for _, s := range streams {

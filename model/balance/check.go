@@ -22,6 +22,7 @@ const (
 	maxBalances  = 200
 	maxNameRunes = 80
 	maxML        = 1e9
+	minUML       = 1e-9
 	maxURatio    = 1e8 // of the uncertainties above 0: beyond it rounding would decide
 )
 
@@ -31,21 +32,35 @@ func (n Network) check() error {
 		return fmt.Errorf("%w: streams must be 1 to %d, not %d", ErrNetwork, maxStreams, len(n.Streams))
 	}
 	names := make([]string, len(n.Streams))
-	smallest, largest := math.Inf(1), 0.0
+	var uML []float64
 	for i, s := range n.Streams {
 		names[i] = s.Name
 		if err := s.check(); err != nil {
 			return err
 		}
-		if s.Measured && s.UML > 0 {
-			smallest, largest = math.Min(smallest, s.UML), math.Max(largest, s.UML)
+		if s.Measured {
+			uML = append(uML, s.UML)
+		}
+	}
+	if err := checkSpread(uML); err != nil {
+		return err
+	}
+	return checkNames(names, n.Balances)
+}
+
+// checkSpread refuses uncertainties that lie too far apart.
+func checkSpread(uML []float64) error {
+	smallest, largest := math.Inf(1), 0.0
+	for _, u := range uML {
+		if u > 0 {
+			smallest, largest = min(smallest, u), max(largest, u)
 		}
 	}
 	if largest > smallest*maxURatio {
 		return fmt.Errorf("%w: u_ml must be 0 or at least %g of the largest, not %g beside %g",
 			ErrNetwork, 1/maxURatio, smallest, largest)
 	}
-	return checkNames(names, n.Balances)
+	return nil
 }
 
 func (s Stream) check() error {
@@ -54,8 +69,8 @@ func (s Stream) check() error {
 		return nil
 	case !(s.ML >= 0 && s.ML <= maxML):
 		return fmt.Errorf("%w: ml of stream %q must be a number from 0 to %.0f", ErrNetwork, s.Name, maxML)
-	case !(s.UML >= 0 && s.UML <= maxML):
-		return fmt.Errorf("%w: u_ml of stream %q must be a number from 0 to %.0f", ErrNetwork, s.Name, maxML)
+	case s.UML != 0 && !(s.UML >= minUML && s.UML <= maxML):
+		return fmt.Errorf("%w: u_ml of stream %q must be 0 or a number from %g to %.0f", ErrNetwork, s.Name, minUML, maxML)
 	}
 	return nil
 }

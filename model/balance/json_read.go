@@ -39,7 +39,10 @@ func ReadJSON(r io.Reader) (Network, error) {
 	if err != nil {
 		return Network{}, err
 	}
-	return n, n.check()
+	if err := n.check(); err != nil {
+		return Network{}, err
+	}
+	return n, nil
 }
 
 // scanner walks the tokens and knows the line it is on. Its depth is that of the
@@ -55,8 +58,15 @@ func (s *scanner) failf(format string, args ...any) error {
 }
 
 func (s *scanner) failAt(offset int64, format string, args ...any) error {
-	line := 1 + bytes.Count(s.data[:min(int(offset), len(s.data))], []byte("\n"))
+	line := 1 + bytes.Count(s.data[:offset], []byte("\n"))
 	return fmt.Errorf("line %d: %s", line, fmt.Sprintf(format, args...))
+}
+
+// next is where the token that comes now starts.
+func (s *scanner) next() int64 {
+	offset := s.tokens.InputOffset()
+	rest := s.data[offset:]
+	return offset + int64(len(rest)-len(bytes.TrimLeft(rest, " \t\r\n,:")))
 }
 
 func (s *scanner) network() (n Network, err error) {
@@ -224,13 +234,14 @@ func (s *scanner) number(what string) (*float64, error) {
 }
 
 func (s *scanner) token(what string) (json.Token, error) {
+	start := s.next()
 	token, err := s.tokens.Token()
 	var syntax *json.SyntaxError
 	switch {
 	case errors.As(err, &syntax):
-		return nil, s.failAt(syntax.Offset, "%s is not valid json: %v", what, syntax)
+		return nil, s.failAt(start, "%s is not valid json: %v", what, syntax)
 	case err != nil:
-		return nil, s.failf("%s is cut short", what)
+		return nil, s.failAt(start, "%s is cut short", what)
 	}
 	return token, nil
 }

@@ -1,11 +1,17 @@
-// This file holds the linear algebra of reconciliation. The covariance of the
-// readings comes in as a factor L, V = LLᵀ, so that nothing is ever squared and a
-// singular V needs no special case: with H an orthonormal basis of the balances
-// between measured streams and the singular value decomposition HL = UΣWᵀ,
+// This file holds the linear algebra of reconciliation.
+//
+// The balances are first brought to reduced echelon form with the streams taken in
+// the order of their doubt: unmeasured, then measured from the most to the least
+// uncertain, then exact (echelon.go). That parts them into rows that work an
+// unmeasured stream out, rows that check measured streams (H), and rows between
+// exact streams alone. With the most doubtful stream solved for in every row of H,
+// the rest of the work is well conditioned however far the uncertainties differ.
+//
+// The covariance of the readings comes in as a factor L, V = LLᵀ, so that nothing
+// is squared and a singular V needs no special case: with the singular value
+// decomposition HL = UΣWᵀ, of which only what is above rounding counts,
 //
 //	x̂ = y − L W Σ⁻¹ Uᵀ H y,  χ² = |Σ⁻¹UᵀHy|²,  cov(x̂) = L(I − WWᵀ)Lᵀ
-//
-// where only singular values above rounding count.
 
 package balance
 
@@ -13,15 +19,13 @@ import (
 	"fmt"
 	"math"
 
-	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/mat"
 )
 
 const (
-	structureTol = 1e-10 // rank of balances, whose coefficients are −1, 0 and 1
-	factorTol    = 1e-12 // rank of HL, whose entries span up to maxURatio
-	closureTol   = 1e-9  // balances must close to this share of the largest reading
-	blindTol     = 1e-8  // a coefficient below this does not reach the stream
+	rankTol    = 1e-10 // singular values of HL, with rows scaled to 1, that are rounding
+	touchTol   = 1e-12 // share of a stream's uncertainty below which nothing is left of it
+	closureTol = 1e-9  // balances must close to this share of the largest reading
 )
 
 // problem is a network in matrix form.
@@ -42,129 +46,105 @@ type solution struct {
 	dof   int
 }
 
-// solve projects out the unmeasured streams, adjusts the measured ones, and works
-// the unmeasured ones out.
-func (p problem) solve() (solution, error) {
-	s := p.blank()
-	am, au := p.split()
-	adjusted := p.adjust(basis(project(am, au)))
-	p.fillMeasured(&s, adjusted)
-	p.fillUnmeasured(&s, adjusted, am, au)
-	return s, p.closes(s)
-}
-
-func (p problem) blank() solution {
-	n := len(p.measured)
-	s := solution{roles: make([]Role, n), x: make([]float64, n), u: make([]float64, n), z: make([]float64, n)}
-	if len(p.y) > 0 {
-		s.gain = mat.NewDense(n, len(p.y), nil)
-	}
-	return s
-}
-
-// split parts the columns of the balances into measured and unmeasured streams;
-// nil for a part without any.
-func (p problem) split() (am, au *mat.Dense) {
-	if p.balances == nil {
-		return nil, nil
-	}
-	var m, u []int
-	for j, measured := range p.measured {
-		if measured {
-			m = append(m, j)
-		} else {
-			u = append(u, j)
-		}
-	}
-	return columns(p.balances, m), columns(p.balances, u)
-}
-
-// project combines the balances so that the unmeasured streams drop out: PA_m
-// with P the left null space of A_u. nil where nothing remains.
-func project(am, au *mat.Dense) *mat.Dense {
-	if am == nil || au == nil {
-		return am
-	}
-	d := decompose(au, structureTol, 1)
-	rows, _ := au.Dims()
-	if d.rank == rows {
-		return nil
-	}
-	var projected mat.Dense
-	projected.Mul(d.u.Slice(0, rows, d.rank, rows).T(), am)
-	return &projected
-}
-
-// basis is an orthonormal basis H of the rows of g; nil for rank 0.
-func basis(g *mat.Dense) *mat.Dense {
-	if g == nil {
-		return nil
-	}
-	d := decompose(g, structureTol, 1)
-	if d.rank == 0 {
-		return nil
-	}
-	_, n := g.Dims()
-	return mat.DenseCopyOf(d.v.Slice(0, n, 0, d.rank).T())
-}
-
 // adjustment is the reconciled measured part.
 type adjustment struct {
-	basis  *mat.Dense // H; nil without redundancy
-	gain   *mat.Dense // x̂ = gain · y
+	gain   *mat.Dense // x̂ = gain · y; nil without measured streams
 	shift  []float64  // x̂ − y
 	factor *mat.Dense // of cov(x̂); nil where nothing is uncertain
-	w      *mat.Dense // LW: factor of the covariance of the adjustments; nil for dof 0
+	taken  *mat.Dense // LW, factor of the covariance of the shifts; nil for dof 0
 	chi2   float64
 	dof    int
 }
 
-// adjust reconciles the measured streams against the balances h.
+// solve adjusts the measured streams and works the unmeasured ones out.
+func (p problem) solve() (solution, error) {
+	index, known := p.index()
+	rows := reduce(p.balances, p.order(index))
+	n := len(p.measured)
+	s := solution{roles: make([]Role, n), x: make([]float64, n), u: make([]float64, n), z: make([]float64, n)}
+	if len(known) > 0 {
+		s.gain = mat.NewDense(n, len(known), nil)
+	}
+	a := p.adjust(p.checks(rows, index, known))
+	p.fillMeasured(&s, a, known)
+	p.fillUnmeasured(&s, a, rows, index, known)
+	return s, p.closes(s)
+}
+
+// index gives the place of each stream among the measured ones, −1 for an
+// unmeasured one, and the reverse.
+func (p problem) index() (index, known []int) {
+	for j, measured := range p.measured {
+		if measured {
+			index = append(index, len(known))
+			known = append(known, j)
+		} else {
+			index = append(index, -1)
+		}
+	}
+	return index, known
+}
+
+// checks is H, the rows between measured streams that are led by an uncertain one,
+// each divided by the uncertainty of that; nil where there are none.
+func (p problem) checks(rows []row, index, known []int) *mat.Dense {
+	var h []float64
+	count := 0
+	for _, r := range rows {
+		lead := index[r.pivot]
+		if lead < 0 {
+			continue
+		}
+		u := rowNorm(p.factor, lead)
+		if u == 0 {
+			continue
+		}
+		count++
+		for _, j := range known {
+			h = append(h, r.coefficients[j]/u)
+		}
+	}
+	if count == 0 {
+		return nil
+	}
+	return mat.NewDense(count, len(known), h)
+}
+
+// adjust reconciles the measured streams against the checks h.
 func (p problem) adjust(h *mat.Dense) adjustment {
 	n := len(p.y)
-	a := adjustment{basis: h, shift: make([]float64, n), factor: p.factor}
+	a := adjustment{shift: make([]float64, n), factor: p.factor}
 	if n == 0 {
 		return a
 	}
 	a.gain = identity(n)
-	if h == nil || p.factor == nil {
+	if h == nil {
 		return a
 	}
-	var b mat.Dense
-	b.Mul(h, p.factor)
-	var size float64
-	for k := range n {
-		size = math.Max(size, columnNorm(h, k)*rowNorm(p.factor, k))
-	}
-	d := decompose(&b, factorTol, size)
+	var spread mat.Dense // HL
+	spread.Mul(h, p.factor)
+	d := decompose(&spread)
 	if a.dof = d.rank; a.dof == 0 {
 		return a
 	}
-	rows, sources := b.Dims()
+	_, sources := spread.Dims()
 	w := d.v.Slice(0, sources, 0, a.dof)
-	a.w = new(mat.Dense)
-	a.w.Mul(p.factor, w)
-
-	whiten := mat.DenseCopyOf(d.u.Slice(0, rows, 0, a.dof).T()) // Σ⁻¹Uᵀ
-	for i := range a.dof {
-		row := whiten.RawRowView(i)
-		for j := range row {
-			row[j] /= d.values[i]
-		}
-	}
+	a.taken = new(mat.Dense)
+	a.taken.Mul(p.factor, w)
+	whiten := d.whitening()
 	a.shiftBy(p.y, h, whiten)
 
-	var correction, kept, lw mat.Dense
-	correction.Product(a.w, whiten, h)
+	var correction, taken, kept mat.Dense
+	correction.Product(a.taken, whiten, h)
 	a.gain.Sub(a.gain, &correction)
-	lw.Mul(a.w, w.T())
-	kept.Sub(p.factor, &lw)
+	taken.Mul(a.taken, w.T())
+	kept.Sub(p.factor, &taken)
 	a.factor = &kept
 	return a
 }
 
-// shiftBy fills χ² and the adjustments; a second pass takes out the rounding of
-// the first.
+// shiftBy fills χ² and the shifts; a second pass takes out the rounding of the
+// first.
 func (a *adjustment) shiftBy(y []float64, h, whiten *mat.Dense) {
 	for pass := range 2 {
 		now := mat.NewVecDense(len(y), nil)
@@ -172,7 +152,7 @@ func (a *adjustment) shiftBy(y []float64, h, whiten *mat.Dense) {
 		var imbalance, white, step mat.VecDense
 		imbalance.MulVec(h, now)
 		white.MulVec(whiten, &imbalance)
-		step.MulVec(a.w, &white)
+		step.MulVec(a.taken, &white)
 		for i := range a.shift {
 			a.shift[i] -= step.AtVec(i)
 		}
@@ -183,111 +163,70 @@ func (a *adjustment) shiftBy(y []float64, h, whiten *mat.Dense) {
 }
 
 // fillMeasured writes the measured streams into the solution.
-func (p problem) fillMeasured(s *solution, a adjustment) {
+func (p problem) fillMeasured(s *solution, a adjustment, known []int) {
 	s.chi2, s.dof = a.chi2, a.dof
-	k := 0
-	for j, measured := range p.measured {
-		if !measured {
-			continue
-		}
-		s.x[j] = p.y[k] + a.shift[k]
+	for k, j := range known {
 		s.gain.SetRow(j, a.gain.RawRowView(k))
-		s.roles[j] = p.role(k, a)
-		was := rowNorm(p.factor, k)
-		if u := rowNorm(a.factor, k); u > structureTol*was {
-			s.u[j] = u
+		s.x[j] = p.y[k]
+		given, left, taken := rowNorm(p.factor, k), rowNorm(a.factor, k), rowNorm(a.taken, k)
+		switch {
+		case given == 0:
+			s.roles[j] = Exact
+		case taken <= touchTol*given:
+			s.roles[j], s.u[j] = Unchecked, given
+		default:
+			s.roles[j] = Redundant
+			s.x[j] += a.shift[k]
+			s.z[j] = math.Abs(a.shift[k]) / taken
+			if left > touchTol*given {
+				s.u[j] = left
+			}
 		}
-		if w := rowNorm(a.w, k); s.roles[j] == Redundant && w > structureTol*was {
-			s.z[j] = math.Abs(a.shift[k]) / w
-		}
-		k++
 	}
 }
 
-func (p problem) role(k int, a adjustment) Role {
-	switch {
-	case rowNorm(p.factor, k) == 0:
-		return Exact
-	case a.basis == nil || columnNorm(a.basis, k) < blindTol:
-		return Unchecked
-	}
-	return Redundant
-}
-
-// fillUnmeasured works out the unmeasured streams.
-func (p problem) fillUnmeasured(s *solution, a adjustment, am, au *mat.Dense) {
-	weights, blind := observer(am, au)
-	k := 0
-	for j, measured := range p.measured {
-		if measured {
-			continue
-		}
-		s.roles[j] = Observable
-		if blind == nil || blind[k] {
+// fillUnmeasured works out each unmeasured stream that leads a row without any
+// other unmeasured one.
+func (p problem) fillUnmeasured(s *solution, a adjustment, rows []row, index, known []int) {
+	for j := range index {
+		if index[j] < 0 {
 			s.roles[j] = Unobservable
 		}
-		if weights != nil {
-			p.observe(s, a, j, weights.RawRowView(k))
+	}
+	for _, r := range rows {
+		if index[r.pivot] >= 0 {
+			continue
 		}
-		k++
-	}
-}
-
-// observer gives the unmeasured streams as combinations of the measured ones,
-//
-//	x_u = −A_u⁺ A_m x_m  (A⁺ the pseudo-inverse),
-//
-// nil where these say nothing, and which of them a null vector of A_u reaches:
-// those could be anything. blind is nil where no balance names any stream.
-func observer(am, au *mat.Dense) (weights *mat.Dense, blind []bool) {
-	if au == nil {
-		return nil, nil
-	}
-	d := decompose(au, structureTol, 1)
-	rows, n := au.Dims()
-	blind = make([]bool, n)
-	for k := range blind {
-		blind[k] = d.rank < n && floats.Norm(d.v.RawRowView(k)[d.rank:], 2) > blindTol
-	}
-	if am == nil || d.rank == 0 {
-		return nil, blind
-	}
-	v := mat.DenseCopyOf(d.v.Slice(0, n, 0, d.rank))
-	for k := range n {
-		for i, value := range d.values[:d.rank] {
-			v.Set(k, i, -v.At(k, i)/value)
+		if r.aloneAmong(index) {
+			s.roles[r.pivot] = Observable
 		}
-	}
-	weights = new(mat.Dense)
-	weights.Product(v, d.u.Slice(0, rows, 0, d.rank).T(), am)
-	return weights, blind
-}
-
-// observe works out stream j as the given combination of the reconciled ones.
-func (p problem) observe(s *solution, a adjustment, j int, weights []float64) {
-	t := mat.NewDense(1, len(weights), weights)
-	for k, w := range weights {
-		s.x[j] += w * (p.y[k] + a.shift[k])
-	}
-	var gain mat.Dense
-	gain.Mul(t, a.gain)
-	s.gain.SetRow(j, gain.RawRowView(0))
-	if a.factor != nil {
-		var factor mat.Dense
-		factor.Mul(t, a.factor)
-		s.u[j] = rowNorm(&factor, 0)
+		if len(known) == 0 {
+			continue
+		}
+		weights := mat.NewDense(1, len(known), nil)
+		for k, j := range known {
+			weights.Set(0, k, -r.coefficients[j])
+			s.x[r.pivot] -= r.coefficients[j] * s.x[j]
+		}
+		var gain, factor mat.Dense
+		gain.Mul(weights, a.gain)
+		s.gain.SetRow(r.pivot, gain.RawRowView(0))
+		if a.factor != nil {
+			factor.Mul(weights, a.factor)
+			s.u[r.pivot] = rowNorm(&factor, 0)
+		}
 	}
 }
 
 // closes checks that every balance holds for what was found. It fails only where
-// streams without uncertainty contradict each other.
+// streams without uncertainty between them contradict each other.
 func (p problem) closes(s solution) error {
 	if p.balances == nil {
 		return nil
 	}
 	var largest float64
 	for _, y := range p.y {
-		largest = math.Max(largest, math.Abs(y))
+		largest = max(largest, math.Abs(y))
 	}
 	var open mat.VecDense
 	open.MulVec(p.balances, mat.NewVecDense(len(s.x), s.x))

@@ -5,6 +5,7 @@ package balance
 
 import (
 	"fmt"
+	"math"
 
 	"gonum.org/v1/gonum/mat"
 
@@ -46,7 +47,7 @@ func Reconcile(values []NamedValue, balances []Balance) ([]measure.Value, Result
 	return reconciled, s.result(names), nil
 }
 
-// valueProblem turns values into matrices, with a column of the factor for each source.
+// valueProblem turns checked values into matrices.
 func valueProblem(values []NamedValue, balances []Balance) ([]string, problem, []measure.Value, error) {
 	if len(values) == 0 || len(values) > maxStreams {
 		return nil, problem{}, nil, fmt.Errorf("%w: values must be 1 to %d, not %d", ErrNetwork, maxStreams, len(values))
@@ -54,34 +55,63 @@ func valueProblem(values []NamedValue, balances []Balance) ([]string, problem, [
 	names := make([]string, len(values))
 	p := problem{measured: make([]bool, len(values))}
 	var measured []measure.Value
-	column := map[measure.Source]int{}
+	var uML []float64
 	for i, v := range values {
 		names[i], p.measured[i] = v.Name, v.Measured
 		if !v.Measured {
 			continue
 		}
-		if !v.Value.Finite() {
-			return nil, problem{}, nil, fmt.Errorf("%w: value %q must be finite", ErrNetwork, v.Name)
+		if err := v.check(); err != nil {
+			return nil, problem{}, nil, err
 		}
 		measured = append(measured, v.Value)
 		p.y = append(p.y, v.Value.Nominal)
-		for _, c := range v.Value.Contributions() {
+		uML = append(uML, v.Value.U())
+	}
+	if err := checkSpread(uML); err != nil {
+		return nil, problem{}, nil, err
+	}
+	if err := checkNames(names, balances); err != nil {
+		return nil, problem{}, nil, err
+	}
+	p.factor = sourceFactor(measured)
+	p.balances = coefficients(names, balances)
+	return names, p, measured, nil
+}
+
+// sourceFactor is L with a row a value and a column a source, nil where there is
+// no source. Contributions far below minUML are left out, lest their squares
+// underflow.
+func sourceFactor(measured []measure.Value) *mat.Dense {
+	column := map[measure.Source]int{}
+	for _, v := range measured {
+		for _, c := range v.Contributions() {
 			if _, known := column[c.Source]; !known {
 				column[c.Source] = len(column)
 			}
 		}
 	}
-	if err := checkNames(names, balances); err != nil {
-		return nil, problem{}, nil, err
+	if len(column) == 0 {
+		return nil
 	}
-	if len(column) > 0 {
-		p.factor = mat.NewDense(len(measured), len(column), nil)
-	}
+	factor := mat.NewDense(len(measured), len(column), nil)
 	for k, v := range measured {
 		for _, c := range v.Contributions() {
-			p.factor.Set(k, column[c.Source], c.C)
+			if math.Abs(c.C) > minUML*touchTol {
+				factor.Set(k, column[c.Source], c.C)
+			}
 		}
 	}
-	p.balances = coefficients(names, balances)
-	return names, p, measured, nil
+	return factor
+}
+
+func (v NamedValue) check() error {
+	u := v.Value.U()
+	switch {
+	case !v.Value.Finite() || math.Abs(v.Value.Nominal) > maxML:
+		return fmt.Errorf("%w: value %q must be a number from -%.0f to %.0f", ErrNetwork, v.Name, maxML, maxML)
+	case u != 0 && !(u >= minUML && u <= maxML):
+		return fmt.Errorf("%w: u of value %q must be 0 or a number from %g to %.0f", ErrNetwork, v.Name, minUML, maxML)
+	}
+	return nil
 }
