@@ -65,14 +65,6 @@ func TestRoles(t *testing.T) {
 			roles: []Role{Exact, Exact, Unchecked}, ml: []float64{500, 500, 7}, u: []float64{0, 0, 1},
 		},
 		{
-			name: "nothing measured, and a stream that can only be nothing",
-			network: Network{
-				Streams:  []Stream{unmeasured("a"), unmeasured("b")},
-				Balances: []Balance{{[]string{"a"}, []string{"b"}}},
-			},
-			roles: []Role{Unobservable, Unobservable}, ml: []float64{0, 0}, u: []float64{0, 0},
-		},
-		{
 			name: "equal z on both sides: both are named",
 			network: Network{
 				Streams:  []Stream{measured("in", 900, 3), measured("out", 850, 4)},
@@ -98,6 +90,22 @@ func TestRoles(t *testing.T) {
 			if s.Role != tt.roles[i] || math.Abs(s.ReconciledML-tt.ml[i]) > 1e-9 || math.Abs(s.UML-tt.u[i]) > 1e-9 {
 				t.Errorf("%s: %+v, want %v %g ± %g", tt.name, s, tt.roles[i], tt.ml[i], tt.u[i])
 			}
+		}
+	}
+}
+
+// Without any reading nothing is known, but for a stream that can only be nothing.
+func TestNothingMeasured(t *testing.T) {
+	r, err := Solve(Network{
+		Streams:  []Stream{unmeasured("a"), unmeasured("b"), unmeasured("c")},
+		Balances: []Balance{{[]string{"a"}, []string{"b"}}, {[]string{"a"}, []string{"b", "c"}}},
+	})
+	if err != nil || r.DoF != 0 || r.P != 1 {
+		t.Fatalf("%+v, %v", r, err)
+	}
+	for i, want := range []Role{Unobservable, Unobservable, Observable} {
+		if s := r.Streams[i]; s.Role != want || s.ReconciledML != 0 || s.UML != 0 {
+			t.Errorf("%+v, want %v", s, want)
 		}
 	}
 }

@@ -31,27 +31,33 @@ func ReadCSV(r io.Reader) ([]Reading, error) {
 	rows.FieldsPerRecord = -1
 	rows.TrimLeadingSpace = true
 
+	return readRows(rows)
+}
+
+func readRows(rows *csv.Reader) ([]Reading, error) {
 	var readings []Reading
 	headerSeen := false
 	for {
 		row, err := rows.Read()
-		if errors.Is(err, io.EOF) {
-			break
-		}
-		if err != nil {
-			return nil, rowError(err)
-		}
-		line, _ := rows.FieldPos(0)
 		switch {
+		case errors.Is(err, io.EOF) && headerSeen:
+			return readings, nil
+		case errors.Is(err, io.EOF):
+			return nil, errors.New("line 1: the header must be minutes,ml")
+		case err != nil:
+			return nil, rowError(err)
 		case blank(row):
 			continue
-		case !headerSeen:
+		}
+		line, _ := rows.FieldPos(0)
+		if !headerSeen {
+			headerSeen = true
 			if err := checkHeader(line, row); err != nil {
 				return nil, err
 			}
-			headerSeen = true
 			continue
-		case len(readings) == maxReadings:
+		}
+		if len(readings) == maxReadings {
 			return nil, fmt.Errorf("line %d: at most %d readings are allowed", line, maxReadings)
 		}
 		reading, err := parseRow(line, row)
@@ -60,10 +66,6 @@ func ReadCSV(r io.Reader) ([]Reading, error) {
 		}
 		readings = append(readings, reading)
 	}
-	if !headerSeen {
-		return nil, errors.New("line 1: the header must be minutes,ml")
-	}
-	return readings, nil
 }
 
 func rowError(err error) error {
