@@ -1,0 +1,225 @@
+package tui
+
+// This file holds the answer that is being given: a field, a list, or a key to
+// press. It turns keys into an outcome and, in the end, into an entry.
+
+import (
+	"errors"
+	"time"
+
+	"github.com/charmbracelet/bubbles/cursor"
+	"github.com/charmbracelet/bubbles/key"
+	"github.com/charmbracelet/bubbles/textinput"
+	tea "github.com/charmbracelet/bubbletea"
+
+	"garage/tundish/model"
+)
+
+// outcome says what a key led to, beside a change of the field.
+type outcome uint8
+
+const (
+	outNothing outcome = iota
+	outAccept
+	outTakeAll
+	outMenu
+	outSums
+	outHelp
+	outCorrect
+)
+
+// unknownSign alone in a field means "don't know": it is on the number pad.
+const unknownSign = "."
+
+// answer is one question and what has been typed or chosen so far.
+type answer struct {
+	prompt  model.Prompt
+	field   textinput.Model
+	choices []model.Option
+	chosen  int    // index of choices
+	digit   rune   // the key that confirms an acknowledgement
+	pressed bool   // that key was pressed
+	problem string // why the last attempt was refused
+}
+
+// maxTyped is how many letters a field takes.
+const maxTyped = 300
+
+func newAnswer(s *model.State, p model.Prompt) answer {
+	a := answer{prompt: p, digit: confirmDigit(p.Place)}
+	if p.Spec == nil {
+		return a
+	}
+	switch p.Kind {
+	case model.Choose:
+		a.choices = p.Choices(s)
+		if v, ok := p.DefaultValue(s); ok {
+			for i, o := range a.choices {
+				if o.Token == v.Choice {
+					a.chosen = i
+				}
+			}
+		} else {
+			a.chosen = -1
+		}
+	case model.Acknowledge, model.Event:
+	default:
+		a.field = newField()
+	}
+	return a
+}
+
+func newField() textinput.Model {
+	f := textinput.New()
+	f.Prompt = ""
+	f.CharLimit = maxTyped
+	f.Cursor.SetMode(cursor.CursorStatic)
+	f.Focus()
+	return f
+}
+
+// confirmDigit is the key that confirms: it differs from one question to the
+// next, so that a key held down, or pressed without reading, gets nowhere.
+func confirmDigit(p model.Place) rune {
+	return rune('1' + (int(p.Topic)*4+p.Round*2+p.Item)%9)
+}
+
+func (a answer) text() string {
+	if a.isField() {
+		return a.field.Value()
+	}
+	return ""
+}
+
+func (a answer) withText(text string) answer {
+	if a.isField() {
+		a.field.SetValue(text)
+		a.field.CursorEnd()
+	}
+	return a
+}
+
+func (a answer) isField() bool {
+	if a.prompt.Spec == nil {
+		return false
+	}
+	switch a.prompt.Kind {
+	case model.Choose, model.Acknowledge, model.Event:
+		return false
+	}
+	return true
+}
+
+// key takes one key. Keys that have a meaning of their own on an empty field
+// are text once something is typed, and always in a line of text.
+func (a answer) key(msg tea.KeyMsg, k keymap, s *model.State) (answer, outcome) {
+	a.problem = ""
+	switch {
+	case msg.Type == tea.KeyEsc:
+		return a, outMenu
+	case msg.Type == tea.KeyF1:
+		return a, outHelp
+	case msg.Type == tea.KeyF2:
+		return a, outSums
+	case matches(msg, k.Back):
+		return a, outCorrect
+	case !a.typing() && matches(msg, k.Menu):
+		return a, outMenu
+	case !a.typing() && matches(msg, k.Sums):
+		return a, outSums
+	case !a.typing() && matches(msg, k.Help):
+		return a, outHelp
+	case !a.typing() && a.prompt.Step == model.Prepare && a.prompt.Kind != model.Bounds && matches(msg, k.TakeAll):
+		return a, outTakeAll
+	}
+	switch a.prompt.Kind {
+	case model.Choose:
+		return a.keyChoose(msg, k)
+	case model.Acknowledge, model.Event:
+		return a.keyConfirm(msg, k)
+	}
+	if matches(msg, k.Accept) {
+		return a, outAccept
+	}
+	a.field, _ = a.field.Update(msg)
+	return a, outNothing
+}
+
+// typing says whether a sign belongs to the text.
+func (a answer) typing() bool {
+	return a.isField() && (a.prompt.Kind == model.Free || a.field.Value() != "")
+}
+
+func (a answer) keyChoose(msg tea.KeyMsg, k keymap) (answer, outcome) {
+	n := len(a.choices)
+	switch {
+	case matches(msg, k.Accept):
+		return a, outAccept
+	case n == 0:
+	case matches(msg, k.Up):
+		a.chosen = (max(a.chosen, 0) + n - 1) % n
+	case matches(msg, k.Down):
+		a.chosen = (a.chosen + 1) % n
+	case msg.Type == tea.KeyRunes && !msg.Paste:
+		if i := int(msg.Runes[len(msg.Runes)-1] - '1'); i >= 0 && i < n {
+			a.chosen = i
+		}
+	}
+	return a, outNothing
+}
+
+// keyConfirm takes only the digit that is shown, alone and not pasted.
+func (a answer) keyConfirm(msg tea.KeyMsg, k keymap) (answer, outcome) {
+	if msg.Type == tea.KeyRunes && !msg.Paste && len(msg.Runes) == 1 {
+		if msg.Runes[0] == a.digit {
+			a.pressed = true
+			return a, outAccept
+		}
+		a.problem = "press " + string(a.digit) + " to confirm"
+	}
+	if matches(msg, k.Accept) {
+		a.problem = "Enter does not confirm this one: press " + string(a.digit)
+	}
+	return a, outNothing
+}
+
+// entry is the answer as the next entry of the job.
+func (a answer) entry(s *model.State, at time.Time) (model.Entry, error) {
+	p := a.prompt
+	switch p.Kind {
+	case model.Acknowledge, model.Event:
+		return p.Entry(s, p.AckValue(s), string(a.digit), at), nil
+	case model.Choose:
+		if a.chosen < 0 || a.chosen >= len(a.choices) {
+			return model.Entry{}, errors.New("choose one: its number, then Enter")
+		}
+		v := p.ChoiceValue(s, a.choices[a.chosen])
+		return p.Entry(s, v, "", at), p.Accept(s, v)
+	}
+	return a.fieldEntry(s, at)
+}
+
+func (a answer) fieldEntry(s *model.State, at time.Time) (model.Entry, error) {
+	p, typed := a.prompt, a.field.Value()
+	switch typed {
+	case "":
+		if p.Ends != model.NoTopic {
+			return p.EndEntry(s, at), nil
+		}
+		v, ok := p.DefaultValue(s)
+		if !ok {
+			return model.Entry{}, errors.New("type it, then Enter")
+		}
+		return p.Entry(s, v, "", at), p.Accept(s, v)
+	case unknownSign:
+		v := model.Value{Unknown: true}
+		return p.Entry(s, v, "", at), p.Accept(s, v)
+	}
+	v, err := p.Parse(s, typed)
+	if err != nil {
+		return model.Entry{}, err
+	}
+	return p.Entry(s, v, typed, at), nil
+}
+
+func matches(msg tea.KeyMsg, b key.Binding) bool { return !msg.Paste && key.Matches(msg, b) }

@@ -1,0 +1,210 @@
+// Package tui is the guided flow in the terminal: it asks what the model says
+// comes next, stores each answer before it moves on, and draws what the model
+// makes of all answers. It decides nothing about oil.
+//
+// A key becomes an entry, the journal stores the entry, the model folds the
+// entries, the screen shows the fold: in that direction only.
+//
+// This file holds the root: which screen is up, and the way of messages to it.
+package tui
+
+import (
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"garage/tundish/model"
+	"garage/tundish/tui/theme"
+)
+
+// screen says what fills the terminal.
+type screen uint8
+
+const (
+	screenLoading screen = iota
+	screenPicking        // which job
+	screenGuide          // the job itself
+)
+
+// App is the root model of the guide.
+type App struct {
+	cfg      Config
+	theme    theme.Theme
+	keys     keymap
+	width    int
+	height   int
+	now      time.Time
+	screen   screen
+	picker   picker
+	guide    guide
+	overlay  overlay // nil: none
+	fatal    error   // shown, and the only way is out
+	quitting bool    // a quit waits for the save in flight
+}
+
+// New is the guide, not started yet.
+func New(cfg Config, t theme.Theme) App {
+	return App{cfg: cfg, theme: t, keys: newKeymap(), now: cfg.Clock(), width: 80, height: 24}
+}
+
+// Init reads the list of jobs, or the job that is asked for.
+func (a App) Init() tea.Cmd {
+	clock := tick(time.Second, a.cfg.Clock)
+	if a.cfg.OpenID != "" {
+		return tea.Batch(clock, loadJob(a.cfg.Journal, a.cfg.OpenID))
+	}
+	return tea.Batch(clock, listJobs(a.cfg.Journal))
+}
+
+// Update takes one message to where it belongs.
+func (a App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
+	switch msg := msg.(type) {
+	case tea.WindowSizeMsg:
+		a.width, a.height = msg.Width, msg.Height
+		return a, nil
+	case tickMsg:
+		return a.onTick(msg)
+	case listedMsg:
+		return a.onListed(msg)
+	case pickMsg:
+		return a.onPick(msg)
+	case loadedMsg:
+		return a.onLoaded(msg)
+	case savedMsg:
+		return a.onSaved(msg)
+	case saveFailedMsg:
+		return a.onSaveFailed(msg)
+	case draftDueMsg:
+		return a, a.guide.draftCmd(a.cfg, msg.tag)
+	case exportedMsg:
+		a.guide.notice = exportNotice(msg)
+		return a, nil
+	case ringMsg:
+		a.guide.notice = msg.text
+		return a, bell(a.cfg.Bell, msg.text)
+	case quitWantedMsg:
+		a.quitting = true
+		return a, nil
+	case HangupMsg:
+		return a, tea.Quit
+	case tea.KeyMsg:
+		return a.onKey(msg)
+	case tea.MouseMsg:
+		return a.onMouse(msg)
+	}
+	return a, nil
+}
+
+// onTick moves the clock on. What a clock shows is worked out from times in
+// the entries, so a machine that slept loses nothing.
+func (a App) onTick(msg tickMsg) (tea.Model, tea.Cmd) {
+	rung := a.guide.alarm(a.now, msg.now)
+	a.now = msg.now
+	cmd := tick(time.Second, a.cfg.Clock)
+	if rung != "" {
+		return a, tea.Batch(cmd, ring(rung))
+	}
+	return a, cmd
+}
+
+func (a App) onListed(msg listedMsg) (tea.Model, tea.Cmd) {
+	if msg.err != nil {
+		a.fatal = msg.err
+		return a, nil
+	}
+	a.picker = newPicker(msg.unfinished, msg.units)
+	if len(msg.unfinished) == 0 && len(msg.units) == 0 {
+		return a.start(nil)
+	}
+	if len(msg.unfinished) == 1 && msg.unfinished[0].Phase == model.Open {
+		return a, loadJob(a.cfg.Journal, msg.unfinished[0].ID)
+	}
+	a.screen = screenPicking
+	return a, nil
+}
+
+// onPick shows the list of jobs because the owner asked for it.
+func (a App) onPick(msg pickMsg) (tea.Model, tea.Cmd) {
+	if msg.err != nil {
+		a.fatal = msg.err
+		return a, nil
+	}
+	a.picker, a.screen = newPicker(msg.unfinished, msg.units), screenPicking
+	return a, nil
+}
+
+// start begins a new job; like is an earlier job of the same unit, or nil.
+func (a App) start(like *model.Head) (tea.Model, tea.Cmd) {
+	id := model.NewID(a.now, a.cfg.Chance())
+	return a, startJob(a.cfg.Journal, id, a.now, like)
+}
+
+func (a App) onLoaded(msg loadedMsg) (tea.Model, tea.Cmd) {
+	if msg.err != nil {
+		a.fatal = msg.err
+		return a, nil
+	}
+	a.screen, a.overlay = screenGuide, nil
+	a.guide = newGuide(msg, a.theme, a.now)
+	return a, nil
+}
+
+func (a App) onSaved(msg savedMsg) (tea.Model, tea.Cmd) {
+	a.guide = a.guide.saved(msg)
+	if a.quitting {
+		return a, tea.Quit
+	}
+	return a, nil
+}
+
+// onSaveFailed keeps what was typed; a quit that waited for the save is off,
+// so that the reading is not lost unseen.
+func (a App) onSaveFailed(msg saveFailedMsg) (tea.Model, tea.Cmd) {
+	a.guide = a.guide.saveFailed(msg)
+	a.quitting = false
+	return a, nil
+}
+
+// onKey gives a key to the overlay, else to the screen. Only the two keys that
+// leave the program mean the same everywhere.
+func (a App) onKey(msg tea.KeyMsg) (tea.Model, tea.Cmd) {
+	switch msg.Type {
+	case tea.KeyCtrlC:
+		return a, tea.Quit
+	case tea.KeyCtrlZ:
+		return a, tea.Suspend
+	}
+	if a.fatal != nil {
+		return a, tea.Quit
+	}
+	if a.overlay != nil {
+		var want intent
+		a.overlay, want = a.overlay.key(msg, a.keys)
+		return a.carryOut(want)
+	}
+	switch a.screen {
+	case screenPicking:
+		var want intent
+		a.picker, want = a.picker.key(msg, a.keys)
+		return a.carryOut(want)
+	case screenGuide:
+		var want intent
+		a.guide, want = a.guide.key(msg, a.keys)
+		return a.carryOut(want)
+	}
+	return a, nil
+}
+
+// onMouse lets the wheel move in lists; the mouse is never needed.
+func (a App) onMouse(msg tea.MouseMsg) (tea.Model, tea.Cmd) {
+	if msg.Action != tea.MouseActionPress {
+		return a, nil
+	}
+	switch msg.Button {
+	case tea.MouseButtonWheelUp:
+		return a.onKey(tea.KeyMsg{Type: tea.KeyUp})
+	case tea.MouseButtonWheelDown:
+		return a.onKey(tea.KeyMsg{Type: tea.KeyDown})
+	}
+	return a, nil
+}

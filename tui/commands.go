@@ -1,0 +1,97 @@
+package tui
+
+// This file holds everything that the screens do beside drawing: each effect is
+// a command made here, given plain values, and comes back as a message.
+
+import (
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"garage/tundish/model"
+)
+
+func listJobs(j Journal) tea.Cmd {
+	return func() tea.Msg {
+		unfinished, err := j.Unfinished()
+		if err != nil {
+			return listedMsg{err: err}
+		}
+		units, err := j.Units()
+		return listedMsg{unfinished: unfinished, units: units, err: err}
+	}
+}
+
+func loadJob(j Journal, id string) tea.Cmd {
+	return func() tea.Msg {
+		job, err := j.Load(id)
+		if err != nil {
+			return loadedMsg{err: err}
+		}
+		offers, err := j.Offers(job)
+		if err != nil {
+			return loadedMsg{err: err}
+		}
+		draft, err := j.LoadDraft(id)
+		return loadedMsg{job: job, offers: offers, draft: draft, err: err}
+	}
+}
+
+// startJob makes a job of the same unit as an earlier one, or of a new unit;
+// nothing is stored before the first answer.
+func startJob(j Journal, id string, now time.Time, like *model.Head) tea.Cmd {
+	return func() tea.Msg {
+		job := model.Job{ID: id, Started: now.UTC().Round(0)}
+		if like != nil {
+			job.Entries = namesOf(*like, now)
+		}
+		offers, err := j.Offers(job)
+		return loadedMsg{job: job, offers: offers, fresh: true, err: err}
+	}
+}
+
+// namesOf are the first entries of a job of a unit that is known already.
+func namesOf(h model.Head, now time.Time) []model.Entry {
+	at := now.UTC().Round(0)
+	return []model.Entry{
+		{Seq: 1, At: at, Topic: model.Vehicle, Value: model.Value{Text: h.Vehicle}},
+		{Seq: 2, At: at, Topic: model.UnitName, Value: model.Value{Text: h.UnitName}},
+	}
+}
+
+// save stores entries; a job that is new is created with them.
+func save(j Journal, request int, job model.Job, create bool, head model.Head, entries []model.Entry) tea.Cmd {
+	return func() tea.Msg {
+		var err error
+		if create {
+			err = j.Create(job, head)
+		} else {
+			err = j.Append(job.ID, head, entries...)
+		}
+		if err != nil {
+			return saveFailedMsg{request, err}
+		}
+		return savedMsg{request, entries}
+	}
+}
+
+const draftPause = 300 * time.Millisecond
+
+func draftDue(tag int) tea.Cmd {
+	return tea.Tick(draftPause, func(time.Time) tea.Msg { return draftDueMsg{tag} })
+}
+
+func saveDraft(j Journal, id string, d Draft) tea.Cmd {
+	return func() tea.Msg { return draftSavedMsg{j.SaveDraft(id, d)} }
+}
+
+func tick(every time.Duration, clock func() time.Time) tea.Cmd {
+	return tea.Tick(every, func(time.Time) tea.Msg { return tickMsg{clock()} })
+}
+
+func export(write func(string) (string, error), id string) tea.Cmd {
+	return func() tea.Msg {
+		path, err := write(id)
+		return exportedMsg{path, err}
+	}
+}

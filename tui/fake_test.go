@@ -1,0 +1,177 @@
+package tui
+
+// This file holds a journal in memory and a driver that presses keys, for the
+// tests of the screens.
+
+import (
+	"errors"
+	"strings"
+	"testing"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/x/ansi"
+
+	"garage/tundish/model"
+	"garage/tundish/tui/theme"
+)
+
+var morning = time.Date(2026, 4, 18, 9, 0, 0, 0, time.UTC)
+
+// memory is a journal in memory. fail, where set, is what the next writes say.
+type memory struct {
+	jobs  map[string]model.Job
+	heads map[string]model.Head
+	draft Draft
+	fail  error
+}
+
+func newMemory() *memory { return &memory{jobs: map[string]model.Job{}, heads: map[string]model.Head{}} }
+
+func (m *memory) Create(job model.Job, head model.Head) error {
+	if m.fail != nil {
+		return m.fail
+	}
+	m.jobs[job.ID], m.heads[job.ID] = job, head
+	return nil
+}
+
+func (m *memory) Append(id string, head model.Head, entries ...model.Entry) error {
+	if m.fail != nil {
+		return m.fail
+	}
+	job := m.jobs[id]
+	for _, e := range entries {
+		if e.Seq != len(job.Entries)+1 {
+			return errors.New("out of order")
+		}
+		if err := e.Check(); err != nil {
+			return err
+		}
+		job.Entries = append(job.Entries[:len(job.Entries):len(job.Entries)], e)
+	}
+	m.jobs[id], m.heads[id], m.draft = job, head, Draft{}
+	return nil
+}
+
+func (m *memory) Load(id string) (model.Job, error) {
+	job, ok := m.jobs[id]
+	if !ok {
+		return job, errors.New("no such job")
+	}
+	return job, nil
+}
+
+func (m *memory) Unfinished() ([]model.Head, error) {
+	var list []model.Head
+	for _, h := range m.heads {
+		if h.Phase == model.Open || h.Phase == model.ToRecheck {
+			list = append(list, h)
+		}
+	}
+	return list, nil
+}
+
+func (m *memory) Units() ([]model.Head, error) {
+	var list []model.Head
+	for _, h := range m.heads {
+		if h.UnitKey() != "" {
+			list = append(list, h)
+		}
+	}
+	return list, nil
+}
+
+func (m *memory) Offers(model.Job) (model.Offers, error) { return model.Offers{}, nil }
+func (m *memory) SaveDraft(_ string, d Draft) error      { m.draft = d; return nil }
+func (m *memory) LoadDraft(string) (Draft, error)        { return m.draft, nil }
+
+// stage drives an App as Bubble Tea does, commands run at once; ticks only when
+// the test says so.
+type stage struct {
+	t   *testing.T
+	app App
+	mem *memory
+	now time.Time
+	out bool // the program has quit
+}
+
+func newStage(t *testing.T, mem *memory, w, h int) *stage {
+	t.Helper()
+	st := &stage{t: t, mem: mem, now: morning}
+	if len(mem.jobs) > 0 {
+		for _, j := range mem.jobs {
+			for _, e := range j.Entries {
+				if e.At.After(st.now) {
+					st.now = e.At
+				}
+			}
+		}
+	}
+	cfg := Config{Journal: mem, Clock: func() time.Time { return st.now }, Chance: func() uint32 { return 7 }}
+	st.app = New(cfg, theme.New(theme.Options{Dark: true}))
+	st.send(tea.WindowSizeMsg{Width: w, Height: h})
+	st.run(st.app.Init())
+	return st
+}
+
+func (st *stage) send(msg tea.Msg) {
+	st.t.Helper()
+	if msg = Filter(st.app, msg); msg == nil {
+		return
+	}
+	if _, ok := msg.(tea.QuitMsg); ok {
+		st.out = true
+		return
+	}
+	m, cmd := st.app.Update(msg)
+	st.app = m.(App)
+	st.run(cmd)
+}
+
+func (st *stage) run(cmd tea.Cmd) {
+	st.t.Helper()
+	if cmd == nil {
+		return
+	}
+	done := make(chan tea.Msg, 1)
+	go func() { done <- cmd() }()
+	select {
+	case msg := <-done:
+		switch msg := msg.(type) {
+		case tea.BatchMsg:
+			for _, c := range msg {
+				st.run(c)
+			}
+		case nil, tickMsg, draftDueMsg:
+		default:
+			st.send(msg)
+		}
+	case <-time.After(20 * time.Millisecond): // a tick: the test moves the clock itself
+	}
+}
+
+// clock moves the time on and ticks.
+func (st *stage) clock(d time.Duration) {
+	st.now = st.now.Add(d)
+	m, _ := st.app.Update(tickMsg{st.now})
+	st.app = m.(App)
+}
+
+func (st *stage) typed(text string) {
+	st.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(text)})
+}
+
+func (st *stage) press(k tea.KeyType) { st.send(tea.KeyMsg{Type: k}) }
+
+// screen is the view without colour.
+func (st *stage) screen() string { return ansi.Strip(st.app.View()) }
+
+func (st *stage) sees(words ...string) {
+	st.t.Helper()
+	for _, w := range words {
+		if !strings.Contains(st.screen(), w) {
+			st.t.Fatalf("the screen does not say %q:\n%s", w, st.screen())
+		}
+	}
+}

@@ -1,0 +1,41 @@
+package tui
+
+// This file says what the gauge shows: drained, planned and in the unit,
+// against capacity and window, with what is being typed already in it.
+
+import (
+	"garage/tundish/model"
+	"garage/tundish/model/measure"
+	"garage/tundish/tui/gauge"
+)
+
+func gaugeData(sc scene) gauge.Data {
+	live, stored := sc.live, sc.state
+	u := live.Units()
+	d := gauge.Data{CapacityML: live.CapacityML(), DisplayUnitML: u.Volume.ML()}
+	d.Format = func(ml, uML float64) string {
+		if uML == 0 {
+			return u.FormatVolume(ml)
+		}
+		return u.FormatVolumeU(ml, uML)
+	}
+	now, ok := live.DrainedNow()
+	was, had := stored.DrainedNow()
+	d.Drained = mark("Drained", now, ok, !had || was.Nominal != now.Nominal)
+	now, ok = live.InUnitNow()
+	was, had = stored.InUnitNow()
+	d.InUnit = mark("In unit", now, ok, !had || was.Nominal != now.Nominal)
+	if plan, err := live.Plan(0); err == nil && !plan.Undecided {
+		before, errBefore := stored.Plan(0)
+		moved := errBefore != nil || before.PreloadML != plan.PreloadML
+		d.Window = gauge.Band{LowML: plan.Low, HighML: plan.High, Known: true}
+		d.Target = mark("Target", plan.Target, true, false)
+		d.Planned = mark("Planned", plan.Charge, true, moved)
+		d.Planned.ML = plan.PreloadML
+	}
+	return d
+}
+
+func mark(label string, v measure.Value, known, draft bool) gauge.Mark {
+	return gauge.Mark{Label: label, ML: v.Nominal, UML: model.Coverage * v.U(), Known: known, Draft: known && draft}
+}

@@ -1,0 +1,233 @@
+package tui
+
+// This file holds the job on the screen: the entries, the question that is
+// asked, and what becomes of an answer. Drawing is view.go's, the field and
+// its keys answer.go's.
+
+import (
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"garage/tundish/model"
+	"garage/tundish/tui/theme"
+)
+
+// guide is one open job. It is a value: every change makes another.
+type guide struct {
+	job      model.Job
+	offers   model.Offers
+	state    *model.State
+	fresh    bool           // not in the store yet
+	resume   []model.Prompt // asked before anything else, after a break
+	resumed  time.Time      // when the job was left; zero for a new one
+	answer   answer         // the question on the screen and what is typed
+	draft    *model.State   // state as it would be with what is typed; nil: not computable
+	finished bool           // nothing is left to ask
+
+	saving   bool
+	request  int // ties a save to its result
+	sent     []model.Entry
+	failure  string // why a save failed, "" else
+	notice   string // what just happened, "" nothing to say
+	draftTag int
+}
+
+// newGuide opens a job at the question it was left at.
+func newGuide(msg loadedMsg, t theme.Theme, now time.Time) guide {
+	g := guide{job: msg.job, offers: msg.offers, fresh: msg.fresh}
+	g.state = model.Fold(g.job, g.offers)
+	if !msg.fresh {
+		g.resumed = g.state.Updated
+		g.resume = g.state.ResumePrompts()
+	}
+	g = g.ask()
+	if d := msg.draft; d.Text != "" && d.Place == g.answer.prompt.Place {
+		g.answer = g.answer.withText(d.Text)
+		g = g.redraft(now)
+	}
+	return g
+}
+
+// ask puts the next question on the screen.
+func (g guide) ask() guide {
+	g.draft = nil
+	if len(g.resume) > 0 {
+		g.finished = false
+		g.answer = newAnswer(g.state, g.resume[0])
+		return g
+	}
+	p, ok := g.state.Next()
+	g.finished = !ok
+	if ok {
+		g.answer = newAnswer(g.state, p)
+	} else {
+		g.answer = answer{}
+	}
+	return g
+}
+
+// correct asks for an earlier entry again, with what was typed then.
+func (g guide) correct(seq int) guide {
+	p, ok := g.state.Correcting(seq)
+	if !ok {
+		g.notice = "that entry cannot be asked for again"
+		return g
+	}
+	g.answer = newAnswer(g.state, p)
+	g.finished = false
+	entries, _ := g.state.Ledger()
+	g.notice = "correcting line " + itoa(seq) + "; the old answer is kept, struck out"
+	if typed := entries[seq-1].Typed; typed != "" {
+		g.answer = g.answer.withText(typed)
+	}
+	return g
+}
+
+// key gives a key to the question on the screen.
+func (g guide) key(msg tea.KeyMsg, k keymap) (guide, intent) {
+	if g.saving {
+		return g, nil // the answer before is still being written
+	}
+	if g.finished {
+		return g, keyWhenFinished(msg, k)
+	}
+	before := g.answer.text()
+	var out outcome
+	g.answer, out = g.answer.key(msg, k, g.state)
+	switch out {
+	case outAccept:
+		return g.accept()
+	case outTakeAll:
+		return g.takeAll()
+	case outMenu:
+		return g, wantOverlay{overlayMenu}
+	case outSums:
+		return g, wantOverlay{overlaySums}
+	case outHelp:
+		return g, wantOverlay{overlayHelp}
+	case outCorrect:
+		return g, wantOverlay{overlayCorrect}
+	}
+	if g.answer.text() != before {
+		g.notice, g.failure = "", ""
+		return g.redraft(time.Time{}), wantDraft{}
+	}
+	return g, nil
+}
+
+func keyWhenFinished(msg tea.KeyMsg, k keymap) intent {
+	switch {
+	case matches(msg, k.Sums):
+		return wantOverlay{overlaySums}
+	case matches(msg, k.Help):
+		return wantOverlay{overlayHelp}
+	case matches(msg, k.Back):
+		return wantOverlay{overlayCorrect}
+	}
+	return wantOverlay{overlayMenu}
+}
+
+// accept checks the answer; a good one becomes an entry.
+func (g guide) accept() (guide, intent) {
+	e, err := g.answer.entry(g.state, time.Time{})
+	if err != nil {
+		g.answer.problem = err.Error()
+		return g, nil
+	}
+	return g, wantSave{[]model.Entry{e}}
+}
+
+// takeAll accepts the rest of the offers of this part as shown.
+func (g guide) takeAll() (guide, intent) {
+	entries := g.offered()
+	if len(entries) == 0 {
+		g.answer.problem = "this one is needed: nothing is on offer"
+		return g, nil
+	}
+	return g, wantSave{entries}
+}
+
+// offered are the entries that taking over the rest of the part makes. Each
+// is made on the state that the ones before it lead to.
+func (g guide) offered() []model.Entry {
+	var entries []model.Entry
+	job, s := g.job, g.state
+	for range model.MaxIndex {
+		p, ok := s.Next()
+		if !ok || p.Step != model.Prepare || p.Part != g.answer.prompt.Part || p.Kind == model.Acknowledge {
+			break
+		}
+		v, ok := p.DefaultValue(s)
+		if !ok || p.Accept(s, v) != nil {
+			break
+		}
+		e := p.Entry(s, v, "", time.Time{})
+		entries = append(entries, e)
+		job.Entries = append(job.Entries[:len(job.Entries):len(job.Entries)], e)
+		s = model.Fold(job, g.offers)
+	}
+	return entries
+}
+
+// redraft works out the state as it would be with what is typed, so that the
+// gauge moves with every digit.
+func (g guide) redraft(at time.Time) guide {
+	g.draft = nil
+	v, err := g.answer.prompt.Parse(g.state, g.answer.text())
+	if err != nil || g.answer.prompt.Kind == model.Choose {
+		return g
+	}
+	e := g.answer.prompt.Entry(g.state, v, "", at)
+	job := g.job
+	job.Entries = append(job.Entries[:len(job.Entries):len(job.Entries)], e)
+	g.draft = model.Fold(job, g.offers)
+	return g
+}
+
+// save sends entries to the journal, stamped with the time of acceptance.
+func (g guide) save(j Journal, entries []model.Entry) (guide, tea.Cmd) {
+	g.saving, g.failure = true, ""
+	g.request++
+	g.sent = entries
+	after := g.job
+	after.Entries = append(after.Entries[:len(after.Entries):len(after.Entries)], entries...)
+	head := model.Fold(after, g.offers).Head()
+	return g, save(j, g.request, after, g.fresh, head, entries)
+}
+
+// saved moves on: the entries are durable.
+func (g guide) saved(msg savedMsg) guide {
+	if msg.request != g.request || !g.saving {
+		return g
+	}
+	g.saving, g.fresh, g.notice = false, false, ""
+	g.job.Entries = append(g.job.Entries[:len(g.job.Entries):len(g.job.Entries)], msg.entries...)
+	g.state = model.Fold(g.job, g.offers)
+	if len(g.resume) > 0 && len(msg.entries) == 1 && msg.entries[0].Topic == g.resume[0].Topic {
+		g.resume = g.resume[1:]
+	}
+	if len(msg.entries) == 1 && msg.entries[0].Topic == model.Undo {
+		g.notice = "struck out: " + entryName(g.state, msg.entries[0].Strikes)
+	}
+	return g.ask()
+}
+
+// saveFailed stays at the question with what was typed.
+func (g guide) saveFailed(msg saveFailedMsg) guide {
+	if msg.request != g.request {
+		return g
+	}
+	g.saving, g.sent = false, nil
+	g.failure = msg.err.Error()
+	return g
+}
+
+// draftCmd keeps what is half typed, if typing has paused since.
+func (g guide) draftCmd(cfg Config, tag int) tea.Cmd {
+	if tag != g.draftTag || g.fresh || g.saving || g.finished {
+		return nil
+	}
+	d := Draft{Place: g.answer.prompt.Place, Text: g.answer.text(), At: cfg.Clock()}
+	return saveDraft(cfg.Journal, g.job.ID, d)
+}

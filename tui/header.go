@@ -1,0 +1,194 @@
+package tui
+
+// This file draws the banner with the state of the unit, the line of steps,
+// and the line of keys.
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"github.com/charmbracelet/lipgloss"
+	"github.com/charmbracelet/x/ansi"
+
+	"garage/tundish/model"
+)
+
+// bannerLine tells the state of the unit in words and shape, full width. It is
+// on every screen.
+func (a App) bannerLine() string {
+	s := a.guide.state
+	if s == nil || a.screen != screenGuide {
+		return a.theme.BannerOpen.Width(a.width).Render(" tundish")
+	}
+	style, glyph := a.bannerStyle(s.UnitState())
+	left := fmt.Sprintf(" %s %s", glyph, s.UnitState())
+	if since := a.sinceWords(s); since != "" {
+		left += " " + since
+	}
+	name := jobName(s.Vehicle(), s.UnitName())
+	if s.Phase() != model.Open {
+		name = s.Phase().String() + " · " + name
+	}
+	room := a.width - ansi.StringWidth(left) - 2
+	name = ansi.Truncate(name, max(room, 0), "…")
+	gap := a.width - ansi.StringWidth(left) - ansi.StringWidth(name) - 1
+	return style.Render(left + strings.Repeat(" ", max(gap, 0)) + name + " ")
+}
+
+func (a App) bannerStyle(u model.UnitState) (lipgloss.Style, string) {
+	t := a.theme
+	switch u {
+	case model.Empty:
+		return t.BannerEmpty, t.Glyphs.StateEmpty
+	case model.Unproven, model.LeftOff:
+		return t.BannerUnproven, t.Glyphs.StateUnproven
+	case model.Proven:
+		return t.BannerProven, t.Glyphs.StateProven
+	}
+	return t.BannerOpen, t.Glyphs.StateOpen
+}
+
+// sinceWords says how long the unit has been empty.
+func (a App) sinceWords(s *model.State) string {
+	if s.UnitState() != model.Empty {
+		return ""
+	}
+	out, ok := s.When(model.PlugOut, 0)
+	if !ok {
+		return ""
+	}
+	return "for " + agoWords(a.now.Sub(out)) + ": do not move the car"
+}
+
+func jobName(vehicle, unit string) string {
+	switch {
+	case vehicle == "" && unit == "":
+		return "new job"
+	case unit == "":
+		return vehicle
+	}
+	return vehicle + ", " + unit
+}
+
+// stepsLine shows all steps: done, now, to come.
+func (a App) stepsLine() string {
+	s, g := a.guide.state, a.theme.Glyphs
+	now := s.Step()
+	if a.guide.finished {
+		now = model.CloseOut + 1
+	}
+	var parts []string
+	for step := model.Prepare; step <= model.CloseOut; step++ {
+		name := step.String()
+		if step == model.Cap && s.Path() == model.LevelPort {
+			continue
+		}
+		switch {
+		case step < now:
+			parts = append(parts, a.theme.Dim.Render(g.Done+name))
+		case step == now:
+			done, all := s.Progress(step, s.Round())
+			parts = append(parts, a.theme.Accent.Render(fmt.Sprintf("%s%s %d/%d", g.Now, strings.ToUpper(name), min(done+1, all), all)))
+		default:
+			parts = append(parts, a.theme.Dim.Render(name))
+		}
+	}
+	line := " " + strings.Join(parts, " ")
+	if r := s.Round(); r > 0 {
+		line += a.theme.Caution.Render(fmt.Sprintf(" round %d", r+1))
+	}
+	return a.shortened(line, parts, now)
+}
+
+// shortened leaves out the steps that are furthest away where the line is too
+// long, never the one that is on.
+func (a App) shortened(line string, parts []string, now model.Step) string {
+	for ansi.StringWidth(line) > a.width && len(parts) > 1 {
+		if int(now) > len(parts)/2 {
+			parts, now = parts[1:], now-1
+		} else {
+			parts = parts[:len(parts)-1]
+		}
+		line = " " + strings.Join(parts, " ")
+	}
+	return line
+}
+
+// hint is one key and what it does.
+type hint struct{ key, does string }
+
+func (a App) hintLine(hints []hint) string {
+	line := ""
+	for _, h := range hints {
+		piece := " " + a.theme.Key.Render(h.key) + " " + a.theme.KeyHint.Render(h.does) + " "
+		if ansi.StringWidth(line)+ansi.StringWidth(piece) > a.width {
+			break
+		}
+		line += piece
+	}
+	return line
+}
+
+// guideHints are the keys that work now.
+func (a App) guideHints() []hint {
+	g := a.guide
+	if g.finished {
+		return []hint{{"any key", "menu"}, {"/", "sums"}}
+	}
+	var hints []hint
+	switch p := g.answer.prompt; p.Kind {
+	case model.Acknowledge, model.Event:
+		hints = append(hints, hint{string(g.answer.digit), "confirm"})
+	case model.Choose:
+		hints = append(hints, hint{"1-" + itoa(len(g.answer.choices)), "choose"}, hint{"Enter", "accept"})
+	default:
+		hints = append(hints, hint{"Enter", g.enterDoes()})
+		if p.Unknown != "" {
+			hints = append(hints, hint{". Enter", "don't know"})
+		}
+	}
+	if len(g.offered()) > 1 {
+		hints = append(hints, hint{"+", "take all shown"})
+	}
+	if g.answer.prompt.Kind == model.Free {
+		return append(hints, hint{"Esc", "menu"}, hint{"PgUp", "correct"}, hint{"F2", "sums"}, hint{"F1", "help"})
+	}
+	return append(hints, hint{"*", "menu"}, hint{"PgUp", "correct"}, hint{"/", "sums"}, hint{"?", "help"})
+}
+
+func (g guide) enterDoes() string {
+	p := g.answer.prompt
+	if g.answer.text() != "" {
+		return "accept"
+	}
+	if p.Ends != model.NoTopic {
+		return "no more readings"
+	}
+	if v, ok := p.DefaultValue(g.state); ok {
+		return ansi.Truncate("= "+p.Echo(g.state, v), 30, "…")
+	}
+	return "accept"
+}
+
+// agoWords is a time span as a person says it.
+func agoWords(d time.Duration) string {
+	switch {
+	case d < time.Minute:
+		return "a moment"
+	case d < 2*time.Hour:
+		return fmt.Sprintf("%d min", int(d.Minutes()))
+	case d < 48*time.Hour:
+		return fmt.Sprintf("%d h", int(d.Hours()))
+	}
+	return fmt.Sprintf("%d days", int(d.Hours()/24))
+}
+
+// clockWords is a running clock: minutes and seconds, hours when they count.
+func clockWords(d time.Duration) string {
+	d = max(d, 0)
+	if d >= time.Hour {
+		return fmt.Sprintf("%d:%02d:%02d", int(d.Hours()), int(d.Minutes())%60, int(d.Seconds())%60)
+	}
+	return fmt.Sprintf("%d:%02d", int(d.Minutes()), int(d.Seconds())%60)
+}

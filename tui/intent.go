@@ -1,0 +1,89 @@
+package tui
+
+// This file holds what a screen or an overlay can want of the root: the child
+// says what, the root does it.
+
+import (
+	tea "github.com/charmbracelet/bubbletea"
+
+	"garage/tundish/model"
+)
+
+// intent is what a child wants; nil is nothing.
+type intent interface{ isIntent() }
+
+type (
+	wantSave    struct{ entries []model.Entry } // store these and move on
+	wantUndo    struct{}                        // strike out the last standing entry
+	wantCorrect struct{ seq int }               // ask for an entry again
+	wantOverlay struct{ kind overlayKind }      // open one; overlayNone closes
+	wantJob     struct{ id string }             // open a job
+	wantNew     struct{ like *model.Head }      // start a job
+	wantPicker  struct{}                        // back to the list of jobs
+	wantExport  struct{}                        // write a summary
+	wantDraft   struct{}                        // keep what is half typed
+	wantQuit    struct{}
+)
+
+func (wantSave) isIntent()    {}
+func (wantUndo) isIntent()    {}
+func (wantCorrect) isIntent() {}
+func (wantOverlay) isIntent() {}
+func (wantJob) isIntent()     {}
+func (wantNew) isIntent()     {}
+func (wantPicker) isIntent()  {}
+func (wantExport) isIntent()  {}
+func (wantDraft) isIntent()   {}
+func (wantQuit) isIntent()    {}
+
+// carryOut does what a child wants.
+func (a App) carryOut(want intent) (tea.Model, tea.Cmd) {
+	switch want := want.(type) {
+	case wantSave:
+		return a.save(want.entries)
+	case wantUndo:
+		a.overlay = nil
+		if e, ok := a.guide.state.UndoEntry(a.now); ok {
+			return a.save([]model.Entry{e})
+		}
+	case wantCorrect:
+		a.overlay = nil
+		a.guide = a.guide.correct(want.seq)
+	case wantOverlay:
+		a.overlay = a.newOverlay(want.kind)
+	case wantJob:
+		return a, loadJob(a.cfg.Journal, want.id)
+	case wantNew:
+		return a.start(want.like)
+	case wantPicker:
+		a.overlay, a.screen = nil, screenLoading
+		a.guide = guide{}
+		return a, listForPicking(a.cfg.Journal)
+	case wantExport:
+		a.overlay = nil
+		if a.cfg.Export != nil {
+			return a, export(a.cfg.Export, a.guide.job.ID)
+		}
+	case wantDraft:
+		a.guide.draftTag++
+		return a, draftDue(a.guide.draftTag)
+	case wantQuit:
+		return a, tea.Quit
+	}
+	return a, nil
+}
+
+// save stores entries made on the present state. Until they are durable the
+// screen takes no other answer.
+func (a App) save(entries []model.Entry) (tea.Model, tea.Cmd) {
+	if a.guide.saving || len(entries) == 0 {
+		return a, nil
+	}
+	now := a.cfg.Clock().UTC().Round(0)
+	for i := range entries {
+		entries[i].At = now
+	}
+	var cmd tea.Cmd
+	a.guide, cmd = a.guide.save(a.cfg.Journal, entries)
+	return a, cmd
+}

@@ -1,0 +1,43 @@
+package tui
+
+// This file says what the screens need of a store. They know no more of it.
+
+import (
+	"io"
+	"time"
+
+	"garage/tundish/model"
+)
+
+// Journal keeps jobs. Append is durable when it returns nil.
+type Journal interface {
+	Create(job model.Job, head model.Head) error
+	Append(id string, head model.Head, entries ...model.Entry) error
+	Load(id string) (model.Job, error)
+	// Unfinished lists the jobs that still want something, newest first.
+	Unfinished() ([]model.Head, error)
+	// Units lists the newest job of each unit.
+	Units() ([]model.Head, error)
+	// Offers is what jobs before the given one bring to it.
+	Offers(job model.Job) (model.Offers, error)
+	SaveDraft(id string, d Draft) error
+	// LoadDraft gives what was half typed; the zero Draft where nothing was.
+	LoadDraft(id string) (Draft, error)
+}
+
+// Draft is what was half typed in answer to a question: never a reading.
+type Draft struct {
+	Place model.Place
+	Text  string
+	At    time.Time
+}
+
+// Config is all that the screens need from outside.
+type Config struct {
+	Journal Journal
+	Clock   func() time.Time
+	Chance  func() uint32 // for the ids of new jobs
+	OpenID  string        // job to open at once; "" asks or starts one
+	Export  func(id string) (path string, err error)
+	Bell    io.Writer // the terminal to ring; nil rings nothing
+}

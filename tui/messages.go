@@ -1,0 +1,54 @@
+package tui
+
+// This file lists every message of our own: who sends it and who handles it.
+
+import (
+	"time"
+
+	"garage/tundish/model"
+)
+
+// tickMsg: the clock, once a second while something is timed; handled by App.
+type tickMsg struct{ now time.Time }
+
+// listedMsg: jobs and units read at the start; handled by App.
+type listedMsg struct {
+	unfinished, units []model.Head
+	err               error
+}
+
+// loadedMsg: a job opened, with what earlier jobs bring; handled by App.
+type loadedMsg struct {
+	job    model.Job
+	offers model.Offers
+	draft  Draft
+	fresh  bool // started just now, nothing stored yet
+	err    error
+}
+
+// savedMsg: entries are durable; request ties it to the save that asked.
+type savedMsg struct {
+	request int
+	entries []model.Entry
+}
+
+// saveFailedMsg: entries are not stored; what was typed is kept.
+type saveFailedMsg struct {
+	request int
+	err     error
+}
+
+// draftDueMsg: typing has paused; tag drops all but the last.
+type draftDueMsg struct{ tag int }
+
+// draftSavedMsg: half-typed text is kept. A failure only costs the draft.
+type draftSavedMsg struct{ err error }
+
+// exportedMsg: a summary was written, or not.
+type exportedMsg struct {
+	path string
+	err  error
+}
+
+// HangupMsg: the terminal is gone or the session ends; sent by the command.
+type HangupMsg struct{}

@@ -1,0 +1,67 @@
+package tui
+
+// This file holds what can lie over the job: menu, sums, help, and the list of
+// entries to correct. Each has its own file.
+
+import (
+	tea "github.com/charmbracelet/bubbletea"
+)
+
+// overlayKind says which overlay.
+type overlayKind uint8
+
+const (
+	overlayNone overlayKind = iota
+	overlayMenu
+	overlaySums
+	overlayHelp
+	overlayCorrect
+)
+
+// overlay is something that lies over the job until it is left.
+type overlay interface {
+	key(msg tea.KeyMsg, k keymap) (overlay, intent)
+	lines(sc scene) []string // at most sc.height
+	hints() []hint
+}
+
+func (a App) newOverlay(kind overlayKind) overlay {
+	switch kind {
+	case overlayMenu:
+		return newMenu(a.guide)
+	case overlaySums:
+		return sumsOverlay{}
+	case overlayHelp:
+		return helpOverlay{}
+	case overlayCorrect:
+		return newCorrections(a.guide)
+	}
+	return nil
+}
+
+// leaves says whether a key leaves an overlay.
+func leaves(msg tea.KeyMsg, k keymap) bool {
+	return msg.Type == tea.KeyEsc || matches(msg, k.Menu) || (msg.Type == tea.KeyRunes && string(msg.Runes) == "0")
+}
+
+// page is a list of lines that is longer than the room it has.
+type page struct{ top int }
+
+func (p page) key(msg tea.KeyMsg, k keymap) page {
+	switch {
+	case matches(msg, k.Up):
+		p.top = max(p.top-1, 0)
+	case matches(msg, k.Down):
+		p.top++
+	case msg.Type == tea.KeyPgUp:
+		p.top = max(p.top-10, 0)
+	case msg.Type == tea.KeyPgDown:
+		p.top += 10
+	}
+	return p
+}
+
+func (p page) cut(lines []string, height int) []string {
+	top := min(p.top, max(len(lines)-height, 0))
+	return lines[top:min(top+height, len(lines))]
+}

@@ -1,0 +1,87 @@
+package tui
+
+// This file is the menu: everything that is not the next answer, by number.
+
+import (
+	tea "github.com/charmbracelet/bubbletea"
+
+	"garage/tundish/model"
+)
+
+type menuItem struct {
+	label string
+	hint  string
+	want  intent
+}
+
+type menu struct {
+	items  []menuItem
+	chosen int
+}
+
+func newMenu(g guide) menu {
+	items := []menuItem{
+		{"Back to the job", "", wantOverlay{overlayNone}},
+		{"Correct an earlier answer", "the old one is kept, struck out", wantOverlay{overlayCorrect}},
+		{"Undo the last answer", lastWords(g), wantUndo{}},
+		{"The sums, with what each doubt is worth", "", wantOverlay{overlaySums}},
+		{"Help for this step", "", wantOverlay{overlayHelp}},
+		{"Write the summary to a file", "", wantExport{}},
+		{"Another job", "this one stays as it is", wantPicker{}},
+		{"Leave tundish", "everything accepted is kept", wantQuit{}},
+	}
+	return menu{items: items}
+}
+
+// lastWords says what undo would strike out.
+func lastWords(g guide) string {
+	if g.state == nil {
+		return ""
+	}
+	if standing := g.state.Standing(); len(standing) > 0 {
+		return entryName(g.state, standing[0].Seq)
+	}
+	return "nothing yet"
+}
+
+func (m menu) key(msg tea.KeyMsg, k keymap) (overlay, intent) {
+	switch {
+	case leaves(msg, k):
+		return nil, nil
+	case matches(msg, k.Accept):
+		return m, m.items[m.chosen].want
+	case matches(msg, k.Up):
+		m.chosen = (m.chosen + len(m.items) - 1) % len(m.items)
+	case matches(msg, k.Down):
+		m.chosen = (m.chosen + 1) % len(m.items)
+	case msg.Type == tea.KeyRunes && len(msg.Runes) == 1:
+		if i := int(msg.Runes[0] - '1'); i >= 0 && i < len(m.items) {
+			m.chosen = i
+		}
+	}
+	return m, nil
+}
+
+func (m menu) lines(sc scene) []string {
+	t := sc.app.theme
+	lines := []string{" " + t.Strong.Render("Menu"), ""}
+	for i, item := range m.items {
+		mark, style := "  ", t.Text
+		if i == m.chosen {
+			mark, style = t.Glyphs.ArrowRight+" ", t.Strong
+		}
+		line := " " + mark + t.Key.Render(" "+itoa(i+1)+" ") + " " + style.Render(item.label)
+		if item.hint != "" {
+			line += "  " + t.Dim.Render(item.hint)
+		}
+		lines = append(lines, line)
+	}
+	if sc.state != nil {
+		lines = append(lines, "", " "+t.Dim.Render("job "+sc.state.ID+", "+sc.state.UnitState().String()+", step "+model.Step.String(sc.state.Step())))
+	}
+	return lines
+}
+
+func (m menu) hints() []hint {
+	return []hint{{"1-8", "choose"}, {"Enter", "do it"}, {"0", "back to the job"}}
+}

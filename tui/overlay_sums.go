@@ -1,0 +1,54 @@
+package tui
+
+// This file unfolds every number to the sum it came from, with the share that
+// each uncertainty has in its doubt.
+
+import (
+	tea "github.com/charmbracelet/bubbletea"
+
+	"garage/tundish/model"
+)
+
+type sumsOverlay struct{ page page }
+
+func (o sumsOverlay) key(msg tea.KeyMsg, k keymap) (overlay, intent) {
+	if leaves(msg, k) || msg.Type == tea.KeyEnter || (matches(msg, k.Sums) && msg.Type != tea.KeyDown) {
+		return nil, nil
+	}
+	o.page = o.page.key(msg, k)
+	return o, nil
+}
+
+func (o sumsOverlay) lines(sc scene) []string {
+	if sc.state == nil {
+		return nil
+	}
+	s := sc.live
+	sums := []model.Sum{s.UnfoldDrained(), s.UnfoldTarget()}
+	for r := range s.Rounds() {
+		sums = append(sums, s.UnfoldPreload(r))
+	}
+	sums = append(sums, s.UnfoldNet(s.Round()))
+	if v, err := s.UnfoldVerdict(s.Round()); err == nil {
+		sums = append(sums, v)
+	}
+	t := sc.app.theme
+	lines := []string{" " + t.Dim.Render("± holds 19 times in 20. Volumes are at 20 °C.")}
+	for _, sum := range sums {
+		if len(sum.Terms) == 0 {
+			continue
+		}
+		lines = append(lines, "")
+		for i, l := range sum.Lines(s) {
+			if i == 0 {
+				l = t.Strong.Render(l)
+			}
+			lines = append(lines, " "+l)
+		}
+	}
+	return o.page.cut(lines, sc.height)
+}
+
+func (o sumsOverlay) hints() []hint {
+	return []hint{{"↑↓", "scroll"}, {"Enter", "back to the job"}}
+}

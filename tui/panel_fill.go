@@ -1,0 +1,32 @@
+package tui
+
+// This file shows the push: how much has left the vessel, how much is still to
+// leave it, and how long it takes.
+
+import "garage/tundish/model"
+
+func fillPanel(sc scene) []string {
+	t, s := sc.app.theme, sc.live
+	r := s.Round()
+	u := s.Units()
+	lines := findingLines(sc)
+	if s.RoundKind(r) == model.RoundLetsOut {
+		return lines
+	}
+	lines = append(lines, columns([][2]string{
+		{"loaded", s.FormatU(s.Loaded(r))},
+		{"left in the vessel at the end, at best", u.FormatVolume(s.EndReadingML(r))},
+	}, 40)...)
+	for _, l := range s.Push(r, s.NewOilTempC(r)).Lines(s) {
+		lines = append(lines, " "+t.Dim.Render(l))
+	}
+	return lines
+}
+
+func fillFigure(sc scene) (string, string) {
+	s := sc.live
+	if s.RoundKind(s.Round()) == model.RoundLetsOut {
+		return "", ""
+	}
+	return s.Units().FormatVolume(max(s.ToPushML(s.Round()), 0)), "still to leave the vessel"
+}

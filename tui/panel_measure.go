@@ -1,0 +1,42 @@
+package tui
+
+// This file shows what came out so far, reading by reading.
+
+import "garage/tundish/model"
+
+func measurePanel(sc scene) []string {
+	lines := findingLines(sc)
+	return append(lines, sumLines(sc, sc.live.UnfoldDrained())...)
+}
+
+func measureFigure(sc scene) (string, string) {
+	v, ok := sc.live.DrainedNow()
+	if !ok {
+		return "", ""
+	}
+	return sc.live.Units().FormatVolume(v.Nominal), "came out, at 20 °C"
+}
+
+// sumLines is an unfolded sum, dim, for a panel.
+func sumLines(sc scene, sum model.Sum) []string {
+	var lines []string
+	for _, l := range sum.Lines(sc.live) {
+		lines = append(lines, " "+sc.app.theme.Dim.Render(l))
+	}
+	return lines
+}
+
+// findingLines are what the model found that the owner must know here.
+func findingLines(sc scene) []string {
+	var lines []string
+	for _, f := range sc.live.Findings() {
+		for i, l := range wrap(f.Text, sc.width-5) {
+			mark := " " + sc.app.theme.Caution.Render("!") + "  "
+			if i > 0 {
+				mark = "    "
+			}
+			lines = append(lines, mark+sc.app.theme.Text.Render(l))
+		}
+	}
+	return lines
+}

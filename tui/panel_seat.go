@@ -1,0 +1,22 @@
+package tui
+
+// This file shows what the swap to the plug needs at hand.
+
+import "garage/tundish/model"
+
+func seatPanel(sc scene) []string {
+	s := sc.live
+	pairs := [][2]string{}
+	if w := s.Text(model.WasherKind); w != "" {
+		pairs = append(pairs, [2]string{"washer", w + " (new)"})
+	}
+	torque := "no maker's figure noted"
+	if nm, ok := s.TorqueNm(); ok {
+		torque = s.Units().FormatTorque(nm)
+		if src := s.Text(model.TorqueSource); src != "" {
+			torque += ", from " + src
+		}
+	}
+	pairs = append(pairs, [2]string{"torque", torque})
+	return append(findingLines(sc), columns(pairs, 8)...)
+}

@@ -1,0 +1,34 @@
+package tui
+
+// This file keeps a quit waiting for the save in flight: Bubble Tea leaves
+// running commands behind when it quits, and a reading with them.
+
+import tea "github.com/charmbracelet/bubbletea"
+
+// Filter holds back a quit while a reading is being written. The quit is taken
+// up again when the write has come back. A second request gets out at once: the
+// reading is then not promised, and the caller can say so by Unsaved.
+func Filter(m tea.Model, msg tea.Msg) tea.Msg {
+	app, ok := m.(App)
+	if !ok {
+		return msg
+	}
+	switch msg.(type) {
+	case tea.QuitMsg, tea.InterruptMsg:
+		if app.guide.saving && !app.quitting {
+			return quitWantedMsg{}
+		}
+	case tea.SuspendMsg:
+		if app.guide.saving {
+			return nil
+		}
+	}
+	return msg
+}
+
+// quitWantedMsg: a quit came while a reading was being written; from Filter.
+type quitWantedMsg struct{}
+
+// Unsaved says whether the program ended with a reading not known to be
+// stored.
+func (a App) Unsaved() bool { return a.guide.saving }

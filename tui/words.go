@@ -1,0 +1,76 @@
+package tui
+
+// This file holds the small functions on text that several screens use.
+
+import (
+	"strconv"
+	"strings"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"garage/tundish/model"
+	"garage/tundish/tui/theme"
+)
+
+func itoa(n int) string { return strconv.Itoa(n) }
+
+// wrap breaks a text at spaces into lines of at most width cells.
+func wrap(text string, width int) []string {
+	if width < 1 {
+		return nil
+	}
+	return strings.Split(ansi.Wrap(text, width, ""), "\n")
+}
+
+// spellStyled spells a styled line in ASCII: the text changes, the escape
+// sequences, which are ASCII already, stay.
+func spellStyled(g theme.Glyphs, line string) string { return g.Spell(line) }
+
+// entryName says in words what an entry is about.
+func entryName(s *model.State, seq int) string {
+	entries, _ := s.Ledger()
+	if seq < 1 || seq > len(entries) {
+		return "line " + itoa(seq)
+	}
+	e := entries[seq-1]
+	p, ok := model.PromptOf(e)
+	if !ok {
+		return "line " + itoa(seq)
+	}
+	return p.AskText(s) + ": " + p.Echo(s, e.Value)
+}
+
+// columns lays out pairs in two columns of the given width for the first.
+func columns(pairs [][2]string, first int) []string {
+	lines := make([]string, len(pairs))
+	for i, p := range pairs {
+		lines[i] = " " + padRight(p[0], first) + " " + p[1]
+	}
+	return lines
+}
+
+func padRight(s string, width int) string {
+	return s + strings.Repeat(" ", max(width-ansi.StringWidth(s), 0))
+}
+
+// visible shows control characters, which an imported name may hold, as signs.
+func visible(s string) string {
+	return strings.Map(func(r rune) rune {
+		switch {
+		case r < ' ':
+			return 0x2400 + r
+		case r == 0x7f:
+			return 0x2421
+		case r >= 0x80 && r < 0xa0, r >= 0x202a && r <= 0x202e, r >= 0x2066 && r <= 0x2069, r == 0x200e, r == 0x200f:
+			return 0xfffd
+		}
+		return r
+	}, s)
+}
+
+func exportNotice(msg exportedMsg) string {
+	if msg.err != nil {
+		return "summary not written: " + msg.err.Error()
+	}
+	return "summary written: " + msg.path
+}
