@@ -257,7 +257,7 @@ func (p amountParser) sum(terms []term) (Amount, error) {
 
 // tooMuch refuses an amount beyond the limit.
 func (p amountParser) tooMuch(shown string, k Kind) error {
-	return p.errorf("%s is too much, at most %.0f %s", shown, maxAmount, k.base())
+	return p.errorf("%s is too much, at most %.0f %s", quoted(shown), maxAmount, k.base())
 }
 
 // checkTotal holds a total typed behind "=" against the sum of the readings. It

@@ -51,12 +51,28 @@ func (a Amount) at(tempC float64) Amount {
 	return a
 }
 
-func TestParseAmountTakes(t *testing.T) {
-	for _, row := range []struct {
-		typed string
-		bare  Units
-		want  Amount
-	}{
+// amountRow is a text, the units it is typed in, and the amount it means.
+type amountRow struct {
+	typed string
+	bare  Units
+	want  Amount
+}
+
+// checkAmounts runs a parser over what it takes.
+func checkAmounts(t *testing.T, parse func(string, Units) (Amount, error), rows []amountRow) {
+	t.Helper()
+	for _, row := range rows {
+		got, err := parse(row.typed, row.bare)
+		if err != nil {
+			t.Errorf("%q is refused: %v", row.typed, err)
+		} else if !sameAmount(got, row.want) {
+			t.Errorf("%q is %+v, want %+v", row.typed, got, row.want)
+		}
+	}
+}
+
+func TestParseAmountOneReading(t *testing.T) {
+	checkAmounts(t, ParseAmount, []amountRow{
 		// One reading.
 		{"830", Metric(), ml(830)},
 		{"830ml", Metric(), ml(830)},
@@ -103,6 +119,11 @@ func TestParseAmountTakes(t *testing.T) {
 		{"1½ qt", Metric(), ml(1.5 * usQuartML)},
 		{"¾ qt", Metric(), ml(0.75 * usQuartML)},
 		{"1 / 4 qt", Metric(), ml(0.25 * usQuartML)},
+	})
+}
+
+func TestParseAmountSums(t *testing.T) {
+	checkAmounts(t, ParseAmount, []amountRow{
 		// Sums and differences: every reading is kept.
 		{"500+330", Metric(), ml(500, 330)},
 		{"500 + 330 + 12.5", Metric(), ml(500, 330, 12.5)},
@@ -113,9 +134,21 @@ func TestParseAmountTakes(t *testing.T) {
 		{"1 qt + 4 floz", Metric(), ml(usQuartML, 4*usFlOzML)},
 		{"1 1/2 qt - 1/2 qt", Metric(), ml(1.5*usQuartML, -0.5*usQuartML)},
 		{"0.1+0.2-0.3", Metric(), ml(0.1, 0.2, -0.3)},
+		{"0.3-0.1-0.2", Metric(), ml(0.3, -0.1, -0.2)}, // not below zero
+		{"5-0", Metric(), ml(5, 0)},
+		{"1+1/2", Metric(), ml(1, 0.5)},
+		{"0.5-1/4", Metric(), ml(0.5, -0.25)},
+		{"1 1/2 - 1/2", Metric(), ml(1.5, -0.5)},
+		{"2 - 1 1/2", Metric(), ml(2, -1.5)},
+		{"1 qt - 1/2 qt", Metric(), ml(usQuartML, -0.5*usQuartML)},
 		{"500+330=830", Metric(), ml(500, 330)},
 		{"500 + 330 = 830 ml", Metric(), ml(500, 330)},
 		{"16.9 + 11.2 = 28.1 US fl oz", US(), ml(16.9*usFlOzML, 11.2*usFlOzML)},
+	})
+}
+
+func TestParseAmountTemperaturesAndWeights(t *testing.T) {
+	checkAmounts(t, ParseAmount, []amountRow{
 		// Temperature of the oil.
 		{"830@60C", Metric(), ml(830).at(60)},
 		{"830 @ 140F", Metric(), ml(830).at(60)},
@@ -134,25 +167,27 @@ func TestParseAmountTakes(t *testing.T) {
 		{"905g@60C", Metric(), g(905).at(60)},
 		{"32 oz wt", Metric(), g(32 * ounceG)},
 		{"2 lb + 3 oz wt", Metric(), g(32*ounceG, 3*ounceG)},
+	})
+}
+
+func TestParseAmountOtherSigns(t *testing.T) {
+	checkAmounts(t, ParseAmount, []amountRow{
 		// Other scripts and signs for the same.
 		{"８３０ ｍｌ", Metric(), ml(830)},
 		{"830\u00a0ml", Metric(), ml(830)},
 		{"830\u202fml", Metric(), ml(830)},
 		{"1235−330 g", Metric(), g(1235, -330)},
 		{"1235–330 g", Metric(), g(1235, -330)},
+		{"1235—330 g", Metric(), g(1235, -330)},
+		{"1235‐330 g", Metric(), g(1235, -330)},
+		{"1235‑330 g", Metric(), g(1235, -330)},
+		{"1235‒330 g", Metric(), g(1235, -330)},
 		{"５００＋３３０", Metric(), ml(500, 330)},
 		{"830 @ 60º C", Metric(), ml(830).at(60)},
 		{"830 @ 60℃", Metric(), ml(830).at(60)},
 		// The largest amount.
 		{"1000 L", Metric(), ml(1e6)},
-	} {
-		got, err := ParseAmount(row.typed, row.bare)
-		if err != nil {
-			t.Errorf("%q is refused: %v", row.typed, err)
-		} else if !sameAmount(got, row.want) {
-			t.Errorf("%q is %+v, want %+v", row.typed, got, row.want)
-		}
-	}
+	})
 }
 
 // refusal is a text, the units it is typed in, and the refusal it must meet.
@@ -210,6 +245,8 @@ func TestParseAmountRefuses(t *testing.T) {
 		{"1 500 ml", Metric(), `"1 500 ml" has a space inside a number` + anAmount},
 		{"20/50", Metric(), `"20/50" is not a fraction such as 1/2, 3/4 or 5/16` + anAmount},
 		{"3/2 qt", Metric(), `"3/2" is not a fraction such as 1/2, 3/4 or 5/16` + anAmount},
+		{"2/2 qt", Metric(), `"2/2" is not a fraction such as 1/2, 3/4 or 5/16` + anAmount},
+		{"3/7 qt", Metric(), `"3/7" is not a fraction such as 1/2, 3/4 or 5/16` + anAmount},
 		{"1/0 qt", Metric(), `"1/0" is not a fraction such as 1/2, 3/4 or 5/16` + anAmount},
 		{"0/2 qt", Metric(), `"0/2" is not a fraction such as 1/2, 3/4 or 5/16` + anAmount},
 		{"1 3/2 qt", Metric(), `"3/2" is not a fraction such as 1/2, 3/4 or 5/16` + anAmount},
@@ -219,6 +256,7 @@ func TestParseAmountRefuses(t *testing.T) {
 		{"2,000 L", Metric(), `the comma in "2,000" is ambiguous: type 2000 ml or 2 L`},
 		{"1,235 kg", Metric(), `the comma in "1,235" is ambiguous: type 1235 g or 1.235 kg`},
 		{"1,500 qt", Metric(), `the comma in "1,500" is ambiguous: type 1500 qt or 1.5 qt`},
+		{"1,500 " + strings.Repeat("x", 20), Metric(), `the comma in "1,500" is ambiguous: type 1500 ml or 1.5 L`},
 		{"1-1/2 qt", Metric(), `"1-1/2" is ambiguous: type 1 1/2 or a unit behind each number`},
 		{"28 oz", US(), `"oz" is ambiguous: type fl oz for a volume or oz wt for a weight`},
 		{"500 + 1 L", Metric(), `the unit of "500" is not clear: type a unit behind each number such as 500 ml + 1 L`},
@@ -243,10 +281,10 @@ func TestParseAmountRefuses(t *testing.T) {
 		{"830@60C ml", Metric(), `"C ml" is not a temperature scale: type C or F behind the temperature`},
 		{"830@60@70", Metric(), `"@70" is not understood` + anAmount},
 		// Too much.
-		{"1001 L", Metric(), "1001 L is too much, at most 1000000 ml" + anAmount},
-		{"1001 kg", Metric(), "1001 kg is too much, at most 1000000 g" + anAmount},
-		{"600 L + 600 L", Metric(), "1200000 ml is too much, at most 1000000 ml" + anAmount},
-		{"9" + strings.Repeat("0", 150), Metric(), "9" + strings.Repeat("0", 150) + " ml is too much, at most 1000000 ml" + anAmount},
+		{"1001 L", Metric(), `"1001 L" is too much, at most 1000000 ml` + anAmount},
+		{"1001 kg", Metric(), `"1001 kg" is too much, at most 1000000 g` + anAmount},
+		{"600 L + 600 L", Metric(), `"1200000 ml" is too much, at most 1000000 ml` + anAmount},
+		{"9" + strings.Repeat("0", 150), Metric(), `"900000000000000000000000…" is too much, at most 1000000 ml` + anAmount},
 		{strings.Repeat("1", 201), Metric(), "too long: at most 200 characters" + anAmount},
 		// Leftovers and what does not show.
 		{"830 ml ?", Metric(), `"?" is not understood` + anAmount},
@@ -273,11 +311,7 @@ func TestParseVolumeRefusesWeights(t *testing.T) {
 }
 
 func TestParseMass(t *testing.T) {
-	for _, row := range []struct {
-		typed string
-		bare  Units
-		want  Amount
-	}{
+	checkAmounts(t, ParseMass, []amountRow{
 		{"905", Metric(), g(905)},
 		{"1235-330", Metric(), g(1235, -330)},
 		{"32", US(), g(32 * ounceG)},
@@ -285,12 +319,7 @@ func TestParseMass(t *testing.T) {
 		{"1.235", Units{Mass: Kilogram}, g(1235)},
 		{"1235-330 g", US(), g(1235, -330)},  // gross and tare of one scale
 		{"1235 + 330 g", US(), g(1235, 330)}, // 1235 oz is no reading
-	} {
-		got, err := ParseMass(row.typed, row.bare)
-		if err != nil || !sameAmount(got, row.want) {
-			t.Errorf("%q is %+v (%v), want %+v", row.typed, got, err, row.want)
-		}
-	}
+	})
 	checkRefusals(t, ParseMass, []refusal{
 		{"830 ml", Metric(), `"ml" is a volume, a weight is wanted` + aWeight},
 		{"28 fl oz", US(), `"fl oz" is a volume, a weight is wanted` + aWeight},
@@ -314,6 +343,7 @@ func TestUnitAtTheEnd(t *testing.T) {
 		{"20+1 L", Metric(), Amount{}},
 		{"500+1 L", Metric(), Amount{}},
 		{"1.2-0.8 L", Metric(), ml(1200, -800)},
+		{"28-14 ml", US(), ml(28, -14)}, // gross and tare of one scale
 		{"1235-330 g", US(), g(1235, -330)},
 		{"500+330 g", Metric(), g(500, 330)},
 		{"500 ml+330", US(), Amount{}},
@@ -323,6 +353,21 @@ func TestUnitAtTheEnd(t *testing.T) {
 		got, err := ParseAmount(row.typed, row.bare)
 		if refused := len(row.want.Parts) == 0; refused != (err != nil) || !sameAmount(got, row.want) {
 			t.Errorf("%q with bare %v is %+v (%v), want %+v", row.typed, row.bare.Volume, got, err, row.want)
+		}
+	}
+}
+
+// Rounding in binary must not leave crumbs where a person expects zero.
+func TestZeroIsZero(t *testing.T) {
+	for _, typed := range []string{"0", "5-5", "0.1+0.2-0.3", "0.3-0.1-0.2", "1 qt - 1 qt", "0-0"} {
+		got, err := ParseAmount(typed, Metric())
+		if err != nil || got.Total != 0 || math.Signbit(got.Total) {
+			t.Errorf("%q is %g, %v", typed, got.Total, err)
+		}
+		for i, part := range got.Parts {
+			if part == 0 && math.Signbit(part) {
+				t.Errorf("%q: reading %d is minus zero", typed, i)
+			}
 		}
 	}
 }

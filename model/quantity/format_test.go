@@ -83,6 +83,7 @@ func TestFormatVolumeU(t *testing.T) {
 		{Metric(), -0.3, 12, "0 ± 12 ml"},
 		{litres(), 806, 12, "0.806 ± 0.012 L"},
 		{US(), 806, 12, "27.25 ± 0.41 US fl oz"},
+		{Metric(), 806, 0.000012, "806.000000 ± 0.000012 ml"},
 		{Metric(), 806, 0, "806 ml"},
 		{Metric(), 806, 1e-12, "806 ml"},
 		{Metric(), 806, math.NaN(), "806 ml ± —"},
@@ -138,6 +139,7 @@ func TestFormatOthers(t *testing.T) {
 		{Metric(), 24.5, "24.5 N·m"},
 		{US(), 35, "25.8 lbf·ft"},
 		{Units{Torque: PoundInch}, 35, "310 lbf·in"},
+		{Metric(), 1e300, "1.00e+300 N·m"},
 		{Metric(), math.NaN(), "—"},
 	})
 	checkPrinted(t, Units.FormatLength, []printed{

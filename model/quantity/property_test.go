@@ -245,3 +245,50 @@ func TestAnAmountReadsBackFromItsEcho(t *testing.T) {
 		checkEcho(t, typed, amount, anyUnits().Draw(t, "shown"))
 	})
 }
+
+// Texts put together from what people type reach further into the grammars than
+// random bytes do; the checks are those of the fuzz targets.
+func TestAnyMixtureOfPiecesIsReadOrRefused(t *testing.T) {
+	pieces := []string{"830", "0.83", "0,83", "1,500", "1", "2", "12", "60", "1/2", "½", ".5", "0", "ml", "L", "l", "qt", "fl oz",
+		"imp", "us", "oz", "g", "kg", "lb", "C", "F", "°", "%", "±", "+", "-", "−", "/", "@", "=", "at", "to", ":", "h", "min", "s",
+		"mm", "in", "\"", "'", "Nm", "lb-ft", "psi", "bar", "km", "mi", " ", " ", "\u00a0", "…", "·", "\t", "８"}
+	rapid.Check(t, func(t *rapid.T) {
+		typed := strings.Join(rapid.SliceOfN(rapid.SampledFrom(pieces), 1, 9).Draw(t, "pieces"), "")
+		bare := anyUnits().Draw(t, "bare")
+		for _, parse := range []func(string, Units) (Amount, error){ParseAmount, ParseVolume, ParseMass} {
+			amount, err := parse(typed, bare)
+			checkAmount(t, typed, amount, err)
+			if err == nil {
+				checkEcho(t, typed, amount, bare)
+			}
+		}
+		checkParsed(t, typed, minTempC, maxTempC)(ParseTemperature(typed, bare.Temperature))
+		checkParsed(t, typed, 0, maxDistanceKm)(ParseDistance(typed, bare.Distance))
+		checkParsed(t, typed, 0, 1e4)(ParsePressure(typed, bare.Pressure))
+		checkParsed(t, typed, 0, 1e4)(ParseTorque(typed, bare.Torque))
+		checkParsed(t, typed, 0, 1e6)(ParseLength(typed, Metre))
+		checkParsed(t, typed, 0, 1)(ParsePercent(typed))
+		checkParsed(t, typed, 0, maxMinutes)(ParseMinutes(typed))
+		tolerance, err := ParseTolerance(typed, bare)
+		checkParsed(t, typed, 0, maxAmount)(tolerance.MinusML, err)
+		checkParsed(t, typed, 0, 1)(tolerance.PlusFraction, err)
+		low, high, err := ParseRange(typed, bare)
+		checkParsed(t, typed, 0, maxAmount)(high, err)
+		checkParsed(t, typed, 0, high)(low, err)
+	})
+}
+
+// checkParsed holds a parser's answer to its limits.
+func checkParsed(t failer, typed string, least, most float64) func(float64, error) {
+	return func(value float64, err error) {
+		t.Helper()
+		if err != nil {
+			checkError(t, typed, err)
+			if value != 0 {
+				t.Fatalf("%q gives %g beside its error", typed, value)
+			}
+			return
+		}
+		checkValue(t, typed, value, least, most)
+	}
+}

@@ -88,7 +88,7 @@ func (m measure[U]) read(s *scanner, bare U) (float64, error) {
 	}
 	value := number.value * m.factor(unit)
 	if !(value <= m.max) {
-		return 0, s.errorf("%s is too much, at most %.0f %s", withUnit(number.text, unit.String()), m.max, m.base)
+		return 0, s.errorf("%s is too much, at most %.0f %s", quoted(withUnit(number.text, unit.String())), m.max, m.base)
 	}
 	return onlyIfAll(s, value)
 }

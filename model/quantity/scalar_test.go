@@ -113,8 +113,8 @@ func TestParseDistance(t *testing.T) {
 		{"123 m", Kilometre, `"m" is not a known unit` + like},
 		{"-5 km", Kilometre, "a number below zero is not allowed here" + like},
 		{"1,23,456", Kilometre, `"1,23,456" has more than one point or comma` + like},
-		{"20000000", Kilometre, "20000000 km is too much, at most 10000000 km" + like},
-		{"9000000 mi", Kilometre, "9000000 mi is too much, at most 10000000 km" + like},
+		{"20000000", Kilometre, `"20000000 km" is too much, at most 10000000 km` + like},
+		{"9000000 mi", Kilometre, `"9000000 mi" is too much, at most 10000000 km` + like},
 	})
 }
 
@@ -144,7 +144,7 @@ func TestParseLength(t *testing.T) {
 		{"1,500 mm", Metre, `the comma in "1,500" is ambiguous: type 1500 mm or 1.5 m`},
 		{"1,500 ft", Metre, `the comma in "1,500" is ambiguous: type 1500 ft or 1.5 ft`},
 		{`5' 6"`, Millimetre, `"6\"" is not understood` + like},
-		{"1001 m", Millimetre, "1001 m is too much, at most 1000000 mm" + like},
+		{"1001 m", Millimetre, `"1001 m" is too much, at most 1000000 mm` + like},
 		{"8 mm x 1.5 m", Millimetre, `"mm x" is not a known unit` + like},
 	})
 }
@@ -164,7 +164,7 @@ func TestParsePressure(t *testing.T) {
 		{"", Bar, "nothing typed" + like},
 		{"1 atm", Bar, `"atm" is not a known unit` + like},
 		{"-1 bar", Bar, "a number below zero is not allowed here" + like},
-		{"101 bar", Bar, "101 bar is too much, at most 10000 kPa" + like},
+		{"101 bar", Bar, `"101 bar" is too much, at most 10000 kPa` + like},
 		{"1,000 kPa", Bar, `the comma in "1,000" is ambiguous: type 1000 kPa or 1 kPa`},
 	})
 }
@@ -196,8 +196,9 @@ func TestParseTorque(t *testing.T) {
 		{"35 N", NewtonMetre, `"N" is not a known unit` + like},
 		{"26 lb", NewtonMetre, `"lb" is not a known unit` + like},
 		{"35-40 Nm", NewtonMetre, `"-40 Nm" is not understood` + like},
+		{"26-lbft", NewtonMetre, `"-lbft" is not understood` + like},
 		{"35 Nm-", NewtonMetre, `"-" is not understood` + like},
-		{"10001", NewtonMetre, "10001 N·m is too much, at most 10000 N·m" + like},
+		{"10001", NewtonMetre, `"10001 N·m" is too much, at most 10000 N·m` + like},
 	})
 }
 
@@ -270,6 +271,7 @@ func TestParseMinutes(t *testing.T) {
 		{"12 days", Metric(), `"days" is not a known unit` + like},
 		{"-5", Metric(), "a number below zero is not allowed here" + like},
 		{"1:75", Metric(), `"75" is not 00 to 59` + like},
+		{"1:60", Metric(), `"60" is not 00 to 59` + like},
 		{"1:5", Metric(), `"5" is not 00 to 59` + like},
 		{"1:", Metric(), "a number is missing at the end" + like},
 		{"1.5:30", Metric(), "a clock has the form m:ss or h:mm:ss" + like},
@@ -277,6 +279,7 @@ func TestParseMinutes(t *testing.T) {
 		{"1:30 h", Metric(), `"h" is not understood` + like},
 		{"10 min 1 h", Metric(), "hours, minutes and seconds are out of order or too many" + like},
 		{"1 h 90 min", Metric(), "hours, minutes and seconds are out of order or too many" + like},
+		{"1 min 0.5 min", Metric(), "hours, minutes and seconds are out of order or too many" + like},
 		{"1 min 2 min", Metric(), "hours, minutes and seconds are out of order or too many" + like},
 		{"721 h", Metric(), `"721 h" is too long, at most 30 days` + like},
 	})

@@ -266,21 +266,23 @@ func (s *scanner) ambiguousComma(left, right string) error {
 		"the comma in %s is ambiguous", quoted(left+","+right))
 }
 
+// longestUnit is the longest unit repeated in an advice, in bytes.
+const longestUnit = 16
+
 // commaUnits are the units that 1500 and 1.5 would be typed with: those of the
 // unit that follows, else the grammar's.
 func (s *scanner) commaUnits() (small, big string) {
-	switch word, shown := s.word(); word {
-	case "":
-		return s.small, s.big
-	case "ml", "l":
+	switch word, shown := s.word(); {
+	case word == "ml" || word == "l":
 		return "ml", "L"
-	case "g", "kg":
+	case word == "g" || word == "kg":
 		return "g", "kg"
-	case "mm", "m":
+	case word == "mm" || word == "m":
 		return "mm", "m"
-	default:
+	case word != "" && len(shown) <= longestUnit:
 		return shown, shown
 	}
+	return s.small, s.big
 }
 
 // withUnit joins a number and a unit that may be empty.

@@ -120,6 +120,8 @@ func TestParseToleranceRefuses(t *testing.T) {
 		{"50 g", Metric(), `"g" is a weight, a volume is wanted` + like},
 		{"101%", Metric(), "the tolerance is too much, at most 1000000 ml or 100 %" + like},
 		{"1001 L", Metric(), "the tolerance is too much, at most 1000000 ml or 100 %" + like},
+		{"+1001 L -5 L", Metric(), "the tolerance is too much, at most 1000000 ml or 100 %" + like},
+		{"-1001 L +5 L", Metric(), "the tolerance is too much, at most 1000000 ml or 100 %" + like},
 		{"5 % ml", Metric(), `"ml" is not understood` + like},
 	})
 }
