@@ -1,0 +1,80 @@
+package main
+
+// This file tells how much is still to drip out.
+
+import (
+	"fmt"
+
+	"github.com/alecthomas/kong"
+
+	"garage/tundish/model/drip"
+	"garage/tundish/model/measure"
+)
+
+type dripCommand struct {
+	File     string      `arg:"" help:"Readings as CSV with the header minutes,ml: minutes since the plug came out, ml caught in all. - is standard input."`
+	LessThan plainVolume `default:"5ml" help:"Wait until less than this is still to come."`
+	jsonFlag
+}
+
+// dripResult is the fit in JSON. A rate that cannot be seen is null.
+type dripResult struct {
+	SettlesAtML  float64  `json:"settles_at_ml"`
+	SettlesAtUML float64  `json:"settles_at_u_ml"`
+	RatePerMin   *float64 `json:"rate_per_min"`
+	RateUPerMin  *float64 `json:"rate_u_per_min"`
+	ResidualSDML float64  `json:"residual_sd_ml"`
+	RemainingML  float64  `json:"remaining_ml"`
+	RemainingUML float64  `json:"remaining_u_ml"`
+	WaitMin      *float64 `json:"wait_min"`
+	Form         string   `json:"form"`
+}
+
+// Run fits the readings. What is still to come counts from the last of them.
+func (c *dripCommand) Run(o *outside, k *kong.Context) error {
+	if c.LessThan <= 0 {
+		return wrong(k, "--less-than", fmt.Errorf("must be above 0 ml"))
+	}
+	f, name, err := o.open(c.File)
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	readings, err := drip.ReadCSV(f)
+	if err != nil {
+		return fmt.Errorf("%s: %w", name, err)
+	}
+	fit, err := drip.Fit(readings)
+	if err != nil {
+		return fmt.Errorf("%s: %w", name, err)
+	}
+	remainingML, uML, err := fit.RemainingML(fit.LastMinutes)
+	if err != nil {
+		return fmt.Errorf("%s: %w", name, err)
+	}
+	waitMin, err := fit.WaitMin(fit.LastMinutes, float64(c.LessThan))
+	if err != nil {
+		return fmt.Errorf("%s: %w", name, err)
+	}
+	r := dripResult{
+		SettlesAtML: fit.SettlesAtML, SettlesAtUML: fit.SettlesAtUML, ResidualSDML: fit.ResidualSDML,
+		RemainingML: remainingML, RemainingUML: uML, WaitMin: known(waitMin), Form: fit.Form.String(),
+	}
+	if fit.Form != drip.Settled {
+		r.RatePerMin, r.RateUPerMin = known(fit.RatePerMin), known(fit.RateUPerMin)
+	}
+	return o.show(c.jsonFlag, r, c.sheet(fit, remainingML, uML, waitMin))
+}
+
+func (c *dripCommand) sheet(fit drip.Result, remainingML, uML, waitMin float64) *sheet {
+	s := new(sheet)
+	s.add("last reading", ml(fit.LastML), "%g min after the plug came out", fit.LastMinutes)
+	s.add("settles at", mlU(measure.Gaussian("fit", fit.SettlesAtML, fit.SettlesAtUML)), "%d readings, curve: %v; they scatter by %.2g ml", fit.Readings, fit.Form, fit.ResidualSDML)
+	if fit.Form != drip.Settled {
+		s.add("rate", fmt.Sprintf("%.3g per min", fit.RatePerMin), "standard uncertainty %.2g per min", fit.RateUPerMin)
+	}
+	s.add("still to come", mlU(measure.Gaussian("fit", remainingML, uML)), "after the last reading")
+	s.add("wait", fmt.Sprintf("%.0f min", waitMin), "until less than %s is still to come", ml(float64(c.LessThan)))
+	s.note("volumes as they were read, not brought to 20 °C; " + coverageNote)
+	return s
+}

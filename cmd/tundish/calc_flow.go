@@ -1,0 +1,179 @@
+package main
+
+// This file tells how long a push takes.
+
+import (
+	"errors"
+	"fmt"
+
+	"github.com/alecthomas/kong"
+
+	"garage/tundish/model/flow"
+	"garage/tundish/model/oil"
+	"garage/tundish/model/quantity"
+)
+
+type flowCommand struct {
+	oilFlags
+	hoseFlags
+	At       tempC       `required:"" placeholder:"C" help:"Temperature of the oil."`
+	Lift     lengthM     `required:"" placeholder:"M" help:"From the oil in the vessel up to the port; below 0 where the vessel is higher."`
+	Pressure pressureKPa `required:"" placeholder:"KPA" help:"Gauge pressure at the start."`
+	Air      plainVolume `placeholder:"ML" help:"Air over the oil at the start. Without it the pressure is held."`
+	Restores int         `placeholder:"N" help:"How often the pressure is brought back on the way."`
+	Volume   volume      `required:"" placeholder:"ML" help:"Oil to push, as it reads at that temperature."`
+	jsonFlag
+}
+
+// flowResult is one push in JSON. One that stalls takes no minutes: null.
+type flowResult struct {
+	Minutes          *float64 `json:"minutes"`
+	Reynolds         float64  `json:"reynolds"`
+	ViscosityCSt     float64  `json:"viscosity_cst"`
+	EndPressureKPa   float64  `json:"end_pressure_kpa"`
+	StallsAfterML    *float64 `json:"stalls_after_ml"`
+	RestoresToFinish int      `json:"restores_to_finish"`
+}
+
+// gradeFlowResult is the push of the thinnest and the thickest oil of a grade.
+type gradeFlowResult struct {
+	Grade        string     `json:"grade"`
+	GradeEdition string     `json:"grade_edition"`
+	Thin         flowResult `json:"thin"`
+	Thick        flowResult `json:"thick"`
+}
+
+// Run prints the push. One that stalls is a failure: there are no minutes to
+// tell.
+func (c *flowCommand) Run(o *outside, k *kong.Context) error {
+	of, err := c.oil()
+	if err != nil {
+		return usage(k, err)
+	}
+	if c.Grade != nil {
+		return c.runGrade(o, k)
+	}
+	if !of.KnowsViscosity() {
+		return usage(k, errors.New("missing flags: --kv40=CST --kv100=CST, or --grade=GRADE"))
+	}
+	p, err := c.push(of)
+	if err != nil {
+		return usage(k, err)
+	}
+	r, err := flow.Push(p)
+	if err != nil {
+		return usage(k, err)
+	}
+	s := new(sheet)
+	addPush(s, "", p, r)
+	addWarmer(s, p, r)
+	if err := o.show(c.jsonFlag, flowJSON(r), s); err != nil {
+		return err
+	}
+	return stalled(r)
+}
+
+func (c *flowCommand) runGrade(o *outside, k *kong.Context) error {
+	thin, thick, err := c.Grade.Ends(float64(c.Density))
+	if err != nil {
+		return wrong(k, "--grade", err)
+	}
+	var results [2]flow.PushResult
+	s := new(sheet)
+	s.note("%s", gradeWords(c.Grade.Grade))
+	for i, of := range []oil.Oil{thin, thick} {
+		p, err := c.push(of)
+		if err != nil {
+			return usage(k, err)
+		}
+		if results[i], err = flow.Push(p); err != nil {
+			return usage(k, err)
+		}
+		addPush(s, []string{"thinnest: ", "thickest: "}[i], p, results[i])
+	}
+	err = o.show(c.jsonFlag, gradeFlowResult{c.Grade.String(), oil.Edition, flowJSON(results[0]), flowJSON(results[1])}, s)
+	if err != nil {
+		return err
+	}
+	return stalled(results[1])
+}
+
+func (c *flowCommand) push(of oil.Oil) (flow.PushPlan, error) {
+	pieces, err := c.pieces()
+	if err != nil {
+		return flow.PushPlan{}, err
+	}
+	volumeML := c.Volume.Total
+	if c.Volume.HasTemp {
+		at20ML, err := of.VolumeAt20(volumeML, c.Volume.AtC)
+		if err != nil {
+			return flow.PushPlan{}, err
+		}
+		if volumeML, err = of.VolumeFrom20(at20ML, float64(c.At)); err != nil {
+			return flow.PushPlan{}, err
+		}
+	}
+	return flow.PushPlan{
+		Pieces: pieces, Oil: of, TempC: float64(c.At), VolumeML: volumeML, LiftM: float64(c.Lift),
+		PressureKPa: float64(c.Pressure), AirML: float64(c.Air), Restores: c.Restores,
+	}, nil
+}
+
+func flowJSON(r flow.PushResult) flowResult {
+	f := flowResult{Reynolds: r.Reynolds, ViscosityCSt: r.ViscosityCSt, EndPressureKPa: r.EndPressureKPa, RestoresToFinish: r.RestoresToFinish}
+	if r.Outcome == flow.Stalls {
+		f.StallsAfterML = known(r.StallsAfterML)
+	} else {
+		f.Minutes = known(r.Minutes)
+	}
+	return f
+}
+
+func addPush(s *sheet, which string, p flow.PushPlan, r flow.PushResult) {
+	u := quantity.Metric()
+	s.add(which+"takes", r.String(), "%s through %d piece(s), lift %g m, %s", ml(p.VolumeML), len(p.Pieces), p.LiftM, airWords(p))
+	s.add(which+"viscosity", fmt.Sprintf("%.4g cSt", r.ViscosityCSt), "at %g °C; ASTM D341", p.TempC)
+	s.add(which+"flow at the start", digits3(r.StartMLPerMin)+" ml/min", "Reynolds number %s; the law of Hagen and Poiseuille holds below %g", digits3(r.Reynolds), flow.LaminarBelow)
+	s.add(which+"pressure at the end", u.FormatPressure(r.EndPressureKPa), "gauge; %s at the start, the lift takes %s", u.FormatPressure(p.PressureKPa), u.FormatPressure(r.LiftKPa))
+	if r.IsTooShort() {
+		s.note("%stoo fast for the law: it takes longer than this", which)
+	}
+}
+
+func airWords(p flow.PushPlan) string {
+	if p.AirML == 0 {
+		return "pressure held"
+	}
+	if p.Restores == 0 {
+		return fmt.Sprintf("%s of air that expands", ml(p.AirML))
+	}
+	return fmt.Sprintf("%s of air that expands, pressure brought back %d times", ml(p.AirML), p.Restores)
+}
+
+// warmerTempsC are the temperatures that oil can be brought to in a bucket of
+// warm water.
+func warmerTempsC() []float64 { return []float64{25, 40} }
+
+func addWarmer(s *sheet, p flow.PushPlan, r flow.PushResult) {
+	if r.Outcome == flow.Stalls {
+		return // warm oil stalls at the same place
+	}
+	advice, err := flow.Warmer(p, warmerTempsC()...)
+	if err != nil {
+		return // only an extra
+	}
+	for _, a := range advice {
+		s.note("%s", a)
+	}
+}
+
+// stalled is the failure of a push that does not get through.
+func stalled(r flow.PushResult) error {
+	if r.Outcome != flow.Stalls {
+		return nil
+	}
+	if r.RestoresToFinish > 0 {
+		return fmt.Errorf("the push %v; bring the pressure back %d times on the way (--restores %d)", r, r.RestoresToFinish, r.RestoresToFinish)
+	}
+	return fmt.Errorf("the push %v; more pressure or less lift is needed", r)
+}

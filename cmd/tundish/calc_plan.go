@@ -1,0 +1,231 @@
+package main
+
+// This file works out a plan from flags: what the unit needs and what to load.
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/alecthomas/kong"
+
+	"garage/tundish/model"
+	"garage/tundish/model/measure"
+	"garage/tundish/model/oil"
+	"garage/tundish/model/quantity"
+)
+
+type planCommand struct {
+	Capacity         volumeRange `required:"" placeholder:"ML" help:"Stated quantity, or a range such as 4.3-4.5L."`
+	CapacityMeans    string      `enum:"dry,refill,level,unknown" default:"dry" help:"What it means: ${enum}."`
+	Drained          volume      `required:"" placeholder:"ML" help:"What came out; sums such as 500+330 and temperatures such as 830@60C go."`
+	At               *tempC      `placeholder:"C" help:"Temperature of what came out, when it was read. Default: 20C."`
+	Graduation       plainVolume `default:"10ml" help:"Volume between two marks of the jug."`
+	JugError         share       `default:"2%" help:"How far off the jug's scale may be, half-width."`
+	Prior            string      `enum:"verified,believed,unknown" default:"believed" help:"How sure the level before the job was: ${enum}."`
+	Residual         share       `default:"8%" help:"What an ordinary drain leaves behind, of capacity."`
+	ResidualU        share       `default:"4%" help:"Its standard uncertainty, of capacity."`
+	Escape           plainVolume `default:"50ml" help:"What will escape at the swap of cap and plug."`
+	EscapeU          plainVolume `default:"20ml" help:"Its standard uncertainty."`
+	Holdup           plainVolume `default:"25ml" help:"What the hose keeps."`
+	Heel             plainVolume `default:"0ml" help:"What the vessel cannot push out."`
+	VesselGraduation plainVolume `default:"10ml" help:"The pre-load is rounded up to it."`
+	Tolerance        *tolerance  `placeholder:"ML" help:"How far off the fill may be: 50ml, 5% or +20-50. Default: the larger of 50 ml and 5 %."`
+	Basis            string      `enum:"auto,drained,capacity" default:"auto" help:"What the target rests on: ${enum}."`
+	Density          densityKgM3 `default:"870" help:"Of the oil at 15 C, kg/m3."`
+	jsonFlag
+}
+
+// planResult is the plan in JSON. What is not decided is null.
+type planResult struct {
+	Drained20CML    float64       `json:"drained_20c_ml"`
+	FromDrainedML   float64       `json:"from_drained_ml"`
+	FromDrainedUML  float64       `json:"from_drained_u_ml"`
+	FromCapacityML  float64       `json:"from_capacity_ml"`
+	FromCapacityUML float64       `json:"from_capacity_u_ml"`
+	Z               float64       `json:"z"`
+	Conflict        bool          `json:"conflict"`
+	Basis           model.Witness `json:"basis"`
+	TargetML        *float64      `json:"target_ml"`
+	TargetUML       *float64      `json:"target_u_ml"`
+	WindowLowML     *float64      `json:"window_low_ml"`
+	WindowHighML    *float64      `json:"window_high_ml"`
+	ChargeML        *float64      `json:"charge_ml"`
+	ChargeUML       *float64      `json:"charge_u_ml"`
+	PreloadML       *float64      `json:"preload_ml"`
+}
+
+// Limits of a plan from flags: those of the guide.
+const (
+	minCapacityML    = 20.0
+	maxCapacityML    = 200_000.0
+	mostOverCapacity = 5   // times capacity is the most that can come out
+	tempUC           = 1.0 // °C, standard uncertainty of a temperature that was taken
+)
+
+// Run prints the plan. Two witnesses in conflict and no basis chosen is a
+// failure: they are shown, and nothing else.
+func (c *planCommand) Run(o *outside, k *kong.Context) error {
+	in, drained, err := c.input(k)
+	if err != nil {
+		return err
+	}
+	plan, err := model.MakePlan(in)
+	if err != nil {
+		return usage(k, err)
+	}
+	if err := o.show(c.jsonFlag, planJSON(plan, drained), c.sheet(plan, in)); err != nil || !plan.Undecided {
+		return err
+	}
+	return fmt.Errorf("what came out and the stated quantity contradict each other (%.1f standard uncertainties apart); "+
+		"look for the cause, then choose with --basis drained or --basis capacity", plan.Z)
+}
+
+// input is the plan's input, and what came out at 20 °C without the doubt of
+// what was in before.
+func (c *planCommand) input(k *kong.Context) (in model.PlanInput, drained measure.Value, err error) {
+	capacityML := (c.Capacity.lowML + c.Capacity.highML) / 2
+	if c.Capacity.lowML < minCapacityML || c.Capacity.highML > maxCapacityML {
+		return in, drained, wrong(k, "--capacity", fmt.Errorf("must be %s to %s", ml(minCapacityML), ml(maxCapacityML)))
+	}
+	if c.Drained.Total > mostOverCapacity*capacityML {
+		return in, drained, wrong(k, "--drained", fmt.Errorf("%s cannot come out of a unit of %s: at most %d times as much is taken",
+			ml(c.Drained.Total), ml(capacityML), mostOverCapacity))
+	}
+	if drained, err = c.drainedAt20(k); err != nil {
+		return in, drained, err
+	}
+	in = model.PlanInput{
+		Capacity:    measure.Rectangular(model.CapacityRangeSource, capacityML, (c.Capacity.highML-c.Capacity.lowML)/2),
+		Tolerance:   c.toleranceOf(capacityML),
+		Drained:     drained,
+		Residual:    measure.Gaussian("what stays behind", float64(c.Residual)*capacityML, float64(c.ResidualU)*capacityML),
+		HoseTakes:   measure.Exact(float64(c.Holdup)),
+		Heel:        measure.Exact(float64(c.Heel)),
+		Escape:      measure.Gaussian("what will escape", float64(c.Escape), float64(c.EscapeU)),
+		RoundUpToML: float64(c.VesselGraduation),
+	}
+	return in, drained, c.choices(&in)
+}
+
+// choices reads the words, which have been held against their lists already.
+func (c *planCommand) choices(in *model.PlanInput) error {
+	if err := in.Means.UnmarshalText([]byte(c.CapacityMeans)); err != nil {
+		return err
+	}
+	if err := in.Prior.UnmarshalText([]byte(c.Prior)); err != nil {
+		return err
+	}
+	return in.Basis.UnmarshalText([]byte(c.Basis))
+}
+
+func (c *planCommand) toleranceOf(capacityML float64) model.Tolerance {
+	if c.Tolerance == nil {
+		return model.DefaultTolerance(capacityML)
+	}
+	minusML, plusML := c.Tolerance.Of(capacityML)
+	return model.Tolerance{MinusML: minusML, PlusML: plusML}
+}
+
+// drainedAt20 is what came out: each part of a sum is a reading of its own,
+// the jug's scale and the temperature are one error for all of them.
+func (c *planCommand) drainedAt20(k *kong.Context) (measure.Value, error) {
+	atC, err := readAt(c.Drained, c.At, 20)
+	if err != nil {
+		return measure.Value{}, wrong(k, "--drained", err)
+	}
+	to20, err := oil.CorrectionTo20(float64(c.Density), atC)
+	if err != nil {
+		return measure.Value{}, wrong(k, "--at", err)
+	}
+	var sum measure.Value
+	for i, partML := range c.Drained.Parts {
+		sum = sum.Add(measure.Rectangular(fmt.Sprintf("reading %d", i+1), partML, float64(c.Graduation)/2))
+	}
+	jug := measure.Rectangular("jug", 1, float64(c.JugError))
+	warm := measure.Gaussian("temperature", to20.Ratio, to20.Ratio*to20.DLnPerC*tempUC)
+	return sum.Mul(jug).Mul(warm), nil
+}
+
+// readAt is the temperature of an amount: typed with it, or given by --at.
+func readAt(v volume, at *tempC, otherwiseC float64) (float64, error) {
+	switch {
+	case v.HasTemp && at != nil && float64(*at) != v.AtC:
+		return 0, fmt.Errorf("the temperature is given twice: leave @ or --at out")
+	case v.HasTemp:
+		return v.AtC, nil
+	case at != nil:
+		return float64(*at), nil
+	}
+	return otherwiseC, nil
+}
+
+func planJSON(p model.Plan, drained measure.Value) planResult {
+	r := planResult{
+		Drained20CML:  drained.Nominal,
+		FromDrainedML: p.FromDrained.Nominal, FromDrainedUML: p.FromDrained.U(),
+		FromCapacityML: p.FromCapacity.Nominal, FromCapacityUML: p.FromCapacity.U(),
+		Z: p.Z, Conflict: p.Conflict, Basis: p.Basis,
+	}
+	if p.Undecided {
+		return r
+	}
+	r.TargetML, r.TargetUML = known(p.Target.Nominal), known(p.Target.U())
+	r.WindowLowML, r.WindowHighML = known(p.Low), known(p.High)
+	r.ChargeML, r.ChargeUML, r.PreloadML = known(p.Charge.Nominal), known(p.Charge.U()), known(p.PreloadML)
+	return r
+}
+
+// sheet is the plan with its sums.
+func (c *planCommand) sheet(p model.Plan, in model.PlanInput) *sheet {
+	s := new(sheet)
+	s.add("came out", mlU(in.Drained), "%s; jug: marks every %s, scale ± %s",
+		quantity.Echo(c.Drained.Amount, quantity.Metric()), ml(float64(c.Graduation)), percent(float64(c.JugError)))
+	s.add("by what came out", mlU(p.FromDrained), "the same; the level before was %s: ± %s of capacity more", in.Prior, percent(model.Coverage*in.Prior.Share()))
+	s.add("by the stated quantity", mlU(p.FromCapacity), "%s", c.statedSum(in))
+	s.add("they differ by", ml(math.Abs(p.FromDrained.Nominal-p.FromCapacity.Nominal)), "z = %.1f standard uncertainties; above %g they contradict each other", p.Z, model.ConflictZ)
+	if p.Undecided {
+		s.rows = append(s.rows, causes(p).rows...)
+		return s
+	}
+	s.add("target", mlU(p.Target), "%s", basisWords(p.Basis))
+	s.add("window", ml(p.Low)+" to "+ml(p.High), "target -%s +%s", ml(in.Tolerance.MinusML), ml(in.Tolerance.PlusML))
+	s.add("charge", mlU(p.Charge), "target %s + hose %s + heel %s + escape %s",
+		ml(p.Target.Nominal), ml(in.HoseTakes.Nominal), ml(in.Heel.Nominal), mlU(in.Escape))
+	s.add("pre-load", ml(p.PreloadML), "charge, rounded up to %s", ml(in.RoundUpToML))
+	s.note("all at 20 °C; " + coverageNote)
+	return s
+}
+
+func (c *planCommand) statedSum(in model.PlanInput) string {
+	switch in.Means {
+	case model.MeansDry:
+		return fmt.Sprintf("dry fill %s - %s that stays behind (%s)", mlU(in.Capacity), mlU(in.Residual), percent(float64(c.Residual)))
+	case model.MeansUnknown:
+		return fmt.Sprintf("%s, dry fill or refill, not known which", mlU(in.Capacity))
+	}
+	return fmt.Sprintf("%s as %s, ± %s", mlU(in.Capacity), in.Means, percent(model.Coverage*model.RefillShareU))
+}
+
+func basisWords(w model.Witness) string {
+	switch w {
+	case model.ByDrained:
+		return "what came out alone"
+	case model.ByCapacity:
+		return "the stated quantity alone"
+	}
+	return "both, weighed by how sure they are"
+}
+
+// causes names what is likely behind a conflict, each way (common practice, no
+// source).
+func causes(p model.Plan) *sheet {
+	s := new(sheet)
+	s.note("CONFLICT: no target, no charge. Likely causes:")
+	if p.FromDrained.Nominal < p.FromCapacity.Nominal {
+		s.note("  less came out than belongs in: oil was lost, it still drips, the jug was misread, the quantity is of another unit or of a dry fill")
+	} else {
+		s.note("  more came out than belongs in: overfilled, water or a neighbour's oil came in, the wrong unit was drained, the jug was misread, the quantity is of another unit")
+	}
+	s.note("all at 20 °C; " + coverageNote)
+	return s
+}

@@ -1,0 +1,67 @@
+package main
+
+// This file checks a jug with water on a scale.
+
+import (
+	"fmt"
+
+	"github.com/alecthomas/kong"
+
+	"garage/tundish/model"
+	"garage/tundish/model/vessel"
+)
+
+type vesselCommand struct {
+	Mass       []mass        `sep:"none" required:"" placeholder:"G" help:"Water in the jug by the scale, without the jug; once a fill."`
+	Reading    []plainVolume `sep:"none" required:"" placeholder:"ML" help:"The same fill by the marks; once a fill."`
+	At         tempC         `default:"20C" help:"Temperature of the water."`
+	Graduation plainVolume   `default:"10ml" help:"Volume between two marks of the jug."`
+	Division   mass          `default:"1g" help:"Smallest step of the scale."`
+	ScaleError share         `default:"0%" help:"How far off the scale may be, half-width."`
+	JugError   share         `default:"2%" help:"What is claimed of the jug, half-width."`
+	jsonFlag
+}
+
+// vesselResult is the check in JSON; errors are shares of the reading.
+type vesselResult struct {
+	Error     float64 `json:"error"`
+	ErrorU    float64 `json:"error_u"`
+	Measured  float64 `json:"measured_error"`
+	MeasuredU float64 `json:"measured_error_u"`
+	Z         float64 `json:"z"`
+	Finding   string  `json:"finding"`
+}
+
+// waterTempUC is the standard uncertainty of the water's temperature, °C.
+const waterTempUC = 1.0
+
+// Run prints the error of the jug. Fills that disagree, or that make what is
+// claimed of the jug untrue, are a finding, not a failure.
+func (c *vesselCommand) Run(o *outside, k *kong.Context) error {
+	if len(c.Mass) != len(c.Reading) {
+		return usage(k, fmt.Errorf("%d times --mass but %d times --reading: each fill needs both", len(c.Mass), len(c.Reading)))
+	}
+	var checks []vessel.Check
+	for i := range c.Mass {
+		checks = append(checks, vessel.Check{MassG: float64(c.Mass[i]), WaterTempC: float64(c.At), ReadingML: float64(c.Reading[i])})
+	}
+	tools := vessel.Tools{GraduationML: float64(c.Graduation), ScaleDivisionG: float64(c.Division), ScaleError: float64(c.ScaleError), TempUC: waterTempUC}
+	r, err := vessel.Calibrate(checks, tools, float64(c.JugError))
+	if err != nil {
+		return usage(k, err)
+	}
+	return o.show(c.jsonFlag, vesselResult{r.Error, r.U, r.Measured, r.MeasuredU, r.Z, r.Finding.String()}, c.sheet(checks, r))
+}
+
+func (c *vesselCommand) sheet(checks []vessel.Check, r vessel.Result) *sheet {
+	s := new(sheet)
+	for i, p := range r.Points {
+		s.add(fmt.Sprintf("fill %d", i+1), ml(p.TrueML), "%s by the marks, %g g of water at %g °C: %+.2f %% ± %.2f %%",
+			ml(checks[i].ReadingML), checks[i].MassG, checks[i].WaterTempC, 100*p.Error, 100*model.Coverage*p.U)
+	}
+	s.add("by the fills", fmt.Sprintf("%+.2f %% ± %.2f %%", 100*r.Measured, 100*model.Coverage*r.MeasuredU), "of the reading")
+	s.add("with the claim", fmt.Sprintf("%+.2f %% ± %.2f %%", 100*r.Error, 100*model.Coverage*r.U), "claimed: within %s; a reading of 1000 ml is %s", percent(float64(c.JugError)), ml(r.TrueML(1000)))
+	s.add("finding", r.Finding.String(), "")
+	s.note(coverageNote)
+	return s
+}

@@ -1,0 +1,40 @@
+package main
+
+// This file opens the files that commands read.
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+)
+
+const standardInput = "-"
+
+// open opens a file to read, or standard input, and says how to call it in an
+// error.
+func (o *outside) open(path string) (f io.ReadCloser, name string, err error) {
+	if path == standardInput {
+		return io.NopCloser(o.in), "standard input", nil
+	}
+	f, err = os.Open(path)
+	if err != nil {
+		return nil, path, unread(path, err)
+	}
+	return f, path, nil
+}
+
+// unread is the error of a file that cannot be read.
+func unread(path string, err error) error {
+	var pathError *fs.PathError
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return fmt.Errorf("%s: there is no such file; check the name", path)
+	case errors.Is(err, fs.ErrPermission):
+		return fmt.Errorf("%s: you may not read it; change its permissions", path)
+	case errors.As(err, &pathError):
+		return fmt.Errorf("%s: cannot be read; %v", path, pathError.Err)
+	}
+	return fmt.Errorf("%s: cannot be read; %v", path, err)
+}

@@ -1,0 +1,51 @@
+// Package boot settles, before Bubble Tea wakes up, whether the terminal's
+// background is dark, so that no terminal is ever asked for it.
+//
+// Bubble Tea v1 asks when its package is initialised, in every command, even
+// --version, and on a terminal that never answers it waits for seconds. Go
+// initialises packages in the order of their import paths as far as imports
+// allow (The Go Programming Language Specification, "Program initialization").
+// This package needs lipgloss only and its path sorts before Bubble Tea's, so
+// it has told lipgloss the answer by the time Bubble Tea wants it.
+package boot
+
+import (
+	"os"
+	"strconv"
+	"strings"
+
+	"github.com/charmbracelet/lipgloss"
+)
+
+// BackgroundVariable names the environment variable that says what the
+// background is: light or dark.
+const BackgroundVariable = "TUNDISH_BACKGROUND"
+
+var dark = settle(os.Getenv)
+
+// Dark says whether the background is taken for dark.
+func Dark() bool { return dark }
+
+func settle(getenv func(string) string) bool {
+	d := darkBy(getenv)
+	lipgloss.SetHasDarkBackground(d)
+	return d
+}
+
+// darkBy reads the environment: TUNDISH_BACKGROUND, else the last field of
+// COLORFGBG, which some terminals set to the number of their background colour
+// (7 and 9 to 15 are light), else dark.
+func darkBy(getenv func(string) string) bool {
+	switch strings.ToLower(getenv(BackgroundVariable)) {
+	case "light":
+		return false
+	case "dark":
+		return true
+	}
+	fields := strings.Split(getenv("COLORFGBG"), ";")
+	colour, err := strconv.Atoi(fields[len(fields)-1])
+	if err != nil {
+		return true
+	}
+	return colour != 7 && (colour < 9 || colour > 15)
+}

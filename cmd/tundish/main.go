@@ -1,0 +1,86 @@
+// Command tundish guides an oil change that can only be done by measurement,
+// and proves at the end what the unit holds.
+//
+// This file holds the command line as a whole: the list of commands, the flags
+// of all of them, and the way out. Each command has a file of its own; every
+// sentence printed outside the guide follows the rules in messages.go.
+package main
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"runtime/debug"
+	"time"
+
+	"github.com/alecthomas/kong"
+
+	_ "garage/tundish/cmd/tundish/internal/boot" // before Bubble Tea: no terminal is asked for its colours
+)
+
+// commands is the command line. Flags of the first level are taken by every
+// command.
+type commands struct {
+	Store   string           `placeholder:"FILE" help:"File that holds the jobs. Default: $$TUNDISH_STORE, else tundish/jobs.db in the XDG data folder."`
+	Version kong.VersionFlag `help:"Print the version and leave."`
+
+	Calc calcCommands `cmd:"" help:"Do one calculation alone."`
+}
+
+// outside is all that a command may touch beyond its flags.
+type outside struct {
+	in        io.Reader
+	out, err  io.Writer
+	getenv    func(string) string
+	now       func() time.Time
+	storeFlag string // --store, "" where it is not given
+}
+
+func main() {
+	os.Exit(run(os.Args[1:], &outside{
+		in: os.Stdin, out: os.Stdout, err: os.Stderr, getenv: os.Getenv, now: time.Now,
+	}))
+}
+
+// run does one command and returns its exit code. --help and --version leave
+// from within.
+func run(args []string, o *outside) int {
+	var c commands
+	parser, err := kong.New(&c,
+		kong.Name("tundish"),
+		kong.Description(description),
+		kong.Writers(o.out, o.err),
+		kong.ConfigureHelp(kong.HelpOptions{Compact: true, WrapUpperBound: 100}),
+		kong.WithHyphenPrefixedParameters(true), // --lift -0.5m, --at -5C
+		kong.Vars{"version": "tundish " + version()},
+		kong.Bind(o),
+	)
+	if err != nil {
+		return fail(o, err)
+	}
+	chosen, err := parser.Parse(args)
+	if err != nil {
+		return fail(o, misused(err))
+	}
+	o.storeFlag = c.Store
+	return fail(o, chosen.Run())
+}
+
+// version is that of the module, with the revision where it was built from a
+// working tree.
+func version() string {
+	info, ok := debug.ReadBuildInfo()
+	if !ok {
+		return "unknown"
+	}
+	v := info.Main.Version
+	if v == "" || v == "(devel)" {
+		v = "devel"
+	}
+	for _, s := range info.Settings {
+		if s.Key == "vcs.revision" && v == "devel" {
+			v = fmt.Sprintf("devel %.12s", s.Value)
+		}
+	}
+	return v
+}
