@@ -31,8 +31,7 @@ func (s *Store) copyTo(path string, force bool) error {
 		case !info.Mode().IsRegular():
 			return &Error{Kind: ErrNotFile, Path: path, Fact: "not a file", Next: "name another file"}
 		case !force:
-			return &Error{Kind: ErrExists, Path: path, Fact: "a file of that name is there, it was not written over",
-				Next: "name another file, or say --force"}
+			return exists(path, "name another file, or say --force")
 		}
 	} else if !errors.Is(err, fs.ErrNotExist) {
 		return readOnly(path, err)
@@ -55,11 +54,8 @@ func (s *Store) copyTo(path string, force bool) error {
 	if err == nil {
 		err = syncFolder(filepath.Dir(path))
 	}
-	if err != nil && outOfRoom(err) {
-		return full(path, err)
-	}
 	if err != nil {
-		return readOnly(path, err)
+		return unwritten(path, err)
 	}
 	return nil
 }

@@ -19,28 +19,27 @@ type change struct {
 	from snapshot
 }
 
-// path looks at the pages that a change of one key will touch, with those
-// beside them, before bbolt goes there.
-func (c *change) path(name string, key []byte) error {
+// put looks at the pages on the way to a key before bbolt goes there.
+func (c *change) put(name string, key, payload []byte) error {
+	if _, _, err := c.from.get(name, key); err != nil {
+		return err
+	}
+	return c.tx.Bucket([]byte(name)).Put(key, seal(name, key, payload))
+}
+
+// del looks at the pages beside those too: bbolt may join them.
+func (c *change) del(name string, key []byte) error {
+	if _, found, err := c.from.get(name, key); err != nil || !found {
+		return err
+	}
 	b, err := c.from.bucket(name)
 	if err != nil {
 		return err
 	}
-	stop := func(element) (bool, error) { return false, nil }
-	if err := b.walk(key, false, stop); err != nil {
+	if err := b.around(key); err != nil {
 		return damage(c.from.path, "%s: %v", name, err)
 	}
-	if err := b.walk(key, true, stop); err != nil {
-		return damage(c.from.path, "%s: %v", name, err)
-	}
-	return nil
-}
-
-func (c *change) put(name string, key, payload []byte) error {
-	if err := c.path(name, key); err != nil {
-		return err
-	}
-	return c.tx.Bucket([]byte(name)).Put(key, seal(name, key, payload))
+	return c.tx.Bucket([]byte(name)).Delete(key)
 }
 
 func (c *change) putJSON(name string, key []byte, value any) error {
@@ -51,16 +50,10 @@ func (c *change) putJSON(name string, key []byte, value any) error {
 	return c.put(name, key, payload)
 }
 
-func (c *change) del(name string, key []byte) error {
-	if err := c.path(name, key); err != nil {
-		return err
-	}
-	return c.tx.Bucket([]byte(name)).Delete(key)
-}
-
-// apply puts a line's entries and head in, with the indexes, and drops the
-// job's draft. The line has passed fitting.
-func (c *change) apply(l line, was jobRecord) error {
+// apply puts a line's entries and head in, with the indexes and the place
+// behind it in the journal, and drops the job's draft. The line has passed
+// fitting.
+func (c *change) apply(l line, was jobRecord, m mark) error {
 	is := jobRecord{Started: was.Started, Count: was.Count + len(l.Entries), Head: *l.Head}
 	if l.Started != nil {
 		is.Started = *l.Started
@@ -76,7 +69,10 @@ func (c *change) apply(l line, was jobRecord) error {
 	if err := c.del(draftsBucket, []byte(l.Job)); err != nil {
 		return err
 	}
-	return c.putJSON(jobsBucket, []byte(l.Job), is)
+	if err := c.putJSON(jobsBucket, []byte(l.Job), is); err != nil {
+		return err
+	}
+	return c.setMark(m)
 }
 
 // reindex moves a job from its old places in the indexes to its new ones.
@@ -126,7 +122,7 @@ func (s snapshot) fitting(l line) (jobRecord, error) {
 	case l.Entries[0].Seq != was.Count+1:
 		return jobRecord{}, &Error{Kind: ErrOutOfOrder, Path: s.path,
 			Fact: fmt.Sprintf("job %q: entry %d cannot follow entry %d", l.Job, l.Entries[0].Seq, was.Count),
-			Next: "another window may have added to it: open the job again"}
+			Next: "open the job again"}
 	case was.Count+len(l.Entries) > model.MaxEntries:
 		return jobRecord{}, invalid(s.path, "job %q: more than %d entries", l.Job, model.MaxEntries)
 	}

@@ -16,10 +16,10 @@ import (
 // create makes an empty store, unless its journal is there: then jobs were
 // lost with the file, and an empty one in its place would hide that.
 func create(path string, version int) error {
-	if err := os.MkdirAll(filepath.Dir(path), folderMode); err != nil {
-		return readOnly(filepath.Dir(path), err)
+	if err := makeFolder(filepath.Dir(path)); err != nil {
+		return unwritten(filepath.Dir(path), err)
 	}
-	if hasJournal(path) {
+	if journalBeside(path) == heldJournal {
 		if _, err := os.Stat(path); err == nil {
 			return nil // another window was quicker
 		}
@@ -31,12 +31,29 @@ func create(path string, version int) error {
 	}
 	defer os.Remove(temp.Name())
 	if err := fill(temp, version); err != nil {
-		if outOfRoom(err) {
-			return full(path, err)
-		}
-		return readOnly(path, err)
+		return unwritten(path, err)
 	}
-	return putInPlace(temp.Name(), path)
+	if err := putInPlace(temp.Name(), path); !errors.Is(err, ErrExists) {
+		return err
+	}
+	return nil // another window was quicker: its file is as good
+}
+
+// makeFolder makes a folder and those above it, durably.
+func makeFolder(path string) error {
+	if _, err := os.Stat(path); err == nil {
+		return nil
+	}
+	above := filepath.Dir(path)
+	if above != path {
+		if err := makeFolder(above); err != nil {
+			return err
+		}
+	}
+	if err := os.Mkdir(path, folderMode); err != nil && !errors.Is(err, fs.ErrExist) {
+		return err
+	}
+	return syncFolder(above)
 }
 
 // fill makes the buckets of an empty store in an empty file, and closes it.
@@ -62,7 +79,7 @@ func putInPlace(temp, path string) error {
 	err := os.Link(temp, path)
 	switch {
 	case errors.Is(err, fs.ErrExist):
-		return nil // another window was quicker: its file is as good
+		return exists(path, "name another file")
 	case err != nil: // the file system knows no links
 		err = os.Rename(temp, path)
 	}

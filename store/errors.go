@@ -6,6 +6,7 @@ package store
 import (
 	"errors"
 	"fmt"
+	"strings"
 )
 
 // When a store is opened.
@@ -67,6 +68,29 @@ func (e *Error) Unwrap() []error {
 	return []error{e.Kind, e.Cause}
 }
 
+// outOfRoom says whether the system refused for want of room. bbolt quotes
+// some errors without wrapping them, so the words count too.
+func outOfRoom(err error) bool {
+	for _, room := range roomErrors() {
+		if errors.Is(err, room) || strings.Contains(err.Error(), room.Error()) {
+			return true
+		}
+	}
+	return false
+}
+
+// unwritten is the error of a file beside the store that could not be written.
+func unwritten(path string, err error) error {
+	var told *Error
+	switch {
+	case errors.As(err, &told):
+		return err
+	case outOfRoom(err):
+		return full(path, err)
+	}
+	return readOnly(path, err)
+}
+
 // damage is the error of every check that finds something wrong inside the
 // file, so that all say the same thing to do.
 func damage(path, format string, a ...any) error {
@@ -101,12 +125,16 @@ func readOnly(path string, cause error) error {
 
 func full(path string, cause error) error {
 	return &Error{Kind: ErrFull, Path: path, Fact: "no room on the disk, nothing was stored", Cause: cause,
-		Next: "make room and press enter again"}
+		Next: "make room and try again"}
 }
 
 func uncertain(path string, cause error) error {
 	return &Error{Kind: ErrUncertain, Path: path, Fact: "the disk failed while storing", Cause: cause,
 		Next: "close the program and open it again: the last entry is shown if it was stored"}
+}
+
+func exists(path, next string) error {
+	return &Error{Kind: ErrExists, Path: path, Fact: "a file of that name is there, it was not written over", Next: next}
 }
 
 func invalid(path, format string, a ...any) error {
@@ -124,7 +152,7 @@ func moved(path string) error {
 
 func empty(path string) error {
 	next := "if it never held jobs, remove it and start again"
-	if hasJournal(path) {
+	if journalBeside(path) == heldJournal {
 		next = "its journal is there; run: tundish repair"
 	}
 	return &Error{Kind: ErrDamaged, Path: path, Fact: "damaged: the file is empty", Next: next}

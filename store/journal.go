@@ -1,17 +1,19 @@
 package store
 
-// This file holds the journal's file: adding a line, taking the last one back,
-// reading what lies behind a mark. Behind the last line the file is filled
+// This file writes the journal: adding a line, taking the last one back,
+// writing all of it anew. Behind the last line the file is filled
 // with empty lines, so that most syncs need not write the file's size, and a
 // line can be taken back without asking a full disk for room.
 
 import (
 	"bytes"
 	"errors"
-	"io"
 	"io/fs"
 	"os"
+	"path/filepath"
 	"strconv"
+
+	"garage/tundish/model"
 )
 
 // journalSuffix makes the journal's name from the store's.
@@ -26,97 +28,6 @@ type journal struct {
 	mark      mark
 	sizeBytes int64
 	noSync    bool // only while a new file is filled
-}
-
-// openJournal opens the file and gives its first line.
-func openJournal(path string, writable bool) (j *journal, first line, err error) {
-	how := os.O_RDONLY
-	if writable {
-		how = os.O_RDWR
-	}
-	info, err := os.Stat(path)
-	if err != nil {
-		return nil, line{}, err
-	}
-	if !info.Mode().IsRegular() {
-		return nil, line{}, &Error{Kind: ErrNotFile, Path: path, Fact: "not a file", Next: "move it out of the way"}
-	}
-	f, err := os.OpenFile(path, how, 0)
-	if err != nil {
-		return nil, line{}, err
-	}
-	j = &journal{path: path, file: f, sizeBytes: info.Size()}
-	text, err := j.lineAt(0)
-	if err == nil {
-		first, _, err = decodeLine(text)
-	}
-	if err == nil {
-		err = first.check()
-	}
-	if err != nil {
-		first = line{}
-	}
-	return j, first, nil
-}
-
-// lineAt reads the line that begins at an offset, with its newline.
-func (j *journal) lineAt(at int64) ([]byte, error) {
-	var text []byte
-	buf := make([]byte, 4096)
-	for len(text) < maxLineBytes {
-		n, err := j.file.ReadAt(buf, at+int64(len(text)))
-		if i := bytes.IndexByte(buf[:n], '\n'); i >= 0 {
-			return append(text, buf[:i+1]...), nil
-		}
-		text = append(text, buf[:n]...)
-		if err != nil {
-			return text, err
-		}
-	}
-	return nil, errLine
-}
-
-// tail is what lies behind a mark.
-type tail struct {
-	lines []line
-	marks []mark // place behind each of the lines
-	torn  bool   // behind them lies a piece of a line
-	alien bool   // behind them lie whole lines that do not go on from there
-}
-
-// behind reads what lies behind a mark, after it has made sure that the line
-// before is the one that the mark speaks of.
-func (j *journal) behind(m mark) (t tail, fits bool, err error) {
-	if m.Start < 0 || m.End <= m.Start || m.End > j.sizeBytes {
-		return tail{}, false, nil
-	}
-	text, err := j.lineAt(m.Start)
-	if err != nil && !errors.Is(err, io.EOF) && !errors.Is(err, errLine) {
-		return tail{}, false, err
-	}
-	if l, sum, err := decodeLine(text); err != nil || m.Start+int64(len(text)) != m.End || l.N != m.N || sum != m.Sum {
-		return tail{}, false, nil
-	}
-	rest := make([]byte, j.sizeBytes-m.End)
-	if _, err := j.file.ReadAt(rest, m.End); err != nil && !errors.Is(err, io.EOF) {
-		return tail{}, false, err
-	}
-	for len(rest) > 0 {
-		text := rest[:bytes.IndexByte(rest, '\n')+1]
-		l, sum, err := decodeLine(text)
-		if err != nil || !m.follows(l) || l.check() != nil {
-			break
-		}
-		m = m.after(len(text), sum)
-		t.lines, t.marks = append(t.lines, l), append(t.marks, m)
-		rest = rest[len(text):]
-	}
-	for text := range bytes.Lines(rest) {
-		_, _, err := decodeLine(text)
-		t.alien = t.alien || err == nil
-		t.torn = t.torn || len(bytes.Trim(text, "\n")) > 0
-	}
-	return t, true, nil
 }
 
 // clean makes the rest of the file behind the mark empty lines.
@@ -144,20 +55,27 @@ type place struct {
 
 func (j *journal) place() place { return place{j.mark, j.sizeBytes} }
 
-// add writes a line behind the last one and makes it durable. On an error the
-// caller takes back what may be there of it.
-func (j *journal) add(l line) error {
+// next makes the text of the line that comes next, and makes the line what it
+// will be when that text is read again.
+func (j *journal) next(l *line) (text []byte, err error) {
 	l.N, l.Prev = j.mark.N+1, j.mark.Sum
-	text, sum, err := l.encode()
+	if text, err = l.encode(); err != nil {
+		return nil, err
+	}
+	read, _, err := decodeLine(text)
 	if err != nil {
-		return err
+		return nil, err
 	}
+	*l = read
+	return text, l.check()
+}
+
+// add writes the next line behind the last one; sync makes it durable. On an
+// error the caller takes back what may be there of it.
+func (j *journal) add(text []byte, job string) error {
 	at := j.mark.End
-	j.mark = j.mark.after(len(text), sum)
-	if err := j.write(text, at); err != nil {
-		return err
-	}
-	return j.sync()
+	j.mark = j.mark.after(text, job)
+	return j.write(text, at)
 }
 
 // write puts a line in its place, and fills the file up where it has to grow.
@@ -191,6 +109,50 @@ func (j *journal) takeBack(to place) error {
 	}
 	j.mark, j.sizeBytes = to.mark, to.sizeBytes
 	return j.sync()
+}
+
+// writeJournal writes the journal of a state: a first line and one for each
+// job. It is made under another name and put in its place whole. It gives the
+// place behind the last line.
+func writeJournal(path string, state snapshot) (m mark, err error) {
+	f, err := os.OpenFile(path+".new", os.O_RDWR|os.O_CREATE|os.O_TRUNC, fileMode)
+	if err != nil {
+		return mark{}, err
+	}
+	defer os.Remove(f.Name())
+	j := &journal{path: path, file: f}
+	if err = j.fill(state); err == nil {
+		err = f.Sync()
+	}
+	if err = errors.Join(err, f.Close()); err != nil {
+		return mark{}, err
+	}
+	if err := os.Rename(f.Name(), path); err != nil {
+		return mark{}, err
+	}
+	return j.mark, syncFolder(filepath.Dir(path))
+}
+
+func (j *journal) fill(state snapshot) error {
+	id, err := state.storeID()
+	if err != nil {
+		return err
+	}
+	j.mark.N = -1
+	if err := j.addLine(line{Journal: journalVersion, Store: id}); err != nil {
+		return err
+	}
+	return state.eachJob(func(job model.Job, r jobRecord) error {
+		return j.addLine(line{Job: job.ID, Started: &job.Started, Entries: job.Entries, Head: &r.Head})
+	})
+}
+
+func (j *journal) addLine(l line) error {
+	text, err := j.next(&l)
+	if err != nil {
+		return err
+	}
+	return j.add(text, l.Job)
 }
 
 // still says whether the file at the journal's path is still this one.

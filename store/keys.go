@@ -11,13 +11,12 @@ import (
 )
 
 // The buckets. Only entries and jobs hold what cannot be worked out again;
-// the four indexes are made from the jobs' lines, drafts and settings stand alone.
+// the three indexes are made from the jobs' lines, drafts and settings stand alone.
 const (
 	aboutBucket    = "about"    // schema, store id, place in the journal
 	jobsBucket     = "jobs"     // id → jobRecord
 	entriesBucket  = "entries"  // id, 0, seq → entry
 	startedBucket  = "started"  // started, id → nothing
-	updatedBucket  = "updated"  // updated, id → nothing
 	openBucket     = "open"     // started, id → nothing; unfinished jobs only
 	unitsBucket    = "units"    // length of unit key, unit key, started, id → nothing
 	draftsBucket   = "drafts"   // id → Draft
@@ -27,7 +26,7 @@ const (
 // allBuckets is every bucket of the schema, sorted.
 func allBuckets() []string {
 	return []string{aboutBucket, draftsBucket, entriesBucket, jobsBucket, openBucket,
-		settingsBucket, startedBucket, unitsBucket, updatedBucket}
+		settingsBucket, startedBucket, unitsBucket}
 }
 
 const (
@@ -95,7 +94,7 @@ type indexKey struct {
 // indexKeys is a job's place in every index it belongs to.
 func indexKeys(id string, r jobRecord) []indexKey {
 	started := string(timedKey(r.Started, id))
-	keys := []indexKey{{startedBucket, started}, {updatedBucket, string(timedKey(r.Head.Updated, id))}}
+	keys := []indexKey{{startedBucket, started}}
 	if unfinished(r.Head) {
 		keys = append(keys, indexKey{openBucket, started})
 	}

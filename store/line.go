@@ -40,6 +40,9 @@ const (
 	recAt     = len(lineOpen) + sumDigits + len(lineMid)
 )
 
+// maxUnitBytes is the longest key of a unit: two texts and what is between.
+const maxUnitBytes = 3 * model.MaxTextBytes
+
 // maxLineBytes is more than the longest line that a valid job can make.
 const maxLineBytes = 64 << 20
 
@@ -49,20 +52,22 @@ func lineSum(rec []byte) string {
 	return fmt.Sprintf("%08x", crc32.Checksum(rec, castagnoli))
 }
 
-// encode is the line's bytes, with its newline, and its checksum.
-func (l line) encode() (text []byte, sum string, err error) {
+// encode is the line's bytes, with its newline.
+func (l line) encode() ([]byte, error) {
 	rec, err := json.Marshal(l)
 	if err != nil {
-		return nil, "", err
+		return nil, err
 	}
-	sum = lineSum(rec)
-	text = make([]byte, 0, recAt+len(rec)+len(lineClose))
+	text := make([]byte, 0, recAt+len(rec)+len(lineClose))
 	text = append(text, lineOpen...)
-	text = append(text, sum...)
+	text = append(text, lineSum(rec)...)
 	text = append(text, lineMid...)
 	text = append(text, rec...)
-	return append(text, lineClose...), sum, nil
+	return append(text, lineClose...), nil
 }
+
+// textSum is the checksum that a line carries.
+func textSum(text []byte) string { return string(text[len(lineOpen) : len(lineOpen)+sumDigits]) }
 
 // decodeLine reads one line with its newline. A line that was torn, cut short
 // or changed is an error.
@@ -71,7 +76,7 @@ func decodeLine(text []byte) (l line, sum string, err error) {
 		string(text[recAt-len(lineMid):recAt]) != lineMid || !bytes.HasSuffix(text, []byte(lineClose)) {
 		return line{}, "", errLine
 	}
-	sum = string(text[len(lineOpen) : len(lineOpen)+sumDigits])
+	sum = textSum(text)
 	rec := text[recAt : len(text)-len(lineClose)]
 	if sum != lineSum(rec) {
 		return line{}, "", errSum
@@ -99,6 +104,9 @@ func (l line) check() error {
 	if l.Head.ID != l.Job {
 		return fmt.Errorf("%w: the head is of job %q", errLine, l.Head.ID)
 	}
+	if len(l.Head.UnitKey()) > maxUnitBytes {
+		return fmt.Errorf("%w: the names of vehicle and unit must be %d bytes at most", errLine, maxUnitBytes)
+	}
 	if l.Started != nil {
 		return model.Job{ID: l.Job, Started: *l.Started, Entries: l.Entries}.Check()
 	}
@@ -122,14 +130,16 @@ type mark struct {
 	End   int64  `json:"end"`   // where the next one will
 	N     int    `json:"n"`     // number of the last line
 	Sum   string `json:"sum"`   // its checksum
+
+	Job string `json:"job,omitempty"` // job of the line that was accepted last
 }
 
 // follows says whether a line goes on from the mark.
 func (m mark) follows(l line) bool { return l.N == m.N+1 && l.Prev == m.Sum }
 
-// after is the mark behind a line of so many bytes that begins at the mark.
-func (m mark) after(lineBytes int, sum string) mark {
-	return mark{Start: m.End, End: m.End + int64(lineBytes), N: m.N + 1, Sum: sum}
+// after is the mark behind a line of a job that begins at the mark.
+func (m mark) after(text []byte, job string) mark {
+	return mark{Start: m.End, End: m.End + int64(len(text)), N: m.N + 1, Sum: textSum(text), Job: job}
 }
 
 func (m mark) String() string { return "line " + strconv.Itoa(m.N) }

@@ -29,18 +29,18 @@ func (s *Store) List(o ListOptions) (heads []model.Head, next Cursor, err error)
 	if o.OnlyOpen {
 		index = openBucket
 	}
-	var from []byte
+	var from, last []byte
 	if o.After != "" {
 		from = []byte(o.After)
 	}
 	err = s.view(func(state snapshot) error {
 		return state.walk(index, from, true, func(key, _ []byte) (bool, error) {
 			if o.Limit > 0 && len(heads) == o.Limit {
-				next = Cursor(timedKey(heads[len(heads)-1].Started, heads[len(heads)-1].ID))
+				next = Cursor(last)
 				return false, nil
 			}
 			h, err := state.listed(index, key, key)
-			heads = append(heads, h)
+			heads, last = append(heads, h), key
 			return true, err
 		})
 	})
@@ -111,13 +111,13 @@ func (s snapshot) listed(index string, key, timed []byte) (model.Head, error) {
 	return r.Head, nil
 }
 
-// NewestWord is what Find takes for the job that was changed last.
+// NewestWord is what Find takes for the job that was last added or added to.
 const NewestWord = "last"
 
 const maxNamed = 5 // ids that an error lists
 
 // Find gives the id that a user means: an id, the word "last" for the job
-// changed last, or the beginning of just one id. ErrNoJob, ErrAmbiguous.
+// last added or added to, or the beginning of just one id. ErrNoJob, ErrAmbiguous.
 func (s *Store) Find(given string) (id string, err error) {
 	err = s.view(func(state snapshot) error {
 		_, found, err := state.job(given)
@@ -140,14 +140,16 @@ func (s *Store) Find(given string) (id string, err error) {
 	return id, err
 }
 
-// newest is the job changed last.
+// newest is the job of the line that was accepted last.
 func (s snapshot) newest() (id string, err error) {
-	err = s.walk(updatedBucket, nil, true, func(key, _ []byte) (bool, error) {
-		h, err := s.listed(updatedBucket, key, key)
-		id = h.ID
-		return false, err
-	})
-	return id, err
+	var m mark
+	if _, err := s.getJSON(aboutBucket, []byte(markKey), &m); err != nil || m.Job == "" {
+		return "", err
+	}
+	if _, found, err := s.job(m.Job); err != nil || !found {
+		return "", damage(s.path, "job %q, the last one, is not there", m.Job)
+	}
+	return m.Job, nil
 }
 
 // beginning is the one job whose id begins so; empty where none does.

@@ -23,11 +23,6 @@ func tryLock(f *os.File, shared bool) (bool, error) {
 	return err == nil, err
 }
 
-// outOfRoom says whether the system refused for want of room: disk, quota or
-// the greatest size of a file.
-func outOfRoom(err error) bool {
-	return errors.Is(err, unix.ENOSPC) || errors.Is(err, unix.EDQUOT) || errors.Is(err, unix.EFBIG)
-}
-
-// roomErrors is what the system says then, for errors that only quote it.
+// roomErrors is what the system says for want of room: disk, quota, the
+// greatest size of a file.
 func roomErrors() []error { return []error{unix.ENOSPC, unix.EDQUOT, unix.EFBIG} }

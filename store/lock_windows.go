@@ -22,10 +22,5 @@ func tryLock(f *os.File, shared bool) (bool, error) {
 	return err == nil, err
 }
 
-// outOfRoom says whether the system refused for want of room.
-func outOfRoom(err error) bool {
-	return errors.Is(err, windows.ERROR_DISK_FULL) || errors.Is(err, windows.ERROR_HANDLE_DISK_FULL)
-}
-
-// roomErrors is what the system says then, for errors that only quote it.
+// roomErrors is what the system says for want of room.
 func roomErrors() []error { return []error{windows.ERROR_DISK_FULL, windows.ERROR_HANDLE_DISK_FULL} }

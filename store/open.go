@@ -113,7 +113,7 @@ func unopened(path string, err error) error {
 // start brings a locked file into use: looked at, mapped, migrated, and in step
 // with its journal.
 func (s *Store) start(o Options, want schema) error {
-	state, version, err := s.inspect(want)
+	state, version, err := s.inspect(o, want)
 	if err != nil {
 		return err
 	}
@@ -140,7 +140,7 @@ func (s *Store) start(o Options, want schema) error {
 
 // inspect looks at the file before it is mapped: the pages that name its
 // state, its size, its free pages, its schema; all of it where it is small.
-func (s *Store) inspect(want schema) (state snapshot, version int, err error) {
+func (s *Store) inspect(o Options, want schema) (state snapshot, version int, err error) {
 	info, err := s.file.Stat()
 	if err != nil {
 		return snapshot{}, 0, damage(s.path, "%v", err)
@@ -149,7 +149,7 @@ func (s *Store) inspect(want schema) (state snapshot, version int, err error) {
 	switch {
 	case info.Size() == 0:
 		return snapshot{}, 0, empty(s.path)
-	case fault == metaForeign && !hasJournal(s.path):
+	case fault == metaForeign && journalBeside(s.path) == noJournal:
 		return snapshot{}, 0, foreign(s.path, "it begins like no such file")
 	}
 	if state, err = snap(s.path, s.file); err != nil {
@@ -164,17 +164,26 @@ func (s *Store) inspect(want schema) (state snapshot, version int, err error) {
 	if _, _, err := readFreelist(s.file, state.tree.meta); err != nil {
 		return snapshot{}, 0, damage(s.path, "%v", err)
 	}
-	return state, version, nil
+	if state.tree.meta.pages <= smallPages && !o.noSurvey {
+		err = state.sound()
+	}
+	return state, version, err
 }
 
-// hasJournal says whether a journal of this program lies beside the file.
-func hasJournal(path string) bool {
-	j, first, err := openJournal(path+journalSuffix, false)
-	if err != nil {
-		return false
+// smallPages is the size up to which a file is looked through whenever it is
+// opened: 4 MB, some thousand entries, a few milliseconds.
+const smallPages = 1 << 10
+
+// sound says the first thing that is wrong anywhere in the file.
+func (s snapshot) sound() (err error) {
+	look := survey{tree: s.tree, record: func(string, []byte, []byte) {}}
+	look.fault = func(wrong error) {
+		if err == nil {
+			err = damage(s.path, "%v", wrong)
+		}
 	}
-	defer j.file.Close()
-	return first.Journal > 0
+	look.run()
+	return err
 }
 
 // mapFile gives the file to bbolt.

@@ -11,9 +11,6 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
-	"path/filepath"
-
-	"garage/tundish/model"
 )
 
 // reconcile opens the journal and brings both into step.
@@ -103,12 +100,7 @@ func (s *Store) replay(l line, m mark) error {
 	if err != nil {
 		return damage(s.path+journalSuffix, "line %d: %v", l.N, err)
 	}
-	err = s.commit(state, func(c *change) error {
-		if err := c.apply(l, was); err != nil {
-			return err
-		}
-		return c.setMark(m)
-	})
+	err = s.commit(state, func(c *change) error { return c.apply(l, was, m) })
 	if err == nil {
 		s.opening.Replayed++
 		s.journal.mark = m
@@ -130,71 +122,32 @@ func (s *Store) behindJournal(state snapshot) error {
 		Next: "open it once for writing"}
 }
 
-// remake sets the journal aside and writes a new one from bbolt: one line for
-// each job.
+// remake sets the journal aside and writes a new one from bbolt.
 func (s *Store) remake(state snapshot, why string) error {
 	path := s.path + journalSuffix
 	if _, err := os.Lstat(path); err == nil {
 		aside, err := setAside(path)
 		if err != nil {
-			return readOnly(path, err)
+			return unwritten(path, err)
 		}
 		s.opening.JournalAside = aside
 	}
-	jobs, err := s.writeJournal(state, path)
+	m, err := writeJournal(path, state)
 	if err != nil {
-		return err
+		return unwritten(path, err)
 	}
-	if jobs > 0 {
+	if m.N > 0 {
 		s.opening.JournalMade = why
 	}
-	return s.commit(state, func(c *change) error { return c.setMark(s.journal.mark) })
-}
-
-// writeJournal writes the journal of a state under another name, and then
-// gives it its own.
-func (s *Store) writeJournal(state snapshot, path string) (jobs int, err error) {
-	temp := path + ".new"
-	f, err := os.OpenFile(temp, os.O_RDWR|os.O_CREATE|os.O_TRUNC, fileMode)
+	j, _, err := openJournal(path, true)
 	if err != nil {
-		return 0, readOnly(path, err)
+		return unopened(path, err)
 	}
-	j := &journal{path: path, file: f, noSync: true}
-	if jobs, err = j.fill(state); err == nil {
-		j.noSync = s.noSync
-		err = j.sync()
+	var was mark
+	if _, err := state.getJSON(aboutBucket, []byte(markKey), &was); err != nil {
+		return err
 	}
-	if err == nil {
-		err = os.Rename(temp, path)
-	}
-	if err == nil {
-		err = syncFolder(filepath.Dir(path))
-	}
-	if err != nil {
-		f.Close()
-		os.Remove(temp)
-		var told *Error
-		if errors.As(err, &told) {
-			return 0, err
-		}
-		return 0, s.failed(path, err)
-	}
-	s.journal = j
-	return jobs, nil
-}
-
-// fill writes a journal's first line and one line for each job.
-func (j *journal) fill(state snapshot) (jobs int, err error) {
-	id, err := state.storeID()
-	if err != nil {
-		return 0, err
-	}
-	j.mark.N = -1
-	if err := j.add(line{Journal: journalVersion, Store: id}); err != nil {
-		return 0, err
-	}
-	return jobs, state.eachJob(func(job model.Job, r jobRecord) error {
-		jobs++
-		return j.add(line{Job: job.ID, Started: &job.Started, Entries: job.Entries, Head: &r.Head})
-	})
+	m.Job = was.Job
+	s.journal, j.mark, j.noSync = j, m, s.noSync
+	return s.commit(state, func(c *change) error { return c.setMark(m) })
 }

@@ -6,7 +6,6 @@ package store
 import (
 	"errors"
 	"os"
-	"strings"
 	"sync"
 	"time"
 
@@ -18,7 +17,8 @@ type Options struct {
 	LockWait time.Duration // how long to wait for another window; 0 is 2 s
 	ReadOnly bool          // change nothing; the file must be there
 
-	noSync bool // only while a new file is filled
+	noSync   bool // only while a new file is filled
+	noSurvey bool // as for a large file: it is not looked through
 }
 
 const defaultLockWait = 2 * time.Second
@@ -107,7 +107,11 @@ func (s *Store) ready() (snapshot, error) {
 	case !s.journal.still():
 		return snapshot{}, moved(s.journal.path)
 	}
-	return snap(s.path, s.file)
+	state, err := snap(s.path, s.file)
+	if err == nil {
+		state.tree.kept = map[uint64]page{}
+	}
+	return state, err
 }
 
 // accept stores one line: journal first, then bbolt. The plan makes the line
@@ -123,8 +127,8 @@ func (s *Store) accept(plan func(snapshot) (*line, error)) error {
 	if err != nil || l == nil {
 		return err
 	}
-	l.N = s.journal.mark.N + 1
-	if err := l.check(); err != nil {
+	text, err := s.journal.next(l)
+	if err != nil {
 		return &Error{Kind: ErrInvalid, Path: s.path, Fact: "not stored", Cause: err}
 	}
 	was, err := state.fitting(*l)
@@ -132,15 +136,10 @@ func (s *Store) accept(plan func(snapshot) (*line, error)) error {
 		return err
 	}
 	before := s.journal.place()
-	if err = s.journal.add(*l); err != nil {
+	if err = s.journal.add(text, l.Job); err != nil {
 		err = s.failed(s.journal.path, err)
 	} else {
-		err = s.commit(state, func(c *change) error {
-			if err := c.apply(*l, was); err != nil {
-				return err
-			}
-			return c.setMark(s.journal.mark)
-		})
+		err = s.both(state, *l, was)
 	}
 	if err == nil || errors.Is(err, ErrUncertain) {
 		return err
@@ -148,6 +147,23 @@ func (s *Store) accept(plan func(snapshot) (*line, error)) error {
 	if back := s.journal.takeBack(before); back != nil {
 		s.broken = uncertain(s.journal.path, back)
 		return s.broken
+	}
+	return err
+}
+
+// both puts a line that is written in the journal into bbolt, while the disk
+// takes the journal, and waits for both.
+func (s *Store) both(state snapshot, l line, was jobRecord) error {
+	synced := make(chan error, 1)
+	go func() { synced <- s.journal.sync() }()
+	err := s.commit(state, func(c *change) error { return c.apply(l, was, s.journal.mark) })
+	unsynced := <-synced
+	switch {
+	case err == nil && unsynced != nil: // it is in bbolt, and perhaps not in the journal
+		s.broken = uncertain(s.journal.path, unsynced)
+		return s.broken
+	case unsynced != nil:
+		return errors.Join(err, s.failed(s.journal.path, unsynced))
 	}
 	return err
 }
@@ -184,11 +200,6 @@ func (s *Store) commit(state snapshot, fill func(*change) error) error {
 func (s *Store) failed(path string, err error) error {
 	if outOfRoom(err) {
 		return full(path, err)
-	}
-	for _, room := range roomErrors() { // bbolt quotes some errors without wrapping them
-		if strings.Contains(err.Error(), room.Error()) {
-			return full(path, room)
-		}
 	}
 	s.broken = uncertain(path, err)
 	return s.broken

@@ -21,10 +21,13 @@ const (
 	maxDepth        = 24 // a tree of 2 elements a page is less deep with maxPages pages
 )
 
+var errDeep = errors.New("its pages lie deeper than they can")
+
 // tree is one committed state of a bbolt file.
 type tree struct {
 	file io.ReaderAt
 	meta metaPage
+	kept map[uint64]page // pages read already; nil keeps none
 }
 
 // element is one element of a page: a key with its value, or with its child.
@@ -41,6 +44,17 @@ type page struct {
 	leaf  bool
 	span  uint64 // pages it takes
 	items []element
+}
+
+// page is one page, checked, read once where pages are kept.
+func (t *tree) page(id uint64) (p page, err error) {
+	if p, ok := t.kept[id]; ok {
+		return p, nil
+	}
+	if p, err = t.readPage(id); err == nil && t.kept != nil {
+		t.kept[id] = p
+	}
+	return p, err
 }
 
 // readPage reads and checks one page with the pages that it overflows into.
@@ -151,19 +165,25 @@ type scan struct {
 // run walks over the subtree of one page.
 func (s *scan) run(id uint64, within bounds, depth int) (more bool, err error) {
 	if depth > maxDepth {
-		return false, fmt.Errorf("page %d is deeper than a tree can be", id)
+		return false, errDeep
 	}
-	p, err := s.tree.readPage(id)
+	p, err := s.tree.checked(id, within)
 	if err != nil {
 		return false, err
 	}
 	return s.page(p, within, depth)
 }
 
-func (s *scan) page(p page, within bounds, depth int) (more bool, err error) {
-	if !within.hold(p) {
-		return false, fmt.Errorf("page %d holds keys of another page", p.id)
+// checked reads a page whose keys must lie in a range.
+func (t *tree) checked(id uint64, within bounds) (page, error) {
+	p, err := t.page(id)
+	if err == nil && !within.hold(p) {
+		return page{}, fmt.Errorf("page %d holds keys of another page", id)
 	}
+	return p, err
+}
+
+func (s *scan) page(p page, within bounds, depth int) (more bool, err error) {
 	step, i := 1, s.start(p)
 	if s.back {
 		step = -1
@@ -251,6 +271,33 @@ func (b bucket) get(key []byte) (value element, found bool, err error) {
 		return value, found, err
 	}
 	return element{}, false, b.walk(key, true, one)
+}
+
+// around looks at the pages on the way to a key and at those beside them on
+// every level: all that bbolt touches when it changes that key.
+func (b bucket) around(key []byte) error {
+	if b.root == 0 {
+		return nil
+	}
+	s := scan{tree: b.tree, from: key}
+	id, within := b.root, bounds{}
+	for range maxDepth {
+		p, err := b.tree.checked(id, within)
+		if err != nil || p.leaf {
+			return err
+		}
+		i := s.start(p)
+		for beside := max(i-1, 0); beside <= min(i+1, len(p.items)-1); beside++ {
+			if beside == i {
+				continue
+			}
+			if _, err := b.tree.checked(p.items[beside].child, within.below(p, beside)); err != nil {
+				return err
+			}
+		}
+		id, within = p.items[i].child, within.below(p, i)
+	}
+	return errDeep
 }
 
 // bucket finds a top-level bucket.

@@ -1,0 +1,126 @@
+package store
+
+// This file measures what a person waits for. Syncs an entry: one of the
+// journal, two of bbolt (its pages, then the page that names them), all of data
+// only where the system can; a bare append has one.
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"testing"
+	"time"
+
+	"garage/tundish/model"
+)
+
+// BenchmarkEnterToDurable compares one accepted entry with the same bytes
+// appended to a bare file and synced, turn by turn on the same disk.
+func BenchmarkEnterToDurable(b *testing.B) {
+	dir := b.TempDir()
+	s := open(b, filepath.Join(dir, "jobs.db"), Options{})
+	for n := range 20 {
+		createJob(b, s, jobOf(n, 100))
+	}
+	bare, err := os.Create(filepath.Join(dir, "bare"))
+	must(b, err)
+	defer bare.Close()
+	var ours, theirs time.Duration
+	job := jobOf(1000, 0)
+	createJob(b, s, job)
+	for n := 0; b.Loop(); n++ {
+		if len(job.Entries) == 300 {
+			job = jobOf(1001+n, 0)
+			createJob(b, s, job)
+		}
+		e := reading(1000, len(job.Entries)+1)
+		job.Entries = append(job.Entries, e)
+		head := headFor(job)
+		before := s.journal.mark.End
+		start := time.Now()
+		must(b, s.Append(job.ID, head, e))
+		ours += time.Since(start)
+		text := make([]byte, s.journal.mark.End-before)
+		start = time.Now()
+		_, err := bare.Write(text)
+		must(b, err)
+		must(b, bare.Sync())
+		theirs += time.Since(start)
+	}
+	b.ReportMetric(float64(ours.Microseconds())/float64(b.N), "µs/append")
+	b.ReportMetric(float64(theirs.Microseconds())/float64(b.N), "µs/bare")
+	b.ReportMetric(float64(ours)/float64(theirs), "ratio")
+}
+
+// bigStore makes a store of many jobs, once for each size.
+func bigStore(b *testing.B, jobs int) string {
+	b.Helper()
+	path := filepath.Join(b.TempDir(), "jobs.db")
+	s, err := Open(path, Options{noSync: true})
+	must(b, err)
+	for n := range jobs {
+		createJob(b, s, jobOf(n, 10))
+	}
+	must(b, s.settle())
+	closeNow(b, s)
+	return path
+}
+
+// BenchmarkJobs opens, lists and loads with few and with many jobs in the store.
+func BenchmarkJobs(b *testing.B) {
+	for _, jobs := range []int{1000, 10_000, 100_000} {
+		path := bigStore(b, jobs)
+		b.Run(fmt.Sprintf("open/%d", jobs), func(b *testing.B) {
+			for b.Loop() {
+				s, err := Open(path, Options{})
+				must(b, err)
+				closeNow(b, s)
+			}
+		})
+		s, err := Open(path, Options{})
+		must(b, err)
+		b.Run(fmt.Sprintf("list20/%d", jobs), func(b *testing.B) {
+			for b.Loop() {
+				heads, _, err := s.List(ListOptions{Limit: 20})
+				must(b, err)
+				if len(heads) != 20 {
+					b.Fatal("short list")
+				}
+			}
+		})
+		b.Run(fmt.Sprintf("load/%d", jobs), func(b *testing.B) {
+			for b.Loop() {
+				_, err := s.Load(jobID(jobs / 2))
+				must(b, err)
+			}
+		})
+		b.Run(fmt.Sprintf("append/%d", jobs), func(b *testing.B) {
+			job := jobOf(jobs+b.N, 0)
+			createJob(b, s, job)
+			for b.Loop() {
+				if len(job.Entries) == 1000 {
+					job = jobOf(jobs+b.N+1, 0)
+					createJob(b, s, job)
+				}
+				job.Entries = append(job.Entries, reading(1, len(job.Entries)+1))
+				must(b, s.Append(job.ID, headFor(job), job.Entries[len(job.Entries)-1]))
+			}
+		})
+		closeNow(b, s)
+	}
+}
+
+// BenchmarkLoad300 loads a job of 300 entries.
+func BenchmarkLoad300(b *testing.B) {
+	path, jobs := storeWith(b, 10, 300, 10)
+	s := open(b, path, Options{})
+	var job model.Job
+	for b.Loop() {
+		var err error
+		job, err = s.Load(jobs[1].ID)
+		must(b, err)
+	}
+	if len(job.Entries) != 300 {
+		b.Fatal("entries are missing")
+	}
+}

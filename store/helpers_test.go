@@ -1,0 +1,128 @@
+package store
+
+// This file holds what the tests share: invented jobs, and the check that every
+// store that a test opened must pass in the end.
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"testing"
+	"time"
+
+	"garage/tundish/model"
+)
+
+func at(day, minute int) time.Time {
+	return time.Date(2026, 4, 1, 8, 0, 0, 0, time.UTC).AddDate(0, 0, day).Add(time.Duration(minute) * time.Minute)
+}
+
+func jobID(n int) string { return model.NewID(at(n, 0), uint32(n)) }
+
+// reading is an invented entry, as a person would type it.
+func reading(day, seq int) model.Entry {
+	topics := []model.Topic{model.DrainedAmount, model.OilTemperature, model.DripReading, model.Remark}
+	return model.Entry{Seq: seq, At: at(day, seq), Topic: topics[seq%len(topics)], Item: seq % 3,
+		Typed: fmt.Sprintf("%dml@20C", 800+seq), Value: model.Value{Number: float64(800 + seq), Unit: model.DimML}}
+}
+
+func jobOf(n, entries int) model.Job {
+	job := model.Job{ID: jobID(n), Started: at(n, 0)}
+	for seq := 1; seq <= entries; seq++ {
+		job.Entries = append(job.Entries, reading(n, seq))
+	}
+	return job
+}
+
+// headFor stands for the fold of the model: the same job gives the same head.
+func headFor(job model.Job) model.Head {
+	h := model.Head{ID: job.ID, Started: job.Started, Updated: job.Started, Entries: len(job.Entries)}
+	if n := len(job.Entries); n > 0 {
+		h.Updated = job.Entries[n-1].At
+		h.Vehicle = []string{"Lodestar wagon", "Hill goat"}[n/4%2]
+		h.UnitName = []string{"Rear axle", "Front axle"}[int(job.ID[7]-'0')%2]
+		h.Phase = model.Phase(n / 3 % 4)
+	}
+	return h
+}
+
+// open opens a store that must open, and has it verified when the test ends.
+func open(t testing.TB, path string, o Options) *Store {
+	t.Helper()
+	s, err := Open(path, o)
+	if err != nil {
+		t.Fatalf("open: %v", err)
+	}
+	t.Cleanup(func() {
+		if err := s.Close(); err != nil {
+			t.Errorf("close: %v", err)
+		}
+		verify(t, path)
+	})
+	return s
+}
+
+// verify looks a store through; nothing may be wrong with it.
+func verify(t testing.TB, path string) Report {
+	t.Helper()
+	r, err := Verify(path)
+	if err != nil {
+		t.Errorf("verify: %v", err)
+	}
+	for _, f := range r.Findings {
+		t.Errorf("verify: %v", f)
+	}
+	return r
+}
+
+func must(t testing.TB, err error) {
+	t.Helper()
+	if err != nil {
+		t.Fatal(err)
+	}
+}
+
+// closeNow closes a store in the middle of a test.
+func closeNow(t testing.TB, s *Store) {
+	t.Helper()
+	must(t, s.Close())
+}
+
+func createJob(t testing.TB, s *Store, job model.Job) {
+	t.Helper()
+	must(t, s.Create(job, headFor(job)))
+}
+
+// storeWith makes a closed store with jobs of so many entries.
+func storeWith(t testing.TB, entries ...int) (path string, jobs []model.Job) {
+	t.Helper()
+	path = filepath.Join(t.TempDir(), "jobs.db")
+	s, err := Open(path, Options{noSync: true})
+	must(t, err)
+	for n, count := range entries {
+		jobs = append(jobs, jobOf(n, count))
+		createJob(t, s, jobs[n])
+	}
+	closeNow(t, s)
+	return path, jobs
+}
+
+func sameJob(a, b model.Job) bool {
+	x, errX := entryTexts(a.Entries)
+	y, errY := entryTexts(b.Entries)
+	return errX == nil && errY == nil && a.ID == b.ID && a.Started.Equal(b.Started) &&
+		slices.EqualFunc(x, y, func(p, q []byte) bool { return string(p) == string(q) })
+}
+
+func read(t testing.TB, path string) []byte {
+	t.Helper()
+	b, err := os.ReadFile(path)
+	must(t, err)
+	return b
+}
+
+func write(t testing.TB, path string, b []byte) {
+	t.Helper()
+	must(t, os.WriteFile(path, b, fileMode))
+}

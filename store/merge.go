@@ -1,0 +1,173 @@
+package store
+
+// This file lets in jobs from elsewhere. A job that both sides went on with in
+// different ways is kept twice, never mixed.
+
+import (
+	"bytes"
+	"cmp"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"strings"
+
+	"garage/tundish/model"
+)
+
+// Outcome is what became of a job that was let in.
+type Outcome uint8
+
+// The outcomes.
+const (
+	Unchanged Outcome = iota // all its entries were there
+	Added                    // it was new
+	Extended                 // it had entries more, they were added
+	KeptBoth                 // it differs from the one that is there: kept under another id
+)
+
+// String is the outcome in words.
+func (o Outcome) String() string {
+	words := [...]string{"nothing new", "added", "extended", "differs, both kept"}
+	if int(o) < len(words) {
+		return words[o]
+	}
+	return fmt.Sprintf("outcome %d", uint8(o))
+}
+
+// Merged says what Import did.
+type Merged struct {
+	Outcome Outcome
+	ID      string // id under which the job now stands
+	Entries int    // entries that were added
+}
+
+// Import lets a job in, in one transaction, with its line of the list. A job
+// that is there already, or the beginning of one, adds nothing; one that goes
+// on where ours ends extends it; any other of the same id is kept beside ours
+// as id~2, id~3, …. Importing the same again adds nothing. ErrInvalid where
+// the job is not whole.
+func (s *Store) Import(job model.Job, head model.Head) (done Merged, err error) {
+	if err := job.Check(); err != nil {
+		return Merged{}, &Error{Kind: ErrInvalid, Path: s.path, Fact: "job not imported", Cause: err}
+	}
+	err = s.accept(func(state snapshot) (l *line, err error) {
+		l, done, err = state.merge(job, head)
+		return l, err
+	})
+	if err != nil {
+		return Merged{}, err
+	}
+	return done, nil
+}
+
+// merge finds what a job adds to a state; no line where it adds nothing.
+func (s snapshot) merge(job model.Job, head model.Head) (*line, Merged, error) {
+	kin, free, err := s.family(job.ID)
+	if err != nil {
+		return nil, Merged{}, err
+	}
+	theirs, err := entryTexts(job.Entries)
+	if err != nil {
+		return nil, Merged{}, err
+	}
+	longest, known := -1, 0
+	for i, ours := range kin {
+		texts, err := entryTexts(ours.Entries)
+		if err != nil {
+			return nil, Merged{}, err
+		}
+		switch {
+		case !ours.Started.Equal(job.Started):
+		case begins(texts, theirs):
+			return nil, Merged{Unchanged, ours.ID, 0}, nil
+		case begins(theirs, texts) && len(texts) >= known:
+			longest, known = i, len(texts)
+		}
+	}
+	if longest >= 0 {
+		head.ID = kin[longest].ID
+		l := &line{Job: head.ID, Entries: job.Entries[known:], Head: &head}
+		return l, Merged{Extended, head.ID, len(l.Entries)}, nil
+	}
+	outcome := Added
+	if free != job.ID {
+		outcome = KeptBoth
+	}
+	head.ID, job.ID = free, free
+	return creation(job, head), Merged{outcome, free, len(job.Entries)}, nil
+}
+
+// maxStemBytes leaves room for "~" and a number in an id.
+const maxStemBytes = 58
+
+// kinStem is an id without the number that an earlier Import gave it.
+func kinStem(id string) string {
+	if at := strings.LastIndexByte(id, '~'); at > 0 && strings.Trim(id[at+1:], "0123456789") == "" {
+		return id[:at]
+	}
+	return id
+}
+
+// family is the jobs that stand under an id and its numbered kin, and the id
+// that a further one takes.
+func (s snapshot) family(id string) (kin []model.Job, free string, err error) {
+	stem := kinStem(id)
+	join := func(name string) (found bool, err error) {
+		job, _, err := s.load(name)
+		if errors.Is(err, ErrNoJob) {
+			return false, nil
+		}
+		kin = append(kin, job)
+		return err == nil, err
+	}
+	found, err := join(id)
+	if err != nil {
+		return nil, "", err
+	}
+	if !found {
+		free = id
+	}
+	if stem != id {
+		if _, err := join(stem); err != nil {
+			return nil, "", err
+		}
+	}
+	for k := 2; ; k++ {
+		name := fmt.Sprintf("%s~%d", stem[:min(len(stem), maxStemBytes)], k)
+		if name == id {
+			continue
+		}
+		found, err := join(name)
+		if err != nil {
+			return nil, "", err
+		}
+		if !found {
+			return kin, cmp.Or(free, name), nil
+		}
+	}
+}
+
+func entryTexts(entries []model.Entry) ([][]byte, error) {
+	texts := make([][]byte, len(entries))
+	for i, e := range entries {
+		text, err := json.Marshal(e)
+		if err != nil {
+			return nil, err
+		}
+		texts[i] = text
+	}
+	return texts, nil
+}
+
+// begins says whether all begins with the first texts.
+func begins(all, first [][]byte) bool {
+	if len(first) > len(all) {
+		return false
+	}
+	for i := range first {
+		if !bytes.Equal(all[i], first[i]) {
+			return false
+		}
+	}
+	return true
+}

@@ -1,0 +1,347 @@
+package store
+
+// This file builds a new store from all that can still be read of a damaged
+// one: its journal and what is left of its bbolt file. It writes over nothing.
+
+import (
+	"encoding/json"
+	"errors"
+	"io/fs"
+	"maps"
+	"os"
+	"slices"
+
+	"garage/tundish/model"
+)
+
+// Repair reads the damaged store and its journal, and writes the jobs of both
+// into a new one at into, which must not be there (ErrExists). headOf makes a
+// job's line of the list; nil takes the one that was kept. Entries that are in
+// neither copy, and those behind them in the job, are lost and are named in the
+// findings. A job that stands differently in the two copies is kept twice.
+func Repair(damaged, into string, headOf func(model.Job) model.Head) (Report, error) {
+	damaged, err := locate(damaged)
+	if err != nil {
+		return Report{}, err
+	}
+	if into, err = locate(into); err != nil {
+		return Report{}, err
+	}
+	for _, name := range []string{into, into + journalSuffix} {
+		if _, err := os.Lstat(name); err == nil {
+			return Report{}, exists(name, "name another file")
+		}
+	}
+	save := salvage{report: &Report{Path: into}, path: damaged, headOf: headOf,
+		bolt: pieces{}, journal: pieces{}, drafts: map[string]Draft{}, settings: map[string]string{}}
+	if err := save.read(); err != nil {
+		return Report{}, err
+	}
+	if err := save.write(into); err != nil {
+		return *save.report, err
+	}
+	return *save.report, nil
+}
+
+// salvage is one repair: what was read of both copies.
+type salvage struct {
+	report   *Report
+	path     string
+	headOf   func(model.Job) model.Head
+	bolt     pieces
+	journal  pieces
+	drafts   map[string]Draft
+	settings map[string]string
+	found    bool // something of a store was read
+}
+
+// pieces is what one copy holds, by job.
+type pieces map[string]*piece
+
+// piece is what one copy holds of a job.
+type piece struct {
+	started bool // job.Started is known
+	job     model.Job
+	head    model.Head
+	count   int // entries that the copy says there are
+	entries map[int]model.Entry
+}
+
+func (p pieces) of(id string) *piece {
+	if p[id] == nil {
+		p[id] = &piece{job: model.Job{ID: id}, entries: map[int]model.Entry{}}
+	}
+	return p[id]
+}
+
+// read reads both copies.
+func (s *salvage) read() error {
+	f, err := openLocked(s.path, Options{ReadOnly: true})
+	switch {
+	case errors.Is(err, ErrAbsent) && journalBeside(s.path) == heldJournal:
+	case err != nil:
+		return err
+	default:
+		defer f.Close()
+		if err := s.readBolt(f); err != nil {
+			return err
+		}
+	}
+	if err := s.readJournal(); err != nil {
+		return err
+	}
+	if !s.found {
+		return &Error{Kind: ErrDamaged, Path: s.path, Fact: "nothing of a store can be read from it or its journal",
+			Next: "take a backup instead"}
+	}
+	return nil
+}
+
+// readBolt reads what is left of the bbolt file: what its tree reaches, and
+// where that is damaged, whatever else lies in its pages.
+func (s *salvage) readBolt(f *os.File) error {
+	look := &Store{path: s.path, file: f}
+	state, _, err := look.inspect(Options{noSurvey: true}, current())
+	if err != nil && !errors.Is(err, ErrDamaged) {
+		return err
+	}
+	whole := err == nil
+	if whole {
+		s.found = true
+		seen := survey{tree: state.tree, record: s.record, fault: func(error) { whole = false }}
+		seen.run()
+	}
+	if whole {
+		return nil
+	}
+	info, err := f.Stat()
+	if err != nil {
+		return damage(s.path, "%v", err)
+	}
+	leafings(f, info.Size(), s.record)
+	return nil
+}
+
+// record keeps one record. The first of its kind counts: those that the tree
+// reaches come before those that lie about. Only a job's longest line counts.
+func (s *salvage) record(bucket string, key, payload []byte) {
+	s.found = true
+	switch bucket {
+	case jobsBucket:
+		var r jobRecord
+		p := s.bolt.of(string(key))
+		if json.Unmarshal(payload, &r) == nil && (!p.started || r.Count > p.count) {
+			p.started, p.job.Started, p.head, p.count = true, r.Started, r.Head, r.Count
+		}
+	case entriesBucket:
+		id, seq := entryOf(key)
+		if e, err := decodeEntry(seq, payload); err == nil {
+			s.bolt.of(id).keep(e)
+		}
+	case draftsBucket:
+		var d Draft
+		if json.Unmarshal(payload, &d) == nil {
+			keepFirst(s.drafts, string(key), d)
+		}
+	case settingsBucket:
+		var value string
+		if json.Unmarshal(payload, &value) == nil {
+			keepFirst(s.settings, string(key), value)
+		}
+	}
+}
+
+func keepFirst[V any](in map[string]V, key string, value V) {
+	if _, ok := in[key]; !ok {
+		in[key] = value
+	}
+}
+
+func (p *piece) keep(e model.Entry) {
+	if _, ok := p.entries[e.Seq]; !ok {
+		p.entries[e.Seq] = e
+	}
+}
+
+// readJournal reads every whole line of the journal, in its place or not.
+func (s *salvage) readJournal() error {
+	path := s.path + journalSuffix
+	j, first, err := openJournal(path, false)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil
+	}
+	if err != nil {
+		return unopened(path, err)
+	}
+	defer j.file.Close()
+	if first.Journal > journalVersion {
+		return newer(path, first.Journal, journalVersion)
+	}
+	return j.scan(0, func(_ int64, text []byte) bool {
+		l, _, err := decodeLine(text)
+		if err != nil || l.check() != nil {
+			return true
+		}
+		s.found = true
+		if l.N == 0 {
+			return true
+		}
+		p := s.journal.of(l.Job)
+		if l.Started != nil {
+			p.started, p.job.Started = true, *l.Started
+		}
+		p.head = *l.Head
+		for _, e := range l.Entries {
+			p.keep(e)
+			p.count = max(p.count, e.Seq)
+		}
+		return true
+	})
+}
+
+// jobs puts the pieces together: one job an id, or two where the copies differ.
+func (s *salvage) jobs() (jobs []savedJob) {
+	ids := slices.Sorted(maps.Keys(s.journal))
+	for _, id := range slices.Sorted(maps.Keys(s.bolt)) {
+		if s.journal[id] == nil {
+			ids = append(ids, id)
+		}
+	}
+	for _, id := range ids {
+		j, b := s.journal.of(id), s.bolt.of(id)
+		if !j.agrees(b) {
+			s.report.find(s.path, "job %q is not the same in its journal, both are kept", id)
+			jobs = append(jobs, s.whole(j), s.whole(b))
+			continue
+		}
+		for _, e := range b.entries {
+			j.keep(e)
+		}
+		if !j.started {
+			j.started, j.job.Started = b.started, b.job.Started
+		}
+		if b.count >= j.count && b.head.ID != "" {
+			j.head, j.count = b.head, b.count
+		}
+		jobs = append(jobs, s.whole(j))
+	}
+	return jobs
+}
+
+// agrees says whether two copies say the same where both say something.
+func (p *piece) agrees(q *piece) bool {
+	if p.started && q.started && !p.job.Started.Equal(q.job.Started) {
+		return false
+	}
+	for seq, e := range p.entries {
+		other, both := q.entries[seq]
+		if !both {
+			continue
+		}
+		texts, err := entryTexts([]model.Entry{e, other})
+		if err != nil || string(texts[0]) != string(texts[1]) {
+			return false
+		}
+	}
+	return true
+}
+
+// savedJob is a job with its line of the list.
+type savedJob struct {
+	job  model.Job
+	head model.Head
+}
+
+// whole is the job as far as it can be told without a gap.
+func (s *salvage) whole(p *piece) savedJob {
+	job := p.job
+	for seq := 1; ; seq++ {
+		e, ok := p.entries[seq]
+		if !ok {
+			break
+		}
+		job.Entries = append(job.Entries, e)
+	}
+	if !p.started && len(job.Entries) > 0 {
+		job.Started = job.Entries[0].At
+		s.report.find(s.path, "job %q: its start is lost, the time of its first entry stands for it", job.ID)
+	}
+	if have, were := len(job.Entries), max(p.count, len(p.entries)); have < were {
+		s.report.find(s.path, "job %q: entry %d is in neither copy, it and the %d behind it are lost", job.ID, have+1, were-have-1)
+	}
+	head := p.head
+	head.ID, head.Started = job.ID, job.Started
+	if s.headOf != nil {
+		head = s.headOf(job)
+	}
+	return savedJob{job, head}
+}
+
+// write makes the new store under another name and puts it in its place whole,
+// its journal first.
+func (s *salvage) write(into string) error {
+	temp := into + ".new"
+	defer os.Remove(temp)
+	defer os.Remove(temp + journalSuffix)
+	if err := errors.Join(removeOld(temp), removeOld(temp+journalSuffix)); err != nil {
+		return unwritten(into, err)
+	}
+	to, err := Open(temp, Options{noSync: true})
+	if err != nil {
+		return err
+	}
+	if err = s.fill(to); err == nil {
+		err = to.settle()
+	}
+	if err = errors.Join(err, to.Close()); err != nil {
+		return unwritten(into, err)
+	}
+	if err := os.Rename(temp+journalSuffix, into+journalSuffix); err != nil {
+		return unwritten(into, err)
+	}
+	return putInPlace(temp, into)
+}
+
+func removeOld(path string) error {
+	if err := os.Remove(path); err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return err
+	}
+	return nil
+}
+
+// fill lets all that was read into the new store.
+func (s *salvage) fill(to *Store) error {
+	for _, saved := range s.jobs() {
+		done, err := to.Import(saved.job, saved.head)
+		if errors.Is(err, ErrInvalid) {
+			s.report.find(s.path, "job %q cannot be kept: %v", saved.job.ID, err)
+			continue
+		}
+		if err != nil {
+			return err
+		}
+		if done.Outcome != Unchanged {
+			s.report.Jobs++
+			s.report.Entries += done.Entries
+		}
+	}
+	for id, d := range s.drafts {
+		if err := to.SaveDraft(id, d); err != nil && !errors.Is(err, ErrInvalid) {
+			return err
+		}
+	}
+	for name, value := range s.settings {
+		if err := to.SetSetting(name, value); err != nil && !errors.Is(err, ErrInvalid) {
+			return err
+		}
+	}
+	s.report.Lines = to.journal.mark.N
+	return nil
+}
+
+// settle makes durable what was written without syncing.
+func (s *Store) settle() error {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return errors.Join(syncData(s.file), s.journal.file.Sync())
+}

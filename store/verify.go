@@ -1,0 +1,297 @@
+package store
+
+// This file looks a store through: every page, every record, every index, every
+// line of the journal, and one against the other. It changes nothing.
+
+import (
+	"encoding/binary"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"hash/crc32"
+	"io/fs"
+	"maps"
+	"slices"
+	"time"
+
+	"go.etcd.io/bbolt"
+
+	"garage/tundish/model"
+)
+
+// Verify looks a store through, also a damaged one, and says what is wrong. It
+// is an error only where there is nothing to look at: no file, a foreign or a
+// newer one, one that another window holds.
+func Verify(path string) (Report, error) {
+	path, err := locate(path)
+	if err != nil {
+		return Report{}, err
+	}
+	a := audit{report: &Report{Path: path}, jobs: map[string]jobRecord{}, index: map[indexKey]bool{},
+		inBolt: prints{}, inJournal: prints{}}
+	f, err := openLocked(path, Options{ReadOnly: true})
+	if err != nil {
+		if errors.Is(err, ErrAbsent) && journalBeside(path) == heldJournal {
+			return Report{}, lost(path)
+		}
+		return Report{}, err
+	}
+	defer f.Close()
+	s := &Store{path: path, file: f}
+	state, _, err := s.inspect(Options{noSurvey: true}, current())
+	if err != nil && !errors.Is(err, ErrDamaged) {
+		return Report{}, err
+	}
+	if err != nil {
+		a.report.find(path, "%s", factOf(err))
+	} else {
+		a.readBolt(state)
+	}
+	a.readJournal(s, state, err == nil)
+	return *a.report, nil
+}
+
+func factOf(err error) string {
+	var told *Error
+	if errors.As(err, &told) {
+		return told.Fact
+	}
+	return err.Error()
+}
+
+// audit is one look through a store.
+type audit struct {
+	report    *Report
+	jobs      map[string]jobRecord
+	index     map[indexKey]bool // index keys met and not yet accounted for
+	inBolt    prints
+	inJournal prints
+}
+
+// prints is what tells one job's entries from another's: a checksum each.
+type prints map[string]*jobPrint
+
+type jobPrint struct {
+	started time.Time
+	sums    []uint32
+}
+
+// add takes the next entry of a job; false where it is not the next.
+func (p prints) add(id string, e model.Entry) bool {
+	job := p[id]
+	if job == nil {
+		job = &jobPrint{}
+		p[id] = job
+	}
+	text, err := json.Marshal(e)
+	if err != nil || e.Seq != len(job.sums)+1 {
+		return false
+	}
+	job.sums = append(job.sums, crc32.Checksum(text, castagnoli))
+	return true
+}
+
+// readBolt looks the bbolt file through, and lets bbolt look too where that is
+// safe.
+func (a *audit) readBolt(state snapshot) {
+	fault := func(err error) { a.report.find(state.path, "%v", err) }
+	look := survey{tree: state.tree, fault: fault, record: func(bucket string, key, payload []byte) {
+		if err := a.record(bucket, key, payload); err != nil {
+			fault(fmt.Errorf("%s %q: %w", bucket, key, err))
+		}
+	}}
+	look.run()
+	for _, id := range slices.Sorted(maps.Keys(a.jobs)) {
+		if err := a.account(id); err != nil {
+			fault(fmt.Errorf("job %q: %w", id, err))
+		}
+	}
+	for key := range a.index {
+		fault(fmt.Errorf("%s: a place %q that no job has", key.bucket, key.key))
+	}
+	for _, id := range slices.Sorted(maps.Keys(a.inBolt)) {
+		if _, ok := a.jobs[id]; !ok {
+			fault(fmt.Errorf("entries of job %q, which is not there", id))
+		}
+	}
+	if a.report.OK() {
+		a.askBolt(state.path)
+	}
+}
+
+// record looks at one record.
+func (a *audit) record(bucket string, key, payload []byte) error {
+	switch bucket {
+	case jobsBucket:
+		var r jobRecord
+		if err := json.Unmarshal(payload, &r); err != nil {
+			return err
+		}
+		a.jobs[string(key)] = r
+	case entriesBucket:
+		id, seq := entryOf(key)
+		e, err := decodeEntry(seq, payload)
+		if err == nil && !a.inBolt.add(id, e) {
+			err = errors.New("does not follow the entry before")
+		}
+		return err
+	case startedBucket, openBucket, unitsBucket:
+		a.index[indexKey{bucket, string(key)}] = true
+	case draftsBucket:
+		return json.Unmarshal(payload, new(Draft))
+	case settingsBucket, aboutBucket:
+		return json.Unmarshal(payload, new(any))
+	default:
+		return errors.New("a bucket that no store has")
+	}
+	return nil
+}
+
+// entryOf splits a key of the entries bucket; 0 where it is none.
+func entryOf(key []byte) (id string, seq int) {
+	at := len(key) - seqBytes - 1
+	if at < 1 || key[at] != 0 {
+		return "", 0
+	}
+	return string(key[:at]), int(binary.BigEndian.Uint32(key[at+1:]))
+}
+
+// account compares a job's line with its entries and its places in the indexes.
+func (a *audit) account(id string) error {
+	r := a.jobs[id]
+	for _, key := range indexKeys(id, r) {
+		if !a.index[key] {
+			return fmt.Errorf("is not in the index %s", key.bucket)
+		}
+		delete(a.index, key)
+	}
+	job := a.inBolt[id]
+	if job == nil {
+		job = &jobPrint{}
+		a.inBolt[id] = job
+	}
+	job.started = r.Started
+	if r.Head.ID != id || r.Count != len(job.sums) {
+		return fmt.Errorf("%d of %d entries are there", len(job.sums), r.Count)
+	}
+	a.report.Jobs++
+	a.report.Entries += r.Count
+	return nil
+}
+
+// askBolt lets bbolt check the file itself.
+func (a *audit) askBolt(path string) {
+	err, _ := guard(path, func() error {
+		db, err := bbolt.Open(path, fileMode, &bbolt.Options{ReadOnly: true, Timeout: defaultLockWait, NoStatistics: true})
+		if err != nil {
+			return err
+		}
+		defer db.Close()
+		return db.View(func(tx *bbolt.Tx) error {
+			for wrong := range tx.Check() {
+				a.report.find(path, "%v", wrong)
+			}
+			return nil
+		})
+	})
+	if err != nil {
+		a.report.find(path, "%v", err)
+	}
+}
+
+// readJournal looks the journal through and compares it with bbolt, where that
+// could be read.
+func (a *audit) readJournal(s *Store, state snapshot, readable bool) {
+	path := s.path + journalSuffix
+	j, first, err := openJournal(path, false)
+	switch {
+	case errors.Is(err, fs.ErrNotExist) && readable:
+		a.report.note(path, "not there; the next opening writes it anew")
+		return
+	case err != nil:
+		a.report.find(path, "%v", err)
+		return
+	}
+	defer j.file.Close()
+	if first.Journal == 0 {
+		a.report.find(path, "its first line cannot be read")
+	}
+	m := mark{End: 1 << 62} // not known: every line counts as in bbolt
+	if readable {
+		if _, err := state.getJSON(aboutBucket, []byte(markKey), &m); err != nil {
+			a.report.find(path, "%s", factOf(err))
+			return
+		}
+		if id, err := state.storeID(); err == nil && first.Journal > 0 && first.Store != id {
+			a.report.find(path, "it is of another store")
+			return
+		}
+	}
+	a.readLines(j, m, readable)
+	if readable && a.report.OK() {
+		a.compare(s.path)
+	}
+}
+
+// readLines reads every line, as far as the mark into inJournal.
+func (a *audit) readLines(j *journal, m mark, readable bool) {
+	last, met, ahead := mark{N: -1}, !readable, 0
+	err := j.scan(0, func(at int64, text []byte) bool {
+		l, sum, err := decodeLine(text)
+		if err == nil {
+			err = l.check()
+		}
+		if err == nil && !last.follows(l) {
+			err = fmt.Errorf("does not follow %v", last)
+		}
+		switch end := at + int64(len(text)); {
+		case err != nil && at >= m.End:
+			a.report.note(j.path, "the line at byte %d was cut off in the writing; the next opening takes it out", at)
+		case err != nil:
+			a.report.find(j.path, "line at byte %d: %v", at, err)
+		case at >= m.End:
+			ahead++
+		default:
+			met = met || end == m.End && l.N == m.N && sum == m.Sum
+			a.report.Lines += min(l.N, 1)
+			a.readLine(j.path, l)
+		}
+		last = mark{N: l.N, Sum: sum}
+		return true
+	})
+	switch {
+	case err != nil:
+		a.report.find(j.path, "%v", err)
+	case !met:
+		a.report.find(j.path, "it does not hold the last line that the store knows")
+	}
+	if ahead > 0 {
+		a.report.note(j.path, "%d lines are not in the store yet; the next opening puts them in", ahead)
+	}
+}
+
+func (a *audit) readLine(path string, l line) {
+	if l.Started != nil {
+		a.inJournal[l.Job] = &jobPrint{started: *l.Started}
+	}
+	for _, e := range l.Entries {
+		if !a.inJournal.add(l.Job, e) {
+			a.report.find(path, "line %d: entry %d of job %q does not follow the one before", l.N, e.Seq, l.Job)
+			return
+		}
+	}
+}
+
+// compare compares the two copies of every job.
+func (a *audit) compare(path string) {
+	for _, id := range slices.Sorted(maps.Keys(a.inBolt)) {
+		b, j := a.inBolt[id], a.inJournal[id]
+		if j == nil || !j.started.Equal(b.started) || !slices.Equal(j.sums, b.sums) {
+			a.report.find(path, "job %q is not the same in its journal", id)
+		}
+		delete(a.inJournal, id)
+	}
+	for _, id := range slices.Sorted(maps.Keys(a.inJournal)) {
+		a.report.find(path, "job %q is in its journal only", id)
+	}
+}
