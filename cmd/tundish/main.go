@@ -24,7 +24,11 @@ type commands struct {
 	Store   string           `placeholder:"FILE" help:"File that holds the jobs. Default: $$TUNDISH_STORE, else tundish/jobs.db in the XDG data folder."`
 	Version kong.VersionFlag `help:"Print the version and leave."`
 
-	Calc calcCommands `cmd:"" help:"Do one calculation alone."`
+	Jobs   jobsCommand   `cmd:"" help:"List the jobs, newest first, each with its state."`
+	Backup backupCommand `cmd:"" help:"Copy the store to a file."`
+	Verify verifyCommand `cmd:"" help:"Look the store through and change nothing."`
+	Repair repairCommand `cmd:"" help:"Write what can be read of a damaged store into a new one."`
+	Calc   calcCommands  `cmd:"" help:"Do one calculation alone."`
 }
 
 // outside is all that a command may touch beyond its flags.

@@ -1,0 +1,92 @@
+package main
+
+// This file copies the store, looks it through, and rescues what can be read of
+// a damaged one.
+
+import (
+	"fmt"
+
+	"garage/tundish/store"
+)
+
+type backupCommand struct {
+	File  string `arg:"" help:"File to write; one that is there is kept, unless --force."`
+	Force bool   `help:"Write over a file that is there."`
+}
+
+// Run copies the store as it is now.
+func (c *backupCommand) Run(o *outside) error {
+	s, err := o.readStore()
+	if err != nil {
+		return err
+	}
+	defer s.Close()
+	if err := s.Backup(c.File, c.Force); err != nil {
+		return err
+	}
+	_, err = fmt.Fprintf(o.out, "%s: copied to %s\n", visible(s.Path()), visible(c.File))
+	return err
+}
+
+type verifyCommand struct{ jsonFlag }
+
+// Run looks the store through and changes nothing. Damage is a failure.
+func (c *verifyCommand) Run(o *outside) error {
+	path, err := o.storePath()
+	if err != nil {
+		return err
+	}
+	r, err := store.Verify(path)
+	if err != nil {
+		return absentHint(err)
+	}
+	if err := o.show(c.jsonFlag, r, reportSheet(r, "wrong")); err != nil {
+		return err
+	}
+	return r.Err()
+}
+
+type repairCommand struct {
+	Into string `arg:"" help:"New store to write; it must not be there. The damaged one is not changed."`
+	jsonFlag
+}
+
+// Run writes what can be read of the store and its journal into a new one.
+// What could not be saved is a failure.
+func (c *repairCommand) Run(o *outside) error {
+	path, err := o.storePath()
+	if err != nil {
+		return err
+	}
+	r, err := store.Repair(path, c.Into, headOf)
+	if err != nil {
+		return err
+	}
+	if err := o.show(c.jsonFlag, r, reportSheet(r, "lost")); err != nil {
+		return err
+	}
+	if !r.OK() {
+		return fmt.Errorf("%s: not all could be saved, see the lines above; look through the jobs with: tundish jobs --store %s", path, c.Into)
+	}
+	_, err = fmt.Fprintf(o.err, "tundish: all that was accepted is in %s; use it with --store, or put it in the place of %s\n", visible(c.Into), visible(path))
+	return err
+}
+
+// reportSheet is a report as text; what its findings are is said by word.
+func reportSheet(r store.Report, word string) *sheet {
+	s := new(sheet)
+	for _, f := range r.Findings {
+		s.note("%s: %s", word, visible(f.String()))
+	}
+	if r.MoreFaults > 0 {
+		s.note("%s: and %d more", word, r.MoreFaults)
+	}
+	for _, f := range r.Notes {
+		s.note("note: %s", visible(f.String()))
+	}
+	s.note("%s: %d job(s), %d entries, %d line(s) of journal", visible(r.Path), r.Jobs, r.Entries, r.Lines)
+	if r.OK() {
+		s.note("nothing is %s", word)
+	}
+	return s
+}
