@@ -1,0 +1,165 @@
+package model
+
+// This file says where the doubt of a sum lies, by what a person would call one
+// thing, and what would make it smaller.
+
+import (
+	"math"
+	"sort"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"garage/tundish/model/measure"
+)
+
+// DoubtShare is the part that one thing has in the variance of a sum.
+type DoubtShare struct {
+	Name  string
+	Share float64 // 0 to 1
+}
+
+// doubtOf sums the variance of a value by thing, the largest first.
+func doubtOf(v ml20) []DoubtShare {
+	shares := map[string]float64{}
+	for _, c := range v.Contributions() {
+		if c.C != 0 {
+			shares[thingOf(c.Source.Name)] += c.Share
+		}
+	}
+	doubt := make([]DoubtShare, 0, len(shares))
+	for name, share := range shares {
+		doubt = append(doubt, DoubtShare{name, share})
+	}
+	sort.Slice(doubt, func(i, k int) bool {
+		if doubt[i].Share != doubt[k].Share {
+			return doubt[i].Share > doubt[k].Share
+		}
+		return doubt[i].Name < doubt[k].Name
+	})
+	return doubt
+}
+
+// Parts of the names of sources: see ledger.go, redundant.go and plan.go.
+const (
+	ownError   = " itself" // a container's scale error
+	readingOf  = "reading "
+	weighingOf = "weighing "
+	bottleOf   = "filling of bottle"
+)
+
+// thingOf is the thing that a source belongs to: all readings of one jug are
+// one thing.
+func thingOf(source string) string {
+	if i := strings.LastIndex(source, " (line "); i >= 0 {
+		source = source[:i]
+	}
+	source = strings.TrimSuffix(source, " (learned)")
+	if strings.HasPrefix(source, bottleOf) {
+		return bottleOf + "s"
+	}
+	return strings.Replace(source, "the the ", "the ", 1)
+}
+
+// mostOfIt is the share from which one thing is most of a doubt.
+const mostOfIt = 0.5
+
+// adviceOn is what would make a sum surer, by the largest share; "" where it is
+// exact.
+func (s *State) adviceOn(doubt []DoubtShare) string {
+	if len(doubt) == 0 {
+		return ""
+	}
+	first := doubt[0]
+	advice := "Most of the doubt is "
+	if first.Share < mostOfIt {
+		advice = "The largest part of the doubt is "
+	}
+	return sentence(advice + first.Name + ": " + s.remedy(first.Name))
+}
+
+// remedy is what helps against the doubt of a thing.
+func (s *State) remedy(thing string) string {
+	_, scale := s.ScaleDivisionG()
+	switch {
+	case strings.HasSuffix(thing, ownError) && scale:
+		return "use the scale, or check it with water on the scale"
+	case strings.HasSuffix(thing, ownError):
+		return "use a scale, or the same one for out and in"
+	case strings.HasPrefix(thing, readingOf) && strings.HasSuffix(thing, " scale"):
+		return "a scale with smaller steps helps"
+	case strings.HasPrefix(thing, readingOf) && scale:
+		return "use the scale, or finer marks"
+	case strings.HasPrefix(thing, readingOf):
+		return "use finer marks or a scale"
+	case strings.HasPrefix(thing, weighingOf):
+		return "a scale with smaller steps helps"
+	case thing == "hose hold-up" && !s.HoseKnown():
+		return "measure the hose's bore and length, or prime it: then it cancels"
+	}
+	if text, ok := remedies[thing]; ok {
+		return text
+	}
+	return "measure that better"
+}
+
+// remedies are those that do not depend on the job.
+var remedies = map[string]string{
+	"temperature":              "take it with a thermometer, or let the oil cool to about 20 °C",
+	"density of the oil":       "take it from the data sheet, or weigh a full bottle",
+	"level before the job":     "nothing helps now; a fill proven today makes the next job surer",
+	"what stays behind":        "a refill quantity from the manual helps, or this unit's own proven jobs",
+	"dry or refill, not known": "find out which of the two the manual means",
+	"stated quantity":          "no measurement makes the maker's figure surer",
+	CapacityRangeSource:        "no measurement makes the maker's figure surer",
+	"hose hold-up":             "prime the hose and leave it full: then it cancels",
+	"what will escape":         "catch it and measure: then it does not matter",
+	"guess of what escaped":    "catch it, or weigh the pads before and after",
+	"strokes of the pump":      "measure what is left in the vessel",
+	bottleOf + "s":             "weigh the bottles, or measure what was loaded",
+	"level at the lip":         "car level, let it settle, look again",
+}
+
+// cancelShare is the part of the variance of what went in from which it is
+// worth a word that a container's own error cancels.
+const cancelShare = 0.05
+
+// cancelling names the container whose own error is a good part of what went
+// in, but hardly any of the difference; "" where there is none.
+func cancelling(net, difference ml20) string {
+	left := map[string]float64{}
+	for _, c := range difference.Contributions() {
+		left[c.Source.Name] = math.Abs(c.C)
+	}
+	for _, c := range net.Contributions() {
+		name := c.Source.Name
+		if strings.HasSuffix(name, ownError) && c.Share > cancelShare && left[name] < math.Abs(c.C)/2 {
+			return strings.TrimSuffix(thingOf(name), ownError)
+		}
+	}
+	return ""
+}
+
+// sentence begins with a capital letter and ends with a full stop.
+func sentence(text string) string {
+	if text == "" {
+		return ""
+	}
+	r, n := utf8.DecodeRuneInString(text)
+	return string(unicode.ToUpper(r)) + strings.TrimSuffix(text[n:], ".") + "."
+}
+
+// oneOf is a value whose sources are told apart by job: readings of two jobs
+// may carry the same line number. A container, an oil and a hose stay the same
+// from job to job.
+func oneOf(job string, v ml20) ml20 {
+	own := measure.Exact(v.Nominal)
+	for _, c := range v.Contributions() {
+		name := c.Source.Name
+		if !strings.HasSuffix(name, ownError) && name != "density of the oil" && name != "hose hold-up" {
+			name += " of job " + job
+		}
+		own = own.Add(measure.Gaussian(name, 0, 1).Scale(c.C))
+	}
+	return own
+}

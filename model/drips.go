@@ -1,0 +1,145 @@
+package model
+
+// This file tells, while the clock runs, how much oil is still to come and how
+// long to wait for it.
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+	"time"
+
+	"garage/tundish/model/drip"
+	"garage/tundish/model/measure"
+	"garage/tundish/model/quantity"
+)
+
+// DripsDoneML is what is not worth waiting for.
+const DripsDoneML = 5.0
+
+// dripsNeeded is the least number of readings that tell anything (package drip).
+const dripsNeeded = 3
+
+// Drips is how the drain stands at a moment.
+type Drips struct {
+	Running  bool    // the plug is out and the drips have not been ended
+	Ended    bool    // ended by the owner: the clock stands there
+	Minutes  float64 // since the plug came out; 0 before
+	Readings []drip.Reading
+	Fitted   bool          // what follows can be told
+	Fit      drip.Result   // volumes as read, not at 20 °C
+	ToCome   measure.Value // ml still to come at Minutes: after the end, what was left in
+	WaitMin  float64       // until less than DripsDoneML is to come; 0 where that is so
+	Why      string        // why nothing can be told, and what to do; "" where Fitted
+}
+
+// Drips is how the drain stands at now.
+func (s *State) Drips(now time.Time) Drips {
+	out, ok := s.at(Place{Topic: PlugOut})
+	if !ok {
+		return Drips{Why: "the plug is not out yet"}
+	}
+	d := Drips{Running: true}
+	if end, ok := s.at(Place{Topic: DripsEnded}); ok {
+		d.Running, d.Ended, now = false, true, end.At
+	}
+	d.Minutes = max(0, now.Sub(out.At).Minutes())
+	d.Readings = s.dripReadings(out.At)
+	d.fit()
+	return d
+}
+
+// dripReadings are the looks at the pan: minutes since the plug came out, and
+// ml as read.
+func (s *State) dripReadings(plugOut time.Time) []drip.Reading {
+	var readings []drip.Reading
+	for i := range s.items(DripReading, 0) {
+		e, _ := s.at(Place{DripReading, 0, i})
+		ml := e.Value.Number
+		if e.Value.Unit == DimG {
+			ml = s.weighed(measure.Exact(ml)).Nominal
+		}
+		readings = append(readings, drip.Reading{Minutes: s.firstAt(e).Sub(plugOut).Minutes(), ML: ml})
+	}
+	return readings
+}
+
+// firstAt is when a reading was taken: a correction puts right what was read,
+// not when.
+func (s *State) firstAt(e Entry) time.Time {
+	for e.Strikes > 0 && e.Strikes < e.Seq && e.Strikes <= len(s.entries) {
+		before := s.entries[e.Strikes-1]
+		if (Place{before.Topic, before.Round, before.Item}) != (Place{e.Topic, e.Round, e.Item}) || before.Seq >= e.Seq {
+			break
+		}
+		e = before
+	}
+	return e.At
+}
+
+func (d *Drips) fit() {
+	var err error
+	if d.Fit, err = drip.Fit(d.Readings); err != nil {
+		d.Why = d.whyNot(err)
+		return
+	}
+	ml, uML, err := d.Fit.RemainingML(d.Minutes)
+	if err == nil {
+		d.WaitMin, err = d.Fit.WaitMin(d.Minutes, DripsDoneML)
+	}
+	if err != nil {
+		d.Fit, d.Why = drip.Result{}, err.Error()
+		return
+	}
+	d.Fitted, d.ToCome = true, measure.Gaussian("what is still to come", ml, uML)
+}
+
+// whyNot is a refusal in one short line. Each error of package drip ends with
+// what to do, after the last colon.
+func (d *Drips) whyNot(err error) string {
+	n := 0
+	for _, r := range d.Readings {
+		if r.Minutes > 0 {
+			n++
+		}
+	}
+	todo := err.Error()[strings.LastIndex(err.Error(), ": ")+1:]
+	todo = strings.TrimSpace(todo)
+	switch {
+	case d.Ended && n < dripsNeeded:
+		return "too few readings to tell what was left"
+	case d.Ended:
+		return "the readings do not tell what was left"
+	case errors.Is(err, drip.ErrTooFew) && n == dripsNeeded-1:
+		return "1 more reading tells what is to come"
+	case errors.Is(err, drip.ErrTooFew):
+		return fmt.Sprintf("%d more readings tell what is to come", dripsNeeded-n)
+	case errors.Is(err, drip.ErrNotSettling):
+		return "still running: " + todo
+	case errors.Is(err, drip.ErrMisfit):
+		return "the stream breaks to drips: " + todo
+	case errors.Is(err, drip.ErrNothingOut):
+		return "nothing has come out: " + todo
+	case errors.Is(err, drip.ErrFalling):
+		return "a reading is below the one before: " + todo
+	case errors.Is(err, drip.ErrSameTime):
+		return "two readings at one moment: read again in 5 minutes"
+	}
+	return "a time or amount is out of sense: look at the readings"
+}
+
+// Text is how the drain stands in a line, in the owner's units.
+func (d Drips) Text(u quantity.Units) string {
+	if !d.Fitted {
+		return d.Why
+	}
+	amount := u.FormatVolumeU(d.ToCome.Nominal, Coverage*d.ToCome.U())
+	switch {
+	case d.Ended:
+		return "when the drips were ended, still to come: " + amount
+	case d.WaitMin <= 0:
+		return fmt.Sprintf("still to come: %s; less than %s is not worth waiting for", amount, u.FormatVolume(DripsDoneML))
+	}
+	return fmt.Sprintf("still to come: %s; below %s in %.0f min", amount, u.FormatVolume(DripsDoneML), math.Ceil(d.WaitMin))
+}

@@ -1,0 +1,192 @@
+package model
+
+// This file looks over the jobs of one unit: what came out, what went in, how
+// much oil went missing in between, and whether the unit is losing oil. It also
+// counts the waste oil that waits. What jobs teach is in learned.go.
+
+import (
+	"fmt"
+	"math"
+	"time"
+
+	"garage/tundish/model/learn"
+	"garage/tundish/model/measure"
+	"garage/tundish/model/quantity"
+)
+
+// HistoryPoint is one job in the history of its unit. Volumes are ml at 20 °C;
+// readings of different jobs are errors of their own, the same container is the
+// same error in all.
+type HistoryPoint struct {
+	JobID         string
+	Date          time.Time
+	Km            float64       // odometer; 0 not known
+	Drained       bool          // DrainedML is measured
+	DrainedML     measure.Value // all that came out
+	Proven        bool          // NetML was accepted
+	NetML         measure.Value // what the job put in
+	Known         bool          // LossML can be told
+	LossML        measure.Value // missing since the job before; negative: more came out than can be
+	SinceKm       float64       // driven since the job before; 0 not known
+	PerKm         bool          // LossPer1000Km can be told
+	LossPer1000Km measure.Value
+	Sign          learn.Sign // of LossML alone; NoSign where it is not known
+}
+
+// History goes through the jobs of one unit, newest first, and returns a point
+// for each in the same order.
+//
+// What stays behind at a drain is about the same each time, so it cancels:
+//
+//	missing = put in last time − come out now + (stayed behind then − stays behind now)
+//
+// with nothing known of the bracket but its scatter. Late drips are not
+// counted, on either side. A job before that was not proven, and oil that is no
+// witness (water, a neighbour's oil, a top-up nobody measured), tell nothing.
+func History(unit []*State) []HistoryPoint {
+	points := make([]HistoryPoint, len(unit))
+	var before *State
+	for i := len(unit) - 1; i >= 0; i-- {
+		s := unit[i]
+		points[i] = s.historyPoint()
+		if s.UnitState() == AsFound {
+			continue // nothing was done to the unit
+		}
+		if before != nil {
+			points[i].compare(before, s)
+		}
+		before = s
+	}
+	return points
+}
+
+func (s *State) historyPoint() HistoryPoint {
+	p := HistoryPoint{JobID: s.ID, Date: s.Started, Proven: s.UnitState() == Proven, Drained: s.measured()}
+	p.Km, _ = s.num(Place{Topic: Odometer})
+	if p.Drained {
+		p.DrainedML = oneOf(s.ID, s.Drained().Total)
+	}
+	if s.pushBegun(0) {
+		p.NetML = oneOf(s.ID, s.NetFill(s.lastRound()))
+	}
+	return p
+}
+
+// compare works out what went missing between two jobs.
+func (p *HistoryPoint) compare(before, s *State) {
+	if km, ok := before.num(Place{Topic: Odometer}); ok && p.Km > km && km > 0 {
+		p.SinceKm = p.Km - km
+	}
+	if before.UnitState() != Proven || !s.lossTold() {
+		return
+	}
+	in := oneOf(before.ID, before.NetFill(before.lastRound()).Sub(before.Drained().Late))
+	out := oneOf(s.ID, s.ordinaryDrain())
+	missing := learn.Missing{ML: measure.Sum(in, out.Scale(-1), before.scatter(), s.scatter().Scale(-1)), Km: p.SinceKm}
+	p.Known, p.LossML, p.Sign = true, missing.ML, missing.Sign()
+	p.LossPer1000Km, p.PerKm = missing.PerThousandKm()
+}
+
+// ordinaryDrain is what came out, less what dripped out long after.
+func (s *State) ordinaryDrain() ml20 {
+	d := s.Drained()
+	return d.Total.Sub(d.Late)
+}
+
+// lossTold says whether what came out tells how much is missing. Of a unit that
+// is known to leak it tells how much it leaked.
+func (s *State) lossTold() bool {
+	return s.measured() && s.OilLook() != LookMilky && s.OilLook() != LookForeign && s.Past() != PastToppedUp && !s.WrongBox()
+}
+
+// scatter is how much what stays behind at this job's drain differs from the
+// usual: half of the default's doubt (package learn), nothing about its mean.
+func (s *State) scatter() ml20 {
+	usual, err := learn.Residual(DefaultResidual(s.CapacityML()), nil)
+	if err != nil {
+		return ml20{}
+	}
+	return measure.Gaussian("what stayed behind at job "+s.ID, 0, usual.SpreadML)
+}
+
+// Leakage is what the history of a unit says about oil going missing.
+type Leakage struct {
+	Sign  learn.Sign
+	Total learn.Missing // over all jobs that tell
+	Jobs  int           // how many tell
+	since int           // of them, those that Sign rests on
+	told  learn.Missing // what Sign rests on
+}
+
+// Leaks judges a history as History returns it: the last job that tells, or,
+// where that proves nothing, all of them together.
+func Leaks(points []HistoryPoint) Leakage {
+	var each learn.Losses
+	known := false
+	for i := len(points) - 1; i >= 0; i-- {
+		if p := points[i]; p.Known {
+			each.Each = append(each.Each, learn.Missing{ML: p.LossML, Km: p.SinceKm})
+			known = known || p.SinceKm > 0
+		}
+	}
+	for _, m := range each.Each {
+		if m.Km > 0 || !known {
+			each.Total.ML = each.Total.ML.Add(m.ML)
+			each.Total.Km += m.Km
+		}
+	}
+	l := Leakage{Sign: each.Sign(), Total: each.Total, Jobs: len(each.Each), told: each.Total, since: len(each.Each)}
+	if l.Jobs > 0 && each.Each[l.Jobs-1].Sign() == l.Sign {
+		l.told, l.since = each.Each[l.Jobs-1], 1
+	}
+	return l
+}
+
+// Text says it in a line, in the owner's units.
+func (l Leakage) Text(u quantity.Units) string {
+	if l.Jobs == 0 {
+		return "nothing can be told yet: it takes a proven job and the next drain"
+	}
+	amount := u.FormatVolumeU(math.Abs(l.told.ML.Nominal), Coverage*l.told.ML.U())
+	if l.told.Km > 0 {
+		amount += " in " + u.FormatDistance(l.told.Km)
+	}
+	if l.since > 1 {
+		amount += fmt.Sprintf(", %d jobs together", l.since)
+	}
+	switch l.Sign {
+	case learn.Leak:
+		return "the unit is losing oil: " + amount
+	case learn.Gain:
+		return "more came out than can be: " + amount + "; water, a neighbour's oil, or a top-up"
+	case learn.NotProven:
+		if l.told.ML.Nominal < 0 {
+			return "perhaps more came out than went in, not proven: " + amount
+		}
+		return "perhaps losing oil, not proven: " + amount
+	}
+	return "no sign of a leak; a loss of " + u.FormatVolume(l.told.DetectableML()) + " would have shown"
+}
+
+// WasteWaiting is the waste oil of all jobs that is not handed in, ml, and since
+// when the oldest of it waits; the zero time where there is none.
+func WasteWaiting(all []*State) (ml float64, since time.Time) {
+	for _, s := range all {
+		e, ok := s.at(Place{Topic: WasteOil})
+		if !ok || e.Value.Unknown || e.Value.Number <= 0 {
+			continue
+		}
+		if handed, ok := s.at(Place{Topic: WasteHandedIn}); ok && !handed.Value.Unknown {
+			continue
+		}
+		amount := e.Value.Number
+		if e.Value.Unit == DimG {
+			amount = s.weighed(measure.Exact(amount)).Nominal
+		}
+		ml += amount
+		if since.IsZero() || e.At.Before(since) {
+			since = e.At
+		}
+	}
+	return ml, since
+}

@@ -1,0 +1,157 @@
+package model
+
+// This file draws from earlier jobs what stays behind in a unit and what
+// escapes with a rig. It makes offers only: what a plan goes by must stand in
+// the job's own entries.
+
+import (
+	"slices"
+
+	"garage/tundish/model/learn"
+	"garage/tundish/model/measure"
+)
+
+// Lessons are what earlier jobs taught, ml at 20 °C. Jobs is 0 where they
+// taught nothing, and the defaults hold.
+type Lessons struct {
+	Residual Learned // what stays behind in this unit at an ordinary drain
+	Escape   Learned // what escapes at the swap with this rig
+}
+
+// Learn draws on the jobs of one unit and on the latest jobs of one rig, both
+// newest first.
+func Learn(unit, rig []*State) Lessons {
+	return Lessons{Residual: learnResidual(unit), Escape: learnEscape(rig)}
+}
+
+// learnResidual follows the oil from every job after which the whole of it was
+// known:
+//
+//	stayed behind = in the unit after the job before − come out now
+//	in the unit   = what stayed behind + put in
+//
+// A chain ends at a job that is not proven, at oil that is no witness and at a
+// loss; without a known whole it has no beginning, since it would only repeat
+// the default. While the history shows any sign of a loss nothing is taught: a
+// slow loss looks like oil that stays behind.
+func learnResidual(unit []*State) Learned {
+	if Leaks(History(unit)).Sign != learn.NoSign {
+		return Learned{}
+	}
+	prior := ml20{}
+	for _, s := range unit {
+		if s.CapacityML() > 0 {
+			prior = DefaultResidual(s.CapacityML())
+			break
+		}
+	}
+	var drains []learn.Drain
+	for _, chain := range chainsOf(unit) {
+		drains = append(drains, soundPart(prior, drains, chain)...)
+	}
+	h, err := learn.Follow(prior, drains)
+	if err != nil || h.Residual.Jobs == 0 || h.Residual.MeanML() <= 0 {
+		return Learned{}
+	}
+	return Learned{ML: h.Residual.MeanML(), UML: h.Residual.UML(), Jobs: h.Residual.Jobs}
+}
+
+// soundPart is a chain up to the drain, if any, that shows a leak or a gain:
+// after it the whole is not known any more.
+func soundPart(prior ml20, before, chain []learn.Drain) []learn.Drain {
+	h, err := learn.Follow(prior, slices.Concat(before, chain))
+	if err != nil {
+		return nil
+	}
+	for i, step := range h.Steps[len(before):] {
+		if !step.Learned {
+			return chain[:i]
+		}
+	}
+	return chain
+}
+
+// chainsOf are the drains of a unit whose beginning is known, oldest first.
+func chainsOf(unit []*State) [][]learn.Drain {
+	var chains [][]learn.Drain
+	var total ml20 // in the unit after the job before
+	known, km := false, 0.0
+	for i := len(unit) - 1; i >= 0; i-- {
+		s := unit[i]
+		if s.UnitState() == AsFound {
+			continue
+		}
+		if known = known && s.measured() && !s.drainedVoid(); known {
+			last := len(chains) - 1
+			odo, _ := s.num(Place{Topic: Odometer})
+			chains[last] = append(chains[last], learn.Drain{Km: distance(km, odo), InML: total, OutML: oneOf(s.ID, s.ordinaryDrain())})
+			total = total.Sub(oneOf(s.ID, s.Drained().Total)).Add(oneOf(s.ID, s.NetFill(s.lastRound())))
+		}
+		if whole, ok := s.wholeKnown(); ok {
+			total, known = whole, true
+			chains = append(chains, nil)
+		}
+		known = known && s.UnitState() == Proven
+		km, _ = s.num(Place{Topic: Odometer})
+	}
+	return chains
+}
+
+// distance is the way between two odometer readings; 0 where it is not known.
+func distance(fromKm, toKm float64) float64 {
+	if fromKm > 0 && toKm > fromKm {
+		return toKm - fromKm
+	}
+	return 0
+}
+
+// wholeKnown is all the oil in the unit after a proven job, where something
+// other than a residual tells it: a level seen at the hole, where the stated
+// quantity is that of the dry unit up to it.
+func (s *State) wholeKnown() (ml20, bool) {
+	c, ok := s.capacity()
+	if !ok || s.UnitState() != Proven || s.Path() != LevelPort || s.Meaning() != MeansDry || !s.LevelSeen(s.lastRound()) {
+		return ml20{}, false
+	}
+	u := max(levelUML, levelShareU*c.Nominal)
+	return c.Add(measure.Gaussian("level at the lip of job "+s.ID, 0, u)), true
+}
+
+// learnEscape takes what escaped in each proven push through the drain port,
+// where it was measured and not guessed.
+func learnEscape(rig []*State) Learned {
+	var past []measure.Value
+	for i := len(rig) - 1; i >= 0; i-- {
+		s := rig[i]
+		if s.UnitState() != Proven || s.Path() != DrainPortOnly {
+			continue
+		}
+		for r := range s.Rounds() {
+			if s.escapeMeasured(r) {
+				past = append(past, oneOf(s.ID, s.Escaped(r)))
+			}
+		}
+	}
+	if len(past) == 0 {
+		return Learned{}
+	}
+	e, err := learn.Escape(learn.EscapePrior(), past)
+	if err != nil || e.MeanML() < 0 {
+		return Learned{}
+	}
+	return Learned{ML: e.MeanML(), UML: e.UML(), Jobs: e.Jobs}
+}
+
+// escapeMeasured says whether all that escaped in a push was measured.
+func (s *State) escapeMeasured(round int) bool {
+	n := s.items(EscapedHow, round)
+	if s.RoundKind(round) == RoundLetsOut || n == 0 {
+		return false
+	}
+	for i := range n {
+		if e, _ := s.at(Place{EscapedHow, round, i}); e.Value.Choice == escapeGuess {
+			return false
+		}
+	}
+	return true
+}

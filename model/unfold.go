@@ -1,0 +1,312 @@
+package model
+
+// This file holds the sum that a number unfolds to, and unfolds what came out
+// and what the unit needs. What is loaded, pushed in and judged is unfolded in
+// unfold_round.go; doubt.go says where the doubt of a sum lies, unfold_lines.go
+// prints it.
+
+import (
+	"fmt"
+	"math"
+
+	"garage/tundish/model/measure"
+)
+
+// Term is one line of a sum.
+type Term struct {
+	Sign  string // "" begins a sum, "+" and "-" go on with it, "=" is what it comes to so far
+	Label string
+	Value measure.Value // ml at 20 °C; of a "-" line what is taken off
+	Note  string        // how it was read or where it comes from, "" none
+}
+
+// Sum is a number with the lines that lead to it. A line with an empty Sign
+// begins anew, so a sum may be made of others; the last line is the "=" whose
+// value is Total.
+type Sum struct {
+	Title  string
+	Terms  []Term
+	Total  measure.Value // ml at 20 °C
+	Open   bool          // there is no total yet, and Advice says why
+	Facts  []string      // what goes with the total: window, basis, probabilities
+	Doubt  []DoubtShare  // of Total, largest first; empty where it is exact
+	Advice string        // what would make it surer, or what is missing; "" nothing
+}
+
+// summing makes a Sum line by line.
+type summing struct {
+	Sum
+	running measure.Value
+}
+
+func sumUp(title string) *summing { return &summing{Sum: Sum{Title: title}} }
+
+func (b *summing) begin(label string, v ml20, note string) {
+	b.running = v
+	b.Terms = append(b.Terms, Term{"", label, v, note})
+}
+
+// plus and minus leave out a line that is exactly nothing, unless its note says
+// why it is.
+func (b *summing) plus(label string, v ml20, note string) {
+	b.running = b.running.Add(v)
+	b.line("+", label, v, note)
+}
+
+func (b *summing) minus(label string, v ml20, note string) {
+	b.running = b.running.Sub(v)
+	b.line("-", label, v, note)
+}
+
+func (b *summing) line(sign, label string, v ml20, note string) {
+	if nothing(v) && note == "" {
+		return
+	}
+	b.Terms = append(b.Terms, Term{sign, label, v, note})
+}
+
+func (b *summing) equals(label, note string) ml20 {
+	b.Terms = append(b.Terms, Term{"=", label, b.running, note})
+	return b.running
+}
+
+func (b *summing) fact(format string, a ...any) {
+	b.Facts = append(b.Facts, fmt.Sprintf(format, a...))
+}
+
+// open ends a sum that has no total yet.
+func (b *summing) open(why string) Sum {
+	b.Open, b.Advice = true, why
+	return b.Sum
+}
+
+// end ends a sum with the total that the rest of the model goes by.
+func (b *summing) end(s *State, total ml20) Sum {
+	b.Total, b.Doubt = total, doubtOf(total)
+	b.Advice = s.adviceOn(b.Doubt)
+	return b.Sum
+}
+
+func nothing(v ml20) bool { return v.Nominal == 0 && v.U() == 0 }
+
+// weightIn is the weight of v in the best mean of v and w (measure.WeightedMean).
+func weightIn(v, w ml20) float64 {
+	gap := w.Sub(v)
+	if gap.Variance() == 0 {
+		return 1
+	}
+	return measure.Covariance(w, gap) / gap.Variance()
+}
+
+// meanOf adds the two shares of a weighted mean as a sum of its own.
+func (b *summing) meanOf(v, w ml20, labelV, labelW, label, note string) ml20 {
+	a := weightIn(v, w)
+	b.begin(percent(a)+" of "+labelV, v.Scale(a), "")
+	b.plus(percent(1-a)+" of "+labelW, w.Scale(1-a), "")
+	return b.equals(label, note)
+}
+
+// percent prints a share without claiming certainty.
+func percent(share float64) string {
+	switch x := 100 * share; {
+	case x > 99 && x < 100:
+		return "> 99 %"
+	case x > 0 && x < 1:
+		return "< 1 %"
+	default:
+		return fmt.Sprintf("%.0f %%", x)
+	}
+}
+
+// UnfoldDrained unfolds what came out.
+func (s *State) UnfoldDrained() Sum {
+	b := sumUp("What came out, at 20 °C")
+	if s.items(DrainedAmount, 0) == 0 {
+		return b.open("Nothing is measured yet.")
+	}
+	late := s.unfoldGoes(b)
+	d := s.Drained()
+	if len(d.Witnesses) > 1 {
+		s.unfoldWitnesses(b, d)
+	}
+	for _, t := range late {
+		b.plus(t.Label, t.Value, t.Note)
+	}
+	b.equals("came out", "")
+	return b.end(s, d.Total)
+}
+
+// unfoldGoes adds a line for each amount, a sum for each measure of the same
+// oil. It returns the late drips, which belong to all of them.
+func (s *State) unfoldGoes(b *summing) (late []Term) {
+	mode, measures := moreAnother, 1
+	for i := range s.items(DrainedAmount, 0) {
+		p := Place{Item: i}
+		v, note := s.amount(DrainedWith, DrainedAmount, DrainedTemperature, p), s.readNote(DrainedWith, DrainedAmount, DrainedTemperature, p)
+		switch {
+		case i == 0:
+			b.begin("measured", v, note)
+		case mode == moreAgain:
+			b.equals(nthMeasure(measures), "")
+			measures++
+			b.begin("the same oil again", v, note)
+		case mode == moreLate:
+			late = append(late, Term{"+", "dripped out much later", v, note})
+		default:
+			b.plus("and more", v, note)
+		}
+		if e, ok := s.at(Place{DrainedMore, 0, i}); ok {
+			mode = e.Value.Choice
+		}
+	}
+	if measures > 1 {
+		b.equals(nthMeasure(measures), "")
+	}
+	return late
+}
+
+func nthMeasure(n int) string {
+	if n <= 3 {
+		return [...]string{"first", "second", "third"}[n-1] + " measure"
+	}
+	return fmt.Sprintf("measure %d", n)
+}
+
+func (s *State) unfoldWitnesses(b *summing, d Drained) {
+	if d.Contradict {
+		b.begin("the measure that is trusted", d.Total.Sub(d.Late), "they contradict each other: not averaged")
+	} else {
+		mean := d.Witnesses[0]
+		for i, w := range d.Witnesses[1:] {
+			of := "the mean so far"
+			if i == 0 {
+				of = nthMeasure(1)
+			}
+			mean = b.meanOf(mean, w, of, nthMeasure(i+2), "weighted mean", "")
+		}
+	}
+	b.fact("The measures are %.1f standard uncertainties apart; above %g they contradict each other.", d.Z, ConflictZ)
+}
+
+// readNote says how an amount was read: "jug: 500 ml + 330 ml, 60 °C".
+func (s *State) readNote(with, amount, temp Topic, p Place) string {
+	e, ok := s.at(Place{amount, p.Round, p.Item})
+	if !ok || e.Value.Unknown {
+		return ""
+	}
+	d, ok := s.device(with, p)
+	if !ok {
+		d = s.stand(e)
+	}
+	note := d.Name + ": " + s.readParts(e.Value)
+	if t, _ := s.temperatureOf(e, temp, p); !d.Scale {
+		note += ", " + s.Units().FormatTemperature(t)
+	}
+	return note
+}
+
+// readParts prints the terms of a reading as they were typed.
+func (s *State) readParts(v Value) string {
+	if len(v.Parts) == 0 {
+		return s.show(v.Number, v.Unit)
+	}
+	text := s.show(v.Parts[0], v.Unit)
+	for _, x := range v.Parts[1:] {
+		sign := " + "
+		if x < 0 {
+			sign = " - "
+		}
+		text += sign + s.show(math.Abs(x), v.Unit)
+	}
+	return text
+}
+
+// UnfoldTarget unfolds what the unit needs: what each witness says, their
+// weights, how far they are apart, and the window.
+func (s *State) UnfoldTarget() Sum {
+	b := sumUp("What the unit needs, at 20 °C")
+	in, err := s.planInput()
+	if err != nil {
+		return b.open(sentence(err.Error()))
+	}
+	plan, err := MakePlan(in)
+	if err != nil {
+		return b.open(sentence(err.Error()))
+	}
+	if plan.DrainedVoid {
+		b.fact("What came out does not count: %s.", s.whyVoid())
+	} else {
+		b.begin("came out", in.Drained, "")
+		b.plus("level before the job", plan.FromDrained.Sub(in.Drained), s.trustNote(in.Prior))
+		b.equals("so what came out says", "")
+	}
+	unfoldCapacity(b, in, plan)
+	if !plan.DrainedVoid {
+		b.fact("The two are %.1f standard uncertainties apart; above %g they contradict each other.", plan.Z, ConflictZ)
+	}
+	if plan.Undecided {
+		return b.open("The two contradict each other: they are not averaged. Choose which one counts, and say why.")
+	}
+	unfoldBasis(b, plan)
+	b.fact("Right is %s.", s.FormatWindow(plan))
+	return b.end(s, plan.Target)
+}
+
+// unfoldCapacity adds what the stated quantity says.
+func unfoldCapacity(b *summing, in PlanInput, plan Plan) {
+	b.begin("stated quantity", in.Capacity, meaningNotes[in.Means])
+	b.plus("dripped out much later", in.LateDrips, "")
+	more := plan.FromCapacity.Sub(in.Capacity).Sub(in.LateDrips)
+	switch in.Means {
+	case MeansDry:
+		b.minus("stays behind at a drain", more.Scale(-1), "")
+	case MeansRefill, MeansLevel:
+		b.plus("what it may be off by", more, "")
+	default:
+		b.minus("may stay behind", more.Scale(-1), "anywhere from nothing to all of it")
+	}
+	b.equals("so the stated quantity says", "")
+}
+
+var meaningNotes = [...]string{
+	MeansDry: "into a dry unit", MeansRefill: "at an oil change", MeansLevel: "to the level hole", MeansUnknown: "dry or refill: not known",
+}
+
+// unfoldBasis adds how the target comes from the witnesses.
+func unfoldBasis(b *summing, plan Plan) {
+	switch {
+	case plan.Basis == BothWitnesses:
+		b.meanOf(plan.FromDrained, plan.FromCapacity, "what came out", "the stated quantity", "needed", "")
+		return
+	case plan.Basis == ByDrained:
+		b.begin("what came out says", plan.FromDrained, "chosen")
+	case plan.DrainedVoid:
+		b.begin("the stated quantity says", plan.FromCapacity, "the only witness")
+	default:
+		b.begin("the stated quantity says", plan.FromCapacity, "chosen")
+	}
+	b.equals("needed", "")
+}
+
+func (s *State) trustNote(t Trust) string {
+	return fmt.Sprintf("%s: u is %.0f %% of the stated quantity", trustWords[min(t, TrustNobodyKnows)], 100*t.Share())
+}
+
+var trustWords = [...]string{Verified: "verified", Believed: "believed", TrustNobodyKnows: "nobody knows"}
+
+// whyVoid says why what came out is no witness.
+func (s *State) whyVoid() string {
+	switch {
+	case !s.measured():
+		return "it is not all measured yet"
+	case s.OilLook() == LookMilky:
+		return "there is water in it"
+	case s.OilLook() == LookForeign:
+		return "there is another unit's oil in it"
+	case s.Past() == PastLeaked:
+		return "the unit has been leaking"
+	case s.Past() == PastToppedUp:
+		return "it was topped up, and nobody measured how much"
+	}
+	return "it is more than this unit can hold"
+}
