@@ -14,6 +14,9 @@ func gaugeData(sc scene) gauge.Data {
 	u := live.Units()
 	d := gauge.Data{CapacityML: live.CapacityML(), DisplayUnitML: u.Volume.ML()}
 	d.Format = func(ml, uML float64) string {
+		if ml == 0 && uML == 0 {
+			return "0"
+		}
 		if uML == 0 {
 			return u.FormatVolume(ml)
 		}

@@ -39,7 +39,7 @@ func (o sumsOverlay) lines(sc scene) []string {
 			continue
 		}
 		lines = append(lines, "")
-		for i, l := range sum.Lines(s) {
+		for i, l := range model.Lines(s, sum) {
 			if i == 0 {
 				l = t.Strong.Render(l)
 			}

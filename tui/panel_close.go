@@ -19,7 +19,7 @@ func closePanel(sc scene) []string {
 		return findingLines(sc)
 	}
 	lines := []string{" " + verdictStyle(sc, v).Render(verdictWords(v)), " " + chances(v)}
-	if !s.MayDrive() && s.UnitState() != model.AsFound {
+	if !v.MayDrive || s.MagnetLook() == model.MagnetChips {
 		lines = append(lines, " "+t.Danger.Render("NOT TO BE DRIVEN as it is."))
 	}
 	lines = append(lines, findingLines(sc)...)

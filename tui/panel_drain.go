@@ -4,6 +4,7 @@ package tui
 // come.
 
 import (
+	"fmt"
 	"time"
 
 	"garage/tundish/model"
@@ -15,9 +16,10 @@ func drainPanel(sc scene) []string {
 		return findingLines(sc)
 	}
 	d := s.Drips(sc.app.now)
-	var lines []string
-	for _, l := range d.Lines(s) {
-		lines = append(lines, " "+t.Text.Render(l))
+	lines := []string{" " + t.Text.Render(d.Text(s.Units()))}
+	if n := len(d.Readings); n > 0 {
+		last := d.Readings[n-1]
+		lines = append(lines, " "+t.Dim.Render(fmt.Sprintf("%d readings, the last %s after %.0f min", n, s.Units().FormatVolume(last.ML), last.Minutes)))
 	}
 	return append(lines, findingLines(sc)...)
 }

@@ -17,7 +17,12 @@ func fillPanel(sc scene) []string {
 		{"loaded", s.FormatU(s.Loaded(r))},
 		{"left in the vessel at the end, at best", u.FormatVolume(s.EndReadingML(r))},
 	}, 40)...)
-	for _, l := range s.Push(r, s.NewOilTempC(r)).Lines(s) {
+	f := s.Push(r, s.NewOilTempC(r))
+	lines = append(lines, " "+t.Dim.Render("the push at "+s.Units().FormatTemperature(f.TempC)+": "+f.Text()))
+	if f.Warmer != "" {
+		lines = append(lines, " "+t.Dim.Render(f.Warmer))
+	}
+	for _, l := range f.Assumed {
 		lines = append(lines, " "+t.Dim.Render(l))
 	}
 	return lines
@@ -27,6 +32,10 @@ func fillFigure(sc scene) (string, string) {
 	s := sc.live
 	if s.RoundKind(s.Round()) == model.RoundLetsOut {
 		return "", ""
+	}
+	if _, ended := s.When(model.FillEnded, s.Round()); ended {
+		v, _ := s.InUnitNow()
+		return s.Units().FormatVolume(v.Nominal), "in the unit so far, by the sums"
 	}
 	return s.Units().FormatVolume(max(s.ToPushML(s.Round()), 0)), "still to leave the vessel"
 }

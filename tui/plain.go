@@ -196,8 +196,8 @@ func (p *plain) tellAtHand() {
 
 func (p *plain) tellFindings() {
 	s := p.guide.state
-	for _, f := range s.Findings() {
-		p.say("  ! %s", f.Text)
+	for _, f := range findings(s) {
+		p.say("  ! %s", f)
 	}
 	if p.guide.answer.prompt.Topic == model.Decision {
 		if v, err := s.Verdict(s.Round()); err == nil {

@@ -117,13 +117,18 @@ func (a App) guideLines() []string {
 	lines = append(lines, a.questionLines(sc)...)
 	foot := []string{a.hintLine(a.guideHints())}
 	gaugeRoom := 5
+	if sc.live.CapacityML() <= 0 {
+		gaugeRoom = 0 // nothing to measure against yet
+	}
 	free := a.height - len(lines) - len(foot) - gaugeRoom - 1
-	if free > 12 {
+	if free > 12 && gaugeRoom > 0 {
 		gaugeRoom += min(free-10, 7)
 		free = a.height - len(lines) - len(foot) - gaugeRoom - 1
 	}
 	lines = append(lines, a.middle(sc, free)...)
-	lines = append(lines, strings.Split(gauge.View(gaugeData(sc), a.width, gaugeRoom, a.theme), "\n")...)
+	if gaugeRoom > 0 {
+		lines = append(lines, strings.Split(gauge.View(gaugeData(sc), a.width, gaugeRoom, a.theme), "\n")...)
+	}
 	for len(lines) < a.height-len(foot) {
 		lines = append(lines, "")
 	}

@@ -1,0 +1,81 @@
+package tui
+
+import (
+	"fmt"
+	"os"
+	"strings"
+	"testing"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"garage/tundish/model"
+)
+
+// typedFor is what an owner types in the small job, by topic; other questions
+// take what is on offer. Invented figures.
+var typedFor = map[model.Topic]string{
+	model.Capacity: "600", model.HoseBore: "4.6066", model.HoseLength: "1.5", model.OilTemperature: "20",
+	model.DrainedAmount: "550", model.LoadedAmount: "625", model.LeftInVessel: "0", model.EscapedAmount: "50",
+}
+
+// answerOne answers the question on the screen as the small job has it.
+func (st *stage) answerOne() {
+	st.t.Helper()
+	a := st.app.guide.answer
+	switch a.prompt.Kind {
+	case model.Acknowledge, model.Event:
+		st.typed(string(a.digit))
+	case model.Choose:
+		if a.chosen < 0 || a.prompt.Topic == model.LeakCheck || a.prompt.Topic == model.WasherRecheck {
+			st.typed("1")
+		}
+		st.press(tea.KeyEnter)
+	default:
+		if text := typedFor[a.prompt.Topic]; text != "" {
+			st.typed(text)
+		}
+		st.press(tea.KeyEnter)
+	}
+	st.now = st.now.Add(30 * time.Second)
+	st.clock(0)
+}
+
+// upTo answers until a topic is asked.
+func (st *stage) upTo(topic model.Topic) {
+	st.t.Helper()
+	for range 300 {
+		if st.app.guide.finished || st.app.guide.answer.prompt.Topic == topic {
+			return
+		}
+		st.answerOne()
+	}
+	st.t.Fatalf("never asked: %v\n%s", topic, st.screen())
+}
+
+func TestWholeJobWithKeys(t *testing.T) {
+	st := newStage(t, newMemory(), 80, 24)
+	st.upTo(model.Decision)
+	st.sees("UNIT UNPROVEN", "within")
+	st.upTo(model.NoTopic)
+	if !st.app.guide.finished {
+		t.Fatalf("the job does not end:\n%s", st.screen())
+	}
+	st.sees("FILL PROVEN")
+	if os.Getenv("TUNDISH_SHOW") != "" {
+		showAll(t)
+	}
+}
+
+func showAll(t *testing.T) {
+	st := newStage(t, newMemory(), 80, 24)
+	for range 300 {
+		if st.app.guide.finished {
+			break
+		}
+		fmt.Println(strings.Repeat("=", 80))
+		fmt.Println(st.screen())
+		st.answerOne()
+	}
+	fmt.Println(st.screen())
+}
