@@ -26,7 +26,9 @@ type memory struct {
 	fail  error
 }
 
-func newMemory() *memory { return &memory{jobs: map[string]model.Job{}, heads: map[string]model.Head{}} }
+func newMemory() *memory {
+	return &memory{jobs: map[string]model.Job{}, heads: map[string]model.Head{}}
+}
 
 func (m *memory) Create(job model.Job, head model.Head) error {
 	if m.fail != nil {

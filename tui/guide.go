@@ -77,7 +77,7 @@ func (g guide) correct(seq int) guide {
 	g.answer = newAnswer(g.state, p)
 	g.finished = false
 	entries, _ := g.state.Ledger()
-	g.notice = "correcting line " + itoa(seq) + "; the old answer is kept, struck out"
+	g.notice = "the old answer is kept, struck out; Esc leaves it as it was"
 	if typed := entries[seq-1].Typed; typed != "" {
 		g.answer = g.answer.withText(typed)
 	}
@@ -91,6 +91,10 @@ func (g guide) key(msg tea.KeyMsg, k keymap) (guide, intent) {
 	}
 	if g.finished {
 		return g, keyWhenFinished(msg, k)
+	}
+	if g.answer.prompt.Strikes > 0 && msg.Type == tea.KeyEsc {
+		g.notice = "left as it was"
+		return g.ask(), nil
 	}
 	before := g.answer.text()
 	var out outcome

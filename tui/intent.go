@@ -15,6 +15,7 @@ type intent interface{ isIntent() }
 type (
 	wantSave    struct{ entries []model.Entry } // store these and move on
 	wantUndo    struct{}                        // strike out the last standing entry
+	wantAsk     struct{}                        // drop a correction, ask what comes next
 	wantCorrect struct{ seq int }               // ask for an entry again
 	wantOverlay struct{ kind overlayKind }      // open one; overlayNone closes
 	wantJob     struct{ id string }             // open a job
@@ -27,6 +28,7 @@ type (
 
 func (wantSave) isIntent()    {}
 func (wantUndo) isIntent()    {}
+func (wantAsk) isIntent()     {}
 func (wantCorrect) isIntent() {}
 func (wantOverlay) isIntent() {}
 func (wantJob) isIntent()     {}
@@ -46,6 +48,9 @@ func (a App) carryOut(want intent) (tea.Model, tea.Cmd) {
 		if e, ok := a.guide.state.UndoEntry(a.now); ok {
 			return a.save([]model.Entry{e})
 		}
+	case wantAsk:
+		a.overlay = nil
+		a.guide = a.guide.ask()
 	case wantCorrect:
 		a.overlay = nil
 		a.guide = a.guide.correct(want.seq)

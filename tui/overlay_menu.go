@@ -30,6 +30,9 @@ func newMenu(g guide) menu {
 		{"Another job", "this one stays as it is", wantPicker{}},
 		{"Leave tundish", "everything accepted is kept", wantQuit{}},
 	}
+	if g.answer.prompt.Strikes > 0 {
+		items[0] = menuItem{"Leave the correction", "the old answer stands", wantAsk{}}
+	}
 	return menu{items: items}
 }
 

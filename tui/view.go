@@ -169,6 +169,9 @@ func (a App) questionLines(sc scene) []string {
 	if p.Safety {
 		ask = " " + t.Caution.Render("CAUTION") + " " + t.Strong.Render(p.AskText(g.state))
 	}
+	if p.Strikes > 0 {
+		ask = " " + t.Caution.Render("CORRECTING line "+itoa(p.Strikes)) + " " + t.Strong.Render(p.AskText(g.state))
+	}
 	lines := []string{ask}
 	if why := p.WhyText(g.state); why != "" {
 		for _, l := range wrap(why, a.width-2) {
@@ -177,7 +180,20 @@ func (a App) questionLines(sc scene) []string {
 	}
 	lines = append(lines, "")
 	lines = append(lines, g.answer.lines(sc)...)
-	return append(lines, a.statusLine(sc))
+	return append(lines, a.statusLines(sc)...)
+}
+
+// statusLines is the status in one line, or two where it does not fit in one.
+func (a App) statusLines(sc scene) []string {
+	status := a.statusLine(sc)
+	if ansi.StringWidth(status) <= a.width {
+		return []string{status}
+	}
+	lines := strings.Split(ansi.Wrap(status, a.width-1, ""), "\n")
+	for i := 1; i < len(lines); i++ {
+		lines[i] = " " + lines[i]
+	}
+	return lines[:min(len(lines), 3)]
 }
 
 // statusLine says what was understood, what is wrong, or what just happened.

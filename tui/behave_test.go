@@ -1,0 +1,214 @@
+package tui
+
+import (
+	"errors"
+	"strings"
+	"testing"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/x/ansi"
+
+	"garage/tundish/model"
+)
+
+// Enter held down must not confirm a caution.
+func TestEnterNeverConfirms(t *testing.T) {
+	st := newStage(t, newMemory(), 80, 24)
+	st.upTo(model.MakersManual)
+	before := st.app.guide.state.Count
+	for range 50 {
+		st.press(tea.KeyEnter)
+		st.press(tea.KeyPgDown)
+	}
+	if n := st.app.guide.state.Count; n != before {
+		t.Fatalf("Enter confirmed %d cautions", n-before)
+	}
+	st.sees("Enter does not confirm")
+	// Nor may one digit held down confirm two in a row.
+	digit := string(st.app.guide.answer.digit)
+	for range 50 {
+		st.typed(digit)
+	}
+	if n := st.app.guide.state.Count; n != before+1 {
+		t.Fatalf("digit %s held down confirmed %d cautions, want 1", digit, n-before)
+	}
+	// Nor a pasted string that holds it.
+	st.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{st.app.guide.answer.digit}, Paste: true})
+	if n := st.app.guide.state.Count; n != before+1 {
+		t.Fatal("a pasted digit confirmed a caution")
+	}
+}
+
+// What was typed stays when it cannot be stored, and goes in when it can.
+func TestFailedSaveKeepsWhatWasTyped(t *testing.T) {
+	mem := newMemory()
+	st := newStage(t, mem, 80, 24)
+	st.upTo(model.DrainedAmount)
+	st.typed("550")
+	mem.fail = errors.New("disk full; nothing was stored")
+	st.press(tea.KeyEnter)
+	st.sees("NOT STORED: disk full", "550")
+	if _, ok := st.app.guide.state.Answer(model.Place{Topic: model.DrainedAmount}); ok {
+		t.Fatal("a reading that was not stored counts")
+	}
+	mem.fail = nil
+	st.press(tea.KeyEnter)
+	if _, ok := st.app.guide.state.Answer(model.Place{Topic: model.DrainedAmount}); !ok {
+		t.Fatalf("not stored when there was room again:\n%s", st.screen())
+	}
+}
+
+// A refused reading says what is allowed and keeps what was typed.
+func TestNonsenseIsRefused(t *testing.T) {
+	for _, c := range []struct {
+		topic model.Topic
+		typed string
+		says  string
+	}{
+		{model.Capacity, "0", "must be"},
+		{model.Capacity, "minus", "type"},
+		{model.OilTemperature, "300", "allowed are"},
+		{model.DrainedAmount, "10 L", "cannot come out"},
+		{model.DrainedAmount, "1,500 ml", "1500"},
+	} {
+		st := newStage(t, newMemory(), 80, 24)
+		st.upTo(c.topic)
+		before := st.app.guide.state.Count
+		st.typed(c.typed)
+		st.press(tea.KeyEnter)
+		st.sees(c.says, c.typed)
+		if st.app.guide.state.Count != before {
+			t.Errorf("%v: %q was accepted", c.topic, c.typed)
+		}
+	}
+}
+
+// A half-typed reading comes back after a break, as a draft and not as a
+// reading; the stands and the port are asked first, the unit is said to be
+// empty.
+func TestResumeAsksStandsAndBringsTheDraftBack(t *testing.T) {
+	mem := newMemory()
+	st := newStage(t, mem, 80, 24)
+	st.upTo(model.DrainedAmount)
+	st.typed("54")
+	m, _ := st.app.Update(draftDueMsg{st.app.guide.draftTag})
+	st.app = m.(App)
+	st.run(st.app.guide.draftCmd(st.app.cfg, st.app.guide.draftTag))
+	if mem.draft.Text != "54" {
+		t.Fatalf("draft %q was not kept", mem.draft.Text)
+	}
+
+	later := newStage(t, mem, 80, 24)
+	later.clock(3 * time.Hour)
+	later.sees("UNIT EMPTY", "shake test", "you stopped 3 h ago")
+	later.answerOne() // stands
+	later.sees("What is in the drain port now?")
+	draft := mem.draft
+	later.typed("1")
+	later.press(tea.KeyEnter)
+	later.sees("How much came out?")
+	if draft.Text != "" && later.app.guide.answer.text() != "54" {
+		t.Errorf("the draft is not back: %q\n%s", later.app.guide.answer.text(), later.screen())
+	}
+}
+
+// Undo strikes out the last answer and asks it again; nothing is forgotten.
+func TestUndoFromTheMenu(t *testing.T) {
+	st := newStage(t, newMemory(), 80, 24)
+	st.upTo(model.DrainedMore)
+	count := st.app.guide.state.Count
+	st.typed("*")
+	st.sees("Menu", "Undo the last answer")
+	st.typed("3")
+	st.press(tea.KeyEnter)
+	if n := st.app.guide.state.Count; n != count+1 {
+		t.Fatalf("%d entries, want %d: undo is an entry", n, count+1)
+	}
+	st.sees("struck out")
+}
+
+// Correcting an early reading from a late step works the rest out again.
+func TestCorrectFromALaterStep(t *testing.T) {
+	st := newStage(t, newMemory(), 80, 24)
+	st.upTo(model.LoadedAmount)
+	e, _ := st.app.guide.state.Answer(model.Place{Topic: model.DrainedAmount})
+	m, cmd := st.app.carryOut(wantCorrect{e.Seq})
+	st.app = m.(App)
+	st.run(cmd)
+	st.sees("How much came out?", "CORRECTING line")
+	st.press(tea.KeyCtrlU)
+	for range 5 {
+		st.press(tea.KeyBackspace)
+	}
+	st.typed("520")
+	st.press(tea.KeyEnter)
+	st.upTo(model.PlanAccepted) // the plan has moved: it is asked again
+	if got := st.app.guide.answer.prompt.Topic; got != model.PlanAccepted {
+		t.Fatalf("asked %v, want the plan again", got)
+	}
+}
+
+// A quit while a reading is being written waits for the write.
+func TestQuitWaitsForTheSave(t *testing.T) {
+	st := newStage(t, newMemory(), 80, 24)
+	st.upTo(model.Capacity)
+	st.typed("600")
+	m, cmd := st.app.Update(tea.KeyMsg{Type: tea.KeyEnter})
+	st.app = m.(App)
+	if !st.app.guide.saving {
+		t.Fatal("not saving after Enter")
+	}
+	st.send(tea.QuitMsg{})
+	if st.out {
+		t.Fatal("left while the reading was being written")
+	}
+	st.sees("storing, then leaving")
+	m, cmd = st.app.Update(cmd())
+	st.app = m.(App)
+	if cmd == nil {
+		t.Fatal("the quit was forgotten")
+	}
+	if _, ok := cmd().(tea.QuitMsg); !ok || st.app.Unsaved() {
+		t.Fatal("after the write the program must leave, with nothing unsaved")
+	}
+}
+
+// The screen at every step keeps to the terminal, at every size.
+func TestEveryScreenFits(t *testing.T) {
+	for _, size := range [][2]int{{80, 24}, {120, 40}, {60, 20}, {200, 60}, {59, 20}, {10, 3}} {
+		st := newStage(t, newMemory(), size[0], size[1])
+		for range 200 {
+			checkFits(t, st.app)
+			for _, kind := range []overlayKind{overlayMenu, overlaySums, overlayHelp, overlayCorrect} {
+				if st.app.guide.state == nil {
+					continue
+				}
+				over := st.app
+				over.overlay = over.newOverlay(kind)
+				checkFits(t, over)
+			}
+			if st.app.guide.finished {
+				break
+			}
+			st.answerOne()
+		}
+	}
+}
+
+func checkFits(t *testing.T, a App) {
+	t.Helper()
+	view := a.View()
+	lines := strings.Split(view, "\n")
+	if len(lines) > a.height {
+		t.Fatalf("%d lines on a terminal of %d:\n%s", len(lines), a.height, ansi.Strip(view))
+	}
+	for i, l := range lines {
+		if w := ansi.StringWidth(l); w > a.width {
+			t.Fatalf("line %d is %d cells wide on a terminal of %d:\n%s", i, w, a.width, ansi.Strip(view))
+		}
+	}
+	if a.View() != view {
+		t.Fatal("drawn twice, the screen differs")
+	}
+}
