@@ -1,0 +1,132 @@
+package main
+
+// This file opens the guide: it joins store and screens, and sees to it that
+// however the program ends, a reading on its way to the disk gets there.
+
+import (
+	"errors"
+	"math/rand/v2"
+	"os"
+	"os/signal"
+	"strings"
+	"syscall"
+
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/muesli/termenv"
+	"golang.org/x/term"
+
+	"garage/tundish/cmd/tundish/internal/boot"
+	"garage/tundish/store"
+	"garage/tundish/tui"
+	"garage/tundish/tui/theme"
+)
+
+// lookFlags say how the screens look.
+type lookFlags struct {
+	Background string `enum:"light,dark,auto" default:"auto" help:"Of the terminal: ${enum}. auto goes by $$TUNDISH_BACKGROUND and $$COLORFGBG; the terminal is never asked."`
+	ASCII      bool   `name:"ascii" help:"Draw with plain ASCII characters only."`
+	NoColor    bool   `help:"No colours; NO_COLOR in the environment does the same."`
+	Plain      bool   `help:"One line at a time, without a screen: for a screen reader, a serial line or a pipe."`
+	Bell       bool   `default:"true" negatable:"" help:"Ring when a wait is over."`
+}
+
+type guideCommand struct {
+	lookFlags
+	Job string `placeholder:"JOB" help:"Open this job: its id, the beginning of it, or last."`
+}
+
+// Run opens the job that is asked for, the open one, or a new one.
+func (c *guideCommand) Run(o *outside) error {
+	if err := c.needsTerminal(o); err != nil {
+		return err
+	}
+	s, err := o.writeStore()
+	if err != nil {
+		return err
+	}
+	id := ""
+	if c.Job != "" {
+		id, err = s.Find(c.Job)
+	}
+	if err == nil {
+		err = c.open(o, s, id)
+	}
+	return errors.Join(err, s.Close())
+}
+
+// needsTerminal refuses to draw into a pipe.
+func (f lookFlags) needsTerminal(o *outside) error {
+	if f.Plain || isTerminal(o.in) && isTerminal(o.out) {
+		return nil
+	}
+	return errors.New("the guide needs a terminal, and this is a pipe or a file; run it in a terminal, or with --plain")
+}
+
+func isTerminal(stream any) bool {
+	f, ok := stream.(*os.File)
+	return ok && term.IsTerminal(int(f.Fd()))
+}
+
+// open runs the screens on a store until they are left.
+func (f lookFlags) open(o *outside, s *store.Store, id string) error {
+	cfg := tui.Config{Journal: storeJournal{s}, Clock: o.now, Chance: rand.Uint32, OpenID: id}
+	if f.Bell {
+		cfg.Bell = o.out
+	}
+	if f.Plain {
+		return tui.RunPlain(o.in, o.out, cfg, theme.New(theme.Options{ASCII: f.asciiOnly(o)}))
+	}
+	program := tea.NewProgram(tui.New(cfg, theme.New(f.theme(o))), tea.WithAltScreen(), tea.WithFilter(tui.Filter))
+	stop := passHangups(program)
+	defer stop()
+	last, err := program.Run()
+	if app, ok := last.(tui.App); ok && app.Unsaved() {
+		return errors.Join(err, errors.New("the last reading may not have been stored; open the guide again and look"))
+	}
+	if errors.Is(err, tea.ErrInterrupted) {
+		return nil // left by ctrl+c, with everything stored
+	}
+	return err
+}
+
+// passHangups tells the screens when the terminal is gone, so that they can end
+// after a save that is under way.
+func passHangups(program *tea.Program) (stop func()) {
+	hangups := make(chan os.Signal, 1)
+	signal.Notify(hangups, syscall.SIGHUP)
+	done := make(chan struct{})
+	go func() {
+		select {
+		case <-hangups:
+			program.Send(tui.HangupMsg{})
+		case <-done:
+		}
+	}()
+	return func() {
+		signal.Stop(hangups)
+		close(done)
+	}
+}
+
+func (f lookFlags) theme(o *outside) theme.Options {
+	dark := boot.Dark()
+	if f.Background != "auto" {
+		dark = f.Background == "dark"
+	}
+	noColour := f.NoColor || termenv.EnvNoColor()
+	return theme.Options{Dark: dark, Colour: theme.ColourOf(termenv.NewOutput(os.Stdout).ColorProfile(), noColour), ASCII: f.asciiOnly(o)}
+}
+
+// asciiOnly says whether the terminal takes nothing but ASCII: asked for, or
+// the locale names another character set than UTF-8.
+func (f lookFlags) asciiOnly(o *outside) bool {
+	if f.ASCII {
+		return true
+	}
+	for _, name := range []string{"LC_ALL", "LC_CTYPE", "LANG"} {
+		if locale := strings.ToLower(o.getenv(name)); locale != "" {
+			return !strings.Contains(locale, "utf-8") && !strings.Contains(locale, "utf8")
+		}
+	}
+	return false
+}
