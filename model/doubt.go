@@ -95,7 +95,7 @@ func (s *State) remedy(thing string) string {
 	case strings.HasPrefix(thing, weighingOf):
 		return "a scale with smaller steps helps"
 	case thing == "hose hold-up" && !s.HoseKnown():
-		return "measure the hose's bore and length, or prime it: then it cancels"
+		return "measure the hose's bore and length, or prime it"
 	}
 	if text, ok := remedies[thing]; ok {
 		return text
@@ -107,13 +107,13 @@ func (s *State) remedy(thing string) string {
 var remedies = map[string]string{
 	"temperature":              "take it with a thermometer, or let the oil cool to about 20 °C",
 	"density of the oil":       "take it from the data sheet, or weigh a full bottle",
-	"level before the job":     "nothing helps now; a fill proven today makes the next job surer",
+	"level before the job":     "nothing helps now, but a fill proven today makes the next job surer",
 	"what stays behind":        "a refill quantity from the manual helps, or this unit's own proven jobs",
 	"dry or refill, not known": "find out which of the two the manual means",
 	"stated quantity":          "no measurement makes the maker's figure surer",
 	CapacityRangeSource:        "no measurement makes the maker's figure surer",
-	"hose hold-up":             "prime the hose and leave it full: then it cancels",
-	"what will escape":         "catch it and measure: then it does not matter",
+	"hose hold-up":             "prime the hose and leave it full, and it cancels",
+	"what will escape":         "caught and measured, it does not matter",
 	"guess of what escaped":    "catch it, or weigh the pads before and after",
 	"strokes of the pump":      "measure what is left in the vessel",
 	bottleOf + "s":             "weigh the bottles, or measure what was loaded",

@@ -134,12 +134,16 @@ func (d Drips) Text(u quantity.Units) string {
 	if !d.Fitted {
 		return d.Why
 	}
-	amount := u.FormatVolumeU(d.ToCome.Nominal, Coverage*d.ToCome.U())
+	ml, doubtML := d.ToCome.Nominal, Coverage*d.ToCome.U()
+	amount := u.FormatVolumeU(ml, doubtML)
+	if doubtML > ml {
+		amount = "at most " + u.FormatVolume(ml+doubtML)
+	}
 	switch {
 	case d.Ended:
-		return "when the drips were ended, still to come: " + amount
+		return "still to come when the drips were ended: " + amount
 	case d.WaitMin <= 0:
-		return fmt.Sprintf("still to come: %s; less than %s is not worth waiting for", amount, u.FormatVolume(DripsDoneML))
+		return fmt.Sprintf("still to come: %s; it is not worth waiting longer", amount)
 	}
 	return fmt.Sprintf("still to come: %s; below %s in %.0f min", amount, u.FormatVolume(DripsDoneML), math.Ceil(d.WaitMin))
 }

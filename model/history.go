@@ -40,12 +40,13 @@ type HistoryPoint struct {
 //
 //	missing = put in last time − come out now + (stayed behind then − stays behind now)
 //
-// with nothing known of the bracket but its scatter. Late drips are not
-// counted, on either side. A job before that was not proven, and oil that is no
+// with nothing known of the bracket but its scatter, which the jobs before show.
+// Late drips are not counted, on either side. A job before that was not proven, and oil that is no
 // witness (water, a neighbour's oil, a top-up nobody measured), tell nothing.
 func History(unit []*State) []HistoryPoint {
 	points := make([]HistoryPoint, len(unit))
 	var before *State
+	var sound []ml20 // what went missing by the readings alone, where that was no sign
 	for i := len(unit) - 1; i >= 0; i-- {
 		s := unit[i]
 		points[i] = s.historyPoint()
@@ -53,7 +54,10 @@ func History(unit []*State) []HistoryPoint {
 			continue // nothing was done to the unit
 		}
 		if before != nil {
-			points[i].compare(before, s)
+			read := points[i].compare(before, s, sound)
+			if p := points[i]; p.Known && p.Sign != learn.Leak && p.Sign != learn.Gain {
+				sound = append(sound, read)
+			}
 		}
 		before = s
 	}
@@ -72,19 +76,21 @@ func (s *State) historyPoint() HistoryPoint {
 	return p
 }
 
-// compare works out what went missing between two jobs.
-func (p *HistoryPoint) compare(before, s *State) {
-	if km, ok := before.num(Place{Topic: Odometer}); ok && p.Km > km && km > 0 {
-		p.SinceKm = p.Km - km
-	}
+// compare works out what went missing between two jobs, given what did between
+// earlier ones. It returns what is missing by the readings alone.
+func (p *HistoryPoint) compare(before, s *State, sound []ml20) ml20 {
+	odo, _ := before.num(Place{Topic: Odometer})
+	p.SinceKm = distance(odo, p.Km)
 	if before.UnitState() != Proven || !s.lossTold() {
-		return
+		return ml20{}
 	}
 	in := oneOf(before.ID, before.NetFill(before.lastRound()).Sub(before.Drained().Late))
-	out := oneOf(s.ID, s.ordinaryDrain())
-	missing := learn.Missing{ML: measure.Sum(in, out.Scale(-1), before.scatter(), s.scatter().Scale(-1)), Km: p.SinceKm}
+	read := in.Sub(oneOf(s.ID, s.ordinaryDrain()))
+	sdML := s.drainScatterML(sound)
+	missing := learn.Missing{ML: read.Add(before.stayed(sdML)).Sub(s.stayed(sdML)), Km: p.SinceKm}
 	p.Known, p.LossML, p.Sign = true, missing.ML, missing.Sign()
 	p.LossPer1000Km, p.PerKm = missing.PerThousandKm()
+	return read
 }
 
 // ordinaryDrain is what came out, less what dripped out long after.
@@ -99,14 +105,25 @@ func (s *State) lossTold() bool {
 	return s.measured() && s.OilLook() != LookMilky && s.OilLook() != LookForeign && s.Past() != PastToppedUp && !s.WrongBox()
 }
 
-// scatter is how much what stays behind at this job's drain differs from the
-// usual: half of the default's doubt (package learn), nothing about its mean.
-func (s *State) scatter() ml20 {
+// drainScatterML is how much what stays behind differs from drain to drain, a
+// standard deviation: that of the default (package learn), and what the jobs
+// show, each of which rests on two drains.
+func (s *State) drainScatterML(sound []ml20) float64 {
 	usual, err := learn.Residual(DefaultResidual(s.CapacityML()), nil)
 	if err != nil {
-		return ml20{}
+		return 0
 	}
-	return measure.Gaussian("what stayed behind at job "+s.ID, 0, usual.SpreadML)
+	two := learn.Scatter{SDML: math.Sqrt2 * usual.SpreadML, DoF: 1}
+	shown, err := learn.Shrink("missing", ml20{}, two, sound)
+	if err != nil {
+		return usual.SpreadML
+	}
+	return shown.SpreadML / math.Sqrt2
+}
+
+// stayed is how far what stayed behind at this job's drain is off the usual.
+func (s *State) stayed(sdML float64) ml20 {
+	return measure.Gaussian("what stayed behind at job "+s.ID, 0, sdML)
 }
 
 // Leakage is what the history of a unit says about oil going missing.
@@ -121,23 +138,19 @@ type Leakage struct {
 // Leaks judges a history as History returns it: the last job that tells, or,
 // where that proves nothing, all of them together.
 func Leaks(points []HistoryPoint) Leakage {
-	var each learn.Losses
-	known := false
+	var fillings []learn.OilAge
 	for i := len(points) - 1; i >= 0; i-- {
 		if p := points[i]; p.Known {
-			each.Each = append(each.Each, learn.Missing{ML: p.LossML, Km: p.SinceKm})
-			known = known || p.SinceKm > 0
+			fillings = append(fillings, learn.OilAge{Km: p.SinceKm, InML: p.LossML}) // what is missing is told already
 		}
 	}
-	for _, m := range each.Each {
-		if m.Km > 0 || !known {
-			each.Total.ML = each.Total.ML.Add(m.ML)
-			each.Total.Km += m.Km
-		}
+	losses, err := learn.Loss(fillings)
+	if err != nil || len(fillings) == 0 {
+		return Leakage{}
 	}
-	l := Leakage{Sign: each.Sign(), Total: each.Total, Jobs: len(each.Each), told: each.Total, since: len(each.Each)}
-	if l.Jobs > 0 && each.Each[l.Jobs-1].Sign() == l.Sign {
-		l.told, l.since = each.Each[l.Jobs-1], 1
+	l := Leakage{Sign: losses.Sign(), Total: losses.Total, Jobs: len(fillings), told: losses.Total, since: len(fillings)}
+	if last := losses.Each[l.Jobs-1]; last.Sign() == l.Sign {
+		l.told, l.since = last, 1
 	}
 	return l
 }

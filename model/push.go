@@ -6,6 +6,7 @@ package model
 import (
 	"errors"
 	"fmt"
+	"strings"
 
 	"garage/tundish/model/flow"
 	"garage/tundish/model/oil"
@@ -69,10 +70,15 @@ func (f PushForecast) Text() string {
 
 // spanOf is a time, or two where they differ.
 func spanOf(thin, thick flow.PushResult) string {
-	if thin.String() == thick.String() {
-		return thin.String()
+	low, high := thin.String(), thick.String()
+	number, unit, _ := strings.Cut(high, " ")
+	switch {
+	case low == high:
+		return low
+	case unit != "" && !strings.Contains(unit, " ") && strings.HasSuffix(low, " "+unit):
+		return strings.TrimSuffix(low, " "+unit) + " to " + number + " " + unit
 	}
-	return thin.String() + " to " + thick.String()
+	return low + " to " + high
 }
 
 // Push foretells the push of a round with oil of tempC.

@@ -7,7 +7,6 @@ package model
 
 import (
 	"fmt"
-	"math"
 
 	"garage/tundish/model/measure"
 )
@@ -39,7 +38,9 @@ type summing struct {
 	running measure.Value
 }
 
-func sumUp(title string) *summing { return &summing{Sum: Sum{Title: title}} }
+func (s *State) sumUp(what string) *summing {
+	return &summing{Sum: Sum{Title: what + ", at " + s.Units().FormatTemperature(20)}}
+}
 
 func (b *summing) begin(label string, v ml20, note string) {
 	b.running = v
@@ -120,7 +121,7 @@ func percent(share float64) string {
 
 // UnfoldDrained unfolds what came out.
 func (s *State) UnfoldDrained() Sum {
-	b := sumUp("What came out, at 20 °C")
+	b := s.sumUp("What came out")
 	if s.items(DrainedAmount, 0) == 0 {
 		return b.open("Nothing is measured yet.")
 	}
@@ -188,43 +189,10 @@ func (s *State) unfoldWitnesses(b *summing, d Drained) {
 	b.fact("The measures are %.1f standard uncertainties apart; above %g they contradict each other.", d.Z, ConflictZ)
 }
 
-// readNote says how an amount was read: "jug: 500 ml + 330 ml, 60 °C".
-func (s *State) readNote(with, amount, temp Topic, p Place) string {
-	e, ok := s.at(Place{amount, p.Round, p.Item})
-	if !ok || e.Value.Unknown {
-		return ""
-	}
-	d, ok := s.device(with, p)
-	if !ok {
-		d = s.stand(e)
-	}
-	note := d.Name + ": " + s.readParts(e.Value)
-	if t, _ := s.temperatureOf(e, temp, p); !d.Scale {
-		note += ", " + s.Units().FormatTemperature(t)
-	}
-	return note
-}
-
-// readParts prints the terms of a reading as they were typed.
-func (s *State) readParts(v Value) string {
-	if len(v.Parts) == 0 {
-		return s.show(v.Number, v.Unit)
-	}
-	text := s.show(v.Parts[0], v.Unit)
-	for _, x := range v.Parts[1:] {
-		sign := " + "
-		if x < 0 {
-			sign = " - "
-		}
-		text += sign + s.show(math.Abs(x), v.Unit)
-	}
-	return text
-}
-
 // UnfoldTarget unfolds what the unit needs: what each witness says, their
 // weights, how far they are apart, and the window.
 func (s *State) UnfoldTarget() Sum {
-	b := sumUp("What the unit needs, at 20 °C")
+	b := s.sumUp("What the unit needs")
 	in, err := s.planInput()
 	if err != nil {
 		return b.open(sentence(err.Error()))
@@ -289,7 +257,7 @@ func unfoldBasis(b *summing, plan Plan) {
 }
 
 func (s *State) trustNote(t Trust) string {
-	return fmt.Sprintf("%s: u is %.0f %% of the stated quantity", trustWords[min(t, TrustNobodyKnows)], 100*t.Share())
+	return fmt.Sprintf("%s: standard uncertainty %.0f %%", trustWords[min(t, TrustNobodyKnows)], 100*t.Share())
 }
 
 var trustWords = [...]string{Verified: "verified", Believed: "believed", TrustNobodyKnows: "nobody knows"}

@@ -1,8 +1,10 @@
 package model
 
-// This file prints a sum as plain text, for the screen and the summary.
+// This file prints a sum as plain text, for the screen and the summary, and says
+// how a reading in it was taken.
 
 import (
+	"math"
 	"strings"
 	"unicode"
 )
@@ -36,23 +38,35 @@ func Lines(s *State, sum Sum) []string {
 	return lines
 }
 
+// smallShare is the share below which a thing is not named in print.
+const smallShare = 0.01
+
 func doubtList(doubt []DoubtShare) string {
-	parts := make([]string, len(doubt))
-	for i, d := range doubt {
-		parts[i] = d.Name + " " + percent(d.Share)
+	var parts []string
+	rest := 1.0
+	for _, d := range doubt {
+		if d.Share >= smallShare {
+			parts = append(parts, d.Name+" "+percent(d.Share))
+			rest -= d.Share
+		}
+	}
+	if len(parts) < len(doubt) && len(parts) > 0 {
+		parts = append(parts, "the rest "+percent(max(rest, 0)))
 	}
 	return strings.Join(parts, ", ")
 }
 
-// columns3 are the widths of label, number and what follows the number.
-type columns3 struct{ label, number, tail int }
+// widths are those of the columns of the terms: label, number before and after
+// the decimal point, and what follows it.
+type widths struct{ label, whole, decimals, tail int }
 
 func (s *State) termLines(terms []Term) []string {
-	var w columns3
+	var w widths
 	for _, t := range terms {
-		number, tail := s.split(t)
+		whole, decimals, tail := s.split(t)
 		w.label = max(w.label, min(columns(visible(t.Label)), labelColumns))
-		w.number = max(w.number, columns(number))
+		w.whole = max(w.whole, columns(whole))
+		w.decimals = max(w.decimals, columns(decimals))
 		w.tail = max(w.tail, columns(tail))
 	}
 	var lines []string
@@ -65,29 +79,36 @@ func (s *State) termLines(terms []Term) []string {
 	return lines
 }
 
-func (s *State) termLine(t Term, w columns3) []string {
-	number, tail := s.split(t)
+func (s *State) termLine(t Term, w widths) []string {
+	whole, decimals, tail := s.split(t)
 	sign := t.Sign
 	if sign == "" {
 		sign = " "
 	}
 	label := fit(t.Label, labelColumns)
-	line := sign + " " + label + spaces(w.label-columns(label)) + "  " + spaces(w.number-columns(number)) + number + " " + tail
+	line := sign + " " + label + spaces(w.label-columns(label)) + "  " +
+		spaces(w.whole-columns(whole)) + whole + decimals + spaces(w.decimals-columns(decimals)) + " " + tail
 	note := visible(t.Note)
 	if note == "" {
 		return []string{line}
 	}
-	line += spaces(w.tail - columns(tail))
-	if columns(line)+2+columns(note) <= sumColumns {
-		return []string{line + "  " + note}
+	wide := line + spaces(w.tail-columns(tail)) + "  " + note
+	if columns(wide) <= sumColumns {
+		return []string{wide}
 	}
-	return append([]string{strings.TrimRight(line, " ")}, wrap(spaces(noteIndent)+note, sumColumns, noteIndent)...)
+	return append([]string{line}, wrap(spaces(noteIndent)+note, sumColumns, noteIndent)...)
 }
 
-// split parts a value into its number and what follows: "830" and "± 18 ml".
-func (s *State) split(t Term) (number, tail string) {
-	number, tail, _ = strings.Cut(s.FormatU(t.Value), " ")
-	return number, tail
+// split parts a value into "25", ".0" and "± 2.5 ml".
+func (s *State) split(t Term) (whole, decimals, tail string) {
+	number, tail, _ := strings.Cut(s.FormatU(t.Value), " ")
+	if nothing(t.Value) {
+		return "0", "", tail
+	}
+	if point := strings.Index(number, "."); point >= 0 {
+		return number[:point], number[point:], tail
+	}
+	return number, "", tail
 }
 
 func spaces(n int) string { return strings.Repeat(" ", max(n, 0)) }
@@ -161,4 +182,40 @@ func wrap(text string, width, indent int) []string {
 		line, empty = line+word, false
 	}
 	return append(lines, line)
+}
+
+// readNote says how an amount was read: "jug: 500 ml + 330 ml, 60 °C".
+func (s *State) readNote(with, amount, temp Topic, p Place) string {
+	e, ok := s.at(Place{amount, p.Round, p.Item})
+	if !ok || e.Value.Unknown {
+		return ""
+	}
+	d, ok := s.device(with, p)
+	if !ok {
+		d = s.stand(e)
+	}
+	if e.Value.Number == 0 && len(e.Value.Parts) == 0 {
+		return "none"
+	}
+	note := d.Name + ": " + s.readParts(e.Value)
+	if t, _ := s.temperatureOf(e, temp, p); !d.Scale {
+		note += ", " + s.Units().FormatTemperature(t)
+	}
+	return note
+}
+
+// readParts prints the terms of a reading as they were typed.
+func (s *State) readParts(v Value) string {
+	if len(v.Parts) == 0 {
+		return s.show(v.Number, v.Unit)
+	}
+	text := s.show(v.Parts[0], v.Unit)
+	for _, x := range v.Parts[1:] {
+		sign := " + "
+		if x < 0 {
+			sign = " - "
+		}
+		text += sign + s.show(math.Abs(x), v.Unit)
+	}
+	return text
 }

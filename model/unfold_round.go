@@ -32,7 +32,7 @@ func (s *State) UnfoldPreload(round int) Sum {
 	if s.RoundKind(round) == RoundLetsOut {
 		return s.unfoldLetOut(round)
 	}
-	b := sumUp("What to load, at 20 °C")
+	b := s.sumUp("What to load")
 	whole, plan, err := s.plansOf(round)
 	if err != nil {
 		return b.open(sentence(err.Error()))
@@ -71,7 +71,7 @@ func (s *State) plansOf(round int) (whole, plan Plan, err error) {
 
 func (s *State) roundingNote() string {
 	if step, ok := s.num(Place{Topic: VesselGraduation}); ok && step > 0 {
-		return "to the vessel's marks, every " + s.Units().FormatVolume(step)
+		return "marks every " + s.Units().FormatVolume(step)
 	}
 	return ""
 }
@@ -98,7 +98,7 @@ func (s *State) hoseNote(round int) string {
 }
 
 func (s *State) unfoldLetOut(round int) Sum {
-	b := sumUp("What to let out, at 20 °C")
+	b := s.sumUp("What to let out")
 	plan, _, err := s.plansOf(0)
 	if err != nil {
 		return b.open(sentence(err.Error()))
@@ -114,7 +114,7 @@ func (s *State) unfoldLetOut(round int) Sum {
 // what the drain left behind.
 func (s *State) UnfoldNet(round int) Sum {
 	round = s.inRounds(round)
-	b := sumUp("What is in the unit by the ledger, at 20 °C")
+	b := s.sumUp("What is in the unit by the ledger")
 	if !s.hasIn(LoadedAmount, 0) {
 		return b.open("Nothing has been loaded yet.")
 	}
@@ -125,6 +125,10 @@ func (s *State) UnfoldNet(round int) Sum {
 			v = s.unfoldPush(b, r)
 		}
 		stays = append(stays, v)
+	}
+	if round == 0 && nothing(s.LetOutML(0)) {
+		b.Terms[len(b.Terms)-1].Label = "in the unit"
+		return b.end(s, s.NetFill(round))
 	}
 	b.begin("by "+pushName(0), stays[0], "")
 	b.minus("let out", s.LetOutML(0), "")
@@ -141,7 +145,7 @@ func (s *State) UnfoldNet(round int) Sum {
 func (s *State) unfoldPush(b *summing, round int) ml20 {
 	loaded, left := s.Loaded(round), s.left(round)
 	p := Place{Round: round}
-	b.begin("loaded", loaded, s.loadedNote(round))
+	b.begin("loaded for "+pushName(round), loaded, s.loadedNote(round))
 	leftNote := s.readNote(LeftWith, LeftInVessel, LoadedTemperature, p)
 	if !s.hasIn(LeftInVessel, round) {
 		leftNote = "not measured yet"
@@ -149,7 +153,7 @@ func (s *State) unfoldPush(b *summing, round int) ml20 {
 	b.minus("left in the vessel", left, leftNote)
 	balance := s.Balance(round)
 	b.plus("moved by the balance", balance.Passed.Sub(loaded.Sub(left)), balanceNote(balance))
-	b.equals("left the vessel in "+pushName(round), "")
+	b.equals("left the vessel", "")
 	if took := s.hoseTook(round); took.Nominal < 0 {
 		b.plus("given by the hose", took.Scale(-1), s.hoseNote(round))
 	} else if s.hasIn(HoseAfter, round) {
@@ -218,7 +222,7 @@ func (s *State) UnfoldVerdict(round int) (Sum, error) {
 	if err != nil {
 		return Sum{}, err
 	}
-	b := sumUp("Is it right? At 20 °C")
+	b := s.sumUp("How far off it is")
 	net := s.NetFill(round)
 	b.begin("in the unit by the ledger", net, "")
 	b.minus("needed", plan.Target, "")
@@ -227,7 +231,7 @@ func (s *State) UnfoldVerdict(round int) (Sum, error) {
 		s.unfoldLevel(b, off, v)
 	}
 	u := s.Units()
-	b.fact("Right is %s to %s off.", signed(u.FormatVolume, plan.Low-plan.Target.Nominal), signed(u.FormatVolume, plan.High-plan.Target.Nominal))
+	b.fact("Anything from %s to %s is right.", signed(u.FormatVolume, plan.Low-plan.Target.Nominal), signed(u.FormatVolume, plan.High-plan.Target.Nominal))
 	b.fact("Too low: %s. Right: %s. Too high: %s.", percent(v.PLow), percent(v.PWithin), percent(v.PHigh))
 	b.fact("Verdict: %s.", v.Word)
 	sum := b.end(s, v.Error)

@@ -1,0 +1,316 @@
+package model
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"garage/tundish/model/measure"
+)
+
+// example is a drain-port job with the defaults: 830 ml at 20 °C out of 900,
+// in a jug with 10 ml between marks and 2 % error. Invented figures.
+var example = small.with(script{
+	Capacity:      {"900"},
+	DrainedAmount: {"830"},
+	LoadedAmount:  {"910"},
+	LeftInVessel:  {"5"},
+	EscapedAmount: {"52"},
+})
+
+// jobs are whole jobs of every kind, for the properties. Invented figures.
+var jobs = map[string]script{
+	"small":   small,
+	"example": example,
+	"in US units, on a scale": small.with(script{
+		DisplayUnits: {"us"}, Capacity: {"600 ml"}, ScaleDivision: {"1 g"}, OilDensity: {"885"},
+		DrainedWith: {"scale"}, DrainedAmount: {"487 g"}, LoadedWith: {"c0"}, LoadedAmount: {"625 ml"}, LeftWith: {"c0"}, LeftInVessel: {"0 ml"},
+		VesselWeighedFull: {"1553 g"}, VesselWeighedAfter: {"1003 g"}, EscapedAtCap: {"0 ml"}, EscapedHow: {"pads"}, PadsBefore: {"42 g"}, PadsAfter: {"86 g"},
+	}),
+	"a second witness and late drips": small.with(script{
+		ContainerMore: {"another", "done"}, ContainerName: {"jug", "beaker"}, DrainedWith: {"c0", "c1", "c1"},
+		DrainedAmount: {"300+250", "555", "12"}, DrainedMore: {"again", "late", "done"},
+	}),
+	"witnesses that contradict each other": small.with(script{
+		ContainerMore: {"another", "done"}, ContainerName: {"jug", "beaker"}, DrainedWith: {"c0", "c1"},
+		DrainedAmount: {"550", "480"}, DrainedMore: {"again", "done"}, WitnessTrusted: {"first"},
+	}),
+	"far below, basis chosen": small.with(script{
+		DrainedAmount: {"250"}, LookedAgain: {"nothing_more"}, Basis: {"capacity"}, BasisWhy: {"a leak, mended"},
+	}),
+	"water": small.with(script{OilLook: {"milky"}}),
+	"bottles and strokes, a guess": small.with(script{
+		StrokeVolume: {"25"}, StrokesCounted: {"26"}, BottlesOpened: {"500+500"}, BottlesLeft: {"372"},
+		EscapedHow: {"guess"}, EscapedAmount: {"50"},
+	}),
+	"refill quantity, hose primed": small.with(script{CapacityMeans: {"refill"}, HoseBefore: {"primed"}, Capacity: {"540-560"}}),
+	"dry or refill, not known":     small.with(script{CapacityMeans: {"unknown"}, HoseAfter: {"cleared"}}),
+	"two pushes": small.with(script{
+		LoadedAmount: {"560", "95"}, LeftInVessel: {"0", "5"}, EscapedAtCap: {"0", "0"}, EscapedAmount: {"60", "10"},
+	}),
+	"let out": small.with(script{
+		LoadedAmount: {"760"}, LetOutAmount: {"120"}, Decision: {"let_out", ""},
+	}),
+	"level port": small.with(script{
+		FillPath: {"level_port"}, LoadedAmount: {"700"}, LeftInVessel: {"150"}, OverflowCaught: {"10"},
+	}),
+}
+
+// driven drives a job as far as its script leads; one that ends undecided ends
+// there.
+func driven(t *testing.T, name string) Job {
+	t.Helper()
+	d := newDrive(t, jobs[name])
+	s := d.until(Decision)
+	if v, err := s.Verdict(0); err != nil || (v.Act == Remeasure && len(jobs[name][Decision]) == 0) {
+		return d.job
+	}
+	d.until(NoTopic)
+	return d.job
+}
+
+func jobNames() []string {
+	var names []string
+	for name := range jobs {
+		names = append(names, name)
+	}
+	slices.Sort(names)
+	return names
+}
+
+type unfolded struct {
+	what  string
+	sum   Sum
+	total measure.Value // as the rest of the model has it
+}
+
+// unfoldAll unfolds every number of a state, each beside what the model has it
+// to be.
+func unfoldAll(s *State) []unfolded {
+	target, _ := s.Plan(0)
+	all := []unfolded{
+		{"drained", s.UnfoldDrained(), s.Drained().Total},
+		{"target", s.UnfoldTarget(), target.Target},
+	}
+	for round := -1; round <= s.Rounds(); round++ {
+		in := min(max(round, 0), s.Round())
+		plan, _ := s.Plan(in)
+		preload := plan.Charge.Add(measure.Exact(plan.PreloadML - plan.Charge.Nominal))
+		if s.RoundKind(in) == RoundLetsOut {
+			preload = s.NetFill(in - 1).Sub(target.Target)
+		}
+		all = append(all,
+			unfolded{fmt.Sprint("pre-load ", round), s.UnfoldPreload(round), preload},
+			unfolded{fmt.Sprint("net ", round), s.UnfoldNet(round), s.NetFill(in)})
+		verdict, err := s.Verdict(in)
+		if sum, sumErr := s.UnfoldVerdict(round); err == nil && sumErr == nil {
+			all = append(all, unfolded{fmt.Sprint("verdict ", round), sum, verdict.Error})
+		} else if (err == nil) != (sumErr == nil) {
+			all = append(all, unfolded{what: fmt.Sprint("verdict ", round, ": ", err, " but unfolded ", sumErr)})
+		}
+	}
+	return all
+}
+
+// sumFault says what is wrong with a sum; "" where nothing is.
+func sumFault(s *State, u unfolded) string {
+	if fault := addsUp(u.sum); fault != "" {
+		return fault
+	}
+	shares := 0.0
+	for _, d := range u.sum.Doubt {
+		shares += d.Share
+	}
+	switch {
+	case u.sum.Title == "":
+		return "has no title"
+	case u.sum.Open:
+		return openFault(u.sum)
+	case len(u.sum.Doubt) > 0 && math.Abs(shares-1) > 1e-9:
+		return fmt.Sprintf("shares add up to %v", shares)
+	case len(u.sum.Doubt) == 0 && u.sum.Total.U() > 0:
+		return "has doubt, but no shares of it"
+	case !same(u.sum.Total, u.total):
+		return fmt.Sprintf("total %v ± %v, model has %v ± %v", u.sum.Total.Nominal, u.sum.Total.U(), u.total.Nominal, u.total.U())
+	}
+	for _, line := range Lines(s, u.sum) {
+		if columns(line) > sumColumns {
+			return fmt.Sprintf("line of %d columns: %s", columns(line), line)
+		}
+	}
+	return ""
+}
+
+func openFault(sum Sum) string {
+	if sum.Advice == "" || len(sum.Doubt) > 0 || !nothing(sum.Total) {
+		return "is open, but does not say why or has a total"
+	}
+	return ""
+}
+
+// same says whether two values are one: nominal, and every error.
+func same(v, w measure.Value) bool {
+	d := v.Sub(w)
+	return math.Abs(d.Nominal) < 1e-9 && d.U() < 1e-9
+}
+
+// addsUp checks every "=" of a sum against the lines before it, and the last
+// against the total.
+func addsUp(sum Sum) string {
+	var running measure.Value
+	for i, t := range sum.Terms {
+		switch t.Sign {
+		case "":
+			running = t.Value
+		case "+":
+			running = running.Add(t.Value)
+		case "-":
+			running = running.Sub(t.Value)
+		case "=":
+			if !same(running, t.Value) {
+				return fmt.Sprintf("line %d, %q: comes to %v ± %v, says %v ± %v", i, t.Label, running.Nominal, running.U(), t.Value.Nominal, t.Value.U())
+			}
+		default:
+			return fmt.Sprintf("line %d has the sign %q", i, t.Sign)
+		}
+	}
+	if !sum.Open && (len(sum.Terms) == 0 || sum.Terms[len(sum.Terms)-1].Sign != "=" || !same(running, sum.Total)) {
+		return fmt.Sprintf("comes to %v, total is %v", running.Nominal, sum.Total.Nominal)
+	}
+	return ""
+}
+
+// At every moment of every job each number unfolds to lines that add up to it,
+// errors and all.
+func TestEverySumAddsUpAtEveryMoment(t *testing.T) {
+	for _, name := range jobNames() {
+		job := driven(t, name)
+		for n := range len(job.Entries) + 1 {
+			part := job
+			part.Entries = job.Entries[:n]
+			s := Fold(part, Offers{})
+			for _, u := range unfoldAll(s) {
+				if fault := sumFault(s, u); fault != "" {
+					t.Fatalf("%s, %d entries, %s: %s", name, n, u.what, fault)
+				}
+			}
+		}
+	}
+}
+
+// A job from a stranger may have lost any of its entries.
+func TestEverySumAddsUpWhateverIsMissing(t *testing.T) {
+	names := jobNames()
+	whole := map[string]Job{}
+	for _, name := range names {
+		whole[name] = driven(t, name)
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		job := whole[rapid.SampledFrom(names).Draw(t, "job")]
+		drop := rapid.SliceOfNDistinct(rapid.IntRange(0, len(job.Entries)-1), 0, 20, rapid.ID[int]).Draw(t, "drop")
+		var kept []Entry
+		for i, e := range job.Entries {
+			if !slices.Contains(drop, i) {
+				e.Seq, e.Strikes = len(kept)+1, 0
+				kept = append(kept, e)
+			}
+		}
+		job.Entries = kept
+		s := Fold(job, Offers{})
+		for _, u := range unfoldAll(s) {
+			if fault := sumFault(s, u); fault != "" {
+				t.Fatalf("%s: %s", u.what, fault)
+			}
+		}
+	})
+}
+
+// Worked by hand from the defaults:
+//
+//	u(jug) = √((10/√12)² + (0.02·830/√3)²) = 10.01, u(drained) = √(10.01² + 45²) = 46.10
+//	u(capacity) = 36, weights 1/46.10² : 1/36² = 0.379 : 0.621
+//	needed 0.379·830 + 0.621·828 = 828.76, u = 28.37
+//	shares: residual (0.621·36)²/28.37² = 0.621, level (0.379·45)²/28.37² = 0.361
+func TestTargetByHand(t *testing.T) {
+	s := newDrive(t, example).until(PlanAccepted)
+	sum := s.UnfoldTarget()
+	near(t, "needed", sum.Total.Nominal, 828.76, 0.01)
+	near(t, "u", sum.Total.U(), 28.37, 0.01)
+	share := map[string]float64{}
+	for _, d := range sum.Doubt {
+		share[d.Name] = d.Share
+	}
+	near(t, "share of what stays behind", share["what stays behind"], 0.621, 0.001)
+	near(t, "share of the level before", share["level before the job"], 0.361, 0.001)
+	if sum.Doubt[0].Name != "what stays behind" {
+		t.Errorf("largest doubt is %q, want what stays behind", sum.Doubt[0].Name)
+	}
+	preload := s.UnfoldPreload(0)
+	near(t, "charge", preload.Terms[3].Value.Nominal, 828.76+25+50, 0.01)
+	near(t, "load", preload.Total.Nominal, 910, 1e-9)
+}
+
+func near(t *testing.T, what string, got, want, tolerance float64) {
+	t.Helper()
+	if !(math.Abs(got-want) <= tolerance) {
+		t.Errorf("%s is %v, want %v ± %v", what, got, want, tolerance)
+	}
+}
+
+// By hand: 910 − 5 − 25 − 52 = 828 in the unit, 828 − 828.76 = −0.76 off.
+func TestNetAndVerdictByHand(t *testing.T) {
+	s := newDrive(t, example).until(Decision)
+	near(t, "net", s.UnfoldNet(0).Total.Nominal, 828, 0.02)
+	sum, err := s.UnfoldVerdict(0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "off by", sum.Total.Nominal, -0.76, 0.02)
+}
+
+// Two pushes, by hand: 560 − 0 − 25 − 60 = 475, then the hose is full and
+// cancels: 95 − 5 − 10 = 80, so 555 in all.
+func TestTwoPushesByHand(t *testing.T) {
+	s := Fold(driven(t, "two pushes"), Offers{})
+	if s.Rounds() != 2 {
+		t.Fatalf("%d rounds, want 2", s.Rounds())
+	}
+	near(t, "first push", s.UnfoldNet(0).Total.Nominal, 475, 0.02)
+	near(t, "both", s.UnfoldNet(1).Total.Nominal, 555, 0.02)
+	missing := s.UnfoldPreload(1).Terms[2]
+	near(t, "missing", missing.Value.Nominal, s.UnfoldTarget().Total.Nominal-475, 0.02)
+}
+
+// A target that rests on what the same jug measured shares the jug's error with
+// what went in: 2 % of 550 both times.
+func TestSameJugOutAndInIsSaid(t *testing.T) {
+	s := newDrive(t, small.with(script{ContainerError: {"5"}, PriorLevel: {"verified"}})).until(Decision)
+	net := s.UnfoldNet(0)
+	if net.Doubt[0].Name != "the jug itself" {
+		t.Fatalf("largest doubt of the net fill is %q, want the jug itself", net.Doubt[0].Name)
+	}
+	sum, err := s.UnfoldVerdict(0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	const want = "The jug measured out and in: its own error cancels."
+	if got := sum.Advice[max(0, len(sum.Advice)-len(want)):]; got != want {
+		t.Errorf("advice %q, want it to end %q", sum.Advice, want)
+	}
+}
+
+// What is not decided has no total.
+func TestWitnessesInConflictHaveNoTotal(t *testing.T) {
+	s := newDrive(t, jobs["far below, basis chosen"]).until(Basis)
+	for _, sum := range []Sum{s.UnfoldTarget(), s.UnfoldPreload(0)} {
+		if !sum.Open || !nothing(sum.Total) || sum.Advice == "" {
+			t.Errorf("%s: open %v, total %v, advice %q", sum.Title, sum.Open, sum.Total.Nominal, sum.Advice)
+		}
+	}
+	if _, err := s.UnfoldVerdict(0); err == nil {
+		t.Error("a verdict without a basis")
+	}
+}
