@@ -73,6 +73,13 @@ func (s *Session) WaitMatch(re *regexp.Regexp) (groups []string) {
 	return groups
 }
 
+// WaitUntil waits until the screen, as Screen returns it, is as ok says; what
+// names it in the failure.
+func (s *Session) WaitUntil(what string, ok func(rows []string) bool) {
+	s.t.Helper()
+	s.wait(what, func(string) bool { return ok(s.Screen()) })
+}
+
 // Settle waits until the program has written nothing for a while (60 ms): long
 // enough for a whole frame to have come. For pictures and whole-screen
 // comparisons, after a WaitFor.

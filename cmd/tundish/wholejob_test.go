@@ -1,0 +1,175 @@
+//go:build unix
+
+package main
+
+// This file does whole jobs with the real program in a real pseudo-terminal,
+// as an owner does: it reads what the screen asks and types the answer. It
+// knows nothing of the program's insides.
+
+import (
+	"regexp"
+	"strings"
+	"testing"
+
+	"garage/tundish/cmd/tundish/internal/screen"
+)
+
+// owner is somebody at the keyboard: what they type when a question starts with
+// these words. Everything else they take as it is offered. A line of several
+// answers is for the same words asked again.
+type owner struct {
+	t       *testing.T
+	s       *screen.Session
+	answers map[string][]string
+	said    []string // every question seen, in order
+}
+
+var (
+	confirmKey = regexp.MustCompile(`press\s+(\d)\s`)
+	choiceLine = regexp.MustCompile(`(?m)^\s*(→|>|->)?\s+1\s`)
+)
+
+// smallJob is the drain-port job of the invented figures: 550 ml out of 600 at
+// 20 °C, hose of 25 ml, 625 loaded, nothing left over, 50 caught.
+func smallJob() map[string][]string {
+	return map[string][]string{
+		"Stated quantity":           {"600"},
+		"Hose: bore":                {"4.6066"},
+		"Hose: length":              {"1.5"},
+		"Temperature of the oil":    {"20"},
+		"How much came out?":        {"550"},
+		"Really in the vessel now?": {"625"},
+		"Left in the vessel now?":   {"0"},
+		"Escaped at the swap?":      {"50"},
+		"After a drive":             {"\x01"}, // choose the first
+		"Next day, cold":            {"\x01"},
+	}
+}
+
+// levelJob is a job with a fill port: 1.4 L out of 1.5 L, filled until it weeps.
+func levelJob() map[string][]string {
+	return map[string][]string{
+		"How can oil get in?":       {"\x02"},
+		"Stated quantity":           {"1.5 L"},
+		"What does that quantity":   {"\x03"},
+		"Temperature of the oil":    {"40"},
+		"How much came out?":        {"1.42 L"},
+		"Really in the vessel now?": {"1.6 L"},
+		"Left in the vessel now?":   {"160"},
+		"How much ran over":         {"20"},
+		"After a drive":             {"\x01"},
+		"Next day, cold":            {"\x01"},
+	}
+}
+
+// question is the line that asks, and the line of steps, which together change
+// with every answer.
+func question(screenRows []string) (ask, steps string) {
+	if len(screenRows) < 4 {
+		return "", ""
+	}
+	return strings.TrimSpace(screenRows[3]), screenRows[1]
+}
+
+// step answers one question; false when the job is over.
+func (o *owner) step() bool {
+	o.t.Helper()
+	o.s.Settle()
+	rows := o.s.Screen()
+	ask, _ := question(rows)
+	if strings.HasPrefix(ask, "Nothing is left") || strings.HasPrefix(ask, "Stopped:") {
+		return false
+	}
+	o.said = append(o.said, ask)
+	text := strings.Join(rows, "\n")
+	askBefore, stepsBefore := question(rows)
+	switch m := confirmKey.FindStringSubmatch(text); {
+	case m != nil:
+		o.s.Type(m[1])
+	default:
+		answer := o.answerTo(ask)
+		if len(answer) == 1 && answer[0] < ' ' {
+			answer = string('0' + rune(answer[0]))
+		}
+		if answer != "" {
+			o.s.Type(answer)
+			o.s.Settle()
+		}
+		o.s.Press(screen.Enter)
+	}
+	o.s.WaitUntil("the question after "+ask, func(rows []string) bool {
+		ask, steps := question(rows)
+		return ask != "" && (ask != askBefore || steps != stepsBefore)
+	})
+	return true
+}
+
+// upTo answers until a question starts with these words, or the job is over.
+func (o *owner) upTo(ask string) {
+	o.t.Helper()
+	for range 200 {
+		o.s.Settle()
+		now, _ := question(o.s.Screen())
+		if ask != "" && strings.HasPrefix(strings.TrimPrefix(now, "CAUTION "), ask) {
+			return
+		}
+		if !o.step() {
+			return
+		}
+	}
+	o.t.Fatalf("never asked: %s\n%s", ask, o.s.Text())
+}
+
+// begin starts the guide on a store of its own.
+func begin(t *testing.T, answers map[string][]string, o screen.Options) *owner {
+	t.Helper()
+	o.Env = append(screen.CleanEnv(t.TempDir()), o.Env...)
+	s := screen.Start(t, screen.Build(t, "garage/tundish/cmd/tundish"), o)
+	return &owner{t: t, s: s, answers: answers}
+}
+
+func TestDrainPortJobFromStartToFinish(t *testing.T) {
+	o := begin(t, smallJob(), screen.Options{Cols: 80, Rows: 24})
+	o.upTo("Pre-load")
+	o.s.WaitFor("Pre-load 630 ml")
+	o.s.WaitFor("UNIT EMPTY")
+	o.upTo("In the unit")
+	o.s.WaitFor("VERDICT: within")
+	o.s.WaitFor("UNIT UNPROVEN")
+	o.upTo("")
+	o.s.WaitFor("FILL PROVEN")
+	if wrapped := o.s.Wrapped(); len(wrapped) > 0 {
+		t.Errorf("lines ran over the margin: %q", wrapped)
+	}
+	o.s.Press(screen.CtrlC)
+	if code := o.s.WaitExit(); code != 0 {
+		t.Errorf("exit %d, want 0", code)
+	}
+	if left := o.s.Leftovers(); len(left) > 0 {
+		t.Errorf("the terminal is left with %v", left)
+	}
+}
+
+func TestLevelPortJobFromStartToFinish(t *testing.T) {
+	o := begin(t, levelJob(), screen.Options{Cols: 80, Rows: 24})
+	o.upTo("In the unit")
+	o.s.WaitFor("VERDICT:")
+	o.upTo("")
+	o.s.WaitFor("FILL PROVEN")
+	for _, ask := range o.said {
+		if strings.Contains(ask, "Adapter capped") {
+			t.Error("with a level port there is no adapter to cap")
+		}
+	}
+}
+
+func (o *owner) answerTo(ask string) string {
+	ask = strings.TrimPrefix(ask, "CAUTION ")
+	for start, lines := range o.answers {
+		if strings.HasPrefix(ask, start) && len(lines) > 0 {
+			o.answers[start] = lines[1:]
+			return lines[0]
+		}
+	}
+	return ""
+}
