@@ -13,7 +13,7 @@ func panelOf(sc scene) []string {
 	if sc.app.guide.finished {
 		return closePanel(sc)
 	}
-	switch sc.app.guide.answer.prompt.Step {
+	switch stepOf(sc) {
 	case model.Prepare:
 		return preparePanel(sc)
 	case model.Isolate:
@@ -34,13 +34,23 @@ func panelOf(sc scene) []string {
 	return closePanel(sc)
 }
 
+// stepOf is the step whose panel is shown: that of the question, or, while the
+// stands are looked at again, the one that the job is at.
+func stepOf(sc scene) model.Step {
+	p := sc.app.guide.answer.prompt
+	if p.Topic == model.ResumedStands || p.Topic == model.ResumedPlug {
+		return sc.state.Step()
+	}
+	return p.Step
+}
+
 // figureOf is the figure that matters at a step, to be read from two metres,
 // and what it is.
 func figureOf(sc scene) (figure, caption string) {
 	if sc.app.guide.finished {
 		return closeFigure(sc)
 	}
-	switch sc.app.guide.answer.prompt.Step {
+	switch stepOf(sc) {
 	case model.Drain:
 		return drainFigure(sc)
 	case model.Measure:

@@ -14,7 +14,11 @@ func measureFigure(sc scene) (string, string) {
 	if !ok {
 		return "", ""
 	}
-	return sc.live.Units().FormatVolume(v.Nominal), "came out, at 20 °C"
+	caption := "came out, at 20 °C"
+	if _, measured := sc.live.When(model.DrainedAmount, 0); !measured {
+		caption = "in the pan at the last look, at 20 °C"
+	}
+	return sc.live.Units().FormatVolume(v.Nominal), caption
 }
 
 // sumLines is an unfolded sum, dim, for a panel.
