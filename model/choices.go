@@ -83,6 +83,8 @@ var howOptions = []Option{
 	{"felt", "Felt or guessed (± 5 °C)", ""},
 }
 
+const howFelt = 1 // index of howOptions
+
 // Choices in the drain step.
 const (
 	hotWait = "wait"
@@ -165,6 +167,8 @@ const (
 
 var moreOptions = []Option{{moreDone, "That is all", ""}, {moreAnother, "One more", ""}}
 
+var loadMoreOptions = []Option{{moreDone, "That is all", ""}, {moreAnother, "One more load: it is added", ""}}
+
 var drainedMoreOptions = []Option{
 	{moreDone, "That is all of it", ""},
 	{moreAnother, "There is more oil to measure", "it is added"},
@@ -172,20 +176,27 @@ var drainedMoreOptions = []Option{
 	{moreLate, "More dripped out much later (hours, overnight)", "an ordinary drain would have left it in"},
 }
 
+// What a second look found, where far too little or too much came out.
 const (
-	lookedMore = "more"
-	lookedSame = "nothing_more"
+	lookedMore       = "more"
+	lookedSame       = "nothing_more"
+	lookedNeighbour  = "neighbour"
+	lookedWater      = "water"
+	lookedOverfilled = "overfilled"
 )
 
-var lookedOptions = []Option{
+var belowOptions = []Option{
 	{lookedMore, "More came out: measure it", ""},
-	{lookedSame, "Looked: nothing more, it is the right unit", "the record says so"},
+	{lookedSame, "Looked: nothing more, it is the right unit", "oil was lost: look for the leak"},
 }
 
-const (
-	trustFirst  = "first"
-	trustSecond = "second"
-)
+var aboveOptions = []Option{
+	{lookedMore, "More came out: measure it", ""},
+	{lookedNeighbour, "The neighbour's level is low", "a seal between the two leaks"},
+	{lookedWater, "There is water in it", "fill, drive a little, drain again"},
+	{lookedOverfilled, "Neither: it was overfilled before", "what came out is not copied"},
+	{lookedSame, "None of these: the stated quantity may be wrong", "you choose, and say why"},
+}
 
 const (
 	boxStop = "stop"
@@ -217,7 +228,7 @@ var hoseBeforeOptions = []Option{
 }
 
 var hoseAfterOptions = []Option{
-	{"cleared", "Blown clear with air", "counts as empty; expect froth"},
+	{"cleared", "Empty: blown clear with air, or never filled", "expect froth"},
 	{"full", "Full of oil", ""},
 }
 
@@ -238,7 +249,18 @@ const (
 
 var weepOptions = []Option{
 	{weepsLevel, "Yes: it slowed to drips at the lip, car level", "the level proves itself"},
-	{weepsNot, "No: filled short of the hole", "only the sums count"},
+	{weepsNot, "No: it stands below the hole", "only the sums count"},
+}
+
+// What a second look at a level said that contradicts the sums.
+const (
+	levelHolds = "holds"
+	levelGone  = "gone"
+)
+
+var levelAgainOptions = []Option{
+	{levelHolds, "It weeps, car level, settled: the level decides", "the record says how far the sums are off"},
+	{levelGone, "It no longer weeps: only the sums count", ""},
 }
 
 // Washer says what seals the plug.
@@ -262,6 +284,7 @@ const (
 	escapePads   = "pads"
 	escapeGuess  = "guess"
 	escapeNone   = "none"
+	escapeDamp   = "damp"
 )
 
 var escapeOptions = []Option{
@@ -271,9 +294,20 @@ var escapeOptions = []Option{
 	{escapeNone, "Nothing escaped", ""},
 }
 
+// leakedOptions are for a plug that weeps after a drive.
+var leakedOptions = []Option{
+	escapeOptions[0], escapeOptions[1], escapeOptions[2],
+	{escapeDamp, "Only damp: a few drops, no swap spilt any", "taken as 0 to 5 ml"},
+}
+
+const (
+	tightWrench = "wrench"
+	tightFeel   = "feel"
+)
+
 var tightenOptions = []Option{
-	{"wrench", "Torque wrench, at the maker's figure", ""},
-	{"feel", "By feel: no figure to be had", "looked at again after the drive"},
+	{tightWrench, "Torque wrench, at the maker's figure", ""},
+	{tightFeel, "By feel: no figure to be had", "looked at again after the drive"},
 }
 
 // Decided is what the owner does after a verdict.
@@ -296,7 +330,14 @@ var decisionOptions = []Option{
 	{"leave", "Leave it as it is, and say why", "the unit stays UNPROVEN"},
 }
 
+const (
+	checkDry   = "dry"
+	checkWeeps = "weeps"
+)
+
 var dryOrWeepOptions = []Option{
-	{"dry", "Dry", ""},
-	{"weeps", "It weeps or drips", "new washer and tighten to the figure, cold; look again"},
+	{checkDry, "Dry", ""},
+	{checkWeeps, "It weeps or drips", "new washer, cold; what was lost is measured"},
 }
+
+var suspectOptions = []Option{{"stands", "I have read it again: it stands", "the doubt is kept in the record"}}

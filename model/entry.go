@@ -1,7 +1,7 @@
 package model
 
 // This file holds the entry, the only thing that a job is made of, and the
-// value that an entry carries. What entries mean together is fold.go's.
+// value that an entry carries. What entries mean together is state.go's.
 
 import (
 	"errors"
@@ -115,8 +115,8 @@ func (e Entry) Check() error {
 		return bad("seq must be 1 to %d", MaxEntries)
 	case e.Topic == NoTopic || e.Topic >= topicCount:
 		return bad("topic is missing")
-	case e.At.IsZero() || e.At.Year() < 1970 || e.At.Year() > 9999:
-		return bad("at must be a time")
+	case !senseTime(e.At):
+		return bad("at must be a time between the years 1970 and 9000")
 	case e.Round < 0 || e.Round > MaxIndex:
 		return bad("round must be 0 to %d", MaxIndex)
 	case e.Item < 0 || e.Item > MaxIndex:
@@ -127,6 +127,8 @@ func (e Entry) Check() error {
 		return bad("undo must name the entry it strikes out")
 	case len(e.Value.Parts) > MaxIndex:
 		return bad("parts must be %d at most", MaxIndex)
+	case e.Value.Unit >= dimCount:
+		return bad("unit is not one that is known")
 	}
 	for _, text := range []string{e.Typed, e.Value.Text, e.Value.Choice} {
 		if len(text) > MaxTextBytes || !utf8.ValidString(text) {
@@ -145,14 +147,18 @@ func (e Entry) Check() error {
 	return nil
 }
 
+// senseTime leaves room for a date of the next change, which must not pass the
+// year 9999 or it cannot be written.
+func senseTime(t time.Time) bool { return t.Year() >= 1970 && t.Year() <= 9000 }
+
 // Check says whether the job is whole: an id, and entries numbered 1, 2, 3, …
 // each valid by itself.
 func (j Job) Check() error {
 	if err := CheckID(j.ID); err != nil {
 		return err
 	}
-	if j.Started.IsZero() {
-		return errors.New("job has no start time")
+	if !senseTime(j.Started) {
+		return errors.New("job has no start time, or none between the years 1970 and 9000")
 	}
 	if len(j.Entries) > MaxEntries {
 		return fmt.Errorf("job has %d entries; %d are allowed", len(j.Entries), MaxEntries)

@@ -4,8 +4,6 @@ package model
 // defaults that stand in where nothing is known.
 
 import (
-	"fmt"
-
 	"garage/tundish/model/flow"
 	"garage/tundish/model/measure"
 	"garage/tundish/model/oil"
@@ -40,17 +38,22 @@ func (s *State) FillerKind() FillerKind {
 	return k
 }
 
-// capacity is the stated quantity, ml; a range is its middle ± half its width.
+// capacity is the stated quantity, ml. The ends of a range are as far as it may
+// be off.
 func (s *State) capacity() (ml20, bool) {
 	e, ok := s.at(Place{Topic: Capacity})
 	if !ok {
 		return measure.Exact(0), false
 	}
-	low, high := e.Value.Number, e.Value.High
-	if high <= low {
-		return measure.Exact(low), true
+	return ranged(CapacityRangeSource, e.Value), true
+}
+
+// ranged is a value anywhere between the ends of a range.
+func ranged(source string, v Value) ml20 {
+	if v.High <= v.Number {
+		return measure.Exact(v.Number)
 	}
-	return measure.Rectangular(CapacityRangeSource, (low+high)/2, (high-low)/2), true
+	return measure.Rectangular(source, (v.Number+v.High)/2, (v.High-v.Number)/2)
 }
 
 // CapacityML is the stated quantity, ml; 0 until it is known.
@@ -74,26 +77,44 @@ func (s *State) Prior() Trust {
 	return t
 }
 
-// tolerance is the tolerance, ml each way. A share of capacity is kept as a
-// share and worked out here.
+// tolerance is the tolerance, ml each way: the owner's, else what a stated range
+// allows, else the default. A share of capacity is kept as a share and worked
+// out here.
 func (s *State) tolerance() Tolerance {
 	c := s.CapacityML()
 	e, ok := s.at(Place{Topic: ToleranceTopic})
-	if !ok || e.Value.Unknown {
-		return DefaultTolerance(c)
+	if ok && !e.Value.Unknown {
+		t := Tolerance{e.Value.Number, e.Value.High}
+		if e.Value.Unit == DimShare {
+			t = Tolerance{t.MinusML * c, t.PlusML * c}
+		}
+		return t
 	}
-	t := Tolerance{e.Value.Number, e.Value.High}
-	if e.Value.Unit == DimShare {
-		t = Tolerance{t.MinusML * c, t.PlusML * c}
+	if stated, ok := s.at(Place{Topic: Capacity}); ok && stated.Value.High > stated.Value.Number {
+		half := (stated.Value.High - stated.Value.Number) / 2
+		return Tolerance{half, half}
 	}
-	return t
+	return DefaultTolerance(c)
 }
 
-// residual is what an ordinary drain leaves behind: as earlier proven jobs of
-// the unit taught, else the default.
+// expected is what an answer expects of a quantity: a range as learned or known
+// covers it 19 times in 20, one figure alone is off by a share of itself.
+func (s *State) expected(t Topic, source string, shareU float64) (ml20, bool) {
+	e, ok := s.at(Place{Topic: t})
+	if !ok || e.Value.Unknown {
+		return ml20{}, false
+	}
+	low, high := e.Value.Number, e.Value.High
+	if high <= low {
+		return measure.Gaussian(source, low, shareU*low), true
+	}
+	return measure.Gaussian(source, (low+high)/2, (high-low)/2/Coverage), true
+}
+
+// residual is what an ordinary drain leaves behind.
 func (s *State) residual() ml20 {
-	if l := s.offers.Residual; l.Jobs > 0 {
-		return measure.Gaussian("what stays behind (learned)", l.ML, l.UML)
+	if v, ok := s.expected(ResidualExpected, "what stays behind", ResidualShareU/ResidualShare); ok {
+		return v
 	}
 	return DefaultResidual(s.CapacityML())
 }
@@ -117,10 +138,12 @@ func (s *State) HoseKnown() bool { return len(s.hosePieces()) > 0 }
 
 func (s *State) hosePieces() []flow.Piece {
 	var pieces []flow.Piece
-	for i := 0; s.hasItem(HoseBore, 0, i) && s.hasItem(HoseLength, 0, i); i++ {
-		bore, _ := s.num(Place{HoseBore, 0, i})
-		length, _ := s.num(Place{HoseLength, 0, i})
-		pieces = append(pieces, flow.Piece{BoreMM: bore, LengthM: length})
+	for i := range s.items(HoseBore, 0) {
+		bore, ok1 := s.num(Place{HoseBore, 0, i})
+		length, ok2 := s.num(Place{HoseLength, 0, i})
+		if ok1 && ok2 {
+			pieces = append(pieces, flow.Piece{BoreMM: bore, LengthM: length})
+		}
 	}
 	return pieces
 }
@@ -142,93 +165,28 @@ const defaultHoldUpML = 25
 // heel is what the vessel cannot push out, ml.
 func (s *State) heel() ml20 { return measure.Exact(s.numOr(VesselHeel, 0)) }
 
-// escapeExpected is what is expected to escape at the swap, ml.
+// escapeExpected is what is expected to escape at one swap, ml.
 func (s *State) escapeExpected() ml20 {
 	if s.Path() == LevelPort {
 		return measure.Exact(0)
 	}
-	if ml, ok := s.num(Place{Topic: EscapeExpected}); ok {
-		return measure.Gaussian("what will escape", ml, max(0.4*ml, 5))
-	}
-	if l := s.offers.Escape; l.Jobs > 0 {
-		return measure.Gaussian("what will escape (learned)", l.ML, l.UML)
+	if v, ok := s.expected(EscapeExpected, "what will escape", EscapeUML/EscapeML); ok {
+		return v
 	}
 	return measure.Gaussian("what will escape", EscapeML, EscapeUML)
 }
 
-// ScaleDivisionG is the smallest step of the scale, g; false where there is
-// none.
-func (s *State) ScaleDivisionG() (float64, bool) { return s.num(Place{Topic: ScaleDivision}) }
-
-// Device is something that measures an amount.
-type Device struct {
-	Token        string // name in files
-	Name         string
-	Scale        bool
-	GraduationML float64 // of a container
-	ErrorShare   float64 // half-width of a container's scale error
-	DivisionG    float64 // of a scale
+// escapeIn is what is expected to escape in a round: once the unit holds oil
+// there are two swaps, plug to adapter and adapter to plug.
+func (s *State) escapeIn(round int) ml20 {
+	if round == 0 {
+		return s.escapeExpected()
+	}
+	return s.escapeExpected().Scale(2)
 }
 
-// Label is the device as it is shown in a list.
-func (d Device) Label(u quantity.Units) string {
-	if d.Scale {
-		return fmt.Sprintf("%s, step %s", d.Name, u.FormatMass(d.DivisionG))
-	}
-	return fmt.Sprintf("%s, marks every %s", d.Name, u.FormatVolume(d.GraduationML))
-}
-
-const vesselToken = "vessel"
-
-// Devices are the containers and the scale, in the order they were named.
-func (s *State) Devices() []Device {
-	var devices []Device
-	for i := 0; s.hasItem(ContainerName, 0, i); i++ {
-		e, _ := s.at(Place{ContainerName, 0, i})
-		g, _ := s.num(Place{ContainerGraduation, 0, i})
-		share, _ := s.num(Place{ContainerError, 0, i})
-		devices = append(devices, Device{Token: fmt.Sprintf("c%d", i), Name: e.Value.Text, GraduationML: g, ErrorShare: share})
-	}
-	if d, ok := s.ScaleDivisionG(); ok {
-		devices = append(devices, Device{Token: "scale", Name: "scale", Scale: true, DivisionG: d})
-	}
-	return devices
-}
-
-// LoadDevices are those that can measure what goes into the vessel: all, and
-// the vessel's own marks.
-func (s *State) LoadDevices() []Device {
-	devices := s.Devices()
-	if g, ok := s.num(Place{Topic: VesselGraduation}); ok {
-		devices = append(devices, Device{Token: vesselToken, Name: "the vessel's marks", GraduationML: g, ErrorShare: vesselErrorShare})
-	}
-	return devices
-}
-
-// vesselErrorShare is how far off the marks of a fill vessel may be: common
-// practice, no source.
-const vesselErrorShare = 0.03
-
-// device is the device chosen at a place, or the only one there is.
-func (s *State) device(with Topic, p Place) (Device, bool) {
-	devices := s.LoadDevices()
-	e, ok := s.at(Place{with, p.Round, p.Item})
-	if !ok {
-		if with != LoadedWith && with != LeftWith {
-			devices = s.Devices()
-		}
-		if len(devices) == 1 {
-			return devices[0], true
-		}
-		return Device{}, false
-	}
-	for _, d := range devices {
-		if d.Token == e.Value.Choice {
-			return d, true
-		}
-	}
-	return Device{}, false
-}
+// additiveML is the part of the fill that is an additive, ml.
+func (s *State) additiveML() float64 { return s.numOr(AdditiveVolume, 0) }
 
 // oilTempC is the temperature of the drained oil last taken, °C; 20 where none
 // was.

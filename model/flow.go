@@ -4,17 +4,30 @@ package model
 // the only place that knows the order; both fill paths and every correction
 // round run through it.
 
-// section is a run of blocks that is gone through once, or once a round.
+import "iter"
+
+// cadence says how often a section of the job is gone through.
+type cadence uint8
+
+const (
+	onceAJob    cadence = iota
+	everyRound          // once for each round of filling
+	inLastRound         // for the last round only, so again after a correction
+)
+
+// section is a run of blocks of one cadence.
 type section struct {
-	perRound bool
-	blocks   []block
+	cadence cadence
+	blocks  []block
 }
 
 // jobFlow is the whole job in order. It never changes.
 var jobFlow = []section{
-	{blocks: join(prepareBlocks(), isolateBlocks(), drainBlocks(), measureBlocks())},
-	{perRound: true, blocks: join(preloadBlocks(), fillBlocks(), capBlocks(), seatBlocks(), decisionBlocks())},
-	{blocks: closeBlocks()},
+	{onceAJob, join(prepareBlocks(), isolateBlocks(), drainBlocks(), measureBlocks())},
+	{everyRound, join(preloadBlocks(), fillBlocks(), capBlocks(), seatBlocks(), decisionBlocks())},
+	{inLastRound, tagBlocks()},
+	{onceAJob, wasteBlocks()},
+	{inLastRound, recheckBlocks()},
 }
 
 // specs finds a topic's spec. It never changes.
@@ -62,76 +75,151 @@ func SpecOf(t Topic) *Spec {
 }
 
 // isFact says whether a topic is a fact about unit, oil, containers or rig
-// that the next job can take over.
+// that the next job can take over. What changes from job to job is none.
 func isFact(t Topic) bool {
+	switch t {
+	case PriorLevel, Odometer, ResidualExpected, EscapeExpected:
+		return false
+	}
 	sp := SpecOf(t)
 	return sp != nil && sp.Step == Prepare && sp.Kind != Acknowledge
 }
 
 // Rounds is how many rounds of filling there are: the first, and one more for
-// each decision to correct.
+// each decision to correct. A round in which the unit was opened stays, even
+// where the decision before it is taken back: the oil is in, or out.
 func (s *State) Rounds() int {
 	n := 1
-	for ; n <= MaxIndex; n++ {
-		if d := s.Decision(n - 1); d != DecideAdd && d != DecideLetOut {
-			break
-		}
+	for n <= MaxIndex && (s.decidedToCorrect(n-1) || s.roundBegun(n)) {
+		n++
 	}
 	return n
 }
 
-// Next is what is to be asked next; false when nothing is left to ask.
+func (s *State) decidedToCorrect(round int) bool {
+	d := s.Decision(round)
+	return d == DecideAdd || d == DecideLetOut
+}
+
+// roundBegun says whether the unit was opened for a round: what is done is
+// done, whatever is corrected before it.
+func (s *State) roundBegun(round int) bool {
+	return s.hasIn(AdapterIn, round) || s.pushBegun(round)
+}
+
+// Next is what is to be asked next; false when nothing is left to ask. Where
+// an answer no longer holds, the new one strikes it out.
 func (s *State) Next() (Prompt, bool) {
 	if s.StoppedByOwner() {
 		return Prompt{}, false
 	}
-	for _, sec := range jobFlow {
-		rounds := 1
-		if sec.perRound {
-			rounds = s.Rounds()
+	for p, open := range s.prompts() {
+		if open {
+			return p, true
 		}
-		for r := range rounds {
-			for i := range sec.blocks {
-				if p, ok := s.nextIn(&sec.blocks[i], r); ok {
-					return p, true
+	}
+	return Prompt{}, false
+}
+
+// prompts goes through the questions of the job as things stand, in order,
+// each with whether it is still open.
+func (s *State) prompts() iter.Seq2[Prompt, bool] {
+	return func(yield func(Prompt, bool) bool) {
+		for i := range jobFlow {
+			first, last := 0, 0
+			if jobFlow[i].cadence != onceAJob {
+				last = s.lastRound()
+			}
+			if jobFlow[i].cadence == inLastRound {
+				first = last
+			}
+			for round := first; round <= last; round++ {
+				for k := range jobFlow[i].blocks {
+					if !s.promptsOf(&jobFlow[i].blocks[k], round, yield) {
+						return
+					}
 				}
 			}
 		}
 	}
-	return Prompt{}, false
 }
 
-// nextIn is the first question of a block that is still open in a round.
-func (s *State) nextIn(b *block, round int) (Prompt, bool) {
-	ends := b.specs[0].Ends
+// promptsOf goes through the questions of a block in a round; false when
+// yield has had enough.
+func (s *State) promptsOf(b *block, round int, yield func(Prompt, bool) bool) bool {
+	first := &b.specs[0]
 	for item := 0; item <= MaxIndex; item++ {
-		if ends != NoTopic && s.hasIn(ends, round) {
-			return Prompt{}, false
+		if first.Ends != NoTopic && s.hasIn(first.Ends, round) && !s.hasItem(first.Topic, round, item) {
+			return true
 		}
 		for i := range b.specs {
 			p := Prompt{Spec: &b.specs[i], Place: Place{b.specs[i].Topic, round, item}}
-			if s.open(p) {
-				return p, true
+			if p.When != nil && !p.When(s, p.Place) {
+				continue
+			}
+			open := s.isOpen(&p)
+			if !yield(p, open) {
+				return false
 			}
 		}
-		again := b.more != nil && b.more(s, Place{Round: round, Item: item})
-		if ends != NoTopic {
-			again = s.hasItem(b.specs[0].Topic, round, item) // else it is not asked here at all
-		}
-		if !again {
-			break
+		if !b.repeats || !s.goesOn(first.Topic, Place{first.Topic, round, item}) {
+			return true
 		}
 	}
-	return Prompt{}, false
+	return true
 }
 
-// open says whether a question is asked and has no answer that still holds.
-func (s *State) open(p Prompt) bool {
-	if p.When != nil && !p.When(s, p.Place) {
+// isOpen says whether a question has no answer that still holds. An answer
+// that does not is marked to be struck out.
+func (s *State) isOpen(p *Prompt) bool {
+	e, ok := s.at(p.Place)
+	if !ok {
+		return true
+	}
+	if (p.Stale == nil || !p.Stale(s, p.Place, e)) && !s.wrongDimension(p, e) {
 		return false
 	}
-	e, ok := s.at(p.Place)
-	return !ok || (p.Stale != nil && p.Stale(s, p.Place, e))
+	p.Strikes = e.Seq
+	return true
+}
+
+// wrongDimension says whether an amount was read with something else than what
+// is now said to have measured it.
+func (s *State) wrongDimension(p *Prompt, e Entry) bool {
+	if p.With == NoTopic || e.Value.Unknown {
+		return false
+	}
+	d, ok := s.device(p.With, p.Place)
+	return ok && d.Scale != (e.Value.Unit == DimG)
+}
+
+// goesOn says whether the run of questions that a topic begins or belongs to
+// is gone through once more after an item. It also says which items count: one
+// that an earlier "that is all" cuts off does not.
+func (s *State) goesOn(t Topic, p Place) bool {
+	switch t {
+	case ContainerName:
+		return s.saysMore(ContainerMore, p)
+	case HoseBore:
+		return s.saysMore(HoseMore, p)
+	case OilTemperature:
+		return tooHot(s, p)
+	case DrainedWith, DrainedAmount:
+		return moreDrained(s, p)
+	case LoadedWith, LoadedAmount:
+		return s.saysMore(LoadedMore, p)
+	case EscapedHow:
+		return s.saysMore(EscapedMore, p)
+	case LeakCheck:
+		return s.weepsAt(p)
+	}
+	return s.hasItem(t, p.Round, p.Item)
+}
+
+// saysMore says whether a choice at a place asks for one more.
+func (s *State) saysMore(more Topic, p Place) bool {
+	e, ok := s.at(Place{more, p.Round, p.Item})
+	return ok && e.Value.Choice != moreDone
 }
 
 // Step is the step that the job is at: that of the next question, or the last.
@@ -145,27 +233,12 @@ func (s *State) Step() Step {
 // Progress is, of the questions of a step in a round as things stand, how many
 // have an answer and how many there are.
 func (s *State) Progress(step Step, round int) (answered, asked int) {
-	for _, sec := range jobFlow {
-		if !sec.perRound && round > 0 {
-			continue
-		}
-		for i := range sec.blocks {
-			a, n := s.progressIn(&sec.blocks[i], step, round)
-			answered, asked = answered+a, asked+n
-		}
-	}
-	return answered, asked
-}
-
-func (s *State) progressIn(b *block, step Step, round int) (answered, asked int) {
-	for i := range b.specs {
-		sp := &b.specs[i]
-		p := Prompt{Spec: sp, Place: Place{Topic: sp.Topic, Round: round}}
-		if sp.Step != step || (sp.When != nil && !sp.When(s, p.Place)) {
+	for p, open := range s.prompts() {
+		if p.Step != step || p.Place.Round != round {
 			continue
 		}
 		asked++
-		if !s.open(p) {
+		if !open {
 			answered++
 		}
 	}
@@ -178,19 +251,15 @@ func (s *State) progressIn(b *block, step Step, round int) (answered, asked int)
 func (s *State) AskedAgain(p Prompt) []Prompt {
 	var rest []Prompt
 	found := false
-	for i := range jobFlow[0].blocks {
-		b := &jobFlow[0].blocks[i]
-		for k := range b.specs {
-			q := Prompt{Spec: &b.specs[k], Place: Place{Topic: b.specs[k].Topic, Item: p.Place.Item}}
-			found = found || q.Topic == p.Topic
-			if !found || !s.open(q) {
-				continue
-			}
-			if _, ok := q.DefaultValue(s); !ok || q.Step != Prepare || q.Kind == Acknowledge || q.Part != p.Part {
-				return rest
-			}
-			rest = append(rest, q)
+	for q, open := range s.prompts() {
+		found = found || q.Place == p.Place
+		if !found || !open {
+			continue
 		}
+		if _, ok := q.DefaultValue(s); !ok || q.Step != Prepare || q.Kind == Acknowledge || q.Part != p.Part {
+			break
+		}
+		rest = append(rest, q)
 	}
 	return rest
 }

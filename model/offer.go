@@ -3,21 +3,24 @@ package model
 // This file holds the small functions that specs are made of: answers on offer
 // and limits of numbers.
 
-import "fmt"
+import (
+	"fmt"
+	"unicode/utf8"
+)
 
-func offerChoice(token string) func(*State, Place) (Value, bool) {
+func offerChoice(token string) offer {
 	return func(*State, Place) (Value, bool) { return Value{Choice: token}, true }
 }
 
-func offerText(text string) func(*State, Place) (Value, bool) {
+func offerText(text string) offer {
 	return func(*State, Place) (Value, bool) { return Value{Text: text}, true }
 }
 
-func offerNumber(x float64, d Dim) func(*State, Place) (Value, bool) {
+func offerNumber(x float64, d Dim) offer {
 	return func(*State, Place) (Value, bool) { return Value{Number: x, Unit: d}, true }
 }
 
-func offerML(ml float64) func(*State, Place) (Value, bool) { return offerNumber(ml, DimML) }
+func offerML(ml float64) offer { return offerNumber(ml, DimML) }
 
 func offerUnknown(*State, Place) (Value, bool) { return Value{Unknown: true}, true }
 
@@ -62,4 +65,14 @@ func (s *State) show(x float64, d Dim) string {
 		return fmt.Sprintf("%g months", x)
 	}
 	return fmt.Sprintf("%g", x)
+}
+
+// longest refuses a text of more letters than a line has room for.
+func longest(letters int) func(*State, Place, Value) error {
+	return func(_ *State, _ Place, v Value) error {
+		if utf8.RuneCountInString(v.Text) > letters {
+			return fmt.Errorf("%d letters at most", letters)
+		}
+		return nil
+	}
 }

@@ -5,6 +5,7 @@ package model
 
 import (
 	"errors"
+	"math"
 	"time"
 
 	"garage/tundish/model/measure"
@@ -19,9 +20,13 @@ const (
 	RoundLetsOut
 )
 
-// RoundKind is that of a round: the first adds, the others do what was decided.
+// RoundKind is that of a round: the first adds, the others do what was done, or
+// else decided.
 func (s *State) RoundKind(round int) RoundKind {
-	if round > 0 && s.Decision(round-1) == DecideLetOut {
+	switch {
+	case round == 0 || s.hasIn(FillEnded, round):
+		return RoundAdds
+	case s.hasIn(LetOutAmount, round) || s.Decision(round-1) == DecideLetOut:
 		return RoundLetsOut
 	}
 	return RoundAdds
@@ -39,7 +44,7 @@ func (s *State) Decision(round int) Decided {
 var errNoCapacity = errors.New("capacity is not known yet")
 
 // Plan is the plan of a round: of the whole fill for the first, of what is to
-// be added for a correction. ErrNoCapacity until capacity is known. Before
+// be added for a correction. The error says what is not known yet. Before
 // anything was measured, the stated quantity is the only witness.
 func (s *State) Plan(round int) (Plan, error) {
 	in, err := s.planInput()
@@ -51,11 +56,10 @@ func (s *State) Plan(round int) (Plan, error) {
 		return plan, err
 	}
 	missing := plan.Target.Sub(s.NetFill(round - 1))
-	step, _ := s.num(Place{Topic: VesselGraduation})
 	plan.Target = missing
 	plan.Low, plan.High = missing.Nominal-in.Tolerance.MinusML, missing.Nominal+in.Tolerance.PlusML
-	plan.Charge = measure.Sum(missing, s.hoseWillTake(round), s.heel(), s.escapeExpected())
-	plan.PreloadML = roundUp(max(plan.Charge.Nominal, 0), step)
+	plan.Charge = measure.Sum(missing, s.hoseWillTake(round), s.heel(), s.escapeIn(round))
+	plan.PreloadML = roundUp(max(plan.Charge.Nominal, 0), in.RoundUpToML)
 	return plan, nil
 }
 
@@ -66,42 +70,32 @@ func (s *State) planInput() (PlanInput, error) {
 	}
 	step, _ := s.num(Place{Topic: VesselGraduation})
 	drained := s.Drained()
-	basis := BothWitnesses
-	if e, ok := s.at(Place{Topic: Basis}); ok {
-		basis = ByDrained
-		if e.Value.Choice == basisOptions[1].Token {
-			basis = ByCapacity
-		}
-	}
-	return PlanInput{
+	in := PlanInput{
 		Capacity: c, Means: s.Meaning(), Tolerance: s.tolerance(),
 		Drained: drained.Total, LateDrips: drained.Late, DrainedVoid: s.drainedVoid() || !s.measured(),
-		Prior: s.Prior(), Residual: s.residual(), Basis: s.soundBasis(basis),
-		HoseTakes: s.hoseWillTake(0), Heel: s.heel(), Escape: s.escapeExpected(), RoundUpToML: step,
-	}, nil
+		Prior: s.Prior(), Residual: s.residual(),
+		HoseTakes: s.hoseWillTake(0), Heel: s.heel(), Escape: s.escapeIn(0), RoundUpToML: step,
+	}
+	in.Basis = s.basis(in)
+	return in, nil
 }
 
-// soundBasis keeps a chosen basis only where there is something to choose:
+// basis is what the owner chose, but only where there is something to choose:
 // where the two witnesses agree, both count.
-func (s *State) soundBasis(basis Witness) Witness {
-	if basis == BothWitnesses {
-		return basis
+func (s *State) basis(in PlanInput) Witness {
+	chosen, ok := pick[Witness](s, Place{Topic: Basis}, basisOptions)
+	if !ok {
+		return BothWitnesses
 	}
-	c, _ := s.capacity()
-	drained := s.Drained()
-	in := PlanInput{Capacity: c, Means: s.Meaning(), Drained: drained.Total, LateDrips: drained.Late, Prior: s.Prior(), Residual: s.residual(), Tolerance: s.tolerance()}
 	if p, err := MakePlan(in); err == nil && !p.Conflict {
 		return BothWitnesses
 	}
-	return basis
+	return chosen + ByDrained
 }
 
 // hoseWillTake is what the hose is planned to keep of a push.
 func (s *State) hoseWillTake(round int) ml20 {
-	if s.hasIn(HoseAfter, round) {
-		return s.hoseTook(round)
-	}
-	if s.hoseBefore(round) == HoseFull && s.hasIn(HoseBefore, round) {
+	if s.hoseBefore(round) == HoseFull {
 		return measure.Exact(0)
 	}
 	return s.HoldUp()
@@ -116,40 +110,52 @@ const (
 )
 
 // Verdict compares the net fill after a round with the plan. Where oil weeps
-// from a level hole, that is a witness of its own and weighs in.
+// from a level hole, that is a witness of its own and weighs in; where it and
+// the sums contradict each other, nothing is proven until it was looked at
+// again, and then it decides.
 func (s *State) Verdict(round int) (Verdict, error) {
 	plan, err := s.Plan(0)
 	if err != nil {
 		return Verdict{}, err
 	}
 	if plan.Undecided {
-		return Verdict{}, errors.New("what came out and capacity contradict each other: choose a basis first")
+		return Verdict{}, errNoBasis
 	}
 	net := s.NetFill(round)
+	v := Judge(net, plan.Target, plan.Low, plan.High)
 	if !s.LevelSeen(round) {
-		return Judge(net, plan.Target, plan.Low, plan.High), nil
+		return v, nil
 	}
-	u := max(levelUML, levelShareU*s.CapacityML())
-	bySight := plan.Target.Add(measure.Gaussian("level at the lip", 0, u))
-	// The level stands in for the target: the right amount is what reaches it.
-	mean, z, err := measure.WeightedMean(net.Sub(plan.Target), bySight.Sub(plan.Target))
-	if err != nil {
-		return Judge(net, plan.Target, plan.Low, plan.High), nil
-	}
-	v := Judge(mean.Add(measure.Exact(plan.Target.Nominal)), measure.Exact(plan.Target.Nominal), plan.Low, plan.High)
-	v.InUnit = net
-	v.LevelZ = z
-	return v, nil
+	return s.withLevel(v, plan, round), nil
 }
 
-// LevelSeen says whether oil wept from the level hole in a round or before.
-func (s *State) LevelSeen(round int) bool {
-	for r := round; r >= 0; r-- {
-		if e, ok := s.at(Place{LevelWeeps, r, 0}); ok {
-			return e.Value.Choice == weepsLevel
-		}
+var errNoBasis = errors.New("what came out and the stated quantity contradict each other: choose first")
+
+// withLevel lets the level at the lip say how far off the fill is: not at all,
+// as well as a level tells.
+func (s *State) withLevel(bySums Verdict, plan Plan, round int) Verdict {
+	level := measure.Gaussian("level at the lip", 0, math.Max(levelUML, levelShareU*s.CapacityML()))
+	both, z, err := measure.WeightedMean(bySums.Error, level)
+	contradict := err != nil || z > ConflictZ
+	switch {
+	case contradict && s.choice(Place{LevelLookedAgain, round, 0}) == levelHolds:
+		both = level
+	case contradict:
+		bySums.Word, bySums.Act, bySums.ActML = NotProven, Remeasure, 0
+		bySums.MayDrive, bySums.LevelZ = false, z
+		return bySums
 	}
-	return false
+	v := Judge(both, measure.Exact(0), plan.Low-plan.Target.Nominal, plan.High-plan.Target.Nominal)
+	v.InUnit, v.LevelZ = bySums.InUnit, z
+	v.MayDrive = mayDrive(v, plan.Target.Nominal)
+	return v
+}
+
+// LevelSeen says whether oil wept from the level hole at the end of a round,
+// and was not found to be gone on a second look.
+func (s *State) LevelSeen(round int) bool {
+	return s.Path() == LevelPort && s.choice(Place{LevelWeeps, round, 0}) == weepsLevel &&
+		s.choice(Place{LevelLookedAgain, round, 0}) != levelGone
 }
 
 // lastRound is the round that the job is in.
@@ -162,11 +168,11 @@ func (s *State) Round() int { return s.lastRound() }
 func (s *State) UnitState() UnitState {
 	last := s.lastRound()
 	switch {
-	case !s.has(PlugOut):
+	case !s.has(PlugOut) && !s.pushBegun(0):
 		return AsFound
 	case s.Decision(last) == DecideAccept && s.acceptHolds(last):
 		return Proven
-	case s.Decision(last) == DecideLeave:
+	case s.Decision(last) == DecideLeave && s.decisionHolds(last):
 		return LeftOff
 	case s.pushBegun(0):
 		return Unproven
@@ -174,11 +180,52 @@ func (s *State) UnitState() UnitState {
 	return Empty
 }
 
-// acceptHolds says whether an acceptance still has its verdict.
+// acceptHolds says whether an acceptance still has its verdict, with every
+// plug in and none of them found weeping since.
 func (s *State) acceptHolds(round int) bool {
+	return s.plugsIn(round) && !s.weeps() && s.decisionHolds(round)
+}
+
+func (s *State) decisionHolds(round int) bool {
 	p := Place{Decision, round, 0}
 	e, ok := s.at(p)
-	return ok && s.hasIn(PlugSeated, round) && !staleDecision(s, p, e)
+	return ok && !staleDecision(s, p, e)
+}
+
+func (s *State) plugsIn(round int) bool {
+	return s.hasIn(PlugSeated, round) && (s.Path() == DrainPortOnly || s.has(DrainPlugIn))
+}
+
+// BreatherOpen says whether the breather was opened again after the last swap.
+func (s *State) BreatherOpen() bool {
+	return s.Path() == LevelPort || !s.has(PlugOut) || s.hasIn(BreatherReopened, s.lastRound())
+}
+
+// weepsAt says whether a look after a drive found a plug or seal weeping;
+// weeps, whether it did and what was lost is not measured yet.
+func (s *State) weepsAt(p Place) bool {
+	return s.choice(p.of(LeakCheck)) == checkWeeps || s.choice(p.of(WasherRecheck)) == checkWeeps
+}
+
+func (s *State) weeps() bool {
+	p := Place{Round: s.lastRound()}
+	for ; s.weepsAt(p); p.Item++ {
+		if !s.leakMeasured(p) {
+			return true
+		}
+	}
+	return false
+}
+
+// leakMeasured says whether it is known what a weeping plug has lost.
+func (s *State) leakMeasured(p Place) bool {
+	switch s.choice(p.of(LeakedHow)) {
+	case escapeDamp:
+		return true
+	case escapePads:
+		return s.hasItem(LeakedPadsAfter, p.Round, p.Item)
+	}
+	return s.hasItem(LeakedAmount, p.Round, p.Item)
 }
 
 // StoppedByOwner says whether the owner stopped the job: chips, or the wrong
@@ -192,7 +239,7 @@ func (s *State) StoppedByOwner() bool {
 
 // MayDrive says whether the car may be driven as things stand.
 func (s *State) MayDrive() bool {
-	if s.MagnetLook() == MagnetChips {
+	if s.MagnetLook() == MagnetChips || !s.BreatherOpen() || s.weeps() {
 		return false
 	}
 	switch s.UnitState() {
@@ -200,7 +247,7 @@ func (s *State) MayDrive() bool {
 		return true
 	case LeftOff:
 		v, err := s.Verdict(s.lastRound())
-		return err == nil && v.MayDrive
+		return err == nil && v.MayDrive && s.plugsIn(s.lastRound())
 	}
 	return false
 }
@@ -223,7 +270,7 @@ func (s *State) Phase() Phase {
 // Due is when the next change is due, by date and by odometer; zero where not
 // known. It counts from the job's start.
 func (s *State) Due() (at time.Time, km float64) {
-	if months, ok := s.num(Place{Topic: IntervalMonths}); ok {
+	if months, ok := s.num(Place{Topic: IntervalMonths}); ok && months <= maxIntervalMonths {
 		at = s.Started.AddDate(0, int(months), 0)
 	}
 	odo, ok1 := s.num(Place{Topic: Odometer})

@@ -22,10 +22,13 @@ func (p Prompt) Parse(s *State, typed string) (Value, error) {
 		return Value{}, errors.New("nothing typed")
 	}
 	v, err := p.parse(s, typed)
+	if err == nil {
+		err = p.Accept(s, v)
+	}
 	if err != nil {
 		return Value{}, err
 	}
-	return v, p.Accept(s, v)
+	return v, nil
 }
 
 // Accept says whether a value can answer the prompt: the check of every
@@ -37,8 +40,49 @@ func (p Prompt) Accept(s *State, v Value) error {
 		}
 		return nil
 	}
-	if p.Check != nil {
-		return p.Check(s, p.Place, v)
+	if err := p.fits(s, v); err != nil || p.Check == nil {
+		return err
+	}
+	return p.Check(s, p.Place, v)
+}
+
+// fits says whether a value is of the kind that the prompt asks for.
+func (p Prompt) fits(s *State, v Value) error {
+	switch p.Kind {
+	case Choose:
+		for _, o := range p.Choices(s) {
+			if o.Token == v.Choice {
+				return nil
+			}
+		}
+		return fmt.Errorf("%q is not one of the answers", v.Choice)
+	case Amount:
+		if d, ok := s.device(p.With, p.Place); ok && p.With != NoTopic && d.Scale != (v.Unit == DimG) {
+			return wrongDevice(d)
+		}
+		return positive(v, v.Unit == DimML || (v.Unit == DimG && p.With != NoTopic))
+	case Range:
+		return positive(v, v.Unit == DimML && v.High >= v.Number)
+	case Bounds:
+		return positive(v, v.Unit == DimML || v.Unit == DimShare)
+	case Number:
+		if v.Unit != p.Dim {
+			return fmt.Errorf("must be in %s", p.Dim)
+		}
+	case Free:
+		if v.Text == "" {
+			return errors.New("a line of text is needed")
+		}
+	}
+	return nil
+}
+
+func positive(v Value, unitFits bool) error {
+	if !unitFits {
+		return fmt.Errorf("cannot be in %q", v.Unit)
+	}
+	if !(v.Number >= 0 && v.High >= 0) {
+		return errors.New("must not be below 0")
 	}
 	return nil
 }
@@ -106,7 +150,7 @@ func (p Prompt) parseAmount(s *State, typed string) (Value, error) {
 	parse := quantity.ParseVolume
 	if p.weighs(s) {
 		parse = quantity.ParseMass
-	} else if withOf(p.Topic) != NoTopic {
+	} else if p.With != NoTopic {
 		parse = quantity.ParseAmount
 	}
 	a, err := parse(typed, s.Units())
@@ -132,36 +176,21 @@ func (p Prompt) parseAmount(s *State, typed string) (Value, error) {
 	return v, nil
 }
 
-// withOf says which topic chose the device of an amount; NoTopic where none
-// did, and only volumes are taken.
+// withOf is the topic that chooses what measures an amount; NoTopic where only
+// a volume is taken.
 func withOf(t Topic) Topic {
-	switch t {
-	case DrainedAmount:
-		return DrainedWith
-	case LoadedAmount:
-		return LoadedWith
-	case LeftInVessel:
-		return LeftWith
-	case BottlesLeft:
-		return BottlesLeftWith
-	case OverflowCaught:
-		return OverflowCaughtWith
-	case EscapedAtCap:
-		return EscapedAtCapWith
-	case EscapedAmount:
-		return EscapedWith
-	case LetOutAmount:
-		return LetOutWith
+	if sp := SpecOf(t); sp != nil {
+		return sp.With
 	}
 	return NoTopic
 }
 
+// weighs says whether an amount is read from a scale.
 func (p Prompt) weighs(s *State) bool {
-	with := withOf(p.Topic)
-	if with == NoTopic {
+	if p.With == NoTopic {
 		return false
 	}
-	d, ok := s.device(with, p.Place)
+	d, ok := s.device(p.With, p.Place)
 	return ok && d.Scale
 }
 
@@ -204,7 +233,11 @@ func parseNumber(s *State, typed string, d Dim) (float64, error) {
 		n, err := quantity.ParseCount(typed)
 		return float64(n), err
 	}
-	return parsePlain(typed)
+	x, err := parsePlain(typed)
+	if d == DimKgM3 && x > 0 && x < 2 {
+		x *= 1000 // 0.885 on a data sheet is kg/L
+	}
+	return x, err
 }
 
 // parsePlain reads a number that has one unit only, with a decimal comma or

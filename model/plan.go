@@ -112,8 +112,8 @@ const (
 	EscapeUML           = 20.0
 	ToleranceShare      = 0.05 // of capacity, but not below
 	ToleranceML         = 50.0
-	ConflictZ           = 2.0 // two witnesses further apart than this contradict each other
 	CapacityRangeSource = "stated range"
+	ConflictZ           = 2.0 // two witnesses further apart than this contradict each other
 )
 
 // Tolerance is how far below and above the target is still right, ml, both
@@ -128,7 +128,7 @@ func DefaultTolerance(capacityML float64) Tolerance {
 
 // PlanInput is what a plan is made from, all volumes ml at 20 °C.
 type PlanInput struct {
-	Capacity    measure.Value // the stated quantity; a range's half-width is its uncertainty
+	Capacity    measure.Value // the stated quantity; where it is a range, with that as its uncertainty
 	Means       Meaning
 	Tolerance   Tolerance
 	Drained     measure.Value // all that came out, late drips too
@@ -169,9 +169,10 @@ type Plan struct {
 //	N_C = C − residual + late (dry)   N_C = C + late, ± 3 % (refill, level)
 //	target = inverse-variance mean of the two, charge = target + hose + heel + escape
 //
-// The mean takes account of errors that both share. Where the two contradict
-// each other and no basis is chosen, the plan is Undecided. The error names
-// the input that is out of sense.
+// A refill that is stated as a range is that range instead of ± 3 %. The mean
+// takes account of errors that both share. Where the two contradict each other
+// and no basis is chosen, the plan is Undecided. The error names the input
+// that is out of sense.
 func MakePlan(in PlanInput) (Plan, error) {
 	c := in.Capacity.Nominal
 	if !(c > 0) || math.IsInf(c, 0) {
@@ -198,18 +199,18 @@ func MakePlan(in PlanInput) (Plan, error) {
 }
 
 func fromCapacity(in PlanInput) measure.Value {
-	c := in.Capacity.Nominal
-	late := in.LateDrips
-	stated := measure.Gaussian("stated quantity", 0, RefillShareU*c)
-	switch in.Means {
-	case MeansDry:
-		return in.Capacity.Sub(in.Residual).Add(late)
-	case MeansRefill, MeansLevel:
-		return in.Capacity.Add(stated).Add(late)
+	inNew := in.Capacity.Add(in.LateDrips)
+	if in.Means == MeansDry {
+		return inNew.Sub(in.Residual)
 	}
-	// Not known which: anywhere between dry and refill.
-	half := measure.Rectangular("dry or refill, not known", in.Residual.Nominal/2, in.Residual.Nominal/2)
-	return in.Capacity.Sub(half).Add(stated).Add(late)
+	if in.Capacity.U() == 0 {
+		inNew = inNew.Add(measure.Gaussian("stated quantity", 0, RefillShareU*in.Capacity.Nominal))
+	}
+	if in.Means == MeansUnknown { // anywhere between dry and refill
+		half := in.Residual.Nominal / 2
+		return inNew.Sub(measure.Rectangular("dry or refill, not known", half, half))
+	}
+	return inNew
 }
 
 // settle chooses the target. What came out and is void never counts, whatever

@@ -28,8 +28,13 @@ func (b RoundBalance) Fails() bool { return b.Suspect != "" }
 const strokeShareU = 0.15
 
 // bottleShareHalf is how far a bottle may be off its label; EU prepackages of
-// 1 L to 10 L: 1.5 % (from memory of Directive 76/211/EEC).
-const bottleShareHalf = 0.015
+// 1 L to 10 L: 1.5 % (from memory of Directive 76/211/EEC). What clings to the
+// inside of one is 3 to 13 ml (trade judgement).
+const (
+	bottleShareHalf  = 0.015
+	bottleFilmML     = 8.0
+	bottleFilmHalfML = 5.0
+)
 
 // Balance reconciles all measures of what left the vessel in a round.
 func (s *State) Balance(round int) RoundBalance {
@@ -119,11 +124,7 @@ func (s *State) byVesselMass(round int) (ml20, bool) {
 	if !ok1 || !ok2 || full.Value.Unknown || after.Value.Unknown {
 		return ml20{}, false
 	}
-	d, _ := s.ScaleDivisionG()
-	weigh := func(e Entry) measure.Value {
-		return measure.Rectangular(fmt.Sprintf("weighing the vessel (line %d)", e.Seq), e.Value.Number, d/2)
-	}
-	return s.weighed(weigh(full).Sub(weigh(after))), true
+	return s.weighed(s.weighing(full, "vessel").Sub(s.weighing(after, "vessel"))), true
 }
 
 func (s *State) bottlesNoted(round int) bool {
@@ -137,23 +138,28 @@ func (s *State) byBottles(round int) (ml20, bool) {
 	if !ok1 || !ok2 || opened.Value.Unknown || leftOver.Value.Unknown {
 		return ml20{}, false
 	}
-	var sum ml20
+	used := s.amount(BottlesLeftWith, BottlesLeft, NoTopic, Place{Round: round}).Scale(-1)
 	parts := opened.Value.Parts
 	if len(parts) == 0 {
 		parts = []float64{opened.Value.Number}
 	}
 	for i, ml := range parts {
-		sum = sum.Add(measure.Rectangular(fmt.Sprintf("filling of bottle %d", i+1), ml, bottleShareHalf*ml))
+		label := measure.Rectangular(fmt.Sprintf("filling of bottle %d", i+1), ml, bottleShareHalf*ml)
+		film := measure.Rectangular(fmt.Sprintf("film in bottle %d", i+1), bottleFilmML, bottleFilmHalfML)
+		used = used.Add(label).Sub(film)
 	}
-	return sum.Sub(s.amount(BottlesLeftWith, BottlesLeft, NoTopic, Place{Round: round})), true
+	return used, true
 }
 
 func (s *State) byStrokes(round int) (ml20, bool) {
 	n, ok1 := s.num(Place{StrokesCounted, round, 0})
 	stroke, ok2 := s.num(Place{Topic: StrokeVolume})
-	if !ok1 || !ok2 || n == 0 {
-		return ml20{}, false
+	if !ok1 || !ok2 || n == 0 || s.airSpat(round) {
+		return ml20{}, false // strokes of air count for nothing
 	}
 	ml := n * stroke
 	return measure.Gaussian("strokes of the pump", ml, strokeShareU*ml), true
 }
+
+// airSpat says whether air came before the end of a push.
+func (s *State) airSpat(round int) bool { return s.choice(Place{AirInLine, round, 0}) == airYes }

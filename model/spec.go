@@ -1,8 +1,8 @@
 package model
 
 // This file says how one thing is asked for: a Spec stands for one topic, a
-// block for a run of specs that is asked once, again and again, or once a
-// round. The specs themselves stand in the file of their step.
+// block for a run of specs that is asked once or again and again. The specs
+// themselves stand in the file of their step.
 
 import "garage/tundish/model/measure"
 
@@ -28,6 +28,9 @@ type Place struct {
 	Item  int // 0… where the topic is asked more than once
 }
 
+// of is the place of another topic beside this one: same round, same item.
+func (p Place) of(t Topic) Place { return Place{t, p.Round, p.Item} }
+
 // Option is one answer of a Choose topic.
 type Option struct {
 	Token string // name in files
@@ -50,30 +53,53 @@ type Spec struct {
 	Unknown string // what "don't know" means here, "" when it must be answered
 	Safety  bool   // a caution: shown as one
 	Ends    Topic  // Enter on an empty field is this event instead
+	With    Topic  // of an Amount: chose what measures it; NoTopic where only a volume is taken
 
-	AskOf     func(*State, Place) string
-	WhyOf     func(*State, Place) string
+	AskOf     wording
+	WhyOf     wording
 	OptionsOf func(*State, Place) []Option
-	When      func(*State, Place) bool         // is it asked at all
+	When      condition                        // is it asked at all
 	Stale     func(*State, Place, Entry) bool  // has what followed made the answer void
 	Check     func(*State, Place, Value) error // beyond dimension and sign
-	Default   func(*State, Place) (Value, bool)
-	Confirms  func(*State, Place) float64 // the number that an acknowledgement confirms, ml or °C
+	Default   offer
+	Confirms  func(*State, Place) float64 // the number, ml, that an answer was given for
 }
 
-// block is a run of specs asked together: again and again while more says so,
-// or, where its first spec has Ends, until that event.
+// The kinds of function that a Spec is made of.
+type (
+	condition = func(*State, Place) bool
+	wording   = func(*State, Place) string
+	offer     = func(*State, Place) (Value, bool)
+)
+
+// block is a run of specs asked together: once, or again and again while
+// goesOn says so of its first topic, or, where that has Ends, until that event.
 type block struct {
-	more  func(*State, Place) bool // nil: once
-	specs []Spec
+	repeats bool
+	specs   []Spec
 }
 
-// moreOf repeats a block while the choice of a topic is anything but done.
-func moreOf(t Topic) func(*State, Place) bool {
-	return func(s *State, p Place) bool {
-		e, ok := s.at(Place{t, p.Round, p.Item})
-		return ok && e.Value.Choice != moreDone
+// once is a block of a step that is asked once.
+func once(step Step, specs ...Spec) block {
+	for i := range specs {
+		specs[i].Step = step
 	}
+	return block{specs: specs}
+}
+
+// again is a block of a step that may be asked more than once.
+func again(step Step, specs ...Spec) block {
+	b := once(step, specs...)
+	b.repeats = true
+	return b
+}
+
+// under puts a block of the first step under a heading.
+func under(part string, b block) block {
+	for i := range b.specs {
+		b.specs[i].Part = part
+	}
+	return b
 }
 
 // Prompt is one question at its place.

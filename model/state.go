@@ -69,19 +69,20 @@ func (s *State) at(p Place) (Entry, bool) {
 func (s *State) Answer(p Place) (Entry, bool) { return s.at(p) }
 
 // has says whether a topic of round and item 0 has a standing answer.
-func (s *State) has(t Topic) bool { _, ok := s.at(Place{Topic: t}); return ok }
+func (s *State) has(t Topic) bool { return s.hasItem(t, 0, 0) }
 
 // hasIn says whether a topic has a standing answer in a round.
-func (s *State) hasIn(t Topic, round int) bool {
-	_, ok := s.at(Place{Topic: t, Round: round})
-	return ok
-}
+func (s *State) hasIn(t Topic, round int) bool { return s.hasItem(t, round, 0) }
 
-// items is how many of the items 0, 1, 2… of a topic have been answered.
+// items is how many of the items 0, 1, 2… of a topic have been answered and
+// count.
 func (s *State) items(t Topic, round int) int {
 	n := 0
 	for s.hasItem(t, round, n) {
 		n++
+		if !s.goesOn(t, Place{t, round, n - 1}) {
+			break
+		}
 	}
 	return n
 }
@@ -108,9 +109,17 @@ func (s *State) numOr(t Topic, def float64) float64 {
 	return def
 }
 
+// choice is the token chosen at a place, "" where none is.
+func (s *State) choice(p Place) string {
+	e, _ := s.at(p)
+	return e.Value.Choice
+}
+
 // text is a line of text, "" where unknown or not given.
-func (s *State) text(t Topic) string {
-	e, ok := s.at(Place{Topic: t})
+func (s *State) text(t Topic) string { return s.textAt(Place{Topic: t}) }
+
+func (s *State) textAt(p Place) string {
+	e, ok := s.at(p)
 	if !ok || e.Value.Unknown {
 		return ""
 	}
@@ -123,8 +132,8 @@ func (s *State) Offered(t Topic, item int) (Value, bool) {
 	return v, ok
 }
 
-// Facts are the answers to the questions of the first step, as a job leaves
-// them: what the next job of the same unit offers.
+// Facts are the answers to the questions of the first step that hold beyond
+// the job: what the next job of the same unit offers.
 func (s *State) Facts() map[Place]Value {
 	o := map[Place]Value{}
 	for p, e := range s.answers {
@@ -143,4 +152,3 @@ func (s *State) Ledger() ([]Entry, []bool) {
 	}
 	return s.entries, stands
 }
-

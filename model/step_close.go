@@ -5,49 +5,149 @@ package model
 
 import (
 	"fmt"
+	"math"
 
 	"garage/tundish/model/measure"
 )
 
 func decisionBlocks() []block {
-	return []block{{specs: []Spec{
-		{Topic: BalanceSuspect, Step: CloseOut, Kind: Choose, AskOf: askSuspect, Why: "The readings of this round do not add up. Read it again and correct it (key shown below).", When: func(s *State, p Place) bool { return s.Balance(p.Round).Fails() }, Options: suspectOptions, Stale: staleSuspect, Confirms: netML},
-		{Topic: Decision, Step: CloseOut, Kind: Choose, AskOf: askDecision, WhyOf: whyDecision, OptionsOf: decisionChoices, Default: offerDecision, Stale: staleDecision, Confirms: netML},
-		{Topic: LeftWhy, Step: CloseOut, Kind: Free, Ask: "Why is it left? A line for the record", When: func(s *State, p Place) bool { return s.Decision(p.Round) == DecideLeave }},
-	}}}
+	return []block{once(CloseOut,
+		Spec{
+			Topic: BalanceSuspect, Kind: Choose, Options: suspectOptions, Stale: movedFrom(offOf), Confirms: offOf,
+			When:  func(s *State, p Place) bool { return s.Balance(p.Round).Fails() },
+			AskOf: askSuspect,
+			Why:   "These readings do not add up: read it again and correct it.",
+		},
+		Spec{
+			Topic: LevelLookedAgain, Kind: Choose, Options: levelAgainOptions, Stale: movedFrom(errorOfSums), Confirms: errorOfSums,
+			When:  levelContradicts,
+			AskOf: askLevelAgain,
+			Why:   "Car level? Settled for 10 minutes? The right hole?",
+		},
+		Spec{
+			Topic: Decision, Kind: Choose, OptionsOf: decisionChoices, Default: offerDecision, Stale: staleDecision, Confirms: errorOf,
+			AskOf: askDecision, WhyOf: whyDecision,
+		},
+		Spec{
+			Topic: LeftWhy, Kind: Free, Check: longest(200),
+			When: func(s *State, p Place) bool { return s.Decision(p.Round) == DecideLeave },
+			Ask:  "Why is it left? A line for the record",
+		},
+	)}
 }
 
-func closeBlocks() []block {
-	accepted := func(s *State, _ Place) bool { return s.UnitState() == Proven }
-	drivable := func(s *State, _ Place) bool { return s.MayDrive() }
-	return []block{{specs: []Spec{
-		{Topic: WheelsTurned, Step: CloseOut, Kind: Acknowledge, Safety: true, Ask: "Neutral, engine off, hands clear: wheels turned by hand, 10 times", Why: "Oil gets to the far bearings. Never drive an axle with one wheel up.", When: accepted},
-		{Topic: TagOff, Step: CloseOut, Kind: Acknowledge, Ask: "Tag off the wheel, tools and jack away", Why: "The fill is proven; the car may come down.", When: drivable},
-		{Topic: WasteOil, Step: CloseOut, Kind: Amount, Ask: "Waste oil in the can, in all", Why: "Lid on, nothing mixed in, no solvents: it goes to a collection point.", Default: offerWaste},
-		{Topic: WasteHandedIn, Step: CloseOut, Kind: Free, Ask: "Handed in where? Leave it for later if it waits", Unknown: "still waiting", Default: offerUnknown},
-		{Topic: Remark, Step: CloseOut, Kind: Free, Ask: "A remark for next time?", Unknown: "none", Default: offerUnknown},
-		{Topic: LeakCheck, Step: CloseOut, Kind: Choose, Ask: "After a drive of 5 to 15 km, car level: plug and seals?", Why: "Until then the job is TO RE-CHECK. Come back for it: tundish.", Options: dryOrWeepOptions, When: drivable},
-		{Topic: WasherRecheck, Step: CloseOut, Kind: Choose, Ask: "Next day, cold, paper under the plug: dry?", Why: "A soft washer is not tightened again hot.", Options: dryOrWeepOptions, When: drivable},
-	}}}
+func mayDriveNow(s *State, _ Place) bool { return s.MayDrive() }
+
+func tagBlocks() []block {
+	return []block{once(CloseOut,
+		Spec{
+			Topic: WheelsTurned, Kind: Acknowledge, Safety: true,
+			When: func(s *State, _ Place) bool { return s.UnitState() == Proven },
+			Ask:  "Neutral, engine off, hands clear: wheels turned by hand, 10 times",
+			Why:  "Oil gets to the far bearings. Never drive an axle with one wheel up.",
+		},
+		Spec{
+			Topic: TagOff, Kind: Acknowledge, When: mayDriveNow,
+			Ask: "Tag off the wheel, tools and jack away",
+			WhyOf: func(s *State, _ Place) string {
+				if s.UnitState() == Proven {
+					return "The fill is proven; the car may come down."
+				}
+				return "NOT proven, but near enough to be moved: put it right soon."
+			},
+		},
+	)}
 }
 
-func netML(s *State, p Place) float64 { return s.NetFill(p.Round).Nominal }
+func wasteBlocks() []block {
+	return []block{once(CloseOut,
+		Spec{
+			Topic: WasteOil, Kind: Amount, Default: offerWaste,
+			Ask: "Waste oil in the can, in all",
+			Why: "Lid on, nothing mixed in, no solvents: it goes to a collection point.",
+		},
+		Spec{
+			Topic: WasteHandedIn, Kind: Free, Default: offerUnknown, Check: longest(200),
+			Ask: "Handed in where? Leave it for later if it waits", Unknown: "still waiting",
+		},
+		Spec{
+			Topic: Remark, Kind: Free, Default: offerUnknown, Check: longest(300),
+			Ask: "A remark for next time?", Unknown: "none",
+		},
+	)}
+}
 
-var suspectOptions = []Option{{"stands", "I have read it again: it stands", "the doubt is kept in the record"}}
+func recheckBlocks() []block {
+	weeping := func(s *State, p Place) bool { return s.weepsAt(p) }
+	specs := []Spec{
+		{
+			Topic: LeakCheck, Kind: Choose, Options: dryOrWeepOptions, When: mayDriveNow,
+			Ask: "After a drive of 5 to 15 km, car level: plug and seals?",
+			Why: "Until then the job is TO RE-CHECK. Come back for it: tundish.",
+		},
+		{
+			Topic: WasherRecheck, Kind: Choose, Options: dryOrWeepOptions,
+			When: func(s *State, p Place) bool { return s.MayDrive() && s.choice(p.of(LeakCheck)) == checkDry },
+			Ask:  "Next day, cold, paper under the plug: dry?",
+			Why:  "A soft washer is not tightened again hot.",
+		},
+		{
+			Topic: WasherRenewed, Kind: Acknowledge, Safety: true, When: weeping,
+			Ask: "Up on stands, tag on. Old washer OFF the case, ONE new one, tightened",
+			Why: "Two washers leak. Pan under: what drips and escapes is measured next.",
+		},
+	}
+	caught := caughtSpecs(leakCatch, "What was lost, drips and swap together: how measured?", "Lost in all?", leakedOptions, weeping)
+	return []block{again(CloseOut, append(specs, caught...)...)}
+}
+
+// errorOf is how far the fill is off, ml, as the verdict has it: the number
+// that a decision is made for.
+func errorOf(s *State, p Place) float64 {
+	v, err := s.Verdict(p.Round)
+	if err != nil {
+		return 0
+	}
+	return v.Error.Nominal
+}
+
+// errorOfSums is the same by the sums alone.
+func errorOfSums(s *State, p Place) float64 {
+	plan, err := s.Plan(0)
+	if err != nil {
+		return 0
+	}
+	return s.NetFill(p.Round).Nominal - plan.Target.Nominal
+}
+
+func offOf(s *State, p Place) float64 { return s.Balance(p.Round).OffML }
 
 func askSuspect(s *State, p Place) string {
 	b := s.Balance(p.Round)
-	return fmt.Sprintf("Most likely wrong: %s (off by %s)", b.Suspect, s.Units().FormatVolume(b.OffML))
+	return fmt.Sprintf("Likely wrong: %s (off by %s)", b.Suspect, s.Units().FormatVolume(b.OffML))
 }
 
-func staleSuspect(s *State, p Place, e Entry) bool { return movedOn(e.Value.Number, netML(s, p)) }
+func levelContradicts(s *State, p Place) bool {
+	v, err := s.Verdict(p.Round)
+	return err == nil && v.LevelZ > ConflictZ
+}
+
+func askLevelAgain(s *State, p Place) string {
+	off := errorOfSums(s, p)
+	word := "more"
+	if off < 0 {
+		word = "less"
+	}
+	return fmt.Sprintf("Level says full, the sums say %s %s. Look again", s.Units().FormatVolume(math.Abs(off)), word)
+}
 
 func askDecision(s *State, p Place) string {
 	v, err := s.Verdict(p.Round)
 	if err != nil {
 		return err.Error()
 	}
-	return fmt.Sprintf("In the unit: %s. Needed: %s", s.FormatU(v.InUnit), s.Units().FormatVolume(v.InUnit.Nominal-v.Error.Nominal))
+	plan, _ := s.Plan(0)
+	return fmt.Sprintf("In the unit: %s. Needed: %s", s.FormatU(v.InUnit), s.Units().FormatVolume(plan.Target.Nominal))
 }
 
 func whyDecision(s *State, p Place) string {
@@ -61,7 +161,7 @@ func whyDecision(s *State, p Place) string {
 	case LetOut:
 		return fmt.Sprintf("Let out %s, measured, the car still up.", s.Units().FormatVolume(v.ActML))
 	case Remeasure:
-		return "Not proven. Most of the doubt: " + DoubtName(v.Doubt) + ". Measure that better."
+		return "Not proven. Most of the doubt: " + DoubtName(v.Doubt) + "."
 	}
 	return "Nothing to do: it is right."
 }
@@ -81,7 +181,7 @@ func decisionChoices(s *State, p Place) []Option {
 		return decisionOptions[DecideLeave:]
 	}
 	var options []Option
-	if v.Word == Within || v.Word == LikelyWithin {
+	if bearsAcceptance(v) {
 		options = append(options, decisionOptions[DecideAccept])
 	}
 	if v.Error.Nominal < 0 {
@@ -92,31 +192,28 @@ func decisionChoices(s *State, p Place) []Option {
 	return append(options, decisionOptions[DecideLeave])
 }
 
+func bearsAcceptance(v Verdict) bool { return v.Word == Within || v.Word == LikelyWithin }
+
 func offerDecision(s *State, p Place) (Value, bool) {
 	v, err := s.Verdict(p.Round)
-	if err != nil {
+	if err != nil || v.Act == Remeasure {
 		return Value{}, false
 	}
-	token := decisionOptions[DecideAccept].Token
-	switch v.Act {
-	case AddOil:
-		token = decisionOptions[DecideAdd].Token
-	case LetOut:
-		token = decisionOptions[DecideLetOut].Token
-	case Remeasure:
-		return Value{}, false
-	}
-	return Value{Choice: token}, true
+	decision := map[Act]Decided{Nothing: DecideAccept, AddOil: DecideAdd, LetOut: DecideLetOut}[v.Act]
+	return Value{Choice: decisionOptions[decision].Token}, true
 }
 
-// staleDecision asks again for an acceptance whose verdict has changed; a
-// correction that was made stays made.
+// staleDecision asks again for a decision whose verdict has changed, unless
+// the unit was opened again for it: what is done is done.
 func staleDecision(s *State, p Place, e Entry) bool {
-	if s.Decision(p.Round) != DecideAccept {
+	if s.roundBegun(p.Round + 1) {
 		return false
 	}
 	v, err := s.Verdict(p.Round)
-	return err != nil || (v.Word != Within && v.Word != LikelyWithin) || movedOn(e.Value.Number, netML(s, p))
+	if s.Decision(p.Round) == DecideAccept && (err != nil || !bearsAcceptance(v)) {
+		return true
+	}
+	return movedOn(e.Value.Number, errorOf(s, p))
 }
 
 func offerWaste(s *State, _ Place) (Value, bool) {
@@ -124,5 +221,5 @@ func offerWaste(s *State, _ Place) (Value, bool) {
 	for r := range s.Rounds() {
 		total += s.Escaped(r).Nominal + s.LetOutML(r).Nominal
 	}
-	return Value{Number: float64(int(total + 0.5)), Unit: DimML}, true
+	return Value{Number: math.Round(total), Unit: DimML}, true
 }

@@ -7,20 +7,77 @@ import "fmt"
 
 func preloadBlocks() []block {
 	return []block{
-		{specs: []Spec{
-			{Topic: HoseBefore, Step: Preload, Kind: Choose, Ask: "The hose, before the push", Why: "Primed is best: no air goes in, and what leaves the vessel arrives.", Options: hoseBeforeOptions, When: pushRound, Default: offerHoseBefore},
-			{Topic: PlanAccepted, Step: Preload, Kind: Acknowledge, AskOf: askPlan, WhyOf: whyPlan, When: addRound, Stale: stalePlan, Confirms: preloadML},
-		}},
-		{more: moreOf(LoadedMore), specs: []Spec{
-			{Topic: LoadedWith, Step: Preload, Kind: Choose, Ask: "What measures the oil going into the vessel?", When: func(s *State, p Place) bool { return addRound(s, p) && len(s.LoadDevices()) > 1 }, OptionsOf: loadDeviceOptions, Default: firstLoadDevice},
-			{Topic: LoadedAmount, Step: Preload, Kind: Amount, AskOf: askAmount("Really in the vessel now?", LoadedWith), Why: "What is there, not what was planned. Vessel upright, froth gone.", When: addRound, Check: checkWith(LoadedWith)},
-			{Topic: LoadedTemperature, Step: Preload, Kind: Number, Dim: DimC, Ask: "Temperature of the new oil", Why: "Warmed to 35 °C it runs far better: stand the bottles in hot tap water.", When: func(s *State, p Place) bool { return addRound(s, p) && byVolume(LoadedWith, LoadedAmount)(s, p) }, Default: offerNumber(20, DimC), Check: between(-30, 80)},
-			{Topic: LoadedMore, Step: Preload, Kind: Choose, Ask: "Anything more into the vessel?", When: addRound, Options: moreOptions, Default: offerChoice(moreDone)},
-		}},
-		{specs: []Spec{
-			{Topic: BottlesOpened, Step: Preload, Kind: Amount, Ask: "Bottles opened for it: volume on their labels, summed", Why: "A second witness for what was loaded: 500+500.", When: func(s *State, p Place) bool { return addRound(s, p) && p.Round == 0 }, Unknown: "not noted", Default: offerUnknown, Check: checkBottles},
-			{Topic: VesselWeighedFull, Step: Preload, Kind: Number, Dim: DimG, Ask: "Weigh the loaded vessel, in grams", Why: "Weighed before and after, it is the best witness of what left it.", When: func(s *State, p Place) bool { _, ok := s.ScaleDivisionG(); return ok && addRound(s, p) }, Unknown: "not weighed", Default: offerUnknown, Check: between(1, 60000)},
-		}},
+		once(Preload, planSpecs()...),
+		again(Preload, loadSpecs()...),
+		once(Preload, witnessSpecs()...),
+	}
+}
+
+func planSpecs() []Spec {
+	return []Spec{
+		{
+			Topic: BackUp, Kind: Acknowledge, Safety: true,
+			When: func(s *State, p Place) bool { return p.Round > 0 && s.hasIn(TagOff, p.Round-1) },
+			Ask:  "Car up again on rated stands, shake test done, tag back on",
+			Why:  "It was down since the last fill: everything as at the start.",
+		},
+		{
+			Topic: DrainPlugIn, Kind: Event,
+			When: func(s *State, p Place) bool { return p.Round == 0 && s.Path() == LevelPort },
+			Ask:  "Drain plug back in, NEW washer, tightened: press the key",
+			Why:  "Before any oil goes in at the top. Magnet and thread wiped clean.",
+		},
+		{
+			Topic: HoseBefore, Kind: Choose, Options: hoseBeforeOptions, Default: offerHoseBefore, When: pushRound,
+			Ask: "The hose, before the push",
+			Why: "Primed is best: no air goes in, and what leaves the vessel arrives.",
+		},
+		{
+			Topic: PlanAccepted, Kind: Acknowledge, When: addRound, Stale: stalePlan, Confirms: preloadML,
+			AskOf: askPlan, WhyOf: whyPlan,
+		},
+	}
+}
+
+func loadSpecs() []Spec {
+	amount := amountSpec(LoadedAmount, LoadedWith, "Really in the vessel now?", addRound)
+	amount.WhyOf = nil
+	amount.Why = "What is there, not what was planned. Vessel upright, froth gone."
+	return []Spec{
+		withSpec(LoadedWith, LoadedAmount, "What measures the oil going into the vessel?", addRound),
+		amount,
+		{
+			Topic: LoadedTemperature, Kind: Number, Dim: DimC, Default: offerNumber(20, DimC), Check: between(-30, 80),
+			When: func(s *State, p Place) bool { return addRound(s, p) && byVolume(LoadedWith, LoadedAmount)(s, p) },
+			Ask:  "Temperature of the new oil",
+			WhyOf: func(s *State, _ Place) string {
+				return "Warmed to " + s.show(35, DimC) + " it runs far better: stand the bottles in hot tap water."
+			},
+		},
+		{
+			Topic: LoadedMore, Kind: Choose, Options: loadMoreOptions, Default: offerChoice(moreDone), When: addRound,
+			Ask: "Anything more into the vessel?",
+			Why: "A second load for a small vessel counts here too.",
+		},
+	}
+}
+
+func witnessSpecs() []Spec {
+	return []Spec{
+		{
+			Topic: BottlesOpened, Kind: Amount, Default: offerUnknown, Check: checkBottles,
+			When:    func(s *State, p Place) bool { return addRound(s, p) && p.Round == 0 },
+			Ask:     "Bottles opened for it: volume on their labels, summed",
+			Why:     "Another witness for what was loaded: 500+500.",
+			Unknown: "not noted",
+		},
+		{
+			Topic: VesselWeighedFull, Kind: Number, Dim: DimG, Default: offerUnknown, Check: between(1, 60000),
+			When:    func(s *State, p Place) bool { return addRound(s, p) && known(ScaleDivision)(s, p) },
+			Ask:     "Weigh the loaded vessel, in grams",
+			Why:     "Weighed before and after, it is the best witness of what left it.",
+			Unknown: "not weighed",
+		},
 	}
 }
 
@@ -33,14 +90,18 @@ func pushRound(s *State, p Place) bool { return addRound(s, p) && s.Path() == Dr
 func letOutRound(s *State, p Place) bool { return s.RoundKind(p.Round) == RoundLetsOut }
 
 func offerHoseBefore(s *State, p Place) (Value, bool) {
-	if p.Round > 0 && s.hoseAfter(p.Round-1) == HoseFull {
+	if p.Round > 0 && s.hasIn(HoseAfter, p.Round-1) && s.hoseAfter(p.Round-1) == HoseFull {
 		return Value{Choice: hoseBeforeOptions[HoseFull].Token}, true
 	}
 	return Value{Choice: hoseBeforeOptions[HoseDry].Token}, true
 }
 
 func askPlan(s *State, p Place) string {
-	return fmt.Sprintf("Pre-load %s", s.Units().FormatVolume(preloadML(s, p)))
+	ml, u := preloadML(s, p), s.Units()
+	if additive := s.additiveML(); additive > 0 && p.Round == 0 && additive < ml {
+		return fmt.Sprintf("Pre-load %s: %s of oil, %s of additive", u.FormatVolume(ml), u.FormatVolume(ml-additive), u.FormatVolume(additive))
+	}
+	return "Pre-load " + u.FormatVolume(ml)
 }
 
 func whyPlan(s *State, p Place) string {
@@ -49,7 +110,7 @@ func whyPlan(s *State, p Place) string {
 		return err.Error()
 	}
 	if p.Round > 0 {
-		return fmt.Sprintf("To add %s, with what hose, heel and swap take.", s.FormatU(plan.Target))
+		return fmt.Sprintf("To add %s, with what hose, heel and both swaps take.", s.FormatU(plan.Target))
 	}
 	return fmt.Sprintf("Needed in the unit %s, window %s.", s.FormatU(plan.Target), s.FormatWindow(plan))
 }
@@ -65,49 +126,11 @@ func preloadML(s *State, p Place) float64 {
 // stalePlan asks for a plan again that has moved, unless the push has begun:
 // what is done is done, and the verdict deals with it.
 func stalePlan(s *State, p Place, e Entry) bool {
-	return !s.pushBegun(p.Round) && movedOn(e.Value.Number, preloadML(s, p))
-}
-
-func loadDeviceOptions(s *State, _ Place) []Option {
-	var options []Option
-	for _, d := range s.LoadDevices() {
-		options = append(options, Option{d.Token, d.Label(s.Units()), ""})
-	}
-	return options
-}
-
-func firstLoadDevice(s *State, _ Place) (Value, bool) {
-	devices := s.LoadDevices()
-	if len(devices) == 0 {
-		return Value{}, false
-	}
-	return Value{Choice: devices[0].Token}, true
-}
-
-// checkWith refuses a mass from a jug and a volume from a scale, and more oil
-// than a garage has.
-func checkWith(with Topic) func(*State, Place, Value) error {
-	return func(s *State, p Place, v Value) error {
-		if d, ok := s.device(with, p); ok && d.Scale != (v.Unit == DimG) {
-			return wrongDevice(d)
-		}
-		return s.checkNotAbsurd(v)
-	}
-}
-
-// checkNotAbsurd refuses amounts that no such job handles.
-func (s *State) checkNotAbsurd(v Value) error {
-	c, ok := s.capacity()
-	if most := c.Nominal*mostOverCapacity + 2000; ok && v.Number > most {
-		return fmt.Errorf("%s is out of sense for a unit of %s; at most %s is taken",
-			s.show(v.Number, v.Unit), s.show(c.Nominal, DimML), s.show(most, v.Unit))
-	}
-	return nil
+	return !s.roundBegun(p.Round) && movedOn(e.Value.Number, preloadML(s, p))
 }
 
 func checkBottles(s *State, p Place, v Value) error {
-	loaded := s.Loaded(p.Round).Nominal
-	if v.Unit == DimML && v.Number < loaded*0.9 {
+	if loaded := s.Loaded(p.Round).Nominal; v.Number < loaded*0.9 {
 		return fmt.Errorf("less than what was loaded (%s): sum the labels of all bottles opened", s.show(loaded, DimML))
 	}
 	return s.checkNotAbsurd(v)

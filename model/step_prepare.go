@@ -1,8 +1,9 @@
 package model
 
-// This file asks for the facts that the job rests on: unit, oil, plug,
-// containers and rig. Each has a sensible answer on offer or a "don't know";
-// the next job of the same unit offers what this one was told.
+// This file asks for the facts that the job rests on: unit, oil, plug and
+// interval. Each has a sensible answer on offer or a "don't know"; the next
+// job of the same unit offers what this one was told. What measures and what
+// fills is step_prepare_tools.go's.
 
 import (
 	"fmt"
@@ -20,87 +21,176 @@ const (
 )
 
 func prepareBlocks() []block {
-	return join(unitBlocks(), oilBlocks(), plugBlocks(), containerBlocks(), rigBlocks(), atHandBlocks())
+	return join([]block{
+		under(partUnit, once(Prepare, append(nameSpecs(), quantitySpecs()...)...)),
+		under(partOil, once(Prepare, oilSpecs()...)),
+		under(partPlug, once(Prepare, plugSpecs()...)),
+	}, containerBlocks(), rigBlocks(), []block{
+		under(partHand, once(Prepare, atHandSpec())),
+	})
 }
 
-func unitBlocks() []block {
-	return []block{{specs: []Spec{
-		{Topic: DisplayUnits, Kind: Choose, Part: partUnit, Ask: "Which units do you work in?", Why: "Shown everywhere; any other unit can still be typed with its name.", Options: unitsOptions, Default: offerChoice("metric")},
-		{Topic: Vehicle, Kind: Free, Part: partUnit, Ask: "Name the car", Why: "Any name that you will know it by next year.", Default: offerText("the car")},
-		{Topic: UnitName, Kind: Free, Part: partUnit, Ask: "Name the unit", Why: "Its oil changes are kept together under this name.", Default: offerText("rear axle")},
-		{Topic: UnitKind, Kind: Choose, Part: partUnit, Ask: "What is it?", Options: unitKindOptions, Default: offerChoice("final_drive")},
-		{Topic: DriveKind, Kind: Choose, Part: partUnit, Ask: "What drives the car?", Why: "High voltage near the unit changes how the job is begun.", Options: driveOptions, Default: offerChoice("combustion")},
-		{Topic: FillPath, Kind: Choose, Part: partUnit, Ask: "How can oil get in?", Options: pathOptions, Default: offerChoice("drain_only")},
-		{Topic: Capacity, Kind: Range, Part: partUnit, Ask: "Stated quantity, from the maker's manual", Why: "A range such as 4.3-4.5 L is taken as it stands.", Check: checkCapacity},
-		{Topic: CapacityMeans, Kind: Choose, Part: partUnit, Ask: "What does that quantity mean?", Why: "Dry fill and refill differ by what stays behind: about 8 %.", Options: meansOptions, Default: offerChoice("dry")},
-		{Topic: ToleranceTopic, Kind: Bounds, Part: partUnit, Ask: "How far off may it be?", Why: "As the manual gives it: 50, or +20 -50, or 5 %.", Unknown: "not published: the larger of 50 ml and 5 %", Default: offerUnknown, Check: checkTolerance},
-		{Topic: PriorLevel, Kind: Choose, Part: partUnit, Ask: "How sure is the level it had until today?", Why: "It says how far what comes out can be believed.", Options: trustOptions, Default: offerChoice("believed")},
-		{Topic: Odometer, Kind: Number, Dim: DimKm, Part: partUnit, Ask: "Odometer now", Why: "For the next change, and for loss over distance.", Unknown: "not known", Default: offerUnknown, Check: between(0, 3e6)},
-	}}}
-}
-
-func oilBlocks() []block {
-	return []block{{specs: []Spec{
-		{Topic: OilGrade, Kind: Free, Part: partOil, Ask: "Grade on the bottle, such as 75W-90", Why: "The maker's manual decides the grade; it tells how thick the oil is when cold.", Unknown: "not known", Default: offerUnknown},
-		{Topic: OilDensity, Kind: Number, Dim: DimKgM3, Part: partOil, Ask: "Density at 15 °C from the data sheet, kg/m³", Why: "A scale needs it. 860 to 905 for gear oils.", Unknown: "not known: 870 ± 20", Default: offerUnknown, Check: between(600, 1200)},
-		{Topic: OilKV40, Kind: Number, Dim: DimCSt, Part: partOil, Ask: "Viscosity at 40 °C from the data sheet, mm²/s", Why: "Tells how long the push takes when cold.", Unknown: "not known", Default: offerUnknown, Check: between(2, 5000)},
-		{Topic: OilKV100, Kind: Number, Dim: DimCSt, Part: partOil, Ask: "Viscosity at 100 °C from the data sheet, mm²/s", When: func(s *State, _ Place) bool { _, ok := s.num(Place{Topic: OilKV40}); return ok }, Unknown: "not known", Default: offerUnknown, Check: checkKV100},
-	}}}
-}
-
-func plugBlocks() []block {
-	return []block{{specs: []Spec{
-		{Topic: PlugThread, Kind: Free, Part: partPlug, Ask: "Thread of the drain plug, such as M18x1.5", Why: "The adapter must have the very same thread: some metric and pipe threads nearly fit.", Unknown: "not known yet: try by hand, never force", Default: offerUnknown},
-		{Topic: PlugKey, Kind: Free, Part: partPlug, Ask: "Key or socket for the plug", Unknown: "not known", Default: offerUnknown},
-		{Topic: WasherKind, Kind: Free, Part: partPlug, Ask: "Washer for the plug: kind and size", Why: "A new one every time.", Unknown: "not known", Default: offerUnknown},
-		{Topic: TorqueFigure, Kind: Number, Dim: DimNm, Part: partPlug, Ask: "Torque for the plug, from the maker's manual", Why: "This tool has no figure of its own to give.", Unknown: "none published", Default: offerUnknown, Check: between(1, 400)},
-		{Topic: TorqueSource, Kind: Free, Part: partPlug, Ask: "Where does that torque figure stand?", Why: "Manual and page, so that a reader can look it up.", When: func(s *State, _ Place) bool { _, ok := s.num(Place{Topic: TorqueFigure}); return ok }, Unknown: "not noted", Default: offerUnknown},
-		{Topic: IntervalKm, Kind: Number, Dim: DimKm, Part: partPlug, Ask: "Change interval by distance, from the manual", Unknown: "none", Default: offerUnknown, Check: between(500, 500000)},
-		{Topic: IntervalMonths, Kind: Number, Dim: DimMonths, Part: partPlug, Ask: "Change interval in months, from the manual", Unknown: "none", Default: offerUnknown, Check: between(1, 240)},
-	}}}
-}
-
-func containerBlocks() []block {
-	return []block{
-		{more: moreOf(ContainerMore), specs: []Spec{
-			{Topic: ContainerName, Kind: Free, Part: partMeasure, Ask: "Name a measuring container", Why: "Use the same jug for out and in: its error then cancels.", Default: offerText("jug")},
-			{Topic: ContainerGraduation, Kind: Amount, Part: partMeasure, Ask: "Its graduation: the volume between two marks", Default: offerML(10), Check: between(0.1, 2000)},
-			{Topic: ContainerError, Kind: Number, Dim: DimShare, Part: partMeasure, Ask: "How far off may its scale be, in %?", Why: "Kitchen jug 5, good jug 2, glass cylinder 0.5 (common practice).", Default: offerNumber(0.02, DimShare), Check: between(0, 0.2)},
-			{Topic: ContainerMore, Kind: Choose, Part: partMeasure, Ask: "Another container to measure with?", Options: moreOptions, Default: offerChoice(moreDone)},
-		}},
-		{specs: []Spec{
-			{Topic: ScaleDivision, Kind: Number, Dim: DimG, Part: partMeasure, Ask: "A scale? Its smallest step, in grams", Why: "Weighing beats reading marks: no froth, no slant, no temperature.", Unknown: "no scale", Default: offerUnknown, Check: between(0.01, 100)},
-		}},
+func nameSpecs() []Spec {
+	return []Spec{
+		{
+			Topic: DisplayUnits, Kind: Choose, Options: unitsOptions, Default: offerChoice("metric"),
+			Ask: "Which units do you work in?",
+			Why: "Shown everywhere; any other unit can still be typed with its name.",
+		},
+		{
+			Topic: Vehicle, Kind: Free, Default: offerText("the car"), Check: longest(40),
+			Ask: "Name the car",
+			Why: "Any name that you will know it by next year.",
+		},
+		{
+			Topic: UnitName, Kind: Free, Default: offerText("rear axle"), Check: longest(40),
+			Ask: "Name the unit",
+			Why: "Its oil changes are kept together under this name.",
+		},
+		{
+			Topic: UnitKind, Kind: Choose, Options: unitKindOptions, Default: offerChoice("final_drive"),
+			Ask: "What is it?",
+		},
+		{
+			Topic: DriveKind, Kind: Choose, Options: driveOptions, Default: offerChoice("combustion"),
+			Ask: "What drives the car?",
+			Why: "High voltage near the unit changes how the job is begun.",
+		},
+		{
+			Topic: FillPath, Kind: Choose, Options: pathOptions, Default: offerChoice("drain_only"),
+			Ask: "How can oil get in?",
+		},
 	}
 }
 
-func rigBlocks() []block {
-	drainOnly := func(s *State, _ Place) bool { return s.Path() == DrainPortOnly }
-	return []block{
-		{specs: []Spec{
-			{Topic: Filler, Kind: Choose, Part: partRig, Ask: "What pushes the oil in?", Options: fillerOptions, Default: offerChoice("hand_pump")},
-			{Topic: VesselGraduation, Kind: Amount, Part: partRig, Ask: "Graduation of the fill vessel", Why: "The pre-load is rounded up to it.", Unknown: "it has no marks", Default: offerML(10), Check: between(0.1, 2000)},
-		}},
-		{more: moreOf(HoseMore), specs: []Spec{
-			{Topic: HoseBore, Kind: Number, Dim: DimMM, Part: partRig, Ask: "Hose: bore (inside diameter)", Why: "What the hose keeps never reaches the unit.", When: drainOnly, Unknown: "no hose, or not known: 25 ± 15 ml is taken", Default: offerNumber(6, DimMM), Check: between(1, 60)},
-			{Topic: HoseLength, Kind: Number, Dim: DimM, Part: partRig, Ask: "Hose: length", When: hoseKnown, Default: offerNumber(1.5, DimM), Check: between(0.01, 20)},
-			{Topic: HoseMore, Kind: Choose, Part: partRig, Ask: "Another piece of hose with another bore?", When: hoseKnown, Options: moreOptions, Default: offerChoice(moreDone)},
-		}},
-		{specs: []Spec{
-			{Topic: VesselHeel, Kind: Amount, Part: partRig, Ask: "What can the vessel not push out (its heel)?", Why: "Run it with oil into a jug once: what is left is the heel.", Default: offerML(0), Check: between(0, 5000)},
-			{Topic: EscapeExpected, Kind: Amount, Part: partRig, Ask: "What will escape at the swap to the plug?", Why: "50 ml is usual at a first go; earlier jobs with this rig teach better.", When: drainOnly, Unknown: "not known: 50 ± 20 ml", Default: offerUnknown, Check: between(0, 2000)},
-			{Topic: StrokeVolume, Kind: Amount, Part: partRig, Ask: "Volume of one stroke of the pump", Why: "A hint of progress only: cold oil and air shorten each stroke.", When: usesFiller(HandPump), Unknown: "not known", Default: offerUnknown, Check: between(0.5, 2000)},
-			{Topic: PushPressure, Kind: Number, Dim: DimKPa, Part: partRig, Ask: "Pressure in the vessel, no more than its rating", Why: "30 to 100 kPa does it. Relief valve and gauge, or do not pressurise it.", When: usesFiller(PressurisedVessel), Default: offerNumber(50, DimKPa), Check: checkPressure},
-		}},
+func quantitySpecs() []Spec {
+	return []Spec{
+		{
+			Topic: Capacity, Kind: Range, Check: checkCapacity,
+			Ask: "Stated quantity, from the maker's manual",
+			Why: "A range such as 4.3-4.5 L is taken as it stands, as the tolerance too.",
+		},
+		{
+			Topic: CapacityMeans, Kind: Choose, Options: meansOptions, Default: offerChoice("dry"),
+			Ask: "What does that quantity mean?",
+			Why: "Dry fill and refill differ by what stays behind: about 8 %.",
+		},
+		{
+			Topic: ToleranceTopic, Kind: Bounds, Default: offerUnknown, Check: checkTolerance,
+			Ask:     "How far off may it be?",
+			Why:     "As the manual gives it: 50, or +20 -50, or 5 %.",
+			Unknown: "the stated range; without one, 50 ml or 5 %, the larger",
+		},
+		{
+			Topic: PriorLevel, Kind: Choose, Options: trustOptions, Default: offerChoice("believed"),
+			Ask: "How sure is the level it had until today?",
+			Why: "It says how far what comes out can be believed.",
+		},
+		{
+			Topic: ResidualExpected, Kind: Range, Default: offerLearned(func(o Offers) Learned { return o.Residual }),
+			When:    func(s *State, _ Place) bool { return s.Meaning() == MeansDry || s.Meaning() == MeansUnknown },
+			Ask:     "What stays behind at an ordinary drain?",
+			Why:     "On offer is what this unit's earlier jobs taught. A range, or one figure.",
+			Unknown: "not known: 8 % of the stated quantity, ± 4 %",
+			Check:   checkResidual,
+		},
+		{
+			Topic: Odometer, Kind: Number, Dim: DimKm, Default: offerUnknown, Check: between(0, 3e6),
+			Ask:     "Odometer now",
+			Why:     "For the next change, and for loss over distance.",
+			Unknown: "not known",
+		},
 	}
 }
 
-func atHandBlocks() []block {
-	return []block{{specs: []Spec{
-		{Topic: AtHand, Kind: Acknowledge, Part: partHand, Ask: "Have all of it at hand before the car goes up", AskOf: nil, WhyOf: func(s *State, _ Place) string {
+func oilSpecs() []Spec {
+	return []Spec{
+		{
+			Topic: OilGrade, Kind: Free, Default: offerUnknown, Check: longest(40),
+			Ask:     "Grade on the bottle, such as 75W-90",
+			Why:     "The maker's manual decides it. It tells how thick the oil is when cold.",
+			Unknown: "not known",
+		},
+		{
+			Topic: OilDensity, Kind: Number, Dim: DimKgM3, Default: offerUnknown, Check: between(600, 1200),
+			Ask:     "Density at 15 °C from the data sheet, kg/m³",
+			Why:     "A scale needs it. 860 to 905 for gear oils; 0.885 kg/L is 885.",
+			Unknown: "not known: 870 ± 20",
+		},
+		{
+			Topic: OilKV40, Kind: Number, Dim: DimCSt, Default: offerUnknown, Check: between(2, 5000),
+			Ask:     "Viscosity at 40 °C from the data sheet, mm²/s",
+			Why:     "Tells how long the push takes when cold.",
+			Unknown: "not known",
+		},
+		{
+			Topic: OilKV100, Kind: Number, Dim: DimCSt, Default: offerUnknown, Check: checkKV100, When: known(OilKV40),
+			Ask:     "Viscosity at 100 °C from the data sheet, mm²/s",
+			Unknown: "not known",
+		},
+		{
+			Topic: AdditiveVolume, Kind: Amount, Default: offerUnknown, Check: checkAdditive,
+			Ask:     "An additive that goes in with it: how much?",
+			Why:     "For a limited slip, if the manual asks for one. It counts in the total.",
+			Unknown: "none",
+		},
+	}
+}
+
+func plugSpecs() []Spec {
+	return []Spec{
+		{
+			Topic: PlugThread, Kind: Free, Default: offerUnknown, Check: longest(40),
+			Ask:     "Thread of the drain plug, such as M18x1.5",
+			Why:     "The adapter must have that very thread: some pipe threads nearly fit.",
+			Unknown: "not known yet: try by hand, never force",
+		},
+		{
+			Topic: PlugKey, Kind: Free, Default: offerUnknown, Check: longest(40),
+			Ask:     "Key or socket for the plug",
+			Unknown: "not known",
+		},
+		{
+			Topic: WasherKind, Kind: Free, Default: offerUnknown, Check: longest(40),
+			Ask:     "Washer for the plug: kind and size",
+			Why:     "A new one every time.",
+			Unknown: "not known",
+		},
+		{
+			Topic: TorqueFigure, Kind: Number, Dim: DimNm, Default: offerUnknown, Check: between(1, 400),
+			Ask:     "Torque for the plug, from the maker's manual",
+			Why:     "This tool has no figure of its own to give.",
+			Unknown: "none published",
+		},
+		{
+			Topic: TorqueSource, Kind: Free, Default: offerUnknown, Check: longest(60), When: known(TorqueFigure),
+			Ask:     "Where does that torque figure stand?",
+			Why:     "Manual and page, so that a reader can look it up.",
+			Unknown: "not noted",
+		},
+		{
+			Topic: IntervalKm, Kind: Number, Dim: DimKm, Default: offerUnknown, Check: between(500, 500000),
+			Ask:     "Change interval by distance, from the manual",
+			Unknown: "none",
+		},
+		{
+			Topic: IntervalMonths, Kind: Number, Dim: DimMonths, Default: offerUnknown, Check: between(1, maxIntervalMonths),
+			Ask:     "Change interval in months, from the manual",
+			Unknown: "none",
+		},
+	}
+}
+
+const maxIntervalMonths = 240
+
+func atHandSpec() Spec {
+	return Spec{
+		Topic: AtHand, Kind: Acknowledge,
+		Ask: "Have all of it at hand before the car goes up",
+		WhyOf: func(s *State, _ Place) string {
 			return "Once the plug is out there is no going to the shop: " + s.Units().FormatVolume(s.OilToBuyML()) + " of oil."
-		}},
-	}}}
+		},
+	}
 }
 
 // AtHandList is what to have at hand, a line each.
@@ -110,9 +200,15 @@ func (s *State) AtHandList() []string {
 	if grade := s.text(OilGrade); grade != "" {
 		list[0] += ", " + grade
 	}
+	if ml := s.additiveML(); ml > 0 {
+		list = append(list, "additive: "+u.FormatVolume(ml))
+	}
 	washer := s.text(WasherKind)
 	if washer == "" {
 		washer = "the right kind and size"
+	}
+	if s.Path() == LevelPort {
+		washer += "; one for each plug"
 	}
 	list = append(list, "a NEW washer: "+washer)
 	if s.Path() == DrainPortOnly {
@@ -129,21 +225,14 @@ func (s *State) scaleWord() string {
 	return ""
 }
 
-// OilToBuyML is the oil to have at hand: stated quantity, what hose and vessel
-// keep, what escapes, and one small corrective push, rounded up to 100 ml.
+// OilToBuyML is the oil to have at hand: stated quantity less the additive,
+// what hose and vessel keep, what escapes, and one small corrective push,
+// rounded up to 100 ml.
 func (s *State) OilToBuyML() float64 {
-	c, _ := s.capacity()
-	need := c.Nominal + s.HoldUp().Nominal + s.heel().Nominal + 2*s.escapeExpected().Nominal + DefaultTolerance(c.Nominal).PlusML
+	c := s.CapacityML()
+	spare := s.escapeIn(0).Nominal + s.escapeIn(1).Nominal + DefaultTolerance(c).PlusML
+	need := c - s.additiveML() + s.HoldUp().Nominal + s.heel().Nominal + spare
 	return math.Ceil(need/100) * 100
-}
-
-func hoseKnown(s *State, p Place) bool {
-	_, ok := s.num(Place{Topic: HoseBore, Item: p.Item})
-	return ok && s.Path() == DrainPortOnly
-}
-
-func usesFiller(k FillerKind) func(*State, Place) bool {
-	return func(s *State, _ Place) bool { return s.FillerKind() == k }
 }
 
 func checkCapacity(_ *State, _ Place, v Value) error {
@@ -157,12 +246,34 @@ func checkCapacity(_ *State, _ Place, v Value) error {
 }
 
 func checkTolerance(s *State, _ Place, v Value) error {
-	c, ok := s.capacity()
-	if ok && math.Max(v.Number, v.High) > c.Nominal/2 {
-		return fmt.Errorf("tolerance must be below half the capacity (%s)", s.Units().FormatVolume(c.Nominal/2))
+	c := s.CapacityML()
+	most := c / 2
+	if v.Unit == DimShare {
+		most = 0.5
+	}
+	if c > 0 && math.Max(v.Number, v.High) > most {
+		return fmt.Errorf("tolerance must be below half the capacity (%s)", s.Units().FormatVolume(c/2))
 	}
 	if v.Number+v.High <= 0 {
 		return fmt.Errorf("tolerance must be above 0, such as 50 or +20 -50")
+	}
+	return nil
+}
+
+// mostResidualShare is the most that stays behind: 60 % in an automatic
+// gearbox with its converter (from memory, no source).
+const mostResidualShare = 0.6
+
+func checkResidual(s *State, _ Place, v Value) error {
+	if c := s.CapacityML(); c > 0 && v.High > mostResidualShare*c {
+		return fmt.Errorf("at most %s of a unit of %s stays behind", s.show(mostResidualShare*c, DimML), s.show(c, DimML))
+	}
+	return nil
+}
+
+func checkAdditive(s *State, _ Place, v Value) error {
+	if c := s.CapacityML(); c > 0 && v.Number > c/2 {
+		return fmt.Errorf("an additive is a small part: at most half of %s", s.show(c, DimML))
 	}
 	return nil
 }
@@ -173,13 +284,6 @@ func checkKV100(s *State, p Place, v Value) error {
 	}
 	if kv40, ok := s.num(Place{Topic: OilKV40}); ok && v.Number >= kv40 {
 		return fmt.Errorf("must be below the figure at 40 °C, which is %g mm²/s", kv40)
-	}
-	return nil
-}
-
-func checkPressure(s *State, _ Place, v Value) error {
-	if v.Number <= 0 || v.Number > 200 {
-		return fmt.Errorf("pressure must be above 0 and at most %s; 30 to 100 kPa does it, never above the vessel's rating", s.Units().FormatPressure(200))
 	}
 	return nil
 }

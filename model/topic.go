@@ -53,12 +53,14 @@ const (
 	CapacityMeans
 	ToleranceTopic
 	PriorLevel
+	ResidualExpected
 	Odometer
 	// Prepare: the oil.
 	OilGrade
 	OilDensity
 	OilKV40
 	OilKV100
+	AdditiveVolume
 	// Prepare: plug and interval.
 	PlugThread
 	PlugKey
@@ -71,11 +73,16 @@ const (
 	ContainerName
 	ContainerGraduation
 	ContainerError
+	ContainerWater
+	ContainerWaterReading
 	ContainerMore
 	ScaleDivision
 	// Prepare: the rig.
 	Filler
 	VesselGraduation
+	VesselWater
+	VesselWaterReading
+	VesselRating
 	HoseBore
 	HoseLength
 	HoseMore
@@ -114,6 +121,7 @@ const (
 	DrainedAmount
 	DrainedTemperature
 	DrainedMore
+	StruckWhy
 	WitnessTrusted
 	WrongBoxDecision
 	LookedAgain
@@ -121,6 +129,8 @@ const (
 	BasisWhy
 
 	// Pre-load, once a round.
+	BackUp
+	DrainPlugIn
 	HoseBefore
 	PlanAccepted
 	LoadedWith
@@ -131,6 +141,7 @@ const (
 	VesselWeighedFull
 
 	// Fill, once a round.
+	AdapterIn
 	BreatherBeforePush
 	PressureSafe
 	FillOilTemperature
@@ -145,6 +156,8 @@ const (
 	BottlesLeft
 	HoseAfter
 	LevelWeeps
+	OverflowCaughtWith
+	OverflowCaught
 
 	// Cap, once a round.
 	PressureOff
@@ -173,15 +186,20 @@ const (
 	Decision
 	LeftWhy
 	BalanceSuspect
+	LevelLookedAgain
 	WheelsTurned
 	TagOff
 	WasteOil
 	WasteHandedIn
-	OverflowCaughtWith
-	OverflowCaught
+	Remark
 	LeakCheck
 	WasherRecheck
-	Remark
+	WasherRenewed
+	LeakedHow
+	LeakedWith
+	LeakedAmount
+	LeakedPadsBefore
+	LeakedPadsAfter
 
 	// At any time.
 	ResumedStands
@@ -191,40 +209,69 @@ const (
 
 var topicTokens = [topicCount]string{
 	NoTopic: "", Undo: "undo",
+
 	DisplayUnits: "prepare.units", Vehicle: "prepare.vehicle", UnitName: "prepare.unit", UnitKind: "prepare.kind",
-	DriveKind: "prepare.drive", FillPath: "prepare.fill_path", Capacity: "prepare.capacity", CapacityMeans: "prepare.capacity_means",
-	ToleranceTopic: "prepare.tolerance", PriorLevel: "prepare.prior_level", Odometer: "prepare.odometer",
-	OilGrade: "prepare.oil_grade", OilDensity: "prepare.oil_density", OilKV40: "prepare.oil_kv40", OilKV100: "prepare.oil_kv100",
-	PlugThread: "prepare.plug_thread", PlugKey: "prepare.plug_key", WasherKind: "prepare.washer", TorqueFigure: "prepare.torque",
-	TorqueSource: "prepare.torque_source", IntervalKm: "prepare.interval_distance", IntervalMonths: "prepare.interval_months",
-	ContainerName: "prepare.container", ContainerGraduation: "prepare.container_graduation", ContainerError: "prepare.container_error",
-	ContainerMore: "prepare.container_more", ScaleDivision: "prepare.scale_division",
-	Filler: "prepare.filler", VesselGraduation: "prepare.vessel_graduation", HoseBore: "prepare.hose_bore", HoseLength: "prepare.hose_length",
-	HoseMore: "prepare.hose_more", VesselHeel: "prepare.vessel_heel", EscapeExpected: "prepare.escape_expected",
+	DriveKind: "prepare.drive", FillPath: "prepare.fill_path", Capacity: "prepare.capacity",
+	CapacityMeans: "prepare.capacity_means", ToleranceTopic: "prepare.tolerance", PriorLevel: "prepare.prior_level",
+	ResidualExpected: "prepare.residual", Odometer: "prepare.odometer",
+	OilGrade: "prepare.oil_grade", OilDensity: "prepare.oil_density", OilKV40: "prepare.oil_kv40",
+	OilKV100: "prepare.oil_kv100", AdditiveVolume: "prepare.additive",
+	PlugThread: "prepare.plug_thread", PlugKey: "prepare.plug_key", WasherKind: "prepare.washer",
+	TorqueFigure: "prepare.torque", TorqueSource: "prepare.torque_source",
+	IntervalKm: "prepare.interval_distance", IntervalMonths: "prepare.interval_months",
+	ContainerName: "prepare.container", ContainerGraduation: "prepare.container_graduation",
+	ContainerError: "prepare.container_error", ContainerWater: "prepare.container_water",
+	ContainerWaterReading: "prepare.container_water_reading", ContainerMore: "prepare.container_more",
+	ScaleDivision: "prepare.scale_division",
+	Filler:        "prepare.filler", VesselGraduation: "prepare.vessel_graduation", VesselWater: "prepare.vessel_water",
+	VesselWaterReading: "prepare.vessel_water_reading", VesselRating: "prepare.vessel_rating",
+	HoseBore: "prepare.hose_bore", HoseLength: "prepare.hose_length", HoseMore: "prepare.hose_more",
+	VesselHeel: "prepare.vessel_heel", EscapeExpected: "prepare.escape_expected",
 	StrokeVolume: "prepare.stroke_volume", PushPressure: "prepare.push_pressure", AtHand: "prepare.at_hand",
-	ElectricOff: "isolate.electric_off", GroundAndChocks: "isolate.ground_and_chocks", StandsAndShake: "isolate.stands_and_shake",
-	RightUnit: "isolate.right_unit", RightPlug: "isolate.right_plug", BreatherFree: "isolate.breather_free",
-	WayInProved: "isolate.way_in_proved", MakersManual: "isolate.makers_manual",
+
+	ElectricOff: "isolate.electric_off", GroundAndChocks: "isolate.ground_and_chocks",
+	StandsAndShake: "isolate.stands_and_shake", RightUnit: "isolate.right_unit", RightPlug: "isolate.right_plug",
+	BreatherFree: "isolate.breather_free", WayInProved: "isolate.way_in_proved", MakersManual: "isolate.makers_manual",
+
 	OilTemperature: "drain.oil_temperature", TemperatureHow: "drain.temperature_how", HotOilGoOn: "drain.hot_oil",
 	GlovesAndEyes: "drain.gloves_and_eyes", TagAndKey: "drain.tag_and_key", PlugOut: "drain.plug_out",
-	DripReading: "drain.drip_reading", DripsEnded: "drain.drips_ended", MagnetLook: "drain.magnet", OilLook: "drain.oil_look",
-	OilHistory: "drain.oil_history", ChipsDecision: "drain.chips_decision",
+	DripReading: "drain.drip_reading", DripsEnded: "drain.drips_ended", MagnetLook: "drain.magnet",
+	OilLook: "drain.oil_look", OilHistory: "drain.oil_history", ChipsDecision: "drain.chips_decision",
+
 	DrainedWith: "measure.with", DrainedAmount: "measure.amount", DrainedTemperature: "measure.temperature",
-	DrainedMore: "measure.more", WitnessTrusted: "measure.trusted", WrongBoxDecision: "measure.wrong_box",
-	LookedAgain: "measure.looked_again", Basis: "measure.basis", BasisWhy: "measure.basis_why",
-	HoseBefore: "preload.hose", PlanAccepted: "preload.plan", LoadedWith: "preload.with", LoadedAmount: "preload.amount",
-	LoadedTemperature: "preload.temperature", LoadedMore: "preload.more", BottlesOpened: "preload.bottles_opened", VesselWeighedFull: "preload.vessel_weighed",
-	BreatherBeforePush: "fill.breather_open", PressureSafe: "fill.pressure_safe", FillOilTemperature: "fill.oil_temperature",
-	FillReading: "fill.vessel_reading", StrokesCounted: "fill.strokes", FillEnded: "fill.ended", AirInLine: "fill.air_in_line",
-	LeftWith: "fill.left_with", LeftInVessel: "fill.left_in_vessel", VesselWeighedAfter: "fill.vessel_weighed", BottlesLeftWith: "fill.bottles_left_with", BottlesLeft: "fill.bottles_left", HoseAfter: "fill.hose_after", LevelWeeps: "fill.level_weeps",
-	PressureOff: "cap.pressure_off", Capped: "cap.capped", EscapedAtCapWith: "cap.escaped_with", EscapedAtCap: "cap.escaped",
+	DrainedMore: "measure.more", StruckWhy: "measure.struck_why", WitnessTrusted: "measure.trusted",
+	WrongBoxDecision: "measure.wrong_box", LookedAgain: "measure.looked_again",
+	Basis: "measure.basis", BasisWhy: "measure.basis_why",
+
+	BackUp: "preload.back_up", DrainPlugIn: "preload.drain_plug_in", HoseBefore: "preload.hose",
+	PlanAccepted: "preload.plan", LoadedWith: "preload.with", LoadedAmount: "preload.amount",
+	LoadedTemperature: "preload.temperature", LoadedMore: "preload.more", BottlesOpened: "preload.bottles_opened",
+	VesselWeighedFull: "preload.vessel_weighed",
+
+	AdapterIn: "fill.adapter_in", BreatherBeforePush: "fill.breather_open", PressureSafe: "fill.pressure_safe",
+	FillOilTemperature: "fill.oil_temperature", FillReading: "fill.vessel_reading", StrokesCounted: "fill.strokes",
+	FillEnded: "fill.ended", AirInLine: "fill.air_in_line", LeftWith: "fill.left_with",
+	LeftInVessel: "fill.left_in_vessel", VesselWeighedAfter: "fill.vessel_weighed",
+	BottlesLeftWith: "fill.bottles_left_with", BottlesLeft: "fill.bottles_left", HoseAfter: "fill.hose_after",
+	LevelWeeps: "fill.level_weeps", OverflowCaughtWith: "fill.overflow_with", OverflowCaught: "fill.overflow",
+
+	PressureOff: "cap.pressure_off", Capped: "cap.capped",
+	EscapedAtCapWith: "cap.escaped_with", EscapedAtCap: "cap.escaped",
+
 	FloorAndExhaust: "seat.floor_and_exhaust", WasherFitted: "seat.washer", PlugSeated: "seat.plug_seated",
-	BreatherReopened: "seat.breather_reopened", EscapedHow: "seat.escaped_how", EscapedWith: "seat.escaped_with", EscapedAmount: "seat.escaped",
-	PadsBefore: "seat.pads_before", PadsAfter: "seat.pads_after", EscapedMore: "seat.escaped_more", TightenedHow: "seat.tightened",
+	BreatherReopened: "seat.breather_reopened", EscapedHow: "seat.escaped_how", EscapedWith: "seat.escaped_with",
+	EscapedAmount: "seat.escaped", PadsBefore: "seat.pads_before", PadsAfter: "seat.pads_after",
+	EscapedMore: "seat.escaped_more", TightenedHow: "seat.tightened",
+
 	LetOutWith: "letout.with", LetOutAmount: "letout.amount",
-	Decision: "close.decision", LeftWhy: "close.left_why", BalanceSuspect: "close.balance_suspect", WheelsTurned: "close.wheels_turned",
-	TagOff: "close.tag_off", WasteOil: "close.waste_oil", WasteHandedIn: "close.waste_handed_in", OverflowCaughtWith: "fill.overflow_with", OverflowCaught: "fill.overflow", LeakCheck: "close.leak_check",
-	WasherRecheck: "close.washer_recheck", Remark: "close.remark",
+
+	Decision: "close.decision", LeftWhy: "close.left_why", BalanceSuspect: "close.balance_suspect",
+	LevelLookedAgain: "close.level_looked_again", WheelsTurned: "close.wheels_turned", TagOff: "close.tag_off",
+	WasteOil: "close.waste_oil", WasteHandedIn: "close.waste_handed_in", Remark: "close.remark",
+	LeakCheck: "close.leak_check", WasherRecheck: "close.washer_recheck", WasherRenewed: "close.washer_renewed",
+	LeakedHow: "close.leaked_how", LeakedWith: "close.leaked_with", LeakedAmount: "close.leaked",
+	LeakedPadsBefore: "close.leaked_pads_before", LeakedPadsAfter: "close.leaked_pads_after",
+
 	ResumedStands: "resume.stands", ResumedPlug: "resume.plug",
 }
 

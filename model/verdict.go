@@ -63,6 +63,7 @@ const (
 	ProbablyLikely   = 0.80
 	DoNotDriveShort  = 0.20 // of the target
 	CorrectSoonShort = 0.10
+	DoNotDriveOver   = 0.20
 )
 
 // Verdict says how what is in the unit compares with what it needs.
@@ -88,9 +89,19 @@ func Judge(net, target measure.Value, lowML, highML float64) Verdict {
 	v.PLow, v.PWithin, v.PHigh = measure.Probability(e, lowML-target.Nominal, highML-target.Nominal)
 	v.Word = wordOf(v)
 	v.Act, v.ActML = actOf(v)
-	short := -e.Nominal / math.Max(target.Nominal, 1)
-	v.MayDrive = v.Word == Within || v.Word == LikelyWithin || (short < CorrectSoonShort && -short < DoNotDriveShort)
+	v.MayDrive = mayDrive(v, target.Nominal)
 	return v
+}
+
+// mayDrive lets a car move that is left a little off: short by less than a
+// tenth and, at worst, by less than a fifth, or over by less than a fifth.
+func mayDrive(v Verdict, targetML float64) bool {
+	if v.Word == Within || v.Word == LikelyWithin {
+		return true
+	}
+	off := v.Error.Nominal / math.Max(targetML, 1)
+	worst := off - Coverage*v.Error.U()/math.Max(targetML, 1)
+	return off > -CorrectSoonShort && worst > -DoNotDriveShort && off < DoNotDriveOver
 }
 
 func wordOf(v Verdict) Word {

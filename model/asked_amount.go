@@ -1,0 +1,176 @@
+package model
+
+// This file makes the questions that are asked wherever an amount is measured:
+// with what, how much, how warm, and by which way it was caught.
+
+import (
+	"fmt"
+
+	"garage/tundish/model/measure"
+)
+
+// withSpec asks what measures an amount, where there is more than one thing to
+// measure with. It is not asked after the event: whatever is named later has
+// not measured what was read before.
+func withSpec(with, amount Topic, ask string, when condition) Spec {
+	return Spec{
+		Topic: with, Kind: Choose, Ask: ask, Default: firstDevice(with),
+		When: func(s *State, p Place) bool {
+			return when(s, p) && len(s.devicesFor(with)) > 1 &&
+				(s.hasItem(with, p.Round, p.Item) || !s.hasItem(amount, p.Round, p.Item))
+		},
+		OptionsOf: func(s *State, _ Place) []Option {
+			var options []Option
+			for _, d := range s.devicesFor(with) {
+				options = append(options, Option{d.Token, d.Label(s.Units()), ""})
+			}
+			return options
+		},
+		Stale: func(s *State, p Place, _ Entry) bool { _, ok := s.device(with, p); return !ok },
+	}
+}
+
+func firstDevice(with Topic) offer {
+	return func(s *State, _ Place) (Value, bool) {
+		devices := s.devicesFor(with)
+		if len(devices) == 0 {
+			return Value{}, false
+		}
+		return Value{Choice: devices[0].Token}, true
+	}
+}
+
+// amountSpec asks for an amount measured with what a topic before it chose.
+func amountSpec(amount, with Topic, ask string, when condition) Spec {
+	return Spec{
+		Topic: amount, Kind: Amount, With: with, AskOf: askAmount(ask, with), WhyOf: whyAmount(with), When: when,
+		Check: func(s *State, _ Place, v Value) error { return s.checkNotAbsurd(v) },
+	}
+}
+
+func askAmount(ask string, with Topic) wording {
+	return func(s *State, p Place) string {
+		d, ok := s.device(with, p)
+		switch {
+		case !ok:
+			return ask
+		case d.Scale:
+			return ask + " Weighed: gross - tare"
+		}
+		return ask + " In: " + d.Name
+	}
+}
+
+func whyAmount(with Topic) wording {
+	return func(s *State, p Place) string {
+		if d, ok := s.device(with, p); ok && d.Scale {
+			return "As typed: 1235-330. A sum for several goes: 905+412."
+		}
+		return "Level jug, froth gone, eye at the surface. Several goes: 500+330."
+	}
+}
+
+// byVolume says whether an amount was read as a volume and without its
+// temperature, so that it is asked for.
+func byVolume(with, amount Topic) condition {
+	return func(s *State, p Place) bool {
+		if d, ok := s.device(with, p); ok && d.Scale {
+			return false
+		}
+		e, ok := s.at(p.of(amount))
+		return !ok || (e.Value.Unit == DimML && e.Value.AtC == nil)
+	}
+}
+
+// offerNothing offers 0 in the unit of the device.
+func offerNothing(with Topic) offer {
+	return func(s *State, p Place) (Value, bool) {
+		if d, ok := s.device(with, p); ok && d.Scale {
+			return Value{Unit: DimG}, true
+		}
+		return Value{Unit: DimML}, true
+	}
+}
+
+// catch names the topics that tell how much oil got out, and how that is known.
+type catch struct{ how, with, amount, padsBefore, padsAfter Topic }
+
+// caughtSpecs asks for oil that got out: in a container, soaked up, or guessed.
+func caughtSpecs(c catch, askHow, ask string, options []Option, when condition) []Spec {
+	by := func(token string) condition {
+		return func(s *State, p Place) bool { return when(s, p) && s.choice(p.of(c.how)) == token }
+	}
+	caught, guessed := by(escapeCaught), by(escapeGuess)
+	amount := amountSpec(c.amount, c.with, ask, func(s *State, p Place) bool { return caught(s, p) || guessed(s, p) })
+	inDevice := amount.AskOf
+	amount.AskOf = func(s *State, p Place) string {
+		if guessed(s, p) {
+			return "Your guess of how much"
+		}
+		return inDevice(s, p)
+	}
+	amount.WhyOf = func(*State, Place) string { return "Pan and funnel too; read it when the froth is gone." }
+	amount.Check = checkEscaped
+	return []Spec{
+		{Topic: c.how, Kind: Choose, Ask: askHow, Options: options, When: when, Default: offerChoice(escapeCaught)},
+		withSpec(c.with, c.amount, "Measured with what?", caught),
+		amount,
+		{
+			Topic: c.padsBefore, Kind: Number, Dim: DimG, Ask: "Pads before, dry, in grams",
+			When: by(escapePads), Check: between(0, 20000),
+		},
+		{
+			Topic: c.padsAfter, Kind: Number, Dim: DimG, Ask: "Pads after, with the oil, in grams", When: by(escapePads),
+			Check: func(s *State, p Place, v Value) error {
+				if before, _ := s.num(p.of(c.padsBefore)); v.Number < before {
+					return fmt.Errorf("lighter than before (%s)", s.show(before, DimG))
+				}
+				return between(0, 20000)(s, p, v)
+			},
+		},
+	}
+}
+
+// checkEscaped refuses more than has passed into the unit so far.
+func checkEscaped(s *State, p Place, v Value) error {
+	var passed float64
+	for r := range p.Round + 1 {
+		passed += s.Passed(r).Nominal
+	}
+	if s.roughML(v) > passed*1.1+20 {
+		return fmt.Errorf("more than was pushed in (%s)", s.show(passed, DimML))
+	}
+	return nil
+}
+
+// roughML is an amount in ml, whatever measured it, for checks of sense.
+func (s *State) roughML(v Value) float64 {
+	if v.Unit != DimG {
+		return v.Number
+	}
+	return s.weighed(measure.Exact(v.Number)).Nominal
+}
+
+// mostOverCapacity times capacity is the most that is believed of a reading,
+// with roomML besides for what never comes near the unit.
+const (
+	mostOverCapacity = 5
+	roomML           = 2000
+)
+
+// checkNotAbsurd refuses amounts that no such job handles.
+func (s *State) checkNotAbsurd(v Value) error {
+	c, ok := s.capacity()
+	if most := c.Nominal*mostOverCapacity + roomML; ok && s.roughML(v) > most {
+		return fmt.Errorf("%s is out of sense for a unit of %s; at most %s is taken",
+			s.show(v.Number, v.Unit), s.show(c.Nominal, DimML), s.show(most, DimML))
+	}
+	return nil
+}
+
+func wrongDevice(d Device) error {
+	if d.Scale {
+		return fmt.Errorf("the %s gives a mass: type it as 905 g or 1235-330 g", d.Name)
+	}
+	return fmt.Errorf("the %s gives a volume: type it as 830 or 0.83 L", d.Name)
+}

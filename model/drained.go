@@ -1,0 +1,174 @@
+package model
+
+// This file adds up what came out of the unit, and says what it is worth as a
+// witness of what belongs in.
+
+import (
+	"fmt"
+	"math"
+
+	"garage/tundish/model/measure"
+)
+
+// Drained is what came out.
+type Drained struct {
+	Total      ml20
+	Late       ml20   // of Total: dripped out long after an ordinary drain
+	Witnesses  []ml20 // of the same oil, where it was measured more than once
+	Z          float64
+	Contradict bool // the witnesses differ by more than they can err
+}
+
+// Drained adds up what came out. Items that measure the same oil again make
+// another witness; all are weighed against each other, or, where they
+// contradict, the one that the owner trusts counts.
+func (s *State) Drained() Drained {
+	sums := []ml20{{}}
+	var late, further ml20
+	mode := moreAnother
+	for i := range s.items(DrainedAmount, 0) {
+		p := Place{Item: i}
+		v := s.amount(DrainedWith, DrainedAmount, DrainedTemperature, p).Mul(s.oldOil(p))
+		switch mode {
+		case moreAgain:
+			sums = append(sums, v)
+		case moreLate:
+			late = late.Add(v)
+		case moreDone: // a second look brought more
+			further = further.Add(v)
+		default:
+			sums[len(sums)-1] = sums[len(sums)-1].Add(v)
+		}
+		mode = s.choice(p.of(DrainedMore))
+	}
+	d := Drained{Total: sums[0], Late: late}
+	if len(sums) > 1 {
+		d.Witnesses = sums
+		s.weighWitnesses(&d)
+	}
+	d.Total = measure.Sum(d.Total, late, further)
+	return d
+}
+
+// oldOilUKgM3 is how far the density of the drained oil may be off that of the
+// new: gear oils of one grade lie within ± 10 kg/m³ (common practice, no
+// source).
+const oldOilUKgM3 = 5.0
+
+// oldOil is 1, with the doubt that weighing another oil than the new brings.
+func (s *State) oldOil(p Place) measure.Value {
+	if e, ok := s.at(p.of(DrainedAmount)); !ok || e.Value.Unit != DimG {
+		return measure.Exact(1)
+	}
+	return measure.Gaussian("density of the old oil", 1, oldOilUKgM3/s.Oil().Rho15KgM3)
+}
+
+func (s *State) weighWitnesses(d *Drained) {
+	d.Total = d.Witnesses[0]
+	for _, w := range d.Witnesses[1:] {
+		mean, z, err := measure.WeightedMean(d.Total, w)
+		d.Z = math.Max(d.Z, z)
+		if err != nil || z > ConflictZ {
+			d.Contradict = true
+			d.Total = d.Witnesses[s.trusted(len(d.Witnesses))]
+			return
+		}
+		d.Total = mean
+	}
+}
+
+// witnessToken names a witness of what came out: first, second, third…
+func witnessToken(i int) string {
+	if names := []string{"first", "second", "third", "fourth"}; i < len(names) {
+		return names[i]
+	}
+	return fmt.Sprintf("witness %d", i+1)
+}
+
+// trusted is the witness that the owner trusts, of n; the first until then.
+func (s *State) trusted(n int) int {
+	token := s.choice(Place{Topic: WitnessTrusted})
+	for i := range n {
+		if witnessToken(i) == token {
+			return i
+		}
+	}
+	return 0
+}
+
+// spreadML is how far the witnesses of what came out are apart, ml.
+func (d Drained) spreadML() float64 {
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, w := range d.Witnesses {
+		low, high = math.Min(low, w.Nominal), math.Max(high, w.Nominal)
+	}
+	return math.Max(high-low, 0)
+}
+
+func (s *State) measured() bool { return s.has(DrainedAmount) && s.has(DrainedMore) }
+
+// drainedVoid says whether what came out is no witness of what belongs in.
+func (s *State) drainedVoid() bool {
+	switch s.lookedCause() {
+	case lookedNeighbour, lookedWater, lookedOverfilled:
+		return true
+	}
+	look := s.OilLook()
+	return look == LookMilky || look == LookForeign || s.Past() != PastUndisturbed || s.WrongBox()
+}
+
+// lookedCause is what the last look for a surplus or a shortage found.
+func (s *State) lookedCause() string {
+	return s.choice(Place{Topic: LookedAgain, Item: s.items(DrainedAmount, 0) - 1})
+}
+
+// wrongBoxShare times capacity is more than any overfill: another unit's oil
+// (common practice, no source).
+const wrongBoxShare = 1.6
+
+// WrongBox says whether so much came out that it may be another unit's oil.
+func (s *State) WrongBox() bool {
+	c, ok := s.capacity()
+	return ok && s.measured() && s.Drained().Total.Nominal > wrongBoxShare*c.Nominal
+}
+
+// Far says on which side of the stated quantity what came out lies far off.
+type Far uint8
+
+// The sides.
+const (
+	FarNot Far = iota
+	FarBelow
+	FarAbove
+)
+
+// FarOff says whether what came out lies so far from the stated quantity that
+// it must be looked into before anything is filled: outside the tolerance and
+// further off than both can err.
+func (s *State) FarOff() (Far, bool) {
+	plan, err := s.Plan(0)
+	if err != nil || !s.measured() || s.WrongBox() {
+		return FarNot, false
+	}
+	gap := plan.FromDrained.Sub(plan.FromCapacity)
+	tol := s.tolerance()
+	switch {
+	case math.Abs(gap.Nominal) <= ConflictZ*gap.U():
+		return FarNot, false
+	case gap.Nominal < -tol.MinusML:
+		return FarBelow, true
+	case gap.Nominal > tol.PlusML:
+		return FarAbove, true
+	}
+	return FarNot, false
+}
+
+// gapML is how far what came out lies above the stated quantity, as both say
+// what belongs in, ml.
+func (s *State) gapML() float64 {
+	plan, err := s.Plan(0)
+	if err != nil {
+		return 0
+	}
+	return plan.FromDrained.Nominal - plan.FromCapacity.Nominal
+}
