@@ -40,12 +40,16 @@ func doubtOf(v ml20) []DoubtShare {
 	return doubt
 }
 
-// Parts of the names of sources: see ledger.go, redundant.go and plan.go.
+// Parts of the names of sources: see ledger.go, devices.go, redundant.go and
+// plan.go.
 const (
-	ownError   = " itself" // a container's scale error
-	readingOf  = "reading "
-	weighingOf = "weighing "
-	bottleOf   = "filling of bottle"
+	marksOf    = "marks of the " // a container's own error
+	byWater    = ", checked with water"
+	readingOf  = "reading of the "
+	weighingOf = "weighing the "
+	aboutOil   = "density of the oil"
+	aboutHose  = "hose hold-up"
+	bottles    = "the bottles"
 )
 
 // thingOf is the thing that a source belongs to: all readings of one jug are
@@ -54,11 +58,16 @@ func thingOf(source string) string {
 	if i := strings.LastIndex(source, " (line "); i >= 0 {
 		source = source[:i]
 	}
-	source = strings.TrimSuffix(source, " (learned)")
-	if strings.HasPrefix(source, bottleOf) {
-		return bottleOf + "s"
+	for _, of := range []string{"filling of bottle ", "film in bottle "} {
+		if strings.HasPrefix(source, of) {
+			return bottles
+		}
 	}
-	return strings.Replace(source, "the the ", "the ", 1)
+	if strings.HasPrefix(source, marksOf) {
+		return strings.TrimSuffix(source, byWater)
+	}
+	thing, _, _ := strings.Cut(source, ", round ")
+	return thing
 }
 
 // mostOfIt is the share from which one thing is most of a doubt.
@@ -82,19 +91,17 @@ func (s *State) adviceOn(doubt []DoubtShare) string {
 func (s *State) remedy(thing string) string {
 	_, scale := s.ScaleDivisionG()
 	switch {
-	case strings.HasSuffix(thing, ownError) && scale:
-		return "use the scale, or check it with water on the scale"
-	case strings.HasSuffix(thing, ownError):
-		return "use a scale, or the same one for out and in"
-	case strings.HasPrefix(thing, readingOf) && strings.HasSuffix(thing, " scale"):
+	case strings.HasPrefix(thing, marksOf) && scale:
+		return "use the scale, or check them with water on the scale"
+	case strings.HasPrefix(thing, marksOf):
+		return "use a scale, or the same container for out and in"
+	case strings.HasPrefix(thing, weighingOf), strings.HasPrefix(thing, readingOf) && strings.HasSuffix(thing, " scale"):
 		return "a scale with smaller steps helps"
 	case strings.HasPrefix(thing, readingOf) && scale:
 		return "use the scale, or finer marks"
 	case strings.HasPrefix(thing, readingOf):
 		return "use finer marks or a scale"
-	case strings.HasPrefix(thing, weighingOf):
-		return "a scale with smaller steps helps"
-	case thing == "hose hold-up" && !s.HoseKnown():
+	case thing == aboutHose && !s.HoseKnown():
 		return "measure the hose's bore and length, or prime it"
 	}
 	if text, ok := remedies[thing]; ok {
@@ -106,17 +113,18 @@ func (s *State) remedy(thing string) string {
 // remedies are those that do not depend on the job.
 var remedies = map[string]string{
 	"temperature":              "take it with a thermometer, or let the oil cool to about 20 °C",
-	"density of the oil":       "take it from the data sheet, or weigh a full bottle",
+	aboutOil:                   "take it from the data sheet, or weigh a full bottle",
+	"density of the old oil":   "measure it with a jug as well",
 	"level before the job":     "nothing helps now, but a fill proven today makes the next job surer",
 	"what stays behind":        "a refill quantity from the manual helps, or this unit's own proven jobs",
 	"dry or refill, not known": "find out which of the two the manual means",
 	"stated quantity":          "no measurement makes the maker's figure surer",
-	CapacityRangeSource:        "no measurement makes the maker's figure surer",
-	"hose hold-up":             "prime the hose and leave it full, and it cancels",
+	"stated range":             "no measurement makes the maker's figure surer",
+	aboutHose:                  "prime the hose and leave it full, and it cancels",
 	"what will escape":         "caught and measured, it does not matter",
 	"guess of what escaped":    "catch it, or weigh the pads before and after",
 	"strokes of the pump":      "measure what is left in the vessel",
-	bottleOf + "s":             "weigh the bottles, or measure what was loaded",
+	bottles:                    "weigh them, or measure what was loaded",
 	"level at the lip":         "car level, let it settle, look again",
 }
 
@@ -132,9 +140,9 @@ func cancelling(net, difference ml20) string {
 		left[c.Source.Name] = math.Abs(c.C)
 	}
 	for _, c := range net.Contributions() {
-		name := c.Source.Name
-		if strings.HasSuffix(name, ownError) && c.Share > cancelShare && left[name] < math.Abs(c.C)/2 {
-			return strings.TrimSuffix(thingOf(name), ownError)
+		name, marks := strings.CutPrefix(thingOf(c.Source.Name), marksOf)
+		if marks && c.Share > cancelShare && left[c.Source.Name] < math.Abs(c.C)/2 {
+			return "the " + name
 		}
 	}
 	return ""
@@ -156,7 +164,7 @@ func oneOf(job string, v ml20) ml20 {
 	own := measure.Exact(v.Nominal)
 	for _, c := range v.Contributions() {
 		name := c.Source.Name
-		if !strings.HasSuffix(name, ownError) && name != "density of the oil" && name != "hose hold-up" {
+		if !strings.HasPrefix(name, marksOf) && name != aboutOil && name != aboutHose {
 			name += " of job " + job
 		}
 		own = own.Add(measure.Gaussian(name, 0, 1).Scale(c.C))

@@ -102,7 +102,9 @@ func (s *State) ordinaryDrain() ml20 {
 // lossTold says whether what came out tells how much is missing. Of a unit that
 // is known to leak it tells how much it leaked.
 func (s *State) lossTold() bool {
-	return s.measured() && s.OilLook() != LookMilky && s.OilLook() != LookForeign && s.Past() != PastToppedUp && !s.WrongBox()
+	cause, look := s.lookedCause(), s.OilLook()
+	return s.measured() && look != LookMilky && look != LookForeign && cause != lookedWater && cause != lookedNeighbour &&
+		s.Past() != PastToppedUp && !s.WrongBox()
 }
 
 // drainScatterML is how much what stays behind differs from drain to drain, a

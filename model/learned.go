@@ -117,8 +117,8 @@ func (s *State) wholeKnown() (ml20, bool) {
 	return c.Add(measure.Gaussian("level at the lip of job "+s.ID, 0, u)), true
 }
 
-// learnEscape takes what escaped in each proven push through the drain port,
-// where it was measured and not guessed.
+// learnEscape takes what escaped at the swap to the plug in each proven push
+// through the drain port, where it was measured and not guessed.
 func learnEscape(rig []*State) Learned {
 	var past []measure.Value
 	for i := len(rig) - 1; i >= 0; i-- {
@@ -127,8 +127,8 @@ func learnEscape(rig []*State) Learned {
 			continue
 		}
 		for r := range s.Rounds() {
-			if s.escapeMeasured(r) {
-				past = append(past, oneOf(s.ID, s.Escaped(r)))
+			if ml, ok := s.escapedAtSwap(r); ok {
+				past = append(past, oneOf(s.ID, ml))
 			}
 		}
 	}
@@ -142,16 +142,20 @@ func learnEscape(rig []*State) Learned {
 	return Learned{ML: e.MeanML(), UML: e.UML(), Jobs: e.Jobs}
 }
 
-// escapeMeasured says whether all that escaped in a push was measured.
-func (s *State) escapeMeasured(round int) bool {
+// escapedAtSwap is what escaped as the adapter was swapped for the plug; false
+// where none of it, or not all, was measured.
+func (s *State) escapedAtSwap(round int) (ml20, bool) {
 	n := s.items(EscapedHow, round)
 	if s.RoundKind(round) == RoundLetsOut || n == 0 {
-		return false
+		return ml20{}, false
 	}
+	var sum ml20
 	for i := range n {
-		if e, _ := s.at(Place{EscapedHow, round, i}); e.Value.Choice == escapeGuess {
-			return false
+		p := Place{Round: round, Item: i}
+		if s.choice(p.of(EscapedHow)) == escapeGuess {
+			return ml20{}, false
 		}
+		sum = sum.Add(s.caught(swapCatch, p))
 	}
-	return true
+	return sum, true
 }

@@ -125,12 +125,12 @@ func (s *State) UnfoldDrained() Sum {
 	if s.items(DrainedAmount, 0) == 0 {
 		return b.open("Nothing is measured yet.")
 	}
-	late := s.unfoldGoes(b)
+	later := s.unfoldGoes(b)
 	d := s.Drained()
 	if len(d.Witnesses) > 1 {
 		s.unfoldWitnesses(b, d)
 	}
-	for _, t := range late {
+	for _, t := range later {
 		b.plus(t.Label, t.Value, t.Note)
 	}
 	b.equals("came out", "")
@@ -138,12 +138,13 @@ func (s *State) UnfoldDrained() Sum {
 }
 
 // unfoldGoes adds a line for each amount, a sum for each measure of the same
-// oil. It returns the late drips, which belong to all of them.
-func (s *State) unfoldGoes(b *summing) (late []Term) {
+// oil. It returns what came later, which belongs to all of them.
+func (s *State) unfoldGoes(b *summing) (later []Term) {
 	mode, measures := moreAnother, 1
 	for i := range s.items(DrainedAmount, 0) {
 		p := Place{Item: i}
-		v, note := s.amount(DrainedWith, DrainedAmount, DrainedTemperature, p), s.readNote(DrainedWith, DrainedAmount, DrainedTemperature, p)
+		v := s.amount(DrainedWith, DrainedAmount, DrainedTemperature, p).Mul(s.oldOil(p))
+		note := s.readNote(DrainedWith, DrainedAmount, DrainedTemperature, p)
 		switch {
 		case i == 0:
 			b.begin("measured", v, note)
@@ -152,18 +153,18 @@ func (s *State) unfoldGoes(b *summing) (late []Term) {
 			measures++
 			b.begin("the same oil again", v, note)
 		case mode == moreLate:
-			late = append(late, Term{"+", "dripped out much later", v, note})
+			later = append(later, Term{"+", "dripped out much later", v, note})
+		case mode == moreDone:
+			later = append(later, Term{"+", "found on a second look", v, note})
 		default:
 			b.plus("and more", v, note)
 		}
-		if e, ok := s.at(Place{DrainedMore, 0, i}); ok {
-			mode = e.Value.Choice
-		}
+		mode = s.choice(p.of(DrainedMore))
 	}
 	if measures > 1 {
 		b.equals(nthMeasure(measures), "")
 	}
-	return late
+	return later
 }
 
 func nthMeasure(n int) string {
@@ -175,15 +176,13 @@ func nthMeasure(n int) string {
 
 func (s *State) unfoldWitnesses(b *summing, d Drained) {
 	if d.Contradict {
-		b.begin("the measure that is trusted", d.Total.Sub(d.Late), "they contradict each other: not averaged")
+		trusted := s.trusted(len(d.Witnesses))
+		b.begin("the "+nthMeasure(trusted+1), d.Witnesses[trusted], "the one that counts: not averaged")
 	} else {
-		mean := d.Witnesses[0]
+		mean, of := d.Witnesses[0], nthMeasure(1)
 		for i, w := range d.Witnesses[1:] {
-			of := "the mean so far"
-			if i == 0 {
-				of = nthMeasure(1)
-			}
 			mean = b.meanOf(mean, w, of, nthMeasure(i+2), "weighted mean", "")
+			of = "the mean so far"
 		}
 	}
 	b.fact("The measures are %.1f standard uncertainties apart; above %g they contradict each other.", d.Z, ConflictZ)
@@ -264,9 +263,18 @@ var trustWords = [...]string{Verified: "verified", Believed: "believed", TrustNo
 
 // whyVoid says why what came out is no witness.
 func (s *State) whyVoid() string {
-	switch {
-	case !s.measured():
+	if !s.measured() {
 		return "it is not all measured yet"
+	}
+	switch s.lookedCause() {
+	case lookedNeighbour:
+		return "there is the neighbour's oil in it"
+	case lookedWater:
+		return "there is water in it"
+	case lookedOverfilled:
+		return "the unit was overfilled before"
+	}
+	switch {
 	case s.OilLook() == LookMilky:
 		return "there is water in it"
 	case s.OilLook() == LookForeign:

@@ -191,7 +191,7 @@ func (s *State) readNote(with, amount, temp Topic, p Place) string {
 		return ""
 	}
 	d, ok := s.device(with, p)
-	if !ok {
+	if !ok || d.Scale != (e.Value.Unit == DimG) {
 		d = s.stand(e)
 	}
 	if e.Value.Number == 0 && len(e.Value.Parts) == 0 {

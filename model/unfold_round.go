@@ -4,14 +4,11 @@ package model
 // the verdict.
 
 import (
-	"errors"
 	"fmt"
 	"strings"
 
 	"garage/tundish/model/measure"
 )
-
-var errUndecided = errors.New("what came out and the stated quantity contradict each other: choose which one counts")
 
 // inRounds brings a round that the job does not have to the nearest it has.
 func (s *State) inRounds(round int) int { return min(max(round, 0), s.lastRound()) }
@@ -42,14 +39,9 @@ func (s *State) UnfoldPreload(round int) Sum {
 		b.minus("in the unit by the ledger", s.NetFill(round-1), "")
 		b.equals("missing", "")
 	}
-	took := s.hoseWillTake(round)
-	if note := s.hoseNote(round); took.Nominal < 0 {
-		b.minus("the hose gives", took.Scale(-1), note)
-	} else {
-		b.plus("the hose keeps", took, note)
-	}
+	b.plus("the hose keeps", s.hoseWillTake(round), s.hoseBeforeNote(round))
 	b.plus("the vessel cannot push out", s.heel(), "")
-	b.plus("will escape at the swap", s.escapeExpected(), "")
+	b.plus("will escape", s.escapeIn(round), escapeNote(round))
 	b.equals("charge", "")
 	up := measure.Exact(plan.PreloadML - plan.Charge.Nominal)
 	b.plus("rounded up", up, s.roundingNote())
@@ -63,7 +55,7 @@ func (s *State) plansOf(round int) (whole, plan Plan, err error) {
 		return whole, plan, err
 	}
 	if whole.Undecided {
-		return whole, plan, errUndecided
+		return whole, plan, errNoBasis
 	}
 	plan, err = s.Plan(round)
 	return whole, plan, err
@@ -76,25 +68,37 @@ func (s *State) roundingNote() string {
 	return ""
 }
 
-// hoseNote says why the hose keeps, gives or does neither.
-func (s *State) hoseNote(round int) string {
-	if s.Path() == LevelPort {
+// hoseBeforeNote says why the hose is planned to keep oil or not.
+func (s *State) hoseBeforeNote(round int) string {
+	switch {
+	case s.Path() == LevelPort:
 		return ""
-	}
-	known := s.hasIn(HoseBefore, round)
-	switch before, after := s.hoseBefore(round), s.hoseAfter(round); {
-	case !s.hasIn(HoseAfter, round) && known && before == HoseFull:
+	case s.hoseBefore(round) == HoseFull:
 		return "full before: what goes in comes out"
-	case !s.hasIn(HoseAfter, round):
-		return "starts dry, is left full"
-	case before == after && before == HoseFull:
+	}
+	return "starts dry, is left full"
+}
+
+func escapeNote(round int) string {
+	if round > 0 {
+		return "two swaps: adapter in, plug in"
+	}
+	return ""
+}
+
+// hoseNote says why the hose kept oil, gave it or did neither.
+func (s *State) hoseNote(round int) string {
+	switch before, after := s.hoseBefore(round), s.hoseAfter(round); {
+	case s.Path() == LevelPort:
+		return ""
+	case before == HoseFull && after == HoseFull:
 		return "full before and after: cancels"
-	case before == after:
-		return "dry before, blown clear after"
+	case before == HoseFull:
+		return "full before, empty after"
 	case after == HoseFull:
 		return "dry before, full after"
 	}
-	return "full before, blown clear after"
+	return "dry before, empty after"
 }
 
 func (s *State) unfoldLetOut(round int) Sum {
@@ -187,20 +191,28 @@ func (s *State) unfoldEscaped(b *summing, round int) {
 	b.minus("ran over at the level hole", s.amount(OverflowCaughtWith, OverflowCaught, NoTopic, p), s.readNote(OverflowCaughtWith, OverflowCaught, NoTopic, p))
 	for i := range s.items(EscapedHow, round) {
 		p := Place{Round: round, Item: i}
-		b.minus("escaped at the swap", s.escapedItem(p), s.escapedNote(p))
+		b.minus("escaped at the swap", s.caught(swapCatch, p), s.caughtNote(swapCatch, p))
+	}
+	for i := range s.items(LeakCheck, round) {
+		p := Place{Round: round, Item: i}
+		b.minus("lost by a plug that wept", s.caught(leakCatch, p), s.caughtNote(leakCatch, p))
 	}
 }
 
-func (s *State) escapedNote(p Place) string {
-	how, _ := s.at(Place{EscapedHow, p.Round, p.Item})
-	switch how.Value.Choice {
+// caughtNote says how it is known what got out; "" where nothing was asked.
+func (s *State) caughtNote(c catch, p Place) string {
+	switch s.choice(p.of(c.how)) {
+	case "":
+		return ""
 	case escapeCaught:
-		return s.readNote(EscapedWith, EscapedAmount, NoTopic, p)
+		return s.readNote(c.with, c.amount, NoTopic, p)
 	case escapeGuess:
 		return "a guess"
+	case escapeDamp:
+		return "only damp"
 	case escapePads:
-		before, _ := s.num(Place{PadsBefore, p.Round, p.Item})
-		after, ok := s.num(Place{PadsAfter, p.Round, p.Item})
+		before, _ := s.num(p.of(c.padsBefore))
+		after, ok := s.num(p.of(c.padsAfter))
 		if !ok {
 			return "not measured yet"
 		}
@@ -241,15 +253,18 @@ func (s *State) UnfoldVerdict(round int) (Sum, error) {
 	return sum, nil
 }
 
-// unfoldLevel adds what a level seen at the hole says.
+// unfoldLevel adds what a level seen at the hole says: it is weighed in, or,
+// where it contradicts the sums, counts alone or not at all.
 func (s *State) unfoldLevel(b *summing, off ml20, v Verdict) {
-	u := max(levelUML, levelShareU*s.CapacityML())
-	level := measure.Gaussian("level at the lip", 0, u)
-	if _, _, err := measure.WeightedMean(off, level); err != nil {
-		return
+	level := measure.Gaussian("level at the lip", 0, max(levelUML, levelShareU*s.CapacityML()))
+	b.fact("The sums and the level seen are %.1f standard uncertainties apart; above %g they contradict each other.", v.LevelZ, ConflictZ)
+	switch {
+	case v.LevelZ <= ConflictZ:
+		b.meanOf(off, level, "that", "the level seen at the hole", "off by", "")
+	case nothing(v.Error.Sub(level)):
+		b.begin("by the level seen at the hole", level, "looked at again: it decides")
+		b.equals("off by", "")
 	}
-	b.meanOf(off, level, "that", "the level seen at the hole", "off by", "")
-	b.fact("The sums and the level seen are %.1f standard uncertainties apart.", v.LevelZ)
 }
 
 // signed prints a number with its sign.
