@@ -1,0 +1,158 @@
+package summary
+
+// This file drives jobs from prompt to prompt through the model's own API, for
+// all tests of the package. All figures and names are invented.
+
+import (
+	"testing"
+	"time"
+
+	"garage/tundish/model"
+)
+
+var started = time.Date(2026, 4, 18, 7, 5, 12, 0, time.UTC)
+
+// script is what is typed in answer to a topic, in the order asked. A choice
+// is given by its token; "-" is "don't know", "" the offer.
+type script map[model.Topic][]string
+
+type driver struct {
+	t     *testing.T
+	job   model.Job
+	lines script
+	used  map[model.Topic]int
+	at    time.Time
+}
+
+func newDriver(t *testing.T, lines script) *driver {
+	t.Helper()
+	return &driver{t: t, job: model.Job{ID: model.NewID(started, 7), Started: started}, lines: lines, used: map[model.Topic]int{}, at: started}
+}
+
+func (d *driver) state() *model.State { return model.Fold(d.job, model.Offers{}) }
+
+// until drives on until a topic is asked; NoTopic until the end.
+func (d *driver) until(stop model.Topic) *model.State {
+	d.t.Helper()
+	for range 500 {
+		s := d.state()
+		p, ok := s.Next()
+		if !ok || (p.Topic == stop && stop != model.NoTopic) {
+			return s
+		}
+		d.at = d.at.Add(100 * time.Second)
+		d.answer(s, p)
+	}
+	d.t.Fatal("the flow does not end")
+	return nil
+}
+
+func (d *driver) answer(s *model.State, p model.Prompt) {
+	d.t.Helper()
+	line := ""
+	if n := d.used[p.Topic]; n < len(d.lines[p.Topic]) {
+		line = d.lines[p.Topic][n]
+		d.used[p.Topic]++
+	}
+	switch {
+	case p.Kind == model.Acknowledge || p.Kind == model.Event:
+		d.add(p.Entry(s, p.AckValue(s), "", d.at))
+	case line == "-":
+		d.add(p.Entry(s, model.Value{Unknown: true}, "", d.at))
+	case line == "" && p.Ends != model.NoTopic:
+		d.add(p.EndEntry(s, d.at))
+	default:
+		d.type_(s, p, line)
+	}
+}
+
+// type_ answers with a line, or with the offer where it is empty.
+func (d *driver) type_(s *model.State, p model.Prompt, line string) {
+	d.t.Helper()
+	v, ok := p.DefaultValue(s)
+	var err error
+	switch {
+	case line == "" && !ok:
+		d.t.Fatalf("%v has no offer and the script says nothing", p.Topic)
+	case p.Kind == model.Choose:
+		if line == "" {
+			line = v.Choice
+		}
+		v = p.ChoiceValue(s, model.Option{Token: line})
+		err = p.Accept(s, v)
+	case line != "":
+		v, err = p.Parse(s, line)
+	}
+	if err != nil {
+		d.t.Fatalf("%v: %q refused: %v", p.Topic, line, err)
+	}
+	if p.Kind == model.Choose {
+		line = ""
+	}
+	d.add(p.Entry(s, v, line, d.at))
+}
+
+func (d *driver) add(e model.Entry) {
+	d.t.Helper()
+	if err := e.Check(); err != nil {
+		d.t.Fatal(err)
+	}
+	d.job.Entries = append(d.job.Entries, e)
+}
+
+// correct answers a standing entry again.
+func (d *driver) correct(t model.Topic, round, item int, line string) {
+	d.t.Helper()
+	s := d.state()
+	e, ok := s.Answer(model.Place{Topic: t, Round: round, Item: item})
+	p, can := s.Correcting(e.Seq)
+	if !ok || !can {
+		d.t.Fatalf("%v cannot be corrected", t)
+	}
+	d.at = d.at.Add(30 * time.Second)
+	d.type_(s, p, line)
+}
+
+// Names that tell whose car it is, as the test jobs have them.
+const (
+	ownersCar    = "Wanda Ferrow's KX-71 PLM"
+	ownersUnit   = "rear axle of KX-71 PLM"
+	ownersPlace  = "yard behind 14 Mill Row"
+	ownersRemark = "VIN TDX00000000012345, ring Wanda first"
+)
+
+// drainPort is a whole job through the drain port, with a correction of a
+// reading, a second witness for the load, and looks after the drive.
+func drainPort() script {
+	return script{
+		model.Vehicle: {ownersCar}, model.UnitName: {ownersUnit}, model.Capacity: {"900"}, model.Odometer: {"123456"},
+		model.OilGrade: {"75W-90 GL-5"}, model.OilDensity: {"872"}, model.PlugThread: {"M18x1.5"}, model.PlugKey: {"hex 10mm"},
+		model.WasherKind: {"copper 18x24x1.5"}, model.TorqueFigure: {"35"}, model.TorqueSource: {"Wanda's workshop book, page 12"},
+		model.IntervalKm: {"60000"}, model.IntervalMonths: {"36"},
+		model.ContainerName: {"Wanda's jug"}, model.ScaleDivision: {"1"},
+		model.HoseBore: {"6"}, model.HoseLength: {"1.5"},
+		model.OilTemperature: {"44"}, model.DripReading: {"700", "790", "815", "822"},
+		model.DrainedAmount: {"500+330"}, model.DrainedTemperature: {"38"},
+		model.LoadedWith: {"c0"}, model.LoadedAmount: {"930"}, model.LoadedTemperature: {"24"},
+		model.BottlesOpened: {"500+500"}, model.VesselWeighedFull: {"1512"},
+		model.FillReading: {"600", "300"}, model.LeftWith: {"c0"}, model.LeftInVessel: {"15"}, model.VesselWeighedAfter: {"720"},
+		model.BottlesLeft: {"70"}, model.EscapedAtCap: {"5"}, model.EscapedAmount: {"46"},
+		model.WasteHandedIn: {ownersPlace}, model.Remark: {ownersRemark},
+		model.LeakCheck: {"dry"}, model.WasherRecheck: {"dry"},
+	}
+}
+
+// wholeDrainPort is that job, driven to its end.
+func wholeDrainPort(t *testing.T) model.Job {
+	t.Helper()
+	d := newDriver(t, drainPort())
+	d.until(model.LoadedMore)
+	d.correct(model.DrainedAmount, 0, 0, "500+350")
+	d.correct(model.DrainedAmount, 0, 0, "500+345")
+	d.until(model.LeakCheck)
+	d.at = d.at.Add(3 * time.Hour)
+	d.until(model.WasherRecheck)
+	d.at = d.at.Add(20 * time.Hour)
+	d.until(model.NoTopic)
+	return d.job
+}

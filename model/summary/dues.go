@@ -1,0 +1,94 @@
+package summary
+
+// This file works out what is due after a job, and on which day.
+
+import (
+	"time"
+
+	"garage/tundish/model"
+)
+
+// Due is one thing to be done on a day.
+type Due struct {
+	UID    string    // the same each time, so that a calendar knows it again
+	Day    time.Time // midnight UTC of the day
+	Name   string    // what is due, such as "leak check"
+	Title  string    // with unit and car
+	Detail string
+	Km     float64 // odometer at which it is due if that comes first, 0 none
+}
+
+// Dues lists what is due after a job, in order: the looks after the drive that
+// are still to come, and the next change by date. Days are those of the zone;
+// nil is UTC. Before the looks are asked for nothing is due but the job itself.
+func Dues(s *model.State, zone *time.Location) []Due {
+	if zone == nil {
+		zone = time.UTC
+	}
+	d := duer{s, zone}
+	dues := d.looks()
+	if at, km := s.Due(); !at.IsZero() && s.UnitState() == model.Proven {
+		due := d.due("change", "next oil change", at)
+		due.Km = km
+		due.Detail = "By date, from the interval noted with the job."
+		if km > 0 {
+			due.Detail = "Or at " + s.Units().FormatDistance(km) + ", whichever is first."
+		}
+		dues = append(dues, due)
+	}
+	return dues
+}
+
+type duer struct {
+	s    *model.State
+	zone *time.Location
+}
+
+// looks are the checks after the drive that the job is waiting for: the leak
+// check on the day the plug was last tightened, the washer check the day after.
+func (d duer) looks() []Due {
+	p, ok := d.s.Next()
+	if !ok || d.s.Phase() != model.ToRecheck {
+		return nil
+	}
+	tight := d.lastTightened()
+	leak := d.due("leak", "leak check after a drive", tight)
+	leak.Detail = "After 5 to 15 km, car level: look at plug and seals."
+	washer := d.due("washer", "washer check, cold", tight.AddDate(0, 0, 1))
+	washer.Detail = "The day after the drive, cold: is paper under the plug dry?"
+	if p.Topic == model.WasherRecheck {
+		return []Due{washer}
+	}
+	return []Due{leak, washer}
+}
+
+// lastTightened is when a plug was last seated or its washer renewed; when the
+// job was last added to where neither is known.
+func (d duer) lastTightened() time.Time {
+	at := time.Time{}
+	entries, stands := d.s.Ledger()
+	for i, e := range entries {
+		if stands[i] && (e.Topic == model.PlugSeated || e.Topic == model.WasherRenewed) && e.At.After(at) {
+			at = e.At
+		}
+	}
+	if at.IsZero() {
+		return d.s.Updated
+	}
+	return at
+}
+
+func (d duer) due(uid, name string, at time.Time) Due {
+	year, month, day := at.In(d.zone).Date()
+	title := name
+	if unit := d.s.UnitName(); unit != "" && unit != LeftOut {
+		title += ": " + unit
+	}
+	if car := d.s.Vehicle(); car != "" {
+		title += " of " + car
+	}
+	return Due{
+		UID: d.s.ID + "-" + uid + "@tundish", Day: time.Date(year, month, day, 0, 0, 0, 0, time.UTC),
+		Name: name, Title: title,
+	}
+}

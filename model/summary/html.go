@@ -1,0 +1,5 @@
+package summary
+
+import "io"
+
+func writeHTML(w io.Writer, r Record) error { return writeText(w, r) }

@@ -1,0 +1,262 @@
+package summary
+
+// This file holds the Record, the one value that every format shows, and puts
+// it together. Its parts are made in the record_*.go files.
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"time"
+
+	"garage/tundish/model"
+	"garage/tundish/model/measure"
+)
+
+// Record is a job as it is shown: words and figures, not yet in a form. Texts
+// hold what was typed, unescaped: each format escapes for itself.
+type Record struct {
+	ID     string
+	Shared bool
+
+	Title      string // what was done to what
+	UnitState  model.UnitState
+	Phase      model.Phase
+	MayDrive   bool
+	StateWords string // what the state means, in a line
+	Verdict    Verdict
+
+	Gauge      Gauge
+	Unit       []Fact // the car and the unit
+	Oil        []Fact // the new oil, and what came out
+	Plug       []Fact
+	Measures   []Fact // what measured, and the rig
+	Sums       []Sum
+	Readings   []Reading
+	Deviations []string
+	Balance    []string
+	Struck     []Struck // answers struck out that were no readings
+	Safety     []Seen
+	Waste      []Fact
+	Next       []Fact
+	Remarks    []Fact
+	Notes      []string // what is an estimate, how ± and times are meant
+}
+
+// Fact is one thing that is known, with its name.
+type Fact struct{ Name, Text string }
+
+// Verdict is the verdict in words; Known is false where there is none yet.
+type Verdict struct {
+	Known   bool
+	Word    model.Word
+	Text    string // within: 97 % that the amount is right
+	Chances string
+	Action  string
+}
+
+// Sum is a figure with the lines that lead to it.
+type Sum struct {
+	Title string
+	Lines []SumLine
+	Facts []string // what goes with it: window, basis
+}
+
+// SumLine is one line of a sum; an empty sign begins anew.
+type SumLine struct {
+	Sign   string // "", "+", "−", "="
+	Name   string
+	Amount string // with its ±
+	Note   string // how it was read or where it comes from
+	Result bool   // the figure that the sum comes to
+}
+
+// Reading is one figure that was read and entered.
+type Reading struct {
+	Seq     int
+	At      time.Time
+	When    string
+	Round   int
+	Topic   model.Topic
+	Name    string
+	With    string // what measured it, "" where nothing is noted
+	Typed   string
+	Value   model.Value
+	Shown   string // the value in the job's units
+	At20    measure.Value
+	Has20   bool
+	Shown20 string // at 20 °C, with ±
+	Struck  bool
+	Instead string // what stands in its place
+}
+
+// Struck is an answer that was struck out.
+type Struck struct{ When, Name, Was, Instead string }
+
+// Seen is a caution that was seen to.
+type Seen struct{ When, Text string }
+
+// Of makes the record of a job.
+func Of(s *model.State, o Options) Record {
+	b := builder{s: s, zone: o.Zone, shared: o.Share || strings.HasPrefix(s.ID, sharedPrefix)}
+	if b.zone == nil || b.shared {
+		b.zone = time.UTC
+	}
+	r := Record{
+		ID: s.ID, Shared: b.shared, Title: b.title(),
+		UnitState: s.UnitState(), Phase: s.Phase(), MayDrive: s.MayDrive(),
+		StateWords: b.stateWords(), Verdict: b.verdict(), Gauge: b.gauge(),
+		Unit: b.unit(), Oil: b.oil(), Plug: b.plug(), Measures: b.measures(),
+		Sums: b.sums(), Readings: b.readings(), Deviations: b.deviations(), Balance: b.balance(),
+		Struck: b.struck(), Safety: b.safety(), Waste: b.waste(), Next: b.next(), Remarks: b.remarks(),
+	}
+	r.Notes = b.notes()
+	return r
+}
+
+// builder makes the parts of a record.
+type builder struct {
+	s      *model.State
+	zone   *time.Location
+	shared bool // names and times of day were left out
+}
+
+// Lead is the state of unit and job in the words of every list.
+func (r Record) Lead() string { return r.UnitState.String() + " · " + r.Phase.String() }
+
+func (b builder) title() string {
+	unit, vehicle := b.s.UnitName(), b.s.Vehicle()
+	if unit == "" || unit == LeftOut {
+		unit = "a unit"
+		if o, ok := b.s.PickedOption(model.Place{Topic: model.UnitKind}); ok {
+			unit = strings.ToLower(o.Label)
+		}
+	}
+	if vehicle == "" || b.shared {
+		return "Oil change: " + unit
+	}
+	return "Oil change: " + unit + " of " + vehicle
+}
+
+func (b builder) stateWords() string {
+	s := b.s
+	drive := "Not to be driven."
+	if s.MayDrive() {
+		drive = "It may be driven."
+	}
+	switch s.UnitState() {
+	case model.AsFound:
+		return "The drain plug has not been out: the oil is as it was found."
+	case model.Empty:
+		return "The oil is out and none has been put back. Not to be driven, no wheel or gear turned."
+	case model.Unproven:
+		return "Oil was put in; the amount is not proven yet. Not to be driven, no wheel or gear turned."
+	case model.LeftOff:
+		return "Left as it is by the owner; the amount is not proven. " + drive
+	}
+	return "The plug is seated and the amount is accepted. " + drive
+}
+
+func (b builder) verdict() Verdict {
+	s := b.s
+	if s.UnitState() == model.AsFound || !s.PushBegun(0) {
+		return Verdict{Text: "none yet"}
+	}
+	v, err := s.Verdict(s.Round())
+	if err != nil {
+		return Verdict{Text: "none: " + err.Error()}
+	}
+	if len(b.standing(model.PlugSeated)) == 0 {
+		return Verdict{Text: "none yet: the plug is not seated"}
+	}
+	return Verdict{
+		Known: true, Word: v.Word,
+		Text:    fmt.Sprintf("%s: %s that the amount is within the window", v.Word, percent(v.PWithin)),
+		Chances: fmt.Sprintf("too low %s, too high %s", percent(v.PLow), percent(v.PHigh)),
+		Action:  b.action(v),
+	}
+}
+
+func (b builder) action(v model.Verdict) string {
+	u := b.s.Units()
+	switch v.Act {
+	case model.AddOil:
+		return "add " + u.FormatVolume(v.ActML)
+	case model.LetOut:
+		return "let out " + u.FormatVolume(v.ActML)
+	case model.Remeasure:
+		return "measure better: " + model.DoubtName(v.Doubt)
+	}
+	return "nothing"
+}
+
+// percent is a chance in whole percent; nothing is ever certain.
+func percent(p float64) string {
+	switch {
+	case p > 0.995:
+		return "> 99 %"
+	case p < 0.005:
+		return "< 1 %"
+	}
+	return fmt.Sprintf("%.0f %%", 100*math.Min(math.Max(p, 0), 1))
+}
+
+// when is a time as the record shows it: the time of day, with the day where
+// it is not the first. A shared job has no time of day: it counts from the
+// start.
+func (b builder) when(at time.Time) string {
+	start := b.s.Started
+	if b.shared {
+		since := at.Sub(start)
+		return fmt.Sprintf("+%d:%02d", int(since.Hours()), int(since.Minutes())%60)
+	}
+	at, start = at.In(b.zone), start.In(b.zone)
+	if at.Format(time.DateOnly) == start.Format(time.DateOnly) {
+		return at.Format("15:04")
+	}
+	return at.Format("2 Jan 15:04")
+}
+
+func (b builder) day(at time.Time) string { return at.In(b.zone).Format("2 January 2006") }
+
+// text is a line that was typed, "" where there is none.
+func (b builder) text(t model.Topic) string { return b.s.Text(t) }
+
+// fact adds a standing answer as its prompt puts it in words, and where it is
+// not known, that; known adds it only where it is known.
+func (b builder) fact(list []Fact, name string, t model.Topic) []Fact {
+	e, ok := b.s.Answer(model.Place{Topic: t})
+	if !ok || e.Value.Text == LeftOut {
+		return list
+	}
+	return append(list, Fact{name, b.echo(e)})
+}
+
+func (b builder) known(list []Fact, name string, t model.Topic) []Fact {
+	if e, ok := b.s.Answer(model.Place{Topic: t}); !ok || e.Value.Unknown {
+		return list
+	}
+	return b.fact(list, name, t)
+}
+
+// standing lists the standing answers of a topic, over rounds and items, in the
+// order in which they were given.
+func (b builder) standing(t model.Topic) []model.Entry {
+	entries, _ := b.s.Ledger()
+	var list []model.Entry
+	for _, e := range entries {
+		if now, ok := b.s.Answer(placeOf(e)); e.Topic == t && ok && now.Seq == e.Seq {
+			list = append(list, e)
+		}
+	}
+	return list
+}
+
+// echo is an entry's value in words.
+func (b builder) echo(e model.Entry) string {
+	p, ok := model.PromptOf(e)
+	if !ok {
+		return ""
+	}
+	return p.Echo(b.s, e.Value)
+}

@@ -1,0 +1,161 @@
+package summary
+
+// This file lists where the job left the plain path: what was left unproven,
+// chosen against a witness, kept in doubt, guessed or done by feel, and why.
+
+import (
+	"fmt"
+
+	"garage/tundish/model"
+)
+
+func (b builder) deviations() []string {
+	var list []string
+	for _, of := range []func() []string{b.stopped, b.drainDeviations, b.witnessDeviations} {
+		list = append(list, of()...)
+	}
+	for r := range b.s.Rounds() {
+		list = append(list, b.roundDeviations(r)...)
+	}
+	return append(list, b.afterDeviations()...)
+}
+
+// chosen says whether a choice stands at a place.
+func (b builder) chosen(p model.Place, token string) bool {
+	e, ok := b.s.Answer(p)
+	return ok && e.Value.Choice == token
+}
+
+func (b builder) stopped() []string {
+	if !b.s.StoppedByOwner() {
+		return nil
+	}
+	if b.s.MagnetLook() == model.MagnetChips {
+		return []string{"STOPPED by the owner: chips of metal on the magnet. The unit must be opened before it is driven."}
+	}
+	return []string{"STOPPED by the owner: it may be another unit's oil that came out."}
+}
+
+func (b builder) drainDeviations() []string {
+	var list []string
+	if b.s.MagnetLook() == model.MagnetChips && !b.s.StoppedByOwner() {
+		list = append(list, "Chips of metal on the magnet: filled only to stand or be moved by hand, not to be driven.")
+	}
+	for _, e := range b.standing(model.HotOilGoOn) {
+		if e.Value.Choice == "go_on" {
+			list = append(list, "Drained hot, with long gloves and a wide pan.")
+		}
+	}
+	switch {
+	case b.s.OilLook() == model.LookMilky:
+		list = append(list, "Water in the oil: what came out proves nothing.")
+	case b.s.OilLook() == model.LookForeign:
+		list = append(list, "Another unit's oil: what came out proves nothing.")
+	}
+	switch b.s.Past() {
+	case model.PastLeaked:
+		list = append(list, "It had been leaking: what came out proves nothing.")
+	case model.PastToppedUp:
+		list = append(list, "It had been topped up, nobody measured how much: what came out proves nothing.")
+	}
+	return list
+}
+
+// witnessDeviations are about what came out against the stated quantity.
+func (b builder) witnessDeviations() []string {
+	s := b.s
+	var list []string
+	if b.chosen(model.Place{Topic: model.WrongBoxDecision}, "right_unit") {
+		list = append(list, "Far more came out than the stated quantity; the owner says it is the right unit"+b.why(model.BasisWhy)+".")
+	}
+	if far, ok := s.FarOff(); ok {
+		side := "less"
+		if far == model.FarAbove {
+			side = "more"
+		}
+		list = append(list, "Far "+side+" came out than the stated quantity asks for"+b.lookedAgain()+".")
+	}
+	if s.Drained().Contradict {
+		which := "the first"
+		if b.chosen(model.Place{Topic: model.WitnessTrusted}, "second") {
+			which = "the second"
+		}
+		list = append(list, "Two measures of what came out contradict each other; "+which+" counts.")
+	}
+	if plan, err := s.Plan(0); err == nil && plan.Conflict && !plan.DrainedVoid {
+		text := fmt.Sprintf("What came out and the stated quantity contradict each other (z %.1f)", plan.Z)
+		if o, ok := s.PickedOption(model.Place{Topic: model.Basis}); ok {
+			text += "; chosen: " + o.Label
+		}
+		list = append(list, text+b.why(model.BasisWhy)+".")
+	}
+	return list
+}
+
+func (b builder) lookedAgain() string {
+	for _, e := range b.standing(model.LookedAgain) {
+		if e.Value.Choice == "nothing_more" {
+			return "; looked again, nothing more, the right unit"
+		}
+	}
+	return ""
+}
+
+// why is a reason that was typed, for the end of a sentence.
+func (b builder) why(t model.Topic) string {
+	if text := b.text(t); text != "" && text != LeftOut {
+		return ". Why: " + text
+	}
+	return ""
+}
+
+func (b builder) roundDeviations(round int) []string {
+	s, in := b.s, b.roundName(round)
+	var list []string
+	at := func(t model.Topic) model.Place { return model.Place{Topic: t, Round: round} }
+	if s.Balance(round).Fails() && b.chosen(at(model.BalanceSuspect), "stands") {
+		list = append(list, "The readings do not add up; read again, the doubtful one kept"+in+": "+s.Balance(round).Suspect+".")
+	}
+	if b.chosen(at(model.AirInLine), "air") {
+		list = append(list, "Air in the line before the end of the push"+in+".")
+	}
+	for _, e := range b.standing(model.EscapedAmount) {
+		if e.Round == round && s.Guessed(e) {
+			list = append(list, "What escaped was guessed, not measured"+in+".")
+		}
+	}
+	if b.chosen(at(model.WasherFitted), "reused") {
+		list = append(list, "The old washer was used again"+in+".")
+	}
+	if b.chosen(at(model.TightenedHow), "feel") {
+		list = append(list, "The plug was tightened by feel, without a torque figure"+in+".")
+	}
+	switch s.Decision(round) {
+	case model.DecideAdd:
+		list = append(list, fmt.Sprintf("The amount was corrected: oil added (correction %d).", round+1))
+	case model.DecideLetOut:
+		list = append(list, fmt.Sprintf("The amount was corrected: oil let out (correction %d).", round+1))
+	case model.DecideLeave:
+		e, _ := s.Answer(at(model.LeftWhy))
+		text := "LEFT UNPROVEN by the owner"
+		if e.Value.Text != "" && e.Value.Text != LeftOut {
+			text += ". Why: " + e.Value.Text
+		}
+		list = append(list, text+".")
+	}
+	return list
+}
+
+func (b builder) afterDeviations() []string {
+	s := b.s
+	var list []string
+	if v, err := s.Verdict(s.Round()); err == nil && v.Word == model.LikelyWithin && s.UnitState() == model.Proven {
+		list = append(list, "Accepted as likely within, not as within.")
+	}
+	for _, e := range append(b.standing(model.LeakCheck), b.standing(model.WasherRecheck)...) {
+		if e.Value.Choice == "weeps" {
+			list = append(list, "The plug weeped or dripped when it was looked at on "+b.day(e.At)+".")
+		}
+	}
+	return list
+}

@@ -1,0 +1,188 @@
+package summary
+
+// This file makes the facts of a record: car and unit, oil, plug, rig, waste,
+// what is next. A figure that nobody gave is said to be an estimate.
+
+import (
+	"fmt"
+	"strings"
+
+	"garage/tundish/model"
+)
+
+// estimated marks a figure that stands in for one that is not known. It is
+// never a maker's figure.
+const estimated = " (estimate)"
+
+func (b builder) unit() []Fact {
+	s := b.s
+	facts := []Fact{{"Date", b.day(s.Started)}}
+	if !b.shared {
+		facts = b.fact(facts, "Car", model.Vehicle)
+	}
+	facts = b.fact(facts, "Unit", model.UnitName)
+	facts = b.fact(facts, "Kind", model.UnitKind)
+	facts = b.fact(facts, "Filled through", model.FillPath)
+	facts = b.fact(facts, "Stated quantity", model.Capacity)
+	facts = b.fact(facts, "It means", model.CapacityMeans)
+	facts = b.fact(facts, "Tolerance", model.ToleranceTopic)
+	facts = b.fact(facts, "Level before", model.PriorLevel)
+	facts = b.known(facts, "Stays behind", model.ResidualExpected)
+	return b.fact(facts, "Odometer", model.Odometer)
+}
+
+func (b builder) oil() []Fact {
+	facts := b.fact(nil, "New oil", model.OilGrade)
+	facts = b.fact(facts, "Density at 15 °C", model.OilDensity)
+	facts = b.known(facts, "Viscosity at 40 °C", model.OilKV40)
+	facts = b.known(facts, "Viscosity at 100 °C", model.OilKV100)
+	facts = b.known(facts, "Additive", model.AdditiveVolume)
+	facts = b.fact(facts, "Oil that came out", model.OilLook)
+	facts = b.fact(facts, "Since the last fill", model.OilHistory)
+	return b.fact(facts, "Magnet", model.MagnetLook)
+}
+
+func (b builder) plug() []Fact {
+	facts := b.known(nil, "Plug thread", model.PlugThread)
+	facts = b.known(facts, "Key", model.PlugKey)
+	facts = b.known(facts, "Washer", model.WasherKind)
+	facts = b.lastChoice(facts, "Fitted", model.WasherFitted)
+	facts = b.fact(facts, "Torque", model.TorqueFigure)
+	facts = b.fact(facts, "Torque from", model.TorqueSource)
+	return b.lastChoice(facts, "Tightened", model.TightenedHow)
+}
+
+// lastChoice adds what was chosen the last time that a topic was asked.
+func (b builder) lastChoice(list []Fact, name string, t model.Topic) []Fact {
+	all := b.standing(t)
+	if len(all) == 0 {
+		return list
+	}
+	return append(list, Fact{name, b.echo(all[len(all)-1])})
+}
+
+func (b builder) measures() []Fact {
+	s, u := b.s, b.s.Units()
+	var facts []Fact
+	for _, d := range s.Devices() {
+		text := "marks every " + u.FormatVolume(d.GraduationML) + fmt.Sprintf(", scale within %.3g %%", 100*d.ErrorShare)
+		if d.Scale {
+			text = "step " + u.FormatMass(d.DivisionG)
+		}
+		facts = append(facts, Fact{deviceName(d), text})
+	}
+	facts = b.fact(facts, "Filled with", model.Filler)
+	if s.CapacityML() == 0 || s.Path() == model.LevelPort {
+		return facts
+	}
+	return append(facts, Fact{"Hose", b.hose()})
+}
+
+func deviceName(d model.Device) string {
+	if d.Name == LeftOut {
+		return "container " + strings.TrimPrefix(d.Token, "c")
+	}
+	return d.Name
+}
+
+func (b builder) hose() string {
+	s := b.s
+	var pieces []string
+	for i := 0; ; i++ {
+		bore, ok1 := s.Answer(model.Place{Topic: model.HoseBore, Item: i})
+		length, ok2 := s.Answer(model.Place{Topic: model.HoseLength, Item: i})
+		if !ok1 || !ok2 {
+			break
+		}
+		pieces = append(pieces, b.echo(bore)+" × "+b.echo(length))
+	}
+	text := "holds " + s.FormatU(s.HoldUp())
+	if len(pieces) == 0 {
+		return text + estimated
+	}
+	return strings.Join(pieces, ", ") + ", " + text
+}
+
+func (b builder) waste() []Fact {
+	facts := b.fact(nil, "Waste oil", model.WasteOil)
+	return b.fact(facts, "Handed in", model.WasteHandedIn)
+}
+
+func (b builder) remarks() []Fact { return b.known(nil, "Remark", model.Remark) }
+
+func (b builder) next() []Fact {
+	var facts []Fact
+	for _, look := range []struct {
+		name  string
+		topic model.Topic
+	}{{"After a drive", model.LeakCheck}, {"Next day, cold", model.WasherRecheck}} {
+		for _, e := range b.standing(look.topic) {
+			facts = append(facts, Fact{look.name, b.echo(e) + " (" + b.day(e.At) + ")"})
+		}
+	}
+	for _, d := range Dues(b.s, b.zone) {
+		text := d.Day.Format("2 January 2006")
+		if d.Km > 0 {
+			text += " or at " + b.s.Units().FormatDistance(d.Km) + ", whichever is first"
+		}
+		facts = append(facts, Fact{"Due: " + d.Name, text})
+	}
+	if at, km := b.s.Due(); at.IsZero() && km > 0 && b.s.UnitState() == model.Proven {
+		facts = append(facts, Fact{"Due: next oil change", "at " + b.s.Units().FormatDistance(km)})
+	}
+	return facts
+}
+
+// notes say how the figures are meant.
+func (b builder) notes() []string {
+	notes := []string{
+		"Volumes are at 20 °C where it says so. ± is twice the standard uncertainty: 19 times in 20 the true value is within it.",
+	}
+	if list := b.estimates(); len(list) > 0 {
+		notes = append(notes, "Estimates, not the maker's figures: "+strings.Join(list, "; ")+".")
+	}
+	if b.shared {
+		return append(notes, "Shared copy: names, places, remarks and what was typed are left out, times count from the start of the job, the odometer is to the nearest 1,000.")
+	}
+	return append(notes, "Times are "+b.zoneName()+".")
+}
+
+func (b builder) zoneName() string {
+	name, _ := b.s.Started.In(b.zone).Zone()
+	return name
+}
+
+// estimates lists what stands in for a figure that nobody gave.
+func (b builder) estimates() []string {
+	s := b.s
+	if s.CapacityML() == 0 {
+		return nil
+	}
+	var list []string
+	unknown := func(t model.Topic, name string) {
+		if e, ok := s.Answer(model.Place{Topic: t}); !ok || e.Value.Unknown {
+			list = append(list, name)
+		}
+	}
+	unknown(model.ToleranceTopic, "the tolerance")
+	unknown(model.OilDensity, fmt.Sprintf("density of the oil, %.0f kg/m³ at 15 °C", s.Oil().Rho15KgM3))
+	residual, escape := s.Learned()
+	if s.Meaning() == model.MeansDry || s.Meaning() == model.MeansUnknown {
+		list = append(list, "what stays behind at a drain"+learned(residual))
+	}
+	if s.Path() == model.DrainPortOnly {
+		unknown(model.EscapeExpected, "what was expected to escape at the swap"+learned(escape))
+		if !s.HoseKnown() {
+			list = append(list, "what the hose holds")
+		}
+	}
+	return list
+}
+
+// learned says from how many jobs an estimate comes.
+func learned(l model.Learned) string {
+	if l.Jobs == 0 {
+		return ""
+	}
+	return fmt.Sprintf(" (from %d earlier jobs)", l.Jobs)
+}

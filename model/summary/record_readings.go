@@ -1,0 +1,218 @@
+package summary
+
+// This file makes the list of readings: every figure that was read and
+// entered from the drain on, struck ones too, with its value at 20 °C.
+
+import (
+	"strings"
+
+	"garage/tundish/model"
+)
+
+func (b builder) readings() []Reading {
+	entries, _ := b.s.Ledger()
+	struck := b.struckOut()
+	var list []Reading
+	for _, e := range entries {
+		if r, ok := b.reading(e); ok {
+			if r.Struck = struck[e.Seq]; r.Struck {
+				r.Instead = b.instead(e)
+			}
+			list = append(list, r)
+		}
+	}
+	return list
+}
+
+func (b builder) reading(e model.Entry) (Reading, bool) {
+	p, ok := model.PromptOf(e)
+	isFigure := ok && (p.Kind == model.Amount || p.Kind == model.Number)
+	if !isFigure || (p.Step == model.Prepare && !readBefore(e.Topic)) || e.Value.Unknown {
+		return Reading{}, false
+	}
+	r := Reading{
+		Seq: e.Seq, At: e.At, When: b.when(e.At), Round: e.Round, Topic: e.Topic,
+		Name: readingName(e.Topic) + b.roundName(e.Round), Typed: e.Typed, Value: e.Value,
+	}
+	r.Shown = b.asRead(e)
+	if d, ok := b.s.DeviceOf(e); ok && e.Topic != model.DripReading {
+		r.With = deviceName(d)
+	}
+	if r.At20, r.Has20 = b.s.EntryAt20(e); r.Has20 {
+		r.Shown20 = b.s.FormatU(r.At20)
+	}
+	return r, true
+}
+
+// readBefore says whether a figure of the first step was read, not looked up.
+func readBefore(t model.Topic) bool {
+	switch t {
+	case model.Odometer, model.ContainerWater, model.ContainerWaterReading, model.VesselWater, model.VesselWaterReading:
+		return true
+	}
+	return false
+}
+
+// asRead is the value as it was read, without the correction to 20 °C, which
+// has a column of its own.
+func (b builder) asRead(e model.Entry) string {
+	u := b.s.Units()
+	switch e.Value.Unit {
+	case model.DimML:
+		return b.withTemp(u.FormatVolume(e.Value.Number), e)
+	case model.DimG:
+		return u.FormatMass(e.Value.Number)
+	case model.DimC:
+		return u.FormatTemperature(e.Value.Number)
+	}
+	return b.echo(e)
+}
+
+func (b builder) withTemp(text string, e model.Entry) string {
+	if e.Value.AtC == nil {
+		return text
+	}
+	return text + " at " + b.s.Units().FormatTemperature(*e.Value.AtC)
+}
+
+// struckOut says of each entry, by its number, whether it was struck out and
+// did not come back: another answer stands in its place, or none.
+func (b builder) struckOut() map[int]bool {
+	entries, _ := b.s.Ledger()
+	struck := map[int]bool{}
+	for _, e := range entries {
+		if e.Strikes > 0 {
+			struck[e.Strikes] = true
+		}
+	}
+	for seq := range struck {
+		e := entries[seq-1]
+		if standing, ok := b.s.Answer(placeOf(e)); ok && standing.Seq == seq {
+			delete(struck, seq)
+		}
+	}
+	return struck
+}
+
+func placeOf(e model.Entry) model.Place {
+	return model.Place{Topic: e.Topic, Round: e.Round, Item: e.Item}
+}
+
+// instead says in words what stands in the place of an entry struck out.
+func (b builder) instead(e model.Entry) string {
+	now, ok := b.s.Answer(placeOf(e))
+	if !ok {
+		return "taken back"
+	}
+	return "now " + b.asRead(now)
+}
+
+// struck lists the answers that were struck out and are no readings.
+func (b builder) struck() []Struck {
+	entries, _ := b.s.Ledger()
+	struck := b.struckOut()
+	var list []Struck
+	for _, e := range entries {
+		p, known := model.PromptOf(e)
+		if !struck[e.Seq] || !known {
+			continue
+		}
+		_, isReading := b.reading(e)
+		_, again := b.s.Answer(placeOf(e))
+		confirmed := p.Kind == model.Acknowledge || p.Kind == model.Event
+		if isReading || (confirmed && again) {
+			continue
+		}
+		list = append(list, Struck{When: b.when(e.At), Name: p.AskText(b.s), Was: b.echo(e), Instead: b.instead(e)})
+	}
+	return list
+}
+
+// safety lists the cautions that were seen to, in the order of the work.
+func (b builder) safety() []Seen {
+	entries, _ := b.s.Ledger()
+	struck := b.struckOut()
+	var list []Seen
+	for _, e := range entries {
+		p, ok := model.PromptOf(e)
+		if !ok || struck[e.Seq] || !p.Safety {
+			continue
+		}
+		text := p.AskText(b.s)
+		switch {
+		case e.Topic == model.PlugOut:
+			text = "The drain plug came out"
+		case p.Kind == model.Choose:
+			text += ": " + b.echo(e)
+		}
+		list = append(list, Seen{b.when(e.At), text + b.roundName(e.Round)})
+	}
+	return list
+}
+
+// readingName is what a figure is called in a list.
+func readingName(t model.Topic) string {
+	switch t {
+	case model.Odometer:
+		return "odometer"
+	case model.OilTemperature:
+		return "oil at the plug"
+	case model.DripReading:
+		return "in the pan so far"
+	case model.DrainedAmount:
+		return "came out"
+	case model.DrainedTemperature:
+		return "oil as it was measured"
+	case model.LoadedAmount:
+		return "loaded into the vessel"
+	case model.LoadedTemperature:
+		return "new oil"
+	case model.BottlesOpened:
+		return "bottles opened"
+	case model.VesselWeighedFull:
+		return "vessel weighed, loaded"
+	case model.FillOilTemperature:
+		return "oil as it was pushed"
+	case model.FillReading:
+		return "left in the vessel so far"
+	case model.StrokesCounted:
+		return "strokes of the pump"
+	case model.LeftInVessel:
+		return "left in the vessel"
+	case model.VesselWeighedAfter:
+		return "vessel weighed, after"
+	case model.BottlesLeft:
+		return "left in the bottles"
+	}
+	return lateReadingName(t)
+}
+
+func lateReadingName(t model.Topic) string {
+	switch t {
+	case model.EscapedAtCap:
+		return "escaped round the adapter"
+	case model.EscapedAmount:
+		return "escaped at the swap"
+	case model.PadsBefore:
+		return "pads, dry"
+	case model.PadsAfter:
+		return "pads, with the oil"
+	case model.LetOutAmount:
+		return "let out"
+	case model.OverflowCaught:
+		return "ran over"
+	case model.WasteOil:
+		return "waste oil"
+	case model.LeakedAmount:
+		return "lost at the plug"
+	case model.LeakedPadsBefore:
+		return "pads for the leak, dry"
+	case model.LeakedPadsAfter:
+		return "pads for the leak, with the oil"
+	case model.ContainerWater, model.VesselWater:
+		return "water, weighed"
+	case model.ContainerWaterReading, model.VesselWaterReading:
+		return "that water, by the marks"
+	}
+	return strings.ReplaceAll(t.String(), "_", " ")
+}

@@ -1,0 +1,153 @@
+package summary
+
+// This file prints a record as plain text, at most 80 columns where words can
+// be broken, control characters made visible.
+
+import (
+	"bytes"
+	"io"
+	"strings"
+
+	"github.com/rivo/uniseg"
+)
+
+const textColumns = 80
+
+func writeText(w io.Writer, r Record) error {
+	var b bytes.Buffer
+	line := func(indent, text string) {
+		for _, l := range wrapText(Visible(text), textColumns-len(indent)) {
+			b.WriteString(indent + l + "\n")
+		}
+	}
+	line("", r.Title)
+	b.WriteString(strings.Repeat("=", textColumns) + "\n")
+	state, lines := r.leadLines()
+	line("", state)
+	for _, l := range lines {
+		line("", l)
+	}
+	for _, bl := range r.blocks() {
+		b.WriteString("\n")
+		line("", strings.ToUpper(bl.title))
+		if !bl.list {
+			textTable(&b, bl)
+			for _, l := range bl.after {
+				line("  ", l)
+			}
+			continue
+		}
+		for _, row := range bl.rows {
+			item := wrapText(Visible(row.cells[0]), textColumns-4)
+			b.WriteString("  - " + strings.Join(item, "\n    ") + "\n")
+		}
+	}
+	b.WriteString("\n")
+	line("", r.foot())
+	_, err := w.Write(b.Bytes())
+	return err
+}
+
+// textTable prints rows in columns as wide as their texts; the widest column
+// is broken to fit.
+func textTable(b *bytes.Buffer, bl block) {
+	rows := make([][]string, 0, len(bl.rows)+1)
+	if bl.head != nil {
+		rows = append(rows, bl.head)
+	}
+	for _, r := range bl.rows {
+		cells := make([]string, len(r.cells))
+		for i, c := range r.cells {
+			cells[i] = Visible(c)
+		}
+		rows = append(rows, cells)
+	}
+	widths := columnWidths(rows, textColumns-2)
+	for _, cells := range rows {
+		textRow(b, cells, widths)
+	}
+}
+
+// columnWidths narrows the widest column until all fit.
+func columnWidths(rows [][]string, room int) []int {
+	widths := make([]int, len(rows[0]))
+	total := 2 * (len(widths) - 1)
+	for i := range widths {
+		for _, cells := range rows {
+			widths[i] = max(widths[i], uniseg.StringWidth(cells[i]))
+		}
+		total += widths[i]
+	}
+	const least = 12
+	for total > room {
+		widest := 0
+		for i, w := range widths {
+			if w > widths[widest] {
+				widest = i
+			}
+		}
+		if widths[widest] <= least {
+			break
+		}
+		widths[widest]--
+		total--
+	}
+	return widths
+}
+
+func textRow(b *bytes.Buffer, cells []string, widths []int) {
+	broken := make([][]string, len(cells))
+	height := 1
+	for i, c := range cells {
+		broken[i] = wrapText(c, widths[i])
+		height = max(height, len(broken[i]))
+	}
+	for l := range height {
+		var line strings.Builder
+		for i := range cells {
+			cell := ""
+			if l < len(broken[i]) {
+				cell = broken[i][l]
+			}
+			line.WriteString(cell + strings.Repeat(" ", max(widths[i]-uniseg.StringWidth(cell), 0)+2))
+		}
+		b.WriteString(strings.TrimRight("  "+line.String(), " ") + "\n")
+	}
+}
+
+// wrapText breaks a text at spaces into lines of at most width columns; a word
+// that is longer is broken where it must be. There is always one line.
+func wrapText(text string, width int) []string {
+	var lines []string
+	line := ""
+	for _, word := range strings.Fields(text) {
+		for uniseg.StringWidth(word) > width {
+			if line != "" {
+				lines, line = append(lines, line), ""
+			}
+			head := cut(word, width)
+			lines, word = append(lines, head), word[len(head):]
+		}
+		switch {
+		case line == "":
+			line = word
+		case uniseg.StringWidth(line)+1+uniseg.StringWidth(word) <= width:
+			line += " " + word
+		default:
+			lines, line = append(lines, line), word
+		}
+	}
+	return append(lines, line)
+}
+
+// cut is as much of the beginning of a word as fits, at least one letter.
+func cut(word string, width int) string {
+	used, end := 0, 0
+	for g := uniseg.NewGraphemes(word); g.Next(); {
+		if used += g.Width(); used > width && end > 0 {
+			break
+		}
+		_, end = g.Positions()
+	}
+	return word[:end]
+}
