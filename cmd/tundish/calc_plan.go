@@ -104,7 +104,8 @@ func (c *planCommand) input(k *kong.Context) (in model.PlanInput, drained measur
 		Escape:      measure.Gaussian("what will escape", float64(c.Escape), float64(c.EscapeU)),
 		RoundUpToML: float64(c.VesselGraduation),
 	}
-	return in, drained, c.choices(&in)
+	err = c.choices(&in)
+	return in, drained, err
 }
 
 // choices reads the words, which have been held against their lists already.
@@ -202,6 +203,9 @@ func (c *planCommand) statedSum(in model.PlanInput) string {
 		return fmt.Sprintf("dry fill %s - %s that stays behind (%s)", mlU(in.Capacity), mlU(in.Residual), percent(float64(c.Residual)))
 	case model.MeansUnknown:
 		return fmt.Sprintf("%s, dry fill or refill, not known which", mlU(in.Capacity))
+	}
+	if in.Capacity.U() > 0 {
+		return fmt.Sprintf("%s as %s, by its range", mlU(in.Capacity), in.Means)
 	}
 	return fmt.Sprintf("%s as %s, ± %s", mlU(in.Capacity), in.Means, percent(model.Coverage*model.RefillShareU))
 }
