@@ -80,11 +80,11 @@ func (s *State) adviceOn(doubt []DoubtShare) string {
 		return ""
 	}
 	first := doubt[0]
-	advice := "Most of the doubt is "
+	advice := "Most of the doubt"
 	if first.Share < mostOfIt {
-		advice = "The largest part of the doubt is "
+		advice = "The largest part of the doubt"
 	}
-	return sentence(advice + first.Name + ": " + s.remedy(first.Name))
+	return advice + ": " + first.Name + ". " + sentence(s.remedy(first.Name))
 }
 
 // remedy is what helps against the doubt of a thing.

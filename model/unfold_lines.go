@@ -171,7 +171,7 @@ func wrap(text string, width, indent int) []string {
 	line := text[:len(text)-len(strings.TrimLeft(text, " "))]
 	var lines []string
 	empty := true
-	for _, word := range strings.Fields(text) {
+	for _, word := range words(text) {
 		word = fit(word, width-indent)
 		if !empty && columns(line)+1+columns(word) > width {
 			lines, line, empty = append(lines, line), spaces(indent), true
@@ -182,6 +182,21 @@ func wrap(text string, width, indent int) []string {
 		line, empty = line+word, false
 	}
 	return append(lines, line)
+}
+
+// words are those of a text; "< 1 %" and "± 5" are one.
+func words(text string) []string {
+	var list []string
+	glue := false
+	for _, word := range strings.Fields(text) {
+		if last := len(list) - 1; last >= 0 && (glue || strings.HasPrefix(word, "%")) {
+			list[last] += " " + word
+		} else {
+			list = append(list, word)
+		}
+		glue = word == "<" || word == ">" || word == "±"
+	}
+	return list
 }
 
 // readNote says how an amount was read: "jug: 500 ml + 330 ml, 60 °C".

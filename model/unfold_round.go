@@ -260,9 +260,9 @@ func (s *State) unfoldLevel(b *summing, off ml20, v Verdict) {
 	b.fact("The sums and the level seen are %.1f standard uncertainties apart; above %g they contradict each other.", v.LevelZ, ConflictZ)
 	switch {
 	case v.LevelZ <= ConflictZ:
-		b.meanOf(off, level, "that", "the level seen at the hole", "off by", "")
+		b.meanOf(off, level, "that", "the level seen", "off by", "")
 	case nothing(v.Error.Sub(level)):
-		b.begin("by the level seen at the hole", level, "looked at again: it decides")
+		b.begin("by the level seen", level, "looked at again: it decides")
 		b.equals("off by", "")
 	}
 }

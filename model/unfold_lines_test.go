@@ -1,0 +1,126 @@
+package model
+
+import (
+	"flag"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"garage/tundish/model/measure"
+)
+
+var updateLines = flag.Bool("update-lines", false, "write the printed sums anew")
+
+// The printed sums of a job, to be looked at when they change.
+func TestLinesAsPrinted(t *testing.T) {
+	for _, tt := range []struct{ file, job string }{
+		{"example", "example"},
+		{"two_pushes", "two pushes"},
+		{"let_out", "let out"},
+		{"level_port", "level port"},
+		{"us_units_on_a_scale", "in US units, on a scale"},
+		{"second_witness", "a second witness and late drips"},
+		{"bottles_and_strokes", "bottles and strokes, a guess"},
+		{"basis_chosen", "far below, basis chosen"},
+	} {
+		t.Run(tt.file, func(t *testing.T) {
+			got := printed(Fold(driven(t, tt.job), Offers{}))
+			path := filepath.Join("testdata", "lines", tt.file+".txt")
+			if *updateLines {
+				if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
+					t.Fatal(err)
+				}
+			}
+			want, err := os.ReadFile(path)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if got != string(want) {
+				t.Errorf("printed:\n%s\nwant:\n%s", got, want)
+			}
+		})
+	}
+}
+
+func printed(s *State) string {
+	sums := []Sum{s.UnfoldDrained(), s.UnfoldTarget()}
+	for r := range s.Rounds() {
+		sums = append(sums, s.UnfoldPreload(r), s.UnfoldNet(r))
+		if v, err := s.UnfoldVerdict(r); err == nil {
+			sums = append(sums, v)
+		}
+	}
+	var b strings.Builder
+	for _, sum := range sums {
+		b.WriteString(strings.Join(Lines(s, sum), "\n") + "\n\n")
+	}
+	return b.String()
+}
+
+// A name from an imported job may hold anything; a line stays a line, and
+// narrow.
+func TestLinesOfHostileNames(t *testing.T) {
+	for _, name := range []string{"jug\nof\x1b[31m mine", strings.Repeat("x", 300), strings.Repeat("油", 150), "\u202eguj", "a " + strings.Repeat("long name ", 30)} {
+		d := newDrive(t, example)
+		d.until(Decision)
+		for i, e := range d.job.Entries {
+			if e.Topic == ContainerName {
+				d.job.Entries[i].Value.Text = name
+			}
+		}
+		s := d.state()
+		for _, sum := range []Sum{s.UnfoldDrained(), s.UnfoldNet(0)} {
+			for _, line := range Lines(s, sum) {
+				if strings.ContainsAny(line, "\n\x1b\u202e") || columns(line) > sumColumns {
+					t.Errorf("%q: line %q of %d columns", name, line, columns(line))
+				}
+			}
+		}
+	}
+}
+
+func TestThingOf(t *testing.T) {
+	for source, want := range map[string]string{
+		"reading of the jug (line 61.1)":                  "reading of the jug",
+		"reading of the jug (old) (line 61.1)":            "reading of the jug (old)",
+		"reading of the jug (line 61.1) of job 20260418a": "reading of the jug",
+		"temperature (line 61)":                           "temperature",
+		"filling of bottle 2":                             "the bottles",
+		"film in bottle 1":                                "the bottles",
+		"marks of the jug":                                "marks of the jug",
+		"marks of the jug, checked with water":            "marks of the jug",
+		"weighing the vessel (line 80)":                   "weighing the vessel",
+		"guess of what escaped (line 80)":                 "guess of what escaped",
+		"damp plug, round 0":                              "damp plug",
+		"what stays behind":                               "what stays behind",
+	} {
+		if got := thingOf(source); got != want {
+			t.Errorf("%q is of %q, want %q", source, got, want)
+		}
+	}
+}
+
+func TestPercent(t *testing.T) {
+	for _, tt := range []struct {
+		share float64
+		want  string
+	}{{0, "0 %"}, {0.004, "< 1 %"}, {0.01, "1 %"}, {0.62, "62 %"}, {0.99, "99 %"}, {0.9999, "> 99 %"}, {1, "100 %"}} {
+		if got := percent(tt.share); got != tt.want {
+			t.Errorf("%v prints %q, want %q", tt.share, got, tt.want)
+		}
+	}
+}
+
+// Readings of two jobs on the same line number are two errors; the jug is one.
+func TestJobsShareContainersNotReadings(t *testing.T) {
+	v := measure.Rectangular("reading of the jug (line 7.1)", 500, 5).Mul(measure.Rectangular("marks of the jug", 1, 0.02))
+	a, b := oneOf("a", v), oneOf("b", v)
+	if a.Nominal != v.Nominal || !(abs(a.U()-v.U()) < 1e-9) {
+		t.Errorf("%v ± %v became %v ± %v", v.Nominal, v.U(), a.Nominal, a.U())
+	}
+	// √2 times the reading's u is left: 5/√3·√2 = 4.082.
+	near(t, "u of the difference", a.Sub(b).U(), 4.082, 0.001)
+}
+
+func abs(x float64) float64 { return max(x, -x) }
