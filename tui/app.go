@@ -145,7 +145,7 @@ func (a App) onLoaded(msg loadedMsg) (tea.Model, tea.Cmd) {
 		return a, nil
 	}
 	a.screen, a.overlay = screenGuide, nil
-	a.guide = newGuide(msg, a.theme, a.now)
+	a.guide = newGuide(msg)
 	return a, nil
 }
 

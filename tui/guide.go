@@ -10,7 +10,6 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"garage/tundish/model"
-	"garage/tundish/tui/theme"
 )
 
 // guide is one open job. It is a value: every change makes another.
@@ -31,22 +30,19 @@ type guide struct {
 	failure  string // why a save failed, "" else
 	notice   string // what just happened, "" nothing to say
 	draftTag int
+	kept     Draft // half typed before the break, for when its question comes
 }
 
 // newGuide opens a job at the question it was left at.
-func newGuide(msg loadedMsg, t theme.Theme, now time.Time) guide {
+func newGuide(msg loadedMsg) guide {
 	g := guide{job: msg.job, offers: msg.offers, fresh: msg.fresh}
 	g.state = model.Fold(g.job, g.offers)
 	if !msg.fresh {
 		g.resumed = g.state.Updated
 		g.resume = g.state.ResumePrompts()
 	}
-	g = g.ask()
-	if d := msg.draft; d.Text != "" && d.Place == g.answer.prompt.Place {
-		g.answer = g.answer.withText(d.Text)
-		g = g.redraft(now)
-	}
-	return g
+	g.kept = msg.draft
+	return g.ask()
 }
 
 // ask puts the next question on the screen.
@@ -59,10 +55,16 @@ func (g guide) ask() guide {
 	}
 	p, ok := g.state.Next()
 	g.finished = !ok
-	if ok {
-		g.answer = newAnswer(g.state, p)
-	} else {
+	if !ok {
 		g.answer = answer{}
+		return g
+	}
+	g.answer = newAnswer(g.state, p)
+	if g.kept.Text != "" && g.kept.Place == p.Place {
+		g.answer = g.answer.withText(g.kept.Text)
+		g.kept = Draft{}
+		g.notice = "as you had typed it"
+		return g.redraft(time.Time{})
 	}
 	return g
 }

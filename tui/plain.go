@@ -118,7 +118,7 @@ func (p *plain) load(want intent) error {
 	if msg.err != nil {
 		return msg.err
 	}
-	p.guide = newGuide(msg, p.theme, now)
+	p.guide = newGuide(msg)
 	if !p.guide.resumed.IsZero() {
 		p.say("You stopped %s ago.", agoWords(now.Sub(p.guide.resumed)))
 	}

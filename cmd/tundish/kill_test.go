@@ -1,0 +1,195 @@
+//go:build unix
+
+package main
+
+// This file kills the real program after every entry of a job, and at random
+// moments, and looks whether what it accepted is still there.
+
+import (
+	"bufio"
+	"encoding/json"
+	"fmt"
+	"io"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+	"time"
+
+	"garage/tundish/cmd/tundish/internal/screen"
+)
+
+// lineMode is the program in its plain line mode, with a store of its own. Its
+// input and output are pipes.
+type lineMode struct {
+	t     *testing.T
+	bin   string
+	store string
+	cmd   *exec.Cmd
+	in    io.WriteCloser
+	out   *bufio.Reader
+}
+
+func (l *lineMode) start() {
+	l.t.Helper()
+	l.cmd = exec.Command(l.bin, "--store", l.store, "guide", "--plain")
+	l.cmd.Env = screen.CleanEnv(filepath.Dir(l.store))
+	var err error
+	if l.in, err = l.cmd.StdinPipe(); err != nil {
+		l.t.Fatal(err)
+	}
+	out, err := l.cmd.StdoutPipe()
+	if err != nil {
+		l.t.Fatal(err)
+	}
+	if err := l.cmd.Start(); err != nil {
+		l.t.Fatal(err)
+	}
+	l.out = bufio.NewReader(out)
+}
+
+// prompt reads up to the sign for input; false where the program has ended.
+func (l *lineMode) prompt() (string, bool) {
+	var text strings.Builder
+	for {
+		b, err := l.out.ReadByte()
+		if err != nil {
+			return text.String(), false
+		}
+		text.WriteByte(b)
+		if s := text.String(); s == "> " || strings.HasSuffix(s, "\n> ") {
+			return s, true
+		}
+	}
+}
+
+func (l *lineMode) kill() {
+	_ = l.cmd.Process.Kill() // SIGKILL
+	_ = l.cmd.Wait()
+}
+
+// entries asks the store, by the program, how many entries the newest job has,
+// and in what state it says the unit is.
+func (l *lineMode) entries() (n int, state string) {
+	l.t.Helper()
+	cmd := exec.Command(l.bin, "--store", l.store, "jobs", "--json")
+	cmd.Env = screen.CleanEnv(filepath.Dir(l.store))
+	out, err := cmd.Output()
+	if err != nil {
+		l.t.Fatalf("jobs: %v\n%s", err, out)
+	}
+	var jobs []struct {
+		Entries int    `json:"entries"`
+		State   string `json:"state"`
+	}
+	if err := json.Unmarshal(out, &jobs); err != nil {
+		l.t.Fatalf("jobs: %v\n%s", err, out)
+	}
+	if len(jobs) == 0 {
+		return 0, ""
+	}
+	return jobs[0].Entries, jobs[0].State
+}
+
+var typeToConfirm = regexp.MustCompile(`type (\d) and Enter to confirm`)
+
+// askedAfterBreak says whether a prompt only asks what must be looked at again
+// after a break.
+func askedAfterBreak(text string) bool {
+	return strings.Contains(text, "Back again:") || strings.Contains(text, "What is in the drain port")
+}
+
+// lineAnswer is what the owner types at a prompt of the line mode.
+func lineAnswer(text string, o *owner) string {
+	if m := typeToConfirm.FindStringSubmatch(text); m != nil {
+		return m[1]
+	}
+	for _, line := range strings.Split(text, "\n") {
+		if answer := o.answerTo(strings.TrimPrefix(strings.TrimSpace(line), "CAUTION: ")); answer != "" {
+			if answer[0] < ' ' {
+				return string('0' + rune(answer[0]))
+			}
+			return answer
+		}
+	}
+	if strings.Contains(text, "What is in the drain port") {
+		return "1"
+	}
+	return ""
+}
+
+// After every entry of the job: kill -9, look, go on. Whatever was answered by
+// the next prompt was accepted, and must be there.
+func TestKilledAfterEveryEntryLosesNothing(t *testing.T) {
+	l := &lineMode{t: t, bin: screen.Build(t, "garage/tundish/cmd/tundish"), store: filepath.Join(t.TempDir(), "jobs.db")}
+	o := &owner{t: t, answers: smallJob()}
+	accepted, kills := 0, 0
+	for range 400 {
+		l.start()
+		text, ok := l.prompt()
+		if !ok {
+			break // nothing is left to ask
+		}
+		if strings.Contains(text, "Which job?") {
+			fmt.Fprintln(l.in, 1) // a job that only wants a second look is not opened unasked
+			text, _ = l.prompt()
+		}
+		after := text
+		for again := true; again; { // what is asked after each break, then one answer of the job
+			again = askedAfterBreak(after)
+			fmt.Fprintln(l.in, lineAnswer(after, o))
+			after, _ = l.prompt() // the answer is stored before this comes
+			accepted++
+		}
+		l.kill()
+		kills++
+		n, state := l.entries()
+		if n != accepted {
+			t.Fatalf("after kill %d: %d entries, %d were accepted\nasked: %s\nthen: %s", kills, n, accepted, text, after)
+		}
+		if strings.Contains(after, "UNIT EMPTY") && !strings.Contains(state, "UNIT EMPTY") {
+			t.Fatalf("the unit is empty, and the list says %q", state)
+		}
+		if testing.Short() && kills == 30 {
+			return
+		}
+	}
+	if _, state := l.entries(); state != "DONE · FILL PROVEN" {
+		t.Errorf("the job ended as %q after %d kills", state, kills)
+	}
+	t.Logf("%d kills, %d entries, none lost", kills, accepted)
+}
+
+// Killed on the screen half-way through a reading, the guide comes back to the
+// same question, says that the unit is empty, and has what was half typed.
+func TestKilledOnTheScreenComesBack(t *testing.T) {
+	home := t.TempDir()
+	env := []string{"TUNDISH_STORE=" + filepath.Join(home, "jobs.db")}
+	o := begin(t, smallJob(), screen.Options{Env: env})
+	o.upTo("How much came out?")
+	o.s.Type("54")
+	o.s.WaitFor("54 ml")
+	o.waitForDraft(filepath.Join(home, "jobs.db"))
+	o.s.Kill()
+
+	again := begin(t, map[string][]string{"What is in the drain port": {"\x01"}}, screen.Options{Env: env})
+	again.s.WaitFor("UNIT EMPTY")
+	again.s.WaitFor("THE UNIT IS EMPTY")
+	again.upTo("How much came out?")
+	again.s.WaitFor("54 ml")
+}
+
+// waitForDraft waits until what was half typed is in the store, where it goes
+// once typing pauses.
+func (o *owner) waitForDraft(store string) {
+	o.t.Helper()
+	for range 3000 {
+		if now, err := os.ReadFile(store); err == nil && strings.Contains(string(now), `"54"`) {
+			return
+		}
+		time.Sleep(10 * time.Millisecond) // a file cannot be waited on
+	}
+	o.t.Fatal("what was half typed never came to the store")
+}

@@ -1,0 +1,205 @@
+// Package history draws what the jobs of one unit say over the years: a list of
+// the jobs, charts of what came out, went in and went missing, what was learned,
+// and whether the unit is losing oil.
+//
+// View is a pure function of its arguments. It judges nothing: the judgement is
+// that of package model. This file holds what is shown and how the lines are
+// shared out; words.go the sentences, table.go the list, chart.go a chart, and
+// scale.go its scales.
+package history
+
+import (
+	"strings"
+	"time"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"garage/tundish/model"
+	"garage/tundish/model/quantity"
+	"garage/tundish/tui/theme"
+)
+
+// Data is everything the view shows. Volumes are ml at 20 °C; what is shown
+// after ± is model.Coverage standard uncertainties.
+type Data struct {
+	Points           []model.HistoryPoint // newest first
+	Outcomes         []Outcome            // of the jobs of Points; what is missing shows a dash
+	Leakage          model.Leakage
+	Residual, Escape model.Learned
+	Units            quantity.Units
+	Name             string    // vehicle and unit
+	WasteML          float64   // waste oil waiting to be handed in; 0 none
+	WasteSince       time.Time // since when the oldest of it waits
+
+	Skip  int   // how many of the newest jobs are scrolled away; out of range is brought into it
+	First Chart // the chart to show where there is no room for all
+}
+
+// Outcome is how a job left its unit.
+type Outcome struct {
+	Unit   model.UnitState
+	Judged bool       // Word is known
+	Word   model.Word // of the verdict on what is in the unit
+}
+
+// Of gathers the history of a unit from its jobs, the jobs of the rig last used
+// on it, and all jobs there are (for the waste oil), each newest first. Dates
+// are shown in zone; nil is UTC.
+func Of(unit, rig, all []*model.State, zone *time.Location) Data {
+	if zone == nil {
+		zone = time.UTC
+	}
+	d := Data{Points: model.History(unit)}
+	d.Leakage = model.Leaks(d.Points)
+	lessons := model.Learn(unit, rig)
+	d.Residual, d.Escape = lessons.Residual, lessons.Escape
+	if d.WasteML, d.WasteSince = model.WasteWaiting(all); !d.WasteSince.IsZero() {
+		d.WasteSince = d.WasteSince.In(zone)
+	}
+	for i, s := range unit {
+		d.Points[i].Date = d.Points[i].Date.In(zone)
+		o := Outcome{Unit: s.UnitState()}
+		if v, err := s.Verdict(s.Round()); err == nil {
+			o.Judged, o.Word = true, v.Word
+		}
+		d.Outcomes = append(d.Outcomes, o)
+	}
+	if len(unit) > 0 {
+		d.Units = unit[0].Units()
+		d.Name = strings.Trim(unit[0].Vehicle()+", "+unit[0].UnitName(), ", ")
+	}
+	return d
+}
+
+// The least room for a chart, and the most height that it makes use of.
+const (
+	minChartWidth  = 34
+	minChartHeight = 6
+	maxChartHeight = 16
+	chartGap       = 2 // between charts side by side
+	twoAbreastFrom = 100
+	allAbreastFrom = 114
+	airyFrom       = 20 // lines: blank lines between the parts from here on
+	margin         = 1
+)
+
+// view is one drawing.
+type view struct {
+	data   Data
+	theme  theme.Theme
+	width  int
+	height int
+}
+
+// View draws the history in at most height lines of at most width cells. It is
+// made for 60 x 17 and more: the sentences first, then the list, and as many
+// charts as there is room for. What is no number is shown as none. No room
+// gives nothing.
+func View(d Data, width, height int, t theme.Theme) []string {
+	if width <= 0 || height <= 0 {
+		return nil
+	}
+	v := view{data: d, theme: t, width: width, height: height}
+	lines := v.sentences()
+	gap := 0
+	if height >= airyFrom {
+		gap = 1
+	}
+	free := height - len(lines) - gap
+	plots := v.plots()
+	forTable := free
+	if len(plots) > 0 && free/2 >= minChartHeight-1 {
+		forTable = max(free/2, free-gap-v.chartsWant(len(plots)))
+	}
+	parts := [][]string{v.table(forTable)}
+	free -= len(parts[0]) + gap
+	parts = append(parts, v.charts(plots, free))
+	for _, p := range parts {
+		if len(p) > 0 && gap > 0 {
+			lines = append(lines, "")
+		}
+		lines = append(lines, p...)
+	}
+	return v.fit(lines)
+}
+
+// abreast is how many charts fit side by side.
+func (v view) abreast(n int) int {
+	switch {
+	case v.width >= allAbreastFrom:
+		return min(n, int(chartCount))
+	case v.width >= twoAbreastFrom:
+		return min(n, 2)
+	}
+	return 1
+}
+
+// chartsWant is the height that n charts make use of.
+func (v view) chartsWant(n int) int {
+	across := v.abreast(n)
+	return (n + across - 1) / across * maxChartHeight
+}
+
+// charts lays out as many plots as fit, side by side where the width allows.
+func (v view) charts(plots []plot, height int) []string {
+	n := len(plots)
+	if n == 0 || height < minChartHeight {
+		return nil
+	}
+	across := v.abreast(n)
+	rows := min((n+across-1)/across, height/minChartHeight)
+	each := min(height/rows, maxChartHeight)
+	width := (v.width - margin - chartGap*(across-1)) / across
+	if width < minChartWidth {
+		return nil
+	}
+	hidden := n > rows*across
+	var out []string
+	for r := range rows {
+		var side [][]string
+		for i := r * across; i < min((r+1)*across, n); i++ {
+			place := ""
+			if hidden {
+				place = count(i+1, n)
+			}
+			side = append(side, v.draw(plots[i], place, width, each))
+		}
+		out = append(out, abreast(side, width)...)
+	}
+	return out
+}
+
+// abreast joins blocks of equal height, each of so many cells, side by side.
+func abreast(blocks [][]string, width int) []string {
+	out := make([]string, len(blocks[0]))
+	for i := range out {
+		line := strings.Repeat(" ", margin)
+		for b, block := range blocks {
+			if b > 0 {
+				line += strings.Repeat(" ", chartGap)
+			}
+			line += block[i] + strings.Repeat(" ", max(width-ansi.StringWidth(block[i]), 0))
+		}
+		out[i] = strings.TrimRight(line, " ")
+	}
+	return out
+}
+
+// fit cuts the lines to the room, whatever the parts did.
+func (v view) fit(lines []string) []string {
+	lines = lines[:min(len(lines), v.height)]
+	for i, l := range lines {
+		if ansi.StringWidth(l) > v.width {
+			lines[i] = ansi.Truncate(l, v.width, v.tail(v.width))
+		}
+	}
+	return lines
+}
+
+// tail marks a cut, where there is room for that.
+func (v view) tail(width int) string {
+	if e := v.theme.Glyphs.Ellipsis; ansi.StringWidth(e) < width {
+		return e
+	}
+	return ""
+}

@@ -1,0 +1,113 @@
+package history
+
+// This file holds the scales of a chart: round numbers upwards, time across.
+
+import (
+	"math"
+	"slices"
+	"strconv"
+)
+
+// bar is a value with its whisker: half is half the whisker's length.
+type bar struct{ y, half float64 }
+
+// scale counts rows upwards from the axis, each the same round step: every
+// second row has a label.
+type scale struct {
+	low     float64 // at row 0, the axis
+	perRow  float64
+	decimal int // digits after the point that labels need
+}
+
+// The least step of a scale, and the widest whisker, in typical ones, that it
+// makes room for: one job with hardly any knowledge must not flatten the rest.
+const (
+	leastStep  = 0.01
+	widestHalf = 5
+)
+
+// newScale holds the bars in so many rows above the axis, zero too if asked.
+func newScale(bars []bar, rows int, zero bool) scale {
+	low, high := reach(bars)
+	least := math.Inf(1) // no value lies on the axis itself
+	for _, b := range bars {
+		if b.y >= low {
+			least = math.Min(least, b.y)
+		}
+	}
+	if zero {
+		low, high = math.Min(low, 0), math.Max(high, 0)
+	}
+	step := math.Max(leastStep, math.Pow(10, math.Floor(math.Log10(math.Max(high-low, leastStep)/float64(rows)))))
+	for {
+		for _, k := range []float64{1, 2, 5} {
+			s := scale{low: math.Floor(low/(k*step)) * k * step, perRow: k * step / 2}
+			if least < s.low+s.perRow/2 {
+				s.low -= k * step
+			}
+			if s.low+s.perRow*float64(rows) >= high {
+				s.decimal = max(0, int(math.Ceil(-math.Log10(k*step)-1e-9)))
+				return s
+			}
+		}
+		step *= 10
+	}
+}
+
+// reach is the range of the bars that are worth being seen whole.
+func reach(bars []bar) (low, high float64) {
+	halves := make([]float64, len(bars))
+	for i, b := range bars {
+		halves[i] = b.half
+	}
+	slices.Sort(halves)
+	most := widestHalf * halves[len(halves)/2]
+	low, high = math.Inf(1), math.Inf(-1)
+	for _, b := range bars {
+		if b.half <= most || most == 0 {
+			half := math.Min(b.half, most)
+			low, high = math.Min(low, b.y-half), math.Max(high, b.y+half)
+		}
+	}
+	return low, high
+}
+
+// row is the row of a value, which may lie outside the chart.
+func (s scale) row(y float64) int { return int(math.Round((y - s.low) / s.perRow)) }
+
+func (s scale) label(y float64) string {
+	text := strconv.FormatFloat(y, 'f', s.decimal, 64)
+	if f, err := strconv.ParseFloat(text, 64); err == nil && f == 0 {
+		return strconv.FormatFloat(0, 'f', s.decimal, 64) // never -0
+	}
+	return text
+}
+
+// columns places ascending times on the columns 1 to width, in scale, but as
+// far as there is room at least a column apart, so that none hides another.
+func columns(at []float64, width int) []int {
+	n := len(at)
+	x := make([]int, n)
+	span := at[n-1] - at[0]
+	for i := range x {
+		share := 0.5
+		switch {
+		case span > 0:
+			share = (at[i] - at[0]) / span
+		case n > 1:
+			share = float64(i) / float64(n-1)
+		}
+		x[i] = 1 + int(math.Round(share*float64(width-1)))
+	}
+	apart := min(2, width/n)
+	if apart == 0 {
+		return x
+	}
+	for i := 1; i < n; i++ {
+		x[i] = max(x[i], x[i-1]+apart)
+	}
+	for i, most := n-1, width; i >= 0 && x[i] > most; i, most = i-1, most-apart {
+		x[i] = most
+	}
+	return x
+}

@@ -1,0 +1,238 @@
+package history
+
+// This file holds the list of jobs, newest first. What the room does not hold
+// is left out column by column, never by cutting a number short.
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"github.com/charmbracelet/lipgloss"
+	"github.com/charmbracelet/x/ansi"
+
+	"garage/tundish/model"
+	"garage/tundish/model/learn"
+	"garage/tundish/model/measure"
+)
+
+// field is a column of the list.
+type field uint8
+
+const (
+	fieldDate field = iota
+	fieldKm
+	fieldDrained
+	fieldNet
+	fieldMissing // in all
+	fieldLoss    // per 1,000 km
+	fieldOutcome
+	fieldCount
+)
+
+// row is a job in the list: a text for each field.
+type row struct {
+	cells   [fieldCount]string
+	outcome lipgloss.Style
+}
+
+// shape is a way to lay out the list, from roomy to narrow.
+type shape struct {
+	without []field
+	tight   bool // 830±12 for 830 ± 12
+	gap     int
+}
+
+func shapes() []shape {
+	return []shape{
+		{nil, false, 2},
+		{[]field{fieldMissing}, false, 2},
+		{[]field{fieldMissing}, true, 2},
+		{[]field{fieldMissing}, true, 1},
+		{[]field{fieldMissing, fieldKm}, true, 1},
+		{[]field{fieldMissing, fieldKm, fieldDate}, true, 1},
+	}
+}
+
+// table draws the list in at most so many lines.
+func (v view) table(room int) []string {
+	all := len(v.data.Points)
+	if all == 0 || room < 2 {
+		return nil
+	}
+	n := min(all, room-1)
+	if n < all && room > 2 {
+		n = room - 2 // one line says what is left out
+	}
+	from := min(max(v.data.Skip, 0), all-n)
+	rows := []row{v.heading()}
+	for i := from; i < from+n; i++ {
+		rows = append(rows, v.row(i))
+	}
+	lines := v.laidOut(rows)
+	if n < all && room > 2 {
+		lines = append(lines, strings.Repeat(" ", margin)+v.theme.Dim.Render(v.say(leftOut(from, all-n-from))))
+	}
+	return lines
+}
+
+// leftOut says how many jobs the list does not show.
+func leftOut(newer, earlier int) string {
+	switch {
+	case newer == 0:
+		return fmt.Sprintf("… %d earlier", earlier)
+	case earlier == 0:
+		return fmt.Sprintf("… %d newer", newer)
+	}
+	return fmt.Sprintf("… %d newer, %d earlier", newer, earlier)
+}
+
+// laidOut lays rows out in the roomiest shape that fits; the first row is the
+// heading.
+func (v view) laidOut(rows []row) []string {
+	room := v.width - 2*margin
+	all := shapes()
+	for _, s := range all[:len(all)-1] {
+		if widths := s.widths(v, rows); sum(widths, s.gap) <= room {
+			return v.inShape(rows, s, widths)
+		}
+	}
+	last := all[len(all)-1]
+	return v.inShape(rows, last, last.widths(v, rows))
+}
+
+func sum(widths [fieldCount]int, gap int) int {
+	total := -gap
+	for _, w := range widths {
+		if w > 0 {
+			total += w + gap
+		}
+	}
+	return total
+}
+
+// widths are the widths of the columns; 0 for one that is left out.
+func (s shape) widths(v view, rows []row) (widths [fieldCount]int) {
+	for _, r := range rows {
+		for f := range fieldCount {
+			widths[f] = max(widths[f], ansi.StringWidth(s.text(v, r.cells[f])))
+		}
+	}
+	for _, f := range s.without {
+		widths[f] = 0
+	}
+	return widths
+}
+
+func (s shape) text(v view, cell string) string {
+	if s.tight {
+		cell = strings.ReplaceAll(cell, " ± ", "±")
+	}
+	return v.say(cell)
+}
+
+func (v view) inShape(rows []row, s shape, widths [fieldCount]int) []string {
+	lines := make([]string, len(rows))
+	for i, r := range rows {
+		line := strings.Repeat(" ", margin)
+		for f := range fieldCount {
+			if widths[f] == 0 {
+				continue
+			}
+			text := s.text(v, r.cells[f])
+			pad := strings.Repeat(" ", widths[f]-ansi.StringWidth(text))
+			style := v.theme.Text
+			switch {
+			case i == 0:
+				style = v.theme.Dim
+			case f == fieldOutcome:
+				style = r.outcome
+			}
+			if f == fieldOutcome {
+				line += style.Render(text)
+			} else {
+				line += pad + style.Render(text) + strings.Repeat(" ", s.gap)
+			}
+		}
+		lines[i] = strings.TrimRight(line, " ")
+	}
+	return lines
+}
+
+func (v view) heading() row {
+	per, _ := v.perDistance()
+	return row{cells: [fieldCount]string{"date", "at " + v.data.Units.Distance.String(), "drained", "net fill", "missing", "loss/" + per, "outcome"}}
+}
+
+func (v view) row(i int) row {
+	p := v.data.Points[i]
+	var r row
+	for f := range r.cells {
+		r.cells[f] = v.theme.Glyphs.Dash
+	}
+	if d := day(p.Date); d != "" {
+		r.cells[fieldDate] = d
+	}
+	if p.Km > 0 {
+		r.cells[fieldKm] = v.odometer(p.Km)
+	}
+	if p.Drained {
+		r.cells[fieldDrained] = v.bare(p.DrainedML)
+	}
+	if filled(p) {
+		r.cells[fieldNet] = v.bare(p.NetML)
+	}
+	if p.Known {
+		r.cells[fieldMissing] = v.bare(p.LossML)
+	}
+	if p.Known && p.PerKm {
+		_, factor := v.perDistance()
+		r.cells[fieldLoss] = v.bare(scaled(p.LossPer1000Km, factor))
+	}
+	r.cells[fieldOutcome], r.outcome = v.outcome(i)
+	return r
+}
+
+func scaled(x measure.Value, factor float64) measure.Value {
+	if factor == 1 {
+		return x
+	}
+	return x.Scale(factor)
+}
+
+func (v view) odometer(km float64) string {
+	if math.IsNaN(km) || km > largestKm {
+		return "too large"
+	}
+	return strings.TrimSuffix(v.data.Units.FormatDistance(math.Round(km)), " "+v.data.Units.Distance.String())
+}
+
+// outcome is how a job left its unit, and whether oil was missing by then, in
+// words and shape.
+func (v view) outcome(i int) (string, lipgloss.Style) {
+	t := v.theme
+	if i >= len(v.data.Outcomes) {
+		return t.Glyphs.Dash, t.Dim
+	}
+	words, style := v.left(v.data.Outcomes[i])
+	if p := v.data.Points[i]; p.Known && (p.Sign == learn.Leak || p.Sign == learn.Gain) {
+		return words + ", " + p.Sign.String(), t.Danger
+	}
+	return words, style
+}
+
+func (v view) left(o Outcome) (string, lipgloss.Style) {
+	t := v.theme
+	switch o.Unit {
+	case model.Empty:
+		return t.Glyphs.StateEmpty + " " + o.Unit.String(), t.Danger
+	case model.Unproven, model.LeftOff:
+		return t.Glyphs.StateUnproven + " " + o.Unit.String(), t.Caution
+	case model.Proven:
+		if o.Judged {
+			return t.Glyphs.StateProven + " " + o.Word.String(), t.Text
+		}
+		return t.Glyphs.StateProven + " " + o.Unit.String(), t.Text
+	}
+	return t.Glyphs.StateOpen + " " + o.Unit.String(), t.Dim
+}

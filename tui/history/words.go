@@ -1,0 +1,224 @@
+package history
+
+// This file holds the sentences, and the numbers and names in them: always one
+// line, always in the theme's characters.
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"time"
+	"unicode"
+
+	"github.com/charmbracelet/lipgloss"
+	"github.com/charmbracelet/x/ansi"
+
+	"garage/tundish/model"
+	"garage/tundish/model/learn"
+	"garage/tundish/model/measure"
+)
+
+// dateLayout is how every list of this program writes a day.
+const dateLayout = "2 Jan 2006"
+
+// What is beyond these is shown as too large, and in no chart.
+const (
+	largestML = 1e7
+	largestKm = 1e8
+)
+
+// sentence is a text in a style.
+type sentence struct {
+	text  string
+	style lipgloss.Style
+}
+
+// sentences are the lines above the list, most important first.
+func (v view) sentences() []string {
+	t := v.theme
+	lines := v.pack([]sentence{{v.title(), t.Strong}, {v.basis(), t.Dim}})
+	lines = append(lines, v.pack([]sentence{v.leaking()})...)
+	rest := []sentence{
+		{v.learned("residual", v.data.Residual), t.Text},
+		{v.learned("escape", v.data.Escape), t.Text},
+	}
+	if waste := v.waste(); waste != "" {
+		rest = append(rest, sentence{waste, t.Text})
+	}
+	return append(lines, v.pack(rest)...)
+}
+
+// pack puts sentences on as few lines as their order allows. One that is wider
+// than a line is broken.
+func (v view) pack(all []sentence) []string {
+	room := v.width - 2*margin
+	if room < 1 {
+		return nil
+	}
+	indent, between := strings.Repeat(" ", margin), "  "+v.theme.Glyphs.Todo+"  "
+	var lines []string
+	used := 0
+	for _, s := range all {
+		text := v.say(s.text)
+		w := ansi.StringWidth(text)
+		if w == 0 {
+			continue
+		}
+		if used > 0 && used+ansi.StringWidth(between)+w <= room {
+			lines[len(lines)-1] += v.theme.Dim.Render(between) + s.style.Render(text)
+			used += ansi.StringWidth(between) + w
+			continue
+		}
+		for _, l := range strings.Split(ansi.Wrap(text, room, ""), "\n") {
+			lines = append(lines, indent+s.style.Render(l))
+		}
+		used = w
+	}
+	return lines
+}
+
+// say makes s one printable line in the theme's characters; what cannot be
+// printed shows as "?".
+func (v view) say(s string) string {
+	return v.theme.Glyphs.Spell(strings.Map(func(r rune) rune {
+		switch {
+		case unicode.IsSpace(r):
+			return ' '
+		case !unicode.IsPrint(r):
+			return '?'
+		}
+		return r
+	}, strings.ToValidUTF8(s, "?")))
+}
+
+// longestName keeps a long name from pushing the figures off the screen.
+const longestName = 48
+
+func (v view) title() string {
+	name := ansi.Truncate(v.say(v.data.Name), longestName, v.theme.Glyphs.Ellipsis)
+	if name == "" {
+		name = "This unit"
+	}
+	return name + ": " + jobs(len(v.data.Points))
+}
+
+// basis says what the figures are figures of.
+func (v view) basis() string {
+	if len(v.data.Points) == 0 {
+		return ""
+	}
+	return "volumes in " + v.data.Units.Volume.String() + " at 20 °C; ± holds 19 times in 20"
+}
+
+func jobs(n int) string {
+	switch n {
+	case 0:
+		return "no job yet"
+	case 1:
+		return "1 job"
+	}
+	return fmt.Sprintf("%d jobs", n)
+}
+
+// leaking is what the history says about oil going missing.
+func (v view) leaking() sentence {
+	l, t := v.data.Leakage, v.theme
+	if l.Jobs == 0 {
+		return sentence{v.tooEarly(), t.Accent}
+	}
+	text := l.Text(v.data.Units)
+	switch l.Sign {
+	case learn.Leak, learn.Gain:
+		return sentence{t.Glyphs.Fault + " " + text, t.Danger}
+	case learn.NotProven:
+		return sentence{t.Glyphs.StateUnproven + " " + text, t.Caution}
+	}
+	return sentence{text, t.Good}
+}
+
+// tooEarly says what it takes before anything can be told.
+func (v view) tooEarly() string {
+	switch measured := v.measured(); {
+	case len(v.data.Points) == 0:
+		return "no job of this unit yet: its history begins with the first"
+	case measured == 0:
+		return "nothing measured yet: the history begins with what comes out"
+	case measured == 1:
+		return "one job so far: the history begins with the next"
+	}
+	return v.data.Leakage.Text(v.data.Units)
+}
+
+// measured is how many jobs measured anything.
+func (v view) measured() int {
+	n := 0
+	for _, p := range v.data.Points {
+		if p.Drained || filled(p) {
+			n++
+		}
+	}
+	return n
+}
+
+// filled says whether a job put anything in.
+func filled(p model.HistoryPoint) bool {
+	return p.Proven || p.NetML.Nominal != 0 || p.NetML.U() != 0
+}
+
+// learned says what jobs taught about a quantity.
+func (v view) learned(what string, l model.Learned) string {
+	if l.Jobs <= 0 {
+		return what + ": nothing learned yet, the default holds"
+	}
+	return fmt.Sprintf("%s: %s, learned from %s", what, v.volumeU(l.ML, l.UML), jobs(l.Jobs))
+}
+
+// waste says how much waste oil waits; "" where none does.
+func (v view) waste() string {
+	if !(v.data.WasteML > 0) {
+		return ""
+	}
+	s := "waste oil waiting: " + v.volumeU(v.data.WasteML, 0)
+	if !v.data.WasteSince.IsZero() {
+		s += ", since " + day(v.data.WasteSince)
+	}
+	return s
+}
+
+func day(at time.Time) string {
+	if at.IsZero() {
+		return ""
+	}
+	return at.Format(dateLayout)
+}
+
+// volumeU is ml with twice its standard uncertainty, in the owner's unit.
+func (v view) volumeU(ml, uML float64) string {
+	switch {
+	case math.IsNaN(ml):
+		return "not computable"
+	case math.Abs(ml) > largestML:
+		return "too large"
+	case uML == 0:
+		return v.data.Units.FormatVolume(ml)
+	case !(uML > 0 && uML <= largestML):
+		return v.data.Units.FormatVolume(ml) + " ± ?"
+	}
+	return v.data.Units.FormatVolumeU(ml, model.Coverage*uML)
+}
+
+// bare is a volume without its unit, which stands elsewhere.
+func (v view) bare(x measure.Value) string {
+	symbol := " " + v.data.Units.Volume.String()
+	return strings.Replace(v.volumeU(x.Nominal, x.U()), symbol, "", 1)
+}
+
+// perDistance is the distance that losses are given for, in words, and what a
+// loss per 1,000 km is to be multiplied by for it.
+func (v view) perDistance() (words string, factor float64) {
+	unit := v.data.Units.Distance
+	return "1,000 " + unit.String(), unit.Km()
+}
+
+// count is "1 of 3".
+func count(i, n int) string { return fmt.Sprintf("%d of %d", i, n) }
