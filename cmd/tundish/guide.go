@@ -8,14 +8,17 @@ import (
 	"math/rand/v2"
 	"os"
 	"os/signal"
+	"path/filepath"
 	"strings"
 	"syscall"
+	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/muesli/termenv"
 	"golang.org/x/term"
 
 	"garage/tundish/cmd/tundish/internal/boot"
+	"garage/tundish/model/summary"
 	"garage/tundish/store"
 	"garage/tundish/tui"
 	"garage/tundish/tui/theme"
@@ -69,7 +72,7 @@ func isTerminal(stream any) bool {
 
 // open runs the screens on a store until they are left.
 func (f lookFlags) open(o *outside, s *store.Store, id string) error {
-	cfg := tui.Config{Journal: storeJournal{s}, Clock: o.now, Chance: rand.Uint32, OpenID: id}
+	cfg := tui.Config{Journal: storeJournal{s}, Clock: o.now, Chance: rand.Uint32, OpenID: id, Export: exportHere(s)}
 	if f.Bell {
 		cfg.Bell = o.out
 	}
@@ -87,6 +90,22 @@ func (f lookFlags) open(o *outside, s *store.Store, id string) error {
 		return nil // left by ctrl+c, with everything stored
 	}
 	return err
+}
+
+// exportHere writes a job's summary into the folder that the guide was started
+// in, and says where.
+func exportHere(s *store.Store) func(id string) (string, error) {
+	return func(id string) (string, error) {
+		text, err := summaryOf(s, id, summary.Markdown, summary.Options{Zone: time.Local})
+		if err != nil {
+			return "", err
+		}
+		path, err := filepath.Abs("tundish-" + id + "." + summary.Markdown.String())
+		if err != nil {
+			return "", err
+		}
+		return path, writeWhole(path, text)
+	}
 }
 
 // passHangups tells the screens when the terminal is gone, so that they can end

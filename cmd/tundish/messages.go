@@ -13,10 +13,10 @@ package main
 import (
 	"errors"
 	"fmt"
-	"strings"
-	"unicode"
 
 	"github.com/alecthomas/kong"
+
+	"garage/tundish/model/summary"
 )
 
 const description = "An oil change by measurement: what came out, what belongs in, and what is really inside.\n\n" +
@@ -80,18 +80,4 @@ func fail(o *outside, err error) int {
 
 // visible is text with everything that does not show, line ends too, written
 // as an escape, so that a terminal does nothing but show it.
-func visible(text string) string {
-	var b strings.Builder
-	for _, r := range text {
-		switch {
-		case r == unicode.ReplacementChar:
-			b.WriteRune(r)
-		case unicode.IsPrint(r):
-			b.WriteRune(r)
-		default:
-			quoted := fmt.Sprintf("%+q", string(r))
-			b.WriteString(quoted[1 : len(quoted)-1])
-		}
-	}
-	return b.String()
-}
+func visible(text string) string { return summary.Visible(text) }

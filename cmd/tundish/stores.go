@@ -93,16 +93,13 @@ type jobFlag struct {
 	Job string `arg:"" help:"Id of the job, the beginning of it, or last for the one changed last."`
 }
 
-// load reads the job that is named.
-func (f jobFlag) load(o *outside) (model.Job, error) {
-	s, err := o.readStore()
-	if err != nil {
-		return model.Job{}, err
+// find opens the store and finds the job. The caller closes the store.
+func (f jobFlag) find(o *outside) (s *store.Store, id string, err error) {
+	if s, err = o.readStore(); err != nil {
+		return nil, "", err
 	}
-	defer s.Close()
-	id, err := s.Find(f.Job)
-	if err != nil {
-		return model.Job{}, err
+	if id, err = s.Find(f.Job); err != nil {
+		return nil, "", errors.Join(err, s.Close())
 	}
-	return s.Load(id)
+	return s, id, nil
 }

@@ -1,0 +1,64 @@
+package main
+
+// This file writes one job in a format that leaves the garage.
+
+import (
+	"bytes"
+	"fmt"
+	"time"
+
+	"github.com/alecthomas/kong"
+
+	"garage/tundish/model"
+	"garage/tundish/model/summary"
+	"garage/tundish/store"
+)
+
+type summaryCommand struct {
+	jobFlag
+	Format string `enum:"md,html,txt,json,csv" default:"md" help:"One of: ${enum}."`
+	Output string `short:"o" placeholder:"FILE" help:"File to write, in place of standard output."`
+	Share  bool   `help:"Leave out plate, VIN, owner and place, and round the odometer to 1,000."`
+}
+
+// Run writes the summary, whole or not at all.
+func (c *summaryCommand) Run(o *outside, k *kong.Context) error {
+	s, id, err := c.find(o)
+	if err != nil {
+		return err
+	}
+	defer s.Close()
+	var f summary.Format
+	if err := f.UnmarshalText([]byte(c.Format)); err != nil {
+		return wrong(k, "--format", err)
+	}
+	text, err := summaryOf(s, id, f, summary.Options{Share: c.Share, Zone: time.Local})
+	if err != nil {
+		return err
+	}
+	if c.Output == "" || c.Output == standardInput {
+		_, err = o.out.Write(text)
+		return err
+	}
+	if sameFile(c.Output, s.Path()) || sameFile(c.Output, s.Path()+".journal") {
+		return fmt.Errorf("%s: that is the store itself; name another file", c.Output)
+	}
+	return writeWhole(c.Output, text)
+}
+
+// summaryOf is a job of the store, written out.
+func summaryOf(s *store.Store, id string, f summary.Format, options summary.Options) ([]byte, error) {
+	job, err := s.Load(id)
+	if err != nil {
+		return nil, err
+	}
+	offers, err := storeJournal{s}.Offers(job)
+	if err != nil {
+		return nil, err
+	}
+	var text bytes.Buffer
+	if err := summary.Write(&text, f, model.Fold(job, offers), job, options); err != nil {
+		return nil, fmt.Errorf("job %s: %w", id, err)
+	}
+	return text.Bytes(), nil
+}
