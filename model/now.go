@@ -1,0 +1,152 @@
+package model
+
+// This file says what the gauge shows while the work goes on: the best figure
+// of each quantity as things stand, not only once a step is complete.
+
+import (
+	"time"
+
+	"garage/tundish/model/measure"
+)
+
+// DrainedNow is the best figure of what came out so far: what was measured,
+// else the last look at the pan.
+func (s *State) DrainedNow() (measure.Value, bool) {
+	if s.has(DrainedAmount) {
+		return s.Drained().Total, true
+	}
+	n := s.items(DripReading, 0)
+	if n == 0 {
+		return measure.Value{}, false
+	}
+	e, _ := s.at(Place{DripReading, 0, n - 1})
+	return s.reading(e, s.stand(e), s.oilTempC(), tempFeltUC), true
+}
+
+// InUnitNow is the best figure of what is in the unit by the ledger; false
+// before anything was put in.
+func (s *State) InUnitNow() (measure.Value, bool) {
+	r := s.lastRound()
+	if s.hasIn(LeftInVessel, r) || s.hasIn(LetOutAmount, r) {
+		return s.NetFill(r), true
+	}
+	var before measure.Value
+	if r > 0 {
+		before = s.NetFill(r - 1)
+	}
+	n := s.items(FillReading, r)
+	if n == 0 {
+		return before, r > 0
+	}
+	return before.Add(s.GoneIn(r)), true
+}
+
+// GoneIn is what has gone past the hose in a round by the last reading of the
+// vessel: loaded, less left, less what the hose keeps; not below nothing.
+func (s *State) GoneIn(round int) measure.Value {
+	n := s.items(FillReading, round)
+	if n == 0 {
+		return measure.Value{}
+	}
+	e, _ := s.at(Place{FillReading, round, n - 1})
+	left := s.reading(e, s.vesselDevice(), 20, tempFeltUC)
+	in := measure.Sum(s.Loaded(round), left.Scale(-1), s.hoseWillTake(round).Scale(-1))
+	if in.Nominal < 0 {
+		return measure.Value{}
+	}
+	return in
+}
+
+// ToPushML is what is still to leave the vessel in a round, ml: the plan's
+// charge less the heel, less what has left already.
+func (s *State) ToPushML(round int) float64 {
+	plan, err := s.Plan(round)
+	if err != nil || plan.Undecided {
+		return 0
+	}
+	toLeave := plan.Charge.Nominal - s.heel().Nominal
+	n := s.items(FillReading, round)
+	if n == 0 {
+		return toLeave
+	}
+	e, _ := s.at(Place{FillReading, round, n - 1})
+	return toLeave - (s.Loaded(round).Nominal - e.Value.Number)
+}
+
+func (s *State) vesselDevice() Device {
+	for _, d := range s.LoadDevices() {
+		if d.Token == vesselToken {
+			return d
+		}
+	}
+	return Device{Name: "vessel", GraduationML: 10, ErrorShare: vesselErrorShare}
+}
+
+// When is the time of a topic's standing answer in a round.
+func (s *State) When(t Topic, round int) (time.Time, bool) {
+	e, ok := s.at(Place{t, round, 0})
+	return e.At, ok
+}
+
+// ResumePrompts are asked again when a job is taken up with the car in the
+// air: the stands, and what is in the drain port.
+func (s *State) ResumePrompts() []Prompt {
+	if !s.has(GroundAndChocks) || s.Phase() != Open || s.UnitState() == Proven {
+		return nil
+	}
+	stands := Prompt{Spec: specs[ResumedStands], Place: Place{ResumedStands, 0, s.items(ResumedStands, 0)}}
+	if !s.has(PlugOut) {
+		return []Prompt{stands}
+	}
+	return []Prompt{stands, {Spec: specs[ResumedPlug], Place: Place{ResumedPlug, 0, s.items(ResumedPlug, 0)}}}
+}
+
+// EndReadingML is what should be left in the vessel when the plan's charge has
+// gone in, ml; not below nothing.
+func (s *State) EndReadingML(round int) float64 {
+	plan, err := s.Plan(round)
+	if err != nil || plan.Undecided {
+		return 0
+	}
+	return max(s.Loaded(round).Nominal-(plan.Charge.Nominal-s.heel().Nominal), 0)
+}
+
+// NewOilTempC is the temperature of the new oil in a round, °C; 20 where it
+// was not taken.
+func (s *State) NewOilTempC(round int) float64 {
+	if t, ok := s.num(Place{FillOilTemperature, round, 0}); ok {
+		return t
+	}
+	if t, ok := s.num(Place{LoadedTemperature, round, 0}); ok {
+		return t
+	}
+	return 20
+}
+
+// TorqueNm is the maker's torque figure as the owner noted it, N·m.
+func (s *State) TorqueNm() (float64, bool) { return s.num(Place{Topic: TorqueFigure}) }
+
+// Alarm is a moment that a clock rings at.
+type Alarm struct {
+	At   time.Time
+	Text string
+}
+
+// Waits of the trade, all common practice without a source.
+const (
+	drainWait  = 15 * time.Minute // warm gear oil from string to slow drops
+	settleWait = 10 * time.Minute // bubbles rise, the oil settles
+)
+
+// Alarms are the moments that the clocks of the job as it stands ring at.
+func (s *State) Alarms() []Alarm {
+	var alarms []Alarm
+	if out, ok := s.When(PlugOut, 0); ok && !s.has(DripsEnded) {
+		alarms = append(alarms, Alarm{out.Add(drainWait), "draining for 15 minutes: slow drops by now?"})
+	}
+	r := s.lastRound()
+	if capped, ok := s.When(Capped, r); ok && !s.hasIn(PlugSeated, r) {
+		alarms = append(alarms, Alarm{capped.Add(settleWait), "capped for 10 minutes: settled"})
+	}
+	return alarms
+}
