@@ -10,10 +10,12 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"math/rand/v2"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -163,6 +165,82 @@ func TestKilledAfterEveryEntryLosesNothing(t *testing.T) {
 		t.Errorf("the job ended as %q after %d kills", state, kills)
 	}
 	t.Logf("%d kills, %d entries, none lost", kills, accepted)
+}
+
+// killRounds is how often the program is killed at a random moment:
+// TUNDISH_KILL_ROUNDS, else few enough for an ordinary run.
+func killRounds(t *testing.T) int {
+	if text := os.Getenv("TUNDISH_KILL_ROUNDS"); text != "" {
+		n, err := strconv.Atoi(text)
+		if err != nil || n < 1 {
+			t.Fatalf("TUNDISH_KILL_ROUNDS: %q is not a count", text)
+		}
+		return n
+	}
+	return 40
+}
+
+// Killed at random moments of a job that is typed as fast as it goes, the
+// program loses no answer that it had acknowledged with the next question, and
+// its store opens and verifies each time.
+func TestKilledAtRandomMomentsLosesNothing(t *testing.T) {
+	seed := uint64(time.Now().UnixNano())
+	random := rand.New(rand.NewPCG(seed, 1))
+	rounds := killRounds(t)
+	l := &lineMode{t: t, bin: screen.Build(t, "garage/tundish/cmd/tundish")}
+	acknowledged, before := 0, 0
+	o := &owner{}
+	for round := range rounds {
+		if before == 0 {
+			l.store = filepath.Join(t.TempDir(), "jobs.db")
+			o = &owner{t: t, answers: smallJob(), same: true}
+		}
+		l.start()
+		deadline := time.AfterFunc(time.Duration(random.IntN(120_000))*time.Microsecond, func() { _ = l.cmd.Process.Kill() })
+		lives, ended := typeUntilKilled(l, o)
+		deadline.Stop()
+		l.kill()
+		acknowledged += lives
+		if _, err := os.Stat(l.store); err != nil {
+			continue // killed before there was a store
+		}
+		n, state := l.entries()
+		if n < before+lives || n > before+lives+1 {
+			t.Fatalf("round %d, seed %d: %d entries in the store; %d before, %d acknowledged since", round, seed, n, before, lives)
+		}
+		l.verify()
+		if before = n; ended || strings.HasPrefix(state, "DONE") || strings.HasPrefix(state, "TO RE-CHECK") {
+			before = 0 // the job is over: a new one in a new store
+		}
+	}
+	t.Logf("%d kills at random moments, %d answers acknowledged, 0 lost, 0 stores unreadable (seed %d)", rounds, acknowledged, seed)
+}
+
+// typeUntilKilled answers until the program is gone, and counts the answers
+// that were acknowledged by the next prompt.
+func typeUntilKilled(l *lineMode, o *owner) (acknowledged int, ended bool) {
+	text, ok := l.prompt()
+	for ok {
+		if strings.Contains(text, "Which job?") {
+			return acknowledged, true
+		}
+		if _, err := fmt.Fprintln(l.in, lineAnswer(text, o)); err != nil {
+			return acknowledged, false
+		}
+		if text, ok = l.prompt(); ok || strings.Contains(text, "Nothing is left to do") {
+			acknowledged++
+		}
+	}
+	return acknowledged, false
+}
+
+func (l *lineMode) verify() {
+	l.t.Helper()
+	cmd := exec.Command(l.bin, "--store", l.store, "verify")
+	cmd.Env = screen.CleanEnv(filepath.Dir(l.store))
+	if out, err := cmd.CombinedOutput(); err != nil {
+		l.t.Fatalf("verify: %v\n%s", err, out)
+	}
 }
 
 // Killed on the screen half-way through a reading, the guide comes back to the

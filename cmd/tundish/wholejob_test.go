@@ -22,6 +22,7 @@ type owner struct {
 	s       *screen.Session
 	answers map[string][]string
 	said    []string // every question seen, in order
+	same    bool     // answer the same each time a question is asked
 }
 
 var (
@@ -167,7 +168,9 @@ func (o *owner) answerTo(ask string) string {
 	ask = strings.TrimPrefix(ask, "CAUTION ")
 	for start, lines := range o.answers {
 		if strings.HasPrefix(ask, start) && len(lines) > 0 {
-			o.answers[start] = lines[1:]
+			if !o.same {
+				o.answers[start] = lines[1:]
+			}
 			return lines[0]
 		}
 	}
