@@ -85,33 +85,43 @@ func demoPause(t model.Topic) time.Duration {
 // maxDemoAnswers is far more than there are questions.
 const maxDemoAnswers = 500
 
-// demoJob answers the questions up to demoStop, so that the last answer was
-// given just now.
+// demoJob is the job up to demoStop, its last answer given just now.
 func demoJob(now time.Time) (model.Job, error) {
-	job := model.Job{Started: now.UTC().Round(0)}
-	lines := demoAnswers()
-	var took time.Duration
+	job, err := answered(model.Job{Started: now.UTC().Round(0)}, demoAnswers(), demoStop)
+	if err != nil {
+		return model.Job{}, err
+	}
+	took := headOf(job).Updated.Sub(job.Started)
+	job.Started = job.Started.Add(-took)
+	for i := range job.Entries {
+		job.Entries[i].At = job.Entries[i].At.Add(-took)
+	}
+	job.ID = model.NewID(job.Started, rand.Uint32())
+	return job, nil
+}
+
+// answered goes on with a job until a topic is asked, or, for NoTopic, until
+// nothing is.
+func answered(job model.Job, lines map[model.Topic][]string, stop model.Topic) (model.Job, error) {
+	at := headOf(job).Updated
 	for range maxDemoAnswers {
 		s := model.Fold(job, model.Offers{})
 		p, more := s.Next()
-		if !more {
-			return model.Job{}, errors.New("the demo job has nothing left to ask")
-		}
-		if p.Topic == demoStop {
-			return backdated(job, took), nil
+		if !more || p.Topic == stop {
+			return job, nil
 		}
 		line := ""
 		if rest := lines[p.Topic]; len(rest) > 0 {
 			line, lines[p.Topic] = rest[0], rest[1:]
 		}
-		took += demoPause(p.Topic)
-		e, err := demoEntry(s, p, line, now.Add(took))
+		at = at.Add(demoPause(p.Topic))
+		e, err := demoEntry(s, p, line, at)
 		if err != nil {
 			return model.Job{}, fmt.Errorf("demo job: %v: %w", p.Topic, err)
 		}
 		job.Entries = append(job.Entries, e)
 	}
-	return model.Job{}, errors.New("the demo job does not come to its question")
+	return model.Job{}, errors.New("demo job: the questions do not end")
 }
 
 // demoEntry answers one question: with the line, else as it is offered.
@@ -133,14 +143,4 @@ func demoEntry(s *model.State, p model.Prompt, line string, at time.Time) (model
 		v = p.ChoiceValue(s, model.Option{Token: v.Choice})
 	}
 	return p.Entry(s, v, "", at), p.Accept(s, v)
-}
-
-// backdated moves a job into the past by the time that it took.
-func backdated(job model.Job, took time.Duration) model.Job {
-	job.Started = job.Started.Add(-took)
-	for i := range job.Entries {
-		job.Entries[i].At = job.Entries[i].At.Add(-took)
-	}
-	job.ID = model.NewID(job.Started, rand.Uint32())
-	return job
 }

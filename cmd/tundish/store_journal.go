@@ -33,58 +33,76 @@ func (j storeJournal) LoadDraft(id string) (tui.Draft, error) {
 	return tui.Draft{Place: model.Place{Topic: d.Topic, Round: d.Round, Item: d.Item}, Text: d.Text, At: d.At}, nil
 }
 
-// Offers is what the newest earlier job of the same unit was told; of another
-// unit only what belongs to the garage.
+// How many earlier jobs are looked at for what they teach: all that matter.
+const (
+	unitLessons = 50
+	rigLessons  = 30
+)
+
+// Offers is what earlier jobs bring to a job: the facts of the newest of the
+// same unit, or, of another unit, what belongs to the garage; and what the
+// unit's and the rig's own jobs teach.
 func (j storeJournal) Offers(job model.Job) (model.Offers, error) {
-	heads, err := j.UnitJobs(headOf(job).UnitKey(), 0)
+	unitHeads, err := j.UnitJobs(headOf(job).UnitKey(), 0)
 	if err != nil {
 		return model.Offers{}, err
 	}
-	if earlier, found := newestBefore(job, heads); found {
-		answers, err := j.factsOf(earlier)
-		return model.Offers{Answers: answers}, err
-	}
-	heads, _, err = j.List(store.ListOptions{})
+	unit, err := j.before(job, unitHeads, unitLessons)
 	if err != nil {
 		return model.Offers{}, err
 	}
-	earlier, found := newestBefore(job, heads)
-	if !found {
-		return model.Offers{}, nil
+	heads, _, err := j.List(store.ListOptions{})
+	if err != nil {
+		return model.Offers{}, err
 	}
-	answers, err := j.factsOf(earlier)
+	rig, err := j.before(job, heads, rigLessons)
+	if err != nil {
+		return model.Offers{}, err
+	}
+	lessons := model.Learn(unit, rig)
+	return model.Offers{Answers: answersOf(unit, rig), Residual: lessons.Residual, Escape: lessons.Escape}, nil
+}
+
+// before folds the jobs of a list, newest first, that were started before a
+// job, at most so many.
+func (j storeJournal) before(job model.Job, heads []model.Head, most int) ([]*model.State, error) {
+	var states []*model.State
+	for _, h := range heads {
+		if h.ID == job.ID || !h.Started.Before(job.Started) {
+			continue
+		}
+		if len(states) == most {
+			break
+		}
+		earlier, err := j.Load(h.ID)
+		if err != nil {
+			return nil, err
+		}
+		states = append(states, model.Fold(earlier, model.Offers{}))
+	}
+	return states, nil
+}
+
+// answersOf are the answers on offer. Where the last fill of the unit was
+// proven, its level is known.
+func answersOf(unit, rig []*model.State) map[model.Place]model.Value {
+	if len(unit) > 0 {
+		answers := unit[0].Facts()
+		if unit[0].UnitState() == model.Proven {
+			answers[model.Place{Topic: model.PriorLevel}] = model.Value{Choice: model.Verified.String()}
+		}
+		return answers
+	}
+	if len(rig) == 0 {
+		return nil
+	}
+	answers := rig[0].Facts()
 	for place := range answers {
 		if !ofGarage(place.Topic) {
 			delete(answers, place)
 		}
 	}
-	return model.Offers{Answers: answers}, err
-}
-
-// newestBefore is the first of a list, newest first, that was started before a
-// job.
-func newestBefore(job model.Job, heads []model.Head) (model.Head, bool) {
-	for _, h := range heads {
-		if h.ID != job.ID && h.Started.Before(job.Started) {
-			return h, true
-		}
-	}
-	return model.Head{}, false
-}
-
-// factsOf are the facts that a job leaves for the next. The odometer has moved
-// on, so it is asked anew; the level is known where the fill was proven.
-func (j storeJournal) factsOf(h model.Head) (map[model.Place]model.Value, error) {
-	job, err := j.Load(h.ID)
-	if err != nil {
-		return nil, err
-	}
-	answers := model.Fold(job, model.Offers{}).Facts()
-	delete(answers, model.Place{Topic: model.Odometer})
-	if h.UnitState == model.Proven {
-		answers[model.Place{Topic: model.PriorLevel}] = model.Value{Choice: model.Verified.String()}
-	}
-	return answers, nil
+	return answers
 }
 
 // ofGarage says whether a fact belongs to the garage rather than to a unit: the

@@ -1,0 +1,198 @@
+package main
+
+// This file checks how results, errors and typed values of flags are printed
+// and read.
+
+import (
+	"bytes"
+	"encoding/json"
+	"math"
+	"strings"
+	"testing"
+	"time"
+
+	"garage/tundish/model"
+)
+
+// runHere runs a command in this process.
+func runHere(t *testing.T, env map[string]string, args ...string) (code int, stdout, stderr string) {
+	t.Helper()
+	var out, problems bytes.Buffer
+	code = run(args, &outside{
+		in: strings.NewReader(""), out: &out, err: &problems,
+		getenv: func(name string) string { return env[name] }, now: func() time.Time { return noon },
+	})
+	return code, out.String(), problems.String()
+}
+
+func TestErrorsAreOneLineThatSteersNoTerminal(t *testing.T) {
+	for _, args := range [][]string{
+		{"calc", "plan", "--capacity", "9\x1b[2J00\nml", "--drained", "830"},
+		{"calc", "plan", "--capacity", "900", "--drained", "830", "--basis", "\x1b[31mred\n"},
+		{"calc", "drip", "no\x1b[2J\nfile.csv"},
+		{"\x1b[2J\u202e"},
+		{"jobs", "--store", "a\x00b"},
+	} {
+		code, stdout, stderr := runHere(t, nil, args...)
+		if code == exitDone || stdout != "" {
+			t.Errorf("%q: exit code %d, output %q", args, code, stdout)
+		}
+		if !strings.HasPrefix(stderr, "tundish: ") || strings.Count(stderr, "\n") != 1 || !strings.HasSuffix(stderr, "\n") {
+			t.Errorf("%q: not one line: %q", args, stderr)
+		}
+		if strings.ContainsAny(stderr, "\x1b\x00\u202e") {
+			t.Errorf("%q: control characters in %q", args, stderr)
+		}
+	}
+}
+
+func TestStoreIsNamedByFlagThenEnvironmentThenDataFolder(t *testing.T) {
+	t.Setenv("HOME", "/home/nobody")
+	env := map[string]string{"XDG_DATA_HOME": "/data"}
+	for _, row := range []struct{ flag, variable, want string }{
+		{"", "", "/data/tundish/jobs.db"},
+		{"", "env.db", "env.db"},
+		{"flag.db", "env.db", "flag.db"},
+	} {
+		env["TUNDISH_STORE"] = row.variable
+		o := &outside{getenv: func(name string) string { return env[name] }, storeFlag: row.flag}
+		if got, err := o.storePath(); err != nil || got != row.want {
+			t.Errorf("--store %q TUNDISH_STORE %q: %q, %v; want %q", row.flag, row.variable, got, err, row.want)
+		}
+	}
+}
+
+func TestSheetKeepsFiguresInOneColumn(t *testing.T) {
+	s := new(sheet)
+	s.add("hold-up", "75.4 ± 7.5 ml", "when full")
+	s.add("Ölrest", "5 ml", "")
+	s.note("100 %% of it")
+	var out bytes.Buffer
+	if err := s.write(&out); err != nil {
+		t.Fatal(err)
+	}
+	want := "hold-up  75.4 ± 7.5 ml  when full\nÖlrest   5 ml\n100 % of it\n"
+	if out.String() != want {
+		t.Errorf("got\n%s\nwant\n%s", out.String(), want)
+	}
+}
+
+// JSON has no figure for what is not one (RFC 8259, section 6).
+func TestKnownIsNullForWhatIsNoNumber(t *testing.T) {
+	got, err := json.Marshal([]*float64{known(1.5), known(math.NaN()), known(math.Inf(1)), known(math.Inf(-1)), known(0)})
+	if err != nil || string(got) != "[1.5,null,null,null,0]" {
+		t.Errorf("%s, %v", got, err)
+	}
+}
+
+func TestNumbersOfFlags(t *testing.T) {
+	for typed, want := range map[string]float64{
+		"870": 870, " 870 kg/m3 ": 870, "870kg/m³": 870, "14.5": 14.5, "14,5": 14.5, "1e3": 1000, "-3": -3,
+	} {
+		if got, err := number(typed, "kg/m3", "kg/m³"); err != nil || got != want {
+			t.Errorf("%q is %v, %v; want %v", typed, got, err, want)
+		}
+	}
+	for _, typed := range []string{"", "kg/m3", "nan", "Inf", "-inf", "0x10", "1_000", "1e999", "1,2,3", "870 kg", "ten", "1 2"} {
+		if got, err := number(typed, "kg/m3"); err == nil {
+			t.Errorf("%q is taken for %v", typed, got)
+		}
+	}
+}
+
+func FuzzNumbersOfFlags(f *testing.F) {
+	for _, seed := range []string{"870", "14,5", "0x1p4", "nan", "1e309", "kg/m3"} {
+		f.Add(seed)
+	}
+	f.Fuzz(func(t *testing.T, typed string) {
+		x, err := number(typed, "kg/m3")
+		if math.IsNaN(x) || math.IsInf(x, 0) || err != nil && x != 0 {
+			t.Errorf("%q gives %v, %v", typed, x, err)
+		}
+	})
+}
+
+func TestLiftsMayBeBelowZero(t *testing.T) {
+	for typed, want := range map[string]float64{"0.8m": 0.8, "-0.8m": -0.8, "-80 cm": -0.8, "1": 1, "0": 0} {
+		var l lengthM
+		if err := l.UnmarshalText([]byte(typed)); err != nil || math.Abs(float64(l)-want) > 1e-12 {
+			t.Errorf("%q is %v m, %v; want %v", typed, l, err, want)
+		}
+	}
+	var l lengthM
+	if err := l.UnmarshalText([]byte("--1")); err == nil {
+		t.Errorf("--1 is taken for %v m", l)
+	}
+}
+
+// A job that is not finished is listed however old it is.
+func TestShortListHidesOnlyWhatIsFinished(t *testing.T) {
+	var heads []model.Head
+	for i := range 60 {
+		h := model.Head{ID: model.NewID(noon, uint32(i)), Started: noon.AddDate(0, -i, 0), Phase: model.Done, UnitState: model.Proven}
+		switch i {
+		case 40:
+			h.Phase, h.UnitState = model.Open, model.Empty
+		case 50:
+			h.Phase = model.ToRecheck
+		}
+		heads = append(heads, h)
+	}
+	listed := func(c jobsCommand) string {
+		var out bytes.Buffer
+		if err := c.sheet(heads).write(&out); err != nil {
+			t.Fatal(err)
+		}
+		return out.String()
+	}
+	short := listed(jobsCommand{})
+	if n := strings.Count(short, "(no name yet)"); n != shortList+2 {
+		t.Errorf("%d jobs in the short list, want %d", n, shortList+2)
+	}
+	for _, want := range []string{heads[40].ID + "  OPEN · UNIT EMPTY", heads[50].ID + "  TO RE-CHECK · FILL PROVEN", "38 older ones"} {
+		if !strings.Contains(short, want) {
+			t.Errorf("%q is not in\n%s", want, short)
+		}
+	}
+	if n := strings.Count(listed(jobsCommand{All: true}), "(no name yet)"); n != 60 {
+		t.Errorf("%d jobs with --all, want 60", n)
+	}
+}
+
+// When the oil is due again is told once, at the newest job of the unit.
+func TestNextChangeIsToldAtTheNewestJobOfAUnit(t *testing.T) {
+	due := noon.AddDate(4, 0, 0)
+	newer := model.Head{ID: "b", Started: noon, Vehicle: "van", UnitName: "rear axle", Phase: model.Done, UnitState: model.Proven, Due: &due, DueKm: 178400}
+	older := newer
+	older.ID, older.Started = "a", noon.AddDate(-4, 0, 0)
+	var out bytes.Buffer
+	if err := new(jobsCommand).sheet([]model.Head{newer, older}).write(&out); err != nil {
+		t.Fatal(err)
+	}
+	want := "b  DONE · FILL PROVEN  van, rear axle; next change: 2030-04-18 or 178 400 km\na  DONE · FILL PROVEN  van, rear axle\n"
+	if out.String() != want {
+		t.Errorf("got\n%s\nwant\n%s", out.String(), want)
+	}
+}
+
+func TestASCIIWhereTheLocaleSaysSo(t *testing.T) {
+	for _, row := range []struct {
+		env   map[string]string
+		flag  bool
+		ascii bool
+	}{
+		{nil, false, false},
+		{nil, true, true},
+		{map[string]string{"LANG": "C.UTF-8"}, false, false},
+		{map[string]string{"LANG": "de_DE.utf8"}, false, false},
+		{map[string]string{"LANG": "C"}, false, true},
+		{map[string]string{"LANG": "en_US.ISO-8859-1"}, false, true},
+		{map[string]string{"LC_ALL": "C", "LANG": "C.UTF-8"}, false, true},
+		{map[string]string{"LC_CTYPE": "C.UTF-8", "LANG": "C"}, false, false},
+	} {
+		o := &outside{getenv: func(name string) string { return row.env[name] }}
+		if got := (lookFlags{ASCII: row.flag}).asciiOnly(o); got != row.ascii {
+			t.Errorf("%v, --ascii %v: %v", row.env, row.flag, got)
+		}
+	}
+}
