@@ -1,0 +1,304 @@
+package model
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"garage/tundish/model/learn"
+	"garage/tundish/model/quantity"
+)
+
+// visit is one job in the history of a unit: how much came out and went in.
+type visit struct {
+	outML, inML float64
+	km          float64 // odometer; 0 not known
+	with        script
+	stop        Topic // drive no further than to this question; NoTopic to the end
+}
+
+// levelUnit is a unit of 900 ml with a level port, dry quantity stated; what
+// went in stays below the hole unless a visit says that it weeps.
+var levelUnit = script{
+	FillPath: {"level_port"}, Capacity: {"900"}, ToleranceTopic: {"60"}, OilTemperature: {"20"},
+	LevelWeeps: {"not_yet"}, LeakCheck: {"dry"}, WasherRecheck: {"dry"},
+}
+
+// pushUnit is a unit of 600 ml with a drain port only; 50 ml escape each time.
+var pushUnit = small
+
+// visits drives the jobs of a unit, a year apart, and returns them newest first.
+func visits(t *testing.T, unit script, list ...visit) []*State {
+	t.Helper()
+	var states []*State
+	for i, v := range list {
+		kept := 75.0 // what hose and escape take of a push
+		if _, ok := unit[FillPath]; ok {
+			kept = 0
+		}
+		sc := unit.with(script{DrainedAmount: {fmt.Sprint(v.outML)}, LoadedAmount: {fmt.Sprint(v.inML + kept + 100)}, LeftInVessel: {"100"}}).with(v.with)
+		if v.km > 0 {
+			sc = sc.with(script{Odometer: {fmt.Sprint(v.km)}})
+		}
+		d := newDrive(t, sc)
+		d.at = start.AddDate(i, 0, 0)
+		d.job.ID, d.job.Started = fmt.Sprintf("visit-%d", i+1), d.at
+		d.until(v.stop)
+		states = append(states, d.state())
+	}
+	slices.Reverse(states)
+	return states
+}
+
+// caseTen is a unit that was known to hold 900 ml in all, then had 812, 818 and
+// 806 drained and 815, 812 and 806 put in, so that it held 903, 897 and 897;
+// today 740 come out. What stayed behind was 88, 85 and 91. Invented figures, a
+// case of the trade.
+func caseTen(t *testing.T) []*State {
+	t.Helper()
+	return visits(t, levelUnit,
+		visit{outML: 812, inML: 812, km: 100000, with: script{LevelWeeps: {"weeps"}}},
+		visit{outML: 812, inML: 815, km: 110000},
+		visit{outML: 818, inML: 812, km: 121000},
+		visit{outML: 806, inML: 806, km: 131000},
+		visit{outML: 740, km: 143000, stop: PlanAccepted})
+}
+
+// By the case 69 are missing, with what stayed behind last time counted at 91
+// and now at the mean 88. Put in less come out alone it is 806 − 740 = 66, and
+// 66/12 = 5.5 ml in 1,000 km. Either is a leak, and neither goes into the mean.
+func TestCaseTenIsALeak(t *testing.T) {
+	unit := caseTen(t)
+	points := History(unit)
+	for i, want := range []float64{66, 6, -3, 0} {
+		if !points[i].Known {
+			t.Fatalf("%s tells nothing", points[i].JobID)
+		}
+		near(t, points[i].JobID+" missing", points[i].LossML.Nominal, want, 0.2)
+	}
+	if points[4].Known {
+		t.Error("the first visit tells a loss, with nothing before it")
+	}
+	for i, want := range []learn.Sign{learn.Leak, learn.NoSign, learn.NoSign, learn.NoSign, learn.NoSign} {
+		if points[i].Sign != want {
+			t.Errorf("%s: %v, want %v (%v ± %v)", points[i].JobID, points[i].Sign, want, points[i].LossML.Nominal, points[i].LossML.U())
+		}
+	}
+	near(t, "per 1,000 km", points[0].LossPer1000Km.Nominal, 5.5, 0.05)
+	leaks := Leaks(points)
+	if text := leaks.Text(quantity.Metric()); leaks.Sign != learn.Leak || !strings.HasPrefix(text, "the unit is losing oil: 66 ± ") || !strings.HasSuffix(text, " ml in 12 000 km") {
+		t.Errorf("%v: %q", leaks.Sign, text)
+	}
+	if got := Learn(unit, nil).Residual; got.Jobs != 0 {
+		t.Errorf("%d jobs teach a residual of a unit that leaks", got.Jobs)
+	}
+}
+
+// Before the leak the three jobs teach. By hand, with the default 72 ± 36 of
+// which a quarter of the variance is scatter (18² from one job):
+//
+//	mean 88; scatter² (18² + 0)/(1 + 2) = 108, as the readings explain all of the jobs' own
+//	u²(mean) = 108/3 + what the readings share: the level 13.5² and the marks (2 % of 812/√3)² ≈ 36 + 182 + 75
+//	weight 31.2²/(31.2² + 300) ≈ 0.76, so 72 + 0.76·16 ≈ 84, u ≈ √(230 + 108) ≈ 18
+func TestCaseTenTeachesTheResidual(t *testing.T) {
+	got := Learn(caseTen(t)[1:], nil).Residual
+	if got.Jobs != 3 {
+		t.Fatalf("%d jobs, want 3", got.Jobs)
+	}
+	near(t, "residual", got.ML, 84, 1.5)
+	near(t, "its u", got.UML, 18, 1.5)
+}
+
+// Where nothing but the drains is known, what stays behind cannot be told from
+// them: only its default comes out again. A loss can.
+func TestDrainPortJobsAloneTeachNoResidual(t *testing.T) {
+	unit := visits(t, pushUnit, visit{outML: 550, inML: 550}, visit{outML: 548, inML: 550}, visit{outML: 551, inML: 550})
+	if got := Learn(unit, nil).Residual; got.Jobs != 0 {
+		t.Errorf("%d jobs teach %v ± %v", got.Jobs, got.ML, got.UML)
+	}
+	if l := Leaks(History(unit)); l.Sign != learn.NoSign || l.Jobs != 2 {
+		t.Errorf("%v from %d jobs", l.Sign, l.Jobs)
+	}
+	leaking := visits(t, pushUnit, visit{outML: 550, inML: 550}, visit{outML: 490, stop: PlanAccepted})
+	points := History(leaking)
+	near(t, "missing", points[0].LossML.Nominal, 60, 0.2)
+	if points[0].Sign != learn.Leak || points[0].PerKm {
+		t.Errorf("%v, per distance %v", points[0].Sign, points[0].PerKm)
+	}
+}
+
+// Five times 19 ml: none of them proves anything, together they do. What stays
+// behind cancels in all but the first and the last drain.
+func TestSlowLossShowsOverSeveralJobs(t *testing.T) {
+	list := []visit{{outML: 550, inML: 550, km: 10000}}
+	for i := range 5 {
+		list = append(list, visit{outML: 531, inML: 550, km: float64(20000 + 10000*i)})
+	}
+	unit := visits(t, pushUnit, list...)
+	points := History(unit)
+	for _, p := range points[:5] {
+		if p.Sign == learn.Leak {
+			t.Errorf("%s alone proves a leak: %v ± %v", p.JobID, p.LossML.Nominal, p.LossML.U())
+		}
+	}
+	l := Leaks(points)
+	near(t, "in all", l.Total.ML.Nominal, 95, 0.5)
+	near(t, "over", l.Total.Km, 50000, 0)
+	if l.Sign != learn.Leak || !strings.HasSuffix(l.Text(quantity.Metric()), " in 50 000 km, 5 jobs together") {
+		t.Errorf("%v: %q", l.Sign, l.Text(quantity.Metric()))
+	}
+}
+
+// A slow loss looks like oil that stays behind, so it must not be taught.
+func TestSlowLossIsNotTaughtAsResidual(t *testing.T) {
+	list := []visit{{outML: 828, inML: 828, with: script{LevelWeeps: {"weeps"}}}}
+	for range 4 {
+		list = append(list, visit{outML: 800, inML: 828})
+	}
+	unit := visits(t, levelUnit, list...)
+	if got := Learn(unit, nil).Residual; got.Jobs != 0 {
+		t.Errorf("%d jobs teach %v ± %v ml, with 28 ml missing each time", got.Jobs, got.ML, got.UML)
+	}
+}
+
+func TestWhatTellsNoLoss(t *testing.T) {
+	first := visit{outML: 550, inML: 550, km: 10000}
+	for _, tt := range []struct {
+		name  string
+		list  []visit
+		known bool
+		perKm bool
+	}{
+		{"a sound pair", []visit{first, {outML: 548, inML: 550, km: 20000}}, true, true},
+		{"odometer not known", []visit{first, {outML: 548, inML: 550}}, true, false},
+		{"odometer changed", []visit{first, {outML: 548, inML: 550, km: 300}}, true, false},
+		{"not proven before", []visit{{outML: 550, inML: 550, stop: Decision}, {outML: 548, inML: 550}}, false, false},
+		{"water", []visit{first, {outML: 548, inML: 550, with: script{OilLook: {"milky"}}}}, false, false},
+		{"a neighbour's oil", []visit{first, {outML: 548, inML: 550, with: script{OilLook: {"foreign"}}}}, false, false},
+		{"topped up", []visit{first, {outML: 548, inML: 550, with: script{OilHistory: {"topped_up"}}}}, false, false},
+		{"known to leak", []visit{first, {outML: 500, inML: 550, km: 20000, with: script{OilHistory: {"leaked"}}}}, true, true},
+		{"not drained yet", []visit{first, {stop: PlugOut}}, false, false},
+		{"drained, not measured yet", []visit{first, {stop: DrainedAmount}}, false, false},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			p := History(visits(t, pushUnit, tt.list...))[0]
+			if p.Known != tt.known || p.PerKm != tt.perKm {
+				t.Errorf("known %v, per distance %v; want %v, %v", p.Known, p.PerKm, tt.known, tt.perKm)
+			}
+		})
+	}
+}
+
+// A job that was only begun has done nothing to the unit.
+func TestJobThatWasOnlyBegunIsPassedOver(t *testing.T) {
+	unit := visits(t, pushUnit, visit{outML: 550, inML: 550}, visit{stop: PlugOut}, visit{outML: 548, inML: 550})
+	points := History(unit)
+	near(t, "missing", points[0].LossML.Nominal, 2, 0.2)
+	if !points[0].Known || points[1].Known || points[1].Drained {
+		t.Errorf("known %v and %v, drained %v", points[0].Known, points[1].Known, points[1].Drained)
+	}
+}
+
+// Late drips are no part of an ordinary drain: 25 more overnight neither make
+// up for a loss nor, in the next job, make one.
+func TestLateDripsAreNoLoss(t *testing.T) {
+	late := script{DrainedMore: {"late", "done"}, DrainedAmount: {"550", "25"}}
+	unit := visits(t, pushUnit, visit{outML: 550, inML: 550}, visit{inML: 575, with: late}, visit{outML: 550, inML: 550})
+	points := History(unit)
+	near(t, "missing in the job with late drips", points[1].LossML.Nominal, 0, 0.2)
+	near(t, "missing after it", points[0].LossML.Nominal, 0, 0.2)
+	near(t, "all that came out", points[1].DrainedML.Nominal, 575, 0.2)
+}
+
+// By hand, default 50 ± 20 of which a quarter of the variance is scatter (10²
+// from one job): mean of 30, 34 and 32 is 32; scatter² 100/3 = 33.3; u²(mean) =
+// 33.3/3 + 8.4/3 = 13.9; weight 300/(300 + 13.9) = 0.956; 50 − 0.956·18 = 32.8;
+// u = √(0.956·13.9 + 33.3) = 6.83.
+func TestEscapeIsLearnedFromTheRig(t *testing.T) {
+	escaped := func(ml string) script { return script{EscapedAmount: {ml}} }
+	rig := visits(t, pushUnit,
+		visit{outML: 550, inML: 530, with: escaped("30")},
+		visit{outML: 550, inML: 534, with: escaped("34")},
+		visit{outML: 550, inML: 532, with: escaped("32")},
+		visit{outML: 550, inML: 540, with: script{EscapedHow: {"guess"}, EscapedAmount: {"40"}}},
+		visit{outML: 550, inML: 590, with: escaped("90"), stop: Decision})
+	got := Learn(nil, rig).Escape
+	if got.Jobs != 3 {
+		t.Fatalf("%d pushes teach, want 3: a guess and a job not proven do not", got.Jobs)
+	}
+	near(t, "escape", got.ML, 32.8, 0.2)
+	near(t, "its u", got.UML, 6.83, 0.1)
+	if Learn(nil, visits(t, levelUnit, visit{outML: 828, inML: 828})).Escape.Jobs != 0 {
+		t.Error("a fill through a level port teaches what escapes at a swap")
+	}
+}
+
+// What is learned is on offer in the next job, and once taken stands in its
+// entries: the plan is the same without what earlier jobs teach.
+func TestWhatIsTaughtBecomesTheJobsOwn(t *testing.T) {
+	lessons := Learn(caseTen(t)[1:], nil)
+	d := newDrive(t, levelUnit.with(script{DrainedAmount: {"812"}}))
+	d.offers = Offers{Residual: lessons.Residual, Escape: lessons.Escape}
+	d.until(PlanAccepted)
+	with, err := d.state().Plan(0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	without, err := Fold(d.job, Offers{}).Plan(0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "needed without the earlier jobs", without.Target.Nominal, with.Target.Nominal, 1e-9)
+	near(t, "what stays behind in the plan", 900-with.FromCapacity.Nominal, lessons.Residual.ML, 0.5)
+}
+
+func TestWasteWaits(t *testing.T) {
+	jobs := visits(t, pushUnit,
+		visit{outML: 550, inML: 550, with: script{WasteOil: {"610"}, WasteHandedIn: {"the depot"}}},
+		visit{outML: 550, inML: 550, with: script{WasteOil: {"600"}}},
+		visit{outML: 550, inML: 550, with: script{WasteOil: {"620"}}, stop: WasteHandedIn},
+		visit{outML: 550, inML: 550, stop: WasteOil})
+	ml, since := WasteWaiting(jobs)
+	near(t, "waiting", ml, 1220, 1e-9)
+	if at, _ := jobs[2].When(WasteOil, 0); !since.Equal(at) {
+		t.Errorf("since %v, want %v", since, at)
+	}
+	if ml, since := WasteWaiting(jobs[3:]); ml != 0 || !since.IsZero() {
+		t.Errorf("%v since %v, but it was handed in", ml, since)
+	}
+}
+
+// No moment of any job makes the history, what it teaches or its judgement
+// anything but finite, whatever stands before it.
+func TestHistoryAtEveryMoment(t *testing.T) {
+	before := caseTen(t)
+	for _, name := range jobNames() {
+		job := driven(t, name)
+		for n := 0; n <= len(job.Entries); n += 3 {
+			part := job
+			part.Entries = job.Entries[:n]
+			unit := append([]*State{Fold(part, Offers{})}, before...)
+			points := History(unit)
+			if len(points) != len(unit) {
+				t.Fatalf("%s: %d points of %d jobs", name, len(points), len(unit))
+			}
+			for _, p := range points {
+				if !p.LossML.Finite() || !p.DrainedML.Finite() || !p.NetML.Finite() || !p.LossPer1000Km.Finite() {
+					t.Fatalf("%s, %d entries: %+v", name, n, p)
+				}
+			}
+			l := Learn(unit, unit)
+			if math.IsNaN(l.Residual.ML+l.Residual.UML+l.Escape.ML+l.Escape.UML) || Leaks(points).Text(quantity.US()) == "" {
+				t.Fatalf("%s, %d entries: %+v", name, n, l)
+			}
+			unit[0].Drips(start.Add(time.Hour))
+			unit[0].Push(unit[0].Round(), 10)
+		}
+	}
+	if got := Leaks(nil).Text(quantity.Metric()); got != "nothing can be told yet: it takes a proven job and the next drain" {
+		t.Errorf("of nothing: %q", got)
+	}
+}
