@@ -43,6 +43,16 @@ func (s *State) UndoEntry(at time.Time) (Entry, bool) {
 	return Entry{}, false
 }
 
+// StrikeEntry strikes out one standing entry without an answer in its place:
+// what it answered is asked again, where it still matters. False where the
+// entry does not stand.
+func (s *State) StrikeEntry(seq int, at time.Time) (Entry, bool) {
+	if seq < 1 || seq > len(s.entries) || s.struck[seq-1] || s.entries[seq-1].Topic == Undo {
+		return Entry{}, false
+	}
+	return Entry{Seq: s.Count + 1, At: at.UTC().Round(0), Topic: Undo, Strikes: seq}, true
+}
+
 // Standing lists the entries that stand and can be corrected, newest first.
 func (s *State) Standing() []Entry {
 	var list []Entry

@@ -29,9 +29,11 @@ type Check struct {
 	Contradicts bool // the marks are further off than was claimed
 }
 
+const marksSource = "marks of the "
+
 // factor is what a reading of a container is multiplied by.
 func (d Device) factor() measure.Value {
-	source := "marks of the " + d.Name
+	source := marksSource + d.Name
 	if d.Check != nil {
 		return measure.Gaussian(source+", checked with water", 1+d.Check.Error, d.Check.U)
 	}

@@ -175,6 +175,8 @@ const (
 	dampMostML     = 5.0
 )
 
+const guessSource = "guess of what escaped"
+
 // caught is oil that got out, by the way in which it was caught.
 func (s *State) caught(c catch, p Place) ml20 {
 	e, ok := s.at(p.of(c.amount))
@@ -183,7 +185,7 @@ func (s *State) caught(c catch, p Place) ml20 {
 		return s.amount(c.with, c.amount, NoTopic, p)
 	case escapeGuess:
 		if ml := s.roughML(e.Value); ok {
-			return measure.Rectangular(fmt.Sprintf("guess of what escaped (line %d)", e.Seq), ml, guessHalfWidth*ml)
+			return measure.Rectangular(fmt.Sprintf(guessSource+" (line %d)", e.Seq), ml, guessHalfWidth*ml)
 		}
 	case escapePads:
 		return s.soaked(c, p)

@@ -174,10 +174,21 @@ func (s *State) UnitState() UnitState {
 		return Proven
 	case s.Decision(last) == DecideLeave && s.decisionHolds(last):
 		return LeftOff
-	case s.pushBegun(0):
+	case s.anythingIn():
 		return Unproven
 	}
 	return Empty
+}
+
+// anythingIn says whether oil went in in any round, or may have.
+func (s *State) anythingIn() bool {
+	for r := range s.Rounds() {
+		nothing := s.hasIn(LeftInVessel, r) && s.Passed(r).Nominal < 1
+		if s.pushBegun(r) && !nothing {
+			return true
+		}
+	}
+	return false
 }
 
 // acceptHolds says whether an acceptance still has its verdict, with every

@@ -6,6 +6,8 @@ package model
 
 import (
 	"fmt"
+	"math"
+	"strings"
 
 	"garage/tundish/model/measure"
 )
@@ -25,4 +27,42 @@ func (s *State) FormatU(v measure.Value) string {
 func (s *State) FormatWindow(p Plan) string {
 	u := s.Units()
 	return fmt.Sprintf("%s to %s", u.FormatVolume(p.Low), u.FormatVolume(p.High))
+}
+
+// SharedJugNote says how much surer the fill is known because one container
+// measured out and in: the error of its marks is in both, and cancels. It is
+// empty where none did, or where it makes no difference that can be seen.
+func (s *State) SharedJugNote() string {
+	v, err := s.Verdict(s.lastRound())
+	plan, err2 := s.Plan(0)
+	if err != nil || err2 != nil || s.LevelSeen(s.lastRound()) {
+		return ""
+	}
+	apart, most, name := v.Error.Variance(), 0.0, ""
+	needed := marksIn(plan.Target)
+	for source, c := range marksIn(v.InUnit) {
+		both := math.Max(0, 2*c*needed[source])
+		apart += both
+		if both > most {
+			most, name = both, source
+		}
+	}
+	u := s.Units()
+	with, without := u.FormatVolume(Coverage*v.Error.U()), u.FormatVolume(Coverage*math.Sqrt(apart))
+	if name == "" || with == without {
+		return ""
+	}
+	name, _, _ = strings.Cut(strings.TrimPrefix(name, marksSource), ",")
+	return fmt.Sprintf("Same %s out and in: its error cancels, ± %s instead of ± %s.", name, with, without)
+}
+
+// marksIn is the part of a doubt that comes from the marks of each container.
+func marksIn(v measure.Value) map[string]float64 {
+	marks := map[string]float64{}
+	for _, c := range v.Contributions() {
+		if strings.HasPrefix(c.Source.Name, marksSource) {
+			marks[c.Source.Name] = c.C
+		}
+	}
+	return marks
 }

@@ -40,9 +40,10 @@ func drainedSpecs() []Spec {
 func settleSpecs() []Spec {
 	return []Spec{
 		{
-			Topic: StruckWhy, Kind: Free, Default: offerText("froth on it"), Check: longest(60), When: readingStruck,
-			Ask: "Why was the earlier reading wrong? A line for the record",
-			Why: "Both stay in the ledger, the wrong one struck out.",
+			Topic: StruckWhy, Kind: Free, Default: offerUnknown, Check: longest(60), When: readingStruck,
+			Ask:     "Why was the earlier reading wrong? A line for the record",
+			Why:     "Both stay in the ledger, the wrong one struck out.",
+			Unknown: "not said",
 		},
 		{
 			Topic: WitnessTrusted, Kind: Choose, OptionsOf: trustedOptions, Stale: movedFrom(spreadOf), Confirms: spreadOf,
@@ -75,10 +76,17 @@ func moreDrained(s *State, p Place) bool {
 	return s.saysMore(DrainedMore, p) || s.choice(p.of(LookedAgain)) == lookedMore
 }
 
-// farAtLast asks for a second look once all that came out has been entered.
+// farAtLast asks for a second look once all that came out has been entered,
+// and is not in dispute.
 func farAtLast(s *State, p Place) bool {
+	if p.Item != s.items(DrainedAmount, 0)-1 || s.choice(p.of(DrainedMore)) != moreDone {
+		return false
+	}
+	if s.Drained().Contradict && !s.has(WitnessTrusted) {
+		return false
+	}
 	_, far := s.FarOff()
-	return far && p.Item == s.items(DrainedAmount, 0)-1 && s.choice(p.of(DrainedMore)) == moreDone
+	return far
 }
 
 // readingStruck says whether a reading of what came out was struck out by a

@@ -43,8 +43,10 @@ func loadSpecs() []Spec {
 	amount := amountSpec(LoadedAmount, LoadedWith, "Really in the vessel now?", addRound)
 	amount.WhyOf = nil
 	amount.Why = "What is there, not what was planned. Vessel upright, froth gone."
+	with := withSpec(LoadedWith, LoadedAmount, "What measures the oil going into the vessel?", addRound)
+	with.Why, with.Default = "What measured the oil that came out: its error then cancels.", offerDrainDevice
 	return []Spec{
-		withSpec(LoadedWith, LoadedAmount, "What measures the oil going into the vessel?", addRound),
+		with,
 		amount,
 		{
 			Topic: LoadedTemperature, Kind: Number, Dim: DimC, Default: offerNumber(20, DimC), Check: between(-30, 80),
@@ -94,6 +96,14 @@ func offerHoseBefore(s *State, p Place) (Value, bool) {
 		return Value{Choice: hoseBeforeOptions[HoseFull].Token}, true
 	}
 	return Value{Choice: hoseBeforeOptions[HoseDry].Token}, true
+}
+
+// offerDrainDevice offers what measured the oil that came out.
+func offerDrainDevice(s *State, p Place) (Value, bool) {
+	if d, ok := s.device(DrainedWith, Place{}); ok {
+		return Value{Choice: d.Token}, true
+	}
+	return firstDevice(LoadedWith)(s, p)
 }
 
 func askPlan(s *State, p Place) string {

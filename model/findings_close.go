@@ -1,0 +1,92 @@
+package model
+
+// This file holds the findings about a verdict and about what seals the unit.
+
+import (
+	"fmt"
+	"math"
+	"strings"
+)
+
+func (s *State) verdictFindings(round int) []Finding {
+	var list []Finding
+	if b := s.Balance(round); b.Fails() {
+		list = append(list, Finding{
+			Kind: BalanceOff, Step: CloseOut, Round: round, ML: b.OffML, Seq: s.seqOf(Place{LoadedAmount, round, 0}),
+			Text: fmt.Sprintf("Readings differ by %s; likely wrong: %s.", s.show(b.OffML, DimML), b.Suspect),
+			Do:   "Read it again. Marks of a vessel: check them with 1000 g of water.",
+		})
+	}
+	v, err := s.Verdict(round)
+	if err != nil || !s.hasIn(PlugSeated, round) || s.roundBegun(round+1) {
+		return list
+	}
+	if levelContradicts(s, Place{Round: round}) {
+		off := errorOfSums(s, Place{Round: round})
+		list = append(list, Finding{
+			Kind: LevelAgainstSums, Step: CloseOut, Round: round, ML: off, Seq: s.seqOf(Place{LevelWeeps, round, 0}),
+			Text: fmt.Sprintf("The level says full; by the sums it is off by %s.", s.show(math.Abs(off), DimML)),
+			Do:   "Car level, settled for 10 minutes, the right hole? Look again.",
+		})
+	}
+	if f, ok := s.spillDominates(v, round); ok {
+		list = append(list, f)
+	}
+	if s.Decision(round) == DecideLeave && !v.MayDrive {
+		list = append(list, Finding{
+			Kind: LeftUndriveable, Step: CloseOut, Round: round, ML: v.Error.Nominal, Seq: s.seqOf(Place{Decision, round, 0}),
+			Text: fmt.Sprintf("Left %s off: not to be driven.", s.show(math.Abs(v.Error.Nominal), DimML)),
+			Do:   "The tag stays on until it is put right.",
+		})
+	}
+	return list
+}
+
+// spillDominates finds a guess of what escaped that keeps the fill from being
+// proven.
+func (s *State) spillDominates(v Verdict, round int) (Finding, bool) {
+	if v.Word == Within || len(v.Doubt) == 0 || v.Doubt[0].Share < 0.5 || !strings.HasPrefix(v.Doubt[0].Source.Name, guessSource) {
+		return Finding{}, false
+	}
+	return Finding{
+		Kind: SpillDominates, Step: CloseOut, Round: round, Seq: s.guessSeq(round),
+		Text: fmt.Sprintf("The guess of what escaped carries %.0f %% of the doubt.", 100*v.Doubt[0].Share),
+		Do:   "Weigh the pads and rags, and as many dry ones; correct how it was measured.",
+	}, true
+}
+
+// guessSeq is the entry that says that an escape was guessed.
+func (s *State) guessSeq(round int) int {
+	for i := range s.items(EscapedHow, round) {
+		if p := (Place{EscapedHow, round, i}); s.choice(p) == escapeGuess {
+			return s.seqOf(p)
+		}
+	}
+	return 0
+}
+
+// sealFindings are about plug, washer and breather as they are now.
+func (s *State) sealFindings() []Finding {
+	last := s.lastRound()
+	p := Place{Round: last}
+	if !s.hasIn(PlugSeated, last) {
+		return nil
+	}
+	var list []Finding
+	add := func(k FindingKind, t Topic, text, do string) {
+		list = append(list, Finding{Kind: k, Step: CloseOut, Round: last, Seq: s.seqOf(p.of(t)), Text: text, Do: do})
+	}
+	if !s.BreatherOpen() {
+		add(BreatherShut, BreatherReopened, "The breather is not noted as open again.", "Open it before the car moves: the job cannot be closed without.")
+	}
+	if s.choice(p.of(WasherFitted)) == washerOptions[WasherReused].Token {
+		add(WasherUsedAgain, WasherFitted, "An old washer seals the plug.", "Look after the drive and next day; a new one at the first weep.")
+	}
+	if s.choice(p.of(TightenedHow)) == tightFeel {
+		add(TightenedByFeel, TightenedHow, "The plug is tightened by feel.", "Find the maker's figure; look after the drive. Too tight strips the case.")
+	}
+	if s.weeps() {
+		add(PlugWeeps, LeakCheck, "It weeps: what it lost is not measured yet, nothing is proven.", "Car up, tag on. ONE new washer; catch and measure all that comes out.")
+	}
+	return list
+}

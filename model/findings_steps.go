@@ -1,0 +1,266 @@
+package model
+
+// This file holds the findings of each step. Every limit in it is trade
+// judgement without a source.
+
+import (
+	"fmt"
+	"math"
+	"time"
+
+	"garage/tundish/model/measure"
+)
+
+// noticeML is an amount that is worth a word.
+const noticeML = 50.0
+
+// usualMostKPa is the pressure above which a push gains little.
+const usualMostKPa = 100.0
+
+func (s *State) rigFindings() []Finding {
+	var list []Finding
+	for i, d := range s.LoadDevices() {
+		if d.Check == nil || !d.Check.Contradicts {
+			continue
+		}
+		p := Place{ContainerWaterReading, 0, i}
+		if d.Token == vesselToken {
+			p = Place{Topic: VesselWaterReading}
+		}
+		list = append(list, Finding{
+			Kind: MarksOff, Step: Prepare, Seq: s.seqOf(p),
+			Text: fmt.Sprintf("The %s: its marks are %.1f %% off, more than was claimed.", d.Name, 100*math.Abs(d.Check.Error)),
+			Do:   "Its readings are corrected for that. Check it once more with water.",
+		})
+	}
+	kPa, ok := s.num(Place{Topic: PushPressure})
+	switch {
+	case !ok || s.FillerKind() != PressurisedVessel:
+	case !known(VesselRating)(s, Place{}):
+		list = append(list, Finding{
+			Kind: VesselUnrated, Step: Prepare, Seq: s.seqOf(Place{Topic: VesselRating}),
+			Text: "The vessel's pressure rating is not known.",
+			Do:   "Relief valve and gauge on it, " + s.show(unratedPushKPa, DimKPa) + " at most; a hand pump is safer.",
+		})
+	case kPa > usualMostKPa:
+		list = append(list, Finding{
+			Kind: PressureHigh, Step: Prepare, Seq: s.seqOf(Place{Topic: PushPressure}),
+			Text: s.show(kPa, DimKPa) + " is more than a push needs; seals give way far below it.",
+			Do:   "Warm the oil to " + s.show(35, DimC) + " or take a wider hose instead.",
+		})
+	}
+	return list
+}
+
+func (s *State) drainFindings() []Finding {
+	var list []Finding
+	if s.MagnetLook() == MagnetChips {
+		list = append(list, Finding{
+			Kind: ChipsFound, Step: Drain, Seq: s.seqOf(Place{Topic: MagnetLook}),
+			Text: "Flakes or slivers of metal: damage inside.",
+			Do:   "No refill for use: the unit must be opened. The tag stays on.",
+		})
+	}
+	if s.OilLook() == LookMilky || s.lookedCause() == lookedWater {
+		list = append(list, Finding{
+			Kind: WaterIn, Step: Drain, Seq: s.seqOf(Place{Topic: OilLook}),
+			Text: "Water in it: what came out says nothing of what belongs in.",
+			Do:   "Fill, drive a short way, drain again. Find where the water came in.",
+		})
+	}
+	if s.OilLook() == LookForeign && !s.WrongBox() {
+		list = append(list, Finding{
+			Kind: ForeignOil, Step: Drain, Seq: s.seqOf(Place{Topic: OilLook}),
+			Text: "It looks like another unit's oil.",
+			Do:   "Find out whose it is before the car moves; measure the neighbour's level.",
+		})
+	}
+	return list
+}
+
+func (s *State) measureFindings() []Finding {
+	var list []Finding
+	if f, ok := s.stoodOpen(); ok {
+		list = append(list, f)
+	}
+	d := s.Drained()
+	if d.Contradict {
+		list = append(list, Finding{
+			Kind: WitnessesApart, Step: Measure, ML: d.spreadML(), Seq: s.seqOf(s.weakestWitness()),
+			Text: fmt.Sprintf("Measures of the same oil are %s apart: more than they can err.", s.show(d.spreadML(), DimML)),
+			Do:   "Let the froth fall for 30 minutes, read the jug again. A scale is surer.",
+		})
+	}
+	if s.WrongBox() {
+		list = append(list, Finding{
+			Kind: WrongBoxDrained, Step: Measure, ML: d.Total.Nominal, Seq: s.seqOf(Place{Topic: DrainedAmount}),
+			Text: fmt.Sprintf("%s came out of a unit of %s: the wrong box?", s.show(d.Total.Nominal, DimML), s.show(s.CapacityML(), DimML)),
+			Do:   "Do not move the car. Put THAT unit right first, by its own method.",
+		})
+	}
+	return append(list, s.farFindings()...)
+}
+
+// farFindings are what a surplus or a shortage means.
+func (s *State) farFindings() []Finding {
+	far, _ := s.FarOff()
+	gap := math.Abs(s.gapML())
+	f := Finding{Step: Measure, ML: gap, Seq: s.seqOf(Place{Topic: LookedAgain, Item: s.items(DrainedAmount, 0) - 1})}
+	amount := s.show(gap, DimML)
+	switch cause := s.lookedCause(); {
+	case far == FarAbove && cause == lookedNeighbour:
+		f.Kind, f.Text = NeighbourOil, "The neighbour's oil came in: "+amount+"."
+		f.Do = "That unit is short by about as much: check it, and the seal between."
+	case far == FarAbove && cause == lookedOverfilled:
+		f.Kind, f.Text = OverfilledBefore, "It was overfilled by "+amount+"."
+		f.Do = "Fill to the stated quantity. Did breather or seals throw oil out?"
+	case far == FarAbove:
+		f.Kind, f.Text = FarAboveStated, amount+" more came out than belongs in."
+		f.Do = "Let it stand, look for water, measure the neighbour. Do not copy it."
+	case far == FarBelow && cause == lookedSame:
+		f.Kind, f.Text = LeakSuspected, amount+" are missing since the last fill."
+		f.Do = "Fill to the stated quantity. Hunt the leak; look again after " + s.show(500, DimKm) + "."
+	case far == FarBelow:
+		f.Kind, f.Text = FarBelowStated, amount+" less came out than belongs in."
+		f.Do = "Wait 10 minutes, car level. Right unit? Seals? Neighbour? Do not copy it."
+	case s.Past() == PastLeaked && s.measured():
+		f.Kind, f.Text, f.Seq = LeakSuspected, "It has been leaking: what came out is not copied.", s.seqOf(Place{Topic: OilHistory})
+		f.Do = "Find and stop the leak first. Look again after " + s.show(500, DimKm) + "."
+	default:
+		return nil
+	}
+	return []Finding{f}
+}
+
+// weakestWitness is where the measure of what came out stands that is known
+// least well.
+func (s *State) weakestWitness() Place {
+	worst, worstU := Place{Topic: DrainedAmount}, -1.0
+	for i := range s.items(DrainedAmount, 0) {
+		p := Place{DrainedAmount, 0, i}
+		if u := s.amount(DrainedWith, DrainedAmount, DrainedTemperature, p).U(); u > worstU {
+			worst, worstU = p, u
+		}
+	}
+	return worst
+}
+
+// openTooLong is how long an open port may stand before more has dripped out
+// than at an ordinary drain.
+const openTooLong = 2 * time.Hour
+
+// stoodOpen finds a break of hours between plug out and the first push, with
+// nothing measured after it.
+func (s *State) stoodOpen() (Finding, bool) {
+	out, ok := s.at(Place{Topic: PlugOut})
+	if !ok || s.has(DrainPlugIn) || s.roundBegun(0) {
+		return Finding{}, false
+	}
+	var longest time.Duration
+	for i := out.Seq; i < len(s.entries); i++ { // entries[i-1] is the one before
+		if gap := s.entries[i].At.Sub(s.entries[i-1].At); gap > openTooLong && !s.measuredSince(i) {
+			longest = max(longest, gap)
+		}
+	}
+	if longest == 0 {
+		return Finding{}, false
+	}
+	f := Finding{
+		Kind: StoodOpen, Step: Measure, Seq: s.seqOf(Place{DrainedMore, 0, s.items(DrainedAmount, 0) - 1}),
+		Text: fmt.Sprintf("The port stood open for %.0f h: more may have dripped out.", longest.Hours()),
+		Do:   "Measure it as dripped out much later. Look into the port for dirt.",
+	}
+	return f, true
+}
+
+// measuredSince says whether an amount that came out stands that was entered
+// at or after an index of entries.
+func (s *State) measuredSince(index int) bool {
+	for i := index; i < len(s.entries); i++ {
+		if s.entries[i].Topic == DrainedAmount && !s.struck[i] {
+			return true
+		}
+	}
+	return false
+}
+
+func (s *State) loadFindings(round int) []Finding {
+	var list []Finding
+	if f, ok := s.beyondProof(); ok && round == 0 {
+		list = append(list, f)
+	}
+	plan, ok := s.at(Place{PlanAccepted, round, 0})
+	if ok && s.hasItem(LoadedMore, round, s.items(LoadedAmount, round)-1) {
+		loaded := s.Loaded(round).Nominal
+		if off := loaded - plan.Value.Number; math.Abs(off) > math.Max(noticeML, 0.05*plan.Value.Number) {
+			list = append(list, Finding{
+				Kind: LoadOffPlan, Step: Preload, Round: round, ML: off, Seq: s.seqOf(Place{LoadedAmount, round, 0}),
+				Text: fmt.Sprintf("%s are in the vessel; the plan was %s.", s.show(loaded, DimML), s.show(plan.Value.Number, DimML)),
+				Do:   "Read it again and correct it, or put it right before the push.",
+			})
+		}
+	}
+	return list
+}
+
+// beyondProof finds a tolerance so small that the doubt of the target alone
+// exceeds it, whatever is measured.
+func (s *State) beyondProof() (Finding, bool) {
+	plan, err := s.Plan(0)
+	if err != nil || plan.Undecided || !s.measured() || s.Path() == LevelPort {
+		return Finding{}, false
+	}
+	v := Judge(measure.Exact(plan.Target.Nominal), plan.Target, plan.Low, plan.High)
+	if v.PWithin >= ProbablyLikely {
+		return Finding{}, false
+	}
+	f := Finding{
+		Kind: BeyondProof, Step: Preload, ML: Coverage * plan.Target.U(), Seq: s.seqOf(Place{Topic: ToleranceTopic}),
+		Text: fmt.Sprintf("No fill can be proven within %s: the target is ± %s.", s.FormatWindow(plan), s.show(Coverage*plan.Target.U(), DimML)),
+		Do:   "It lies in: " + DoubtName(v.Doubt) + ". Or allow a wider tolerance.",
+	}
+	return f, true
+}
+
+func (s *State) pushFindings(round int) []Finding {
+	if !s.hasIn(LeftInVessel, round) || s.RoundKind(round) != RoundAdds {
+		return nil
+	}
+	var list []Finding
+	left := s.left(round).Nominal
+	short := s.shortOfPlanML(round)
+	p := Place{LeftInVessel, round, 0}
+	switch {
+	case s.airSpat(round):
+		list = append(list, Finding{
+			Kind: AirEarly, Step: Fill, Round: round, ML: short, Seq: s.seqOf(p),
+			Text: fmt.Sprintf("Air early: %s left in the vessel, its heel is %s.", s.show(left, DimML), s.show(s.heel().Nominal, DimML)),
+			Do:   "Shut, let off, stand the tube upright on the floor. Strokes do not count.",
+		})
+	case short > noticeML && !s.LevelSeen(round):
+		list = append(list, Finding{
+			Kind: PushedShort, Step: Fill, Round: round, ML: short, Seq: s.seqOf(p),
+			Text: fmt.Sprintf("%s less has left the vessel than planned.", s.show(short, DimML)),
+			Do:   "Push on, or go on: the verdict says what to add.",
+		})
+	}
+	escaped := s.amount(EscapedAtCapWith, EscapedAtCap, NoTopic, Place{Round: round}).Nominal
+	if escaped > math.Max(noticeML, 0.05*s.Passed(round).Nominal) {
+		list = append(list, Finding{
+			Kind: AdapterLeaks, Step: Cap, Round: round, ML: escaped, Seq: s.seqOf(Place{EscapedAtCap, round, 0}),
+			Text: fmt.Sprintf("%s leaked round the adapter: wrong thread? Never force it.", s.show(escaped, DimML)),
+			Do:   "Let off, plug back in with a NEW washer, tag stays on. Add the rest later.",
+		})
+	}
+	return list
+}
+
+// shortOfPlanML is how much less has left the vessel in a round than its plan
+// wanted out of it, ml; not below 0.
+func (s *State) shortOfPlanML(round int) float64 {
+	plan, err := s.Plan(round)
+	if err != nil || plan.Undecided {
+		return 0
+	}
+	return math.Max(0, plan.Charge.Nominal-s.heel().Nominal-s.Passed(round).Nominal)
+}
