@@ -44,12 +44,15 @@ type App struct {
 
 // New is the guide, not started yet.
 func New(cfg Config, t theme.Theme) App {
+	if cfg.After == nil {
+		cfg.After = tea.Tick
+	}
 	return App{cfg: cfg, theme: t, keys: newKeymap(), now: cfg.Clock(), width: 80, height: 24}
 }
 
 // Init reads the list of jobs, or the job that is asked for.
 func (a App) Init() tea.Cmd {
-	clock := tick(time.Second, a.cfg.Clock)
+	clock := tick(a.cfg.After, a.cfg.Clock)
 	if a.cfg.OpenID != "" {
 		return tea.Batch(clock, loadJob(a.cfg.Journal, a.cfg.OpenID))
 	}
@@ -100,7 +103,7 @@ func (a App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 func (a App) onTick(msg tickMsg) (tea.Model, tea.Cmd) {
 	rung := a.guide.alarm(a.now, msg.now)
 	a.now = msg.now
-	cmd := tick(time.Second, a.cfg.Clock)
+	cmd := tick(a.cfg.After, a.cfg.Clock)
 	if rung != "" {
 		return a, tea.Batch(cmd, ring(rung))
 	}

@@ -77,16 +77,16 @@ func save(j Journal, request int, job model.Job, create bool, head model.Head, e
 
 const draftPause = 300 * time.Millisecond
 
-func draftDue(tag int) tea.Cmd {
-	return tea.Tick(draftPause, func(time.Time) tea.Msg { return draftDueMsg{tag} })
+func draftDue(after After, tag int) tea.Cmd {
+	return after(draftPause, func(time.Time) tea.Msg { return draftDueMsg{tag} })
 }
 
 func saveDraft(j Journal, id string, d Draft) tea.Cmd {
 	return func() tea.Msg { return draftSavedMsg{j.SaveDraft(id, d)} }
 }
 
-func tick(every time.Duration, clock func() time.Time) tea.Cmd {
-	return tea.Tick(every, func(time.Time) tea.Msg { return tickMsg{clock()} })
+func tick(after After, clock func() time.Time) tea.Cmd {
+	return after(time.Second, func(time.Time) tea.Msg { return tickMsg{clock()} })
 }
 
 func export(write func(string) (string, error), id string) tea.Cmd {

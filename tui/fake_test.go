@@ -23,6 +23,7 @@ type memory struct {
 	jobs  map[string]model.Job
 	heads map[string]model.Head
 	draft Draft
+	made  uint32 // jobs begun: the chance in the next id
 	fail  error
 }
 
@@ -33,6 +34,9 @@ func newMemory() *memory {
 func (m *memory) Create(job model.Job, head model.Head) error {
 	if m.fail != nil {
 		return m.fail
+	}
+	if _, ok := m.jobs[job.ID]; ok {
+		return errors.New("a job with that id exists")
 	}
 	m.jobs[job.ID], m.heads[job.ID] = job, head
 	return nil
@@ -110,12 +114,15 @@ func newStage(t *testing.T, mem *memory, w, h int) *stage {
 			}
 		}
 	}
-	cfg := Config{Journal: mem, Clock: func() time.Time { return st.now }, Chance: func() uint32 { return 7 }}
+	cfg := Config{Journal: mem, Clock: func() time.Time { return st.now }, Chance: func() uint32 { mem.made++; return mem.made }, After: never}
 	st.app = New(cfg, theme.New(theme.Options{Dark: true}))
 	st.send(tea.WindowSizeMsg{Width: w, Height: h})
 	st.run(st.app.Init())
 	return st
 }
+
+// never is no clock: the test moves the time on itself.
+func never(time.Duration, func(time.Time) tea.Msg) tea.Cmd { return nil }
 
 func (st *stage) send(msg tea.Msg) {
 	st.t.Helper()
@@ -136,20 +143,14 @@ func (st *stage) run(cmd tea.Cmd) {
 	if cmd == nil {
 		return
 	}
-	done := make(chan tea.Msg, 1)
-	go func() { done <- cmd() }()
-	select {
-	case msg := <-done:
-		switch msg := msg.(type) {
-		case tea.BatchMsg:
-			for _, c := range msg {
-				st.run(c)
-			}
-		case nil, tickMsg, draftDueMsg:
-		default:
-			st.send(msg)
+	switch msg := cmd().(type) {
+	case tea.BatchMsg:
+		for _, c := range msg {
+			st.run(c)
 		}
-	case <-time.After(20 * time.Millisecond): // a tick: the test moves the clock itself
+	case nil:
+	default:
+		st.send(msg)
 	}
 }
 

@@ -71,7 +71,7 @@ func (a App) carryOut(want intent) (tea.Model, tea.Cmd) {
 		}
 	case wantDraft:
 		a.guide.draftTag++
-		return a, draftDue(a.guide.draftTag)
+		return a, draftDue(a.cfg.After, a.guide.draftTag)
 	case wantQuit:
 		return a, tea.Quit
 	}

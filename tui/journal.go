@@ -6,6 +6,8 @@ import (
 	"io"
 	"time"
 
+	tea "github.com/charmbracelet/bubbletea"
+
 	"garage/tundish/model"
 )
 
@@ -25,6 +27,10 @@ type Journal interface {
 	LoadDraft(id string) (Draft, error)
 }
 
+// After makes a command that waits and then gives the message: tea.Tick, or in
+// tests nothing, so that no test waits.
+type After func(time.Duration, func(time.Time) tea.Msg) tea.Cmd
+
 // Draft is what was half typed in answer to a question: never a reading.
 type Draft struct {
 	Place model.Place
@@ -36,6 +42,7 @@ type Draft struct {
 type Config struct {
 	Journal Journal
 	Clock   func() time.Time
+	After   After         // nil: tea.Tick
 	Chance  func() uint32 // for the ids of new jobs
 	OpenID  string        // job to open at once; "" asks or starts one
 	Export  func(id string) (path string, err error)

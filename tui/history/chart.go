@@ -8,7 +8,6 @@ import (
 	"math"
 	"slices"
 	"strings"
-	"time"
 
 	"github.com/NimbleMarkets/ntcharts/canvas"
 	"github.com/NimbleMarkets/ntcharts/canvas/runes"
@@ -156,9 +155,9 @@ func (v view) draw(p plot, place string, width, height int) []string {
 	s := newScale(bars, rows, p.chart == LossChart)
 	dim := v.theme.Dim
 	lc := linechart.New(width, height-1, 0, 1, s.low, s.low+s.perRow*float64(rows),
-		linechart.WithXYSteps(1, 2), linechart.WithStyles(dim, dim, dim),
+		linechart.WithXYSteps(1, s.label), linechart.WithStyles(dim, dim, dim),
 		linechart.WithXLabelFormatter(func(int, float64) string { return "" }), // dates are placed under their jobs
-		linechart.WithYLabelFormatter(func(_ int, y float64) string { return s.label(y) }))
+		linechart.WithYLabelFormatter(func(_ int, y float64) string { return s.text(y) }))
 	wide := lc.GraphWidth()
 	if wide < 1 {
 		return slices.Repeat([]string{""}, height)
@@ -177,8 +176,11 @@ func (v view) draw(p plot, place string, width, height int) []string {
 		v.mark(&lc, m, x[m.job])
 	}
 	v.dates(&lc, x)
-	return append([]string{v.heading2(p, place, width)}, v.cells(&lc)...)
+	return append([]string{v.caption(p, place, width)}, v.cells(&lc)...)
 }
+
+// sideRoom keeps the first and the last whisker off the edges.
+const sideRoom = 2
 
 // jobColumns is the column of each job, the same in every chart.
 func (v view) jobColumns(width int) []int {
@@ -193,8 +195,12 @@ func (v view) jobColumns(width int) []int {
 		times[i] = at(job)
 	}
 	x := make([]int, len(order))
-	for i, column := range columns(times, width) {
-		x[order[i]] = column
+	inset := 0
+	if width > 2*sideRoom {
+		inset = sideRoom
+	}
+	for i, column := range columns(times, width-2*inset) {
+		x[order[i]] = column + inset
 	}
 	return x
 }
@@ -219,10 +225,10 @@ func (v view) zeroLine(lc *linechart.Model) {
 // whisker draws a mark's uncertainty; an end beyond the chart is an arrow.
 func (v view) whisker(lc *linechart.Model, m mark, x int) {
 	top, bottom := spot(lc, x, m.y+m.half), spot(lc, x, m.y-m.half)
-	if bottom.Y-top.Y < 2 {
-		return // too short to be seen beside the mark
+	if bottom.Y == top.Y {
+		return // too short to be seen
 	}
-	g, style := v.chartGlyphs(), v.styleOf(m.kind)
+	g, style := v.chartGlyphs(), v.theme.InUnit
 	floor := lc.Origin().Y - 1
 	for y := max(top.Y, 0); y <= min(bottom.Y, floor); y++ {
 		glyph := v.theme.Glyphs.Vertical
@@ -261,7 +267,7 @@ func (v view) dates(lc *linechart.Model, x []int) {
 		at := v.data.Points[job].Date
 		column := o.X + x[job]
 		lc.Canvas.SetCell(canvas.Point{X: column, Y: o.Y}, v.cell(v.theme.Glyphs.AxisTick, v.theme.Dim))
-		text := v.say(monthOf(at))
+		text := v.say(month(at))
 		from := max(min(column-len(text)/2, lc.Width()-len(text)), 0)
 		if at.IsZero() || len(text) > lc.Width() || slices.Contains(taken[max(from-1, 0):from+len(text)+1], true) {
 			return
@@ -277,11 +283,9 @@ func (v view) dates(lc *linechart.Model, x []int) {
 	}
 }
 
-func monthOf(at time.Time) string { return at.Format("Jan 2006") }
-
-// heading2 is the title of a chart, which of how many it is, and the legend as
+// caption is the title of a chart, which of how many it is, and the legend as
 // far as there is room.
-func (v view) heading2(p plot, place string, width int) string {
+func (v view) caption(p plot, place string, width int) string {
 	title := v.say(p.title)
 	if place != "" {
 		title += " (" + place + ")"
@@ -309,7 +313,7 @@ func (v view) shapeOf(k kind) string {
 	case kindDoubtful:
 		return v.theme.Glyphs.StateUnproven
 	case kindFault:
-		return v.theme.Glyphs.Fault
+		return v.chartGlyphs().fault
 	}
 	return v.theme.Glyphs.StateProven
 }
@@ -324,14 +328,15 @@ func (v view) styleOf(k kind) lipgloss.Style {
 	return v.theme.InUnit
 }
 
-// chartGlyphs are the ends of upright whiskers, and what leaves the chart.
-type chartGlyphs struct{ top, bottom, above, below string }
+// chartGlyphs are the ends of upright whiskers, what leaves the chart, and a
+// fault that is not taken for a whisker.
+type chartGlyphs struct{ top, bottom, above, below, fault string }
 
 func (v view) chartGlyphs() chartGlyphs {
 	if v.theme.Glyphs.ASCII {
-		return chartGlyphs{"-", "-", "^", "v"}
+		return chartGlyphs{"-", "-", "^", "v", "X"}
 	}
-	return chartGlyphs{"┬", "┴", "▲", "▼"}
+	return chartGlyphs{"┬", "┴", "▲", "▼", v.theme.Glyphs.Fault}
 }
 
 func (v view) cell(glyph string, style lipgloss.Style) canvas.Cell {

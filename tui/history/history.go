@@ -76,10 +76,12 @@ const (
 	minChartWidth  = 34
 	minChartHeight = 6
 	maxChartHeight = 16
+	stackedHeight  = 9 // of charts one below the other, at least
 	chartGap       = 2 // between charts side by side
 	twoAbreastFrom = 100
 	allAbreastFrom = 114
 	airyFrom       = 20 // lines: blank lines between the parts from here on
+	fewestLines    = 4  // of the list, beside a chart
 	margin         = 1
 )
 
@@ -107,11 +109,7 @@ func View(d Data, width, height int, t theme.Theme) []string {
 	}
 	free := height - len(lines) - gap
 	plots := v.plots()
-	forTable := free
-	if len(plots) > 0 && free/2 >= minChartHeight-1 {
-		forTable = max(free/2, free-gap-v.chartsWant(len(plots)))
-	}
-	parts := [][]string{v.table(forTable)}
+	parts := [][]string{v.table(v.forTable(free-gap, len(plots)))}
 	free -= len(parts[0]) + gap
 	parts = append(parts, v.charts(plots, free))
 	for _, p := range parts {
@@ -134,10 +132,16 @@ func (v view) abreast(n int) int {
 	return 1
 }
 
-// chartsWant is the height that n charts make use of.
-func (v view) chartsWant(n int) int {
+// forTable is how many of the free lines the list gets beside n charts: most of
+// them go to the charts, as far as those make use of them.
+func (v view) forTable(free, n int) int {
+	fewest := max(fewestLines, min(fewestLines+1, free-minChartHeight))
+	if n == 0 || free < fewest+minChartHeight {
+		return free
+	}
 	across := v.abreast(n)
-	return (n + across - 1) / across * maxChartHeight
+	wanted := (n + across - 1) / across * maxChartHeight
+	return max(fewest, free*2/5, free-wanted)
 }
 
 // charts lays out as many plots as fit, side by side where the width allows.
@@ -147,7 +151,7 @@ func (v view) charts(plots []plot, height int) []string {
 		return nil
 	}
 	across := v.abreast(n)
-	rows := min((n+across-1)/across, height/minChartHeight)
+	rows := min((n+across-1)/across, max(height/stackedHeight, 1))
 	each := min(height/rows, maxChartHeight)
 	width := (v.width - margin - chartGap*(across-1)) / across
 	if width < minChartWidth {
@@ -164,13 +168,13 @@ func (v view) charts(plots []plot, height int) []string {
 			}
 			side = append(side, v.draw(plots[i], place, width, each))
 		}
-		out = append(out, abreast(side, width)...)
+		out = append(out, sideBySide(side, width)...)
 	}
 	return out
 }
 
-// abreast joins blocks of equal height, each of so many cells, side by side.
-func abreast(blocks [][]string, width int) []string {
+// sideBySide joins blocks of equal height, each so many cells wide.
+func sideBySide(blocks [][]string, width int) []string {
 	out := make([]string, len(blocks[0]))
 	for i := range out {
 		line := strings.Repeat(" ", margin)

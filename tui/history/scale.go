@@ -11,13 +11,16 @@ import (
 // bar is a value with its whisker: half is half the whisker's length.
 type bar struct{ y, half float64 }
 
-// scale counts rows upwards from the axis, each the same round step: every
-// second row has a label.
+// scale counts rows upwards from the axis; every labelled row has a round number.
 type scale struct {
 	low     float64 // at row 0, the axis
 	perRow  float64
+	label   int // every so many rows
 	decimal int // digits after the point that labels need
 }
+
+// labelEveryRow is how many rows are too few to label every second only.
+const labelEveryRow = 5
 
 // The least step of a scale, and the widest whisker, in typical ones, that it
 // makes room for: one job with hardly any knowledge must not flatten the rest.
@@ -38,10 +41,14 @@ func newScale(bars []bar, rows int, zero bool) scale {
 	if zero {
 		low, high = math.Min(low, 0), math.Max(high, 0)
 	}
+	label := 2
+	if rows <= labelEveryRow {
+		label = 1
+	}
 	step := math.Max(leastStep, math.Pow(10, math.Floor(math.Log10(math.Max(high-low, leastStep)/float64(rows)))))
 	for {
 		for _, k := range []float64{1, 2, 5} {
-			s := scale{low: math.Floor(low/(k*step)) * k * step, perRow: k * step / 2}
+			s := scale{low: math.Floor(low/(k*step)) * k * step, perRow: k * step / float64(label), label: label}
 			if least < s.low+s.perRow/2 {
 				s.low -= k * step
 			}
@@ -72,10 +79,8 @@ func reach(bars []bar) (low, high float64) {
 	return low, high
 }
 
-// row is the row of a value, which may lie outside the chart.
-func (s scale) row(y float64) int { return int(math.Round((y - s.low) / s.perRow)) }
-
-func (s scale) label(y float64) string {
+// text is the label at a value.
+func (s scale) text(y float64) string {
 	text := strconv.FormatFloat(y, 'f', s.decimal, 64)
 	if f, err := strconv.ParseFloat(text, 64); err == nil && f == 0 {
 		return strconv.FormatFloat(0, 'f', s.decimal, 64) // never -0

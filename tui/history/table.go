@@ -30,9 +30,13 @@ const (
 	fieldCount
 )
 
+// shorter are the texts of a row for a narrow list, where it has any.
+type shorter struct{ date, outcome string }
+
 // row is a job in the list: a text for each field.
 type row struct {
 	cells   [fieldCount]string
+	short   shorter
 	outcome lipgloss.Style
 }
 
@@ -40,17 +44,20 @@ type row struct {
 type shape struct {
 	without []field
 	tight   bool // 830±12 for 830 ± 12
+	short   bool // the shorter texts
 	gap     int
 }
 
 func shapes() []shape {
 	return []shape{
-		{nil, false, 2},
-		{[]field{fieldMissing}, false, 2},
-		{[]field{fieldMissing}, true, 2},
-		{[]field{fieldMissing}, true, 1},
-		{[]field{fieldMissing, fieldKm}, true, 1},
-		{[]field{fieldMissing, fieldKm, fieldDate}, true, 1},
+		{nil, false, false, 2},
+		{[]field{fieldMissing}, false, false, 2},
+		{[]field{fieldMissing}, true, false, 2},
+		{[]field{fieldMissing}, true, false, 1},
+		{[]field{fieldMissing}, true, true, 1},
+		{[]field{fieldMissing, fieldKm}, true, false, 1},
+		{[]field{fieldMissing, fieldKm}, true, true, 1},
+		{[]field{fieldMissing, fieldKm, fieldNet}, true, true, 1},
 	}
 }
 
@@ -90,7 +97,7 @@ func leftOut(newer, earlier int) string {
 // laidOut lays rows out in the roomiest shape that fits; the first row is the
 // heading.
 func (v view) laidOut(rows []row) []string {
-	room := v.width - 2*margin
+	room := v.width - margin
 	all := shapes()
 	for _, s := range all[:len(all)-1] {
 		if widths := s.widths(v, rows); sum(widths, s.gap) <= room {
@@ -115,7 +122,7 @@ func sum(widths [fieldCount]int, gap int) int {
 func (s shape) widths(v view, rows []row) (widths [fieldCount]int) {
 	for _, r := range rows {
 		for f := range fieldCount {
-			widths[f] = max(widths[f], ansi.StringWidth(s.text(v, r.cells[f])))
+			widths[f] = max(widths[f], ansi.StringWidth(s.text(v, r, f)))
 		}
 	}
 	for _, f := range s.without {
@@ -124,7 +131,14 @@ func (s shape) widths(v view, rows []row) (widths [fieldCount]int) {
 	return widths
 }
 
-func (s shape) text(v view, cell string) string {
+func (s shape) text(v view, r row, f field) string {
+	cell := r.cells[f]
+	switch {
+	case s.short && f == fieldDate && r.short.date != "":
+		cell = r.short.date
+	case s.short && f == fieldOutcome && r.short.outcome != "":
+		cell = r.short.outcome
+	}
 	if s.tight {
 		cell = strings.ReplaceAll(cell, " ± ", "±")
 	}
@@ -139,7 +153,7 @@ func (v view) inShape(rows []row, s shape, widths [fieldCount]int) []string {
 			if widths[f] == 0 {
 				continue
 			}
-			text := s.text(v, r.cells[f])
+			text := s.text(v, r, f)
 			pad := strings.Repeat(" ", widths[f]-ansi.StringWidth(text))
 			style := v.theme.Text
 			switch {
@@ -161,7 +175,7 @@ func (v view) inShape(rows []row, s shape, widths [fieldCount]int) []string {
 
 func (v view) heading() row {
 	per, _ := v.perDistance()
-	return row{cells: [fieldCount]string{"date", "at " + v.data.Units.Distance.String(), "drained", "net fill", "missing", "loss/" + per, "outcome"}}
+	return row{cells: [fieldCount]string{"date", "at " + v.data.Units.Distance.String(), "drained", "net fill", "missing", "loss/" + strings.Replace(per, ",", "", 1), "outcome"}}
 }
 
 func (v view) row(i int) row {
@@ -170,8 +184,8 @@ func (v view) row(i int) row {
 	for f := range r.cells {
 		r.cells[f] = v.theme.Glyphs.Dash
 	}
-	if d := day(p.Date); d != "" {
-		r.cells[fieldDate] = d
+	if !p.Date.IsZero() {
+		r.cells[fieldDate], r.short.date = day(p.Date), month(p.Date)
 	}
 	if p.Km > 0 {
 		r.cells[fieldKm] = v.odometer(p.Km)
@@ -189,7 +203,12 @@ func (v view) row(i int) row {
 		_, factor := v.perDistance()
 		r.cells[fieldLoss] = v.bare(scaled(p.LossPer1000Km, factor))
 	}
-	r.cells[fieldOutcome], r.outcome = v.outcome(i)
+	r.cells[fieldOutcome], r.outcome = v.left(i)
+	if p.Known && (p.Sign == learn.Leak || p.Sign == learn.Gain) {
+		r.short.outcome = v.theme.Glyphs.Fault + " " + p.Sign.String()
+		r.cells[fieldOutcome] += ", " + p.Sign.String()
+		r.outcome = v.theme.Danger
+	}
 	return r
 }
 
@@ -207,22 +226,13 @@ func (v view) odometer(km float64) string {
 	return strings.TrimSuffix(v.data.Units.FormatDistance(math.Round(km)), " "+v.data.Units.Distance.String())
 }
 
-// outcome is how a job left its unit, and whether oil was missing by then, in
-// words and shape.
-func (v view) outcome(i int) (string, lipgloss.Style) {
+// left is how a job left its unit, in words and shape.
+func (v view) left(i int) (string, lipgloss.Style) {
 	t := v.theme
 	if i >= len(v.data.Outcomes) {
 		return t.Glyphs.Dash, t.Dim
 	}
-	words, style := v.left(v.data.Outcomes[i])
-	if p := v.data.Points[i]; p.Known && (p.Sign == learn.Leak || p.Sign == learn.Gain) {
-		return words + ", " + p.Sign.String(), t.Danger
-	}
-	return words, style
-}
-
-func (v view) left(o Outcome) (string, lipgloss.Style) {
-	t := v.theme
+	o := v.data.Outcomes[i]
 	switch o.Unit {
 	case model.Empty:
 		return t.Glyphs.StateEmpty + " " + o.Unit.String(), t.Danger

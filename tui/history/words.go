@@ -38,14 +38,11 @@ func (v view) sentences() []string {
 	t := v.theme
 	lines := v.pack([]sentence{{v.title(), t.Strong}, {v.basis(), t.Dim}})
 	lines = append(lines, v.pack([]sentence{v.leaking()})...)
-	rest := []sentence{
-		{v.learned("residual", v.data.Residual), t.Text},
-		{v.learned("escape", v.data.Escape), t.Text},
+	var rest []sentence
+	for _, text := range v.learned() {
+		rest = append(rest, sentence{text, t.Text})
 	}
-	if waste := v.waste(); waste != "" {
-		rest = append(rest, sentence{waste, t.Text})
-	}
-	return append(lines, v.pack(rest)...)
+	return append(lines, v.pack(append(rest, sentence{v.waste(), t.Text}))...)
 }
 
 // pack puts sentences on as few lines as their order allows. One that is wider
@@ -55,7 +52,10 @@ func (v view) pack(all []sentence) []string {
 	if room < 1 {
 		return nil
 	}
-	indent, between := strings.Repeat(" ", margin), "  "+v.theme.Glyphs.Todo+"  "
+	indent, between := strings.Repeat(" ", margin), " "+v.theme.Glyphs.Todo+" "
+	if v.width >= 80 {
+		between = " " + between + " "
+	}
 	var lines []string
 	used := 0
 	for _, s := range all {
@@ -107,7 +107,7 @@ func (v view) basis() string {
 	if len(v.data.Points) == 0 {
 		return ""
 	}
-	return "volumes in " + v.data.Units.Volume.String() + " at 20 °C; ± holds 19 times in 20"
+	return v.data.Units.Volume.String() + " at 20 °C; ± holds 19 times in 20"
 }
 
 func jobs(n int) string {
@@ -165,12 +165,20 @@ func filled(p model.HistoryPoint) bool {
 	return p.Proven || p.NetML.Nominal != 0 || p.NetML.U() != 0
 }
 
-// learned says what jobs taught about a quantity.
-func (v view) learned(what string, l model.Learned) string {
-	if l.Jobs <= 0 {
-		return what + ": nothing learned yet, the default holds"
+// learned says what jobs taught, and from how many.
+func (v view) learned() []string {
+	residual, escape := v.data.Residual, v.data.Escape
+	if residual.Jobs <= 0 && escape.Jobs <= 0 {
+		return []string{"residual and escape: nothing learned yet"}
 	}
-	return fmt.Sprintf("%s: %s, learned from %s", what, v.volumeU(l.ML, l.UML), jobs(l.Jobs))
+	return []string{v.lesson("residual", residual), v.lesson("escape", escape)}
+}
+
+func (v view) lesson(what string, l model.Learned) string {
+	if l.Jobs <= 0 {
+		return what + ": nothing learned yet"
+	}
+	return fmt.Sprintf("%s %s (%s)", what, v.volumeU(l.ML, l.UML), jobs(l.Jobs))
 }
 
 // waste says how much waste oil waits; "" where none does.
@@ -185,12 +193,9 @@ func (v view) waste() string {
 	return s
 }
 
-func day(at time.Time) string {
-	if at.IsZero() {
-		return ""
-	}
-	return at.Format(dateLayout)
-}
+func day(at time.Time) string { return at.Format(dateLayout) }
+
+func month(at time.Time) string { return at.Format("Jan 2006") }
 
 // volumeU is ml with twice its standard uncertainty, in the owner's unit.
 func (v view) volumeU(ml, uML float64) string {
