@@ -107,8 +107,10 @@ func (s *State) remedy(thing string) string {
 	if text, ok := remedies[thing]; ok {
 		return text
 	}
-	return "measure that better"
+	return noRemedy
 }
+
+const noRemedy = "measure that better"
 
 // remedies are those that do not depend on the job.
 var remedies = map[string]string{
@@ -122,6 +124,7 @@ var remedies = map[string]string{
 	"stated range":             "no measurement makes the maker's figure surer",
 	aboutHose:                  "prime the hose and leave it full, and it cancels",
 	"what will escape":         "caught and measured, it does not matter",
+	"damp plug":                "weigh a pad before and after",
 	"guess of what escaped":    "catch it, or weigh the pads before and after",
 	"strokes of the pump":      "measure what is left in the vessel",
 	bottles:                    "weigh them, or measure what was loaded",

@@ -7,6 +7,7 @@ package model
 import (
 	"fmt"
 	"math"
+	"slices"
 	"time"
 
 	"garage/tundish/model/learn"
@@ -41,8 +42,9 @@ type HistoryPoint struct {
 //	missing = put in last time − come out now + (stayed behind then − stays behind now)
 //
 // with nothing known of the bracket but its scatter, which the jobs before show.
-// Late drips are not counted, on either side. A job before that was not proven, and oil that is no
-// witness (water, a neighbour's oil, a top-up nobody measured), tell nothing.
+// Late drips are not counted, on either side. A job before that was not proven,
+// or only by a level that contradicts its sums, and oil that is no witness
+// (water, a neighbour's oil, a top-up nobody measured), tell nothing.
 func History(unit []*State) []HistoryPoint {
 	points := make([]HistoryPoint, len(unit))
 	var before *State
@@ -81,7 +83,7 @@ func (s *State) historyPoint() HistoryPoint {
 func (p *HistoryPoint) compare(before, s *State, sound []ml20) ml20 {
 	odo, _ := before.num(Place{Topic: Odometer})
 	p.SinceKm = distance(odo, p.Km)
-	if before.UnitState() != Proven || !s.lossTold() {
+	if !before.fillTold() || !s.lossTold() {
 		return ml20{}
 	}
 	in := oneOf(before.ID, before.NetFill(before.lastRound()).Sub(before.Drained().Late))
@@ -105,6 +107,13 @@ func (s *State) lossTold() bool {
 	cause, look := s.lookedCause(), s.OilLook()
 	return s.measured() && look != LookMilky && look != LookForeign && cause != lookedWater && cause != lookedNeighbour &&
 		s.Past() != PastToppedUp && !s.WrongBox()
+}
+
+// fillTold says whether the ledger tells what went in: the fill is proven, and
+// not by a level at the hole that the ledger contradicts.
+func (s *State) fillTold() bool {
+	v, err := s.Verdict(s.lastRound())
+	return err == nil && s.UnitState() == Proven && v.LevelZ <= ConflictZ
 }
 
 // drainScatterML is how much what stays behind differs from drain to drain, a
@@ -131,21 +140,27 @@ func (s *State) stayed(sdML float64) ml20 {
 // Leakage is what the history of a unit says about oil going missing.
 type Leakage struct {
 	Sign  learn.Sign
-	Total learn.Missing // over all jobs that tell
-	Jobs  int           // how many tell
+	Total learn.Missing // over all jobs that tell, since the last proven leak or gain before
+	Jobs  int           // how many those are
 	since int           // of them, those that Sign rests on
 	told  learn.Missing // what Sign rests on
 }
 
 // Leaks judges a history as History returns it: the last job that tells, or,
-// where that proves nothing, all of them together.
+// where that proves nothing, all together since a job that did prove a leak or
+// a gain, which has been seen to since or would go on.
 func Leaks(points []HistoryPoint) Leakage {
 	var fillings []learn.OilAge
-	for i := len(points) - 1; i >= 0; i-- {
-		if p := points[i]; p.Known {
-			fillings = append(fillings, learn.OilAge{Km: p.SinceKm, InML: p.LossML}) // what is missing is told already
+	for _, p := range points {
+		if !p.Known {
+			continue
 		}
+		if len(fillings) > 0 && (p.Sign == learn.Leak || p.Sign == learn.Gain) {
+			break
+		}
+		fillings = append(fillings, learn.OilAge{Km: p.SinceKm, InML: p.LossML}) // what is missing is told already
 	}
+	slices.Reverse(fillings)
 	losses, err := learn.Loss(fillings)
 	if err != nil || len(fillings) == 0 {
 		return Leakage{}

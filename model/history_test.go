@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"garage/tundish/model/learn"
+	"garage/tundish/model/measure"
 	"garage/tundish/model/quantity"
 )
 
@@ -300,5 +301,61 @@ func TestHistoryAtEveryMoment(t *testing.T) {
 	}
 	if got := Leaks(nil).Text(quantity.Metric()); got != "nothing can be told yet: it takes a proven job and the next drain" {
 		t.Errorf("of nothing: %q", got)
+	}
+}
+
+func TestLeakageInWords(t *testing.T) {
+	missing := func(ml, uML, km float64) learn.Missing {
+		return learn.Missing{ML: measure.Gaussian("x", ml, uML), Km: km}
+	}
+	for _, tt := range []struct {
+		told learn.Missing
+		want string
+	}{
+		{missing(66, 15, 12000), "the unit is losing oil: 66 ± 30 ml in 12 000 km"},
+		{missing(-66, 15, 0), "more came out than can be: 66 ± 30 ml; water, a neighbour's oil, or a top-up"},
+		{missing(40, 25, 0), "perhaps losing oil, not proven: 40 ± 50 ml"},
+		{missing(-40, 25, 0), "perhaps more came out than went in, not proven: 40 ± 50 ml"},
+		{missing(5, 25, 0), "no sign of a leak; a loss of 50 ml would have shown"},
+		{missing(5, 1, 0), "no sign of a leak; a loss of 20 ml would have shown"},
+	} {
+		point := HistoryPoint{Known: true, LossML: tt.told.ML, SinceKm: tt.told.Km}
+		if got := Leaks([]HistoryPoint{point}).Text(quantity.Metric()); got != tt.want {
+			t.Errorf("%v ± %v: %q, want %q", tt.told.ML.Nominal, tt.told.ML.U(), got, tt.want)
+		}
+	}
+}
+
+// A leak that was mended is no leak for ever, and what the unit teaches after
+// it counts again.
+func TestMendedLeakIsOver(t *testing.T) {
+	weeps := script{LevelWeeps: {"weeps"}}
+	unit := visits(t, levelUnit,
+		visit{outML: 828, inML: 828, with: weeps},
+		visit{outML: 740, inML: 830, with: weeps.with(script{OilHistory: {"leaked"}})},
+		visit{outML: 829, inML: 829, with: weeps},
+		visit{outML: 828, inML: 828, with: weeps})
+	points := History(unit)
+	if points[2].Sign != learn.Leak {
+		t.Fatalf("88 ml missing are %v", points[2].Sign)
+	}
+	if l := Leaks(points); l.Sign != learn.NoSign || l.Jobs != 2 {
+		t.Errorf("%v from %d jobs, want no sign from the 2 since", l.Sign, l.Jobs)
+	}
+	if got := Learn(unit, nil).Residual; got.Jobs != 2 {
+		t.Errorf("%d jobs teach, want the 2 since", got.Jobs)
+	}
+}
+
+// Where the level at the hole decided against the sums, the sums tell no loss.
+func TestLevelAgainstTheSumsTellsNoLoss(t *testing.T) {
+	unit := visits(t, levelUnit,
+		visit{outML: 828, inML: 960, with: script{LevelWeeps: {"weeps"}, LevelLookedAgain: {"holds"}}},
+		visit{outML: 828, inML: 828})
+	if unit[1].UnitState() != Proven {
+		t.Fatalf("the first visit leaves %v", unit[1].UnitState())
+	}
+	if p := History(unit)[0]; p.Known {
+		t.Errorf("%v ml missing by sums that the level contradicts", p.LossML.Nominal)
 	}
 }

@@ -87,11 +87,11 @@ func chainsOf(unit []*State) [][]learn.Drain {
 			chains[last] = append(chains[last], learn.Drain{Km: distance(km, odo), InML: total, OutML: oneOf(s.ID, s.ordinaryDrain())})
 			total = total.Sub(oneOf(s.ID, s.Drained().Total)).Add(oneOf(s.ID, s.NetFill(s.lastRound())))
 		}
+		known = known && s.fillTold()
 		if whole, ok := s.wholeKnown(); ok {
 			total, known = whole, true
 			chains = append(chains, nil)
 		}
-		known = known && s.UnitState() == Proven
 		km, _ = s.num(Place{Topic: Odometer})
 	}
 	return chains

@@ -153,7 +153,9 @@ func TestSecondPushIsItsOwn(t *testing.T) {
 }
 
 func TestSpanOf(t *testing.T) {
-	at := func(minutes float64) flow.PushResult { return flow.PushResult{Outcome: flow.Finishes, Minutes: minutes} }
+	at := func(minutes float64) flow.PushResult {
+		return flow.PushResult{Outcome: flow.Finishes, Minutes: minutes}
+	}
 	for _, tt := range []struct {
 		low, high float64
 		want      string

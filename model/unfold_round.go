@@ -239,7 +239,8 @@ func (s *State) UnfoldVerdict(round int) (Sum, error) {
 	b.begin("in the unit by the ledger", net, "")
 	b.minus("needed", plan.Target, "")
 	off := b.equals("off by", "")
-	if s.LevelSeen(round) {
+	level := s.LevelSeen(round)
+	if level {
 		s.unfoldLevel(b, off, v)
 	}
 	u := s.Units()
@@ -247,7 +248,7 @@ func (s *State) UnfoldVerdict(round int) (Sum, error) {
 	b.fact("Too low: %s. Right: %s. Too high: %s.", percent(v.PLow), percent(v.PWithin), percent(v.PHigh))
 	b.fact("Verdict: %s.", v.Word)
 	sum := b.end(s, v.Error)
-	if jug := cancelling(net, v.Error); jug != "" {
+	if jug := cancelling(net, off); jug != "" && !level {
 		sum.Advice = strings.TrimSpace(sum.Advice + " " + sentence(jug+" measured out and in: its own error cancels"))
 	}
 	return sum, nil

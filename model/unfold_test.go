@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -53,6 +54,26 @@ var jobs = map[string]script{
 	}),
 	"let out": small.with(script{
 		LoadedAmount: {"760"}, LetOutAmount: {"120"}, Decision: {"let_out", ""},
+	}),
+	"measured four times": small.with(script{
+		DrainedAmount: {"550", "552", "549", "551"}, DrainedMore: {"again", "again", "again", "done"},
+	}),
+	"more on a second look": small.with(script{
+		DrainedAmount: {"250", "300"}, LookedAgain: {"more"},
+	}),
+	"too much, the neighbour's": small.with(script{DrainedAmount: {"740"}, LookedAgain: {"neighbour"}}),
+	"too much, overfilled":      small.with(script{DrainedAmount: {"740"}, LookedAgain: {"overfilled"}}),
+	"leaked":                    small.with(script{OilHistory: {"leaked"}}),
+	"a plug that weeps, twice": small.with(script{
+		LeakCheck: {"weeps", "weeps", "dry"}, LeakedHow: {"caught", "damp"}, LeakedAmount: {"10"},
+	}),
+	"hose primed and blown clear": small.with(script{HoseBefore: {"primed"}, HoseAfter: {"cleared"}, LoadedAmount: {"580"}}),
+	"no marks on the vessel":      small.with(script{VesselGraduation: {"-"}, HoseBore: {"-"}}),
+	"level against the sums, it holds": small.with(script{
+		FillPath: {"level_port"}, LoadedAmount: {"800"}, LeftInVessel: {"120"}, LevelLookedAgain: {"holds"},
+	}),
+	"level against the sums, gone": small.with(script{
+		FillPath: {"level_port"}, LoadedAmount: {"800", "120"}, LeftInVessel: {"120", "0"}, LevelLookedAgain: {"gone"}, LetOutAmount: {"130"},
 	}),
 	"level port": small.with(script{
 		FillPath: {"level_port"}, LoadedAmount: {"700"}, LeftInVessel: {"150"}, OverflowCaught: {"10"},
@@ -314,5 +335,20 @@ func TestWitnessesInConflictHaveNoTotal(t *testing.T) {
 	}
 	if _, err := s.UnfoldVerdict(0); err == nil {
 		t.Error("a verdict without a basis")
+	}
+}
+
+// Whatever the rest of the model calls a source of error, it has a name here
+// that a person can read, and something that helps.
+func TestEveryDoubtHasARemedy(t *testing.T) {
+	for _, name := range jobNames() {
+		s := Fold(driven(t, name), Offers{})
+		for _, u := range unfoldAll(s) {
+			for _, d := range u.sum.Doubt {
+				if s.remedy(d.Name) == noRemedy || strings.ContainsAny(d.Name, "(0123456789") {
+					t.Errorf("%s, %s: nothing helps against %q", name, u.what, d.Name)
+				}
+			}
+		}
 	}
 }
