@@ -27,18 +27,27 @@ func (st *stage) answerOne() {
 	case model.Acknowledge, model.Event:
 		st.typed(string(a.digit))
 	case model.Choose:
-		if a.chosen < 0 || a.prompt.Topic == model.LeakCheck || a.prompt.Topic == model.WasherRecheck {
+		if text := st.answerFor(a.prompt.Topic); text != "" {
+			st.typed(text)
+		} else if a.chosen < 0 || a.prompt.Topic == model.LeakCheck || a.prompt.Topic == model.WasherRecheck {
 			st.typed("1")
 		}
 		st.press(tea.KeyEnter)
 	default:
-		if text := typedFor[a.prompt.Topic]; text != "" {
+		if text := st.answerFor(a.prompt.Topic); text != "" {
 			st.typed(text)
 		}
 		st.press(tea.KeyEnter)
 	}
 	st.now = st.now.Add(30 * time.Second)
 	st.clock(0)
+}
+
+func (st *stage) answerFor(t model.Topic) string {
+	if st.answers == nil {
+		return typedFor[t]
+	}
+	return st.answers[t]
 }
 
 // upTo answers until a topic is asked.

@@ -100,6 +100,8 @@ type stage struct {
 	mem *memory
 	now time.Time
 	out bool // the program has quit
+
+	answers map[model.Topic]string // nil: those of the small job
 }
 
 func newStage(t *testing.T, mem *memory, w, h int) *stage {

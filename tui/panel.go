@@ -38,6 +38,9 @@ func panelOf(sc scene) []string {
 // stands are looked at again, the one that the job is at.
 func stepOf(sc scene) model.Step {
 	p := sc.app.guide.answer.prompt
+	if p.Spec == nil {
+		return sc.state.Step() // nothing is asked any more
+	}
 	if p.Topic == model.ResumedStands || p.Topic == model.ResumedPlug {
 		return sc.state.Step()
 	}

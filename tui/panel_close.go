@@ -23,6 +23,11 @@ func closePanel(sc scene) []string {
 		lines = append(lines, " "+t.Danger.Render("NOT TO BE DRIVEN as it is."))
 	}
 	lines = append(lines, findingLines(sc)...)
+	if note := s.SharedJugNote(); note != "" {
+		for _, l := range wrap(note, sc.width-2) {
+			lines = append(lines, " "+t.Dim.Render(l))
+		}
+	}
 	lines = append(lines, sumLines(sc, s.UnfoldNet(s.Round()))...)
 	return append(lines, dueLines(sc)...)
 }

@@ -29,20 +29,3 @@ func sumLines(sc scene, sum model.Sum) []string {
 	}
 	return lines
 }
-
-// findingLines are what the model found that the owner must know here.
-func findingLines(sc scene) []string {
-	var lines []string
-	for _, f := range findings(sc.live) {
-		for i, l := range wrap(f, sc.width-5) {
-			mark := " " + sc.app.theme.Caution.Render("!") + "  "
-			if i > 0 {
-				mark = "    "
-			}
-			lines = append(lines, mark+sc.app.theme.Text.Render(l))
-		}
-	}
-	return lines
-}
-
-func findings(*model.State) []string { return nil }

@@ -2,8 +2,16 @@ package tui
 
 // This file shows the plan, unfolded to its parts.
 
+import "garage/tundish/model"
+
 func preloadPanel(sc scene) []string {
-	return append(findingLines(sc), sumLines(sc, sc.live.UnfoldPreload(sc.live.Round()))...)
+	lines := findingLines(sc)
+	if note := sc.live.SharedJugNote(); note != "" && sc.app.guide.answer.prompt.Topic == model.LoadedWith {
+		for _, l := range wrap(note, sc.width-2) {
+			lines = append(lines, " "+sc.app.theme.Good.Render(l))
+		}
+	}
+	return append(lines, sumLines(sc, sc.live.UnfoldPreload(sc.live.Round()))...)
 }
 
 func preloadFigure(sc scene) (string, string) {

@@ -196,8 +196,8 @@ func (p *plain) tellAtHand() {
 
 func (p *plain) tellFindings() {
 	s := p.guide.state
-	for _, f := range findings(s) {
-		p.say("  ! %s", f)
+	for _, f := range s.FindingsAt(s.Step(), s.Round()) {
+		p.say("  ! %s %s", f.Text, f.Do)
 	}
 	if p.guide.answer.prompt.Topic == model.Decision {
 		if v, err := s.Verdict(s.Round()); err == nil {

@@ -47,13 +47,13 @@ func newScale(bars []bar, rows int, zero bool) scale {
 	}
 	step := math.Max(leastStep, math.Pow(10, math.Floor(math.Log10(math.Max(high-low, leastStep)/float64(rows)))))
 	for {
-		for _, k := range []float64{1, 2, 5} {
+		for _, k := range []float64{1, 2, 2.5, 4, 5} {
 			s := scale{low: math.Floor(low/(k*step)) * k * step, perRow: k * step / float64(label), label: label}
 			if least < s.low+s.perRow/2 {
 				s.low -= k * step
 			}
 			if s.low+s.perRow*float64(rows) >= high {
-				s.decimal = max(0, int(math.Ceil(-math.Log10(k*step)-1e-9)))
+				s.decimal = decimals(k * step)
 				return s
 			}
 		}
@@ -77,6 +77,16 @@ func reach(bars []bar) (low, high float64) {
 		}
 	}
 	return low, high
+}
+
+// decimals is how many digits after the point a step needs.
+func decimals(step float64) int {
+	for d := range 4 {
+		if shifted := step * math.Pow10(d); math.Abs(shifted-math.Round(shifted)) < 1e-6 {
+			return d
+		}
+	}
+	return 4
 }
 
 // text is the label at a value.

@@ -1,0 +1,113 @@
+package tui
+
+// This file keeps a picture in text of the screens of every step, for both
+// fill paths and two sizes, so that a change of them is seen. After looking
+// each one over: go test ./tui -run Golden -update
+
+import (
+	"flag"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"garage/tundish/model"
+)
+
+var update = flag.Bool("update", false, "write the golden screens anew")
+
+// shownAt are the questions whose screens are kept: at least one a step, and
+// those that an owner looks at longest.
+var shownAt = []model.Topic{
+	model.DisplayUnits, model.Capacity, model.AtHand,
+	model.StandsAndShake, model.WayInProved,
+	model.OilTemperature, model.DripReading, model.MagnetLook,
+	model.DrainedAmount, model.DrainedMore,
+	model.PlanAccepted, model.LoadedAmount,
+	model.FillReading, model.LevelWeeps, model.LeftInVessel,
+	model.Capped, model.EscapedAtCap,
+	model.PlugSeated, model.EscapedAmount, model.TightenedHow,
+	model.Decision, model.TagOff, model.LeakCheck,
+}
+
+// levelPort is a job with a fill port, else as the small job.
+var levelPort = map[model.Topic]string{
+	model.FillPath: "2", model.Capacity: "1.5 L", model.CapacityMeans: "3", model.OilTemperature: "40",
+	model.DrainedAmount: "1.42 L", model.LoadedAmount: "1.6 L", model.LeftInVessel: "160", model.OverflowCaught: "20",
+}
+
+func TestGoldenScreens(t *testing.T) {
+	for _, path := range []struct {
+		name    string
+		answers map[model.Topic]string
+	}{{"drain_port", typedFor}, {"level_port", levelPort}} {
+		for _, size := range [][2]int{{80, 24}, {120, 40}} {
+			name := fmt.Sprintf("%s_%dx%d", path.name, size[0], size[1])
+			t.Run(name, func(t *testing.T) {
+				compare(t, filepath.Join("testdata", name+".golden"), screensOf(t, path.answers, size[0], size[1]))
+			})
+		}
+	}
+}
+
+// screensOf does a job and collects the screens to keep.
+func screensOf(t *testing.T, answers map[model.Topic]string, w, h int) string {
+	st := newStage(t, newMemory(), w, h)
+	st.answers = answers
+	var b strings.Builder
+	for range 300 {
+		g := st.app.guide
+		if g.finished {
+			break
+		}
+		for _, topic := range shownAt {
+			if g.answer.prompt.Topic == topic {
+				st.keep(&b, topic.String())
+			}
+		}
+		st.answerOne()
+	}
+	st.keep(&b, "finished")
+	return b.String()
+}
+
+func (st *stage) keep(b *strings.Builder, name string) {
+	fmt.Fprintf(b, "=== %s\n", name)
+	for _, line := range strings.Split(st.screen(), "\n") {
+		fmt.Fprintln(b, strings.TrimRight(line, " "))
+	}
+}
+
+func compare(t *testing.T, file, got string) {
+	t.Helper()
+	if *update {
+		if err := os.MkdirAll(filepath.Dir(file), 0o755); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return
+	}
+	want, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got == string(want) {
+		return
+	}
+	g, w := strings.Split(got, "\n"), strings.Split(string(want), "\n")
+	for i := range max(len(g), len(w)) {
+		if i >= len(g) || i >= len(w) || g[i] != w[i] {
+			t.Fatalf("%s, line %d:\n got %q\nwant %q\nlook it over, then: go test ./tui -run Golden -update", file, i+1, at(g, i), at(w, i))
+		}
+	}
+}
+
+func at(lines []string, i int) string {
+	if i < len(lines) {
+		return lines[i]
+	}
+	return ""
+}
