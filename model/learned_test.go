@@ -1,0 +1,94 @@
+package model
+
+import (
+	"testing"
+
+	"garage/tundish/model/learn"
+)
+
+// Before the leak the three jobs teach. By hand, with the default 72 ± 36 of
+// which a quarter of the variance is scatter (18² from one job):
+//
+//	mean 88; scatter² (18² + 0)/(1 + 2) = 108, as the readings explain all of the jobs' own
+//	u²(mean) = 108/3 + what the readings share: the level 13.5² and the marks (2 % of 812/√3)² ≈ 36 + 182 + 75
+//	weight 31.2²/(31.2² + 300) ≈ 0.76, so 72 + 0.76·16 ≈ 84, u ≈ √(230 + 108) ≈ 18
+func TestCaseTenTeachesTheResidual(t *testing.T) {
+	got := Learn(caseTen(t)[1:], nil).Residual
+	if got.Jobs != 3 {
+		t.Fatalf("%d jobs, want 3", got.Jobs)
+	}
+	near(t, "residual", got.ML, 84, 1.5)
+	near(t, "its u", got.UML, 18, 1.5)
+}
+
+// Where nothing but the drains is known, what stays behind cannot be told from
+// them: only its default comes out again. A loss can.
+func TestDrainPortJobsAloneTeachNoResidual(t *testing.T) {
+	unit := visits(t, pushUnit, visit{outML: 550, inML: 550}, visit{outML: 548, inML: 550}, visit{outML: 551, inML: 550})
+	if got := Learn(unit, nil).Residual; got.Jobs != 0 {
+		t.Errorf("%d jobs teach %v ± %v", got.Jobs, got.ML, got.UML)
+	}
+	if l := Leaks(History(unit)); l.Sign != learn.NoSign || l.Jobs != 2 {
+		t.Errorf("%v from %d jobs", l.Sign, l.Jobs)
+	}
+	leaking := visits(t, pushUnit, visit{outML: 550, inML: 550}, visit{outML: 490, stop: PlanAccepted})
+	points := History(leaking)
+	near(t, "missing", points[0].LossML.Nominal, 60, 0.2)
+	if points[0].Sign != learn.Leak || points[0].PerKm {
+		t.Errorf("%v, per distance %v", points[0].Sign, points[0].PerKm)
+	}
+}
+
+// A slow loss looks like oil that stays behind, so it must not be taught.
+func TestSlowLossIsNotTaughtAsResidual(t *testing.T) {
+	list := []visit{{outML: 828, inML: 828, with: script{LevelWeeps: {"weeps"}}}}
+	for range 4 {
+		list = append(list, visit{outML: 800, inML: 828})
+	}
+	unit := visits(t, levelUnit, list...)
+	if got := Learn(unit, nil).Residual; got.Jobs != 0 {
+		t.Errorf("%d jobs teach %v ± %v ml, with 28 ml missing each time", got.Jobs, got.ML, got.UML)
+	}
+}
+
+// By hand, default 50 ± 20 of which a quarter of the variance is scatter (10²
+// from one job): mean of 30, 34 and 32 is 32; scatter² 100/3 = 33.3; u²(mean) =
+// 33.3/3 + 8.4/3 = 13.9; weight 300/(300 + 13.9) = 0.956; 50 − 0.956·18 = 32.8;
+// u = √(0.956·13.9 + 33.3) = 6.83.
+func TestEscapeIsLearnedFromTheRig(t *testing.T) {
+	escaped := func(ml string) script { return script{EscapedAmount: {ml}} }
+	rig := visits(t, pushUnit,
+		visit{outML: 550, inML: 530, with: escaped("30")},
+		visit{outML: 550, inML: 534, with: escaped("34")},
+		visit{outML: 550, inML: 532, with: escaped("32")},
+		visit{outML: 550, inML: 540, with: script{EscapedHow: {"guess"}, EscapedAmount: {"40"}}},
+		visit{outML: 550, inML: 590, with: escaped("90"), stop: Decision})
+	got := Learn(nil, rig).Escape
+	if got.Jobs != 3 {
+		t.Fatalf("%d pushes teach, want 3: a guess and a job not proven do not", got.Jobs)
+	}
+	near(t, "escape", got.ML, 32.8, 0.2)
+	near(t, "its u", got.UML, 6.83, 0.1)
+	if Learn(nil, visits(t, levelUnit, visit{outML: 828, inML: 828})).Escape.Jobs != 0 {
+		t.Error("a fill through a level port teaches what escapes at a swap")
+	}
+}
+
+// What is learned is on offer in the next job, and once taken stands in its
+// entries: the plan is the same without what earlier jobs teach.
+func TestWhatIsTaughtBecomesTheJobsOwn(t *testing.T) {
+	lessons := Learn(caseTen(t)[1:], nil)
+	d := newDrive(t, levelUnit.with(script{DrainedAmount: {"812"}}))
+	d.offers = Offers{Residual: lessons.Residual, Escape: lessons.Escape}
+	d.until(PlanAccepted)
+	with, err := d.state().Plan(0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	without, err := Fold(d.job, Offers{}).Plan(0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "needed without the earlier jobs", without.Target.Nominal, with.Target.Nominal, 1e-9)
+	near(t, "what stays behind in the plan", 900-with.FromCapacity.Nominal, lessons.Residual.ML, 0.5)
+}
