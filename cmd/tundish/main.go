@@ -28,6 +28,7 @@ type commands struct {
 	Demo    demoCommand    `cmd:"" help:"Open the guide on an invented job part-way through; nothing is kept."`
 	Jobs    jobsCommand    `cmd:"" help:"List the jobs, newest first, each with its state."`
 	Summary summaryCommand `cmd:"" help:"Write one job as Markdown, HTML, text, JSON or CSV."`
+	Tag     tagCommand     `cmd:"" help:"Print the tag for the steering wheel: not to be driven."`
 	Import  importCommand  `cmd:"" help:"Merge exported jobs into the store; the same again adds nothing."`
 	Backup  backupCommand  `cmd:"" help:"Copy the store to a file."`
 	Verify  verifyCommand  `cmd:"" help:"Look the store through and change nothing."`
