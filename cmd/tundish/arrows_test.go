@@ -19,8 +19,8 @@ var arrows = []struct{ from, to, why string }{
 	{"garage/tundish/tui", "go.etcd.io/bbolt", "the screens know only the journal that they are given"},
 }
 
-// listed is what go list tells of a package.
-type listed struct {
+// goPackage is what go list tells of a package.
+type goPackage struct {
 	ImportPath string
 	Imports    []string
 }
@@ -33,7 +33,7 @@ func TestPackagesPointOneWay(t *testing.T) {
 	}
 	imports := map[string][]string{}
 	for dec := json.NewDecoder(strings.NewReader(string(out))); ; {
-		var p listed
+		var p goPackage
 		if err := dec.Decode(&p); errors.Is(err, io.EOF) {
 			break
 		} else if err != nil {
