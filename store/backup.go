@@ -23,18 +23,8 @@ func (s *Store) Backup(path string, force bool) error {
 }
 
 func (s *Store) copyTo(path string, force bool) error {
-	if info, err := os.Stat(path); err == nil {
-		here, _ := s.file.Stat()
-		switch {
-		case os.SameFile(info, here):
-			return &Error{Kind: ErrExists, Path: path, Fact: "the store itself", Next: "name another file"}
-		case !info.Mode().IsRegular():
-			return &Error{Kind: ErrNotFile, Path: path, Fact: "not a file", Next: "name another file"}
-		case !force:
-			return exists(path, "name another file, or say --force")
-		}
-	} else if !errors.Is(err, fs.ErrNotExist) {
-		return readOnly(path, err)
+	if err := s.mayReplace(path, force); err != nil {
+		return err
 	}
 	state, err := snap(s.path, s.file)
 	if err != nil {
@@ -42,13 +32,14 @@ func (s *Store) copyTo(path string, force bool) error {
 	}
 	temp, err := os.CreateTemp(filepath.Dir(path), "."+filepath.Base(path)+".new-*")
 	if err != nil {
-		return readOnly(path, err)
+		return unwritten(path, err)
 	}
 	defer os.Remove(temp.Name())
-	bytes := int64(state.tree.meta.pages) * pageBytes
-	_, err = io.Copy(temp, io.NewSectionReader(s.file, 0, bytes))
-	err = errors.Join(err, temp.Sync(), temp.Close())
+	err = copyState(temp, s.file, state.tree.meta)
 	if err == nil {
+		err = soundCopy(temp, s.path)
+	}
+	if err = errors.Join(err, temp.Sync(), temp.Close()); err == nil {
 		err = os.Rename(temp.Name(), path)
 	}
 	if err == nil {
@@ -58,6 +49,49 @@ func (s *Store) copyTo(path string, force bool) error {
 		return unwritten(path, err)
 	}
 	return nil
+}
+
+// mayReplace says whether a copy may take a name.
+func (s *Store) mayReplace(path string, force bool) error {
+	info, err := os.Stat(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil
+	}
+	if err != nil {
+		return readOnly(path, err)
+	}
+	here, err := s.file.Stat()
+	switch {
+	case err != nil || os.SameFile(info, here):
+		return &Error{Kind: ErrExists, Path: path, Fact: "the store itself", Next: "name another file"}
+	case !info.Mode().IsRegular():
+		return &Error{Kind: ErrNotFile, Path: path, Fact: "not an ordinary file", Next: "name another file"}
+	case !force:
+		return exists(path, "name another file, or say --force")
+	}
+	return nil
+}
+
+// copyState copies one committed state. Both pages that name a state name this
+// one in the copy, so that damage to one of them loses nothing.
+func copyState(to io.Writer, from io.ReaderAt, m metaPage) error {
+	for slot := range uint64(2) {
+		if _, err := to.Write(m.page(slot)); err != nil {
+			return err
+		}
+	}
+	_, err := io.Copy(to, io.NewSectionReader(from, firstDataPage*pageBytes, int64(m.pages-firstDataPage)*pageBytes))
+	return err
+}
+
+// soundCopy looks a copy through before it takes its name: a copy of damage is
+// no backup. An error names the file that was copied.
+func soundCopy(copied *os.File, path string) error {
+	state, err := snap(path, copied)
+	if err != nil {
+		return err
+	}
+	return state.sound()
 }
 
 // syncFolder makes a new name in a folder durable, where the system can.

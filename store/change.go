@@ -134,8 +134,8 @@ func (s snapshot) fitting(l line) (jobRecord, error) {
 func guard(path string, run func() error) (err error, broke bool) {
 	defer debug.SetPanicOnFault(debug.SetPanicOnFault(true))
 	defer func() {
-		if r := recover(); r != nil {
-			err, broke = damage(path, "%v", r), true
+		if recover() != nil { // what it says helps nobody; Verify says where the damage is
+			err, broke = damage(path, "its pages cannot be used"), true
 		}
 	}()
 	return run(), false

@@ -5,6 +5,7 @@ package store
 
 import (
 	"fmt"
+	"math"
 	"os"
 	"path/filepath"
 	"slices"
@@ -97,7 +98,7 @@ func createJob(t testing.TB, s *Store, job model.Job) {
 // storeWith makes a closed store with jobs of so many entries.
 func storeWith(t testing.TB, entries ...int) (path string, jobs []model.Job) {
 	t.Helper()
-	path = filepath.Join(t.TempDir(), "jobs.db")
+	path = filepath.Join(memory(t), "jobs.db")
 	s, err := Open(path, Options{noSync: true})
 	must(t, err)
 	for n, count := range entries {
@@ -126,3 +127,24 @@ func write(t testing.TB, path string, b []byte) {
 	t.Helper()
 	must(t, os.WriteFile(path, b, fileMode))
 }
+
+// memoryDir is a folder in memory where the system has one, for the tests that
+// make many files and in which nothing hangs on a real disk.
+func memoryDir() string {
+	const shared = "/dev/shm"
+	if info, err := os.Stat(shared); err == nil && info.IsDir() {
+		return shared
+	}
+	return ""
+}
+
+// memory is a folder of its own in memoryDir.
+func memory(t testing.TB) string {
+	t.Helper()
+	dir, err := os.MkdirTemp(memoryDir(), "store")
+	must(t, err)
+	t.Cleanup(func() { os.RemoveAll(dir) })
+	return dir
+}
+
+func inf() float64 { return math.Inf(1) }

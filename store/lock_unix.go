@@ -23,6 +23,9 @@ func tryLock(f *os.File, shared bool) (bool, error) {
 	return err == nil, err
 }
 
+// unlock gives the lock free. Closing the file does not while it is mapped.
+func unlock(f *os.File) error { return unix.Flock(int(f.Fd()), unix.LOCK_UN) }
+
 // roomErrors is what the system says for want of room: disk, quota, the
 // greatest size of a file.
 func roomErrors() []error { return []error{unix.ENOSPC, unix.EDQUOT, unix.EFBIG} }

@@ -14,12 +14,20 @@ func tryLock(f *os.File, shared bool) (bool, error) {
 	if !shared {
 		how |= windows.LOCKFILE_EXCLUSIVE_LOCK
 	}
-	place := windows.Overlapped{Offset: ^uint32(0) - 1, OffsetHigh: ^uint32(0)}
-	err := windows.LockFileEx(windows.Handle(f.Fd()), how, 0, 1, 0, &place)
+	err := windows.LockFileEx(windows.Handle(f.Fd()), how, 0, 1, 0, lockPlace())
 	if errors.Is(err, windows.ERROR_LOCK_VIOLATION) {
 		return false, nil
 	}
 	return err == nil, err
+}
+
+func lockPlace() *windows.Overlapped {
+	return &windows.Overlapped{Offset: ^uint32(0) - 1, OffsetHigh: ^uint32(0)}
+}
+
+// unlock gives the lock free.
+func unlock(f *os.File) error {
+	return windows.UnlockFileEx(windows.Handle(f.Fd()), 0, 1, 0, lockPlace())
 }
 
 // roomErrors is what the system says for want of room.

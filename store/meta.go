@@ -18,6 +18,7 @@ const (
 	boltVersion    = 2
 	branchFlag     = 0x01
 	leafFlag       = 0x02
+	metaFlag       = 0x04
 	freeFlag       = 0x10
 	noFreelist     = ^uint64(0)
 	metaSumStart   = pageHeadBytes
@@ -79,6 +80,26 @@ func latestMeta(f io.ReaderAt) (metaPage, metaFault) {
 		return metaPage{}, metaBroken
 	}
 	return metaPage{}, metaForeign
+}
+
+// page is the bytes of a meta page for one of the two slots. bbolt puts each
+// state into the slot that its number has, and takes the higher number.
+func (m metaPage) page(slot uint64) []byte {
+	order := binary.NativeEndian
+	b := make([]byte, pageBytes)
+	order.PutUint64(b, slot)
+	order.PutUint16(b[8:], metaFlag)
+	order.PutUint32(b[16:], boltMagic)
+	order.PutUint32(b[20:], boltVersion)
+	order.PutUint32(b[24:], pageBytes)
+	order.PutUint64(b[32:], m.root)
+	order.PutUint64(b[48:], m.freelist)
+	order.PutUint64(b[56:], m.pages)
+	order.PutUint64(b[64:], m.txid-(m.txid^slot)%2)
+	h := fnv.New64a()
+	h.Write(b[metaSumStart:metaSumEnd])
+	order.PutUint64(b[metaSumEnd:], h.Sum64())
+	return b
 }
 
 // fits says whether the pages that the meta page speaks of are in the file.

@@ -37,8 +37,7 @@ func openAs(path string, o Options, want schema) (*Store, error) {
 	}
 	s := &Store{path: path, file: f, noSync: o.noSync}
 	if err := s.start(o, want); err != nil {
-		s.broken = errors.Join(s.broken, err)
-		_ = s.close()
+		_ = s.close() // the first error counts
 		return nil, err
 	}
 	return s, nil
@@ -192,15 +191,14 @@ func (s *Store) mapFile() error {
 		s.db, err = bbolt.Open(s.path, fileMode, s.boltOptions(s.file))
 		return err
 	})
+	if err == nil {
+		return nil
+	}
+	s.db = nil // bbolt has closed the file, or was left in the middle
 	if broke {
-		s.broken = err
 		return err
 	}
-	if err != nil {
-		s.db = nil
-		return damage(s.path, "%v", err)
-	}
-	return nil
+	return damage(s.path, "%v", err)
 }
 
 const (

@@ -24,9 +24,6 @@ func (s *Store) reconcile() error {
 		return err
 	}
 	if problem != "" {
-		if j != nil {
-			j.file.Close()
-		}
 		return s.remake(state, problem)
 	}
 	s.journal = j
@@ -46,48 +43,51 @@ func (s *Store) reconcile() error {
 }
 
 // compare opens the journal and says what lies behind bbolt's place in it, or
-// why it does not belong to this state.
+// why it does not belong to this state; then no journal is given.
 func (s *Store) compare(state snapshot, writable bool) (j *journal, rest tail, problem string, err error) {
 	path := s.path + journalSuffix
-	j, first, err := openJournal(path, writable)
+	opened, first, err := openJournal(path, writable)
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil, tail{}, "it was missing", nil
 	}
 	if err != nil {
 		return nil, tail{}, "", unopened(path, err)
 	}
-	defer func() {
-		if err != nil {
-			j.file.Close()
-		}
-	}()
+	rest, problem, err = opened.fit(state, first)
+	if err != nil || problem != "" {
+		opened.file.Close()
+		return nil, tail{}, problem, err
+	}
+	return opened, rest, "", nil
+}
+
+// fit sets the journal to bbolt's place in it, and reads what lies behind.
+func (j *journal) fit(state snapshot, first line) (rest tail, problem string, err error) {
 	id, err := state.storeID()
 	if err != nil {
-		return nil, tail{}, "", err
+		return tail{}, "", err
 	}
 	switch {
 	case first.Journal > journalVersion:
-		return nil, tail{}, "", newer(path, first.Journal, journalVersion)
+		return tail{}, "", newer(j.path, first.Journal, journalVersion)
 	case first.Journal == 0:
-		return j, tail{}, "it could not be read", nil
+		return tail{}, "it could not be read", nil
 	case first.Store != id:
-		return j, tail{}, "it was of another store", nil
+		return tail{}, "it was of another store", nil
 	}
-	var m mark
-	if _, err = state.getJSON(aboutBucket, []byte(markKey), &m); err != nil {
-		return nil, tail{}, "", err
+	if _, err = state.getJSON(aboutBucket, []byte(markKey), &j.mark); err != nil {
+		return tail{}, "", err
 	}
-	rest, fits, err := j.behind(m)
+	rest, fits, err := j.behind(j.mark)
 	switch {
 	case err != nil:
-		return nil, tail{}, "", damage(path, "%v", err)
+		return tail{}, "", damage(j.path, "%v", err)
 	case !fits:
-		return j, tail{}, "it did not hold the last line that the store knows", nil
+		return tail{}, "it did not hold the last line that the store knows", nil
 	case rest.alien:
-		return j, tail{}, "it held lines that do not go on from the store", nil
+		return tail{}, "it held lines that do not go on from the store", nil
 	}
-	j.mark = m
-	return j, rest, "", nil
+	return rest, "", nil
 }
 
 // replay puts a line that bbolt missed into it.

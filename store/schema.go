@@ -86,14 +86,18 @@ func (s snapshot) version() (int, error) {
 	if err != nil {
 		return 0, damage(s.path, "%v", err)
 	}
-	if !found {
-		return 0, foreign(s.path, "it holds something else")
+	if found {
+		if _, found, err = b.get([]byte(versionKey)); err != nil {
+			return 0, damage(s.path, "%v", err)
+		}
 	}
-	if _, found, err := b.get([]byte(versionKey)); err == nil && !found {
+	if !found && journalBeside(s.path) == noJournal {
 		return 0, foreign(s.path, "it holds something else")
 	}
 	var version int
-	_, err = s.getJSON(aboutBucket, []byte(versionKey), &version)
+	if found, err = s.getJSON(aboutBucket, []byte(versionKey), &version); err == nil && !found {
+		return 0, damage(s.path, "it does not say its schema")
+	}
 	return version, err
 }
 

@@ -50,16 +50,17 @@ func (s snapshot) get(name string, key []byte) (payload []byte, found bool, err 
 	if err != nil {
 		return nil, false, err
 	}
-	e, found, err := b.get(key)
+	met, found, err := b.get(key)
 	if err != nil {
 		return nil, false, damage(s.path, "%s: %v", name, err)
 	}
+	for _, e := range met {
+		if payload, err = unseal(name, e.key, e.value); err != nil || e.bucket {
+			return nil, false, damage(s.path, "%s %q: %v", name, e.key, errSum)
+		}
+	}
 	if !found {
 		return nil, false, nil
-	}
-	payload, err = unseal(name, key, e.value)
-	if err != nil || e.bucket {
-		return nil, false, damage(s.path, "%s %q: %v", name, key, errSum)
 	}
 	return payload, true, nil
 }

@@ -42,6 +42,7 @@ type Store struct {
 	journal *journal  // nil when read-only
 	opening Opening
 	broken  error // why nothing can be stored any more
+	left    bool  // bbolt was left in the middle and may hold locks of its own that nobody frees
 	noSync  bool
 }
 
@@ -66,10 +67,10 @@ func (s *Store) close() error {
 	if s.journal != nil {
 		errs = append(errs, s.journal.file.Close())
 	}
-	if s.db != nil && s.broken == nil {
+	if s.db != nil && !s.left {
 		errs = append(errs, s.db.Close()) // closes the file too
 	} else {
-		errs = append(errs, s.file.Close()) // bbolt may hold locks of its own that nobody frees
+		errs = append(errs, unlock(s.file), s.file.Close())
 	}
 	s.file, s.db, s.journal = nil, nil, nil
 	return errors.Join(errs...)
@@ -182,7 +183,7 @@ func (s *Store) commit(state snapshot, fill func(*change) error) error {
 	case err == nil:
 		return nil
 	case broke:
-		s.broken = err
+		s.broken, s.left = err, true
 	case refused != nil:
 		return refused
 	default:

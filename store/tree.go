@@ -258,19 +258,18 @@ func (b bucket) walk(from []byte, back bool, each func(element) (bool, error)) e
 	return err
 }
 
-// get finds one key. Where it is not there both neighbours are looked at, so
-// that a damaged branch cannot hide it.
-func (b bucket) get(key []byte) (value element, found bool, err error) {
+// get finds the element of a key. Where there is none it gives those on both
+// sides of its place: they are looked at so that a damaged page cannot hide it.
+func (b bucket) get(key []byte) (met []element, found bool, err error) {
 	one := func(e element) (bool, error) {
-		if bytes.Equal(e.key, key) {
-			value, found = e, true
-		}
+		met = append(met, e)
+		found = bytes.Equal(e.key, key)
 		return false, nil
 	}
 	if err := b.walk(key, false, one); err != nil || found {
-		return value, found, err
+		return met, found, err
 	}
-	return element{}, false, b.walk(key, true, one)
+	return met, false, b.walk(key, true, one)
 }
 
 // around looks at the pages on the way to a key and at those beside them on
@@ -302,10 +301,10 @@ func (b bucket) around(key []byte) error {
 
 // bucket finds a top-level bucket.
 func (t *tree) bucket(name string) (b bucket, found bool, err error) {
-	e, found, err := bucket{tree: t, root: t.meta.root}.get([]byte(name))
+	met, found, err := bucket{tree: t, root: t.meta.root}.get([]byte(name))
 	if err != nil || !found {
 		return bucket{}, false, err
 	}
-	b, err = t.bucketOf(e)
+	b, err = t.bucketOf(met[0])
 	return b, err == nil, err
 }

@@ -1,0 +1,241 @@
+package store
+
+// This file damages stores in every way that it can think of. A damaged store
+// must open right or say that it is damaged; it must never give wrong data,
+// and the file must stay as it was.
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"slices"
+	"testing"
+
+	"garage/tundish/model"
+)
+
+// right reads all jobs in every way: each call must give what was stored or
+// say that the store is damaged. It says whether every call gave it.
+func right(t *testing.T, what string, s *Store, jobs []model.Job) bool {
+	t.Helper()
+	whole := true
+	check := func(call string, good bool, err error) {
+		switch {
+		case errors.Is(err, ErrDamaged):
+			whole = false
+			sentence(t, s.Path(), err)
+		case err != nil:
+			t.Errorf("%s: %s: %v", what, call, err)
+		case !good:
+			t.Errorf("%s: %s gave something else", what, call)
+		}
+	}
+	newest := slices.Clone(jobs)
+	slices.SortFunc(newest, func(a, b model.Job) int { return b.Started.Compare(a.Started) })
+	sameList := func(heads []model.Head, want []model.Job) bool {
+		return slices.EqualFunc(heads, want, func(h model.Head, j model.Job) bool {
+			w := headFor(j)
+			return h.ID == w.ID && h.Phase == w.Phase && h.Vehicle == w.Vehicle && h.Updated.Equal(w.Updated)
+		})
+	}
+	heads, _, err := s.List(ListOptions{})
+	check("list", sameList(heads, newest), err)
+	heads, _, err = s.List(ListOptions{OnlyOpen: true})
+	check("open jobs", sameList(heads, slices.DeleteFunc(slices.Clone(newest), func(j model.Job) bool { return !unfinished(headFor(j)) })), err)
+	seen := map[string]bool{}
+	for _, job := range jobs {
+		got, err := s.Load(job.ID)
+		check("load "+job.ID, sameJob(got, job), err)
+		id, err := s.Find(job.ID[:len(job.ID)-1])
+		check("find "+job.ID, id == job.ID, err)
+		if unit := headFor(job).UnitKey(); unit != "" && !seen[unit] {
+			seen[unit] = true
+			heads, err := s.UnitJobs(unit, 0)
+			check("unit", sameList(heads, slices.DeleteFunc(slices.Clone(newest), func(j model.Job) bool { return headFor(j).UnitKey() != unit })), err)
+		}
+	}
+	if _, err := s.Load("nobody"); !errors.Is(err, ErrNoJob) {
+		check("load nobody", false, err)
+	}
+	return whole
+}
+
+// damaged puts a damaged file and its journal in place, opens it, reads all and
+// adds to it. It says whether the store opened.
+func damaged(t *testing.T, what, path string, file, journal []byte, jobs []model.Job, o Options) bool {
+	t.Helper()
+	write(t, path, file)
+	write(t, path+journalSuffix, journal)
+	o.LockWait, o.noSync = soon, true
+	s, err := Open(path, o)
+	if err != nil {
+		if !errors.Is(err, ErrDamaged) {
+			t.Errorf("%s: %v", what, err)
+		}
+		sentence(t, filepath.Dir(path), err)
+		if string(read(t, path)) != string(file) {
+			t.Errorf("%s: the damaged file was changed", what)
+		}
+		return false
+	}
+	defer s.Close()
+	if right(t, what, s, jobs) {
+		last := jobs[len(jobs)-1]
+		next := model.Job{ID: last.ID, Started: last.Started, Entries: append(slices.Clone(last.Entries), reading(1, len(last.Entries)+1))}
+		switch err := s.Append(last.ID, headFor(next), next.Entries[len(last.Entries)]); {
+		case err == nil:
+			if got, err := s.Load(last.ID); !errors.Is(err, ErrDamaged) && (err != nil || !sameJob(got, next)) {
+				t.Errorf("%s: after one more entry: %+v, %v", what, got, err)
+			}
+		case !errors.Is(err, ErrDamaged):
+			t.Errorf("%s: append: %v", what, err)
+		}
+	}
+	return true
+}
+
+// sample is a store with a few pages of each kind.
+func sample(t *testing.T) (dir string, file, journal []byte, jobs []model.Job) {
+	t.Helper()
+	counts := []int{3, 0, 60, 7, 1, 9, 4, 2, 8, 5, 6, 30}
+	path, jobs := storeWith(t, counts...)
+	return filepath.Dir(path), read(t, path), read(t, path+journalSuffix), jobs
+}
+
+func TestEveryTruncation(t *testing.T) {
+	t.Parallel()
+	dir, file, journal, jobs := sample(t)
+	m, _ := latestMeta(bytes.NewReader(file))
+	used := int(m.pages) * pageBytes
+	var lengths []int
+	for n := 0; n < len(file); n += 512 {
+		lengths = append(lengths, n, n+1, n+511)
+	}
+	for _, n := range lengths {
+		opened := damaged(t, fmt.Sprintf("file of %d bytes", n), filepath.Join(dir, "cut.db"), file[:n], journal, jobs, Options{})
+		if opened != (n >= used) {
+			t.Errorf("%d bytes of %d opened: %v", n, used, opened)
+		}
+	}
+}
+
+// TestBitFlips turns over one bit at a time: in the file, with the looking
+// through of small stores and without, and in the journal.
+func TestBitFlips(t *testing.T) {
+	t.Parallel()
+	dir, file, journal, jobs := sample(t)
+	path := filepath.Join(dir, "flip.db")
+	random := rand.New(rand.NewPCG(20260401, 1))
+	const flips = 1000
+	opened := 0
+	for i := range flips {
+		bit := random.IntN(len(file) * 8)
+		bad := slices.Clone(file)
+		bad[bit/8] ^= 1 << (bit % 8)
+		what := fmt.Sprintf("flip %d, bit %d of page %d, byte %d", i, bit%8, bit/8/pageBytes, bit/8%pageBytes)
+		if damaged(t, what, path, bad, journal, jobs, Options{noSurvey: i%2 == 0}) {
+			opened++
+		}
+		clear(t, dir, "flip.db*")
+	}
+	if opened == 0 || opened == flips {
+		t.Errorf("%d of %d opened: the flips prove nothing", opened, flips)
+	}
+}
+
+// clear removes what a case left behind.
+func clear(t *testing.T, dir, pattern string) {
+	t.Helper()
+	left, err := filepath.Glob(filepath.Join(dir, pattern))
+	must(t, err)
+	for _, name := range left {
+		must(t, os.Remove(name))
+	}
+}
+
+// TestFlipsOfStructure turns over bits of the heads of pages, where bbolt itself
+// would be led astray.
+func TestFlipsOfStructure(t *testing.T) {
+	t.Parallel()
+	dir, file, journal, jobs := sample(t)
+	path := filepath.Join(dir, "flip.db")
+	for page := range len(file) / pageBytes {
+		for bit := page % 17; bit < 48*8; bit += 17 {
+			at := page*pageBytes + bit/8
+			bad := slices.Clone(file)
+			bad[at] ^= 1 << (bit % 8)
+			damaged(t, fmt.Sprintf("bit %d of page %d", bit, page), path, bad, journal, jobs, Options{noSurvey: true})
+			clear(t, dir, "flip.db*")
+		}
+	}
+}
+
+// TestJournalFlips: the store itself is whole, so nothing that is read may
+// change, and Verify must see every flip of a line.
+func TestJournalFlips(t *testing.T) {
+	path, jobs := storeWith(t, 3, 8, 2)
+	file, journal := read(t, path), read(t, path+journalSuffix)
+	end := len(journal)
+	for journal[end-1] == '\n' {
+		end--
+	}
+	random := rand.New(rand.NewPCG(20260401, 2))
+	for range 300 {
+		bit := random.IntN(end * 8)
+		bad := slices.Clone(journal)
+		bad[bit/8] ^= 1 << (bit % 8)
+		what := fmt.Sprintf("journal bit %d", bit)
+		write(t, path, file)
+		write(t, path+journalSuffix, bad)
+		r, err := Verify(path)
+		if err != nil && !errors.Is(err, ErrNewer) || err == nil && r.OK() {
+			t.Errorf("%s: verify found %+v, %v", what, r, err)
+		}
+		s, err := Open(path, Options{noSync: true})
+		if err != nil {
+			t.Errorf("%s: %v", what, err)
+			continue
+		}
+		if !right(t, what, s, jobs) {
+			t.Errorf("%s: jobs were lost", what)
+		}
+		closeNow(t, s)
+		clear(t, filepath.Dir(path), "*.aside-*")
+	}
+}
+
+// TestPagesInEachOthersPlace swaps whole pages, as a disk does that loses its
+// way; then also pages in use that say they are in their place.
+func TestPagesInEachOthersPlace(t *testing.T) {
+	dir, file, journal, jobs := sample(t)
+	path := filepath.Join(dir, "swap.db")
+	pages := len(file) / pageBytes
+	m, _ := latestMeta(bytes.NewReader(file))
+	free, _, err := readFreelist(bytes.NewReader(file), m)
+	must(t, err)
+	for a := firstDataPage; a < pages; a++ {
+		for _, b := range []int{a + 1, a + 2, a + 7} {
+			if b >= pages {
+				continue
+			}
+			for _, renumber := range []bool{false, true} {
+				if renumber && (slices.Contains(free, uint64(a)) || slices.Contains(free, uint64(b))) {
+					continue
+				}
+				bad := slices.Clone(file)
+				one, two := bad[a*pageBytes:(a+1)*pageBytes], bad[b*pageBytes:(b+1)*pageBytes]
+				copy(one, file[b*pageBytes:(b+1)*pageBytes])
+				copy(two, file[a*pageBytes:(a+1)*pageBytes])
+				if renumber {
+					copy(one[:8], file[a*pageBytes:])
+					copy(two[:8], file[b*pageBytes:])
+				}
+				damaged(t, fmt.Sprintf("pages %d and %d, renumbered %v", a, b, renumber), path, bad, journal, jobs, Options{noSurvey: true})
+				clear(t, dir, "swap.db*")
+			}
+		}
+	}
+}

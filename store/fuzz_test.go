@@ -1,0 +1,140 @@
+package store
+
+// This file feeds anything to what reads files: nothing may panic, and what is
+// read must be what would be written.
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"garage/tundish/model"
+)
+
+// FuzzLine: a line that is accepted is written again as the same line.
+func FuzzLine(f *testing.F) {
+	job, head := jobOf(1, 3), headFor(jobOf(1, 3))
+	for _, l := range []line{
+		{Journal: journalVersion, Store: "a store"},
+		{N: 1, Prev: "89abcdef", Job: job.ID, Started: &job.Started, Entries: job.Entries, Head: &head},
+		{N: 2, Prev: "00000000", Job: job.ID, Entries: job.Entries[1:], Head: &head},
+	} {
+		text, err := l.encode()
+		must(f, err)
+		f.Add(text)
+		f.Add(text[:len(text)-1])
+		f.Add(append(text, text...))
+	}
+	f.Add([]byte("{\"sum\":\"00000000\",\"rec\":}\n"))
+	f.Fuzz(func(t *testing.T, text []byte) {
+		l, sum, err := decodeLine(text)
+		if err != nil {
+			return
+		}
+		if l.check() != nil {
+			return
+		}
+		again, err := l.encode()
+		if err != nil {
+			t.Fatalf("cannot be written: %v", err)
+		}
+		read, _, err := decodeLine(again)
+		if err != nil || read.check() != nil || sum != textSum(text) {
+			t.Fatalf("reads differently: %v", err)
+		}
+		if third, err := read.encode(); err != nil || !bytes.Equal(third, again) {
+			t.Fatalf("is not stable:\n%s\n%s", again, third)
+		}
+	})
+}
+
+// FuzzRecord: a payload that is accepted as an entry is a valid entry.
+func FuzzRecord(f *testing.F) {
+	for seq := 1; seq < 5; seq++ {
+		payload, err := json.Marshal(reading(1, seq))
+		must(f, err)
+		f.Add(seal(entriesBucket, entryKey(jobID(1), seq), payload), jobID(1), seq)
+	}
+	f.Add([]byte{}, "", 0)
+	f.Add([]byte{1, 2, 3, 4, '{', '}'}, "x", 1)
+	f.Fuzz(func(t *testing.T, value []byte, id string, seq int) {
+		key := entryKey(id, seq)
+		payload, err := unseal(entriesBucket, key, value)
+		if err != nil {
+			payload = value // as if the checksum had been forged
+		} else if !bytes.Equal(seal(entriesBucket, key, payload), value) {
+			t.Fatal("sealed differently")
+		}
+		if e, err := decodeEntry(seq, payload); err == nil && (e.Check() != nil || e.Seq != seq) {
+			t.Fatalf("accepted %+v", e)
+		}
+	})
+}
+
+// FuzzPage: a page that is accepted has its elements in order and in itself.
+func FuzzPage(f *testing.F) {
+	path, _ := storeWith(f, 3, 40)
+	file := read(f, path)
+	for at := 2 * pageBytes; at < len(file); at += pageBytes {
+		f.Add(file[at:at+pageBytes], uint64(at/pageBytes))
+	}
+	f.Fuzz(func(t *testing.T, buf []byte, id uint64) {
+		p, used, err := parsePage(buf, id)
+		if err != nil {
+			return
+		}
+		if used > uint64(len(buf)) || p.id != id {
+			t.Fatalf("uses %d of %d bytes", used, len(buf))
+		}
+		for i, e := range p.items {
+			if len(e.key) == 0 || i > 0 && bytes.Compare(p.items[i-1].key, e.key) >= 0 {
+				t.Fatalf("element %d is out of order", i)
+			}
+		}
+	})
+}
+
+// FuzzFile: any file opens or is refused with one of the errors of opening, and
+// a refused one stays as it was.
+func FuzzFile(f *testing.F) {
+	path, _ := storeWith(f, 3)
+	whole := read(f, path)
+	f.Add(whole, 0, byte(0))
+	f.Add(whole[:3*pageBytes], 17, byte(1))
+	f.Add([]byte("anything"), 3, byte(9))
+	f.Fuzz(func(t *testing.T, file []byte, at int, flip byte) {
+		if len(file) > 1<<20 {
+			return
+		}
+		if at >= 0 && at < len(file) {
+			file = bytes.Clone(file)
+			file[at] ^= flip
+		}
+		name := filepath.Join(memory(t), "any.db")
+		write(t, name, file)
+		s, err := Open(name, Options{noSync: true, noSurvey: at%2 == 0})
+		if err != nil {
+			known := errors.Is(err, ErrDamaged) || errors.Is(err, ErrForeign) || errors.Is(err, ErrNewer) || errors.Is(err, ErrOlder)
+			if now, _ := os.ReadFile(name); !known || !bytes.Equal(now, file) {
+				t.Fatalf("refused with %v", err)
+			}
+			return
+		}
+		defer s.Close()
+		heads, _, err := s.List(ListOptions{})
+		if err != nil && !errors.Is(err, ErrDamaged) {
+			t.Fatal(err)
+		}
+		for _, h := range heads {
+			if _, err := s.Load(h.ID); err != nil && !errors.Is(err, ErrDamaged) {
+				t.Fatal(err)
+			}
+		}
+		if err := s.SaveDraft("a", Draft{Topic: model.Remark, Text: "x"}); err != nil && !errors.Is(err, ErrDamaged) {
+			t.Fatal(err)
+		}
+	})
+}

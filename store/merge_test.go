@@ -1,0 +1,124 @@
+package store
+
+// This file tests what becomes of jobs that are let in.
+
+import (
+	"errors"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"garage/tundish/model"
+)
+
+// fork is a job that goes its own way after so many entries.
+func fork(job model.Job, after int, more ...string) model.Job {
+	job.Entries = slices.Clone(job.Entries[:after])
+	for _, text := range more {
+		seq := len(job.Entries) + 1
+		job.Entries = append(job.Entries, model.Entry{Seq: seq, At: at(0, seq), Topic: model.Remark, Typed: text, Value: model.Value{Text: text}})
+	}
+	return job
+}
+
+func renamed(job model.Job, id string) model.Job { job.ID = id; return job }
+
+func TestImport(t *testing.T) {
+	ours := jobOf(1, 4)
+	id := ours.ID
+	late := ours
+	late.Started = at(1, 1)
+	other := fork(ours, 2, "a", "b")
+	for _, c := range []struct {
+		name string
+		in   []model.Job
+		want []Merged
+	}{
+		{"new", []model.Job{jobOf(2, 3)}, []Merged{{Added, jobID(2), 3}}},
+		{"new, without entries", []model.Job{jobOf(2, 0), jobOf(2, 0)}, []Merged{{Added, jobID(2), 0}, {Unchanged, jobID(2), 0}}},
+		{"the same", []model.Job{ours}, []Merged{{Unchanged, id, 0}}},
+		{"the beginning of ours", []model.Job{jobOf(1, 2), jobOf(1, 0)}, []Merged{{Unchanged, id, 0}, {Unchanged, id, 0}}},
+		{"ours goes on", []model.Job{jobOf(1, 6), jobOf(1, 6)}, []Merged{{Extended, id, 2}, {Unchanged, id, 0}}},
+		{"diverged, twice", []model.Job{other, other}, []Merged{{KeptBoth, id + "~2", 4}, {Unchanged, id + "~2", 0}}},
+		{"diverged, then gone on with", []model.Job{other, fork(other, 4, "c")}, []Merged{{KeptBoth, id + "~2", 4}, {Extended, id + "~2", 1}}},
+		{"diverged three ways", []model.Job{other, fork(ours, 2, "x"), other, fork(ours, 2, "x")},
+			[]Merged{{KeptBoth, id + "~2", 4}, {KeptBoth, id + "~3", 3}, {Unchanged, id + "~2", 0}, {Unchanged, id + "~3", 0}}},
+		{"another start", []model.Job{late, late}, []Merged{{KeptBoth, id + "~2", 4}, {Unchanged, id + "~2", 0}}},
+		{"ours back under the number it has elsewhere", []model.Job{renamed(ours, id+"~2")}, []Merged{{Unchanged, id, 0}}},
+		{"kin under its own number", []model.Job{renamed(other, id+"~2"), other}, []Merged{{Added, id + "~2", 4}, {Unchanged, id + "~2", 0}}},
+		{"a number that is taken", []model.Job{renamed(other, id+"~2"), renamed(fork(ours, 2, "x"), id+"~2")},
+			[]Merged{{Added, id + "~2", 4}, {KeptBoth, id + "~3", 3}}},
+	} {
+		s := open(t, filepath.Join(memory(t), "jobs.db"), Options{})
+		createJob(t, s, ours)
+		for i, job := range c.in {
+			got, err := s.Import(job, headFor(job))
+			if err != nil || got != c.want[i] {
+				t.Errorf("%s, import %d: %+v, %v; want %+v", c.name, i+1, got, err, c.want[i])
+			}
+			kept, err := s.Load(c.want[i].ID)
+			if err != nil || c.want[i].Outcome != Unchanged && !sameJob(kept, renamed(job, kept.ID)) {
+				t.Errorf("%s, import %d: kept %+v, %v", c.name, i+1, kept, err)
+			}
+		}
+		if kept, err := s.Load(id); err != nil || !slices.EqualFunc(kept.Entries[:4], ours.Entries, func(a, b model.Entry) bool { return a.Typed == b.Typed }) {
+			t.Errorf("%s: ours is now %+v, %v", c.name, kept, err)
+		}
+	}
+}
+
+func TestImportRefusesWhatIsNotWhole(t *testing.T) {
+	s := open(t, filepath.Join(memory(t), "jobs.db"), Options{})
+	gap := jobOf(1, 3)
+	gap.Entries = gap.Entries[1:]
+	nameless := jobOf(1, 1)
+	nameless.ID = "a/b"
+	for name, job := range map[string]model.Job{"a gap": gap, "no id": nameless, "no start": {ID: "x"}} {
+		if got, err := s.Import(job, headFor(jobOf(1, 1))); !errors.Is(err, ErrInvalid) || got != (Merged{}) {
+			t.Errorf("%s: %+v, %v", name, got, err)
+		}
+	}
+	long := renamed(jobOf(1, 2), strings.Repeat("a", 64))
+	createJob(t, s, long)
+	for want := range 2 {
+		other := fork(long, 1, "b")
+		got, err := s.Import(other, headFor(other))
+		if err != nil || got.ID != strings.Repeat("a", maxStemBytes)+"~2" || (got.Outcome == Unchanged) != (want == 1) {
+			t.Errorf("a long id: %+v, %v", got, err)
+		}
+	}
+}
+
+// TestImportOrderDoesNotMatter: however often and in which order the versions
+// of a job come in, every entry of each is kept, and a second round adds nothing.
+func TestImportOrderDoesNotMatter(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		dir := memory(t)
+		s, err := Open(filepath.Join(dir, "jobs.db"), Options{noSync: true})
+		if err != nil {
+			rt.Fatal(err)
+		}
+		defer s.Close()
+		versions := rapid.SliceOfN(rapid.Custom(func(t *rapid.T) model.Job {
+			return fork(model.Job{ID: jobID(1), Started: at(1, 0)}, 0, rapid.SliceOfN(rapid.SampledFrom([]string{"a", "b"}), 0, 4).Draw(t, "entries")...)
+		}), 1, 8).Draw(rt, "versions")
+		for _, job := range versions {
+			if _, err := s.Import(job, headFor(job)); err != nil {
+				rt.Fatal(err)
+			}
+		}
+		for _, job := range versions {
+			done, err := s.Import(job, headFor(job))
+			if err != nil || done.Outcome != Unchanged {
+				rt.Fatalf("again: %+v, %v", done, err)
+			}
+			kept, err := s.Load(done.ID)
+			if err != nil || !sameJob(renamed(job, kept.ID), model.Job{ID: kept.ID, Started: kept.Started, Entries: kept.Entries[:len(job.Entries)]}) {
+				rt.Fatalf("kept %+v, %v", kept, err)
+			}
+		}
+	})
+}

@@ -1,0 +1,174 @@
+package store
+
+// This file opens stores of older and newer versions: the committed one of each
+// released version, for ever, and made-up versions of tomorrow.
+
+import (
+	"errors"
+	"flag"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"go.etcd.io/bbolt"
+
+	"garage/tundish/model"
+)
+
+var writeFixtures = flag.Bool("write-fixtures", false, "write the stores in testdata/store anew")
+
+func fixture(name string) string { return filepath.Join("..", "testdata", "store", name) }
+
+// fixtureJobs is what the committed stores hold.
+func fixtureJobs() []model.Job { return []model.Job{jobOf(0, 12), jobOf(1, 0), jobOf(2, 5)} }
+
+// TestFixtures writes them, when asked to.
+func TestFixtures(t *testing.T) {
+	if !*writeFixtures {
+		t.Skip("only with -write-fixtures")
+	}
+	path := filepath.Join(memory(t), "jobs.db")
+	s := open(t, path, Options{})
+	for _, job := range fixtureJobs() {
+		createJob(t, s, job)
+	}
+	must(t, s.Backup(fixture("schema-1.db"), true))
+	closeNow(t, s)
+	write(t, fixture("schema-1.db"+journalSuffix), read(t, path+journalSuffix))
+	setVersion(t, path, 999)
+	write(t, fixture("newer.db"), read(t, path))
+	whole := read(t, fixture("schema-1.db"))
+	write(t, fixture("cut-short.db"), whole[:len(whole)-3*pageBytes])
+}
+
+// setVersion makes a store say that it is of another version.
+func setVersion(t *testing.T, path string, version int) {
+	t.Helper()
+	db, err := bbolt.Open(path, fileMode, nil)
+	must(t, err)
+	must(t, db.Update(func(tx *bbolt.Tx) error { return setAbout(tx, version, "made-up") }))
+	must(t, db.Close())
+}
+
+// copyFixture copies a committed store with its journal, if it has one.
+func copyFixture(t *testing.T, name string) string {
+	t.Helper()
+	path := filepath.Join(memory(t), name)
+	write(t, path, read(t, fixture(name)))
+	if journal, err := os.ReadFile(fixture(name + journalSuffix)); err == nil {
+		write(t, path+journalSuffix, journal)
+	}
+	return path
+}
+
+func TestSchema1OpensForEver(t *testing.T) {
+	path := copyFixture(t, "schema-1.db")
+	s := open(t, path, Options{})
+	if s.Opening() != (Opening{}) {
+		t.Errorf("%+v", s.Opening())
+	}
+	if !right(t, "schema 1", s, fixtureJobs()) {
+		t.Error("it is damaged")
+	}
+}
+
+func TestCommittedDamage(t *testing.T) {
+	path := copyFixture(t, "cut-short.db")
+	if _, err := Open(path, Options{}); !errors.Is(err, ErrDamaged) || !strings.Contains(err.Error(), "cut short") {
+		t.Errorf("%v", err)
+	}
+	if r, err := Verify(path); err != nil || r.OK() || !errors.Is(r.Err(), ErrDamaged) {
+		t.Errorf("%+v, %v", r, err)
+	}
+}
+
+func TestNewerVersionIsRefused(t *testing.T) {
+	path := copyFixture(t, "newer.db")
+	before := read(t, path)
+	for _, o := range []Options{{}, {ReadOnly: true}} {
+		_, err := Open(path, o)
+		if !errors.Is(err, ErrNewer) {
+			t.Fatalf("%v", err)
+		}
+		sentence(t, path, err)
+	}
+	if _, err := Verify(path); !errors.Is(err, ErrNewer) {
+		t.Errorf("verify: %v", err)
+	}
+	if _, err := Repair(path, path+".new", nil); !errors.Is(err, ErrNewer) {
+		t.Errorf("repair: %v", err)
+	}
+	if string(read(t, path)) != string(before) {
+		t.Error("the file was changed")
+	}
+	if left, _ := filepath.Glob(path + "?*"); len(left) != 0 {
+		t.Errorf("left over: %v", left)
+	}
+}
+
+// tomorrow is a version with two steps from today's.
+func tomorrow(second func(*bbolt.Tx) error) schema {
+	return schema{version: schemaVersion + 2, steps: []step{
+		{schemaVersion, func(tx *bbolt.Tx) error { _, err := tx.CreateBucket([]byte("rigs")); return err }},
+		{schemaVersion + 1, second},
+	}}
+}
+
+func TestMigration(t *testing.T) {
+	path := copyFixture(t, "schema-1.db")
+	before := read(t, path)
+	to := tomorrow(func(tx *bbolt.Tx) error {
+		return tx.Bucket([]byte("rigs")).Put([]byte("a"), seal("rigs", []byte("a"), nil))
+	})
+	if _, err := openAs(path, Options{ReadOnly: true}, to); !errors.Is(err, ErrOlder) || !strings.Contains(err.Error(), "once for writing") {
+		t.Errorf("read only: %v", err)
+	}
+	s, err := openAs(path, Options{}, to)
+	must(t, err)
+	want := Opening{MigratedFrom: schemaVersion, SchemaBackup: path + ".schema-1"}
+	if s.Opening() != want {
+		t.Errorf("%+v; want %+v", s.Opening(), want)
+	}
+	if !right(t, "migrated", s, fixtureJobs()) {
+		t.Error("it is damaged")
+	}
+	closeNow(t, s)
+	if _, err := Open(path, Options{}); !errors.Is(err, ErrNewer) {
+		t.Errorf("with today's program: %v", err)
+	}
+	s, err = openAs(path, Options{}, to)
+	must(t, err)
+	if s.Opening() != (Opening{}) {
+		t.Errorf("migrated again: %+v", s.Opening())
+	}
+	closeNow(t, s)
+	kept := open(t, want.SchemaBackup, Options{})
+	if !right(t, "the copy from before", kept, fixtureJobs()) {
+		t.Error("it is damaged")
+	}
+	if len(read(t, want.SchemaBackup)) > len(before) {
+		t.Error("the copy is longer than the file was")
+	}
+}
+
+func TestMigrationThatFails(t *testing.T) {
+	for name, to := range map[string]schema{
+		"the second step fails": tomorrow(func(*bbolt.Tx) error { return errors.New("no") }),
+		"there is no way":       {version: schemaVersion + 2, steps: tomorrow(nil).steps[:1]},
+	} {
+		path := copyFixture(t, "schema-1.db")
+		before := read(t, path)
+		_, err := openAs(path, Options{}, to)
+		if !errors.Is(err, ErrOlder) {
+			t.Fatalf("%s: %v", name, err)
+		}
+		sentence(t, path, err)
+		if string(read(t, path)) != string(before) {
+			t.Errorf("%s: the file was changed", name)
+		}
+		if s := open(t, path, Options{}); !right(t, name, s, fixtureJobs()) {
+			t.Errorf("%s: it no longer opens as it was", name)
+		}
+	}
+}

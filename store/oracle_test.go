@@ -1,0 +1,253 @@
+package store
+
+// This file runs random calls against the store and against a plain map, and
+// compares all that can be read. Every run ends with Verify.
+
+import (
+	"errors"
+	"os"
+	"path/filepath"
+	"slices"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"garage/tundish/model"
+)
+
+// oracle is a store in memory: what the real one must say.
+type oracle struct {
+	jobs  map[string]model.Job
+	heads map[string]model.Head
+	draft map[string]Draft
+	last  string
+}
+
+// machine runs both side by side.
+type machine struct {
+	path  string
+	store *Store
+	want  oracle
+}
+
+func TestAgainstOracle(t *testing.T) {
+	t.Parallel()
+	rapid.Check(t, func(rt *rapid.T) {
+		dir, err := os.MkdirTemp(memoryDir(), "oracle")
+		if err != nil {
+			rt.Fatal(err)
+		}
+		defer os.RemoveAll(dir)
+		m := &machine{path: filepath.Join(dir, "jobs.db"),
+			want: oracle{map[string]model.Job{}, map[string]model.Head{}, map[string]Draft{}, ""}}
+		m.reopen(rt)
+		rt.Repeat(map[string]func(*rapid.T){
+			"": m.compare, "create": m.create, "append": m.append, "import": m.merge,
+			"draft": m.saveDraft, "reopen": m.reopen, "backup": m.backup, "lose the journal": m.loseJournal,
+		})
+		m.close(rt)
+		if r, err := Verify(m.path); err != nil || !r.OK() {
+			rt.Fatalf("verify: %v %v", r.Findings, err)
+		}
+	})
+}
+
+func (m *machine) close(t *rapid.T) {
+	if m.store == nil {
+		return
+	}
+	if err := m.store.Close(); err != nil {
+		t.Fatal(err)
+	}
+}
+
+func (m *machine) reopen(t *rapid.T) {
+	m.close(t)
+	var err error
+	// Half of the time the store is opened as a large one is: not looked through.
+	if m.store, err = Open(m.path, Options{noSync: true, noSurvey: rapid.Bool().Draw(t, "large")}); err != nil {
+		t.Fatal(err)
+	}
+}
+
+func (m *machine) loseJournal(t *rapid.T) {
+	m.close(t)
+	if err := os.Remove(m.path + journalSuffix); err != nil {
+		t.Fatal(err)
+	}
+	m.store = nil
+	m.reopen(t)
+}
+
+// anyJob draws a job that may be there: few ids, so that calls meet.
+func anyJob(t *rapid.T) model.Job {
+	return jobOf(rapid.IntRange(0, 6).Draw(t, "job"), rapid.IntRange(0, 6).Draw(t, "entries"))
+}
+
+func (m *machine) create(t *rapid.T) {
+	job := anyJob(t)
+	err := m.store.Create(job, headFor(job))
+	if _, there := m.want.jobs[job.ID]; there {
+		if !errors.Is(err, ErrExists) {
+			t.Fatalf("created twice: %v", err)
+		}
+		return
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	m.accept(job)
+}
+
+func (m *machine) accept(job model.Job) {
+	m.want.jobs[job.ID], m.want.heads[job.ID], m.want.last = job, headFor(job), job.ID
+	delete(m.want.draft, job.ID)
+}
+
+func (m *machine) append(t *rapid.T) {
+	id := jobID(rapid.IntRange(0, 6).Draw(t, "job"))
+	job, there := m.want.jobs[id]
+	first := len(job.Entries) + 1 + rapid.SampledFrom([]int{0, 0, 0, 0, 1, -1}).Draw(t, "off")
+	var more []model.Entry
+	for range rapid.IntRange(1, 12).Draw(t, "count") {
+		more = append(more, reading(rapid.IntRange(0, 40).Draw(t, "day"), first+len(more)))
+	}
+	grown := model.Job{ID: id, Started: job.Started, Entries: append(slices.Clone(job.Entries), more...)}
+	err := m.store.Append(id, headFor(grown), more...)
+	switch {
+	case first < 1:
+		if !errors.Is(err, ErrInvalid) {
+			t.Fatalf("entry 0: %v", err)
+		}
+	case !there:
+		if !errors.Is(err, ErrNoJob) {
+			t.Fatalf("appended to nothing: %v", err)
+		}
+	case first != len(job.Entries)+1:
+		if !errors.Is(err, ErrOutOfOrder) {
+			t.Fatalf("appended out of order: %v", err)
+		}
+	case err != nil:
+		t.Fatal(err)
+	default:
+		m.accept(grown)
+	}
+}
+
+// merge lets in a job that is new, or goes on where ours ends. Diverged ones
+// have a test of their own.
+func (m *machine) merge(t *rapid.T) {
+	job := anyJob(t)
+	if ours, there := m.want.jobs[job.ID]; there {
+		job.Entries = slices.Clone(ours.Entries)
+		if cut := rapid.IntRange(0, len(job.Entries)).Draw(t, "cut"); rapid.Bool().Draw(t, "shorter") {
+			job.Entries = job.Entries[:cut]
+		} else {
+			job.Entries = append(job.Entries, reading(cut, len(job.Entries)+1))
+		}
+	}
+	done, err := m.store.Import(job, headFor(job))
+	if err != nil || done.ID != job.ID {
+		t.Fatalf("%+v, %v", done, err)
+	}
+	ours, there := m.want.jobs[job.ID]
+	want := Merged{Added, job.ID, len(job.Entries)}
+	if there {
+		want = Merged{Unchanged, job.ID, 0}
+		if more := len(job.Entries) - len(ours.Entries); more > 0 {
+			want = Merged{Extended, job.ID, more}
+		}
+	}
+	if done != want {
+		t.Fatalf("%+v; want %+v", done, want)
+	}
+	if done.Outcome != Unchanged {
+		m.accept(job)
+	}
+}
+
+func (m *machine) saveDraft(t *rapid.T) {
+	id := jobID(rapid.IntRange(0, 6).Draw(t, "job"))
+	d := Draft{Topic: model.Remark, Text: rapid.String().Draw(t, "text"), At: at(1, 1)}
+	if len(d.Text) > model.MaxTextBytes {
+		return
+	}
+	if err := m.store.SaveDraft(id, d); err != nil {
+		t.Fatal(err)
+	}
+	if d.Text == "" {
+		delete(m.want.draft, id)
+		return
+	}
+	m.want.draft[id] = d
+}
+
+func (m *machine) backup(t *rapid.T) {
+	if err := m.store.Backup(m.path+".bak", true); err != nil {
+		t.Fatal(err)
+	}
+	if r, err := Verify(m.path + ".bak"); err != nil || !r.OK() || r.Jobs != len(m.want.jobs) {
+		t.Fatalf("backup: %+v, %v", r, err)
+	}
+}
+
+// compare reads everything in every way.
+func (m *machine) compare(t *rapid.T) {
+	newestFirst := func(keep func(model.Head) bool) (ids []string) {
+		for id, h := range m.want.heads {
+			if keep(h) {
+				ids = append(ids, id)
+			}
+		}
+		slices.SortFunc(ids, func(a, b string) int {
+			return m.want.jobs[b].Started.Compare(m.want.jobs[a].Started)
+		})
+		return ids
+	}
+	check := func(what string, heads []model.Head, err error, want []string) {
+		if err != nil || len(heads) != len(want) {
+			t.Fatalf("%s: %d heads, %v; want %v", what, len(heads), err, want)
+		}
+		for i, h := range heads {
+			if h.ID != want[i] || h.Updated.Compare(m.want.heads[h.ID].Updated) != 0 || h.Phase != m.want.heads[h.ID].Phase {
+				t.Fatalf("%s: line %d is %+v; want %+v", what, i, h, m.want.heads[want[i]])
+			}
+		}
+	}
+	heads, _, err := m.store.List(ListOptions{})
+	check("list", heads, err, newestFirst(func(model.Head) bool { return true }))
+	heads, _, err = m.store.List(ListOptions{OnlyOpen: true})
+	check("open", heads, err, newestFirst(unfinished))
+	units := map[string]bool{}
+	for _, h := range m.want.heads {
+		units[h.UnitKey()] = h.UnitKey() != ""
+	}
+	newest := map[string]bool{}
+	for unit, named := range units {
+		if !named {
+			continue
+		}
+		want := newestFirst(func(h model.Head) bool { return h.UnitKey() == unit })
+		heads, err := m.store.UnitJobs(unit, 0)
+		check("unit", heads, err, want)
+		heads, err = m.store.UnitJobs(unit, 1)
+		check("unit, one", heads, err, want[:1])
+		newest[want[0]] = true
+	}
+	heads, err = m.store.Units()
+	check("units", heads, err, newestFirst(func(h model.Head) bool { return newest[h.ID] }))
+	for id := range 7 {
+		job, err := m.store.Load(jobID(id))
+		want, there := m.want.jobs[jobID(id)]
+		if there != (err == nil) || !there && !errors.Is(err, ErrNoJob) || there && !sameJob(job, want) {
+			t.Fatalf("job %d: %+v, %v; want %+v", id, job, err, want)
+		}
+		d, found, err := m.store.LoadDraft(jobID(id))
+		if wantD, there := m.want.draft[jobID(id)]; err != nil || found != there || d != wantD {
+			t.Fatalf("draft %d: %+v, %v; want %+v", id, d, err, wantD)
+		}
+	}
+	if id, err := m.store.Find(NewestWord); id != m.want.last || (err == nil) != (id != "") {
+		t.Fatalf("last: %q, %v; want %q", id, err, m.want.last)
+	}
+}

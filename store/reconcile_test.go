@@ -1,0 +1,213 @@
+package store
+
+// This file tests what Open does where bbolt and journal are not in step.
+
+import (
+	"bytes"
+	"errors"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"garage/tundish/model"
+)
+
+// behind makes a store whose journal is so many entries ahead of bbolt.
+func behind(t *testing.T, entries int) (path string, job model.Job) {
+	t.Helper()
+	path, jobs := storeWith(t, 3, 5)
+	old := read(t, path)
+	s, err := Open(path, Options{noSync: true})
+	must(t, err)
+	job = jobs[1]
+	for range entries {
+		job = jobOf(1, len(job.Entries)+1)
+		must(t, s.Append(job.ID, headFor(job), job.Entries[len(job.Entries)-1]))
+	}
+	createJob(t, s, jobOf(4, 2))
+	closeNow(t, s)
+	write(t, path, old)
+	return path, job
+}
+
+// TestJournalAhead: also how an old backup in place of a lost file catches up.
+func TestJournalAhead(t *testing.T) {
+	path, job := behind(t, 20)
+	r := verify(t, path)
+	if len(r.Notes) != 1 || !strings.Contains(r.Notes[0].Fact, "21 lines") {
+		t.Errorf("verify notes %v", r.Notes)
+	}
+	if _, err := Open(path, Options{ReadOnly: true}); !errors.Is(err, ErrReadOnly) || !strings.Contains(err.Error(), "once for writing") {
+		t.Errorf("read only: %v", err)
+	}
+	s := open(t, path, Options{})
+	if s.Opening() != (Opening{Replayed: 21}) {
+		t.Errorf("%+v", s.Opening())
+	}
+	for _, want := range []model.Job{job, jobOf(0, 3), jobOf(4, 2)} {
+		if got, err := s.Load(want.ID); err != nil || !sameJob(got, want) {
+			t.Errorf("%+v, %v", got, err)
+		}
+	}
+	if id, err := s.Find(NewestWord); err != nil || id != jobID(4) {
+		t.Errorf("last is %q, %v", id, err)
+	}
+	closeNow(t, s)
+	if again := open(t, path, Options{}); again.Opening() != (Opening{}) {
+		t.Errorf("and again: %+v", again.Opening())
+	}
+}
+
+func TestTornLineIsTakenOut(t *testing.T) {
+	for _, piece := range []string{"{", `{"sum":"00000000","rec":{"n":3`, "\x00\x00\x00", "\n\n\nabc", "x\ny\n"} {
+		path, jobs := storeWith(t, 3, 5)
+		journal := read(t, path+journalSuffix)
+		end := len(bytes.TrimRight(journal, "\n")) + 1
+		copy(journal[end:], piece)
+		write(t, path+journalSuffix, journal)
+		if r := verify(t, path); len(r.Notes) == 0 {
+			t.Errorf("%q: verify notes nothing", piece)
+		}
+		s := open(t, path, Options{})
+		if s.Opening() != (Opening{TornTailTaken: true}) {
+			t.Errorf("%q: %+v", piece, s.Opening())
+		}
+		must(t, s.Append(jobs[0].ID, headFor(jobOf(0, 4)), reading(0, 4)))
+		closeNow(t, s)
+		if left := read(t, path+journalSuffix); bytes.Contains(left, []byte(piece+"\n\n")) {
+			t.Errorf("%q is still there", piece)
+		}
+	}
+}
+
+func TestJournalThatDoesNotBelong(t *testing.T) {
+	other, _ := storeWith(t, 4, 4, 4)
+	elsewhere := read(t, other+journalSuffix)
+	for _, c := range []struct {
+		name  string
+		spoil func(journal []byte) []byte
+		aside bool
+	}{
+		{"missing", func([]byte) []byte { return nil }, false},
+		{"empty", func([]byte) []byte { return []byte{} }, true},
+		{"of another store", func([]byte) []byte { return elsewhere }, true},
+		{"cut short", func(b []byte) []byte { return b[:len(bytes.TrimRight(b, "\n"))/2] }, true},
+		{"without its last line", func(b []byte) []byte { return b[:bytes.LastIndexByte(bytes.TrimRight(b, "\n"), '\n')+1] }, true},
+		{"not a journal", func([]byte) []byte { return bytes.Repeat([]byte("Dear Sir, "), 5000) }, true},
+		{"the last line twice", func(b []byte) []byte {
+			whole := append(bytes.TrimRight(b, "\n"), '\n')
+			last := whole[bytes.LastIndexByte(whole[:len(whole)-1], '\n')+1:]
+			return slices.Concat(whole, last)
+		}, true},
+	} {
+		path, jobs := storeWith(t, 3, 5)
+		spoilt := c.spoil(read(t, path+journalSuffix))
+		must(t, os.Remove(path+journalSuffix))
+		if spoilt != nil {
+			write(t, path+journalSuffix, spoilt)
+		}
+		r, err := Verify(path)
+		if err != nil || len(r.Findings)+len(r.Notes) == 0 {
+			t.Errorf("%s: verify did not see it: %v", c.name, err)
+		}
+		s := open(t, path, Options{})
+		o := s.Opening()
+		if o.JournalMade == "" || (o.JournalAside != "") != c.aside {
+			t.Errorf("%s: %+v", c.name, o)
+		}
+		if c.aside && string(read(t, o.JournalAside)) != string(spoilt) {
+			t.Errorf("%s: what was set aside is not what was there", c.name)
+		}
+		for _, job := range jobs {
+			if got, err := s.Load(job.ID); err != nil || !sameJob(got, job) {
+				t.Errorf("%s: %+v, %v", c.name, got, err)
+			}
+		}
+		if id, err := s.Find(NewestWord); err != nil || id != jobs[1].ID {
+			t.Errorf("%s: last is %q, %v", c.name, id, err)
+		}
+		must(t, s.Append(jobs[0].ID, headFor(jobOf(0, 4)), reading(0, 4)))
+	}
+}
+
+// TestStatePageLost: bbolt falls back to the state before the last entry, which
+// was accepted. The journal has it.
+func TestStatePageLost(t *testing.T) {
+	path := filepath.Join(memory(t), "jobs.db")
+	job := jobOf(1, 1)
+	s := open(t, path, Options{})
+	createJob(t, s, job)
+	closeNow(t, s)
+	for range 6 {
+		s := open(t, path, Options{})
+		job = jobOf(1, len(job.Entries)+1)
+		must(t, s.Append(job.ID, headFor(job), job.Entries[len(job.Entries)-1]))
+		m, _ := latestMeta(s.file)
+		closeNow(t, s)
+		file := read(t, path)
+		file[int(m.txid%2)*pageBytes+60] ^= 1
+		write(t, path, file)
+		s = open(t, path, Options{})
+		if got, err := s.Load(job.ID); err != nil || !sameJob(got, job) {
+			t.Fatalf("%d of %d entries, %v", len(got.Entries), len(job.Entries), err)
+		}
+		closeNow(t, s)
+	}
+}
+
+// TestBackupKeepsItsLastEntry: a copy has no journal beside it, so both of its
+// state pages name the same state.
+func TestBackupKeepsItsLastEntry(t *testing.T) {
+	path, jobs := storeWith(t, 3, 5)
+	s := open(t, path, Options{})
+	must(t, s.Backup(path+".bak", false))
+	whole := read(t, path+".bak")
+	for slot := range 2 {
+		bad := slices.Clone(whole)
+		bad[slot*pageBytes+60] ^= 1
+		write(t, path+".bak", bad)
+		must(t, errors.Join(removeOld(path+".bak"+journalSuffix)))
+		copied := open(t, path+".bak", Options{})
+		if got, err := copied.Load(jobs[1].ID); err != nil || !sameJob(got, jobs[1]) {
+			t.Errorf("%d of %d entries, %v", len(got.Entries), len(jobs[1].Entries), err)
+		}
+		closeNow(t, copied)
+	}
+}
+
+func TestBackup(t *testing.T) {
+	path, jobs := storeWith(t, 3, 5)
+	s := open(t, path, Options{})
+	target := filepath.Join(memory(t), "copy.db")
+	must(t, s.Backup(target, false))
+	for _, c := range []struct {
+		name, to string
+		force    bool
+		want     error
+	}{
+		{"a file that is there", target, false, ErrExists},
+		{"the same, forced", target, true, nil},
+		{"the store itself", path, true, ErrExists},
+		{"a folder", filepath.Dir(path), true, ErrNotFile},
+		{"a folder that is not there", filepath.Join(filepath.Dir(path), "no", "copy.db"), false, ErrReadOnly},
+	} {
+		err := s.Backup(c.to, c.force)
+		if !errors.Is(err, c.want) || (err == nil) != (c.want == nil) {
+			t.Errorf("%s: %v; want %v", c.name, err, c.want)
+		}
+		if err != nil {
+			sentence(t, c.to, err)
+		}
+	}
+	copied := open(t, target, Options{})
+	for _, job := range jobs {
+		if got, err := copied.Load(job.ID); err != nil || !sameJob(got, job) {
+			t.Errorf("%+v, %v", got, err)
+		}
+	}
+	if left, _ := filepath.Glob(filepath.Join(filepath.Dir(target), ".*")); len(left) != 0 {
+		t.Errorf("left over: %v", left)
+	}
+}

@@ -1,0 +1,205 @@
+package store
+
+// This file tests that a new store can be built from what is left of a damaged
+// one, and that nothing is written over.
+
+import (
+	"errors"
+	"fmt"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"garage/tundish/model"
+)
+
+// holds says whether a repaired store has all jobs, each whole.
+func holds(t *testing.T, what, path string, jobs []model.Job) {
+	t.Helper()
+	s := open(t, path, Options{})
+	if s.Opening() != (Opening{}) {
+		t.Errorf("%s: the new store was not in step: %+v", what, s.Opening())
+	}
+	if !right(t, what, s, jobs) {
+		t.Errorf("%s: the new store is damaged", what)
+	}
+	closeNow(t, s)
+}
+
+func TestRepairFromEitherCopy(t *testing.T) {
+	for name, spoil := range map[string]func(t *testing.T, path string){
+		"nothing wrong":         func(*testing.T, string) {},
+		"file gone":             func(t *testing.T, path string) { must(t, os.Remove(path)) },
+		"file empty":            func(t *testing.T, path string) { write(t, path, nil) },
+		"file zeros":            func(t *testing.T, path string) { write(t, path, make([]byte, 100_000)) },
+		"file cut in half":      func(t *testing.T, path string) { b := read(t, path); write(t, path, b[:len(b)/2]) },
+		"file without its head": func(t *testing.T, path string) { b := read(t, path); clearBytes(b[:2*pageBytes]); write(t, path, b) },
+		"journal gone":          func(t *testing.T, path string) { must(t, os.Remove(path+journalSuffix)) },
+		"journal empty":         func(t *testing.T, path string) { write(t, path+journalSuffix, nil) },
+		"journal cut in half": func(t *testing.T, path string) {
+			b := read(t, path+journalSuffix)
+			write(t, path+journalSuffix, b[:len(b)/2])
+		},
+		"journal without a head": func(t *testing.T, path string) {
+			b := read(t, path+journalSuffix)
+			b[20] ^= 1
+			write(t, path+journalSuffix, b)
+		},
+		"no head, no journal": func(t *testing.T, path string) {
+			b := read(t, path)
+			clearBytes(b[:2*pageBytes])
+			write(t, path, b)
+			must(t, os.Remove(path+journalSuffix))
+		},
+	} {
+		path, jobs := storeWith(t, 3, 40, 0, 7)
+		spoil(t, path)
+		file, _ := os.ReadFile(path)
+		journal, _ := os.ReadFile(path + journalSuffix)
+		into := filepath.Join(memory(t), "new.db")
+		r, err := Repair(path, into, headFor)
+		if name == "no head, no journal" {
+			// Nothing says any more that it is a store: it could be anybody's file.
+			if !errors.Is(err, ErrForeign) {
+				t.Errorf("%s: %+v, %v", name, r, err)
+			}
+			continue
+		}
+		if err != nil || !r.OK() || r.Jobs != len(jobs) || r.Entries != 50 {
+			t.Errorf("%s: %+v, %v", name, r, err)
+			continue
+		}
+		holds(t, name, into, jobs)
+		after, _ := os.ReadFile(path)
+		journalAfter, _ := os.ReadFile(path + journalSuffix)
+		if string(after) != string(file) || string(journalAfter) != string(journal) {
+			t.Errorf("%s: the damaged files were changed", name)
+		}
+		if left, _ := filepath.Glob(into + ".new*"); len(left) != 0 {
+			t.Errorf("%s: left over: %v", name, left)
+		}
+	}
+}
+
+func clearBytes(b []byte) { copy(b, make([]byte, len(b))) }
+
+// TestRepairOfFlips: whatever is flipped in one copy, the other has it all.
+func TestRepairOfFlips(t *testing.T) {
+	path, jobs := storeWith(t, 3, 20, 0, 7)
+	file, journal := read(t, path), read(t, path+journalSuffix)
+	random := rand.New(rand.NewPCG(20260401, 5))
+	for i := range 60 {
+		badFile, badJournal := slices.Clone(file), slices.Clone(journal)
+		spoilt := badFile
+		if i%2 == 1 {
+			spoilt = badJournal
+		}
+		for range 1 + i {
+			bit := random.IntN(len(spoilt) * 8)
+			spoilt[bit/8] ^= 1 << (bit % 8)
+		}
+		write(t, path, badFile)
+		write(t, path+journalSuffix, badJournal)
+		into := filepath.Join(memory(t), "new.db")
+		if r, err := Repair(path, into, headFor); err != nil || r.Jobs != len(jobs) || !r.OK() {
+			t.Errorf("round %d: %+v, %v", i, r, err)
+			continue
+		}
+		holds(t, fmt.Sprintf("round %d", i), into, jobs)
+	}
+}
+
+func TestRepairNamesWhatIsLost(t *testing.T) {
+	path, jobs := storeWith(t, 3, 9)
+	lines := strings.SplitAfter(strings.TrimRight(string(read(t, path+journalSuffix)), "\n")+"\n", "\n")
+	must(t, os.Remove(path))
+	s, err := Open(path+"2", Options{})
+	must(t, err)
+	job := jobOf(5, 1)
+	createJob(t, s, job)
+	for n := 2; n <= 6; n++ {
+		must(t, s.Append(job.ID, headFor(jobOf(5, n)), reading(5, n)))
+	}
+	closeNow(t, s)
+	own := strings.SplitAfter(strings.TrimRight(string(read(t, path+"2"+journalSuffix)), "\n")+"\n", "\n")
+	// Entry 4 of the job is in no line that is left, and the file is gone.
+	broken := strings.Join(append(append(lines, own[1:4]...), own[5:]...), "")
+	write(t, path+journalSuffix, []byte(broken))
+	into := filepath.Join(memory(t), "new.db")
+	r, err := Repair(path, into, headFor)
+	must(t, err)
+	if len(r.Findings) != 1 || !strings.Contains(r.Findings[0].Fact, "entry 4 is in neither copy, it and the 2 behind it are lost") {
+		t.Errorf("%v", r.Findings)
+	}
+	holds(t, "with a gap", into, append(jobs, jobOf(5, 3)))
+}
+
+func TestRepairKeepsBothWhereTheCopiesDiffer(t *testing.T) {
+	path, jobs := storeWith(t, 4)
+	other := filepath.Join(memory(t), "jobs.db")
+	s := open(t, other, Options{})
+	createJob(t, s, fork(jobs[0], 2, "a", "b"))
+	closeNow(t, s)
+	write(t, path+journalSuffix, read(t, other+journalSuffix))
+	into := filepath.Join(memory(t), "new.db")
+	r, err := Repair(path, into, headFor)
+	if err != nil || r.Jobs != 2 || len(r.Findings) != 1 {
+		t.Errorf("%+v, %v", r, err)
+	}
+	fixed := open(t, into, Options{})
+	first, err := fixed.Load(jobs[0].ID)
+	must(t, err)
+	second, err := fixed.Load(jobs[0].ID + "~2")
+	must(t, err)
+	if !sameJob(first, fork(jobs[0], 2, "a", "b")) || !sameJob(renamed(second, jobs[0].ID), jobs[0]) {
+		t.Errorf("%+v, %+v", first, second)
+	}
+}
+
+func TestRepairKeepsDraftsSettingsAndHeads(t *testing.T) {
+	path, jobs := storeWith(t, 4)
+	s := open(t, path, Options{})
+	draft := Draft{Topic: model.Remark, Text: "8", At: at(1, 1)}
+	must(t, s.SaveDraft(jobs[0].ID, draft))
+	must(t, s.SetSetting("units", "us"))
+	closeNow(t, s)
+	into := filepath.Join(memory(t), "new.db")
+	_, err := Repair(path, into, nil)
+	must(t, err)
+	fixed := open(t, into, Options{})
+	if got, _, err := fixed.LoadDraft(jobs[0].ID); err != nil || got != draft {
+		t.Errorf("draft %+v, %v", got, err)
+	}
+	if got, _, err := fixed.Setting("units"); err != nil || got != "us" {
+		t.Errorf("setting %q, %v", got, err)
+	}
+	if heads, _, err := fixed.List(ListOptions{}); err != nil || heads[0].Vehicle != headFor(jobs[0]).Vehicle {
+		t.Errorf("%+v, %v", heads, err)
+	}
+}
+
+func TestRepairWritesOverNothing(t *testing.T) {
+	path, _ := storeWith(t, 4)
+	for _, there := range []string{"new.db", "new.db" + journalSuffix} {
+		dir := memory(t)
+		write(t, filepath.Join(dir, there), []byte("mine"))
+		_, err := Repair(path, filepath.Join(dir, "new.db"), headFor)
+		if !errors.Is(err, ErrExists) || string(read(t, filepath.Join(dir, there))) != "mine" {
+			t.Errorf("%s: %v", there, err)
+		}
+	}
+	if _, err := Repair(path, path, headFor); !errors.Is(err, ErrExists) {
+		t.Errorf("into itself: %v", err)
+	}
+	empty := filepath.Join(memory(t), "empty.db")
+	write(t, empty, nil)
+	if _, err := Repair(empty, empty+".new", headFor); !errors.Is(err, ErrDamaged) {
+		t.Errorf("of nothing: %v", err)
+	}
+	if _, err := os.Stat(empty + ".new"); err == nil {
+		t.Error("a store was made of nothing")
+	}
+}

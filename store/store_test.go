@@ -1,0 +1,289 @@
+package store
+
+// This file tests what each call promises, one table or one case at a time.
+
+import (
+	"errors"
+	"os"
+	"path/filepath"
+	"slices"
+	"testing"
+
+	"garage/tundish/model"
+)
+
+func TestDefaultPath(t *testing.T) {
+	abs, err := filepath.Abs("data")
+	must(t, err)
+	for _, c := range []struct {
+		name, store, xdg, home, want string
+	}{
+		{"the variable wins", "mine.db", abs, "/home/x", "mine.db"},
+		{"then the data folder", "", abs, "/home/x", filepath.Join(abs, "tundish", "jobs.db")},
+		{"a relative data folder is ignored (XDG Base Directory 0.8)", "", "data", "/home/x", filepath.Join("/home/x", ".local", "share", "tundish", "jobs.db")},
+		{"then the home folder", "", "", "/home/x", filepath.Join("/home/x", ".local", "share", "tundish", "jobs.db")},
+		{"no home is an error", "", "", "", ""},
+	} {
+		env := map[string]string{PathVariable: c.store, "XDG_DATA_HOME": c.xdg}
+		got, err := DefaultPath(func(k string) string { return env[k] }, c.home)
+		if got != c.want || (err != nil) != (c.want == "") {
+			t.Errorf("%s: %q, %v; want %q", c.name, got, err, c.want)
+		}
+	}
+}
+
+func TestNewStoreIsPrivate(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "a", "b", "jobs.db")
+	s := open(t, path, Options{})
+	createJob(t, s, jobOf(1, 3))
+	must(t, s.Backup(path+".bak", false))
+	for _, c := range []struct {
+		name string
+		mode os.FileMode
+	}{
+		{path, 0o600}, {path + journalSuffix, 0o600}, {path + ".bak", 0o600},
+		{filepath.Dir(path), 0o700}, {filepath.Dir(filepath.Dir(path)), 0o700},
+	} {
+		info, err := os.Stat(c.name)
+		must(t, err)
+		if info.Mode().Perm() != c.mode {
+			t.Errorf("%s has mode %v; want %v", c.name, info.Mode().Perm(), c.mode)
+		}
+	}
+	left, err := filepath.Glob(filepath.Join(filepath.Dir(path), ".*"))
+	must(t, err)
+	if len(left) != 0 {
+		t.Errorf("left over: %v", left)
+	}
+}
+
+func TestAppend(t *testing.T) {
+	s := open(t, filepath.Join(t.TempDir(), "jobs.db"), Options{})
+	job := jobOf(1, 2)
+	createJob(t, s, job)
+	long := reading(1, 3)
+	long.Typed = string(make([]byte, model.MaxTextBytes+1))
+	for _, c := range []struct {
+		name    string
+		id      string
+		entries []model.Entry
+		want    error
+	}{
+		{"a gap", job.ID, []model.Entry{reading(1, 4)}, ErrOutOfOrder},
+		{"the last one again", job.ID, []model.Entry{reading(1, 2)}, ErrOutOfOrder},
+		{"none", job.ID, nil, ErrInvalid},
+		{"a gap inside", job.ID, []model.Entry{reading(1, 3), reading(1, 5)}, ErrInvalid},
+		{"too long a text", job.ID, []model.Entry{long}, ErrInvalid},
+		{"no such job", jobID(2), []model.Entry{reading(2, 1)}, ErrNoJob},
+		{"an id that is none", "../x", []model.Entry{reading(2, 1)}, ErrInvalid},
+		{"the next", job.ID, []model.Entry{reading(1, 3)}, nil},
+		{"the next two", job.ID, []model.Entry{reading(1, 4), reading(1, 5)}, nil},
+	} {
+		before := s.journal.mark
+		head := headFor(jobOf(1, 5))
+		head.ID = c.id
+		if err := s.Append(c.id, head, c.entries...); !errors.Is(err, c.want) || (c.want == nil) != (err == nil) {
+			t.Errorf("%s: %v; want %v", c.name, err, c.want)
+		}
+		if c.want != nil && s.journal.mark != before {
+			t.Errorf("%s: the journal took it", c.name)
+		}
+	}
+	if got, err := s.Load(job.ID); err != nil || !sameJob(got, jobOf(1, 5)) {
+		t.Errorf("%v, %v", got, err)
+	}
+}
+
+func TestHeadMustBeStorable(t *testing.T) {
+	s := open(t, filepath.Join(t.TempDir(), "jobs.db"), Options{})
+	for name, spoil := range map[string]func(*model.Head){
+		"another job's":       func(h *model.Head) { h.ID = jobID(9) },
+		"a phase that is not": func(h *model.Head) { h.Phase = 99 },
+		"no finite odometer":  func(h *model.Head) { h.DueKm = inf() },
+		"too long a name":     func(h *model.Head) { h.Vehicle, h.UnitName = string(make([]byte, 9000)), "x" },
+	} {
+		head := headFor(jobOf(1, 4))
+		spoil(&head)
+		if err := s.Create(jobOf(1, 4), head); !errors.Is(err, ErrInvalid) {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+	head := headFor(jobOf(1, 4))
+	head.Vehicle = "broken \xff text \x00 <&>"
+	must(t, s.Create(jobOf(1, 4), head))
+	if _, err := s.Units(); err != nil {
+		t.Error(err)
+	}
+	if err := s.Create(jobOf(1, 4), headFor(jobOf(1, 4))); !errors.Is(err, ErrExists) {
+		t.Errorf("twice: %v", err)
+	}
+}
+
+func TestDraftGoesWithItsEntry(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "jobs.db")
+	s := open(t, path, Options{})
+	job := jobOf(1, 1)
+	createJob(t, s, job)
+	draft := Draft{Topic: model.DrainedAmount, Round: 1, Item: 2, Text: "83", At: at(1, 9)}
+	must(t, s.SaveDraft(job.ID, draft))
+	closeNow(t, s)
+	s = open(t, path, Options{})
+	if got, found, err := s.LoadDraft(job.ID); err != nil || !found || got != draft {
+		t.Errorf("%+v, %v, %v", got, found, err)
+	}
+	must(t, s.Append(job.ID, headFor(jobOf(1, 2)), reading(1, 2)))
+	if _, found, err := s.LoadDraft(job.ID); err != nil || found {
+		t.Errorf("the draft is still there: %v", err)
+	}
+	must(t, s.SaveDraft(job.ID, draft))
+	must(t, s.SaveDraft(job.ID, Draft{Topic: draft.Topic}))
+	if _, found, err := s.LoadDraft(job.ID); err != nil || found {
+		t.Errorf("the draft is still there: %v", err)
+	}
+	if err := s.SaveDraft(job.ID, Draft{Topic: draft.Topic, Text: string(make([]byte, 3000))}); !errors.Is(err, ErrInvalid) {
+		t.Errorf("too long: %v", err)
+	}
+}
+
+func TestSettings(t *testing.T) {
+	s := open(t, filepath.Join(t.TempDir(), "jobs.db"), Options{})
+	if _, found, err := s.Setting("units"); err != nil || found {
+		t.Errorf("%v, %v", found, err)
+	}
+	must(t, s.SetSetting("units", "us"))
+	must(t, s.SetSetting("units", "metric"))
+	if got, found, err := s.Setting("units"); err != nil || !found || got != "metric" {
+		t.Errorf("%q, %v, %v", got, found, err)
+	}
+	if err := s.SetSetting("", "x"); !errors.Is(err, ErrInvalid) {
+		t.Errorf("no name: %v", err)
+	}
+}
+
+func TestFind(t *testing.T) {
+	s := open(t, filepath.Join(t.TempDir(), "jobs.db"), Options{})
+	if _, err := s.Find(NewestWord); !errors.Is(err, ErrNoJob) {
+		t.Errorf("last of none: %v", err)
+	}
+	ids := []string{"20260401-aaaaaa", "20260401-aaaaaa~2", "20260401-ab0000", "20260502-cccccc"}
+	for _, id := range ids {
+		job := jobOf(1, 1)
+		job.ID = id
+		createJob(t, s, job)
+	}
+	job := jobOf(1, 2)
+	job.ID = ids[1]
+	must(t, s.Append(ids[1], headFor(job), reading(1, 2)))
+	for _, c := range []struct {
+		given, want string
+		err         error
+	}{
+		{"20260401-aaaaaa", ids[0], nil},
+		{"20260401-aaaaaa~", ids[1], nil},
+		{"202605", ids[3], nil},
+		{"last", ids[1], nil},
+		{"20260401", "", ErrAmbiguous},
+		{"", "", ErrNoJob},
+		{"2027", "", ErrNoJob},
+		{"20260502-cccccc-and-more", "", ErrNoJob},
+		{"\x00\xff", "", ErrNoJob},
+	} {
+		got, err := s.Find(c.given)
+		if got != c.want || !errors.Is(err, c.err) || (err == nil) != (c.err == nil) {
+			t.Errorf("%q: %q, %v; want %q, %v", c.given, got, err, c.want, c.err)
+		}
+	}
+}
+
+func TestListGoesOnWhereItStopped(t *testing.T) {
+	path, jobs := storeWith(t, 1, 3, 6, 2, 9, 4, 4)
+	s := open(t, path, Options{})
+	slices.Reverse(jobs)
+	var ids []string
+	for after, pages := Cursor(""), 0; ; pages++ {
+		heads, next, err := s.List(ListOptions{Limit: 3, After: after})
+		must(t, err)
+		for _, h := range heads {
+			ids = append(ids, h.ID)
+		}
+		if after = next; next == "" {
+			break
+		}
+	}
+	for i, job := range jobs {
+		if i >= len(ids) || ids[i] != job.ID {
+			t.Fatalf("listed %v", ids)
+		}
+	}
+	if heads, next, err := s.List(ListOptions{Limit: len(jobs)}); err != nil || len(heads) != len(jobs) || next != "" {
+		t.Errorf("a full page says there is more: %d, %q, %v", len(heads), next, err)
+	}
+}
+
+func TestClosedStoreSaysSo(t *testing.T) {
+	path, jobs := storeWith(t, 2)
+	s := open(t, path, Options{})
+	closeNow(t, s)
+	_, _, listErr := s.List(ListOptions{})
+	_, loadErr := s.Load(jobs[0].ID)
+	_, importErr := s.Import(jobOf(5, 1), headFor(jobOf(5, 1)))
+	for name, err := range map[string]error{
+		"list": listErr, "load": loadErr, "import": importErr,
+		"append": s.Append(jobs[0].ID, headFor(jobs[0]), reading(0, 3)),
+		"draft":  s.SaveDraft(jobs[0].ID, Draft{Topic: model.Remark, Text: "x"}),
+		"backup": s.Backup(path+".bak", false),
+	} {
+		if !errors.Is(err, ErrClosed) {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+	must(t, s.Close())
+}
+
+func TestReadOnly(t *testing.T) {
+	path, jobs := storeWith(t, 2, 5)
+	before := read(t, path)
+	s := open(t, path, Options{ReadOnly: true})
+	again := open(t, path, Options{ReadOnly: true}) // readers share
+	for _, reader := range []*Store{s, again} {
+		if got, err := reader.Load(jobs[1].ID); err != nil || !sameJob(got, jobs[1]) {
+			t.Errorf("%v, %v", got, err)
+		}
+		if err := reader.Append(jobs[0].ID, headFor(jobs[0]), reading(0, 3)); !errors.Is(err, ErrReadOnly) {
+			t.Errorf("append: %v", err)
+		}
+	}
+	must(t, s.Backup(path+".bak", false))
+	if string(read(t, path)) != string(before) {
+		t.Error("the file was changed")
+	}
+}
+
+func TestManyAtOnce(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "jobs.db")
+	s := open(t, path, Options{noSync: true})
+	const workers, entries = 4, 40
+	failed := make(chan error, workers)
+	for w := range workers {
+		go func() {
+			job := jobOf(w, 0)
+			err := s.Create(job, headFor(job))
+			for seq := 1; seq <= entries && err == nil; seq++ {
+				job.Entries = append(job.Entries, reading(w, seq))
+				err = s.Append(job.ID, headFor(job), reading(w, seq))
+				if _, _, listErr := s.List(ListOptions{Limit: 2}); err == nil {
+					err = listErr
+				}
+			}
+			failed <- err
+		}()
+	}
+	for range workers {
+		must(t, <-failed)
+	}
+	for w := range workers {
+		if got, err := s.Load(jobID(w)); err != nil || !sameJob(got, jobOf(w, entries)) {
+			t.Errorf("job %d: %v, %v", w, got, err)
+		}
+	}
+}
