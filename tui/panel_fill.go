@@ -34,7 +34,10 @@ func fillFigure(sc scene) (string, string) {
 		return "", ""
 	}
 	if _, ended := s.When(model.FillEnded, s.Round()); ended {
-		v, _ := s.InUnitNow()
+		v, ok := s.InUnitNow()
+		if !ok {
+			return "", ""
+		}
 		return s.Units().FormatVolume(v.Nominal), "in the unit so far, by the sums"
 	}
 	return s.Units().FormatVolume(max(s.ToPushML(s.Round()), 0)), "still to leave the vessel"

@@ -2,7 +2,11 @@ package tui
 
 // This file shows, while the car is made safe, what has been seen to.
 
-import "garage/tundish/model"
+import (
+	"slices"
+
+	"garage/tundish/model"
+)
 
 func isolatePanel(sc scene) []string {
 	t := sc.app.theme
@@ -13,5 +17,19 @@ func isolatePanel(sc scene) []string {
 	if key := sc.state.Text(model.PlugKey); key != "" {
 		lines = append(lines, " "+t.Dim.Render("key ")+key)
 	}
-	return append(lines, " "+t.Dim.Render("The plug stays shut in this step. The maker's manual and local rules come first."))
+	lines = append(lines, seenTo(sc, model.Isolate)...)
+	return append(lines, " "+t.Dim.Render("The drain plug stays shut in this step."))
+}
+
+// seenTo lists the cautions of a step that have been acknowledged, with when.
+func seenTo(sc scene, step model.Step) []string {
+	t := sc.app.theme
+	var lines []string
+	for _, e := range sc.state.Standing() {
+		if p, ok := model.PromptOf(e); ok && p.Safety && p.Step == step {
+			lines = append(lines, " "+t.Good.Render(t.Glyphs.Done)+" "+t.Dim.Render(e.At.Local().Format("15:04")+"  "+p.AskText(sc.state)))
+		}
+	}
+	slices.Reverse(lines)
+	return lines
 }

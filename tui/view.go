@@ -155,7 +155,11 @@ func (a App) middle(sc scene, room int) []string {
 	for len(out) < room+1 {
 		out = append(out, "")
 	}
-	return out[:max(room+1, 0)]
+	out = out[:max(room+1, 0)]
+	if n := len(out); n > 1 {
+		out[n-1] = "" // the gauge stands apart
+	}
+	return out
 }
 
 // questionLines are what to do, why, and the answer as it is being given.
