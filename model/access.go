@@ -5,12 +5,6 @@ package model
 
 import "garage/tundish/model/measure"
 
-// Refold folds another job with what earlier jobs taught this one.
-func (s *State) Refold(job Job) *State { return Fold(job, s.offers) }
-
-// Learned is what earlier jobs taught of this unit and of this rig.
-func (s *State) Learned() (residual, escape Learned) { return s.offers.Residual, s.offers.Escape }
-
 // Measured says whether all that came out has been measured.
 func (s *State) Measured() bool { return s.measured() }
 

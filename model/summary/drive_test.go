@@ -113,23 +113,16 @@ func (d *driver) correct(t model.Topic, round, item int, line string) {
 	d.type_(s, p, line)
 }
 
-// Names that tell whose car it is, as the test jobs have them.
-const (
-	ownersCar    = "Wanda Ferrow's KX-71 PLM"
-	ownersUnit   = "rear axle of KX-71 PLM"
-	ownersPlace  = "yard behind 14 Mill Row"
-	ownersRemark = "VIN TDX00000000012345, ring Wanda first"
-)
-
-// drainPort is a whole job through the drain port, with a correction of a
-// reading, a second witness for the load, and looks after the drive.
+// drainPort is a whole job through the drain port, with a second witness for
+// what was loaded. Figures and names are invented.
 func drainPort() script {
 	return script{
-		model.Vehicle: {ownersCar}, model.UnitName: {ownersUnit}, model.Capacity: {"900"}, model.Odometer: {"123456"},
-		model.OilGrade: {"75W-90 GL-5"}, model.OilDensity: {"872"}, model.PlugThread: {"M18x1.5"}, model.PlugKey: {"hex 10mm"},
-		model.WasherKind: {"copper 18x24x1.5"}, model.TorqueFigure: {"35"}, model.TorqueSource: {"Wanda's workshop book, page 12"},
+		model.Vehicle: {"blue estate"}, model.UnitName: {"rear axle"}, model.Capacity: {"900"}, model.Odometer: {"123456"},
+		model.ToleranceTopic: {"+60 -50"},
+		model.OilGrade:       {"75W-90 GL-5"}, model.OilDensity: {"872"}, model.PlugThread: {"M18x1.5"}, model.PlugKey: {"hex 10mm"},
+		model.WasherKind: {"copper 18x24x1.5"}, model.TorqueFigure: {"35"}, model.TorqueSource: {"the maker's manual, chapter 4"},
 		model.IntervalKm: {"60000"}, model.IntervalMonths: {"36"},
-		model.ContainerName: {"Wanda's jug"}, model.ScaleDivision: {"1"},
+		model.ContainerName: {"measuring jug"}, model.ScaleDivision: {"1"},
 		model.HoseBore: {"6"}, model.HoseLength: {"1.5"},
 		model.OilTemperature: {"44"}, model.DripReading: {"700", "790", "815", "822"},
 		model.DrainedAmount: {"500+330"}, model.DrainedTemperature: {"38"},
@@ -137,18 +130,47 @@ func drainPort() script {
 		model.BottlesOpened: {"500+500"}, model.VesselWeighedFull: {"1512"},
 		model.FillReading: {"600", "300"}, model.LeftWith: {"c0"}, model.LeftInVessel: {"15"}, model.VesselWeighedAfter: {"720"},
 		model.BottlesLeft: {"70"}, model.EscapedAtCap: {"5"}, model.EscapedAmount: {"46"},
-		model.WasteHandedIn: {ownersPlace}, model.Remark: {ownersRemark},
+		model.WasteHandedIn: {"collection point"}, model.Remark: {"prime the hose next time"},
 		model.LeakCheck: {"dry"}, model.WasherRecheck: {"dry"},
 	}
 }
 
-// wholeDrainPort is that job, driven to its end.
+// levelPort is a whole job with a fill port and a level hole, in US units. The
+// fill stopped short of the hole and was put right in a second round; the
+// plug was tightened by feel.
+func levelPort() script {
+	return script{
+		model.DisplayUnits: {"us"}, model.Vehicle: {"green van"}, model.UnitName: {"transfer case"}, model.UnitKind: {"transfer_case"},
+		model.FillPath: {"level_port"}, model.Capacity: {"1.5 qt"}, model.CapacityMeans: {"level"}, model.Odometer: {"88123"},
+		model.OilGrade: {"75W-85"}, model.IntervalMonths: {"24"}, model.ContainerName: {"beaker"}, model.ContainerGraduation: {"10ml"},
+		model.Filler: {"suction_gun"}, model.OilTemperature: {"100F"}, model.DrainedAmount: {"1.4 qt"},
+		model.LoadedAmount: {"1.2 qt", "9 floz"}, model.LeftInVessel: {"0", "1 floz"}, model.LevelWeeps: {"not_yet", "weeps"},
+		model.OverflowCaught: {"0", "0.5 floz"}, model.WasherFitted: {"new", "reused"},
+		model.LeakCheck: {"dry"}, model.WasherRecheck: {"dry"},
+	}
+}
+
+// wholeDrainPort is that job driven to its end, with what came out read again
+// twice.
 func wholeDrainPort(t *testing.T) model.Job {
 	t.Helper()
 	d := newDriver(t, drainPort())
 	d.until(model.LoadedMore)
 	d.correct(model.DrainedAmount, 0, 0, "500+350")
 	d.correct(model.DrainedAmount, 0, 0, "500+345")
+	return d.toTheEnd()
+}
+
+func wholeLevelPort(t *testing.T) model.Job {
+	t.Helper()
+	d := newDriver(t, levelPort())
+	d.job.ID = model.NewID(started, 8)
+	return d.toTheEnd()
+}
+
+// toTheEnd drives on through the looks of the same day and the next.
+func (d *driver) toTheEnd() model.Job {
+	d.t.Helper()
 	d.until(model.LeakCheck)
 	d.at = d.at.Add(3 * time.Hour)
 	d.until(model.WasherRecheck)

@@ -54,15 +54,15 @@ type Options struct {
 }
 
 // Write writes a job in a format. The state must be that job's, folded. JSON
-// is the job alone; the other formats show its Record.
+// is the whole job with its Figures; the other formats show its Record.
 func Write(w io.Writer, f Format, s *model.State, job model.Job, o Options) error {
 	if o.Share {
 		job = Share(job)
-		s = s.Refold(job)
+		s = model.Fold(job, model.Offers{}) // offers are for what is asked next, not for what is known
 	}
 	switch f {
 	case JSON:
-		return writeJSON(w, job, o.Share)
+		return writeJSON(w, job, FiguresOf(s), o.Share)
 	case CSV:
 		return writeCSV(w, Of(s, o))
 	case HTML:

@@ -25,6 +25,8 @@ func (r *reader) file() (job model.Job, err error) {
 		case "shared":
 			r.notes.Shared, err = r.yes(key)
 			return true, err
+		case "figures":
+			return true, r.goOver(key)
 		case "job":
 			found = true
 			job, err = r.job()

@@ -169,12 +169,17 @@ func (r *reader) list(what string, item func() error) error {
 	return r.delim(']', what)
 }
 
-// leaveOut goes over the value of an unknown key.
+// leaveOut names an unknown key and goes over its value.
 func (r *reader) leaveOut(what, key string) error {
 	r.notes.Unknowns++
 	if r.notes.Unknowns <= maxUnknownNamed {
 		r.notes.UnknownFields = append(r.notes.UnknownFields, Visible(what+"."+clip(key)))
 	}
+	return r.goOver(key)
+}
+
+// goOver reads a value and keeps nothing of it.
+func (r *reader) goOver(key string) error {
 	for depth := 0; ; {
 		t, err := r.token()
 		if err != nil {

@@ -1,7 +1,8 @@
 package summary
 
-// This file writes a job as JSON: the whole of it, one entry a line, and
-// nothing that is worked out from it.
+// This file writes a job as JSON: the whole of it, one entry a line, and before
+// it the figures that it comes to, for readers who cannot work them out. They
+// are no part of the job: ReadJSON leaves them.
 
 import (
 	"bytes"
@@ -22,7 +23,7 @@ const (
 
 // writeJSON writes a job that passes its own check. What is written is read
 // back by ReadJSON to the same job, and written again to the same bytes.
-func writeJSON(w io.Writer, job model.Job, shared bool) error {
+func writeJSON(w io.Writer, job model.Job, figures Figures, shared bool) error {
 	if err := job.Check(); err != nil {
 		return fmt.Errorf("job %s cannot be written: %w", Visible(job.ID), err)
 	}
@@ -31,6 +32,11 @@ func writeJSON(w io.Writer, job model.Job, shared bool) error {
 	if shared {
 		b.WriteString("  \"shared\": true,\n")
 	}
+	derived, err := json.MarshalIndent(figures, "  ", "  ")
+	if err != nil {
+		return fmt.Errorf("job %s cannot be written: figures: %w", job.ID, err)
+	}
+	fmt.Fprintf(&b, "  \"figures\": %s,\n", derived)
 	started, err := job.Started.MarshalJSON()
 	if err != nil {
 		return fmt.Errorf("job %s cannot be written: start: %w", job.ID, err)

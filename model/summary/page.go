@@ -3,6 +3,11 @@ package summary
 // This file lays a record out as headed blocks of rows: what Markdown, text
 // and HTML all print, each in its own way.
 
+import "unicode/utf8"
+
+// inShort heads the figures of the gauge, where no picture shows them.
+const inShort = "In short"
+
 // block is a headed part of the page.
 type block struct {
 	title string
@@ -10,7 +15,7 @@ type block struct {
 	rows  []row
 	list  bool // rows of one cell, one under the other
 	after []string
-	wide  bool // needs the whole width of the page
+	tight []int // columns whose texts are short and never broken
 }
 
 // row is a line of a block.
@@ -24,12 +29,12 @@ type row struct {
 // left out.
 func (r Record) blocks() []block {
 	all := []block{
-		facts("In short", r.Gauge.facts()), facts("Car and unit", r.Unit), facts("Oil", r.Oil),
+		facts(inShort, r.Gauge.facts()), facts("Car and unit", r.Unit), facts("Oil", r.Oil),
 		facts("Plug", r.Plug), facts("Measured and filled with", r.Measures),
 	}
-	all = append(all, sumBlocks(r.Sums)...)
+	all = append(all, sumBlocks(r.Sums, r.At20)...)
 	all = append(all,
-		readingBlock(r.Readings), list("Do the readings agree?", r.Balance),
+		readingBlock(r.Readings, r.At20), list("Do the readings agree?", r.Balance),
 		list("Where the job left the plain path", r.Deviations), struckBlock(r.Struck), safetyBlock(r.Safety),
 		facts("Waste oil", r.Waste), facts("Next", r.Next), facts("Remark", r.Remarks), list("How to read this", r.Notes),
 	)
@@ -77,10 +82,10 @@ func (g Gauge) facts() []Fact {
 	return list
 }
 
-func sumBlocks(sums []Sum) []block {
+func sumBlocks(sums []Sum, at20 string) []block {
 	var blocks []block
 	for _, sum := range sums {
-		b := block{title: sum.Title, head: []string{"", "what", "at 20 °C", "how"}}
+		b := block{title: sum.Title, head: []string{"", "what", at20, "how"}, tight: []int{2}}
 		for _, l := range sum.Lines {
 			b.rows = append(b.rows, row{cells: []string{l.Sign, l.Name, l.Amount, l.Note}, strong: l.Result})
 		}
@@ -90,8 +95,8 @@ func sumBlocks(sums []Sum) []block {
 	return blocks
 }
 
-func readingBlock(readings []Reading) block {
-	b := block{title: "Readings", head: []string{"time", "what", "with", "read", "at 20 °C"}, wide: true}
+func readingBlock(readings []Reading, at20 string) block {
+	b := block{title: "Readings", head: []string{"time", "what", "with", "read", at20}, tight: []int{0, 2, 3, 4}}
 	for _, r := range readings {
 		line := row{cells: []string{r.When, r.Name, r.With, r.read(), r.Shown20}}
 		if r.Struck {
@@ -105,14 +110,15 @@ func readingBlock(readings []Reading) block {
 
 // read is the value, with the sum that was typed where there was one.
 func (r Reading) read() string {
-	if len(r.Value.Parts) > 1 && r.Typed != "" {
+	const most = 30 // letters of a sum; longer ones are told by their total
+	if len(r.Value.Parts) > 1 && r.Typed != "" && utf8.RuneCountInString(r.Typed) <= most {
 		return r.Typed + " = " + r.Shown
 	}
 	return r.Shown
 }
 
 func struckBlock(list []Struck) block {
-	b := block{title: "Answers struck out", head: []string{"time", "what", "struck out", ""}}
+	b := block{title: "Answers struck out", head: []string{"time", "what", "struck out", ""}, tight: []int{0}}
 	for _, s := range list {
 		b.rows = append(b.rows, row{cells: []string{s.When, s.Name, s.Was, s.Instead}, struck: []int{2}})
 	}
@@ -120,7 +126,7 @@ func struckBlock(list []Struck) block {
 }
 
 func safetyBlock(list []Seen) block {
-	b := block{title: "Seen to for safety", head: []string{"time", "what"}}
+	b := block{title: "Seen to for safety", head: []string{"time", "what"}, tight: []int{0}}
 	for _, s := range list {
 		b.rows = append(b.rows, row{cells: []string{s.When, s.Text}})
 	}

@@ -32,6 +32,7 @@ type Record struct {
 	Plug       []Fact
 	Measures   []Fact // what measured, and the rig
 	Sums       []Sum
+	At20       string // the temperature that volumes are corrected to: at 20 °C, at 68 °F
 	Readings   []Reading
 	Deviations []string
 	Balance    []string
@@ -98,10 +99,7 @@ type Seen struct{ When, Text string }
 
 // Of makes the record of a job.
 func Of(s *model.State, o Options) Record {
-	b := builder{s: s, zone: o.Zone, shared: o.Share || strings.HasPrefix(s.ID, sharedPrefix)}
-	if b.zone == nil || b.shared {
-		b.zone = time.UTC
-	}
+	b := builder{s: s, zone: o.Zone, shared: o.Share || IsShared(s.ID)}.zoned()
 	r := Record{
 		ID: s.ID, Shared: b.shared, Title: b.title(),
 		UnitState: s.UnitState(), Phase: s.Phase(), MayDrive: s.MayDrive(),
@@ -110,6 +108,7 @@ func Of(s *model.State, o Options) Record {
 		Sums: b.sums(), Readings: b.readings(), Deviations: b.deviations(), Balance: b.balance(),
 		Struck: b.struck(), Safety: b.safety(), Waste: b.waste(), Next: b.next(), Remarks: b.remarks(),
 	}
+	r.At20 = "at " + s.Units().FormatTemperature(20)
 	r.Notes = b.notes()
 	return r
 }
@@ -119,6 +118,14 @@ type builder struct {
 	s      *model.State
 	zone   *time.Location
 	shared bool // names and times of day were left out
+}
+
+// zoned shows times in UTC where no zone is asked for, or none is meant.
+func (b builder) zoned() builder {
+	if b.zone == nil || b.shared {
+		b.zone = time.UTC
+	}
+	return b
 }
 
 // Lead is the state of unit and job in the words of every list.
@@ -159,15 +166,12 @@ func (b builder) stateWords() string {
 
 func (b builder) verdict() Verdict {
 	s := b.s
-	if s.UnitState() == model.AsFound || !s.PushBegun(0) {
+	v, ok := verdictOf(s)
+	if !ok {
+		if _, err := s.Verdict(s.Round()); err != nil && s.PushBegun(0) {
+			return Verdict{Text: "none: " + err.Error()}
+		}
 		return Verdict{Text: "none yet"}
-	}
-	v, err := s.Verdict(s.Round())
-	if err != nil {
-		return Verdict{Text: "none: " + err.Error()}
-	}
-	if len(b.standing(model.PlugSeated)) == 0 {
-		return Verdict{Text: "none yet: the plug is not seated"}
 	}
 	return Verdict{
 		Known: true, Word: v.Word,

@@ -166,23 +166,14 @@ func (b builder) estimates() []string {
 	}
 	unknown(model.ToleranceTopic, "the tolerance")
 	unknown(model.OilDensity, fmt.Sprintf("density of the oil, %.0f kg/m³ at 15 °C", s.Oil().Rho15KgM3))
-	residual, escape := s.Learned()
 	if s.Meaning() == model.MeansDry || s.Meaning() == model.MeansUnknown {
-		list = append(list, "what stays behind at a drain"+learned(residual))
+		unknown(model.ResidualExpected, "what stays behind at a drain")
 	}
 	if s.Path() == model.DrainPortOnly {
-		unknown(model.EscapeExpected, "what was expected to escape at the swap"+learned(escape))
+		unknown(model.EscapeExpected, "what was expected to escape at the swap")
 		if !s.HoseKnown() {
 			list = append(list, "what the hose holds")
 		}
 	}
 	return list
-}
-
-// learned says from how many jobs an estimate comes.
-func learned(l model.Learned) string {
-	if l.Jobs == 0 {
-		return ""
-	}
-	return fmt.Sprintf(" (from %d earlier jobs)", l.Jobs)
 }

@@ -32,7 +32,7 @@ func (b builder) reading(e model.Entry) (Reading, bool) {
 	}
 	r := Reading{
 		Seq: e.Seq, At: e.At, When: b.when(e.At), Round: e.Round, Topic: e.Topic,
-		Name: readingName(e.Topic) + b.roundName(e.Round), Typed: e.Typed, Value: e.Value,
+		Name: readingName(e.Topic) + b.inRound(p, e), Typed: e.Typed, Value: e.Value,
 	}
 	r.Shown = b.asRead(e)
 	if d, ok := b.s.DeviceOf(e); ok && e.Topic != model.DripReading {
@@ -42,6 +42,14 @@ func (b builder) reading(e model.Entry) (Reading, bool) {
 		r.Shown20 = b.s.FormatU(r.At20)
 	}
 	return r, true
+}
+
+// inRound names the round of what is asked once a round.
+func (b builder) inRound(p model.Prompt, e model.Entry) string {
+	if p.Step < model.Preload || p.Step > model.Seat {
+		return ""
+	}
+	return b.roundName(e.Round)
 }
 
 // readBefore says whether a figure of the first step was read, not looked up.
@@ -145,7 +153,7 @@ func (b builder) safety() []Seen {
 		case p.Kind == model.Choose:
 			text += ": " + b.echo(e)
 		}
-		list = append(list, Seen{b.when(e.At), text + b.roundName(e.Round)})
+		list = append(list, Seen{b.when(e.At), text + b.inRound(p, e)})
 	}
 	return list
 }

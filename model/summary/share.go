@@ -57,10 +57,13 @@ func Share(job model.Job) model.Job {
 	return out
 }
 
+// IsShared says whether an id is that of a shared copy of a job.
+func IsShared(id string) bool { return strings.HasPrefix(id, sharedPrefix) }
+
 // sharedID is made from id and times that are themselves left out, so it does
 // not lead back to them.
 func sharedID(job model.Job) string {
-	if strings.HasPrefix(job.ID, sharedPrefix) {
+	if IsShared(job.ID) {
 		return job.ID
 	}
 	secret := job.ID + job.Started.UTC().Format(time.RFC3339Nano)

@@ -1,0 +1,108 @@
+package summary
+
+// This file prints records on paper with a browser, where there is one, and
+// counts the pages.
+
+import (
+	"bytes"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"testing"
+	"time"
+
+	"garage/tundish/model"
+)
+
+const browser = "/usr/bin/chromium"
+
+// pageObject finds the pages of a PDF (ISO 32000-1, 7.7.3.3); the browser does
+// not compress them.
+var pageObject = regexp.MustCompile(`/Type\s*/Page\b`)
+
+// pagesOf prints a page on paper of a size and counts.
+func pagesOf(t *testing.T, html []byte, paper string) int {
+	t.Helper()
+	folder := t.TempDir()
+	page, pdf := filepath.Join(folder, "page.html"), filepath.Join(folder, "page.pdf")
+	html = bytes.Replace(html, []byte("@page {"), []byte("@page { size: "+paper+";"), 1)
+	if err := os.WriteFile(page, html, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	cmd := exec.Command(browser, "--headless", "--no-sandbox", "--disable-gpu", "--no-pdf-header-footer",
+		"--user-data-dir="+filepath.Join(folder, "profile"), "--print-to-pdf="+pdf, "file://"+page)
+	cmd.WaitDelay = 30 * time.Second
+	if out, err := cmd.CombinedOutput(); err != nil {
+		t.Skipf("the browser does not print here: %v\n%s", err, out)
+	}
+	data, err := os.ReadFile(pdf)
+	if err != nil {
+		t.Skipf("the browser printed nothing: %v", err)
+	}
+	return len(pageObject.FindAll(data, -1))
+}
+
+func needBrowser(t *testing.T) {
+	t.Helper()
+	if testing.Short() {
+		t.Skip("printing takes seconds")
+	}
+	if _, err := os.Stat(browser); err != nil {
+		t.Skipf("%s is not there: pages are not counted", browser)
+	}
+}
+
+func htmlBytes(t *testing.T, job model.Job) []byte {
+	t.Helper()
+	var b bytes.Buffer
+	if err := Write(&b, HTML, model.Fold(job, model.Offers{}), job, Options{}); err != nil {
+		t.Fatal(err)
+	}
+	return b.Bytes()
+}
+
+// longJob is a job with many readings on the way and corrections.
+func longJob(t *testing.T, drips, rounds int) model.Job {
+	t.Helper()
+	lines := drainPort()
+	lines[model.DripReading] = nil
+	for i := range drips {
+		lines[model.DripReading] = append(lines[model.DripReading], strconv.Itoa(600+i))
+	}
+	lines[model.LoadedAmount] = []string{"700"}
+	lines[model.LeftInVessel] = []string{"15"}
+	lines[model.VesselWeighedFull], lines[model.VesselWeighedAfter] = []string{"-"}, []string{"-"}
+	lines[model.BottlesOpened], lines[model.BottlesLeft] = []string{"-"}, []string{"-"}
+	for range rounds {
+		lines[model.LoadedAmount] = append(lines[model.LoadedAmount], "100")
+		lines[model.LeftInVessel] = append(lines[model.LeftInVessel], "5")
+		lines[model.EscapedAmount] = append(lines[model.EscapedAmount], "10")
+		lines[model.EscapedAtCap] = append(lines[model.EscapedAtCap], "1")
+		lines[model.Decision] = append(lines[model.Decision], "add")
+	}
+	lines[model.Decision] = append(lines[model.Decision], "leave")
+	lines[model.LeftWhy] = []string{"the light went"}
+	d := newDriver(t, lines)
+	d.until(model.NoTopic)
+	return d.job
+}
+
+func TestPrintsOnOnePage(t *testing.T) {
+	needBrowser(t)
+	tests := []struct {
+		name, paper string
+		job         model.Job
+	}{
+		{"drain port", "A4", wholeDrainPort(t)},
+		{"drain port", "letter", wholeDrainPort(t)},
+		{"level port", "A4", wholeLevelPort(t)},
+		{"long", "letter", longJob(t, 30, 2)},
+	}
+	for _, tt := range tests {
+		if n := pagesOf(t, htmlBytes(t, tt.job), tt.paper); n != 1 {
+			t.Errorf("%s on %s: %d pages, want 1", tt.name, tt.paper, n)
+		}
+	}
+}
