@@ -7,7 +7,9 @@ package main
 
 import (
 	"bytes"
+	"os"
 	"strings"
+	"syscall"
 	"testing"
 
 	"garage/tundish/cmd/tundish/internal/screen"
@@ -88,9 +90,35 @@ func TestAQueryWouldBeSeen(t *testing.T) {
 	}
 }
 
-func TestHangupEndsTheGuide(t *testing.T) {
-	s := screen.Start(t, screen.Build(t, "garage/tundish/cmd/tundish"), screen.Options{Args: []string{"demo"}})
-	s.WaitFor("UNIT EMPTY")
-	s.CloseTerminal()
-	s.WaitExit()
+// However the demo is left, short of a kill, its store is thrown away.
+func TestTheDemoLeavesNothingBehind(t *testing.T) {
+	for name, leave := range map[string]func(*screen.Session){
+		"ctrl+c":      func(s *screen.Session) { s.Press(screen.CtrlC) },
+		"terminated":  func(s *screen.Session) { s.Signal(syscall.SIGTERM) },
+		"hung up":     func(s *screen.Session) { s.Signal(syscall.SIGHUP) },
+		"window shut": func(s *screen.Session) { s.CloseTerminal() },
+		"interrupted": func(s *screen.Session) { s.Signal(syscall.SIGINT) },
+	} {
+		t.Run(name, func(t *testing.T) {
+			temp := t.TempDir()
+			s := screen.Start(t, screen.Build(t, "garage/tundish/cmd/tundish"), screen.Options{
+				Args: []string{"demo"}, Env: screen.CleanEnv(t.TempDir(), "TMPDIR="+temp),
+			})
+			s.WaitFor("UNIT EMPTY")
+			leave(s)
+			if code := s.WaitExit(); code != exitDone && name != "window shut" {
+				t.Errorf("exit code %d, want %d", code, exitDone)
+			}
+			left, err := os.ReadDir(temp)
+			if err != nil || len(left) > 0 {
+				t.Errorf("left in the temporary folder: %v, %v", left, err)
+			}
+			if name == "window shut" {
+				return
+			}
+			if left := s.Leftovers(); len(left) > 0 {
+				t.Errorf("left in the terminal: %v", left)
+			}
+		})
+	}
 }
