@@ -1,5 +1,7 @@
 package main
 
+// This file checks the job that the demo opens.
+
 import (
 	"testing"
 	"time"

@@ -9,16 +9,20 @@ import (
 
 	"github.com/alecthomas/kong"
 
-	"garage/tundish/model"
 	"garage/tundish/model/summary"
 	"garage/tundish/store"
 )
 
+// outputFlag says where a text goes.
+type outputFlag struct {
+	Output string `short:"o" placeholder:"FILE" help:"File to write, in place of standard output."`
+}
+
 type summaryCommand struct {
 	jobFlag
 	Format string `enum:"md,html,txt,json,csv" default:"md" help:"One of: ${enum}."`
-	Output string `short:"o" placeholder:"FILE" help:"File to write, in place of standard output."`
-	Share  bool   `help:"Leave out plate, VIN, owner and place, and round the odometer to 1,000."`
+	outputFlag
+	Share bool `help:"Leave out plate, VIN, owner and place, and round the odometer to 1,000."`
 }
 
 // Run writes the summary, whole or not at all.
@@ -36,28 +40,29 @@ func (c *summaryCommand) Run(o *outside, k *kong.Context) error {
 	if err != nil {
 		return err
 	}
-	if c.Output == "" || c.Output == standardInput {
-		_, err = o.out.Write(text)
+	return c.put(o, s, text)
+}
+
+// put writes a text where it is wanted, but never over the store.
+func (f outputFlag) put(o *outside, s *store.Store, text []byte) error {
+	if f.Output == "" || f.Output == standardInput {
+		_, err := o.out.Write(text)
 		return err
 	}
-	if sameFile(c.Output, s.Path()) || sameFile(c.Output, s.Path()+".journal") {
-		return fmt.Errorf("%s: that is the store itself; name another file", c.Output)
+	if sameFile(f.Output, s.Path()) || sameFile(f.Output, s.Path()+".journal") {
+		return fmt.Errorf("%s: that is the store itself; name another file", f.Output)
 	}
-	return writeWhole(c.Output, text)
+	return writeWhole(f.Output, text)
 }
 
 // summaryOf is a job of the store, written out.
 func summaryOf(s *store.Store, id string, f summary.Format, options summary.Options) ([]byte, error) {
-	job, err := s.Load(id)
-	if err != nil {
-		return nil, err
-	}
-	offers, err := storeJournal{s}.Offers(job)
+	job, state, err := storeJournal{s}.folded(id)
 	if err != nil {
 		return nil, err
 	}
 	var text bytes.Buffer
-	if err := summary.Write(&text, f, model.Fold(job, offers), job, options); err != nil {
+	if err := summary.Write(&text, f, state, job, options); err != nil {
 		return nil, fmt.Errorf("job %s: %w", id, err)
 	}
 	return text.Bytes(), nil
