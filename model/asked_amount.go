@@ -137,7 +137,7 @@ func checkEscaped(s *State, p Place, v Value) error {
 	for r := range p.Round + 1 {
 		passed += s.Passed(r).Nominal
 	}
-	if s.roughML(v) > passed*1.1+20 {
+	if s.roughML(v) > max(passed, 0)*1.1+20 {
 		return fmt.Errorf("more than was pushed in (%s)", s.show(passed, DimML))
 	}
 	return nil

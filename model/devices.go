@@ -5,6 +5,7 @@ package model
 
 import (
 	"fmt"
+	"slices"
 
 	"garage/tundish/model/measure"
 	"garage/tundish/model/quantity"
@@ -60,7 +61,9 @@ const (
 )
 
 // Devices are the containers and the scale, in the order they were named.
-func (s *State) Devices() []Device {
+func (s *State) Devices() []Device { return s.memo.devices.get(s.namedDevices) }
+
+func (s *State) namedDevices() []Device {
 	var devices []Device
 	for i := range s.items(ContainerName, 0) {
 		p := Place{Item: i}
@@ -77,8 +80,10 @@ func (s *State) Devices() []Device {
 
 // LoadDevices are those that can measure what goes into the vessel: all, and
 // the vessel's own marks.
-func (s *State) LoadDevices() []Device {
-	devices := s.Devices()
+func (s *State) LoadDevices() []Device { return s.memo.loadDevices.get(s.withVessel) }
+
+func (s *State) withVessel() []Device {
+	devices := slices.Clone(s.Devices())
 	if g, ok := s.num(Place{Topic: VesselGraduation}); ok {
 		d := Device{Token: vesselToken, Name: freeName("vessel", devices), GraduationML: g, ErrorShare: vesselErrorShare}
 		devices = append(devices, s.checked(d, Place{Topic: VesselWater}, Place{Topic: VesselWaterReading}))

@@ -22,7 +22,9 @@ type Drained struct {
 // Drained adds up what came out. Items that measure the same oil again make
 // another witness; all are weighed against each other, or, where they
 // contradict, the one that the owner trusts counts.
-func (s *State) Drained() Drained {
+func (s *State) Drained() Drained { return s.memo.drained.get(s.addDrained) }
+
+func (s *State) addDrained() Drained {
 	sums := []ml20{{}}
 	var late, further ml20
 	mode := moreAnother

@@ -89,11 +89,13 @@ func isFact(t Topic) bool {
 // each decision to correct. A round in which the unit was opened stays, even
 // where the decision before it is taken back: the oil is in, or out.
 func (s *State) Rounds() int {
-	n := 1
-	for n <= MaxIndex && (s.decidedToCorrect(n-1) || s.roundBegun(n)) {
-		n++
-	}
-	return n
+	return s.memo.rounds.get(func() int {
+		n := 1
+		for n <= MaxIndex && (s.decidedToCorrect(n-1) || s.roundBegun(n)) {
+			n++
+		}
+		return n
+	})
 }
 
 func (s *State) decidedToCorrect(round int) bool {

@@ -33,13 +33,13 @@ func (s *State) reading(e Entry, d Device, tempC, tempUC float64) ml20 {
 	if d.Scale {
 		step = d.DivisionG
 	}
-	var sum measure.Value
+	var looks []measure.Value
 	for i, x := range parts {
-		if x == 0 {
-			continue // an empty jug is seen to be empty
+		if x != 0 { // an empty jug is seen to be empty
+			looks = append(looks, measure.Rectangular(fmt.Sprintf("reading of the %s (line %d.%d)", d.Name, e.Seq, i+1), x, step/2))
 		}
-		sum = sum.Add(measure.Rectangular(fmt.Sprintf("reading of the %s (line %d.%d)", d.Name, e.Seq, i+1), x, step/2))
 	}
+	sum := measure.Sum(looks...)
 	if d.Scale {
 		return s.weighed(sum)
 	}
@@ -227,12 +227,18 @@ func (s *State) LetOutML(round int) ml20 {
 //
 //	net = Σ rounds (passed − kept by the hose − escaped − let out − leaked)
 func (s *State) NetFill(round int) ml20 {
-	var net ml20
-	for r := range round + 1 {
-		out := measure.Sum(s.hoseTook(r), s.Escaped(r), s.LetOutML(r), s.Leaked(r))
-		net = net.Add(s.Passed(r)).Sub(out)
+	if round < 0 {
+		return ml20{}
 	}
-	return net
+	for r := len(s.memo.nets); r <= round; r++ {
+		var net ml20
+		if r > 0 {
+			net = s.memo.nets[r-1]
+		}
+		out := measure.Sum(s.hoseTook(r), s.Escaped(r), s.LetOutML(r), s.Leaked(r))
+		s.memo.nets = append(s.memo.nets, net.Add(s.Passed(r)).Sub(out))
+	}
+	return s.memo.nets[round]
 }
 
 // pushBegun says whether oil has gone in, in a round.

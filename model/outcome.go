@@ -47,20 +47,28 @@ var errNoCapacity = errors.New("capacity is not known yet")
 // be added for a correction. The error says what is not known yet. Before
 // anything was measured, the stated quantity is the only witness.
 func (s *State) Plan(round int) (Plan, error) {
-	in, err := s.planInput()
-	if err != nil {
-		return Plan{}, err
-	}
-	plan, err := MakePlan(in)
-	if err != nil || round == 0 || plan.Undecided {
+	whole := s.memo.plan.get(s.wholePlan)
+	plan, err := whole.plan, whole.err
+	if err != nil || round <= 0 || plan.Undecided {
 		return plan, err
 	}
 	missing := plan.Target.Sub(s.NetFill(round - 1))
+	tol := s.tolerance()
+	step, _ := s.num(Place{Topic: VesselGraduation})
 	plan.Target = missing
-	plan.Low, plan.High = missing.Nominal-in.Tolerance.MinusML, missing.Nominal+in.Tolerance.PlusML
+	plan.Low, plan.High = missing.Nominal-tol.MinusML, missing.Nominal+tol.PlusML
 	plan.Charge = measure.Sum(missing, s.hoseWillTake(round), s.heel(), s.escapeIn(round))
-	plan.PreloadML = roundUp(max(plan.Charge.Nominal, 0), in.RoundUpToML)
+	plan.PreloadML = roundUp(max(plan.Charge.Nominal, 0), step)
 	return plan, nil
+}
+
+func (s *State) wholePlan() planned {
+	in, err := s.planInput()
+	if err != nil {
+		return planned{Plan{}, err}
+	}
+	plan, err := MakePlan(in)
+	return planned{plan, err}
 }
 
 func (s *State) planInput() (PlanInput, error) {
@@ -114,19 +122,23 @@ const (
 // the sums contradict each other, nothing is proven until it was looked at
 // again, and then it decides.
 func (s *State) Verdict(round int) (Verdict, error) {
+	j := recall(&s.memo.verdicts, round, func() judged { return s.judge(round) })
+	return j.verdict, j.err
+}
+
+func (s *State) judge(round int) judged {
 	plan, err := s.Plan(0)
 	if err != nil {
-		return Verdict{}, err
+		return judged{Verdict{}, err}
 	}
 	if plan.Undecided {
-		return Verdict{}, errNoBasis
+		return judged{Verdict{}, errNoBasis}
 	}
-	net := s.NetFill(round)
-	v := Judge(net, plan.Target, plan.Low, plan.High)
-	if !s.LevelSeen(round) {
-		return v, nil
+	v := Judge(s.NetFill(round), plan.Target, plan.Low, plan.High)
+	if s.LevelSeen(round) {
+		v = s.withLevel(v, plan, round)
 	}
-	return s.withLevel(v, plan, round), nil
+	return judged{v, nil}
 }
 
 var errNoBasis = errors.New("what came out and the stated quantity contradict each other: choose first")
@@ -281,7 +293,7 @@ func (s *State) Phase() Phase {
 // Due is when the next change is due, by date and by odometer; zero where not
 // known. It counts from the job's start.
 func (s *State) Due() (at time.Time, km float64) {
-	if months, ok := s.num(Place{Topic: IntervalMonths}); ok && months <= maxIntervalMonths {
+	if months, ok := s.num(Place{Topic: IntervalMonths}); ok && months > 0 && months <= maxIntervalMonths {
 		at = s.Started.AddDate(0, int(months), 0)
 	}
 	odo, ok1 := s.num(Place{Topic: Odometer})

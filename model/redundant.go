@@ -38,6 +38,10 @@ const (
 
 // Balance reconciles all measures of what left the vessel in a round.
 func (s *State) Balance(round int) RoundBalance {
+	return recall(&s.memo.balances, round, func() RoundBalance { return s.reconcile(round) })
+}
+
+func (s *State) reconcile(round int) RoundBalance {
 	streams := s.passedStreams(round)
 	switch len(streams) {
 	case 0:

@@ -133,15 +133,20 @@ func (p Prompt) Choices(s *State) []Option {
 	return p.Options
 }
 
-// DefaultValue is the answer that is offered, if there is one.
+// DefaultValue is the answer that is offered, if there is one: of an earlier
+// job, or the usual one. What would be refused is not offered.
 func (p Prompt) DefaultValue(s *State) (Value, bool) {
-	if v, ok := s.Offered(p.Place.Topic, p.Place.Item); ok && p.Step == Prepare {
+	if v, ok := s.Offered(p.Place.Topic, p.Place.Item); ok && p.Step == Prepare && p.Accept(s, v) == nil {
 		return v, true
 	}
-	if p.Default != nil {
-		return p.Default(s, p.Place)
+	if p.Default == nil {
+		return Value{}, false
 	}
-	return Value{}, false
+	v, ok := p.Default(s, p.Place)
+	if ok && p.Accept(s, v) != nil {
+		return Value{Unknown: true}, p.Unknown != ""
+	}
+	return v, ok
 }
 
 // pick is the index of a choice among the spec's fixed options, as the typed

@@ -5,7 +5,8 @@ package model
 
 import "time"
 
-// State is a job, folded. It is made by Fold and does not change.
+// State is a job, folded. It is made by Fold and says the same for ever, but
+// remembers what it has worked out: it is for one goroutine at a time.
 type State struct {
 	ID      string
 	Started time.Time
@@ -15,6 +16,7 @@ type State struct {
 	entries []Entry // all, in order
 	struck  []bool  // by index of entries
 	offers  Offers
+	memo    memo
 }
 
 // Offers is what earlier jobs bring to a new one.

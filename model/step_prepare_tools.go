@@ -55,7 +55,7 @@ func waterSpecs(water, reading Topic, device func(*State, Place) Device, when co
 			Unknown: "not checked",
 		},
 		{
-			Topic: reading, Kind: Amount,
+			Topic: reading, Kind: Amount, Unknown: "not read",
 			Ask:  "And what do its marks say of that water?",
 			When: func(s *State, p Place) bool { _, ok := s.num(p.of(water)); return ok && when(s, p) },
 			Check: func(s *State, p Place, v Value) error {
