@@ -296,8 +296,8 @@ func (v view) caption(p plot, place string, width int) string {
 	for _, m := range p.marks {
 		seen[m.kind] = true
 	}
-	for k := range kindCount {
-		if !seen[k] || p.words[k] == "" {
+	for k := kindCount - 1; k > kindPlain; k-- { // what matters most first
+		if !seen[k] {
 			continue
 		}
 		if w := ansi.StringWidth(p.words[k]) + 4; used+w <= width {

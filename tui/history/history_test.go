@@ -311,3 +311,10 @@ func TestSaysLosingOilOnlyWhereTheFiguresBearIt(t *testing.T) {
 		}
 	})
 }
+
+func BenchmarkViewOfManyJobs(b *testing.B) {
+	d, th := manyData(), theme.New(theme.Options{Colour: theme.TrueColour})
+	for b.Loop() {
+		View(d, 200, 60, th)
+	}
+}

@@ -20,32 +20,34 @@ type scale struct {
 }
 
 // labelEveryRow is how many rows are too few to label every second only.
-const labelEveryRow = 5
+const labelEveryRow = 6
 
-// The least step of a scale, and the widest whisker, in typical ones, that it
-// makes room for: one job with hardly any knowledge must not flatten the rest.
+// The least span of a scale, absolute and as a share of what is on it, and the
+// widest whisker, in typical ones, that it makes room for: one job with hardly
+// any knowledge must not flatten the rest.
 const (
-	leastStep  = 0.01
+	leastSpan  = 0.001
+	leastShare = 0.001
 	widestHalf = 5
 )
 
+// leastRows is the fewest rows above the axis: in fewer, no round step has room
+// for values on both sides of zero, however large it is.
+const leastRows = 3
+
 // newScale holds the bars in so many rows above the axis, zero too if asked.
 func newScale(bars []bar, rows int, zero bool) scale {
+	rows = max(rows, leastRows)
 	low, high := reach(bars)
-	least := math.Inf(1) // no value lies on the axis itself
-	for _, b := range bars {
-		if b.y >= low {
-			least = math.Min(least, b.y)
-		}
+	label, least := 2, low // what must not lie on the axis itself
+	if rows <= labelEveryRow {
+		label, least = 1, lowestValue(bars, low) // there is no room to keep whiskers off it
 	}
 	if zero {
 		low, high = math.Min(low, 0), math.Max(high, 0)
 	}
-	label := 2
-	if rows <= labelEveryRow {
-		label = 1
-	}
-	step := math.Max(leastStep, math.Pow(10, math.Floor(math.Log10(math.Max(high-low, leastStep)/float64(rows)))))
+	span := max(high-low, leastSpan, leastShare*math.Abs(low), leastShare*math.Abs(high))
+	step := math.Pow(10, math.Floor(math.Log10(span/float64(rows))))
 	for {
 		for _, k := range []float64{1, 2, 2.5, 4, 5} {
 			s := scale{low: math.Floor(low/(k*step)) * k * step, perRow: k * step / float64(label), label: label}
@@ -59,6 +61,17 @@ func newScale(bars []bar, rows int, zero bool) scale {
 		}
 		step *= 10
 	}
+}
+
+// lowestValue is the lowest value from low up.
+func lowestValue(bars []bar, low float64) float64 {
+	least := math.Inf(1)
+	for _, b := range bars {
+		if b.y >= low {
+			least = math.Min(least, b.y)
+		}
+	}
+	return least
 }
 
 // reach is the range of the bars that are worth being seen whole.
@@ -79,14 +92,18 @@ func reach(bars []bar) (low, high float64) {
 	return low, high
 }
 
+// mostDecimals is what the least step needs.
+const mostDecimals = 6
+
 // decimals is how many digits after the point a step needs.
 func decimals(step float64) int {
-	for d := range 4 {
-		if shifted := step * math.Pow10(d); math.Abs(shifted-math.Round(shifted)) < 1e-6 {
+	for d := range mostDecimals {
+		shifted := step * math.Pow10(d)
+		if whole := math.Round(shifted); whole > 0 && math.Abs(shifted-whole) < 1e-6*whole {
 			return d
 		}
 	}
-	return 4
+	return mostDecimals
 }
 
 // text is the label at a value.
