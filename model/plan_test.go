@@ -1,0 +1,182 @@
+package model
+
+// This file checks the plan and the verdict against the worked defaults of the
+// tool and by hand. The figures are invented; the defaults are common practice
+// without a source.
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"garage/tundish/model/measure"
+)
+
+// worked is 830 out of 900 at 20 °C by a jug with 10 ml graduation and 2 %
+// error, the level before believed, hose 25, escape 50.
+func worked() PlanInput {
+	return PlanInput{
+		Capacity: measure.Exact(900), Means: MeansDry, Tolerance: DefaultTolerance(900),
+		Drained:   measure.Rectangular("reading", 830, 5).Mul(measure.Rectangular("marks", 1, 0.02)),
+		Prior:     Believed,
+		Residual:  DefaultResidual(900),
+		HoseTakes: measure.Exact(25), Heel: measure.Exact(0), Escape: measure.Gaussian("escape", EscapeML, EscapeUML),
+		RoundUpToML: 10,
+	}
+}
+
+func made(t *testing.T, in PlanInput) Plan {
+	t.Helper()
+	p, err := MakePlan(in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p
+}
+
+// By hand: u(jug) = √((10/√12)² + (0.02·830/√3)²) = 10.01, u(drained) =
+// √(10.01² + 45²) = 46.10, u(capacity) = 36, weights 0.379 and 0.621.
+func TestWorkedDefaults(t *testing.T) {
+	p := made(t, worked())
+	near(t, "from drained", p.FromDrained.Nominal, 830, 0)
+	near(t, "u from drained", p.FromDrained.U(), 46.10, 0.005)
+	near(t, "from capacity", p.FromCapacity.Nominal, 828, 0)
+	near(t, "u from capacity", p.FromCapacity.U(), 36, 1e-9)
+	near(t, "target", p.Target.Nominal, 828.8, 0.05)
+	near(t, "u of target", p.Target.U(), 28.4, 0.05)
+	near(t, "low", p.Low, 779, 0.5)
+	near(t, "high", p.High, 879, 0.5)
+	near(t, "charge", p.Charge.Nominal, 903.8, 0.05)
+	near(t, "pre-load", p.PreloadML, 910, 0)
+	near(t, "z", p.Z, 2/math.Hypot(46.10, 36), 0.0005)
+}
+
+func TestMeanings(t *testing.T) {
+	for _, row := range []struct {
+		name    string
+		change  func(*PlanInput)
+		ml, uML float64
+	}{
+		{"dry", func(*PlanInput) {}, 828, 36},
+		{"refill", func(in *PlanInput) { in.Means = MeansRefill }, 900, 27},
+		{"level", func(in *PlanInput) { in.Means = MeansLevel }, 900, 27},
+		// anywhere from 828 to 900, and ± 3 %: √((36/√3)² + 27²)
+		{"not known", func(in *PlanInput) { in.Means = MeansUnknown }, 864, 34.073},
+		// a refill from 860 to 940 is that, not ± 3 % besides: 40/√3
+		{"refill range", func(in *PlanInput) {
+			in.Means, in.Capacity = MeansRefill, measure.Rectangular("range", 900, 40)
+		}, 900, 23.094},
+		{"dry range", func(in *PlanInput) { in.Capacity = measure.Rectangular("range", 900, 40) }, 828, 42.77},
+		{"late drips", func(in *PlanInput) { in.Means, in.LateDrips = MeansRefill, measure.Exact(35) }, 935, 27},
+	} {
+		in := worked()
+		row.change(&in)
+		p := made(t, in)
+		near(t, row.name, p.FromCapacity.Nominal, row.ml, 1e-9)
+		near(t, "u of "+row.name, p.FromCapacity.U(), row.uML, 0.005)
+	}
+}
+
+// 600 out of 900: 228 apart, u = √(u_D² + 36²) = 57.65 with u_D = √(7.50² +
+// 45²) = 45.62 where u(jug) = √(2.887² + 6.928²).
+func TestContradictionIsNotAveraged(t *testing.T) {
+	in := worked()
+	in.Drained = measure.Rectangular("reading", 600, 5).Mul(measure.Rectangular("marks", 1, 0.02))
+	p := made(t, in)
+	near(t, "z", p.Z, 228/math.Hypot(45.62, 36), 0.001)
+	if !p.Conflict || !p.Undecided || p.PreloadML != 0 {
+		t.Errorf("conflict %v, undecided %v, pre-load %v", p.Conflict, p.Undecided, p.PreloadML)
+	}
+	in.Basis = ByDrained
+	near(t, "by what came out", made(t, in).Target.Nominal, 600, 0)
+	in.Basis = ByCapacity
+	near(t, "by the stated quantity", made(t, in).Target.Nominal, 828, 0)
+
+	in.DrainedVoid, in.Basis = true, ByDrained // void is no witness, whatever is chosen
+	p = made(t, in)
+	near(t, "void", p.Target.Nominal, 828, 0)
+	if p.Conflict || p.Basis != ByCapacity || p.Z != 0 {
+		t.Errorf("void: conflict %v, basis %v", p.Conflict, p.Basis)
+	}
+}
+
+func TestLopsidedTolerance(t *testing.T) {
+	in := worked()
+	in.Tolerance = Tolerance{MinusML: 50, PlusML: 20}
+	p := made(t, in)
+	near(t, "low", p.Target.Nominal-p.Low, 50, 1e-9)
+	near(t, "high", p.High-p.Target.Nominal, 20, 1e-9)
+	target := measure.Exact(p.Target.Nominal)
+	for off, want := range map[float64]Word{-40: Within, -5: Within, 30: High, -70: Low} {
+		net := measure.Gaussian("net", p.Target.Nominal+off, 5)
+		if v := Judge(net, target, p.Low, p.High); v.Word != want {
+			t.Errorf("%+.0f is %v, want %v", off, v.Word, want)
+		}
+	}
+}
+
+func TestPlanRefusals(t *testing.T) {
+	for name, change := range map[string]func(*PlanInput){
+		"capacity":  func(in *PlanInput) { in.Capacity = measure.Exact(0) },
+		"negative":  func(in *PlanInput) { in.Capacity = measure.Exact(-900) },
+		"not a":     func(in *PlanInput) { in.Capacity = measure.Exact(math.NaN()) },
+		"infinite":  func(in *PlanInput) { in.Capacity = measure.Exact(math.Inf(1)) },
+		"tolerance": func(in *PlanInput) { in.Tolerance.MinusML = -1 },
+		"tol. NaN":  func(in *PlanInput) { in.Tolerance.PlusML = math.NaN() },
+	} {
+		in := worked()
+		change(&in)
+		if _, err := MakePlan(in); err == nil || !(strings.Contains(err.Error(), "capacity") || strings.Contains(err.Error(), "tolerance")) {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
+
+// Within ± 2 σ lies 0.9545, within ± 1.5 σ 0.8664 and within ± 1 σ 0.6827 of a
+// normal distribution (any table of it); above + 1 σ 0.1587.
+func TestWordsByProbability(t *testing.T) {
+	for _, row := range []struct {
+		offML, uML, pWithin float64
+		word                Word
+		act                 Act
+		actML               float64
+	}{
+		{0, 25, 0.9545, Within, Nothing, 0},
+		{0, 100.0 / 3, 0.8664, LikelyWithin, Nothing, 0},
+		{0, 50, 0.6827, NotProven, Remeasure, 0},
+		{-49, 20, 0.52, NotProven, AddOil, 49},
+		{49, 20, 0.52, NotProven, LetOut, 49},
+		{-75, 25, 0.1587, Low, AddOil, 75},
+		{75, 25, 0.1587, High, LetOut, 75},
+	} {
+		v := Judge(measure.Gaussian("net", 900+row.offML, row.uML), measure.Exact(900), 850, 950)
+		near(t, "P(within)", v.PWithin, row.pWithin, 0.0005)
+		near(t, "sum of P", v.PLow+v.PWithin+v.PHigh, 1, 1e-9)
+		if v.Word != row.word || v.Act != row.act || v.ActML != row.actML {
+			t.Errorf("%+.0f ± %.0f: %v, %v %v; want %v, %v %v", row.offML, row.uML, v.Word, v.Act, v.ActML, row.word, row.act, row.actML)
+		}
+	}
+}
+
+// What may be driven away that is not right (trade judgement, no source).
+func TestMayDriveWhileOff(t *testing.T) {
+	for _, row := range []struct {
+		offML, uML float64
+		may        bool
+	}{
+		{0, 10, true}, {-60, 10, true}, {-95, 60, false}, {-110, 10, false}, {-250, 10, false}, {150, 10, true}, {210, 10, false},
+	} {
+		v := Judge(measure.Gaussian("net", 1000+row.offML, row.uML), measure.Exact(1000), 950, 1050)
+		if v.MayDrive != row.may {
+			t.Errorf("%+.0f ± %.0f of 1000: may drive %v", row.offML, row.uML, v.MayDrive)
+		}
+	}
+}
+
+func TestRoundUp(t *testing.T) {
+	for _, row := range []struct{ ml, step, want float64 }{
+		{903.8, 10, 910}, {900, 10, 900}, {900.0000000001, 10, 900}, {903.2, 0, 904}, {0, 10, 0}, {0.1, 50, 50},
+	} {
+		near(t, "rounded up", roundUp(row.ml, row.step), row.want, 1e-9)
+	}
+}
