@@ -79,7 +79,7 @@ func (f lookFlags) open(o *outside, s *store.Store, id string) error {
 	if f.Plain {
 		return tui.RunPlain(o.in, o.out, cfg, theme.New(theme.Options{ASCII: f.asciiOnly(o)}))
 	}
-	program := tea.NewProgram(tui.New(cfg, theme.New(f.theme(o))), tea.WithAltScreen(), tea.WithFilter(tui.Filter))
+	program := tea.NewProgram(tui.New(cfg, theme.New(f.theme(o))), tea.WithAltScreen(), tea.WithFilter(tui.Filter), tea.WithFPS(120))
 	stop := passHangups(program)
 	defer stop()
 	last, err := program.Run()

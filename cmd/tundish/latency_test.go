@@ -28,6 +28,7 @@ type contestant struct {
 	bin    string
 	args   []string
 	answer screen.Answer
+	env    []string
 	first  string                                // on the first frame
 	ready  func(b *testing.B, s *screen.Session) // brings it to where keys are timed
 	keys   [2]screen.Key
@@ -45,9 +46,11 @@ func contestants(b *testing.B) []contestant {
 	}
 	has := func(s string) func(string) bool { return func(t string) bool { return strings.Contains(t, s) } }
 	lacks := func(s string) func(string) bool { return func(t string) bool { return !strings.Contains(t, s) } }
+	store := filepath.Join(b.TempDir(), "jobs.db")
+	emptiedUnit(b, store)
 	tundish := contestant{
-		name: "tundish", bin: screen.Build(b, "garage/tundish/cmd/tundish"), args: []string{"demo"}, first: "UNIT EMPTY",
-		ready: toTheMeasure, keys: [2]screen.Key{"7", screen.Backspace}, shows: [2]func(string) bool{has("7 ml (at"), lacks("7 ml (at")},
+		name: "tundish", bin: screen.Build(b, "garage/tundish/cmd/tundish"), first: "UNIT EMPTY",
+		env: []string{"TUNDISH_STORE=" + store}, ready: toTheMeasure, keys: [2]screen.Key{"7", screen.Backspace}, shows: [2]func(string) bool{has("7 ml (at"), lacks("7 ml (at")},
 	}
 	mute := tundish
 	mute.name, mute.answer = "tundish-mute-terminal", screen.Mute
@@ -67,6 +70,16 @@ func contestants(b *testing.B) []contestant {
 	return list
 }
 
+// emptiedUnit makes a store with a job that waits for what came out.
+func emptiedUnit(b *testing.B, store string) {
+	b.Helper()
+	s := screen.Start(b, screen.Build(b, "garage/tundish/cmd/tundish"), screen.Options{Env: screen.CleanEnv(b.TempDir(), "TUNDISH_STORE="+store)})
+	o := &owner{t: b, s: s, answers: smallJob()}
+	o.upTo("How much came out?")
+	s.Press(screen.CtrlC)
+	s.WaitExit()
+}
+
 // toTheMeasure answers what the demo asks first, up to a field for an amount.
 func toTheMeasure(b *testing.B, s *screen.Session) {
 	b.Helper()
@@ -79,7 +92,7 @@ func toTheMeasure(b *testing.B, s *screen.Session) {
 }
 
 func (c contestant) start(b *testing.B) *screen.Session {
-	return screen.Start(b, c.bin, screen.Options{Args: c.args, Answer: c.answer, Cols: 80, Rows: 24})
+	return screen.Start(b, c.bin, screen.Options{Args: c.args, Env: screen.CleanEnv(b.TempDir(), c.env...), Answer: c.answer, Cols: 80, Rows: 24})
 }
 
 func BenchmarkStart(b *testing.B) {

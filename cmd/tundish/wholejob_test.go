@@ -18,7 +18,7 @@ import (
 // these words. Everything else they take as it is offered. A line of several
 // answers is for the same words asked again.
 type owner struct {
-	t       *testing.T
+	t       testing.TB
 	s       *screen.Session
 	answers map[string][]string
 	said    []string // every question seen, in order
