@@ -82,6 +82,8 @@ func (a App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	case exportedMsg:
 		a.guide.notice = exportNotice(msg)
 		return a, nil
+	case historyMsg:
+		return a.onHistory(msg)
 	case ringMsg:
 		a.guide.notice = msg.text
 		return a, bell(a.cfg.Bell, msg.text)
@@ -123,6 +125,15 @@ func (a App) onListed(msg listedMsg) (tea.Model, tea.Cmd) {
 		return a, loadJob(a.cfg.Journal, msg.unfinished[0].ID)
 	}
 	a.screen = screenPicking
+	return a, nil
+}
+
+func (a App) onHistory(msg historyMsg) (tea.Model, tea.Cmd) {
+	if msg.err != nil {
+		a.guide.notice = "no history: " + msg.err.Error()
+		return a, nil
+	}
+	a.overlay = historyOverlay{msg.data}
 	return a, nil
 }
 

@@ -13,6 +13,7 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"garage/tundish/model"
+	"garage/tundish/tui/history"
 	"garage/tundish/tui/theme"
 )
 
@@ -89,6 +90,11 @@ func (m *memory) Units() ([]model.Head, error) {
 }
 
 func (m *memory) Offers(model.Job) (model.Offers, error) { return model.Offers{}, nil }
+func (m *memory) History(job model.Job) (history.Data, error) {
+	unit := []*model.State{model.Fold(m.jobs[job.ID], model.Offers{})}
+	return history.Of(unit, nil, unit, time.UTC), nil
+}
+
 func (m *memory) SaveDraft(_ string, d Draft) error      { m.draft = d; return nil }
 func (m *memory) LoadDraft(string) (Draft, error)        { return m.draft, nil }
 

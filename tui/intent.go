@@ -21,6 +21,7 @@ type (
 	wantJob     struct{ id string }             // open a job
 	wantNew     struct{ like *model.Head }      // start a job
 	wantPicker  struct{}                        // back to the list of jobs
+	wantHistory struct{}                        // show the unit over the years
 	wantExport  struct{}                        // write a summary
 	wantDraft   struct{}                        // keep what is half typed
 	wantQuit    struct{}
@@ -34,6 +35,7 @@ func (wantOverlay) isIntent() {}
 func (wantJob) isIntent()     {}
 func (wantNew) isIntent()     {}
 func (wantPicker) isIntent()  {}
+func (wantHistory) isIntent() {}
 func (wantExport) isIntent()  {}
 func (wantDraft) isIntent()   {}
 func (wantQuit) isIntent()    {}
@@ -64,6 +66,9 @@ func (a App) carryOut(want intent) (tea.Model, tea.Cmd) {
 		a.overlay, a.screen = nil, screenLoading
 		a.guide = guide{}
 		return a, listForPicking(a.cfg.Journal)
+	case wantHistory:
+		a.overlay = nil
+		return a, readHistory(a.cfg.Journal, a.guide.job)
 	case wantExport:
 		a.overlay = nil
 		if a.cfg.Export != nil {

@@ -9,6 +9,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"garage/tundish/model"
+	"garage/tundish/tui/history"
 )
 
 // Journal keeps jobs. Append is durable when it returns nil.
@@ -22,6 +23,8 @@ type Journal interface {
 	Units() ([]model.Head, error)
 	// Offers is what jobs before the given one bring to it.
 	Offers(job model.Job) (model.Offers, error)
+	// History gathers the jobs of a job's unit.
+	History(job model.Job) (history.Data, error)
 	SaveDraft(id string, d Draft) error
 	// LoadDraft gives what was half typed; the zero Draft where nothing was.
 	LoadDraft(id string) (Draft, error)

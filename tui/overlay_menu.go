@@ -26,6 +26,7 @@ func newMenu(g guide) menu {
 		{"Undo the last answer", lastWords(g), wantUndo{}},
 		{"The sums, with what each doubt is worth", "", wantOverlay{overlaySums}},
 		{"Help for this step", "", wantOverlay{overlayHelp}},
+		{"This unit over the years", "", wantHistory{}},
 		{"Write the summary to a file", "", wantExport{}},
 		{"Another job", "this one stays as it is", wantPicker{}},
 		{"Leave tundish", "everything accepted is kept", wantQuit{}},
@@ -86,5 +87,5 @@ func (m menu) lines(sc scene) []string {
 }
 
 func (m menu) hints() []hint {
-	return []hint{{"1-8", "choose"}, {"Enter", "do it"}, {"0", "back to the job"}}
+	return []hint{{"1-9", "choose"}, {"Enter", "do it"}, {"0", "back to the job"}}
 }

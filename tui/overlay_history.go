@@ -1,0 +1,52 @@
+package tui
+
+// This file shows the unit over the years.
+
+import (
+	tea "github.com/charmbracelet/bubbletea"
+
+	"garage/tundish/model"
+	"garage/tundish/tui/history"
+)
+
+// historyMsg: the jobs of the unit were read; handled by App.
+type historyMsg struct {
+	data history.Data
+	err  error
+}
+
+func readHistory(j Journal, job model.Job) tea.Cmd {
+	return func() tea.Msg {
+		data, err := j.History(job)
+		return historyMsg{data, err}
+	}
+}
+
+type historyOverlay struct{ data history.Data }
+
+func (o historyOverlay) key(msg tea.KeyMsg, k keymap) (overlay, intent) {
+	last := max(len(o.data.Points)-1, 0)
+	switch {
+	case leaves(msg, k) || msg.Type == tea.KeyEnter:
+		return nil, nil
+	case msg.Type == tea.KeyLeft || msg.Type == tea.KeyRight || msg.Type == tea.KeySpace:
+		o.data.First = o.data.First.Next()
+	case matches(msg, k.Up):
+		o.data.Skip = max(o.data.Skip-1, 0)
+	case matches(msg, k.Down):
+		o.data.Skip = min(o.data.Skip+1, last)
+	case msg.Type == tea.KeyPgUp:
+		o.data.Skip = max(o.data.Skip-10, 0)
+	case msg.Type == tea.KeyPgDown:
+		o.data.Skip = min(o.data.Skip+10, last)
+	}
+	return o, nil
+}
+
+func (o historyOverlay) lines(sc scene) []string {
+	return history.View(o.data, sc.width, sc.height, sc.app.theme)
+}
+
+func (o historyOverlay) hints() []hint {
+	return []hint{{"↑↓", "scroll"}, {"←→", "another chart"}, {"Enter", "back to the job"}}
+}
