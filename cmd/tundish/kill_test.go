@@ -26,12 +26,33 @@ import (
 // lineMode is the program in its plain line mode, with a store of its own. Its
 // input and output are pipes.
 type lineMode struct {
-	t     *testing.T
+	t     testing.TB
 	bin   string
 	store string
 	cmd   *exec.Cmd
 	in    io.WriteCloser
 	out   *bufio.Reader
+	typed int // answers given so far by prepared
+}
+
+// prepared is a store with the small job, done in the line mode up to a
+// question, and left there.
+func prepared(t testing.TB, ask string) *lineMode {
+	t.Helper()
+	l := &lineMode{t: t, bin: screen.Build(t, "garage/tundish/cmd/tundish"), store: filepath.Join(t.TempDir(), "jobs.db")}
+	o := &owner{t: t, answers: smallJob()}
+	l.start()
+	defer l.kill()
+	for range 200 {
+		text, ok := l.prompt()
+		if !ok || strings.Contains(text, ask) {
+			return l
+		}
+		fmt.Fprintln(l.in, lineAnswer(text, o))
+		l.typed++
+	}
+	t.Fatalf("never asked: %s", ask)
+	return nil
 }
 
 func (l *lineMode) start() {
@@ -125,6 +146,7 @@ func lineAnswer(text string, o *owner) string {
 // After every entry of the job: kill -9, look, go on. Whatever was answered by
 // the next prompt was accepted, and must be there.
 func TestKilledAfterEveryEntryLosesNothing(t *testing.T) {
+	t.Parallel()
 	l := &lineMode{t: t, bin: screen.Build(t, "garage/tundish/cmd/tundish"), store: filepath.Join(t.TempDir(), "jobs.db")}
 	o := &owner{t: t, answers: smallJob()}
 	accepted, kills := 0, 0
@@ -184,6 +206,7 @@ func killRounds(t *testing.T) int {
 // program loses no answer that it had acknowledged with the next question, and
 // its store opens and verifies each time.
 func TestKilledAtRandomMomentsLosesNothing(t *testing.T) {
+	t.Parallel()
 	seed := uint64(time.Now().UnixNano())
 	random := rand.New(rand.NewPCG(seed, 1))
 	rounds := killRounds(t)
@@ -246,13 +269,10 @@ func (l *lineMode) verify() {
 // Killed on the screen half-way through a reading, the guide comes back to the
 // same question, says that the unit is empty, and has what was half typed.
 func TestKilledOnTheScreenComesBack(t *testing.T) {
-	home := t.TempDir()
-	env := []string{"TUNDISH_STORE=" + filepath.Join(home, "jobs.db")}
-	o := begin(t, smallJob(), screen.Options{Env: env})
-	o.upTo("How much came out?")
-	o.s.Type("54")
-	o.s.WaitFor("54 ml")
-	o.waitForDraft(filepath.Join(home, "jobs.db"))
+	t.Parallel()
+	o, l := atMeasure(t)
+	env := []string{"TUNDISH_STORE=" + l.store}
+	o.waitForDraft(l.store)
 	o.s.Kill()
 
 	again := begin(t, map[string][]string{"What is in the drain port": {"\x01"}}, screen.Options{Env: env})

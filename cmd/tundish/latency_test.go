@@ -46,8 +46,7 @@ func contestants(b *testing.B) []contestant {
 	}
 	has := func(s string) func(string) bool { return func(t string) bool { return strings.Contains(t, s) } }
 	lacks := func(s string) func(string) bool { return func(t string) bool { return !strings.Contains(t, s) } }
-	store := filepath.Join(b.TempDir(), "jobs.db")
-	emptiedUnit(b, store)
+	store := prepared(b, "How much came out?").store
 	tundish := contestant{
 		name: "tundish", bin: screen.Build(b, "garage/tundish/cmd/tundish"), first: "UNIT EMPTY",
 		env: []string{"TUNDISH_STORE=" + store}, ready: toTheMeasure, keys: [2]screen.Key{"7", screen.Backspace}, shows: [2]func(string) bool{has("7 ml (at"), lacks("7 ml (at")},
@@ -68,16 +67,6 @@ func contestants(b *testing.B) []contestant {
 		list = append(list, other)
 	}
 	return list
-}
-
-// emptiedUnit makes a store with a job that waits for what came out.
-func emptiedUnit(b *testing.B, store string) {
-	b.Helper()
-	s := screen.Start(b, screen.Build(b, "garage/tundish/cmd/tundish"), screen.Options{Env: screen.CleanEnv(b.TempDir(), "TUNDISH_STORE="+store)})
-	o := &owner{t: b, s: s, answers: smallJob()}
-	o.upTo("How much came out?")
-	s.Press(screen.CtrlC)
-	s.WaitExit()
 }
 
 // toTheMeasure answers what the demo asks first, up to a field for an amount.

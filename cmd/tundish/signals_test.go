@@ -6,7 +6,6 @@ package main
 // what it leaves: the store, the terminal, the exit code.
 
 import (
-	"path/filepath"
 	"strings"
 	"syscall"
 	"testing"
@@ -17,24 +16,27 @@ import (
 // atMeasure is the guide at the question what came out, with 54 half typed.
 func atMeasure(t *testing.T) (o *owner, l *lineMode) {
 	t.Helper()
-	store := filepath.Join(t.TempDir(), "jobs.db")
-	o = begin(t, smallJob(), screen.Options{Env: []string{"TUNDISH_STORE=" + store}})
+	l = prepared(t, "How much came out?")
+	answers := smallJob()
+	answers["What is in the drain port"] = []string{"\x01"}
+	o = begin(t, answers, screen.Options{Env: []string{"TUNDISH_STORE=" + l.store}})
 	o.upTo("How much came out?")
 	o.s.Type("54")
 	o.s.WaitFor("54 ml (at")
-	return o, &lineMode{t: t, bin: screen.Build(t, "garage/tundish/cmd/tundish"), store: store}
+	return o, l
 }
 
 // keepsAll says that everything accepted before is in the store, which is sound.
 func (o *owner) keepsAll(l *lineMode) {
 	o.t.Helper()
 	l.verify()
-	if n, state := l.entries(); n < len(o.said)-1 || !strings.Contains(state, "UNIT EMPTY") {
-		o.t.Errorf("%d entries, state %q; %d questions were answered", n, state, len(o.said))
+	if n, state := l.entries(); n < l.typed+len(o.said) || !strings.Contains(state, "UNIT EMPTY") {
+		o.t.Errorf("%d entries, state %q; %d questions were answered", n, state, l.typed+len(o.said))
 	}
 }
 
 func TestSignalsEndItInOrder(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		name string
 		end  func(o *owner)
@@ -45,6 +47,7 @@ func TestSignalsEndItInOrder(t *testing.T) {
 		{"Ctrl+C", func(o *owner) { o.s.Press(screen.CtrlC) }},
 	} {
 		t.Run(c.name, func(t *testing.T) {
+			t.Parallel()
 			o, l := atMeasure(t)
 			c.end(o)
 			if code := o.s.WaitExit(); code > 1 {
@@ -60,6 +63,7 @@ func TestSignalsEndItInOrder(t *testing.T) {
 
 // A window that is closed takes the terminal away with it.
 func TestClosedWindowKeepsWhatWasAccepted(t *testing.T) {
+	t.Parallel()
 	o, l := atMeasure(t)
 	o.s.CloseTerminal()
 	o.s.WaitExit()
@@ -67,6 +71,7 @@ func TestClosedWindowKeepsWhatWasAccepted(t *testing.T) {
 }
 
 func TestSuspendAndGoOn(t *testing.T) {
+	t.Parallel()
 	o, l := atMeasure(t)
 	o.s.Press(screen.CtrlZ)
 	o.s.WaitUntil("the terminal given back", func([]string) bool { return !o.s.AltScreen() })
@@ -82,6 +87,7 @@ func TestSuspendAndGoOn(t *testing.T) {
 }
 
 func TestResizeStorm(t *testing.T) {
+	t.Parallel()
 	o, l := atMeasure(t)
 	for i := range 60 {
 		o.s.Resize(20+i*3%150, 5+i*7%60)
@@ -100,6 +106,7 @@ func TestResizeStorm(t *testing.T) {
 
 // A megabyte from the clipboard is not an amount, and not a confirmation.
 func TestPasteOfAMegabyte(t *testing.T) {
+	t.Parallel()
 	o, l := atMeasure(t)
 	o.s.Press(screen.CtrlU)
 	o.s.Paste(strings.Repeat("1234567 ", 1<<17))

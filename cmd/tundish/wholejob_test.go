@@ -94,7 +94,6 @@ func (o *owner) step() bool {
 		}
 		if answer != "" {
 			o.s.Type(answer)
-			o.s.Settle()
 		}
 		o.s.Press(screen.Enter)
 	}
@@ -130,6 +129,7 @@ func begin(t *testing.T, answers map[string][]string, o screen.Options) *owner {
 }
 
 func TestDrainPortJobFromStartToFinish(t *testing.T) {
+	t.Parallel()
 	o := begin(t, smallJob(), screen.Options{Cols: 80, Rows: 24})
 	o.upTo("Pre-load")
 	o.s.WaitFor("Pre-load 630 ml")
@@ -152,6 +152,7 @@ func TestDrainPortJobFromStartToFinish(t *testing.T) {
 }
 
 func TestLevelPortJobFromStartToFinish(t *testing.T) {
+	t.Parallel()
 	o := begin(t, levelJob(), screen.Options{Cols: 80, Rows: 24})
 	o.upTo("In the unit")
 	o.s.WaitFor("VERDICT:")
