@@ -5,6 +5,7 @@ package summary
 // again does not have it twice.
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"time"
@@ -12,8 +13,16 @@ import (
 	ics "github.com/arran4/golang-ical"
 )
 
+// ErrNothingDue says that there is nothing to put into a calendar, which must
+// not be empty (RFC 5545, 3.6).
+var ErrNothingDue = errors.New("nothing is due")
+
 // Calendar writes what is due. The time is that of writing (DTSTAMP).
+// ErrNothingDue where nothing is.
 func Calendar(w io.Writer, dues []Due, now time.Time) error {
+	if len(dues) == 0 {
+		return ErrNothingDue
+	}
 	cal := ics.NewCalendar()
 	cal.SetProductId("-//tundish//tundish//EN")
 	cal.SetMethod(ics.MethodPublish)

@@ -8,6 +8,7 @@ import (
 	"io"
 	"slices"
 	"strings"
+	"unicode"
 )
 
 func writeMarkdown(w io.Writer, r Record) error {
@@ -50,15 +51,25 @@ func mdTable(b *bytes.Buffer, bl block) {
 		for i, c := range row.cells {
 			texts[i] = mdText(c)
 			switch {
-			case texts[i] == "":
 			case slices.Contains(row.struck, i):
-				texts[i] = "~~" + texts[i] + "~~"
+				texts[i] = mdWrap("~~", texts[i])
 			case row.strong:
-				texts[i] = "**" + texts[i] + "**"
+				texts[i] = mdWrap("**", texts[i])
 			}
 		}
 		cells(texts)
 	}
+}
+
+// mdWrap puts signs round a text that begins and ends with a letter or digit;
+// round another they might not be read as signs, and the words say it too.
+func mdWrap(signs, text string) string {
+	runes := []rune(text)
+	plain := func(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) }
+	if len(runes) == 0 || !plain(runes[0]) || !plain(runes[len(runes)-1]) {
+		return text
+	}
+	return signs + text + signs
 }
 
 // mdLine is a text at the beginning of a line, where more signs mean something.

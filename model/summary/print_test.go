@@ -10,6 +10,7 @@ import (
 	"path/filepath"
 	"regexp"
 	"strconv"
+	"strings"
 	"testing"
 	"time"
 
@@ -91,18 +92,46 @@ func longJob(t *testing.T, drips, rounds int) model.Job {
 
 func TestPrintsOnOnePage(t *testing.T) {
 	needBrowser(t)
+	empty := newDriver(t, drainPort()).until(model.DrainedAmount)
 	tests := []struct {
 		name, paper string
-		job         model.Job
+		page        []byte
 	}{
-		{"drain port", "A4", wholeDrainPort(t)},
-		{"drain port", "letter", wholeDrainPort(t)},
-		{"level port", "A4", wholeLevelPort(t)},
-		{"long", "letter", longJob(t, 30, 2)},
+		{"drain port", "letter", htmlBytes(t, wholeDrainPort(t))},
+		{"level port", "A4", htmlBytes(t, wholeLevelPort(t))},
+		{"long job", "letter", htmlBytes(t, longJob(t, 30, 2))},
+		{"tag", "A4", []byte(tagAs(t, true, empty))},
 	}
 	for _, tt := range tests {
-		if n := pagesOf(t, htmlBytes(t, tt.job), tt.paper); n != 1 {
+		if n := pagesOf(t, tt.page, tt.paper); n != 1 {
 			t.Errorf("%s on %s: %d pages, want 1", tt.name, tt.paper, n)
+		}
+	}
+}
+
+func TestPagesAreCounted(t *testing.T) {
+	pdf := "<</Type /Pages/Count 2>> <</Type /Page/Parent 1 0 R>> <</Type/Page>> <</Type /PageLabel>>"
+	if n := len(pageObject.FindAllString(pdf, -1)); n != 2 {
+		t.Errorf("%d pages are counted, want 2", n)
+	}
+}
+
+// A page that needs nothing else asks for nothing: no script, no link, no
+// picture or letter from elsewhere, and it is ready for paper and for the dark.
+func TestPageNeedsNothingElse(t *testing.T) {
+	for name, page := range map[string]string{
+		"record": string(htmlBytes(t, wholeDrainPort(t))),
+		"tag":    tagAs(t, true, newDriver(t, drainPort()).until(model.DrainedAmount)),
+	} {
+		for _, never := range []string{"<script", "<link", "<img", "<iframe", "src=", "href=", "url(", "@import", "http://", "https://", "javascript:"} {
+			if strings.Contains(strings.ToLower(page), never) {
+				t.Errorf("%s has %q", name, never)
+			}
+		}
+		for _, always := range []string{"@page", "@media print", "prefers-color-scheme: dark", "default-src 'none'"} {
+			if !strings.Contains(page, always) {
+				t.Errorf("%s has no %q", name, always)
+			}
 		}
 	}
 }

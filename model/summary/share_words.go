@@ -24,7 +24,7 @@ func shareText(t model.Topic, text string) string {
 	case model.OilGrade:
 		allowed = isOilWord
 	case model.PlugThread, model.PlugKey, model.WasherKind:
-		allowed = isPlugWord
+		allowed, text = isPlugWord, spacedSize.ReplaceAllString(text, "${1}mm")
 	case model.ContainerName:
 		allowed = isContainerWord
 	default:
@@ -66,6 +66,9 @@ func isOilWord(word string) bool {
 		"sae", "api", "gear", "oil", "synthetic", "mineral", "hypoid", "limited", "slip", "ls", "atf", "full", "semi",
 	}, word)
 }
+
+// spacedSize is a size with its unit apart, which are one word here.
+var spacedSize = regexp.MustCompile(`\b(\d{1,2}([.,]\d)?) +mm\b`)
 
 // plugForm is a thread or a size: M18x1.5, G1/2, 1/2-14, 8mm, 18x24x1.5. A
 // thread always has its pitch, so that a plate such as M18 is none.

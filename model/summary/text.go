@@ -6,6 +6,7 @@ package summary
 import (
 	"bytes"
 	"io"
+	"slices"
 	"strings"
 
 	"github.com/rivo/uniseg"
@@ -62,14 +63,22 @@ func textTable(b *bytes.Buffer, bl block) {
 		}
 		rows = append(rows, cells)
 	}
-	widths := columnWidths(rows, textColumns-2)
+	widths := columnWidths(rows, bl.tight, textColumns-2)
 	for _, cells := range rows {
 		textRow(b, cells, widths)
 	}
 }
 
-// columnWidths narrows the widest column until all fit.
-func columnWidths(rows [][]string, room int) []int {
+// Columns are narrowed to least; one whose texts are to stay whole, but are
+// wider than mostWhole, is narrowed like any other.
+const (
+	least     = 9
+	mostWhole = 26
+)
+
+// columnWidths narrows the widest column until all fit, those whose texts are
+// to stay whole last.
+func columnWidths(rows [][]string, whole []int, room int) []int {
 	widths := make([]int, len(rows[0]))
 	total := 2 * (len(widths) - 1)
 	for i := range widths {
@@ -78,20 +87,23 @@ func columnWidths(rows [][]string, room int) []int {
 		}
 		total += widths[i]
 	}
-	const least = 12
-	for total > room {
-		widest := 0
-		for i, w := range widths {
-			if w > widths[widest] {
-				widest = i
+	narrow := func(may func(i int) bool) {
+		for total > room {
+			widest := -1
+			for i, w := range widths {
+				if w > least && may(i) && (widest < 0 || w > widths[widest]) {
+					widest = i
+				}
 			}
+			if widest < 0 {
+				return
+			}
+			widths[widest]--
+			total--
 		}
-		if widths[widest] <= least {
-			break
-		}
-		widths[widest]--
-		total--
 	}
+	narrow(func(i int) bool { return !slices.Contains(whole, i) || widths[i] > mostWhole })
+	narrow(func(int) bool { return true })
 	return widths
 }
 

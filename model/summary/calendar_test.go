@@ -1,0 +1,170 @@
+package summary
+
+// This file reads the reminders back with an independent library
+// (emersion/go-ical) and holds them to RFC 5545.
+
+import (
+	"bytes"
+	"errors"
+	"strings"
+	"testing"
+	"time"
+	"unicode/utf8"
+
+	"github.com/emersion/go-ical"
+
+	"garage/tundish/model"
+)
+
+var writing = time.Date(2026, 4, 18, 20, 0, 0, 0, time.UTC)
+
+func calendarText(t *testing.T, dues []Due) string {
+	t.Helper()
+	var b bytes.Buffer
+	if err := Calendar(&b, dues, writing); err != nil {
+		t.Fatal(err)
+	}
+	return b.String()
+}
+
+func events(t *testing.T, text string) []ical.Event {
+	t.Helper()
+	cal, err := ical.NewDecoder(strings.NewReader(text)).Decode()
+	if err != nil {
+		t.Fatalf("not read by another library: %v\n%s", err, text)
+	}
+	return cal.Events()
+}
+
+func prop(t *testing.T, e ical.Event, name string) string {
+	t.Helper()
+	text, err := e.Props.Text(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return text
+}
+
+// waiting is the drain-port job that waits for the looks after the drive.
+func waiting(t *testing.T) *model.State {
+	t.Helper()
+	return newDriver(t, drainPort()).until(model.LeakCheck)
+}
+
+func TestRemindersAreRead(t *testing.T) {
+	s := waiting(t)
+	text := calendarText(t, Dues(s, nil))
+	want := []struct{ uid, start, end, summary string }{
+		{s.ID + "-leak@tundish", "20260418", "20260419", "leak check after a drive: rear axle of blue estate"},
+		{s.ID + "-washer@tundish", "20260419", "20260420", "washer check, cold: rear axle of blue estate"},
+		{s.ID + "-change@tundish", "20290418", "20290419", "next oil change: rear axle of blue estate"},
+	}
+	got := events(t, text)
+	if len(got) != len(want) {
+		t.Fatalf("%d events, want %d:\n%s", len(got), len(want), text)
+	}
+	for i, w := range want {
+		e := got[i]
+		// RFC 5545, 3.6.1: an event of whole days has DATE values, and ends the day after.
+		start, end := e.Props.Get(ical.PropDateTimeStart), e.Props.Get(ical.PropDateTimeEnd)
+		if prop(t, e, ical.PropUID) != w.uid || start.Value != w.start || end.Value != w.end || start.ValueType() != ical.ValueDate || end.ValueType() != ical.ValueDate {
+			t.Errorf("event %d: uid %s, %v to %v, want %+v", i, prop(t, e, ical.PropUID), start, end, w)
+		}
+		if got := prop(t, e, ical.PropSummary); got != w.summary {
+			t.Errorf("event %d is %q, want %q", i, got, w.summary)
+		}
+		if stamp, err := e.Props.DateTime(ical.PropDateTimeStamp, time.UTC); err != nil || !stamp.Equal(writing) {
+			t.Errorf("event %d stamped %v (%v), want %v", i, stamp, err, writing)
+		}
+	}
+	if text != calendarText(t, Dues(s, nil)) {
+		t.Error("written differently the second time")
+	}
+}
+
+// RFC 5545, 3.1: lines end with CR LF and are at most 75 octets long; VERSION
+// and PRODID are required (3.6).
+func TestCalendarLines(t *testing.T) {
+	long := strings.Repeat("long name, äöü; ", 20) + "\r\nBEGIN:VEVENT\nX:y"
+	text := calendarText(t, []Due{{UID: "a@tundish", Day: writing.Truncate(24 * time.Hour), Title: long, Detail: long}})
+	lines := strings.Split(text, "\r\n")
+	for _, l := range lines {
+		if len(l) > 75 || strings.ContainsAny(l, "\r\n") || !utf8.ValidString(l) {
+			t.Errorf("line of %d octets: %q", len(l), l)
+		}
+	}
+	if lines[0] != "BEGIN:VCALENDAR" || !strings.Contains(text, "\r\nVERSION:2.0\r\n") || !strings.Contains(text, "\r\nPRODID:") {
+		t.Errorf("head is wrong:\n%s", text)
+	}
+	got := events(t, text)
+	if len(got) != 1 || prop(t, got[0], ical.PropSummary) != Visible(long) {
+		t.Errorf("the text became another: %d events\n%s", len(got), text)
+	}
+}
+
+func TestNothingDueIsNoCalendar(t *testing.T) {
+	if err := Calendar(&bytes.Buffer{}, nil, writing); !errors.Is(err, ErrNothingDue) {
+		t.Errorf("error %v, want ErrNothingDue", err)
+	}
+}
+
+func TestDues(t *testing.T) {
+	names := func(s *model.State) (list []string) {
+		for _, d := range Dues(s, nil) {
+			list = append(list, d.Day.Format("01-02")+" "+d.Name)
+		}
+		return list
+	}
+	later := newDriver(t, drainPort())
+	later.until(model.WasherRecheck)
+	weeping := drainPort()
+	weeping[model.LeakCheck] = []string{"weeps", "dry"}
+	weeping[model.LeakedHow] = []string{"guess"}
+	weeping[model.LeakedAmount] = []string{"3"}
+	weeps := newDriver(t, weeping)
+	weeps.until(model.LeakCheck)
+	weeps.at = weeps.at.Add(48 * time.Hour)
+	weeps.answer(weeps.state(), must(weeps.state().Next()))
+	unproven := newDriver(t, drainPort())
+	unproven.until(model.Decision)
+	tests := []struct {
+		name string
+		s    *model.State
+		want string
+	}{
+		{"not begun", newDriver(t, drainPort()).until(model.PlugOut), ""},
+		{"unproven", unproven.state(), ""},
+		{"looks to come", waiting(t), "04-18 leak check after a drive|04-19 washer check, cold|04-18 next oil change"},
+		{"leak check made", later.state(), "04-19 washer check, cold|04-18 next oil change"},
+		{"weeping, renewed", weeps.until(model.LeakCheck), "04-20 leak check after a drive|04-21 washer check, cold|04-18 next oil change"},
+		{"all done", model.Fold(wholeDrainPort(t), model.Offers{}), "04-18 next oil change"},
+		{"left unproven", model.Fold(longJob(t, 0, 0), model.Offers{}), ""},
+	}
+	for _, tt := range tests {
+		if got := strings.Join(names(tt.s), "|"); got != tt.want {
+			t.Errorf("%s: due %q, want %q", tt.name, got, tt.want)
+		}
+	}
+}
+
+func must(p model.Prompt, ok bool) model.Prompt {
+	if !ok {
+		panic("nothing is asked")
+	}
+	return p
+}
+
+// A job of the evening is due by the day of the garage, not by that of
+// Greenwich.
+func TestDuesAreDaysOfTheZone(t *testing.T) {
+	west := time.FixedZone("west", -8*3600)
+	s := waiting(t)
+	if got := Dues(s, west)[0].Day.Format(time.DateOnly); got != "2026-04-18" {
+		t.Errorf("leak check due %s", got)
+	}
+	d := newDriver(t, drainPort())
+	d.at = time.Date(2026, 4, 19, 2, 0, 0, 0, time.UTC) // the evening of the 18th in the west
+	if got := Dues(d.until(model.LeakCheck), west)[0].Day.Format(time.DateOnly); got != "2026-04-18" {
+		t.Errorf("leak check of the evening due %s", got)
+	}
+}

@@ -1,0 +1,231 @@
+package summary
+
+// This file adds up many jobs, shared ones as a rule, to what they teach
+// together: how much stays behind in a kind of unit, and how much escapes with
+// a kind of rig. Jobs are added one at a time and forgotten; of each only a
+// number stays, by which it is known again.
+
+import (
+	"bytes"
+	"cmp"
+	"fmt"
+	"hash/fnv"
+	"io"
+	"math"
+	"slices"
+	"strings"
+
+	"garage/tundish/model"
+)
+
+// MinPooled is how many jobs a figure needs: fewer would be about one car.
+const MinPooled = 3
+
+// Pool adds up jobs. The zero Pool is empty. It grows with the kinds of unit
+// and rig, and by one number a job.
+type Pool struct {
+	jobs, proven, again int
+	seen                map[uint64]bool
+	residual            map[string]*running
+	escape              map[rig]*running
+}
+
+// rig is a kind of rig: what pushes, and what its hose holds to 10 ml.
+type rig struct {
+	filler string
+	hoseML int
+}
+
+// Add adds a job. One with an id that was added before is not counted again.
+// The error is that of the job's own check.
+func (p *Pool) Add(job model.Job) error {
+	if err := job.Check(); err != nil {
+		return err
+	}
+	if p.seen == nil {
+		p.seen, p.residual, p.escape = map[uint64]bool{}, map[string]*running{}, map[rig]*running{}
+	}
+	id := fnv.New64a()
+	id.Write([]byte(sharedID(job))) // the same for a job and its shared copy
+	if p.seen[id.Sum64()] {
+		p.again++
+		return nil
+	}
+	p.seen[id.Sum64()] = true
+	p.jobs++
+	s := model.Fold(job, model.Offers{})
+	if s.UnitState() == model.Proven {
+		p.proven++
+	}
+	if share, ok := residualShare(s); ok {
+		addTo(p.residual, kindOf(s), share)
+	}
+	if ml, ok := escapeML(s); ok {
+		addTo(p.escape, rigOf(s), ml)
+	}
+	return nil
+}
+
+func addTo[K comparable](groups map[K]*running, key K, x float64) {
+	if groups[key] == nil {
+		groups[key] = &running{}
+	}
+	groups[key].add(x)
+}
+
+// residualShare is what stayed behind at an ordinary drain as a share of a dry
+// quantity, where the level before was believed and what came out is a witness.
+func residualShare(s *model.State) (float64, bool) {
+	plan, err := s.Plan(0)
+	usable := err == nil && s.Measured() && s.Meaning() == model.MeansDry && s.Prior() != model.TrustNobodyKnows
+	if !usable || plan.DrainedVoid || plan.Conflict {
+		return 0, false
+	}
+	d := s.Drained()
+	share := 1 - (d.Total.Nominal-d.Late.Nominal)/s.CapacityML()
+	return share, !d.Contradict && finite(share) != nil
+}
+
+// escapeML is what escaped at the first swap, where all of it was measured.
+func escapeML(s *model.State) (float64, bool) {
+	if _, seated := s.Answer(model.Place{Topic: model.PlugSeated}); !seated || s.Path() != model.DrainPortOnly {
+		return 0, false
+	}
+	told := false
+	for _, how := range (builder{s: s}).standing(model.EscapedHow) {
+		if how.Round == 0 && how.Value.Choice == "guess" {
+			return 0, false
+		}
+		told = told || how.Round == 0
+	}
+	ml := s.Escaped(0).Nominal
+	return ml, told && finite(ml) != nil
+}
+
+func kindOf(s *model.State) string {
+	if o, ok := s.PickedOption(model.Place{Topic: model.UnitKind}); ok && knownChoice(model.UnitKind, o.Token) {
+		return o.Token
+	}
+	return "other"
+}
+
+func rigOf(s *model.State) rig {
+	const step, most = 10, 500 // ml
+	r := rig{filler: "other"}
+	if o, ok := s.PickedOption(model.Place{Topic: model.Filler}); ok && knownChoice(model.Filler, o.Token) {
+		r.filler = o.Token
+	}
+	r.hoseML = int(math.Round(math.Min(math.Max(s.HoldUp().Nominal, 0), most)/step)) * step
+	return r
+}
+
+// running is a mean and a scatter that grow by one number at a time (Welford,
+// Technometrics 4, 1962, 419).
+type running struct {
+	n        int
+	mean, m2 float64
+}
+
+func (r *running) add(x float64) {
+	r.n++
+	d := x - r.mean
+	r.mean += d / float64(r.n)
+	r.m2 += d * (x - r.mean)
+}
+
+func (r *running) sd() float64 {
+	if r.n < 2 {
+		return 0
+	}
+	return math.Sqrt(r.m2 / float64(r.n-1))
+}
+
+// Pooled is what a pool of jobs says. It names no car.
+type Pooled struct {
+	Jobs     int              `json:"jobs"`
+	Proven   int              `json:"proven"`
+	Again    int              `json:"counted_once_only"` // jobs that came more than once
+	Residual []PooledResidual `json:"residual"`
+	Escape   []PooledEscape   `json:"escape"`
+}
+
+// PooledResidual is what stays behind in a kind of unit, as a share of the
+// stated dry quantity; nil where fewer than MinPooled jobs tell.
+type PooledResidual struct {
+	Unit  string   `json:"unit_kind"`
+	Jobs  int      `json:"jobs"`
+	Share *float64 `json:"mean_share"`
+	SD    *float64 `json:"sd_share"`
+}
+
+// PooledEscape is what escapes at the swap with a kind of rig, ml; nil where
+// fewer than MinPooled jobs tell.
+type PooledEscape struct {
+	Filler string   `json:"filler"`
+	HoseML int      `json:"hose_ml"` // what the hose holds, to 10 ml
+	Jobs   int      `json:"jobs"`
+	ML     *float64 `json:"mean_ml"`
+	SDML   *float64 `json:"sd_ml"`
+}
+
+// Result is what the jobs added so far say, in a fixed order.
+func (p *Pool) Result() Pooled {
+	out := Pooled{Jobs: p.jobs, Proven: p.proven, Again: p.again, Residual: []PooledResidual{}, Escape: []PooledEscape{}}
+	for kind, r := range p.residual {
+		g := PooledResidual{Unit: kind, Jobs: r.n}
+		if r.n >= MinPooled {
+			g.Share, g.SD = rounded(r.mean, 1e4), rounded(r.sd(), 1e4)
+		}
+		out.Residual = append(out.Residual, g)
+	}
+	for key, r := range p.escape {
+		g := PooledEscape{Filler: key.filler, HoseML: key.hoseML, Jobs: r.n}
+		if r.n >= MinPooled {
+			g.ML, g.SDML = rounded(r.mean, 10), rounded(r.sd(), 10)
+		}
+		out.Escape = append(out.Escape, g)
+	}
+	slices.SortFunc(out.Residual, func(a, b PooledResidual) int { return strings.Compare(a.Unit, b.Unit) })
+	slices.SortFunc(out.Escape, func(a, b PooledEscape) int {
+		return cmp.Or(strings.Compare(a.Filler, b.Filler), cmp.Compare(a.HoseML, b.HoseML))
+	})
+	return out
+}
+
+func rounded(x, parts float64) *float64 { x = round(x, parts); return &x }
+
+// WriteText prints what a pool says as text of 80 columns.
+func (r Pooled) WriteText(w io.Writer) error {
+	var b bytes.Buffer
+	fmt.Fprintf(&b, "%d jobs, %d of them proven", r.Jobs, r.Proven)
+	if r.Again > 0 {
+		fmt.Fprintf(&b, "; %d came again and are counted once", r.Again)
+	}
+	fmt.Fprintf(&b, "\n\nSTAYS BEHIND AT AN ORDINARY DRAIN, SHARE OF A DRY QUANTITY\n")
+	residual := block{head: []string{"unit", "jobs", "mean", "scatter (sd)"}}
+	for _, g := range r.Residual {
+		residual.rows = append(residual.rows, row{cells: []string{spaced(g.Unit), fmt.Sprint(g.Jobs), pooledText(g.Share, 100, "%"), pooledText(g.SD, 100, "%")}})
+	}
+	textTable(&b, residual)
+	fmt.Fprintf(&b, "\nESCAPES AT THE SWAP, BY RIG\n")
+	escape := block{head: []string{"filler", "hose holds", "jobs", "mean", "scatter (sd)"}}
+	for _, g := range r.Escape {
+		escape.rows = append(escape.rows, row{cells: []string{
+			spaced(g.Filler), fmt.Sprintf("%d ml", g.HoseML), fmt.Sprint(g.Jobs), pooledText(g.ML, 1, "ml"), pooledText(g.SDML, 1, "ml"),
+		}})
+	}
+	textTable(&b, escape)
+	fmt.Fprintf(&b, "\nA figure is given from %d jobs on.\n", MinPooled)
+	_, err := w.Write(b.Bytes())
+	return err
+}
+
+func pooledText(x *float64, times float64, unit string) string {
+	if x == nil {
+		return "too few"
+	}
+	return fmt.Sprintf("%.3g %s", *x*times, unit)
+}
+
+// spaced is a name in files as words.
+func spaced(token string) string { return strings.ReplaceAll(token, "_", " ") }

@@ -1,0 +1,197 @@
+package summary
+
+// This file holds the record to what it must say: state and verdict first, a
+// half-done job never like a done one, what was struck out, left, guessed or
+// done by feel, and the same figures in every format.
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"golang.org/x/net/html"
+
+	"garage/tundish/model"
+)
+
+// pageText is what can be read of an HTML page, without its style.
+func pageText(t *testing.T, page string) string {
+	t.Helper()
+	root, err := html.Parse(strings.NewReader(page))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var b strings.Builder
+	for n := range root.Descendants() {
+		if n.Type == html.TextNode && n.Parent.Data != "style" {
+			b.WriteString(n.Data + " ")
+		}
+	}
+	return strings.Join(strings.Fields(b.String()), " ")
+}
+
+// Between the plug coming out and the amount being accepted, every format of
+// the job as it is at that moment says that the unit is empty or unproven.
+func TestHalfDoneJobNeverLooksDone(t *testing.T) {
+	for _, job := range []model.Job{wholeDrainPort(t), wholeLevelPort(t)} {
+		out := false
+		for n := range job.Entries {
+			part := model.Job{ID: job.ID, Started: job.Started, Entries: job.Entries[:n]}
+			s := model.Fold(part, model.Offers{})
+			out = out || (n > 0 && job.Entries[n-1].Topic == model.PlugOut)
+			if !out || s.UnitState() == model.Proven {
+				continue
+			}
+			word, token := "UNIT EMPTY", `"unit_state": "empty"`
+			if s.UnitState() == model.Unproven {
+				word, token = "UNIT UNPROVEN", `"unit_state": "unproven"`
+			}
+			for f, want := range map[Format]string{Markdown: word, HTML: word, Text: word, CSV: word, JSON: token} {
+				if got := writtenOf(t, f, part); !strings.Contains(got, want) || strings.Contains(got, "PROVEN ·") != (word == "UNIT UNPROVEN") && f != CSV && f != JSON {
+					t.Fatalf("%v after %d entries does not say %q", f, n, want)
+				}
+			}
+			if text := writtenOf(t, Text, part); !strings.Contains(strings.Join(strings.Fields(text), " "), "Not to be driven") {
+				t.Fatalf("after %d entries it does not say that the car is not to be driven:\n%s", n, text[:400])
+			}
+		}
+	}
+}
+
+// State and verdict stand before everything else.
+func TestRecordLeadsWithStateAndVerdict(t *testing.T) {
+	lines := strings.Split(writtenOf(t, Text, wholeDrainPort(t)), "\n")
+	if lines[2] != "FILL PROVEN · DONE" || !strings.HasPrefix(lines[4], "Verdict: ") {
+		t.Errorf("the record begins\n%s", strings.Join(lines[:6], "\n"))
+	}
+}
+
+func TestFormatsAgree(t *testing.T) {
+	for _, job := range []model.Job{wholeDrainPort(t), wholeLevelPort(t), longJob(t, 3, 1)} {
+		r := Of(model.Fold(job, model.Offers{}), Options{})
+		texts := []string{r.Lead(), r.Gauge.Drained.Text, r.Gauge.InUnit.Text, r.Gauge.TargetText, r.Gauge.CapacityText}
+		for _, sum := range r.Sums {
+			for _, l := range sum.Lines {
+				texts = append(texts, l.Amount)
+			}
+		}
+		for _, g := range r.Readings {
+			texts = append(texts, g.Shown20)
+		}
+		md, txt, page := writtenOf(t, Markdown, job), writtenOf(t, Text, job), pageText(t, writtenOf(t, HTML, job))
+		for _, want := range texts {
+			for name, got := range map[string]string{"md": md, "txt": txt, "html": page} {
+				if !strings.Contains(got, want) {
+					t.Errorf("%s of %s does not have %q", name, job.ID, want)
+				}
+			}
+		}
+	}
+}
+
+func TestStruckReadingsStayVisible(t *testing.T) {
+	job := wholeDrainPort(t) // 830 was corrected to 850, that to 845
+	for name, got := range map[string]string{"txt": writtenOf(t, Text, job), "html": pageText(t, writtenOf(t, HTML, job)), "md": writtenOf(t, Markdown, job)} {
+		flat := strings.Join(strings.Fields(got), " ")
+		for _, want := range []string{"500+330 = 830 ml", "500+350 = 850 ml", "500+345 = 845 ml"} {
+			if !strings.Contains(flat, want) {
+				t.Errorf("%s does not show %s", name, want)
+			}
+		}
+		if n := strings.Count(flat, "STRUCK OUT, now 845 ml"); n != 2 && name != "txt" {
+			t.Errorf("%s says STRUCK OUT %d times, want twice", name, n)
+		}
+	}
+	if n := strings.Count(writtenOf(t, HTML, job), "<s>"); n != 4 {
+		t.Errorf("html strikes %d cells, want 4", n)
+	}
+}
+
+func TestUndoneReadingIsTakenBack(t *testing.T) {
+	d := newDriver(t, drainPort())
+	d.until(model.DrainedTemperature)
+	e, ok := d.state().UndoEntry(d.at)
+	if !ok {
+		t.Fatal("nothing to undo")
+	}
+	d.add(e)
+	if text := writtenOf(t, Markdown, d.job); !strings.Contains(text, "came out: STRUCK OUT, taken back") {
+		t.Errorf("the undone reading is not shown as struck out:\n%s", text)
+	}
+}
+
+func TestDeviations(t *testing.T) {
+	with := func(other script) script {
+		lines := drainPort()
+		for topic, l := range other {
+			lines[topic] = l
+		}
+		return lines
+	}
+	tests := []struct {
+		name  string
+		lines script
+		until model.Topic
+		want  string
+	}{
+		{"by feel", with(script{model.TorqueFigure: {"-"}}), 0, "The plug was tightened by feel"},
+		{"old washer", with(script{model.WasherFitted: {"reused"}}), 0, "The old washer was used again."},
+		{"guessed", with(script{model.EscapedHow: {"guess"}}), 0, "What escaped was guessed"},
+		{"air", with(script{model.AirInLine: {"air"}}), 0, "Air in the line"},
+		{"hot", with(script{model.OilTemperature: {"55"}, model.HotOilGoOn: {"go_on"}}), 0, "Drained hot"},
+		{"water", with(script{model.OilLook: {"milky"}}), model.DrainedAmount, "Water in the oil: what came out proves nothing."},
+		{"leaked before", with(script{model.OilHistory: {"leaked"}}), model.DrainedAmount, "It had been leaking"},
+		{"chips", with(script{model.MagnetLook: {"chips"}}), 0, "STOPPED by the owner: chips of metal"},
+		{"chosen basis", with(script{model.PriorLevel: {"verified"}, model.DrainedAmount: {"640"}, model.LookedAgain: {"nothing_more"}, model.Basis: {"capacity"}, model.BasisWhy: {"it weeped for a year"}}), model.PlanAccepted, "Why: it weeped for a year."},
+		{"left", with(script{model.Decision: {"leave"}, model.LeftWhy: {"the light went"}}), model.WasteOil, "LEFT UNPROVEN by the owner. Why: the light went."},
+		{"readings do not agree", with(script{model.VesselWeighedAfter: {"900"}, model.BalanceSuspect: {"stands"}}), model.Decision, "the doubtful one kept"},
+	}
+	for _, tt := range tests {
+		d := newDriver(t, tt.lines)
+		s := d.until(tt.until)
+		if got := strings.Join(Of(s, Options{}).Deviations, "\n"); !strings.Contains(got, tt.want) {
+			t.Errorf("%s: deviations\n%s\nwant %q", tt.name, got, tt.want)
+		}
+	}
+	if plain := Of(waiting(t), Options{}).Deviations; len(plain) > 1 {
+		t.Errorf("a plain job has deviations: %q", plain)
+	}
+}
+
+func TestEstimatesAreSaidToBeOnes(t *testing.T) {
+	d := newDriver(t, script{model.Capacity: {"900"}})
+	d.until(model.MakersManual)
+	notes := strings.Join(Of(d.state(), Options{}).Notes, "\n")
+	for _, want := range []string{"not the maker's figures", "the tolerance", "density of the oil, 870", "what stays behind at a drain"} {
+		if !strings.Contains(notes, want) {
+			t.Errorf("notes do not say %q:\n%s", want, notes)
+		}
+	}
+}
+
+func TestSafetyIsShownWithItsTime(t *testing.T) {
+	r := Of(model.Fold(wholeDrainPort(t), model.Offers{}), Options{Zone: time.FixedZone("CEST", 7200)})
+	if len(r.Safety) < 10 {
+		t.Fatalf("only %d cautions are shown", len(r.Safety))
+	}
+	if first := r.Safety[0]; !strings.HasPrefix(first.When, "10:") { // 08:11 UTC
+		t.Errorf("the first is at %s, want the time of the zone", first.When)
+	}
+	if !strings.Contains(strings.Join(r.Notes, " "), "CEST") {
+		t.Errorf("the zone is not said: %q", r.Notes)
+	}
+}
+
+func TestFormatNames(t *testing.T) {
+	for f := range formatCount {
+		text, _ := f.MarshalText()
+		var back Format
+		if err := back.UnmarshalText(text); err != nil || back != f {
+			t.Errorf("%s is read back as %v: %v", text, back, err)
+		}
+	}
+	var f Format
+	if err := f.UnmarshalText([]byte("pdf")); err == nil || !strings.Contains(err.Error(), "md, html, txt, json, csv") {
+		t.Errorf("an unknown format: %v", err)
+	}
+}

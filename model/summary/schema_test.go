@@ -1,0 +1,95 @@
+package summary
+
+// This file validates what is written as JSON with an independent validator
+// against the published schema (JSON Schema, draft 2020-12).
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/santhosh-tekuri/jsonschema/v6"
+	"pgregory.net/rapid"
+
+	"garage/tundish/model"
+)
+
+const schemaFile = "../../testdata/schema/job-1.schema.json"
+
+// topicLine is the one line of the schema that lists all topics.
+var topicLine = regexp.MustCompile(`"topic": \{ "enum": \[.*\] \}`)
+
+func TestSchemaListsAllTopics(t *testing.T) {
+	var names []string
+	for _, topic := range allTopics() {
+		names = append(names, `"`+topic.String()+`"`)
+	}
+	line := `"topic": { "enum": [` + strings.Join(names, ", ") + `] }`
+	text, err := os.ReadFile(schemaFile)
+	if err != nil {
+		t.Fatal(err)
+	}
+	golden(t, schemaFile, topicLine.ReplaceAll(text, []byte(line)))
+}
+
+func compiledSchema(t *testing.T) *jsonschema.Schema {
+	t.Helper()
+	c := jsonschema.NewCompiler()
+	c.AssertFormat()
+	path, err := filepath.Abs(schemaFile)
+	if err != nil {
+		t.Fatal(err)
+	}
+	schema, err := c.Compile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return schema
+}
+
+func validate(schema *jsonschema.Schema, text []byte) error {
+	value, err := jsonschema.UnmarshalJSON(bytes.NewReader(text))
+	if err != nil {
+		return err
+	}
+	return schema.Validate(value)
+}
+
+func TestAnyJobFitsTheSchema(t *testing.T) {
+	schema := compiledSchema(t)
+	rapid.Check(t, func(t *rapid.T) {
+		job := anyJob().Draw(t, "job")
+		if err := validate(schema, mustJSON(t, job)); err != nil {
+			t.Fatalf("%v", err)
+		}
+	})
+	for name, job := range map[string]model.Job{"drain port": wholeDrainPort(t), "level port": wholeLevelPort(t)} {
+		if err := validate(schema, mustJSON(t, job)); err != nil {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
+
+// The schema must refuse something, or the test above says nothing.
+func TestSchemaRefuses(t *testing.T) {
+	schema := compiledSchema(t)
+	good := string(mustJSON(t, wholeDrainPort(t)))
+	for from, to := range map[string]string{
+		`"topic":"prepare.capacity"`: `"topic":"prepare.colour"`,
+		`"unit":"ml"`:                `"unit":"pint"`,
+		`"schema_version": 1`:        `"schema_version": 2`,
+		`"seq":1,`:                   `"seq":0,`,
+		`"rounds": 1`:                `"rounds": 1, "colour": 3`,
+		`Z","topic"`:                 `","topic"`,
+	} {
+		if !strings.Contains(good, from) {
+			t.Fatalf("%s does not stand in the file", from)
+		}
+		if err := validate(schema, []byte(strings.Replace(good, from, to, 1))); err == nil {
+			t.Errorf("%s is let through", to)
+		}
+	}
+}
