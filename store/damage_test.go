@@ -139,15 +139,15 @@ func TestBitFlips(t *testing.T) {
 		if damaged(t, what, path, bad, journal, jobs, Options{noSurvey: i%2 == 0}) {
 			opened++
 		}
-		clear(t, dir, "flip.db*")
+		tidy(t, dir, "flip.db*")
 	}
 	if opened == 0 || opened == flips {
 		t.Errorf("%d of %d opened: the flips prove nothing", opened, flips)
 	}
 }
 
-// clear removes what a case left behind.
-func clear(t *testing.T, dir, pattern string) {
+// tidy removes what a case left behind.
+func tidy(t *testing.T, dir, pattern string) {
 	t.Helper()
 	left, err := filepath.Glob(filepath.Join(dir, pattern))
 	must(t, err)
@@ -168,7 +168,7 @@ func TestFlipsOfStructure(t *testing.T) {
 			bad := slices.Clone(file)
 			bad[at] ^= 1 << (bit % 8)
 			damaged(t, fmt.Sprintf("bit %d of page %d", bit, page), path, bad, journal, jobs, Options{noSurvey: true})
-			clear(t, dir, "flip.db*")
+			tidy(t, dir, "flip.db*")
 		}
 	}
 }
@@ -203,7 +203,7 @@ func TestJournalFlips(t *testing.T) {
 			t.Errorf("%s: jobs were lost", what)
 		}
 		closeNow(t, s)
-		clear(t, filepath.Dir(path), "*.aside-*")
+		tidy(t, filepath.Dir(path), "*.aside-*")
 	}
 }
 
@@ -234,7 +234,7 @@ func TestPagesInEachOthersPlace(t *testing.T) {
 					copy(two[:8], file[b*pageBytes:])
 				}
 				damaged(t, fmt.Sprintf("pages %d and %d, renumbered %v", a, b, renumber), path, bad, journal, jobs, Options{noSurvey: true})
-				clear(t, dir, "swap.db*")
+				tidy(t, dir, "swap.db*")
 			}
 		}
 	}

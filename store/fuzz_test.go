@@ -9,9 +9,8 @@ import (
 	"errors"
 	"os"
 	"path/filepath"
+	"slices"
 	"testing"
-
-	"garage/tundish/model"
 )
 
 // FuzzLine: a line that is accepted is written again as the same line.
@@ -97,25 +96,29 @@ func FuzzPage(f *testing.F) {
 	})
 }
 
-// FuzzFile: any file opens or is refused with one of the errors of opening, and
-// a refused one stays as it was.
+// FuzzFile: a store with any bytes changed, and cut anywhere, opens or is
+// refused with one of the errors of opening, and a refused one stays as it was.
+// Each four bytes of edits are a page, a place in it and a value.
 func FuzzFile(f *testing.F) {
-	path, _ := storeWith(f, 3)
+	path, _ := storeWith(f, 3, 30)
 	whole := read(f, path)
-	f.Add(whole, 0, byte(0))
-	f.Add(whole[:3*pageBytes], 17, byte(1))
-	f.Add([]byte("anything"), 3, byte(9))
-	f.Fuzz(func(t *testing.T, file []byte, at int, flip byte) {
-		if len(file) > 1<<20 {
-			return
-		}
-		if at >= 0 && at < len(file) {
-			file = bytes.Clone(file)
-			file[at] ^= flip
+	f.Add([]byte{}, len(whole))
+	f.Add([]byte{0, 0, 16, 0, 1, 0, 16, 0}, len(whole))
+	f.Add([]byte{3, 0, 8, 1, 4, 0, 10, 255}, len(whole))
+	f.Add([]byte{5, 0, 12, 255}, 3*pageBytes)
+	f.Fuzz(func(t *testing.T, edits []byte, length int) {
+		file := bytes.Clone(whole[:max(0, min(length, len(whole)))])
+		for e := range slices.Chunk(edits, 4) {
+			if len(e) < 4 {
+				break
+			}
+			if at := int(e[0])%16*pageBytes + (int(e[1])<<8+int(e[2]))%pageBytes; at < len(file) {
+				file[at] = e[3]
+			}
 		}
 		name := filepath.Join(memory(t), "any.db")
 		write(t, name, file)
-		s, err := Open(name, Options{noSync: true, noSurvey: at%2 == 0})
+		s, err := Open(name, Options{noSync: true, noSurvey: len(edits)%8 == 0})
 		if err != nil {
 			known := errors.Is(err, ErrDamaged) || errors.Is(err, ErrForeign) || errors.Is(err, ErrNewer) || errors.Is(err, ErrOlder)
 			if now, _ := os.ReadFile(name); !known || !bytes.Equal(now, file) {
@@ -133,7 +136,7 @@ func FuzzFile(f *testing.F) {
 				t.Fatal(err)
 			}
 		}
-		if err := s.SaveDraft("a", Draft{Topic: model.Remark, Text: "x"}); err != nil && !errors.Is(err, ErrDamaged) {
+		if err := s.Append(jobID(0), headFor(jobOf(0, 4)), reading(0, 4)); err != nil && !errors.Is(err, ErrDamaged) && !errors.Is(err, ErrNoJob) {
 			t.Fatal(err)
 		}
 	})

@@ -159,6 +159,11 @@ func entryTexts(entries []model.Entry) ([][]byte, error) {
 	return texts, nil
 }
 
+func sameEntry(a, b model.Entry) bool {
+	texts, err := entryTexts([]model.Entry{a, b})
+	return err == nil && bytes.Equal(texts[0], texts[1])
+}
+
 // begins says whether all begins with the first texts.
 func begins(all, first [][]byte) bool {
 	if len(first) > len(all) {

@@ -4,13 +4,16 @@ package store
 //
 //	journal goes on behind the mark      its lines are put into bbolt
 //	a piece of a line lies behind them   it is taken out: it was never accepted
-//	journal missing, short or another's  it is set aside and written anew from bbolt
+//	journal missing, short or another's  it is set aside and written anew from bbolt,
+//	                                     unless it holds what bbolt has not
 
 import (
 	"errors"
 	"fmt"
 	"io/fs"
 	"os"
+
+	"garage/tundish/model"
 )
 
 // reconcile opens the journal and brings both into step.
@@ -24,6 +27,9 @@ func (s *Store) reconcile() error {
 		return err
 	}
 	if problem != "" {
+		if err := s.knowsAll(state); err != nil {
+			return err
+		}
 		return s.remake(state, problem)
 	}
 	s.journal = j
@@ -85,7 +91,7 @@ func (j *journal) fit(state snapshot, first line) (rest tail, problem string, er
 	case !fits:
 		return tail{}, "it did not hold the last line that the store knows", nil
 	case rest.alien:
-		return tail{}, "it held lines that do not go on from the store", nil
+		return tail{}, "it held more than goes on from the store", nil
 	}
 	return rest, "", nil
 }
@@ -120,6 +126,49 @@ func (s *Store) behindJournal(state snapshot) error {
 	}
 	return &Error{Kind: ErrReadOnly, Path: s.path, Fact: fmt.Sprintf("%d entries of its journal are not in it yet", len(rest.lines)),
 		Next: "open it once for writing"}
+}
+
+// knowsAll refuses a store beside a journal that does not belong to its state
+// and holds an entry that it has not: setting that aside would hide it.
+func (s *Store) knowsAll(state snapshot) error {
+	path := s.path + journalSuffix
+	j, _, err := openJournal(path, false)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil
+	}
+	if err != nil {
+		return unopened(path, err)
+	}
+	defer j.file.Close()
+	var more error
+	err = j.scan(0, func(_ int64, text []byte) bool {
+		l, _, err := decodeLine(text)
+		if err == nil && l.N > 0 && l.check() == nil {
+			more = state.knows(path, l)
+		}
+		return more == nil
+	})
+	if err != nil {
+		return damage(path, "%v", err)
+	}
+	return more
+}
+
+// knows says whether all entries of a line are in a state.
+func (s snapshot) knows(path string, l line) error {
+	_, found, err := s.job(l.Job)
+	for _, e := range l.Entries {
+		if err != nil || !found {
+			break
+		}
+		var ours model.Entry
+		found, err = s.getJSON(entriesBucket, entryKey(l.Job, e.Seq), &ours)
+		found = found && sameEntry(ours, e)
+	}
+	if err == nil && !found {
+		return damage(path, "it holds entries of job %q that the store has not", l.Job)
+	}
+	return err
 }
 
 // remake sets the journal aside and writes a new one from bbolt.

@@ -83,7 +83,7 @@ func TestTornLineIsTakenOut(t *testing.T) {
 }
 
 func TestJournalThatDoesNotBelong(t *testing.T) {
-	other, _ := storeWith(t, 4, 4, 4)
+	other, _ := storeWith(t, 3, 4)
 	elsewhere := read(t, other+journalSuffix)
 	for _, c := range []struct {
 		name  string
@@ -92,7 +92,7 @@ func TestJournalThatDoesNotBelong(t *testing.T) {
 	}{
 		{"missing", func([]byte) []byte { return nil }, false},
 		{"empty", func([]byte) []byte { return []byte{} }, true},
-		{"of another store", func([]byte) []byte { return elsewhere }, true},
+		{"of another store that held no more", func([]byte) []byte { return elsewhere }, true},
 		{"cut short", func(b []byte) []byte { return b[:len(bytes.TrimRight(b, "\n"))/2] }, true},
 		{"without its last line", func(b []byte) []byte { return b[:bytes.LastIndexByte(bytes.TrimRight(b, "\n"), '\n')+1] }, true},
 		{"not a journal", func([]byte) []byte { return bytes.Repeat([]byte("Dear Sir, "), 5000) }, true},
@@ -129,6 +129,39 @@ func TestJournalThatDoesNotBelong(t *testing.T) {
 			t.Errorf("%s: last is %q, %v", c.name, id, err)
 		}
 		must(t, s.Append(jobs[0].ID, headFor(jobOf(0, 4)), reading(0, 4)))
+	}
+}
+
+// TestJournalThatKnowsMore: it does not go on from the store, and holds entries
+// that the store has not. Nobody but Repair may set that right.
+func TestJournalThatKnowsMore(t *testing.T) {
+	other, _ := storeWith(t, 3, 6)
+	elsewhere := read(t, other+journalSuffix)
+	for name, spoil := range map[string]func(journal []byte) []byte{
+		"of another store": func([]byte) []byte { return elsewhere },
+		"ahead with a gap": func(b []byte) []byte {
+			lines := bytes.SplitAfter(append(bytes.TrimRight(b, "\n"), '\n'), []byte("\n"))
+			lines[4][30] ^= 1
+			return bytes.Join(lines, nil)
+		},
+	} {
+		path, _ := behind(t, 3)
+		write(t, path+journalSuffix, spoil(read(t, path+journalSuffix)))
+		file, journal := read(t, path), read(t, path+journalSuffix)
+		_, err := Open(path, Options{})
+		if !errors.Is(err, ErrDamaged) {
+			t.Fatalf("%s: %v", name, err)
+		}
+		sentence(t, path, err)
+		if !bytes.Equal(read(t, path), file) || !bytes.Equal(read(t, path+journalSuffix), journal) {
+			t.Errorf("%s: the files were changed", name)
+		}
+		into := filepath.Join(memory(t), "new.db")
+		r, err := Repair(path, into, headFor)
+		if err != nil || r.Entries < 3+6 {
+			t.Errorf("%s: repair: %+v, %v", name, r, err)
+		}
+		verify(t, into)
 	}
 }
 

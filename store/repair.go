@@ -234,12 +234,7 @@ func (p *piece) agrees(q *piece) bool {
 		return false
 	}
 	for seq, e := range p.entries {
-		other, both := q.entries[seq]
-		if !both {
-			continue
-		}
-		texts, err := entryTexts([]model.Entry{e, other})
-		if err != nil || string(texts[0]) != string(texts[1]) {
+		if other, both := q.entries[seq]; both && !sameEntry(e, other) {
 			return false
 		}
 	}

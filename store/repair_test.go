@@ -4,6 +4,7 @@ package store
 // one, and that nothing is written over.
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"math/rand/v2"
@@ -47,6 +48,13 @@ func TestRepairFromEitherCopy(t *testing.T) {
 			b := read(t, path+journalSuffix)
 			b[20] ^= 1
 			write(t, path+journalSuffix, b)
+		},
+		"root page gone, no journal": func(t *testing.T, path string) {
+			b := read(t, path)
+			m, _ := latestMeta(bytes.NewReader(b))
+			clearBytes(b[m.root*pageBytes : (m.root+1)*pageBytes])
+			write(t, path, b)
+			must(t, os.Remove(path+journalSuffix))
 		},
 		"no head, no journal": func(t *testing.T, path string) {
 			b := read(t, path)

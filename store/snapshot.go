@@ -29,7 +29,7 @@ func snap(path string, f *os.File) (snapshot, error) {
 	if err := m.fits(info.Size()); err != nil {
 		return snapshot{}, damage(path, "%v", err)
 	}
-	return snapshot{path, &tree{file: f, meta: m}}, nil
+	return snapshot{path, treeOf(f, m)}, nil
 }
 
 // bucket finds a bucket that every store has.

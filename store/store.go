@@ -108,11 +108,7 @@ func (s *Store) ready() (snapshot, error) {
 	case !s.journal.still():
 		return snapshot{}, moved(s.journal.path)
 	}
-	state, err := snap(s.path, s.file)
-	if err == nil {
-		state.tree.kept = map[uint64]page{}
-	}
-	return state, err
+	return snap(s.path, s.file)
 }
 
 // accept stores one line: journal first, then bbolt. The plan makes the line

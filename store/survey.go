@@ -109,7 +109,7 @@ func (s *survey) account() {
 // its tree says, and gives every record that reads as it was written. For a
 // file whose tree is damaged.
 func leafings(file io.ReaderAt, sizeBytes int64, record func(bucket string, key, payload []byte)) {
-	t := &tree{file: file, meta: metaPage{pages: uint64(sizeBytes / pageBytes)}}
+	t := treeOf(file, metaPage{pages: uint64(sizeBytes / pageBytes)})
 	for id := uint64(firstDataPage); id < t.meta.pages; id++ {
 		p, err := t.readPage(id)
 		if err != nil || !p.leaf {

@@ -68,7 +68,7 @@ func TestTornWrites(t *testing.T) {
 	random := rand.New(rand.NewPCG(20260401, 3))
 	job := jobOf(7, 1)
 	createJob(t, s, job)
-	for before := now(); len(job.Entries) < 24; {
+	for before := now(); len(job.Entries) < 14; {
 		next := jobOf(7, len(job.Entries)+1)
 		must(t, s.Append(job.ID, headFor(next), next.Entries[len(job.Entries)]))
 		after := now()
@@ -129,7 +129,7 @@ func tornLine(before, after []byte, lineBytes int) []byte {
 // whole.
 func survives(t *testing.T, what, path string, d disk, want model.Job) {
 	t.Helper()
-	clear(t, filepath.Dir(path), "*")
+	tidy(t, filepath.Dir(path), "*")
 	write(t, path, d.file)
 	write(t, path+journalSuffix, d.journal)
 	s, err := Open(path, Options{noSync: true})

@@ -27,8 +27,14 @@ var errDeep = errors.New("its pages lie deeper than they can")
 type tree struct {
 	file io.ReaderAt
 	meta metaPage
-	kept map[uint64]page // pages read already; nil keeps none
+	kept map[uint64]page // some of the pages read already
 }
+
+func treeOf(file io.ReaderAt, m metaPage) *tree {
+	return &tree{file: file, meta: m, kept: map[uint64]page{}}
+}
+
+const maxKept = 256 // pages
 
 // element is one element of a page: a key with its value, or with its child.
 type element struct {
@@ -46,15 +52,20 @@ type page struct {
 	items []element
 }
 
-// page is one page, checked, read once where pages are kept.
+// page is one page, checked. A tree is read by one call, which comes to the
+// same pages again and again.
 func (t *tree) page(id uint64) (p page, err error) {
 	if p, ok := t.kept[id]; ok {
 		return p, nil
 	}
-	if p, err = t.readPage(id); err == nil && t.kept != nil {
-		t.kept[id] = p
+	if p, err = t.readPage(id); err != nil {
+		return page{}, err
 	}
-	return p, err
+	if len(t.kept) == maxKept {
+		clear(t.kept)
+	}
+	t.kept[id] = p
+	return p, nil
 }
 
 // readPage reads and checks one page with the pages that it overflows into.
