@@ -62,7 +62,7 @@ func Write(w io.Writer, f Format, s *model.State, job model.Job, o Options) erro
 	}
 	switch f {
 	case JSON:
-		return writeJSON(w, job, FiguresOf(s), o.Share)
+		return writeJSON(w, job, FiguresOf(s))
 	case CSV:
 		return writeCSV(w, Of(s, o))
 	case HTML:

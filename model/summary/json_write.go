@@ -23,13 +23,13 @@ const (
 
 // writeJSON writes a job that passes its own check. What is written is read
 // back by ReadJSON to the same job, and written again to the same bytes.
-func writeJSON(w io.Writer, job model.Job, figures Figures, shared bool) error {
+func writeJSON(w io.Writer, job model.Job, figures Figures) error {
 	if err := job.Check(); err != nil {
 		return fmt.Errorf("job %s cannot be written: %w", Visible(job.ID), err)
 	}
 	var b bytes.Buffer
 	fmt.Fprintf(&b, "{\n  \"schema\": %q,\n  \"schema_version\": %d,\n", SchemaName, SchemaVersion)
-	if shared {
+	if IsShared(job.ID) {
 		b.WriteString("  \"shared\": true,\n")
 	}
 	derived, err := json.MarshalIndent(figures, "  ", "  ")

@@ -75,6 +75,29 @@ func TestSharedJobTellsNothing(t *testing.T) {
 	}
 }
 
+// A shared file that was let in somewhere goes out again as it came in, with
+// --share or without.
+func TestSharedFileComesBackByteForByte(t *testing.T) {
+	job := tellingJob(t)
+	var first bytes.Buffer
+	if err := Write(&first, JSON, model.Fold(job, model.Offers{}), job, Options{Share: true}); err != nil {
+		t.Fatal(err)
+	}
+	back, notes, err := ReadJSON(bytes.NewReader(first.Bytes()))
+	if err != nil || !notes.Shared {
+		t.Fatalf("read back: %v, notes %+v", err, notes)
+	}
+	for _, share := range []bool{false, true} {
+		var again bytes.Buffer
+		if err := Write(&again, JSON, model.Fold(back, model.Offers{}), back, Options{Share: share}); err != nil {
+			t.Fatal(err)
+		}
+		if !bytes.Equal(first.Bytes(), again.Bytes()) {
+			t.Errorf("with share %v another file goes out", share)
+		}
+	}
+}
+
 func TestSharingKeepsTheFigures(t *testing.T) {
 	for name, job := range map[string]model.Job{"drain port": tellingJob(t), "level port": wholeLevelPort(t), "long": longJob(t, 5, 1)} {
 		before, after := FiguresOf(model.Fold(job, model.Offers{})), FiguresOf(model.Fold(Share(job), model.Offers{}))
