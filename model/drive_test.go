@@ -24,6 +24,7 @@ type drive struct {
 	lines  script
 	used   map[Topic]int
 	at     time.Time
+	seen   func(*State, Prompt) // called with each prompt before it is answered; nil not
 }
 
 func newDrive(t *testing.T, lines script) *drive {
@@ -51,9 +52,13 @@ func (d *drive) until(stop Topic) *State {
 			return s
 		}
 		d.at = d.at.Add(time.Minute)
+		if d.seen != nil {
+			d.seen(s, p)
+		}
 		d.answer(s, p)
 	}
-	d.t.Fatalf("the flow does not end; stuck at %v", d.state())
+	p, _ := d.state().Next()
+	d.t.Fatalf("the flow does not end; stuck at %v", p.Place)
 	return nil
 }
 
@@ -64,7 +69,7 @@ func (d *drive) answer(s *State, p Prompt) {
 	case p.Kind == Acknowledge || p.Kind == Event:
 		d.add(p.Entry(s, p.AckValue(s), "", d.at))
 	case line == "-":
-		d.add(p.Entry(s, Value{Unknown: true}, "", d.at))
+		d.accept(s, p, Value{Unknown: true}, "")
 	case line == "" && p.Ends != NoTopic:
 		d.add(p.EndEntry(s, d.at))
 	case line == "":

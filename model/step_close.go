@@ -30,7 +30,7 @@ func decisionBlocks() []block {
 		},
 		Spec{
 			Topic: LeftWhy, Kind: Free, Check: longest(200),
-			When: func(s *State, p Place) bool { return s.Decision(p.Round) == DecideLeave },
+			When: func(s *State, p Place) bool { return s.Decision(p.Round) == DecideLeave && !s.roundBegun(p.Round+1) },
 			Ask:  "Why is it left? A line for the record",
 		},
 	)}

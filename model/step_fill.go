@@ -39,6 +39,14 @@ func beforePushSpecs() []Spec {
 			},
 			Why: "Never a thin bottle, no compressor without regulator.",
 		},
+		{
+			Topic: FillOilTemperature, Kind: Number, Dim: DimC, Default: offerNumber(20, DimC), Check: between(-30, 80),
+			When: func(s *State, p Place) bool { // known already where the load was read as a volume
+				return pushRound(s, p) && known(OilKV40)(s, p) && !s.hasItem(LoadedTemperature, p.Round, 0)
+			},
+			Ask: "Temperature of the oil in the vessel",
+			Why: "Tells how long the push takes. Cold, it takes many times as long.",
+		},
 		withSpec(LetOutWith, LetOutAmount, "What catches and measures the oil let out?", letOutRound),
 		letOut,
 	}

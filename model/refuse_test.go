@@ -1,0 +1,242 @@
+package model
+
+// This file types what is out of sense and expects one line that says what is
+// allowed, and checks what an entry and a job may hold.
+
+import (
+	"encoding/json"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+	"unicode/utf8"
+)
+
+func TestRefusals(t *testing.T) {
+	rated := script{Filler: {"pressurised"}, VesselRating: {"150 kPa"}}
+	weighed := script{ScaleDivision: {"1"}, DrainedWith: {"scale"}, DrainedAmount: {"480"}, VesselWeighedFull: {"2000"}, BottlesOpened: {"1000"}}
+	for _, row := range []struct {
+		at          Topic
+		sc          script
+		typed, says string
+	}{
+		{Capacity, nil, "0", "20 ml"},
+		{Capacity, nil, "-900", "below zero"},
+		{Capacity, nil, "1 - 3 L", "wide"},
+		{Capacity, nil, "900 L", "200 L"},
+		{Capacity, nil, "much", "type a volume"},
+		{CapacityMeans, nil, "7", "1 to 4"},
+		{CapacityMeans, nil, "dry", "1 to 4"},
+		{ToleranceTopic, nil, "500", "half the capacity"},
+		{ToleranceTopic, nil, "60%", "half the capacity"},
+		{ToleranceTopic, nil, "0", "above 0"},
+		{ResidualExpected, nil, "500", "at most 360 ml"},
+		{Odometer, nil, "-5", ""},
+		{OilDensity, nil, "88.5", "600 kg/m³"},
+		{OilKV100, script{OilKV40: {"80"}}, "90", "below the figure at 40 °C"},
+		{OilKV40, nil, "NaN", "plain number"},
+		{AdditiveVolume, nil, "400", "half"},
+		{TorqueFigure, nil, "4000", "400"},
+		{IntervalMonths, nil, "1000", "240"},
+		{ContainerName, nil, strings.Repeat("x", 21), "20 letters"},
+		{ContainerName, nil, "a\tb", "without"},
+		{ContainerGraduation, nil, "0", "0.1"},
+		{ContainerError, nil, "50", "20 %"},
+		{ContainerWaterReading, script{ContainerWater: {"1000"}}, "200", "ml"},
+		{HoseBore, nil, "600", "60 mm"},
+		{PushPressure, rated, "2 bar", "150 kPa"},
+		{PushPressure, rated, "0", "above 0"},
+		{OilTemperature, nil, "300", "200 °C"},
+		{DrainedAmount, script{Capacity: {"0.9 L"}}, "10 L", "cannot come out of a unit of 900 ml"},
+		{DrainedAmount, nil, "-5", "below zero"},
+		{DrainedAmount, nil, "830@300C", "200 °C"},
+		{DrainedAmount, weighed, "9000", "cannot come out"},
+		{DrainedAmount, weighed, "480 ml", "weight"},
+		{DrainedTemperature, nil, "300", "200 °C"},
+		{LoadedAmount, nil, "9 L", "out of sense"},
+		{LoadedTemperature, nil, "95", "80 °C"},
+		{BottlesOpened, nil, "100", "less than what was loaded"},
+		{LeftInVessel, nil, "900", "more than was loaded"},
+		{VesselWeighedAfter, weighed, "2100", "heavier"},
+		{EscapedAtCap, nil, "900", "more than was pushed in"},
+		{EscapedAmount, nil, "900", "more than was pushed in"},
+		{PadsAfter, script{EscapedHow: {"pads"}, PadsBefore: {"42"}}, "40", "lighter"},
+	} {
+		s := newDrive(t, small.with(row.sc)).until(row.at)
+		v, err := asked(t, s, row.at).Parse(s, row.typed)
+		switch {
+		case err == nil:
+			t.Errorf("%v: %q is taken as %+v", row.at, row.typed, v)
+		case !strings.Contains(err.Error(), row.says) || strings.Contains(err.Error(), "\n"):
+			t.Errorf("%v: %q: %q, does not say %q in one line", row.at, row.typed, err, row.says)
+		case v.Number != 0 || v.Choice != "" || v.Text != "":
+			t.Errorf("%v: refused, but comes with %+v", row.at, v)
+		}
+	}
+}
+
+func TestDripsOnlyGrow(t *testing.T) {
+	d := newDrive(t, small.with(script{DripReading: {"300", "420"}}))
+	d.until(DripReading)
+	for range 2 {
+		d.answer(d.state(), asked(t, d.state(), DripReading))
+	}
+	s := d.state()
+	if _, err := asked(t, s, DripReading).Parse(s, "200"); err == nil || !strings.Contains(err.Error(), "420 ml") {
+		t.Errorf("a level that falls: %v", err)
+	}
+}
+
+// Answers that did not come from a keyboard are held to the same.
+func TestAcceptHoldsEveryKind(t *testing.T) {
+	for _, row := range []struct {
+		at Topic
+		v  Value
+	}{
+		{CapacityMeans, Value{Choice: "?"}}, {CapacityMeans, Value{Unknown: true}},
+		{Capacity, Value{Number: 900, High: 900, Unit: DimG}}, {Capacity, Value{Number: 900, High: 800, Unit: DimML}},
+		{ToleranceTopic, Value{Number: 5, High: 5, Unit: DimC}}, {ToleranceTopic, Value{Number: -5, High: 10, Unit: DimML}},
+		{Odometer, Value{Number: 5, Unit: DimML}}, {Vehicle, Value{}}, {ContainerGraduation, Value{Number: 10, Unit: DimG}},
+		{DrainedAmount, Value{Number: 500, Unit: DimG}}, {DrainedAmount, Value{Number: math.NaN(), Unit: DimML}},
+	} {
+		s := newDrive(t, small).until(row.at)
+		if err := asked(t, s, row.at).Accept(s, row.v); err == nil {
+			t.Errorf("%v takes %+v", row.at, row.v)
+		}
+	}
+}
+
+func TestDensityAsKgPerLitre(t *testing.T) {
+	s := newDrive(t, small).until(OilDensity)
+	for _, typed := range []string{"885", "0.885", "0,885"} {
+		if v, err := asked(t, s, OilDensity).Parse(s, typed); err != nil || math.Abs(v.Number-885) > 1e-9 || v.Unit != DimKgM3 {
+			t.Errorf("%q: %+v, %v", typed, v, err)
+		}
+	}
+}
+
+func TestEcho(t *testing.T) {
+	for _, row := range []struct {
+		at          Topic
+		sc          script
+		typed, want string
+	}{
+		{Capacity, nil, "4.3-4.5 L", "4300 ml to 4500 ml"},
+		{CapacityMeans, nil, "2", "Refill: what goes in at an ordinary oil change"},
+		{ToleranceTopic, nil, "+20 -50", "-50 ml / +20 ml"},
+		{ToleranceTopic, nil, "5%", "-5 / +5 %"},
+		{DrainedAmount, nil, "500+330@60C", "500 + 330 = 830 ml at 60 °C = 806 ml at 20 °C"},
+		// 480 g / (885 · 0.99645) kg/m³ = 544.3 ml
+		{DrainedAmount, script{ScaleDivision: {"1"}, OilDensity: {"885"}, DrainedWith: {"scale"}}, "810-330", "810 - 330 = 480 g = 544 ml at 20 °C"},
+		{OilTemperature, nil, "45", "45 °C"},
+	} {
+		s := newDrive(t, small.with(row.sc)).until(row.at)
+		p := asked(t, s, row.at)
+		v, err := p.Parse(s, row.typed)
+		if got := p.Echo(s, v); err != nil || got != row.want {
+			t.Errorf("%v: %q is echoed as %q (%v), want %q", row.at, row.typed, got, err, row.want)
+		}
+	}
+}
+
+func TestEntryCheck(t *testing.T) {
+	nan, inf := math.NaN(), math.Inf(1)
+	good := Entry{Seq: 3, At: start, Topic: Capacity, Value: Value{Number: 900, Unit: DimML}}
+	if err := good.Check(); err != nil {
+		t.Fatal(err)
+	}
+	for name, spoil := range map[string]func(*Entry){
+		"seq must":         func(e *Entry) { e.Seq = 0 },
+		"topic is missing": func(e *Entry) { e.Topic = NoTopic },
+		"at must":          func(e *Entry) { e.At = time.Time{} },
+		"round must":       func(e *Entry) { e.Round = -1 },
+		"item must":        func(e *Entry) { e.Item = MaxIndex + 1 },
+		"strikes must":     func(e *Entry) { e.Strikes = 3 },
+		"undo must":        func(e *Entry) { e.Topic = Undo },
+		"parts must":       func(e *Entry) { e.Value.Parts = make([]float64, MaxIndex+1) },
+		"unit is not":      func(e *Entry) { e.Value.Unit = dimCount },
+		"texts must":       func(e *Entry) { e.Typed = "\xff" },
+		"numbers must":     func(e *Entry) { e.Value.AtC = &nan },
+		"numbers must be":  func(e *Entry) { e.Value.Parts = []float64{inf} },
+	} {
+		e := good
+		spoil(&e)
+		if err := e.Check(); err == nil || !strings.Contains(err.Error(), name) {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
+
+func TestJobCheck(t *testing.T) {
+	for name, job := range map[string]Job{
+		"id":       {Started: start},
+		"id with":  {ID: "../x", Started: start},
+		"start":    {ID: "x"},
+		"seq":      {ID: "x", Started: start, Entries: []Entry{{Seq: 2, At: start, Topic: Capacity}}},
+		"entries;": {ID: "x", Started: start, Entries: make([]Entry, MaxEntries+1)},
+	} {
+		if err := job.Check(); err == nil || !strings.Contains(err.Error(), strings.Fields(name)[0]) {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
+
+// Every name that is stored can be read again, and no two are one.
+func TestNamesInFiles(t *testing.T) {
+	seen := map[string]bool{}
+	for topic := Undo; topic < topicCount; topic++ {
+		text, err := topic.MarshalText()
+		var back Topic
+		if err != nil || back.UnmarshalText(text) != nil || back != topic || seen[string(text)] || strings.ContainsAny(string(text), " \"") {
+			t.Errorf("topic %d is written %q (%v) and read as %v", topic, text, err, back)
+		}
+		seen[string(text)] = true
+	}
+	for k := range findingKindCount {
+		text, err := json.Marshal(k)
+		var back FindingKind
+		if err != nil || json.Unmarshal(text, &back) != nil || back != k {
+			t.Errorf("finding %d is written %s (%v) and read as %v", k, text, err, back)
+		}
+	}
+	for d := range dimCount {
+		text, _ := d.MarshalText()
+		var back Dim
+		if back.UnmarshalText(text) != nil || back != d {
+			t.Errorf("unit %d is written %q", d, text)
+		}
+	}
+	var topic Topic
+	var dim Dim
+	if topic.UnmarshalText([]byte("prepare.nonsense")) == nil || dim.UnmarshalText([]byte("furlong")) == nil {
+		t.Error("names that are not known are read")
+	}
+}
+
+// Every topic that is asked has its place in the flow, and the other way round.
+func TestEveryTopicIsAskedSomewhere(t *testing.T) {
+	for topic := Undo + 1; topic < topicCount; topic++ {
+		sp := SpecOf(topic)
+		if sp == nil {
+			t.Errorf("%v is never asked", topic)
+			continue
+		}
+		if sp.Topic != topic || sp.Ask == "" && sp.AskOf == nil {
+			t.Errorf("%v has the spec of %v, asks %q", topic, sp.Topic, sp.Ask)
+		}
+		if sp.Kind == Choose && len(sp.Options) == 0 && sp.OptionsOf == nil {
+			t.Errorf("%v offers nothing to choose", topic)
+		}
+		tokens := []string{}
+		for _, o := range sp.Options {
+			if o.Token == "" || slices.Contains(tokens, o.Token) || !utf8.ValidString(o.Label) {
+				t.Errorf("%v: option %+v", topic, o)
+			}
+			tokens = append(tokens, o.Token)
+		}
+	}
+	if SpecOf(topicCount) != nil || SpecOf(NoTopic) != nil {
+		t.Error("there is a spec of nothing")
+	}
+}
