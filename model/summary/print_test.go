@@ -97,8 +97,7 @@ func TestPrintsOnOnePage(t *testing.T) {
 		name, paper string
 		page        []byte
 	}{
-		{"drain port", "letter", htmlBytes(t, wholeDrainPort(t))},
-		{"level port", "A4", htmlBytes(t, wholeLevelPort(t))},
+		{"drain port", "A4", htmlBytes(t, wholeDrainPort(t))},
 		{"long job", "letter", htmlBytes(t, longJob(t, 30, 2))},
 		{"tag", "A4", []byte(tagAs(t, true, empty))},
 	}
