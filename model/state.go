@@ -49,13 +49,16 @@ func Fold(job Job, offers Offers) *State {
 }
 
 // struckOut says of each entry whether a later one strikes it out. An entry
-// that is struck out itself strikes nothing, so an undone correction gives the
-// earlier reading back.
+// that was undone strikes nothing, so an undone correction gives the earlier
+// reading back; one that was itself corrected goes on striking, so a reading
+// corrected twice does not come back.
 func struckOut(entries []Entry) []bool {
 	struck := make([]bool, len(entries))
+	undone := make([]bool, len(entries))
 	for i := len(entries) - 1; i >= 0; i-- {
-		if n := entries[i].Strikes; !struck[i] && n >= 1 && n <= i {
+		if n := entries[i].Strikes; !undone[i] && n >= 1 && n <= i {
 			struck[n-1] = true
+			undone[n-1] = undone[n-1] || entries[i].Topic == Undo
 		}
 	}
 	return struck
