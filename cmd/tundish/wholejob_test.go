@@ -75,7 +75,6 @@ func question(screenRows []string) (ask, steps string) {
 // step answers one question; false when the job is over.
 func (o *owner) step() bool {
 	o.t.Helper()
-	o.s.Settle()
 	rows := o.s.Screen()
 	ask, _ := question(rows)
 	if strings.HasPrefix(ask, "Nothing is left") || strings.HasPrefix(ask, "Stopped:") {
@@ -101,6 +100,7 @@ func (o *owner) step() bool {
 		ask, steps := question(rows)
 		return ask != "" && (ask != askBefore || steps != stepsBefore)
 	})
+	o.s.Settle() // the rest of the frame
 	return true
 }
 
@@ -108,7 +108,6 @@ func (o *owner) step() bool {
 func (o *owner) upTo(ask string) {
 	o.t.Helper()
 	for range 200 {
-		o.s.Settle()
 		now, _ := question(o.s.Screen())
 		if ask != "" && strings.HasPrefix(strings.TrimPrefix(now, "CAUTION "), ask) {
 			return
@@ -125,6 +124,8 @@ func begin(t *testing.T, answers map[string][]string, o screen.Options) *owner {
 	t.Helper()
 	o.Env = append(screen.CleanEnv(t.TempDir()), o.Env...)
 	s := screen.Start(t, screen.Build(t, "garage/tundish/cmd/tundish"), o)
+	s.WaitUntil("the first question", func(rows []string) bool { ask, _ := question(rows); return ask != "" })
+	s.Settle()
 	return &owner{t: t, s: s, answers: answers}
 }
 
@@ -176,4 +177,54 @@ func (o *owner) answerTo(ask string) string {
 		}
 	}
 	return ""
+}
+
+// The whole job in every look that the screens have.
+func TestWholeJobInEveryLook(t *testing.T) {
+	t.Parallel()
+	for _, c := range []struct {
+		name       string
+		cols, rows int
+		args       []string
+		env        []string
+		check      func(t *testing.T, raw string)
+	}{
+		{name: "120x40", cols: 120, rows: 40},
+		{name: "60x20", cols: 60, rows: 20},
+		{name: "NO_COLOR", cols: 80, rows: 24, env: []string{"NO_COLOR=1"}, check: noColours},
+		{name: "ascii", cols: 80, rows: 24, args: []string{"guide", "--ascii"}, check: onlyASCII},
+		{name: "light", cols: 80, rows: 24, args: []string{"guide", "--background", "light"}},
+		{name: "sixteen colours", cols: 80, rows: 24, env: []string{"TERM=xterm", "COLORTERM="}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			t.Parallel()
+			o := begin(t, smallJob(), screen.Options{Cols: c.cols, Rows: c.rows, Args: c.args, Env: c.env})
+			o.upTo("In the unit")
+			o.s.WaitFor("VERDICT: within")
+			o.upTo("")
+			o.s.WaitFor("FILL PROVEN")
+			if wrapped := o.s.Wrapped(); len(wrapped) > 0 {
+				t.Errorf("lines ran over the margin: %q", wrapped)
+			}
+			if c.check != nil {
+				c.check(t, string(o.s.Raw()))
+			}
+		})
+	}
+}
+
+var colourSequence = regexp.MustCompile(`\x1b\[[0-9;]*\b(3[0-8]|4[0-8]|9[0-7]|10[0-7])[0-9;]*m`)
+
+func noColours(t *testing.T, raw string) {
+	if found := colourSequence.FindString(raw); found != "" {
+		t.Errorf("a colour with NO_COLOR: %q", found)
+	}
+}
+
+func onlyASCII(t *testing.T, raw string) {
+	for i, b := range []byte(raw) {
+		if b > 127 {
+			t.Fatalf("byte %#x in %q", b, raw[max(0, i-40):min(len(raw), i+10)])
+		}
+	}
 }
