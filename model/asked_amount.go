@@ -92,6 +92,11 @@ func offerNothing(with Topic) offer {
 	}
 }
 
+// weighIn asks for a mass in the unit that a bare number is taken for.
+func weighIn(ask string) wording {
+	return func(s *State, _ Place) string { return ask + ", in " + s.Units().Mass.String() }
+}
+
 // catch names the topics that tell how much oil got out, and how that is known.
 type catch struct{ how, with, amount, padsBefore, padsAfter Topic }
 
@@ -116,11 +121,11 @@ func caughtSpecs(c catch, askHow, ask string, options []Option, when condition) 
 		withSpec(c.with, c.amount, "Measured with what?", caught),
 		amount,
 		{
-			Topic: c.padsBefore, Kind: Number, Dim: DimG, Ask: "Pads before, dry, in grams",
+			Topic: c.padsBefore, Kind: Number, Dim: DimG, AskOf: weighIn("Pads before, dry"),
 			When: by(escapePads), Check: between(0, 20000),
 		},
 		{
-			Topic: c.padsAfter, Kind: Number, Dim: DimG, Ask: "Pads after, with the oil, in grams", When: by(escapePads),
+			Topic: c.padsAfter, Kind: Number, Dim: DimG, AskOf: weighIn("Pads after, with the oil"), When: by(escapePads),
 			Check: func(s *State, p Place, v Value) error {
 				if before, _ := s.num(p.of(c.padsBefore)); v.Number < before {
 					return fmt.Errorf("lighter than before (%s)", s.show(before, DimG))

@@ -458,7 +458,7 @@ func TestCaseAdditive(t *testing.T) {
 		Capacity: {"1500"}, AdditiveVolume: {"100"}, DrainedAmount: {"1500@20"}, HoseBefore: {"primed"}, EscapeExpected: {"0"},
 	}))
 	s := d.until(PlanAccepted)
-	if ask := asked(t, s, PlanAccepted).AskText(s); ask != "Pre-load 1500 ml: 1400 ml of oil, 100 ml of additive" {
+	if ask := asked(t, s, PlanAccepted).AskText(s); ask != "Pre-load 1500 ml: oil 1400 ml, additive 100 ml" {
 		t.Errorf("%q", ask)
 	}
 	if list := strings.Join(s.AtHandList(), "\n"); !strings.Contains(list, "additive: 100 ml") {

@@ -216,7 +216,7 @@ func (s *State) beyondProof() (Finding, bool) {
 	}
 	f := Finding{
 		Kind: BeyondProof, Step: Preload, ML: Coverage * plan.Target.U(), Seq: s.seqOf(Place{Topic: ToleranceTopic}),
-		Text: fmt.Sprintf("No fill can be proven within %s: the target is ± %s.", s.FormatWindow(plan), s.show(Coverage*plan.Target.U(), DimML)),
+		Text: fmt.Sprintf("No fill can be proven that close: the target itself is ± %s.", s.show(Coverage*plan.Target.U(), DimML)),
 		Do:   "It lies in: " + DoubtName(v.Doubt) + ". Or allow a wider tolerance.",
 	}
 	return f, true

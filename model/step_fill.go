@@ -20,7 +20,8 @@ func fillBlocks() []block {
 
 func beforePushSpecs() []Spec {
 	letOut := amountSpec(LetOutAmount, LetOutWith, "", letOutRound)
-	letOut.AskOf = askLetOut
+	letOut.AskOf, letOut.WhyOf = askLetOut, nil
+	letOut.Why = "Back the plug off a little, clean pan under it; catch and measure it all."
 	return []Spec{
 		{
 			Topic: AdapterIn, Kind: Event, Safety: true, When: pushRound,
@@ -105,8 +106,8 @@ func leftOverSpecs() []Spec {
 		left,
 		{
 			Topic: VesselWeighedAfter, Kind: Number, Dim: DimG, Check: checkVesselAfter, Unknown: "not weighed",
-			When: func(s *State, p Place) bool { _, ok := s.num(p.of(VesselWeighedFull)); return ok },
-			Ask:  "Weigh the vessel again, in grams",
+			When:  func(s *State, p Place) bool { _, ok := s.num(p.of(VesselWeighedFull)); return ok },
+			AskOf: weighIn("Weigh the vessel again"),
 		},
 		withSpec(BottlesLeftWith, BottlesLeft, "What measures what is left in the bottles?", bottles),
 		inBottles,
@@ -128,9 +129,9 @@ func whyAdapter(_ *State, p Place) string {
 }
 
 func askLetOut(s *State, p Place) string {
-	ask := "Plug loose. How much came out?"
+	ask := "Let some out. How much came?"
 	if v, err := s.Verdict(p.Round - 1); err == nil && v.Error.Nominal > 0 {
-		ask = "Plug loose, let out " + s.Units().FormatVolume(v.Error.Nominal) + ". How much came?"
+		ask = "Let out " + s.Units().FormatVolume(v.Error.Nominal) + ". How much came?"
 	}
 	return askAmount(ask, LetOutWith)(s, p)
 }

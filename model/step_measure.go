@@ -180,5 +180,5 @@ func askBasis(s *State, _ Place) string {
 	if err != nil {
 		return err.Error()
 	}
-	return fmt.Sprintf("Came out: %s. Stated: %s. Which counts?", s.FormatU(plan.FromDrained), s.FormatU(plan.FromCapacity))
+	return fmt.Sprintf("Out: %s. Stated: %s. Which counts?", s.FormatU(plan.FromDrained), s.FormatU(plan.FromCapacity))
 }

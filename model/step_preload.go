@@ -76,7 +76,7 @@ func witnessSpecs() []Spec {
 		{
 			Topic: VesselWeighedFull, Kind: Number, Dim: DimG, Default: offerUnknown, Check: between(1, 60000),
 			When:    func(s *State, p Place) bool { return addRound(s, p) && known(ScaleDivision)(s, p) },
-			Ask:     "Weigh the loaded vessel, in grams",
+			AskOf:   weighIn("Weigh the loaded vessel"),
 			Why:     "Weighed before and after, it is the best witness of what left it.",
 			Unknown: "not weighed",
 		},
@@ -109,7 +109,7 @@ func offerDrainDevice(s *State, p Place) (Value, bool) {
 func askPlan(s *State, p Place) string {
 	ml, u := preloadML(s, p), s.Units()
 	if additive := s.additiveML(); additive > 0 && p.Round == 0 && additive < ml {
-		return fmt.Sprintf("Pre-load %s: %s of oil, %s of additive", u.FormatVolume(ml), u.FormatVolume(ml-additive), u.FormatVolume(additive))
+		return fmt.Sprintf("Pre-load %s: oil %s, additive %s", u.FormatVolume(ml), u.FormatVolume(ml-additive), u.FormatVolume(additive))
 	}
 	return "Pre-load " + u.FormatVolume(ml)
 }
@@ -122,7 +122,7 @@ func whyPlan(s *State, p Place) string {
 	if p.Round > 0 {
 		return fmt.Sprintf("To add %s, with what hose, heel and both swaps take.", s.FormatU(plan.Target))
 	}
-	return fmt.Sprintf("Needed in the unit %s, window %s.", s.FormatU(plan.Target), s.FormatWindow(plan))
+	return fmt.Sprintf("Needed: %s. Window: %s.", s.FormatU(plan.Target), s.FormatWindow(plan))
 }
 
 func preloadML(s *State, p Place) float64 {

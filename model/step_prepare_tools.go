@@ -38,7 +38,7 @@ func containerBlocks() []block {
 		under(partMeasure, again(Prepare, containers...)),
 		under(partMeasure, once(Prepare, Spec{
 			Topic: ScaleDivision, Kind: Number, Dim: DimG, Default: offerUnknown, Check: between(0.01, 100),
-			Ask:     "A scale? Its smallest step, in grams",
+			AskOf:   weighIn("A scale? Its smallest step"),
 			Why:     "Weighing beats reading marks: no froth, no slant, no temperature.",
 			Unknown: "no scale",
 		})),
@@ -50,7 +50,7 @@ func waterSpecs(water, reading Topic, device func(*State, Place) Device, when co
 	return []Spec{
 		{
 			Topic: water, Kind: Number, Dim: DimG, Default: offerUnknown, Check: between(10, 50000), When: when,
-			Ask:     "Checked with tap water? Its mass in grams, container taken off",
+			AskOf:   weighIn("Checked with tap water? Its mass, container taken off"),
 			Why:     "1000 g of water at 20 °C fill 1003 ml. It makes every reading better.",
 			Unknown: "not checked",
 		},
