@@ -151,20 +151,10 @@ func (a answer) typing() bool {
 }
 
 func (a answer) keyChoose(msg tea.KeyMsg, k keymap) (answer, outcome) {
-	n := len(a.choices)
-	switch {
-	case matches(msg, k.Accept):
+	if matches(msg, k.Accept) {
 		return a, outAccept
-	case n == 0:
-	case matches(msg, k.Up):
-		a.chosen = (max(a.chosen, 0) + n - 1) % n
-	case matches(msg, k.Down):
-		a.chosen = (a.chosen + 1) % n
-	case msg.Type == tea.KeyRunes && !msg.Paste:
-		if i := int(msg.Runes[len(msg.Runes)-1] - '1'); i >= 0 && i < n {
-			a.chosen = i
-		}
 	}
+	a.chosen = pointed(a.chosen, len(a.choices), msg, k)
 	return a, outNothing
 }
 

@@ -2,13 +2,7 @@ package tui
 
 // This file draws the answer that is being given.
 
-import (
-	"fmt"
-
-	"github.com/charmbracelet/x/ansi"
-
-	"garage/tundish/model"
-)
+import "garage/tundish/model"
 
 // lines draws field, list or key to press.
 func (a answer) lines(sc scene) []string {
@@ -29,23 +23,9 @@ func (a answer) confirmLine(sc scene, does string) string {
 }
 
 func (a answer) choiceLines(sc scene) []string {
-	t := sc.app.theme
 	var lines []string
 	for i, o := range a.choices {
-		mark, style := "  ", t.Text
-		if i == a.chosen {
-			mark, style = t.Glyphs.ArrowRight+" ", t.Strong
-		}
-		line := fmt.Sprintf(" %s%s %s", mark, t.Key.Render(fmt.Sprintf(" %d ", i+1)), style.Render(o.Label))
-		if o.Hint != "" && (i == a.chosen || ansi.StringWidth(line)+len(o.Hint)+2 <= sc.width) {
-			if ansi.StringWidth(line)+ansi.StringWidth(o.Hint)+3 <= sc.width {
-				line += "  " + t.Dim.Render(o.Hint)
-			} else {
-				lines = append(lines, line)
-				line = "       " + t.Dim.Render(o.Hint)
-			}
-		}
-		lines = append(lines, line)
+		lines = append(lines, itemLines(sc, i, i == a.chosen, o.Label, o.Hint)...)
 	}
 	return lines
 }

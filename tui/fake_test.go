@@ -95,8 +95,8 @@ func (m *memory) History(job model.Job) (history.Data, error) {
 	return history.Of(unit, nil, unit, time.UTC), nil
 }
 
-func (m *memory) SaveDraft(_ string, d Draft) error      { m.draft = d; return nil }
-func (m *memory) LoadDraft(string) (Draft, error)        { return m.draft, nil }
+func (m *memory) SaveDraft(_ string, d Draft) error { m.draft = d; return nil }
+func (m *memory) LoadDraft(string) (Draft, error)   { return m.draft, nil }
 
 // stage drives an App as Bubble Tea does, commands run at once; ticks only when
 // the test says so.

@@ -49,20 +49,13 @@ func lastWords(g guide) string {
 }
 
 func (m menu) key(msg tea.KeyMsg, k keymap) (overlay, intent) {
-	switch {
-	case leaves(msg, k):
+	if leaves(msg, k) {
 		return nil, nil
-	case matches(msg, k.Accept):
-		return m, m.items[m.chosen].want
-	case matches(msg, k.Up):
-		m.chosen = (m.chosen + len(m.items) - 1) % len(m.items)
-	case matches(msg, k.Down):
-		m.chosen = (m.chosen + 1) % len(m.items)
-	case msg.Type == tea.KeyRunes && len(msg.Runes) == 1:
-		if i := int(msg.Runes[0] - '1'); i >= 0 && i < len(m.items) {
-			m.chosen = i
-		}
 	}
+	if matches(msg, k.Accept) {
+		return m, m.items[m.chosen].want
+	}
+	m.chosen = pointed(m.chosen, len(m.items), msg, k)
 	return m, nil
 }
 
@@ -70,15 +63,7 @@ func (m menu) lines(sc scene) []string {
 	t := sc.app.theme
 	lines := []string{" " + t.Strong.Render("Menu"), ""}
 	for i, item := range m.items {
-		mark, style := "  ", t.Text
-		if i == m.chosen {
-			mark, style = t.Glyphs.ArrowRight+" ", t.Strong
-		}
-		line := " " + mark + t.Key.Render(" "+itoa(i+1)+" ") + " " + style.Render(item.label)
-		if item.hint != "" {
-			line += "  " + t.Dim.Render(item.hint)
-		}
-		lines = append(lines, line)
+		lines = append(lines, itemLines(sc, i, i == m.chosen, item.label, item.hint)...)
 	}
 	if sc.state != nil {
 		lines = append(lines, "", " "+t.Dim.Render("job "+sc.state.ID+", "+sc.state.UnitState().String()+", step "+model.Step.String(sc.state.Step())))

@@ -5,7 +5,6 @@ package tui
 
 import (
 	tea "github.com/charmbracelet/bubbletea"
-	"github.com/charmbracelet/x/ansi"
 
 	"garage/tundish/model"
 )
@@ -53,22 +52,13 @@ func listForPicking(j Journal) tea.Cmd {
 type pickMsg struct{ listedMsg }
 
 func (p picker) key(msg tea.KeyMsg, k keymap) (picker, intent) {
-	n := len(p.picks)
-	switch {
-	case msg.Type == tea.KeyEsc:
+	if msg.Type == tea.KeyEsc {
 		return p, wantQuit{}
-	case n == 0:
-	case matches(msg, k.Accept):
-		return p, p.picks[p.chosen].want
-	case matches(msg, k.Up):
-		p.chosen = (p.chosen + n - 1) % n
-	case matches(msg, k.Down):
-		p.chosen = (p.chosen + 1) % n
-	case msg.Type == tea.KeyRunes && len(msg.Runes) == 1:
-		if i := int(msg.Runes[0] - '1'); i >= 0 && i < min(n, 9) {
-			p.chosen = i
-		}
 	}
+	if matches(msg, k.Accept) && len(p.picks) > 0 {
+		return p, p.picks[p.chosen].want
+	}
+	p.chosen = pointed(p.chosen, len(p.picks), msg, k)
 	return p, nil
 }
 
@@ -76,20 +66,7 @@ func (p picker) lines(sc scene) []string {
 	t := sc.app.theme
 	lines := []string{" " + t.Strong.Render("Which job?"), ""}
 	for i, c := range p.picks {
-		mark, style := "  ", t.Text
-		if i == p.chosen {
-			mark, style = t.Glyphs.ArrowRight+" ", t.Strong
-		}
-		key := "   "
-		if i < 9 {
-			key = " " + itoa(i+1) + " "
-		}
-		label := ansi.Truncate(visible(c.label), sc.width-12, "…")
-		line := " " + mark + t.Key.Render(key) + " " + style.Render(label)
-		if room := sc.width - ansi.StringWidth(line) - 3; room > 8 {
-			line += "  " + t.Dim.Render(ansi.Truncate(c.hint, room, "…"))
-		}
-		lines = append(lines, line)
+		lines = append(lines, itemLines(sc, i, i == p.chosen, c.label, c.hint)...)
 	}
 	return lines
 }
