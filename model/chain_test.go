@@ -170,5 +170,9 @@ func TestOneJugBeatsTwo(t *testing.T) {
 	if note := apart.SharedJugNote(); note != "" {
 		t.Errorf("two jugs: %q", note)
 	}
-	t.Log(note)
+	// Before the load the note tells of the jug in hand, so that it is taken again.
+	before := newDrive(t, twoJugs).until(LoadedWith).SharedJugNote()
+	if !strings.HasPrefix(before, "Same jug out and in: its error cancels, ± ") {
+		t.Errorf("before the load: %q", before)
+	}
 }

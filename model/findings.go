@@ -10,6 +10,7 @@ type FindingKind uint8
 // The kinds of finding, in the order of the steps at which they matter.
 const (
 	MarksOff         FindingKind = iota // a container's marks are further off than claimed
+	ToleranceWide                       // the default is a large part of a small unit
 	VesselUnrated                       // air pressure in a vessel whose rating is not known
 	PressureHigh                        // more air pressure than a push needs
 	ChipsFound                          // metal on the magnet
@@ -40,7 +41,7 @@ const (
 )
 
 var findingTokens = [findingKindCount]string{
-	"marks_off", "vessel_unrated", "pressure_high", "chips", "water", "foreign_oil", "stood_open", "witnesses_apart",
+	"marks_off", "tolerance_wide", "vessel_unrated", "pressure_high", "chips", "water", "foreign_oil", "stood_open", "witnesses_apart",
 	"wrong_box", "far_below", "far_above", "neighbour_oil", "overfilled_before", "leak_suspected", "beyond_proof",
 	"load_off_plan", "air_early", "pushed_short", "adapter_leaks", "spill_dominates", "balance_off",
 	"level_against_sums", "breather_shut", "washer_used_again", "tightened_by_feel", "plug_weeps", "left_undriveable",

@@ -33,6 +33,29 @@ func (s *State) rigFindings() []Finding {
 			Do:   "Its readings are corrected for that. Check it once more with water.",
 		})
 	}
+	if f, ok := s.toleranceWide(); ok {
+		list = append(list, f)
+	}
+	return append(list, s.pressureFindings()...)
+}
+
+// toleranceWide finds a default tolerance that a small unit should not be left
+// to: beyond a tenth it is put right soon, not accepted.
+func (s *State) toleranceWide() (Finding, bool) {
+	e, ok := s.at(Place{Topic: ToleranceTopic})
+	tol, c := s.tolerance(), s.CapacityML()
+	if !ok || !e.Value.Unknown || c <= 0 || math.Max(tol.MinusML, tol.PlusML) <= CorrectSoonShort*c {
+		return Finding{}, false
+	}
+	return Finding{
+		Kind: ToleranceWide, Step: Prepare, ML: tol.MinusML, Seq: e.Seq,
+		Text: fmt.Sprintf("± %s is %.0f %% of so small a unit: too much to be sure of it.", s.show(tol.MinusML, DimML), 100*tol.MinusML/c),
+		Do:   "Find the maker's tolerance, or set " + s.show(CorrectSoonShort/2*c, DimML) + ", and weigh.",
+	}, true
+}
+
+func (s *State) pressureFindings() []Finding {
+	var list []Finding
 	kPa, ok := s.num(Place{Topic: PushPressure})
 	switch {
 	case !ok || s.FillerKind() != PressurisedVessel:
@@ -158,7 +181,7 @@ func (s *State) stoodOpen() (Finding, bool) {
 	}
 	var longest time.Duration
 	for i := out.Seq; i < len(s.entries); i++ { // entries[i-1] is the one before
-		if gap := s.entries[i].At.Sub(s.entries[i-1].At); gap > openTooLong && !s.measuredSince(i) {
+		if gap := s.entries[i].At.Sub(s.entries[i-1].At); gap > openTooLong && !s.measuredSince(i) && !s.foundShut(i) {
 			longest = max(longest, gap)
 		}
 	}
@@ -171,6 +194,17 @@ func (s *State) stoodOpen() (Finding, bool) {
 		Do:   "Measure it as dripped out much later. Look into the port for dirt.",
 	}
 	return f, true
+}
+
+// foundShut says whether the port was found with plug or adapter in it when the
+// job was taken up again, right after a break that ends at an index of entries.
+func (s *State) foundShut(index int) bool {
+	for i := index; i < len(s.entries) && i < index+2; i++ {
+		if e := s.entries[i]; e.Topic == ResumedPlug && !s.struck[i] {
+			return e.Value.Choice != portOpen
+		}
+	}
+	return false
 }
 
 // measuredSince says whether an amount that came out stands that was entered

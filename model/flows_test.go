@@ -300,5 +300,8 @@ func TestLoadFarFromThePlanIsNoticed(t *testing.T) {
 	if d.job.Entries[f.Seq-1].Topic != LoadedAmount {
 		t.Errorf("to be read again: %v", d.job.Entries[f.Seq-1].Topic)
 	}
+	if at := s.FindingsAt(Preload, 0); len(at) != 1 || at[0] != f || len(s.FindingsAt(Fill, 0)) != 0 {
+		t.Errorf("at the pre-load: %+v", at)
+	}
 	notFound(t, d.correct(LoadedAmount, 0, 0, "625"), LoadOffPlan)
 }

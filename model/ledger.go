@@ -153,7 +153,7 @@ func (s *State) Escaped(round int) ml20 {
 	sum := s.amount(EscapedAtCapWith, EscapedAtCap, NoTopic, p)
 	sum = sum.Add(s.amount(OverflowCaughtWith, OverflowCaught, NoTopic, p))
 	for i := range s.items(EscapedHow, round) {
-		sum = sum.Add(s.escapedItem(Place{Round: round, Item: i}))
+		sum = sum.Add(s.caught(swapCatch, Place{Round: round, Item: i}))
 	}
 	return sum
 }
@@ -194,9 +194,6 @@ func (s *State) caught(c catch, p Place) ml20 {
 	}
 	return measure.Exact(0)
 }
-
-// escapedItem is what escaped at a swap, by one of the ways it was measured.
-func (s *State) escapedItem(p Place) ml20 { return s.caught(swapCatch, p) }
 
 // soaked is the difference of two weighings of the pads.
 func (s *State) soaked(c catch, p Place) ml20 {

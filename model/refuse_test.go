@@ -5,6 +5,7 @@ package model
 
 import (
 	"encoding/json"
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -205,6 +206,19 @@ func TestNamesInFiles(t *testing.T) {
 		var back Dim
 		if back.UnmarshalText(text) != nil || back != d {
 			t.Errorf("unit %d is written %q", d, text)
+		}
+	}
+	text := func(v interface{ MarshalText() ([]byte, error) }) string {
+		b, err := v.MarshalText()
+		return fmt.Sprint(string(b), err)
+	}
+	for want, got := range map[string]string{
+		"left_unproven<nil>": text(LeftOff), "to_recheck<nil>": text(ToRecheck), "unknown<nil>": text(MeansUnknown), "verified<nil>": text(Verified),
+		"drained<nil>": text(ByDrained), "likely within<nil>": text(LikelyWithin), "let out<nil>": text(LetOut),
+		"unit state 9 has no name": text(UnitState(9)), "phase 9 has no name": text(Phase(9)), "topic 0 has no name": text(NoTopic),
+	} {
+		if got != want {
+			t.Errorf("written as %q, want %q", got, want)
 		}
 	}
 	var topic Topic

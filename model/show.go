@@ -30,17 +30,32 @@ func (s *State) FormatWindow(p Plan) string {
 }
 
 // SharedJugNote says how much surer the fill is known because one container
-// measured out and in: the error of its marks is in both, and cancels. It is
-// empty where none did, or where it makes no difference that can be seen.
+// measures out and in: the error of its marks is in both, and cancels. Before
+// anything is loaded it says so of the container that measured what came out.
+// It is empty where none does, or where it makes no difference that can be seen.
 func (s *State) SharedJugNote() string {
-	v, err := s.Verdict(s.lastRound())
-	plan, err2 := s.Plan(0)
-	if err != nil || err2 != nil || s.LevelSeen(s.lastRound()) {
+	plan, err := s.Plan(0)
+	if err != nil || plan.Undecided || s.LevelSeen(s.lastRound()) {
 		return ""
 	}
-	apart, most, name := v.Error.Variance(), 0.0, ""
-	needed := marksIn(plan.Target)
-	for source, c := range marksIn(v.InUnit) {
+	net := s.NetFill(s.lastRound())
+	if !s.has(LoadedAmount) {
+		d, ok := s.device(DrainedWith, Place{})
+		if !ok || d.Scale || !s.measured() {
+			return ""
+		}
+		net = measure.Exact(plan.Target.Nominal).Mul(d.factor()).Sub(s.HoldUp())
+	}
+	return s.sharedNote(net, plan.Target)
+}
+
+// sharedNote compares the doubt of a difference with what it would be if the
+// containers on its two sides were not the same.
+func (s *State) sharedNote(net, target measure.Value) string {
+	together := net.Sub(target).Variance()
+	apart, most, name := together, 0.0, ""
+	needed := marksIn(target)
+	for source, c := range marksIn(net) {
 		both := math.Max(0, 2*c*needed[source])
 		apart += both
 		if both > most {
@@ -48,7 +63,7 @@ func (s *State) SharedJugNote() string {
 		}
 	}
 	u := s.Units()
-	with, without := u.FormatVolume(Coverage*v.Error.U()), u.FormatVolume(Coverage*math.Sqrt(apart))
+	with, without := u.FormatVolume(Coverage*math.Sqrt(together)), u.FormatVolume(Coverage*math.Sqrt(apart))
 	if name == "" || with == without {
 		return ""
 	}

@@ -54,7 +54,7 @@ func beforePushSpecs() []Spec {
 }
 
 func levelSpecs() []Spec {
-	level := func(s *State, p Place) bool { return s.Path() == LevelPort }
+	level := func(s *State, _ Place) bool { return s.Path() == LevelPort }
 	overflow := amountSpec(OverflowCaught, OverflowCaughtWith, "How much ran over and was caught? 0 if none.", func(s *State, p Place) bool {
 		return level(s, p) && addRound(s, p)
 	})

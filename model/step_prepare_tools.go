@@ -149,8 +149,6 @@ func always(*State, Place) bool { return true }
 
 func drainOnly(s *State, _ Place) bool { return s.Path() == DrainPortOnly }
 
-func levelPort(s *State, _ Place) bool { return s.Path() == LevelPort }
-
 // known says whether a number was given in answer to a topic.
 func known(t Topic) condition {
 	return func(s *State, _ Place) bool { _, ok := s.num(Place{Topic: t}); return ok }

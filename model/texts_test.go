@@ -53,6 +53,7 @@ func shown() map[string]script {
 	})
 	all["leak"] = leak
 	all["leak into pads"] = leak.with(script{LeakedHow: {"pads"}, LeakedPadsBefore: {"40"}, LeakedPadsAfter: {"80"}})
+	all["small unit"] = small.with(script{Capacity: {"200"}, DrainedAmount: {"150"}, LoadedAmount: {"225"}, Decision: {"leave"}, LeftWhy: {"late"}})
 	all["level, two jugs"] = twoJugs.with(script{FillPath: {"level_port"}, CapacityMeans: {"level"}})
 	all["marks off, high pressure"] = small.with(script{
 		ContainerWater: {"1000"}, ContainerWaterReading: {"920"}, VesselWater: {"1000"}, VesselWaterReading: {"980"}, OilLook: {"foreign"},

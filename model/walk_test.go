@@ -90,6 +90,11 @@ func (w *walk) answer(s *State, p Prompt) {
 		w.accept(s, p, Value{Unknown: true}, ".")
 		return
 	}
+	w.typeIn(s, p)
+}
+
+// typeIn types lines until one is taken.
+func (w *walk) typeIn(s *State, p Prompt) {
 	for range 30 {
 		line := w.line(s, p)
 		if v, err := p.Parse(s, line); err == nil {
@@ -247,8 +252,8 @@ func (w *walk) check() {
 	}
 }
 
-// again checks that a job read back from JSON, and folded without anything
-// else having been asked of it before, is the same.
+// readBack checks that a job read back from JSON, and asked in another order,
+// is the same.
 func (w *walk) readBack() {
 	if len(w.job.Entries) == 0 {
 		return
@@ -265,9 +270,14 @@ func (w *walk) readBack() {
 		w.t.Fatal(err)
 	}
 	other := Fold(back, w.offers)
-	verdict, _ := other.Verdict(other.Round()) // in another order than look does
-	got, want := look(other), look(w.state())
-	if !reflect.DeepEqual(got, want) || !reflect.DeepEqual(verdict, want.verdict) {
+	questions := []func(){
+		func() { other.Verdict(other.Round()) }, func() { other.Findings() }, func() { other.Balance(0) }, func() { other.NetFill(2) },
+		func() { other.Progress(Fill, 0) }, func() { other.UnitState() }, func() { other.LoadDevices() }, func() { other.Plan(1) },
+	}
+	for _, ask := range rapid.Permutation(questions).Draw(w.t, "order") {
+		ask()
+	}
+	if got, want := look(other), look(w.state()); !reflect.DeepEqual(got, want) {
 		w.t.Fatalf("read back from JSON it is\n%+v\nand was\n%+v", got, want)
 	}
 }
