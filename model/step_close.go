@@ -43,8 +43,18 @@ func tagBlocks() []block {
 		Spec{
 			Topic: WheelsTurned, Kind: Acknowledge, Safety: true,
 			When: func(s *State, _ Place) bool { return s.UnitState() == Proven },
-			Ask:  "Neutral, engine off, hands clear: wheels turned by hand, 10 times",
-			Why:  "Oil gets to the far bearings. Never drive an axle with one wheel up.",
+			AskOf: func(s *State, _ Place) string {
+				if s.Drivetrain() != Combustion {
+					return "Car off, key away: wheels turned by hand, if the maker allows it"
+				}
+				return "Neutral, engine off, hands clear: wheels turned by hand, 10 times"
+			},
+			WhyOf: func(s *State, _ Place) string {
+				if s.Drivetrain() != Combustion {
+					return "Turned wheels turn the motor, and it can generate. Not sure: leave them."
+				}
+				return "Oil gets to the far bearings. Never drive an axle with one wheel up."
+			},
 		},
 		Spec{
 			Topic: TagOff, Kind: Acknowledge, When: mayDriveNow,

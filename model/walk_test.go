@@ -93,10 +93,16 @@ func (w *walk) answer(s *State, p Prompt) {
 	w.typeIn(s, p)
 }
 
-// typeIn types lines until one is taken.
+// plain are lines one of which every field takes.
+var plain = []string{"10 ml", "100 ml", "1000 ml", "0 ml", "0 g", "40", "885", "1"}
+
+// typeIn types odd lines, then plain ones, until one is taken.
 func (w *walk) typeIn(s *State, p Prompt) {
-	for range 30 {
-		line := w.line(s, p)
+	for i := range 20 + len(plain) {
+		line := plain[max(0, i-20)]
+		if i < 20 {
+			line = w.line(s, p)
+		}
 		if v, err := p.Parse(s, line); err == nil {
 			w.accept(s, p, v, line)
 			return
