@@ -370,8 +370,13 @@ func stranger(t *rapid.T, seq int) Entry {
 // A job from a stranger may hold anything that passes Check. It must not stop
 // the program, nor hang it.
 func TestAnyEntriesFold(t *testing.T) {
+	d := newDrive(t, twoLoads.with(script{BalanceSuspect: {"stands"}, Decision: {"leave"}, LeftWhy: {"doubt"}}))
+	d.until(NoTopic)
 	rapid.Check(t, func(t *rapid.T) {
 		job := Job{ID: NewID(start, 3), Started: start}
+		if rapid.IntRange(0, 4).Draw(t, "on top of a job") > 0 {
+			job.Entries = slices.Clone(d.job.Entries)
+		}
 		for range rapid.IntRange(0, 80).Draw(t, "entries") {
 			if e := stranger(t, len(job.Entries)+1); e.Check() == nil {
 				job.Entries = append(job.Entries, e)
