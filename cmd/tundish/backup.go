@@ -4,14 +4,15 @@ package main
 // a damaged one.
 
 import (
+	"errors"
 	"fmt"
 
 	"garage/tundish/store"
 )
 
 type backupCommand struct {
-	File  string `arg:"" help:"File to write; one that is there is kept, unless --force."`
-	Force bool   `help:"Write over a file that is there."`
+	File string `arg:"" help:"File to write. One that is there is kept, unless --force."`
+	forceFlag
 }
 
 // Run copies the store as it is now.
@@ -21,7 +22,14 @@ func (c *backupCommand) Run(o *outside) error {
 		return err
 	}
 	defer s.Close()
-	if err := s.Backup(c.File, c.Force); err != nil {
+	err = c.make(o, c.File, func(temp string) error {
+		err := s.Backup(temp, true)
+		if e, ok := errors.AsType[*store.Error](err); ok && e.Path == temp {
+			e.Path = c.File
+		}
+		return err
+	})
+	if err != nil {
 		return err
 	}
 	_, err = fmt.Fprintf(o.out, "%s: copied to %s\n", visible(s.Path()), visible(c.File))

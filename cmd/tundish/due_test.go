@@ -3,6 +3,7 @@ package main
 // This file checks what a job that is done leaves to do.
 
 import (
+	"os"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -23,16 +24,21 @@ func TestDoneJobHasRemindersAndNoTag(t *testing.T) {
 		t.Fatal(err)
 	}
 	// 48 months after 18 April 2026; RFC 5545 for the form.
-	code, stdout, stderr := runHere(t, nil, "reminders", "last", "--store", path)
-	if code != exitDone || !strings.HasPrefix(stdout, "BEGIN:VCALENDAR\r\n") || !strings.Contains(stdout, "20300418") {
-		t.Errorf("exit code %d, %s%s", code, stdout, stderr)
+	ics := filepath.Join(t.TempDir(), "due.ics")
+	code, stdout, stderr := runHere(t, nil, "due", "--ics", ics, "--store", path)
+	calendar, err := os.ReadFile(ics)
+	if code != exitDone || err != nil || !strings.HasPrefix(string(calendar), "BEGIN:VCALENDAR\r\n") || !strings.Contains(string(calendar), "20300418") {
+		t.Errorf("exit code %d, %v, %s%s%s", code, err, stdout, stderr, calendar)
+	}
+	if code, _, stderr := runHere(t, nil, "due", "--ics", ics, "--store", path); code != exitFailed || !strings.Contains(stderr, "--force") {
+		t.Errorf("an existing file: exit code %d, %s", code, stderr)
 	}
 	code, stdout, stderr = runHere(t, nil, "tag", "last", "--store", path)
 	if code != exitFailed || stdout != "" || !strings.Contains(stderr, "no tag is needed") {
 		t.Errorf("exit code %d, %s%s", code, stdout, stderr)
 	}
 	code, stdout, stderr = runHere(t, nil, "jobs", "--store", path)
-	if code != exitDone || !strings.Contains(stdout, "DONE · FILL PROVEN  van, rear axle; next change: 2030-04-18") {
+	if code != exitDone || !strings.Contains(stdout, "DONE · FILL PROVEN  van, rear axle; next change 18 Apr 2030") {
 		t.Errorf("exit code %d, %s%s", code, stdout, stderr)
 	}
 }

@@ -5,6 +5,8 @@ package main
 
 import (
 	"errors"
+	"fmt"
+	"io/fs"
 	"math/rand/v2"
 	"os"
 	"os/signal"
@@ -72,7 +74,7 @@ func isTerminal(stream any) bool {
 
 // open runs the screens on a store until they are left.
 func (f lookFlags) open(o *outside, s *store.Store, id string) error {
-	cfg := tui.Config{Journal: storeJournal{s}, Clock: o.now, Chance: rand.Uint32, OpenID: id, Export: exportHere(s)}
+	cfg := tui.Config{Journal: storeJournal{s}, Clock: o.now, Chance: rand.Uint32, OpenID: id, Export: exportHere(o, s)}
 	if f.Bell {
 		cfg.Bell = o.out
 	}
@@ -92,19 +94,30 @@ func (f lookFlags) open(o *outside, s *store.Store, id string) error {
 	return err
 }
 
+// mostExports is how many summaries of one job may lie in a folder.
+const mostExports = 1000
+
 // exportHere writes a job's summary into the folder that the guide was started
-// in, and says where.
-func exportHere(s *store.Store) func(id string) (string, error) {
+// in, beside those that are there already, and says where.
+func exportHere(o *outside, s *store.Store) func(id string) (string, error) {
 	return func(id string) (string, error) {
-		text, err := summaryOf(s, id, summary.Markdown, summary.Options{Zone: time.Local})
+		text, err := summaryOf(s, id, summary.HTML, summary.Options{Zone: time.Local})
 		if err != nil {
 			return "", err
 		}
-		path, err := filepath.Abs("tundish-" + id + "." + summary.Markdown.String())
-		if err != nil {
-			return "", err
+		for n := 1; ; n++ {
+			name := "tundish-" + id
+			if n > 1 {
+				name += fmt.Sprintf("-%d", n)
+			}
+			path, err := filepath.Abs(name + "." + summary.HTML.String())
+			if err == nil {
+				err = forceFlag{}.write(o, path, text)
+			}
+			if !errors.Is(err, fs.ErrExist) || n == mostExports {
+				return path, err
+			}
 		}
-		return path, writeWhole(path, text)
 	}
 }
 

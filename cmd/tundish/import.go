@@ -4,10 +4,13 @@ package main
 
 import (
 	"fmt"
+	"io"
+	"os"
 	"strings"
 
 	"garage/tundish/model"
 	"garage/tundish/model/summary"
+	"garage/tundish/store"
 )
 
 type importCommand struct {
@@ -15,28 +18,54 @@ type importCommand struct {
 }
 
 // Run reads all files before it lets the first job in, so that a bad file
-// changes nothing. Importing the same job again adds nothing.
+// changes nothing, and then reads them again one by one, so that however many
+// they are only one is in memory. Importing the same job again adds nothing.
 func (c *importCommand) Run(o *outside) error {
-	var jobs []model.Job
-	for _, file := range c.Files {
+	held := map[int]model.Job{} // jobs of what cannot be read twice: standard input, a pipe
+	for i, file := range c.Files {
 		job, err := o.readJob(file)
 		if err != nil {
 			return err
 		}
-		jobs = append(jobs, job)
+		if info, err := os.Stat(file); file == standardInput || err != nil || !info.Mode().IsRegular() {
+			held[i] = job
+		}
 	}
 	s, err := o.writeStore()
 	if err != nil {
 		return err
 	}
 	defer s.Close()
-	for i, job := range jobs {
-		done, err := s.Import(job, headOf(job))
-		if err != nil {
-			return fmt.Errorf("%s: %w", c.Files[i], err)
+	quiet := *o
+	quiet.err = io.Discard // what was left out of a file is said once
+	for i, file := range c.Files {
+		job, ok := held[i]
+		if !ok {
+			if job, err = quiet.readJob(file); err != nil {
+				return cutOff(err, i)
+			}
 		}
-		fmt.Fprintf(o.out, "%s: %v: job %s, %d new entries\n", visible(c.Files[i]), done.Outcome, visible(done.ID), done.Entries)
+		if err := o.letIn(s, file, job); err != nil {
+			return cutOff(err, i)
+		}
 	}
+	return nil
+}
+
+// cutOff is an error that came after so many files were in.
+func cutOff(err error, in int) error {
+	if in == 0 {
+		return err
+	}
+	return fmt.Errorf("%w; the %d files before it are in, and importing them again adds nothing", err, in)
+}
+
+func (o *outside) letIn(s *store.Store, file string, job model.Job) error {
+	done, err := s.Import(job, headOf(job))
+	if err != nil {
+		return fmt.Errorf("%s: %w", file, err)
+	}
+	fmt.Fprintf(o.out, "%s: %v: job %s, %d new entries\n", visible(file), done.Outcome, visible(done.ID), done.Entries)
 	return nil
 }
 

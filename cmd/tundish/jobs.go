@@ -3,11 +3,14 @@ package main
 // This file lists the jobs.
 
 import (
+	"cmp"
 	"errors"
 	"strings"
+	"time"
 
 	"garage/tundish/model"
 	"garage/tundish/model/quantity"
+	"garage/tundish/model/summary"
 	"garage/tundish/store"
 )
 
@@ -36,7 +39,7 @@ func (c *jobsCommand) Run(o *outside) error {
 	for _, h := range heads {
 		results = append(results, jobResult{h, stateOf(h)})
 	}
-	return o.show(c.jsonFlag, results, c.sheet(heads))
+	return o.show(c.jsonFlag, results, c.sheet(heads, o.now()))
 }
 
 func listed(o *outside) ([]model.Head, error) {
@@ -55,25 +58,23 @@ func listed(o *outside) ([]model.Head, error) {
 // stateOf is a job's state in the words that every list uses.
 func stateOf(h model.Head) string { return h.Phase.String() + " · " + h.UnitState.String() }
 
-func (c *jobsCommand) sheet(heads []model.Head) *sheet {
+func (c *jobsCommand) sheet(heads []model.Head, now time.Time) *sheet {
 	s := new(sheet)
 	if len(heads) == 0 {
 		s.note("no jobs yet; run: tundish")
 		return s
 	}
-	hidden := 0
-	newest := map[string]bool{} // units whose newest job has been listed
+	hidden, stands := 0, standing(heads)
 	for i, h := range heads {
-		due := ""
-		if key := h.UnitKey(); key != "" && !newest[key] {
-			newest[key] = true
-			due = dueWords(h)
-		}
 		if unfinished := h.Phase == model.Open || h.Phase == model.ToRecheck; !c.All && i >= shortList && !unfinished {
 			hidden++
 			continue
 		}
-		s.add(h.ID, stateOf(h), "%s", strings.TrimRight(names(h)+due, " "))
+		text := names(h)
+		if due := dueWords(h, now); stands[h.ID] && due != "" {
+			text += "; " + due
+		}
+		s.add(h.ID, stateOf(h), "%s", text)
 	}
 	if hidden > 0 {
 		s.note("%d older ones that are finished; run: tundish jobs --all", hidden)
@@ -95,21 +96,54 @@ func names(h model.Head) string {
 	return strings.Join(known, ", ")
 }
 
-// dueWords say when the unit's oil is due again; "" where that is not known, or
-// the job is not done.
-func dueWords(h model.Head) string {
-	if h.Phase != model.Done && h.Phase != model.ToRecheck {
-		return ""
+// standing names the jobs that tell how their unit stands: of each unit the
+// newest at which the plug came out. Jobs that others have shared are of no
+// unit here. The heads are newest first.
+func standing(heads []model.Head) map[string]bool {
+	ids, told := map[string]bool{}, map[string]bool{}
+	for _, h := range heads {
+		unit := cmp.Or(h.UnitKey(), h.ID)
+		if h.UnitState == model.AsFound || told[unit] || summary.IsShared(h.ID) {
+			continue
+		}
+		ids[h.ID], told[unit] = true, true
 	}
+	return ids
+}
+
+// dueWords say what a job leaves to do; "" where that is nothing, or its state
+// says it already.
+func dueWords(h model.Head, now time.Time) string {
 	var due []string
+	if h.Phase == model.ToRecheck {
+		due = append(due, "re-check due")
+	}
+	if h.UnitState == model.Proven {
+		due = append(due, changeWords(h, now)...)
+	}
+	return strings.Join(due, ", ")
+}
+
+// changeWords say when the oil is to be changed next; none where that is not
+// known.
+func changeWords(h model.Head, now time.Time) []string {
+	var when []string
+	if h.Due != nil && !h.Due.After(now) {
+		return []string{"next change overdue since " + dayText(*h.Due)}
+	}
 	if h.Due != nil {
-		due = append(due, h.Due.Format("2006-01-02"))
+		when = append(when, dayText(*h.Due))
 	}
 	if h.DueKm > 0 {
-		due = append(due, quantity.Metric().FormatDistance(h.DueKm))
+		when = append(when, quantity.Metric().FormatDistance(h.DueKm))
 	}
-	if len(due) == 0 {
-		return ""
+	if len(when) == 0 {
+		return nil
 	}
-	return "; next change: " + strings.Join(due, " or ")
+	return []string{"next change " + strings.Join(when, " or ")}
 }
+
+// dayForm is how a day is written.
+const dayForm = "2 Jan 2006"
+
+func dayText(t time.Time) string { return t.In(time.Local).Format(dayForm) }

@@ -24,17 +24,19 @@ type commands struct {
 	Store   string           `placeholder:"FILE" help:"File that holds the jobs. Default: $$TUNDISH_STORE, else tundish/jobs.db in the XDG data folder."`
 	Version kong.VersionFlag `help:"Print the version and leave."`
 
-	Guide     guideCommand     `cmd:"" default:"withargs" help:"Open the guide; this is what happens without a command."`
-	Demo      demoCommand      `cmd:"" help:"Open the guide on an invented job part-way through; nothing is kept."`
-	Jobs      jobsCommand      `cmd:"" help:"List the jobs, newest first, each with its state."`
-	Summary   summaryCommand   `cmd:"" help:"Write one job as Markdown, HTML, text, JSON or CSV."`
-	Tag       tagCommand       `cmd:"" help:"Print the tag for the steering wheel: not to be driven."`
-	Reminders remindersCommand `cmd:"" help:"Write what is due after a job as a calendar file (.ics)."`
-	Import    importCommand    `cmd:"" help:"Merge exported jobs into the store; the same again adds nothing."`
-	Backup    backupCommand    `cmd:"" help:"Copy the store to a file."`
-	Verify    verifyCommand    `cmd:"" help:"Look the store through and change nothing."`
-	Repair    repairCommand    `cmd:"" help:"Write what can be read of a damaged store into a new one."`
-	Calc      calcCommands     `cmd:"" help:"Do one calculation alone."`
+	Guide   guideCommand   `cmd:"" default:"withargs" help:"Open the guide; this is what happens without a command."`
+	Demo    demoCommand    `cmd:"" help:"Open the guide on an invented job part-way through; nothing is kept."`
+	Jobs    jobsCommand    `cmd:"" help:"List the jobs, newest first, each with its state."`
+	Summary summaryCommand `cmd:"" help:"Write one job as Markdown, HTML, text, JSON or CSV."`
+	History historyCommand `cmd:"" help:"Show the jobs of a job's unit over the years, and whether it is losing oil."`
+	Due     dueCommand     `cmd:"" help:"List what is due over all jobs; also as a calendar file (.ics)."`
+	Tag     tagCommand     `cmd:"" help:"Print the tag for the steering wheel: not to be driven."`
+	Import  importCommand  `cmd:"" help:"Merge exported jobs into the store; the same again adds nothing."`
+	Pool    poolCommand    `cmd:"" help:"Add up exported jobs of many cars: what stays behind, what escapes."`
+	Backup  backupCommand  `cmd:"" help:"Copy the store to a file."`
+	Verify  verifyCommand  `cmd:"" help:"Look the store through and change nothing."`
+	Repair  repairCommand  `cmd:"" help:"Write what can be read of a damaged store into a new one."`
+	Calc    calcCommands   `cmd:"" help:"Do one calculation alone."`
 }
 
 // outside is all that a command may touch beyond its flags.

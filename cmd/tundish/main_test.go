@@ -57,6 +57,7 @@ func TestScripts(t *testing.T) {
 			e.Setenv("HOME", e.WorkDir)
 			e.Setenv("TZ", "UTC")
 			e.Setenv("PUBLISHED", published)
+			e.Setenv("JOBS", filepath.Join(published, "..", "jobs"))
 			return nil
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){

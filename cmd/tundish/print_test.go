@@ -140,7 +140,7 @@ func TestShortListHidesOnlyWhatIsFinished(t *testing.T) {
 	}
 	listed := func(c jobsCommand) string {
 		var out bytes.Buffer
-		if err := c.sheet(heads).write(&out); err != nil {
+		if err := c.sheet(heads, noon).write(&out); err != nil {
 			t.Fatal(err)
 		}
 		return out.String()
@@ -166,10 +166,10 @@ func TestNextChangeIsToldAtTheNewestJobOfAUnit(t *testing.T) {
 	older := newer
 	older.ID, older.Started = "a", noon.AddDate(-4, 0, 0)
 	var out bytes.Buffer
-	if err := new(jobsCommand).sheet([]model.Head{newer, older}).write(&out); err != nil {
+	if err := new(jobsCommand).sheet([]model.Head{newer, older}, noon).write(&out); err != nil {
 		t.Fatal(err)
 	}
-	want := "b  DONE · FILL PROVEN  van, rear axle; next change: 2030-04-18 or 178 400 km\na  DONE · FILL PROVEN  van, rear axle\n"
+	want := "b  DONE · FILL PROVEN  van, rear axle; next change 18 Apr 2030 or 178 400 km\na  DONE · FILL PROVEN  van, rear axle\n"
 	if out.String() != want {
 		t.Errorf("got\n%s\nwant\n%s", out.String(), want)
 	}

@@ -53,9 +53,13 @@ type jsonFlag struct {
 
 // show prints a result the way it is asked for.
 func (o *outside) show(f jsonFlag, result any, text *sheet) error {
-	if !f.JSON {
-		return text.write(o.out)
+	if f.JSON {
+		return o.printJSON(result)
 	}
+	return text.write(o.out)
+}
+
+func (o *outside) printJSON(result any) error {
 	out := json.NewEncoder(o.out)
 	out.SetEscapeHTML(false)
 	out.SetIndent("", "  ")
@@ -64,11 +68,13 @@ func (o *outside) show(f jsonFlag, result any, text *sheet) error {
 
 // known is a number for JSON; null where there is none.
 func known(x float64) *float64 {
-	if math.IsNaN(x) || math.IsInf(x, 0) {
+	if !finite(x) {
 		return nil
 	}
 	return &x
 }
+
+func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }
 
 // ml prints a volume, mlU one with its ±.
 func ml(x float64) string { return quantity.Metric().FormatVolume(x) }

@@ -1,6 +1,6 @@
 package main
 
-// This file reads the jobs of a unit for the screen of its history.
+// This file reads the jobs of a unit for its history.
 
 import (
 	"time"
@@ -16,11 +16,7 @@ const wasteJobs = 200
 
 // History gathers a unit's jobs, the one that is open too, newest first.
 func (j storeJournal) History(job model.Job) (history.Data, error) {
-	unitHeads, err := j.UnitJobs(headOf(job).UnitKey(), 0)
-	if err != nil {
-		return history.Data{}, err
-	}
-	unit, err := j.states(unitHeads)
+	unit, err := j.unitStates(job)
 	if err != nil {
 		return history.Data{}, err
 	}
@@ -33,6 +29,38 @@ func (j storeJournal) History(job model.Job) (history.Data, error) {
 		return history.Data{}, err
 	}
 	return history.Of(unit, all[:min(len(all), rigLessons)], all, time.Local), nil
+}
+
+// unitOf folds the jobs of a job's unit, newest first; the job alone where its
+// unit has no name yet.
+func (j storeJournal) unitOf(id string) ([]*model.State, error) {
+	job, err := j.Load(id)
+	if err != nil {
+		return nil, err
+	}
+	head := headOf(job)
+	if head.UnitKey() == "" {
+		return []*model.State{model.Fold(job, model.Offers{})}, nil
+	}
+	heads, err := j.UnitJobs(head.UnitKey(), 0)
+	if err != nil {
+		return nil, err
+	}
+	return j.states(heads)
+}
+
+// unitStates are the jobs of a job's unit, newest first; of one whose unit has
+// no name yet, it alone.
+func (j storeJournal) unitStates(job model.Job) ([]*model.State, error) {
+	head := headOf(job)
+	if head.UnitKey() == "" {
+		return j.states([]model.Head{head})
+	}
+	heads, err := j.UnitJobs(head.UnitKey(), 0)
+	if err != nil {
+		return nil, err
+	}
+	return j.states(heads)
 }
 
 func (j storeJournal) states(heads []model.Head) ([]*model.State, error) {

@@ -13,11 +13,6 @@ import (
 	"garage/tundish/store"
 )
 
-// outputFlag says where a text goes.
-type outputFlag struct {
-	Output string `short:"o" placeholder:"FILE" help:"File to write, in place of standard output."`
-}
-
 type summaryCommand struct {
 	jobFlag
 	Format string `enum:"md,html,txt,json,csv" default:"md" help:"One of: ${enum}."`
@@ -40,19 +35,7 @@ func (c *summaryCommand) Run(o *outside, k *kong.Context) error {
 	if err != nil {
 		return err
 	}
-	return c.put(o, s, text)
-}
-
-// put writes a text where it is wanted, but never over the store.
-func (f outputFlag) put(o *outside, s *store.Store, text []byte) error {
-	if f.Output == "" || f.Output == standardInput {
-		_, err := o.out.Write(text)
-		return err
-	}
-	if sameFile(f.Output, s.Path()) || sameFile(f.Output, s.Path()+".journal") {
-		return fmt.Errorf("%s: that is the store itself; name another file", f.Output)
-	}
-	return writeWhole(f.Output, text)
+	return c.put(o, text)
 }
 
 // summaryOf is a job of the store, written out.

@@ -7,6 +7,9 @@ package main
 // knows nothing of the program's insides.
 
 import (
+	"encoding/json"
+	"math"
+	"os/exec"
 	"regexp"
 	"strings"
 	"testing"
@@ -22,7 +25,8 @@ type owner struct {
 	s       *screen.Session
 	answers map[string][]string
 	said    []string // every question seen, in order
-	same    bool     // answer the same each time a question is asked
+	env     []string
+	same    bool // answer the same each time a question is asked
 }
 
 var (
@@ -126,7 +130,7 @@ func begin(t *testing.T, answers map[string][]string, o screen.Options) *owner {
 	s := screen.Start(t, screen.Build(t, "garage/tundish/cmd/tundish"), o)
 	s.WaitUntil("the first question", func(rows []string) bool { ask, _ := question(rows); return ask != "" })
 	s.Settle()
-	return &owner{t: t, s: s, answers: answers}
+	return &owner{t: t, s: s, answers: answers, env: o.Env}
 }
 
 func TestDrainPortJobFromStartToFinish(t *testing.T) {
@@ -150,6 +154,38 @@ func TestDrainPortJobFromStartToFinish(t *testing.T) {
 	if left := o.s.Leftovers(); len(left) > 0 {
 		t.Errorf("the terminal is left with %v", left)
 	}
+	f := figuresOf(t, o)
+	if f.Verdict.Word != "within" || f.UnitState != "proven" || math.Abs(f.NetFill.ML-550) > 0.5 {
+		t.Errorf("the record says %+v; want within, proven, net 550 ml", f)
+	}
+}
+
+// recorded is what the JSON of a job says beside its entries.
+type recorded struct {
+	UnitState string `json:"unit_state"`
+	Verdict   struct {
+		Word    string  `json:"word"`
+		PWithin float64 `json:"p_within"`
+	} `json:"verdict"`
+	NetFill struct {
+		ML float64 `json:"ml"`
+	} `json:"net_fill_20c"`
+}
+
+// figuresOf asks the program for the record of the newest job in its store.
+func figuresOf(t *testing.T, o *owner) recorded {
+	t.Helper()
+	cmd := exec.Command(screen.Build(t, "garage/tundish/cmd/tundish"), "summary", "last", "--format", "json")
+	cmd.Env = o.env
+	out, err := cmd.Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	var record struct{ Figures recorded }
+	if err := json.Unmarshal(out, &record); err != nil {
+		t.Fatal(err)
+	}
+	return record.Figures
 }
 
 func TestLevelPortJobFromStartToFinish(t *testing.T) {

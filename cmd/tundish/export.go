@@ -1,0 +1,193 @@
+package main
+
+// This file writes the files that commands make: whole or not at all, over a
+// file that is there only when told to, and never over the store.
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"runtime"
+)
+
+// forceFlag lets a file that is there be written over.
+type forceFlag struct {
+	Force bool `help:"Write over a file that is there."`
+}
+
+// outputFlag says where a text goes.
+type outputFlag struct {
+	Output string `short:"o" placeholder:"FILE" help:"File to write, in place of standard output. One that is there is kept, unless --force."`
+	forceFlag
+}
+
+// put writes a text where it is wanted.
+func (f outputFlag) put(o *outside, text []byte) error {
+	if f.Output == "" || f.Output == standardInput {
+		_, err := o.out.Write(text)
+		return err
+	}
+	return f.write(o, f.Output, text)
+}
+
+// write writes a text into a file. A device or a pipe is written as it is.
+func (f forceFlag) write(o *outside, path string, text []byte) error {
+	if info, err := os.Stat(path); err == nil && !info.Mode().IsRegular() && !info.IsDir() {
+		return unwritten(path, os.WriteFile(path, text, 0))
+	}
+	return f.make(o, path, func(temp string) error {
+		out, err := os.OpenFile(temp, os.O_WRONLY|os.O_TRUNC, 0)
+		if err != nil {
+			return unwritten(path, err)
+		}
+		_, err = out.Write(text)
+		return unwritten(path, errors.Join(err, out.Sync(), out.Close()))
+	})
+}
+
+// make has a file made under another name in the same folder, durably, and then
+// gives it its own. What is there stays until then; without --force it stays
+// even if it came to be there meanwhile, and the error is fs.ErrExist. The
+// error of fill is passed on.
+func (f forceFlag) make(o *outside, path string, fill func(temp string) error) error {
+	if err := f.mayWrite(o, path); err != nil {
+		return err
+	}
+	folder := filepath.Dir(path)
+	temp, err := spare(folder)
+	if err != nil {
+		return unwritten(path, err)
+	}
+	defer os.Remove(temp)
+	if err := fill(temp); err != nil {
+		return err
+	}
+	if err := f.place(temp, path); err != nil {
+		if errors.Is(err, fs.ErrExist) {
+			return isThere(path)
+		}
+		return unwritten(path, err)
+	}
+	if err := syncFolder(folder); err != nil {
+		return fmt.Errorf("%s: written, but it may not outlast a power failure (%v); write it again", path, err)
+	}
+	return nil
+}
+
+// mayWrite refuses the store, a folder, and, without --force, a file.
+func (f forceFlag) mayWrite(o *outside, path string) error {
+	if at, err := o.storePath(); err == nil {
+		at = realPath(at)
+		if sameFile(path, at) || sameFile(path, at+".journal") {
+			return fmt.Errorf("%s: that is the store itself; name another file", path)
+		}
+	}
+	info, err := os.Stat(path)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil
+	case err != nil:
+		return unwritten(path, err)
+	case info.IsDir():
+		return fmt.Errorf("%s: that is a folder; name a file in it", path)
+	case !info.Mode().IsRegular():
+		return fmt.Errorf("%s: that is not an ordinary file; name another", path)
+	case !f.Force:
+		return isThere(path)
+	}
+	return nil
+}
+
+// isThere is the error of a file that must not be written over.
+func isThere(path string) error {
+	return fmt.Errorf("%s: %w; name another, or write over it with --force", path, fs.ErrExist)
+}
+
+// spare makes an empty file of a name that no other has.
+func spare(folder string) (path string, err error) {
+	path = filepath.Join(folder, fmt.Sprintf(".tundish-new-%016x", rand.Uint64()))
+	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
+	if err != nil {
+		return "", err
+	}
+	return path, f.Close()
+}
+
+// place gives a file its name.
+func (f forceFlag) place(temp, path string) error {
+	if f.Force {
+		return os.Rename(temp, realPath(path)) // a link goes on pointing to it
+	}
+	err := os.Link(temp, path)
+	if err == nil || errors.Is(err, fs.ErrExist) {
+		return err
+	}
+	return placeWithoutLink(temp, path)
+}
+
+// placeWithoutLink gives a file its name, where no other has it, on a disk that
+// knows no links: it takes the name with an empty file first.
+func placeWithoutLink(temp, path string) error {
+	taken, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
+	if err != nil {
+		return err
+	}
+	if err = errors.Join(taken.Close(), os.Rename(temp, path)); err != nil {
+		err = errors.Join(err, os.Remove(path))
+	}
+	return err
+}
+
+// syncFolder makes the names in a folder durable, where the system can.
+func syncFolder(folder string) error {
+	if runtime.GOOS == "windows" {
+		return nil
+	}
+	f, err := os.Open(folder)
+	if err != nil {
+		return err
+	}
+	return errors.Join(f.Sync(), f.Close())
+}
+
+// unwritten is the error of a file that cannot be written.
+func unwritten(path string, err error) error {
+	if err == nil {
+		return nil
+	}
+	if pathError, ok := errors.AsType[*fs.PathError](err); ok {
+		err = pathError.Err
+	} else if linkError, ok := errors.AsType[*os.LinkError](err); ok {
+		err = linkError.Err
+	}
+	return fmt.Errorf("%s: cannot be written, nothing was changed (%v); choose another place", path, err)
+}
+
+// sameFile says whether two names are of one file, or would be.
+func sameFile(a, b string) bool {
+	infoA, errA := os.Stat(a)
+	infoB, errB := os.Stat(b)
+	if errA == nil && errB == nil {
+		return os.SameFile(infoA, infoB)
+	}
+	return realPath(a) == realPath(b)
+}
+
+// realPath is a path with its links followed, as far as it is there.
+func realPath(path string) string {
+	path, err := filepath.Abs(path)
+	if err != nil {
+		return path
+	}
+	if real, err := filepath.EvalSymlinks(path); err == nil {
+		return real
+	}
+	folder, err := filepath.EvalSymlinks(filepath.Dir(path))
+	if err != nil {
+		return path
+	}
+	return filepath.Join(folder, filepath.Base(path))
+}
