@@ -27,7 +27,7 @@ type journal struct {
 	file      *os.File
 	mark      mark
 	sizeBytes int64
-	noSync    bool // only while a new file is filled
+	flush     func(*os.File) error // makes what was written durable
 }
 
 // clean makes the rest of the file behind the mark empty lines.
@@ -40,11 +40,14 @@ func (j *journal) clean() error {
 
 func emptyLines(n int64) []byte { return bytes.Repeat([]byte{'\n'}, int(max(n, 0))) }
 
-func (j *journal) sync() error {
-	if j.noSync {
-		return nil
+func (j *journal) sync() error { return j.flush(j.file) }
+
+// flushFor is syncData, or nothing while a new file is filled.
+func flushFor(noSync bool) func(*os.File) error {
+	if noSync {
+		return func(*os.File) error { return nil }
 	}
-	return syncData(j.file)
+	return syncData
 }
 
 // place is where the journal stands: what takeBack goes back to.

@@ -190,16 +190,15 @@ func TestFaultInMappedMemory(t *testing.T) {
 	path, _ := storeWith(t, 20, 30, 40)
 	s, err := Open(path, Options{})
 	must(t, err)
+	state, err := snap(path, s.file)
+	must(t, err)
 	must(t, os.Truncate(path, 2*pageBytes))
-	err, broke := guard(path, func() error {
-		return s.db.Update(func(tx *bbolt.Tx) error {
-			return tx.Bucket([]byte(jobsBucket)).Put([]byte("x"), nil)
-		})
+	err = s.commit(state, func(c *change) error {
+		return c.tx.Bucket([]byte(jobsBucket)).Put([]byte("x"), nil)
 	})
-	if !broke || !errors.Is(err, ErrDamaged) {
-		t.Errorf("%v, %v", err, broke)
+	if err == nil || !s.left {
+		t.Errorf("%v, left %v", err, s.left)
 	}
-	s.broken, s.left = err, true
 	must(t, s.Close())
 	if _, err := Open(path, Options{LockWait: soon}); !errors.Is(err, ErrDamaged) {
 		t.Errorf("the lock was not given free: %v", err)

@@ -33,7 +33,7 @@ func (s *Store) reconcile() error {
 		return s.remake(state, problem)
 	}
 	s.journal = j
-	j.noSync = s.noSync
+	j.flush = flushFor(s.noSync)
 	for i, l := range rest.lines {
 		if err := s.replay(l, rest.marks[i]); err != nil {
 			return err
@@ -197,6 +197,6 @@ func (s *Store) remake(state snapshot, why string) error {
 		return err
 	}
 	m.Job = was.Job
-	s.journal, j.mark, j.noSync = j, m, s.noSync
+	s.journal, j.mark, j.flush = j, m, flushFor(s.noSync)
 	return s.commit(state, func(c *change) error { return c.setMark(m) })
 }

@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"syscall"
 	"testing"
 
 	"garage/tundish/model"
@@ -137,8 +138,19 @@ func TestJournalThatDoesNotBelong(t *testing.T) {
 func TestJournalThatKnowsMore(t *testing.T) {
 	other, _ := storeWith(t, 3, 6)
 	elsewhere := read(t, other+journalSuffix)
+	another := filepath.Join(memory(t), "jobs.db")
+	s := open(t, another, Options{})
+	createJob(t, s, fork(jobOf(1, 5), 2, "a", "b", "c"))
+	closeNow(t, s)
+	forked := read(t, another+journalSuffix)
 	for name, spoil := range map[string]func(journal []byte) []byte{
-		"of another store": func([]byte) []byte { return elsewhere },
+		"of another store":                  func([]byte) []byte { return elsewhere },
+		"of one whose job went another way": func([]byte) []byte { return forked },
+		"ahead, with a piece between": func(b []byte) []byte {
+			lines := bytes.SplitAfter(append(bytes.TrimRight(b, "\n"), '\n'), []byte("\n"))
+			lines[3] = slices.Concat(lines[3], []byte("{\"sum\"\n"))
+			return bytes.Join(lines, nil)
+		},
 		"ahead with a gap": func(b []byte) []byte {
 			lines := bytes.SplitAfter(append(bytes.TrimRight(b, "\n"), '\n'), []byte("\n"))
 			lines[4][30] ^= 1
@@ -158,10 +170,52 @@ func TestJournalThatKnowsMore(t *testing.T) {
 		}
 		into := filepath.Join(memory(t), "new.db")
 		r, err := Repair(path, into, headFor)
-		if err != nil || r.Entries < 3+6 {
+		if err != nil || r.Entries < 3+6 && name != "ahead with a gap" {
 			t.Errorf("%s: repair: %+v, %v", name, r, err)
 		}
 		verify(t, into)
+	}
+}
+
+// TestJournalNotSynced: the disk fails after both files were written.
+func TestJournalNotSynced(t *testing.T) {
+	path, jobs := storeWith(t, 3, 5)
+	s := open(t, path, Options{})
+	s.journal.flush = func(*os.File) error { return syscall.EIO }
+	err := s.Append(jobs[1].ID, headFor(jobOf(1, 6)), reading(1, 6))
+	if !errors.Is(err, ErrUncertain) {
+		t.Fatalf("%v", err)
+	}
+	sentence(t, path, err)
+	if err := s.Append(jobs[1].ID, headFor(jobOf(1, 7)), reading(1, 7)); !errors.Is(err, ErrUncertain) {
+		t.Errorf("went on: %v", err)
+	}
+	if err := s.SetSetting("a", "b"); !errors.Is(err, ErrUncertain) {
+		t.Errorf("went on: %v", err)
+	}
+	closeNow(t, s)
+	s = open(t, path, Options{})
+	if got, err := s.Load(jobs[1].ID); err != nil || !sameJob(got, jobOf(1, 6)) {
+		t.Errorf("%d entries, %v", len(got.Entries), err)
+	}
+}
+
+// TestBackupOfDamage: a copy of damage is no backup.
+func TestBackupOfDamage(t *testing.T) {
+	path, _ := storeWith(t, 3, 40, 40)
+	file := read(t, path)
+	_, leaves := pagesOf(t, file, entriesBucket)
+	at := int(leaves[1]) * pageBytes
+	file[at+bytes.Index(file[at:at+pageBytes], []byte("typed"))] ^= 1
+	write(t, path, file)
+	s, err := Open(path, Options{noSurvey: true})
+	must(t, err)
+	defer s.Close()
+	if err := s.Backup(path+".bak", false); !errors.Is(err, ErrDamaged) {
+		t.Errorf("%v", err)
+	}
+	if _, err := os.Stat(path + ".bak"); err == nil {
+		t.Error("the copy was kept")
 	}
 }
 
