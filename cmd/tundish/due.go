@@ -143,7 +143,7 @@ func (d *dueFinder) lookAtUnit(h model.Head, s *model.State) {
 		d.items = append(d.items, item)
 	}
 	if at, km := s.Due(); at.IsZero() && km > 0 {
-		item := dueItem{What: "next oil change", Detail: "At " + s.Units().FormatDistance(km) + ".", head: h, AtKm: &km}
+		item := dueItem{What: "next oil change", Detail: "By distance; no interval in months is noted.", head: h, AtKm: &km}
 		item.when = "at " + s.Units().FormatDistance(km)
 		d.items = append(d.items, item)
 	}
@@ -232,7 +232,7 @@ func dueSheet(items []dueItem) *sheet {
 			day = i.due.Day.Format(dayForm)
 		}
 		s.add(i.when, day, "%s: %s", i.What, names(i.head))
-		s.add("", " ", "  %s Job %s", visible(i.Detail), i.Job)
+		s.under("  job %s  %s", i.Job, visible(i.Detail))
 	}
 	return s
 }

@@ -3,6 +3,7 @@ package main
 // This file shows the jobs of one unit over the years.
 
 import (
+	"math"
 	"time"
 
 	"garage/tundish/model"
@@ -91,7 +92,8 @@ func amountWhere(known bool, v measure.Value) *summary.Amount {
 	if !known || !finite(v.Nominal) || !finite(v.U()) {
 		return nil
 	}
-	return &summary.Amount{ML: v.Nominal, UML: v.U()}
+	microlitre := func(ml float64) float64 { return math.Round(ml*1e3) / 1e3 }
+	return &summary.Amount{ML: microlitre(v.Nominal), UML: microlitre(v.U())}
 }
 
 // aboveZero is a number for JSON; null where it is not known.

@@ -45,7 +45,7 @@ func TestMain(m *testing.M) {
 }
 
 func TestScripts(t *testing.T) {
-	published, err := filepath.Abs("../../testdata/published")
+	testdata, err := filepath.Abs("../../testdata")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -56,8 +56,8 @@ func TestScripts(t *testing.T) {
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("HOME", e.WorkDir)
 			e.Setenv("TZ", "UTC")
-			e.Setenv("PUBLISHED", published)
-			e.Setenv("JOBS", filepath.Join(published, "..", "jobs"))
+			e.Setenv("PUBLISHED", filepath.Join(testdata, "published"))
+			e.Setenv("JOBS", filepath.Join(testdata, "jobs"))
 			return nil
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){

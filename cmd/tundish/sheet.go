@@ -28,6 +28,10 @@ func (s *sheet) add(what, figure, from string, a ...any) {
 
 func (s *sheet) note(text string, a ...any) { s.add("", "", text, a...) }
 
+// under adds a line below the last column of the row before it. A figure that
+// does not show keeps it there.
+func (s *sheet) under(text string, a ...any) { s.add("", " ", text, a...) }
+
 // write prints the rows with their figures in one column.
 func (s *sheet) write(w io.Writer) error {
 	wide, wider := 0, 0
