@@ -31,24 +31,6 @@ func (j storeJournal) History(job model.Job) (history.Data, error) {
 	return history.Of(unit, all[:min(len(all), rigLessons)], all, time.Local), nil
 }
 
-// unitOf folds the jobs of a job's unit, newest first; the job alone where its
-// unit has no name yet.
-func (j storeJournal) unitOf(id string) ([]*model.State, error) {
-	job, err := j.Load(id)
-	if err != nil {
-		return nil, err
-	}
-	head := headOf(job)
-	if head.UnitKey() == "" {
-		return []*model.State{model.Fold(job, model.Offers{})}, nil
-	}
-	heads, err := j.UnitJobs(head.UnitKey(), 0)
-	if err != nil {
-		return nil, err
-	}
-	return j.states(heads)
-}
-
 // unitStates are the jobs of a job's unit, newest first; of one whose unit has
 // no name yet, it alone.
 func (j storeJournal) unitStates(job model.Job) ([]*model.State, error) {

@@ -31,7 +31,6 @@ type owner struct {
 
 var (
 	confirmKey = regexp.MustCompile(`press\s+(\d)\s`)
-	choiceLine = regexp.MustCompile(`(?m)^\s*(→|>|->)?\s+1\s`)
 )
 
 // smallJob is the drain-port job of the invented figures: 550 ml out of 600 at
