@@ -24,10 +24,10 @@ func systemRole(name string) func(string) error {
 
 // grow appends until the disk is full, checks that nothing but the accepted
 // entries is there, makes room, and goes on.
-func grow(s *Store, makeRoom func() error) (accepted int, err error) {
+func grow(s *Store, makeRoom func() error) error {
 	job, err := s.Load(jobID(1))
 	if err != nil {
-		return 0, err
+		return err
 	}
 	add := func() error {
 		next := jobOf(1, len(job.Entries)+1)
@@ -37,33 +37,31 @@ func grow(s *Store, makeRoom func() error) (accepted int, err error) {
 		job = next
 		return nil
 	}
-	for err = nil; err == nil && len(job.Entries) < 4000; {
-		err = add()
+	for ; err == nil && len(job.Entries) < 4000; err = add() {
 	}
 	if !errors.Is(err, ErrFull) || !strings.Contains(err.Error(), "make room") {
-		return 0, fmt.Errorf("after %d entries: %w", len(job.Entries), err)
+		return fmt.Errorf("after %d entries: %w", len(job.Entries), err)
 	}
-	accepted = len(job.Entries)
 	for range 3 {
 		if err := add(); !errors.Is(err, ErrFull) && err != nil {
-			return 0, fmt.Errorf("full again: %w", err)
+			return fmt.Errorf("full again: %w", err)
 		}
 	}
 	if got, err := s.Load(job.ID); err != nil || !sameJob(got, job) {
-		return 0, fmt.Errorf("on the full disk: %d of %d entries, %w", len(got.Entries), len(job.Entries), err)
+		return fmt.Errorf("on the full disk: %d of %d entries, %w", len(got.Entries), len(job.Entries), err)
 	}
 	if err := makeRoom(); err != nil {
-		return 0, err
+		return err
 	}
 	for range 40 {
 		if err := add(); err != nil {
-			return 0, fmt.Errorf("with room again: %w", err)
+			return fmt.Errorf("with room again: %w", err)
 		}
 	}
 	if got, err := s.Load(job.ID); err != nil || !sameJob(got, job) {
-		return 0, fmt.Errorf("with room again: %d of %d entries, %w", len(got.Entries), len(job.Entries), err)
+		return fmt.Errorf("in the end: %d of %d entries, %w", len(got.Entries), len(job.Entries), err)
 	}
-	return accepted, nil
+	return nil
 }
 
 // starve lets no file grow beyond a limit: the store's or the journal's,
@@ -86,7 +84,7 @@ func starve(arg string) error {
 	if err := unix.Setrlimit(unix.RLIMIT_FSIZE, &unix.Rlimit{Cur: bytes, Max: was.Max}); err != nil {
 		return err
 	}
-	_, err = grow(s, func() error { return unix.Setrlimit(unix.RLIMIT_FSIZE, &was) })
+	err = grow(s, func() error { return unix.Setrlimit(unix.RLIMIT_FSIZE, &was) })
 	return errors.Join(err, s.Close())
 }
 
@@ -115,7 +113,7 @@ func fillDisk(arg string) error {
 	if err := s.Create(jobOf(1, 2), headFor(jobOf(1, 2))); err != nil {
 		return err
 	}
-	if _, err = grow(s, func() error { return os.Remove(ballast) }); err != nil {
+	if err = grow(s, func() error { return os.Remove(ballast) }); err != nil {
 		return err
 	}
 	if err := s.Close(); err != nil {

@@ -35,12 +35,6 @@ func right(t *testing.T, what string, s *Store, jobs []model.Job) bool {
 	}
 	newest := slices.Clone(jobs)
 	slices.SortFunc(newest, func(a, b model.Job) int { return b.Started.Compare(a.Started) })
-	sameList := func(heads []model.Head, want []model.Job) bool {
-		return slices.EqualFunc(heads, want, func(h model.Head, j model.Job) bool {
-			w := headFor(j)
-			return h.ID == w.ID && h.Phase == w.Phase && h.Vehicle == w.Vehicle && h.Updated.Equal(w.Updated)
-		})
-	}
 	heads, _, err := s.List(ListOptions{})
 	check("list", sameList(heads, newest), err)
 	heads, _, err = s.List(ListOptions{OnlyOpen: true})
@@ -61,6 +55,14 @@ func right(t *testing.T, what string, s *Store, jobs []model.Job) bool {
 		check("load nobody", false, err)
 	}
 	return whole
+}
+
+// sameList says whether a list is that of these jobs.
+func sameList(heads []model.Head, want []model.Job) bool {
+	return slices.EqualFunc(heads, want, func(h model.Head, j model.Job) bool {
+		w := headFor(j)
+		return h.ID == w.ID && h.Phase == w.Phase && h.Vehicle == w.Vehicle && h.Updated.Equal(w.Updated)
+	})
 }
 
 // damaged puts a damaged file and its journal in place, opens it, reads all and

@@ -6,23 +6,33 @@
 //
 // # What an acknowledged entry is
 //
-// Append (and Create, Import) writes the line of the journal and syncs it,
-// then commits one bbolt transaction, then returns nil. Only then is the entry
-// accepted, and it is in both files. Between the two the journal is one line
-// ahead: after a crash there the next Open puts that line into bbolt, so an
-// entry that was not acknowledged may appear, and one that was is never lost.
-// Where bbolt cannot commit (disk full), the line is taken out of the journal
-// again and nothing is accepted. A line that was cut off in the writing was
-// never acknowledged and is taken out at the next Open.
+// Append (and Create, Import) writes the line of the journal, commits one bbolt
+// transaction while the disk takes that line, waits for both, and returns nil.
+// Only then is the entry accepted, and it is durable in both files: three syncs,
+// two of them one after the other.
+//
+// After a crash in between one file may be ahead, and the next Open brings the
+// other up: a whole line behind bbolt's place in the journal is put into bbolt;
+// a journal that lacks the last line that bbolt knows is written anew from it.
+// So an entry that was not acknowledged may appear, whole, and one that was is
+// never lost. A line that was cut off in the writing is taken out. Where bbolt
+// cannot commit (disk full), the line is taken out of the journal at once and
+// nothing is accepted. Where the disk fails so that nobody knows (ErrUncertain),
+// nothing more is accepted until the store is opened again.
 //
 // bbolt keeps its place in the journal in the same transaction as the entry,
-// so Open looks only at what lies behind that place. It also mends the case
-// that bbolt itself falls back to its state before the last commit, because
-// the page that names that commit was damaged.
+// so Open looks only at what lies behind that place. That also mends the case
+// that bbolt falls back to its state before the last commit, because the page
+// that names that commit was damaged, and an old backup in place of a lost file
+// catches up. A journal that does not fit and holds nothing new is set aside,
+// never removed; one that holds entries which bbolt has not is for Repair.
+// Drafts and settings are in bbolt only.
 //
 // # What is looked at when
 //
 // Open checks the pages that name the state, the size, the list of free pages
-// and the last line of the journal, and everything in a small store. Each read
-// checks every page and every record on its way (tree.go). Verify checks all.
+// and the last line of the journal, and every page and record of a store below
+// 4 MB. Each read checks every page and record on its way (tree.go), and each
+// change the pages that bbolt will go through. Verify checks all, and one file
+// against the other. Open, List and Load do not grow with the number of jobs.
 package store

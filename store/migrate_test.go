@@ -130,6 +130,9 @@ func TestMigration(t *testing.T) {
 	if s.Opening() != want {
 		t.Errorf("%+v; want %+v", s.Opening(), want)
 	}
+	if notes := s.Opening().Notes(); len(notes) != 1 || !strings.Contains(notes[0], want.SchemaBackup) {
+		t.Errorf("told %q", notes)
+	}
 	if !right(t, "migrated", s, fixtureJobs()) {
 		t.Error("it is damaged")
 	}

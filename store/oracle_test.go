@@ -191,51 +191,36 @@ func (m *machine) backup(t *rapid.T) {
 	}
 }
 
+// newestFirst is the ids of the jobs whose head is kept, as a list must give them.
+func (o oracle) newestFirst(keep func(model.Head) bool) (ids []string) {
+	for id, h := range o.heads {
+		if keep(h) {
+			ids = append(ids, id)
+		}
+	}
+	slices.SortFunc(ids, func(a, b string) int { return o.jobs[b].Started.Compare(o.jobs[a].Started) })
+	return ids
+}
+
+// same says whether a list is as wanted.
+func (o oracle) same(t *rapid.T, what string, heads []model.Head, err error, want []string) {
+	if err != nil || len(heads) != len(want) {
+		t.Fatalf("%s: %d heads, %v; want %v", what, len(heads), err, want)
+	}
+	for i, h := range heads {
+		if w := o.heads[want[i]]; h.ID != w.ID || !h.Updated.Equal(w.Updated) || h.Phase != w.Phase {
+			t.Fatalf("%s: line %d is %+v; want %+v", what, i, h, w)
+		}
+	}
+}
+
 // compare reads everything in every way.
 func (m *machine) compare(t *rapid.T) {
-	newestFirst := func(keep func(model.Head) bool) (ids []string) {
-		for id, h := range m.want.heads {
-			if keep(h) {
-				ids = append(ids, id)
-			}
-		}
-		slices.SortFunc(ids, func(a, b string) int {
-			return m.want.jobs[b].Started.Compare(m.want.jobs[a].Started)
-		})
-		return ids
-	}
-	check := func(what string, heads []model.Head, err error, want []string) {
-		if err != nil || len(heads) != len(want) {
-			t.Fatalf("%s: %d heads, %v; want %v", what, len(heads), err, want)
-		}
-		for i, h := range heads {
-			if h.ID != want[i] || h.Updated.Compare(m.want.heads[h.ID].Updated) != 0 || h.Phase != m.want.heads[h.ID].Phase {
-				t.Fatalf("%s: line %d is %+v; want %+v", what, i, h, m.want.heads[want[i]])
-			}
-		}
-	}
 	heads, _, err := m.store.List(ListOptions{})
-	check("list", heads, err, newestFirst(func(model.Head) bool { return true }))
+	m.want.same(t, "list", heads, err, m.want.newestFirst(func(model.Head) bool { return true }))
 	heads, _, err = m.store.List(ListOptions{OnlyOpen: true})
-	check("open", heads, err, newestFirst(unfinished))
-	units := map[string]bool{}
-	for _, h := range m.want.heads {
-		units[h.UnitKey()] = h.UnitKey() != ""
-	}
-	newest := map[string]bool{}
-	for unit, named := range units {
-		if !named {
-			continue
-		}
-		want := newestFirst(func(h model.Head) bool { return h.UnitKey() == unit })
-		heads, err := m.store.UnitJobs(unit, 0)
-		check("unit", heads, err, want)
-		heads, err = m.store.UnitJobs(unit, 1)
-		check("unit, one", heads, err, want[:1])
-		newest[want[0]] = true
-	}
-	heads, err = m.store.Units()
-	check("units", heads, err, newestFirst(func(h model.Head) bool { return newest[h.ID] }))
+	m.want.same(t, "open", heads, err, m.want.newestFirst(unfinished))
+	m.compareUnits(t)
 	for id := range 7 {
 		job, err := m.store.Load(jobID(id))
 		want, there := m.want.jobs[jobID(id)]
@@ -250,4 +235,22 @@ func (m *machine) compare(t *rapid.T) {
 	if id, err := m.store.Find(NewestWord); id != m.want.last || (err == nil) != (id != "") {
 		t.Fatalf("last: %q, %v; want %q", id, err, m.want.last)
 	}
+}
+
+func (m *machine) compareUnits(t *rapid.T) {
+	units, newest := map[string]bool{}, map[string]bool{}
+	for _, h := range m.want.heads {
+		units[h.UnitKey()] = true
+	}
+	delete(units, "")
+	for unit := range units {
+		want := m.want.newestFirst(func(h model.Head) bool { return h.UnitKey() == unit })
+		heads, err := m.store.UnitJobs(unit, 0)
+		m.want.same(t, "unit", heads, err, want)
+		heads, err = m.store.UnitJobs(unit, 1)
+		m.want.same(t, "unit, one", heads, err, want[:1])
+		newest[want[0]] = true
+	}
+	heads, err := m.store.Units()
+	m.want.same(t, "units", heads, err, m.want.newestFirst(func(h model.Head) bool { return newest[h.ID] }))
 }

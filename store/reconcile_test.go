@@ -115,6 +115,9 @@ func TestJournalThatDoesNotBelong(t *testing.T) {
 		}
 		s := open(t, path, Options{})
 		o := s.Opening()
+		if notes := o.Notes(); len(notes) == 0 || c.aside && !strings.Contains(notes[1], o.JournalAside) {
+			t.Errorf("%s: told %q", c.name, notes)
+		}
 		if o.JournalMade == "" || (o.JournalAside != "") != c.aside {
 			t.Errorf("%s: %+v", c.name, o)
 		}
@@ -177,11 +180,19 @@ func TestJournalThatKnowsMore(t *testing.T) {
 	}
 }
 
-// TestJournalNotSynced: the disk fails after both files were written.
+// TestJournalNotSynced: the disk fails, or says only now that it is full, when
+// both files were written.
 func TestJournalNotSynced(t *testing.T) {
+	for _, cause := range []error{syscall.EIO, syscall.ENOSPC} {
+		journalNotSynced(t, cause)
+	}
+}
+
+func journalNotSynced(t *testing.T, cause error) {
+	t.Helper()
 	path, jobs := storeWith(t, 3, 5)
 	s := open(t, path, Options{})
-	s.journal.flush = func(*os.File) error { return syscall.EIO }
+	s.journal.flush = func(*os.File) error { return cause }
 	err := s.Append(jobs[1].ID, headFor(jobOf(1, 6)), reading(1, 6))
 	if !errors.Is(err, ErrUncertain) {
 		t.Fatalf("%v", err)

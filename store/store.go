@@ -5,6 +5,7 @@ package store
 
 import (
 	"errors"
+	"fmt"
 	"os"
 	"sync"
 	"time"
@@ -31,6 +32,23 @@ type Opening struct {
 	MigratedFrom  int    // schema before, where SchemaBackup is set
 	SchemaBackup  string // copy of the file before its schema was changed
 	TornTailTaken bool   // a line that was cut off in the writing was taken out
+}
+
+// Notes is what a user should be told of it, one line each; none as a rule.
+func (o Opening) Notes() (notes []string) {
+	if o.Replayed > 0 {
+		notes = append(notes, fmt.Sprintf("%d accepted lines were in the journal only and were put back", o.Replayed))
+	}
+	if o.JournalMade != "" {
+		notes = append(notes, "the journal, the second copy, was written anew: "+o.JournalMade)
+	}
+	if o.JournalAside != "" {
+		notes = append(notes, "the journal that was there is now "+o.JournalAside)
+	}
+	if o.SchemaBackup != "" {
+		notes = append(notes, fmt.Sprintf("brought up to date from schema %d; the file as it was is %s", o.MigratedFrom, o.SchemaBackup))
+	}
+	return notes
 }
 
 // Store is an open store. Its methods may be called from several goroutines.
