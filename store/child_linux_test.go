@@ -7,7 +7,6 @@ import (
 	"errors"
 	"fmt"
 	"os"
-	"os/signal"
 	"path/filepath"
 	"strconv"
 	"strings"
@@ -72,7 +71,6 @@ func starve(arg string) error {
 	if err != nil {
 		return err
 	}
-	signal.Ignore(syscall.SIGXFSZ)
 	s, err := Open(path, Options{})
 	if err != nil {
 		return err

@@ -13,6 +13,14 @@ import (
 	"testing"
 )
 
+// TestChecksum: 32 bytes of zeros have the CRC-32C 8a9136aa (RFC 3720, appendix
+// B.4; from memory).
+func TestChecksum(t *testing.T) {
+	if got := lineSum(make([]byte, 32)); got != "8a9136aa" {
+		t.Errorf("%s", got)
+	}
+}
+
 // FuzzLine: a line that is accepted is written again as the same line.
 func FuzzLine(f *testing.F) {
 	job, head := jobOf(1, 3), headFor(jobOf(1, 3))

@@ -1,9 +1,9 @@
 package store
 
 // This file writes the journal: adding a line, taking the last one back,
-// writing all of it anew. Behind the last line the file is filled
-// with empty lines, so that most syncs need not write the file's size, and a
-// line can be taken back without asking a full disk for room.
+// writing all of it anew. Behind the last line the file is filled with empty
+// lines, so that most syncs need not write the file's size, and a line can be
+// taken back without asking a full disk for room.
 
 import (
 	"bytes"

@@ -20,7 +20,6 @@ const (
 	leafFlag       = 0x02
 	metaFlag       = 0x04
 	freeFlag       = 0x10
-	noFreelist     = ^uint64(0)
 	metaSumStart   = pageHeadBytes
 	metaSumEnd     = pageHeadBytes + 56
 	maxPages       = 1 << 28 // a file of 1 TB

@@ -25,7 +25,7 @@ func openAs(path string, o Options, want schema) (*Store, error) {
 	}
 	if _, err := os.Stat(path); errors.Is(err, fs.ErrNotExist) {
 		if o.ReadOnly {
-			return nil, &Error{Kind: ErrAbsent, Path: path, Fact: "there is no such file"}
+			return nil, unopened(path, err)
 		}
 		if err := create(path, want.version); err != nil {
 			return nil, err
@@ -104,9 +104,9 @@ func openFile(path string, readonly bool) (*os.File, error) {
 
 func unopened(path string, err error) error {
 	if errors.Is(err, fs.ErrNotExist) {
-		return &Error{Kind: ErrAbsent, Path: path, Fact: "there is no such file", Cause: err}
+		return &Error{Kind: ErrAbsent, Path: path, Fact: "there is no such file", Next: "name another file with --store"}
 	}
-	return readOnly(path, err)
+	return unwritten(path, err)
 }
 
 // start brings a locked file into use: looked at, mapped, migrated, and in step

@@ -180,6 +180,20 @@ func TestJournalThatKnowsMore(t *testing.T) {
 	}
 }
 
+func TestJournalThatIsAFolder(t *testing.T) {
+	path, _ := storeWith(t, 3)
+	must(t, os.Rename(path+journalSuffix, path+".kept"))
+	must(t, os.Mkdir(path+journalSuffix, 0o700))
+	_, err := Open(path, Options{})
+	if !errors.Is(err, ErrNotFile) {
+		t.Fatalf("%v", err)
+	}
+	sentence(t, path+journalSuffix, err)
+	if r, err := Verify(path); err != nil || r.OK() {
+		t.Errorf("verify: %+v, %v", r, err)
+	}
+}
+
 // TestJournalNotSynced: the disk fails, or says only now that it is full, when
 // both files were written.
 func TestJournalNotSynced(t *testing.T) {
