@@ -58,7 +58,7 @@ func (o *outside) readStore() (*store.Store, error) {
 // absentHint adds what to do where there is no store.
 func absentHint(err error) error {
 	if errors.Is(err, store.ErrAbsent) {
-		return fmt.Errorf("%w; name another with --store, or start a job with: tundish", err)
+		return fmt.Errorf("%w, or start a job with: tundish", err)
 	}
 	return err
 }
