@@ -129,7 +129,7 @@ func (a answer) key(msg tea.KeyMsg, k keymap, s *model.State) (answer, outcome) 
 		return a, outSums
 	case !a.typing() && matches(msg, k.Help):
 		return a, outHelp
-	case !a.typing() && a.prompt.Step == model.Prepare && a.prompt.Kind != model.Bounds && matches(msg, k.TakeAll):
+	case a.canTakeAll() && matches(msg, k.TakeAll):
 		return a, outTakeAll
 	}
 	switch a.prompt.Kind {
@@ -143,6 +143,12 @@ func (a answer) key(msg tea.KeyMsg, k keymap, s *model.State) (answer, outcome) 
 	}
 	a.field, _ = a.field.Update(msg)
 	return a, outNothing
+}
+
+// canTakeAll says whether + takes over the offers: not once something is typed,
+// and not where a figure may begin with it.
+func (a answer) canTakeAll() bool {
+	return a.prompt.Spec != nil && a.prompt.Step == model.Prepare && a.prompt.Kind != model.Bounds && a.text() == ""
 }
 
 // typing says whether a sign belongs to the text.

@@ -40,6 +40,28 @@ func TestEnterNeverConfirms(t *testing.T) {
 	}
 }
 
+// Wherever the screen says that + takes over what is shown, it does: in a line
+// of text too, as long as nothing is typed.
+func TestPlusTakesAllWhereItSaysSo(t *testing.T) {
+	st := newStage(t, newMemory(), 120, 40)
+	for range 60 {
+		g := st.app.guide
+		if g.answer.prompt.Step != model.Prepare {
+			return
+		}
+		if !strings.Contains(st.screen(), "take all shown") {
+			st.answerOne()
+			continue
+		}
+		offered := len(g.offered())
+		st.typed("+")
+		if got := st.app.guide.state.Count - g.state.Count; got != offered {
+			t.Fatalf("+ took %d of the %d shown\n%s", got, offered, st.screen())
+		}
+	}
+	t.Fatal("the first step does not end")
+}
+
 // What was typed stays when it cannot be stored, and goes in when it can.
 func TestFailedSaveKeepsWhatWasTyped(t *testing.T) {
 	mem := newMemory()

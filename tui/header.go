@@ -148,7 +148,7 @@ func (a App) guideHints() []hint {
 			hints = append(hints, hint{". Enter", "don't know"})
 		}
 	}
-	if len(g.offered()) > 1 {
+	if g.answer.canTakeAll() && len(g.offered()) > 1 {
 		hints = append(hints, hint{"+", "take all shown"})
 	}
 	if g.answer.prompt.Kind == model.Free {

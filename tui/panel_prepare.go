@@ -21,7 +21,7 @@ func preparePanel(sc scene) []string {
 		return lines
 	}
 	entries := g.offered()
-	if len(entries) < 2 {
+	if len(entries) < 2 || !g.answer.canTakeAll() {
 		return []string{" " + t.Dim.Render(g.answer.prompt.Part)}
 	}
 	lines := []string{" " + t.Dim.Render(g.answer.prompt.Part+"; + takes these as shown:")}
