@@ -15,7 +15,7 @@ func fillPanel(sc scene) []string {
 	}
 	lines = append(lines, columns([][2]string{
 		{"loaded", s.FormatU(s.Loaded(r))},
-		{"left in the vessel at the end, at best", u.FormatVolume(s.EndReadingML(r))},
+		{"should be left in the vessel at the end", u.FormatVolume(s.EndReadingML(r))},
 	}, 40)...)
 	f := s.Push(r, s.NewOilTempC(r))
 	lines = append(lines, " "+t.Dim.Render("the push at "+s.Units().FormatTemperature(f.TempC)+": "+f.Text()))

@@ -59,9 +59,15 @@ func (c *guideCommand) Run(o *outside) error {
 	return errors.Join(err, s.Close())
 }
 
+// lineMode says whether the job is done one line at a time: asked for, or the
+// terminal cannot move its cursor.
+func (f lookFlags) lineMode(o *outside) bool {
+	return f.Plain || (o.getenv("TERM") == "dumb" && isTerminal(o.in) && isTerminal(o.out))
+}
+
 // needsTerminal refuses to draw into a pipe.
 func (f lookFlags) needsTerminal(o *outside) error {
-	if f.Plain || isTerminal(o.in) && isTerminal(o.out) {
+	if f.lineMode(o) || isTerminal(o.in) && isTerminal(o.out) {
 		return nil
 	}
 	return errors.New("the guide needs a terminal, and this is a pipe or a file; run it in a terminal, or with --plain")
@@ -78,7 +84,7 @@ func (f lookFlags) open(o *outside, s *store.Store, id string) error {
 	if f.Bell {
 		cfg.Bell = o.out
 	}
-	if f.Plain {
+	if f.lineMode(o) {
 		return tui.RunPlain(o.in, o.out, cfg, theme.New(theme.Options{ASCII: f.asciiOnly(o)}))
 	}
 	program := tea.NewProgram(tui.New(cfg, theme.New(f.theme(o))), tea.WithAltScreen(), tea.WithFilter(tui.Filter), tea.WithFPS(120))

@@ -248,6 +248,22 @@ func TestWholeJobInEveryLook(t *testing.T) {
 	}
 }
 
+// A terminal that cannot move its cursor gets the plain line mode by itself.
+func TestDumbTerminalGetsTheLineMode(t *testing.T) {
+	t.Parallel()
+	s := screen.Start(t, screen.Build(t, "garage/tundish/cmd/tundish"), screen.Options{Env: screen.CleanEnv(t.TempDir(), "TERM=dumb")})
+	s.WaitFor("plain line mode")
+	s.WaitFor("Which units do you work in?")
+	s.Type("*quit")
+	s.Press(screen.Enter)
+	if code := s.WaitExit(); code != 0 {
+		t.Errorf("exit %d", code)
+	}
+	if raw := string(s.Raw()); strings.Contains(raw, "\x1b") {
+		t.Errorf("an escape sequence to a dumb terminal: %q", raw)
+	}
+}
+
 var colourSequence = regexp.MustCompile(`\x1b\[[0-9;]*\b(3[0-8]|4[0-8]|9[0-7]|10[0-7])[0-9;]*m`)
 
 func noColours(t *testing.T, raw string) {
