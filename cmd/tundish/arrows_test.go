@@ -61,3 +61,16 @@ func TestArrowsPointOneWay(t *testing.T) {
 		}
 	}
 }
+
+// The program never goes to a network: what could is not even in it.
+func TestNoNetworkIsBuiltIn(t *testing.T) {
+	out, err := exec.Command("go", "list", "-deps", "garage/tundish/cmd/tundish").Output()
+	if err != nil {
+		t.Fatalf("go list: %v", err)
+	}
+	for dep := range strings.Lines(string(out)) {
+		if dep = strings.TrimSpace(dep); below(dep, "net/http") || below(dep, "crypto/tls") {
+			t.Errorf("%s is built in: see who imports it with go list -deps", dep)
+		}
+	}
+}

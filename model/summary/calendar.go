@@ -5,12 +5,14 @@ package summary
 // again does not have it twice.
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io"
 	"time"
+	"unicode/utf8"
 
-	ics "github.com/arran4/golang-ical"
+	"github.com/emersion/go-ical"
 )
 
 // ErrNothingDue says that there is nothing to put into a calendar, which must
@@ -23,20 +25,49 @@ func Calendar(w io.Writer, dues []Due, now time.Time) error {
 	if len(dues) == 0 {
 		return ErrNothingDue
 	}
-	cal := ics.NewCalendar()
-	cal.SetProductId("-//tundish//tundish//EN")
-	cal.SetMethod(ics.MethodPublish)
+	cal := ical.NewCalendar()
+	cal.Props.SetText(ical.PropProductID, "-//tundish//tundish//EN")
+	cal.Props.SetText(ical.PropVersion, "2.0")
+	cal.Props.SetText(ical.PropMethod, "PUBLISH")
 	for _, d := range dues {
-		e := cal.AddEvent(Visible(d.UID))
-		e.SetDtStampTime(now)
-		e.SetAllDayStartAt(d.Day)
-		e.SetAllDayEndAt(d.Day.AddDate(0, 0, 1)) // the first day that is not part of it
-		e.SetSummary(Visible(d.Title))
-		e.SetDescription(Visible(d.Detail))
-		e.SetTimeTransparency(ics.TransparencyTransparent) // it does not make the day busy
+		cal.Children = append(cal.Children, eventOf(d, now))
 	}
-	if err := cal.SerializeTo(w, ics.WithNewLineWindows); err != nil {
+	var b bytes.Buffer
+	if err := ical.NewEncoder(&b).Encode(cal); err != nil {
 		return fmt.Errorf("write calendar: %w", err)
 	}
-	return nil
+	_, err := w.Write(folded(b.Bytes()))
+	return err
+}
+
+func eventOf(d Due, now time.Time) *ical.Component {
+	e := ical.NewComponent(ical.CompEvent)
+	e.Props.SetText(ical.PropUID, Visible(d.UID))
+	e.Props.SetDateTime(ical.PropDateTimeStamp, now.UTC())
+	e.Props.SetDate(ical.PropDateTimeStart, d.Day)
+	e.Props.SetDate(ical.PropDateTimeEnd, d.Day.AddDate(0, 0, 1)) // the first day that is not part of it
+	e.Props.SetText(ical.PropSummary, Visible(d.Title))
+	e.Props.SetText(ical.PropDescription, Visible(d.Detail))
+	e.Props.SetText(ical.PropTransparency, "TRANSPARENT") // it does not make the day busy
+	return e
+}
+
+// folded breaks lines so that none is longer than 75 octets and no letter is
+// cut (RFC 5545, 3.1); a line that goes on begins with a space.
+func folded(text []byte) []byte {
+	const mostOctets = 75
+	out, used := make([]byte, 0, len(text)+len(text)/8), 0
+	for len(text) > 0 {
+		r, size := utf8.DecodeRune(text)
+		switch {
+		case r == '\r' || r == '\n':
+			used = 0
+		case used+size > mostOctets:
+			out, used = append(out, "\r\n "...), 1+size
+		default:
+			used += size
+		}
+		out, text = append(out, text[:size]...), text[size:]
+	}
+	return out
 }

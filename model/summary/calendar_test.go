@@ -1,17 +1,19 @@
 package summary
 
-// This file reads the reminders back with an independent library
-// (emersion/go-ical) and holds them to RFC 5545.
+// This file reads the reminders back with a library that did not write them
+// (arran4/golang-ical) and holds them to RFC 5545.
 
 import (
 	"bytes"
 	"errors"
+	"slices"
 	"strings"
 	"testing"
 	"time"
 	"unicode/utf8"
 
-	"github.com/emersion/go-ical"
+	ics "github.com/arran4/golang-ical"
+	"pgregory.net/rapid"
 
 	"garage/tundish/model"
 )
@@ -27,22 +29,23 @@ func calendarText(t *testing.T, dues []Due) string {
 	return b.String()
 }
 
-func events(t *testing.T, text string) []ical.Event {
+func events(t fataler, text string) []*ics.VEvent {
 	t.Helper()
-	cal, err := ical.NewDecoder(strings.NewReader(text)).Decode()
+	cal, err := ics.ParseCalendar(strings.NewReader(text))
 	if err != nil {
-		t.Fatalf("not read by another library: %v\n%s", err, text)
+		t.Fatal("not read by another library: ", err, "\n", text)
 	}
 	return cal.Events()
 }
 
-func prop(t *testing.T, e ical.Event, name string) string {
+// prop is a property as it stands, escapes undone.
+func prop(t fataler, e *ics.VEvent, name ics.ComponentProperty) string {
 	t.Helper()
-	text, err := e.Props.Text(name)
-	if err != nil {
-		t.Fatal(err)
+	p := e.GetProperty(name)
+	if p == nil {
+		t.Fatal("no ", name)
 	}
-	return text
+	return p.Value
 }
 
 // waiting is the drain-port job that waits for the looks after the drive.
@@ -66,14 +69,15 @@ func TestRemindersAreRead(t *testing.T) {
 	for i, w := range want {
 		e := got[i]
 		// RFC 5545, 3.6.1: an event of whole days has DATE values, and ends the day after.
-		start, end := e.Props.Get(ical.PropDateTimeStart), e.Props.Get(ical.PropDateTimeEnd)
-		if prop(t, e, ical.PropUID) != w.uid || start.Value != w.start || end.Value != w.end || start.ValueType() != ical.ValueDate || end.ValueType() != ical.ValueDate {
-			t.Errorf("event %d: uid %s, %v to %v, want %+v", i, prop(t, e, ical.PropUID), start, end, w)
+		for name, day := range map[ics.ComponentProperty]string{ics.ComponentPropertyDtStart: w.start, ics.ComponentPropertyDtEnd: w.end} {
+			if p := e.GetProperty(name); p == nil || p.Value != day || !slices.Equal(p.ICalParameters["VALUE"], []string{"DATE"}) {
+				t.Errorf("event %d: %s is %+v, want the date %s", i, name, p, day)
+			}
 		}
-		if got := prop(t, e, ical.PropSummary); got != w.summary {
-			t.Errorf("event %d is %q, want %q", i, got, w.summary)
+		if uid, title := e.Id(), prop(t, e, ics.ComponentPropertySummary); uid != w.uid || title != w.summary {
+			t.Errorf("event %d is %s %q, want %s %q", i, uid, title, w.uid, w.summary)
 		}
-		if stamp, err := e.Props.DateTime(ical.PropDateTimeStamp, time.UTC); err != nil || !stamp.Equal(writing) {
+		if stamp, err := e.GetDtStampTime(); err != nil || !stamp.Equal(writing) {
 			t.Errorf("event %d stamped %v (%v), want %v", i, stamp, err, writing)
 		}
 	}
@@ -82,24 +86,32 @@ func TestRemindersAreRead(t *testing.T) {
 	}
 }
 
-// RFC 5545, 3.1: lines end with CR LF and are at most 75 octets long; VERSION
-// and PRODID are required (3.6).
+// RFC 5545, 3.1: lines end with CR LF and are at most 75 octets long, and no
+// letter is cut; VERSION and PRODID are required (3.6). Whatever a text holds,
+// it is one text of one event, and is read back as it is shown.
 func TestCalendarLines(t *testing.T) {
-	long := strings.Repeat("long name, äöü; ", 20) + "\r\nBEGIN:VEVENT\nX:y"
-	text := calendarText(t, []Due{{UID: "a@tundish", Day: writing.Truncate(24 * time.Hour), Title: long, Detail: long}})
-	lines := strings.Split(text, "\r\n")
-	for _, l := range lines {
-		if len(l) > 75 || strings.ContainsAny(l, "\r\n") || !utf8.ValidString(l) {
-			t.Errorf("line of %d octets: %q", len(l), l)
+	rapid.Check(t, func(t *rapid.T) {
+		title := strings.Repeat("n", rapid.IntRange(0, 80).Draw(t, "before")) + anyHostile().Draw(t, "text")
+		title += strings.Repeat(", ünïcode; 😀", rapid.IntRange(0, 20).Draw(t, "times"))
+		var b bytes.Buffer
+		due := Due{UID: "a@tundish", Day: writing.Truncate(24 * time.Hour), Title: title, Detail: title}
+		if err := Calendar(&b, []Due{due}, writing); err != nil {
+			t.Fatal(err)
 		}
-	}
-	if lines[0] != "BEGIN:VCALENDAR" || !strings.Contains(text, "\r\nVERSION:2.0\r\n") || !strings.Contains(text, "\r\nPRODID:") {
-		t.Errorf("head is wrong:\n%s", text)
-	}
-	got := events(t, text)
-	if len(got) != 1 || prop(t, got[0], ical.PropSummary) != Visible(long) {
-		t.Errorf("the text became another: %d events\n%s", len(got), text)
-	}
+		text := b.String()
+		for _, l := range strings.Split(text, "\r\n") {
+			if len(l) > 75 || strings.ContainsAny(l, "\r\n") || !utf8.ValidString(l) {
+				t.Fatalf("line of %d octets: %q", len(l), l)
+			}
+		}
+		if !strings.HasPrefix(text, "BEGIN:VCALENDAR\r\n") || !strings.Contains(text, "\r\nVERSION:2.0\r\n") || !strings.Contains(text, "\r\nPRODID:") {
+			t.Fatalf("head is wrong:\n%s", text)
+		}
+		got := events(t, text)
+		if len(got) != 1 || prop(t, got[0], ics.ComponentPropertySummary) != Visible(title) || prop(t, got[0], ics.ComponentPropertyDescription) != Visible(title) {
+			t.Fatalf("the text became another: %d events\n%s", len(got), text)
+		}
+	})
 }
 
 func TestNothingDueIsNoCalendar(t *testing.T) {

@@ -18,10 +18,13 @@ import (
 	"garage/tundish/model"
 )
 
-func mustJSON(t interface {
+// fataler is a test, or a run of one with drawn values.
+type fataler interface {
 	Helper()
 	Fatal(...any)
-}, job model.Job) []byte {
+}
+
+func mustJSON(t fataler, job model.Job) []byte {
 	t.Helper()
 	var b bytes.Buffer
 	if err := Write(&b, JSON, model.Fold(job, model.Offers{}), job, Options{}); err != nil {
