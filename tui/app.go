@@ -42,28 +42,41 @@ type App struct {
 	quitting bool    // a quit waits for the save in flight
 }
 
-// New is the guide, not started yet.
-func New(cfg Config, t theme.Theme) App {
+// Open is the guide in a terminal of so many columns and rows, with the list of
+// jobs read, or the job that is asked for: its first frame is one to work on.
+// It waits for the journal.
+func Open(cfg Config, t theme.Theme, columns, rows int) App {
 	if cfg.After == nil {
 		cfg.After = tea.Tick
 	}
-	return App{cfg: cfg, theme: t, keys: newKeymap(), now: cfg.Clock(), width: 80, height: 24}
+	a := App{cfg: cfg, theme: t, keys: newKeymap(), now: cfg.Clock(), width: columns, height: rows}
+	cmd := listJobs(cfg.Journal)
+	if cfg.OpenID != "" {
+		cmd = loadJob(cfg.Journal, cfg.OpenID)
+	}
+	for cmd != nil {
+		var next tea.Model
+		next, cmd = a.Update(cmd())
+		a = next.(App)
+	}
+	return a
 }
 
-// Init reads the list of jobs, or the job that is asked for.
-func (a App) Init() tea.Cmd {
-	clock := tick(a.cfg.After, a.cfg.Clock)
-	if a.cfg.OpenID != "" {
-		return tea.Batch(clock, loadJob(a.cfg.Journal, a.cfg.OpenID))
-	}
-	return tea.Batch(clock, listJobs(a.cfg.Journal))
-}
+// Init starts the clock.
+func (a App) Init() tea.Cmd { return tick(a.cfg.After, a.cfg.Clock) }
+
+// ThemeMsg changes the look, when it has turned out what the terminal's
+// background is.
+type ThemeMsg struct{ Theme theme.Theme }
 
 // Update takes one message to where it belongs.
 func (a App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	switch msg := msg.(type) {
 	case tea.WindowSizeMsg:
 		a.width, a.height = msg.Width, msg.Height
+		return a, nil
+	case ThemeMsg:
+		a.theme = msg.Theme
 		return a, nil
 	case tickMsg:
 		return a.onTick(msg)

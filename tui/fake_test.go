@@ -123,8 +123,7 @@ func newStage(t *testing.T, mem *memory, w, h int) *stage {
 		}
 	}
 	cfg := Config{Journal: mem, Clock: func() time.Time { return st.now }, Chance: func() uint32 { mem.made++; return mem.made }, After: never}
-	st.app = New(cfg, theme.New(theme.Options{Dark: true}))
-	st.send(tea.WindowSizeMsg{Width: w, Height: h})
+	st.app = Open(cfg, theme.New(theme.Options{Dark: true}), w, h)
 	st.run(st.app.Init())
 	return st
 }

@@ -20,6 +20,7 @@ import (
 	"golang.org/x/term"
 
 	"garage/tundish/cmd/tundish/internal/boot"
+	"garage/tundish/cmd/tundish/internal/tty"
 	"garage/tundish/model/summary"
 	"garage/tundish/store"
 	"garage/tundish/tui"
@@ -28,7 +29,7 @@ import (
 
 // lookFlags say how the screens look.
 type lookFlags struct {
-	Background string `enum:"light,dark,auto" default:"auto" help:"Of the terminal: ${enum}. auto goes by $$TUNDISH_BACKGROUND and $$COLORFGBG; the terminal is never asked."`
+	Background string `enum:"light,dark,auto" default:"auto" help:"Of the terminal: ${enum}. auto goes by $$TUNDISH_BACKGROUND, $$COLORFGBG, and what the terminal answers; nobody waits for it."`
 	ASCII      bool   `name:"ascii" help:"Draw with plain ASCII characters only."`
 	NoColor    bool   `help:"No colours; NO_COLOR in the environment does the same."`
 	Plain      bool   `help:"One line at a time, without a screen: for a screen reader, a serial line or a pipe."`
@@ -38,6 +39,11 @@ type lookFlags struct {
 type guideCommand struct {
 	lookFlags
 	Job string `placeholder:"JOB" help:"Open this job: its id, the beginning of it, or last."`
+}
+
+// defaultGuide is the guide as a command line without a word asks for it.
+func defaultGuide() *guideCommand {
+	return &guideCommand{lookFlags: lookFlags{Background: "auto", Bell: true}}
 }
 
 // Run opens the job that is asked for, the open one, or a new one.
@@ -87,7 +93,7 @@ func (f lookFlags) open(o *outside, s *store.Store, id string) error {
 	if f.lineMode(o) {
 		return tui.RunPlain(o.in, o.out, cfg, theme.New(theme.Options{ASCII: f.asciiOnly(o)}))
 	}
-	program := tea.NewProgram(tui.New(cfg, theme.New(f.theme(o))), tea.WithAltScreen(), tea.WithFilter(tui.Filter), tea.WithFPS(120))
+	program := f.program(o, cfg)
 	stop := passHangups(program)
 	defer stop()
 	last, err := program.Run()
@@ -98,6 +104,28 @@ func (f lookFlags) open(o *outside, s *store.Store, id string) error {
 		return nil // left by ctrl+c, with everything stored
 	}
 	return err
+}
+
+// program is the guide in the terminal. Where nothing says whether the terminal
+// is dark, the guide begins as if it were, and turns when the terminal says so.
+func (f lookFlags) program(o *outside, cfg tui.Config) *tea.Program {
+	look, question := f.theme(o), ""
+	in := &tty.Input{File: os.Stdin}
+	if f.Background == "auto" && !boot.Told() && look.Colour >= theme.ANSI16 && tty.Answers(o.getenv("TERM")) {
+		question = tty.AskBackground
+	}
+	columns, rows, err := term.GetSize(int(os.Stdout.Fd()))
+	if err != nil {
+		columns, rows = 80, 24
+	}
+	app := tui.Open(cfg, theme.New(look), columns, rows)
+	program := tea.NewProgram(app, tea.WithInput(in), tea.WithOutput(tty.NewOutput(os.Stdout, question, app.View())),
+		tea.WithAltScreen(), tea.WithFilter(tui.Filter), tea.WithFPS(120))
+	in.Heard = func(dark bool) {
+		look.Dark = dark
+		program.Send(tui.ThemeMsg{Theme: theme.New(look)})
+	}
+	return program
 }
 
 // mostExports is how many summaries of one job may lie in a folder.

@@ -15,7 +15,7 @@ import (
 
 	"github.com/alecthomas/kong"
 
-	_ "garage/tundish/cmd/tundish/internal/boot" // before Bubble Tea: no terminal is asked for its colours
+	_ "garage/tundish/cmd/tundish/internal/boot" // before Bubble Tea, so that it asks no terminal for its colours
 )
 
 // commands is the command line. Flags of the first level are taken by every
@@ -55,8 +55,12 @@ func main() {
 }
 
 // run does one command and returns its exit code. --help and --version leave
-// from within.
+// from within. Without a word the guide opens at once: to make the command
+// line ready takes longer than the guide needs to be on the screen.
 func run(args []string, o *outside) int {
+	if len(args) == 0 {
+		return fail(o, defaultGuide().Run(o))
+	}
 	var c commands
 	parser, err := kong.New(&c,
 		kong.Name("tundish"),

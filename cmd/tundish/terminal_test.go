@@ -8,11 +8,15 @@ package main
 import (
 	"bytes"
 	"os"
+	"slices"
 	"strings"
 	"syscall"
 	"testing"
 
+	"github.com/alecthomas/kong"
+
 	"garage/tundish/cmd/tundish/internal/screen"
+	"garage/tundish/cmd/tundish/internal/tty"
 )
 
 // queries are what programs ask terminals: colours (OSC 10, 11), where the
@@ -63,19 +67,88 @@ func TestCommandsAskTheTerminalNothing(t *testing.T) {
 	}
 }
 
-// The guide draws, but asks nothing either; it has begun before anything could
-// be waited for.
-func TestTheGuideAsksTheTerminalNothing(t *testing.T) {
-	s := screen.Start(t, screen.Build(t, "garage/tundish/cmd/tundish"), screen.Options{Answer: screen.Mute})
-	s.WaitFor("Which units")
-	wantNoQuery(t, s)
+// Whoever has said how the terminal looks, or wants no colour, or has a
+// terminal that would not know what to make of it, is not asked.
+func TestTheGuideAsksNothingItNeedNotKnow(t *testing.T) {
+	for name, o := range map[string]screen.Options{
+		"flag":      {Args: []string{"guide", "--background", "dark"}},
+		"variable":  {Env: screen.CleanEnv(t.TempDir(), "TUNDISH_BACKGROUND=light")},
+		"COLORFGBG": {Env: screen.CleanEnv(t.TempDir(), "COLORFGBG=15;0")},
+		"NO_COLOR":  {Env: screen.CleanEnv(t.TempDir(), "NO_COLOR=1")},
+		"console":   {Env: screen.CleanEnv(t.TempDir(), "TERM=linux")},
+		"line mode": {Args: []string{"guide", "--plain"}},
+		"TERM=dumb": {Env: screen.CleanEnv(t.TempDir(), "TERM=dumb")},
+	} {
+		t.Run(name, func(t *testing.T) {
+			o.Answer = screen.Mute
+			s := screen.Start(t, screen.Build(t, "garage/tundish/cmd/tundish"), o)
+			s.WaitFor("Which units")
+			s.Settle()
+			wantNoQuery(t, s)
+		})
+	}
+}
+
+// Where nothing says whether the terminal is dark the guide asks once, and goes
+// on as if it were. An answer turns the colours at whatever time it comes, and
+// is never taken for keys.
+func TestTheGuideWaitsForNoAnswer(t *testing.T) {
+	bin := screen.Build(t, "garage/tundish/cmd/tundish")
+	start := func(a screen.Answer, args ...string) *screen.Session {
+		s := screen.Start(t, bin, screen.Options{Args: args, Answer: a})
+		s.WaitFor("Which units")
+		return s
+	}
+	looks := func(s *screen.Session) screen.Style { return s.StyleOf("Which units") }
+	dark, light := looks(start(screen.Mute, "guide", "--background", "dark")), looks(start(screen.Mute, "guide", "--background", "light"))
+	if dark == light {
+		t.Fatalf("dark and light look the same: %v", dark)
+	}
+
+	s := start(screen.Mute)
+	if n := bytes.Count(s.Raw(), []byte(tty.AskBackground)); n != 1 {
+		t.Errorf("asked %d times, want 1", n)
+	}
+	if got := looks(s); got != dark {
+		t.Errorf("without an answer it looks %v, want %v", got, dark)
+	}
+	before := s.Screen()
+	s.Type("\x1b]11;rgb:ffff/ffff/ffff\x1b\\")
+	s.WaitUntil("light colours", func([]string) bool { return looks(s) == light })
+	s.Settle()
+	if after := s.Screen(); !slices.Equal(before, after) {
+		t.Errorf("the answer was taken for keys:\n%s", strings.Join(after, "\n"))
+	}
 	s.Press(screen.CtrlC)
 	if code := s.WaitExit(); code != exitDone {
 		t.Errorf("exit code %d after ctrl+c, want %d", code, exitDone)
 	}
-	wantNoQuery(t, s)
 	if left := s.Leftovers(); len(left) > 0 {
 		t.Errorf("left behind in the terminal: %v", left)
+	}
+
+	s = start(screen.AnswerLight)
+	s.WaitUntil("light colours", func([]string) bool { return looks(s) == light })
+	s = start(screen.AnswerAll)
+	s.Settle()
+	if got := looks(s); got != dark {
+		t.Errorf("on a dark terminal it looks %v, want %v", got, dark)
+	}
+}
+
+// A guide that is opened without a word is the one that the command line would
+// have opened.
+func TestGuideWithoutAWord(t *testing.T) {
+	var c commands
+	parser, err := kong.New(&c, kong.Vars{"version": ""})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := parser.Parse(nil); err != nil {
+		t.Fatal(err)
+	}
+	if c.Guide != *defaultGuide() || c.Store != "" {
+		t.Errorf("the command line makes %+v, want %+v", c.Guide, *defaultGuide())
 	}
 }
 

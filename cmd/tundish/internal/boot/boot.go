@@ -1,5 +1,5 @@
 // Package boot settles, before Bubble Tea wakes up, whether the terminal's
-// background is dark, so that no terminal is ever asked for it.
+// background is dark, so that Bubble Tea asks no terminal for it.
 //
 // Bubble Tea v1 asks when its package is initialised, in every command, even
 // --version, and on a terminal that never answers it waits for seconds. Go
@@ -21,31 +21,34 @@ import (
 // background is: light or dark.
 const BackgroundVariable = "TUNDISH_BACKGROUND"
 
-var dark = settle(os.Getenv)
+var dark, told = settle(os.Getenv)
 
 // Dark says whether the background is taken for dark.
 func Dark() bool { return dark }
 
-func settle(getenv func(string) string) bool {
-	d := darkBy(getenv)
-	lipgloss.SetHasDarkBackground(d)
-	return d
+// Told says whether the environment said so; else dark is a guess.
+func Told() bool { return told }
+
+func settle(getenv func(string) string) (dark, told bool) {
+	dark, told = darkBy(getenv)
+	lipgloss.SetHasDarkBackground(dark)
+	return dark, told
 }
 
 // darkBy reads the environment: TUNDISH_BACKGROUND, else the last field of
 // COLORFGBG, which some terminals set to the number of their background colour
 // (7 and 9 to 15 are light), else dark.
-func darkBy(getenv func(string) string) bool {
+func darkBy(getenv func(string) string) (dark, told bool) {
 	switch strings.ToLower(getenv(BackgroundVariable)) {
 	case "light":
-		return false
+		return false, true
 	case "dark":
-		return true
+		return true, true
 	}
 	fields := strings.Split(getenv("COLORFGBG"), ";")
 	colour, err := strconv.Atoi(fields[len(fields)-1])
 	if err != nil {
-		return true
+		return true, false
 	}
-	return colour != 7 && (colour < 9 || colour > 15)
+	return colour != 7 && (colour < 9 || colour > 15), true
 }

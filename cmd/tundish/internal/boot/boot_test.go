@@ -7,26 +7,26 @@ import "testing"
 func TestBackgroundByTheEnvironment(t *testing.T) {
 	for _, row := range []struct {
 		ours, colours string
-		dark          bool
+		dark, told    bool
 	}{
-		{"", "", true},
-		{"light", "", false},
-		{"LIGHT", "15;0", false},
-		{"dark", "0;15", true},
-		{"sepia", "0;15", false},
-		{"", "0;15", false},
-		{"", "0;default;15", false},
-		{"", "15;default;0", true},
-		{"", "0;7", false},
-		{"", "7;8", true},
-		{"", "0;default", true},
-		{"", ";", true},
-		{"", "0;99", true},
-		{"", "-1", true},
+		{"", "", true, false},
+		{"light", "", false, true},
+		{"LIGHT", "15;0", false, true},
+		{"dark", "0;15", true, true},
+		{"sepia", "0;15", false, true},
+		{"", "0;15", false, true},
+		{"", "0;default;15", false, true},
+		{"", "15;default;0", true, true},
+		{"", "0;7", false, true},
+		{"", "7;8", true, true},
+		{"", "0;default", true, false},
+		{"", ";", true, false},
+		{"", "0;99", true, true},
+		{"", "-1", true, true},
 	} {
 		env := map[string]string{BackgroundVariable: row.ours, "COLORFGBG": row.colours}
-		if got := darkBy(func(name string) string { return env[name] }); got != row.dark {
-			t.Errorf("TUNDISH_BACKGROUND=%q COLORFGBG=%q: dark %v, want %v", row.ours, row.colours, got, row.dark)
+		if dark, told := darkBy(func(name string) string { return env[name] }); dark != row.dark || told != row.told {
+			t.Errorf("TUNDISH_BACKGROUND=%q COLORFGBG=%q: dark %v, told %v, want %v, %v", row.ours, row.colours, dark, told, row.dark, row.told)
 		}
 	}
 }
