@@ -24,7 +24,7 @@ func doubtOf(v ml20) []DoubtShare {
 	shares := map[string]float64{}
 	for _, c := range v.Contributions() {
 		if c.C != 0 {
-			shares[thingOf(c.Source.Name)] += c.Share
+			shares[thingOf(c.Source)] += c.Share
 		}
 	}
 	doubt := make([]DoubtShare, 0, len(shares))
@@ -140,11 +140,11 @@ const cancelShare = 0.05
 func cancelling(net, difference ml20) string {
 	left := map[string]float64{}
 	for _, c := range difference.Contributions() {
-		left[c.Source.Name] = math.Abs(c.C)
+		left[c.Source] = math.Abs(c.C)
 	}
 	for _, c := range net.Contributions() {
-		name, marks := strings.CutPrefix(thingOf(c.Source.Name), marksOf)
-		if marks && c.Share > cancelShare && left[c.Source.Name] < math.Abs(c.C)/2 {
+		name, marks := strings.CutPrefix(thingOf(c.Source), marksOf)
+		if marks && c.Share > cancelShare && left[c.Source] < math.Abs(c.C)/2 {
 			return "the " + name
 		}
 	}
@@ -166,7 +166,7 @@ func sentence(text string) string {
 func oneOf(job string, v ml20) ml20 {
 	own := measure.Exact(v.Nominal)
 	for _, c := range v.Contributions() {
-		name := c.Source.Name
+		name := c.Source
 		if !strings.HasPrefix(name, marksOf) && name != aboutOil && name != aboutHose {
 			name += " of job " + job
 		}

@@ -45,7 +45,7 @@ func (s *State) verdictFindings(round int) []Finding {
 // spillDominates finds a guess of what escaped that keeps the fill from being
 // proven.
 func (s *State) spillDominates(v Verdict, round int) (Finding, bool) {
-	if v.Word == Within || len(v.Doubt) == 0 || v.Doubt[0].Share < 0.5 || !strings.HasPrefix(v.Doubt[0].Source.Name, guessSource) {
+	if v.Word == Within || len(v.Doubt) == 0 || v.Doubt[0].Share < 0.5 || !strings.HasPrefix(v.Doubt[0].Source, guessSource) {
 		return Finding{}, false
 	}
 	return Finding{

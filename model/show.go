@@ -75,8 +75,8 @@ func (s *State) sharedNote(net, target measure.Value) string {
 func marksIn(v measure.Value) map[string]float64 {
 	marks := map[string]float64{}
 	for _, c := range v.Contributions() {
-		if strings.HasPrefix(c.Source.Name, marksSource) {
-			marks[c.Source.Name] = c.C
+		if strings.HasPrefix(c.Source, marksSource) {
+			marks[c.Source] = c.C
 		}
 	}
 	return marks

@@ -181,7 +181,7 @@ func DoubtName(doubt []measure.Contribution) string {
 	if len(doubt) == 0 {
 		return "none"
 	}
-	return doubt[0].Source.Name
+	return doubt[0].Source
 }
 
 // decisionChoices lets an amount be accepted only where the verdict bears it.

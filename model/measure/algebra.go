@@ -5,17 +5,9 @@
 package measure
 
 import (
-	"errors"
+	"cmp"
 	"fmt"
-	"math"
 	"slices"
-)
-
-var (
-	// ErrDivideByZero is returned by Div for a divisor whose nominal is 0.
-	ErrDivideByZero = errors.New("divisor must not be zero")
-	// ErrLogOfNonPositive is returned by Log for a nominal of 0 or below.
-	ErrLogOfNonPositive = errors.New("logarithm needs a value above zero")
 )
 
 // Add returns v + w.
@@ -27,35 +19,9 @@ func (v Value) Sub(w Value) Value { return linear(v.Nominal-w.Nominal, 1, v, -1,
 // Scale returns k·v for an exact k.
 func (v Value) Scale(k float64) Value { return v.Apply(k*v.Nominal, k) }
 
-// Shift returns v + x for an exact x.
-func (v Value) Shift(x float64) Value { return Value{Nominal: v.Nominal + x, terms: v.terms} }
-
 // Mul returns v·w.
 func (v Value) Mul(w Value) Value {
 	return linear(v.Nominal*w.Nominal, w.Nominal, v, v.Nominal, w)
-}
-
-// Div returns v/w, or ErrDivideByZero.
-func (v Value) Div(w Value) (Value, error) {
-	if w.Nominal == 0 {
-		return Value{}, ErrDivideByZero
-	}
-	ratio := v.Nominal / w.Nominal
-	return linear(ratio, 1/w.Nominal, v, -ratio/w.Nominal, w), nil
-}
-
-// Exp returns e to the power v.
-func (v Value) Exp() Value {
-	f := math.Exp(v.Nominal)
-	return v.Apply(f, f)
-}
-
-// Log returns the natural logarithm of v, or ErrLogOfNonPositive.
-func (v Value) Log() (Value, error) {
-	if !(v.Nominal > 0) {
-		return Value{}, ErrLogOfNonPositive
-	}
-	return v.Apply(math.Log(v.Nominal), 1/v.Nominal), nil
 }
 
 // Apply returns a function of v, given its value f and its derivative dfdx at
@@ -110,7 +76,7 @@ func Combine(nominal float64, partials []float64, vs []Value) (Value, error) {
 
 // gather sorts terms in place and adds up those of the same source.
 func gather(terms []term) []term {
-	slices.SortStableFunc(terms, func(a, b term) int { return compareSources(a.source, b.source) })
+	slices.SortStableFunc(terms, func(a, b term) int { return cmp.Compare(a.source, b.source) })
 	kept := terms[:0]
 	for i := 0; i < len(terms); {
 		source, c := terms[i].source, 0.0
@@ -134,7 +100,7 @@ func linear(nominal, kv float64, v Value, kw float64, w Value) Value {
 	a, b := v.terms, w.terms
 	terms := make([]term, 0, len(a)+len(b))
 	for len(a) > 0 && len(b) > 0 {
-		switch order := compareSources(a[0].source, b[0].source); {
+		switch order := cmp.Compare(a[0].source, b[0].source); {
 		case order < 0:
 			terms = appendTerm(terms, a[0].source, kv*a[0].c)
 			a = a[1:]
@@ -156,9 +122,9 @@ func linear(nominal, kv float64, v Value, kw float64, w Value) Value {
 }
 
 // appendTerm drops contributions that have cancelled.
-func appendTerm(terms []term, s Source, c float64) []term {
+func appendTerm(terms []term, source string, c float64) []term {
 	if c == 0 {
 		return terms
 	}
-	return append(terms, term{s, c})
+	return append(terms, term{source, c})
 }

@@ -1,4 +1,4 @@
-// Conformance probability, degrees of freedom and coverage factors.
+// Conformance probability.
 
 package measure
 
@@ -74,37 +74,4 @@ func TestProbabilityIdentities(t *testing.T) {
 			t.Fatalf("below grew from %v to %v", below, up)
 		}
 	})
-}
-
-// TestCoverageFactors: GUM table G.2.
-func TestCoverageFactors(t *testing.T) {
-	for _, row := range []struct{ dof, k95, k99 float64 }{
-		{1, 12.71, 63.66}, {2, 4.30, 9.92}, {4, 2.78, 4.60}, {10, 2.23, 3.17}, {16, 2.12, 2.92},
-		{50, 2.01, 2.68}, {math.Inf(1), 1.960, 2.576}, {1e9, 1.960, 2.576},
-	} {
-		for p, want := range map[float64]float64{0.95: row.k95, 0.99: row.k99} {
-			k, err := CoverageFactor(p, row.dof)
-			if err != nil {
-				t.Fatal(err)
-			}
-			near(t, "k", k, want, 0.0051)
-		}
-	}
-	for _, row := range [][2]float64{{0, 5}, {1, 5}, {-0.5, 5}, {math.NaN(), 5}, {0.95, 0}, {0.95, 0.5}, {0.95, math.NaN()}} {
-		if k, err := CoverageFactor(row[0], row[1]); err == nil {
-			t.Errorf("p %v with %v degrees of freedom gives %v", row[0], row[1], k)
-		}
-	}
-}
-
-func TestEffectiveDoFLimits(t *testing.T) {
-	// Alone, a contribution keeps its own degrees of freedom; certain ones count for nothing.
-	near(t, "alone", mustDoF(t, []DoFContribution{{3, 7}}), 7, 1e-12)
-	near(t, "certain", mustDoF(t, []DoFContribution{{3, math.Inf(1)}, {0, 4}}), math.Inf(1), 0)
-	near(t, "none", mustDoF(t, nil), math.Inf(1), 0)
-	for _, c := range []DoFContribution{{-1, 5}, {math.NaN(), 5}, {math.Inf(1), 5}, {1, 0}, {1, -2}, {1, math.NaN()}} {
-		if dof, err := EffectiveDoF([]DoFContribution{{1, 5}, c}); err == nil {
-			t.Errorf("%+v gives %v", c, dof)
-		}
-	}
 }

@@ -5,7 +5,8 @@
 // uncertainty works on (JCGM 100:2008, section 5). Because every operation keeps
 // the sources, an error shared by two values cancels in their difference and
 // doubles in their sum, as it does on the bench: a jug that reads 2 % high reads
-// 2 % high both times.
+// 2 % high both times. A source is known by its name: the same name is the same
+// error, and a reading taken twice needs two.
 //
 // Everything is first order, the unit is the caller's, and values are immutable,
 // so they may be copied and shared freely. A scale error belongs to a
@@ -20,52 +21,14 @@ package measure
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 )
 
-// Shape says what a Monte Carlo draw of a source looks like (JCGM 101:2008,
-// section 6.4). First-order propagation does not depend on it.
-type Shape uint8
-
-const (
-	// ShapeGaussian is a normal error.
-	ShapeGaussian Shape = iota
-	// ShapeRectangular is an error evenly spread between two limits.
-	ShapeRectangular
-)
-
-// String names the shape in lower case.
-func (s Shape) String() string {
-	switch s {
-	case ShapeGaussian:
-		return "gaussian"
-	case ShapeRectangular:
-		return "rectangular"
-	}
-	return fmt.Sprintf("shape(%d)", uint8(s))
-}
-
-// Source identifies one independent error. The same Source in two values is the
-// same error, so a reading that was taken twice needs two names.
-type Source struct {
-	Name  string
-	Shape Shape
-}
-
-// compareSources is the fixed order of the terms within a value.
-func compareSources(a, b Source) int {
-	if c := cmp.Compare(a.Name, b.Name); c != 0 {
-		return c
-	}
-	return cmp.Compare(a.Shape, b.Shape)
-}
-
 // term is one source's contribution: sensitivity × standard uncertainty, signed,
 // in the unit of the value.
 type term struct {
-	source Source
+	source string
 	c      float64
 }
 
@@ -81,21 +44,17 @@ func Exact(x float64) Value { return Value{Nominal: x} }
 // Gaussian returns x with standard uncertainty u from one normal source. The
 // sign of u is ignored; u = 0 gives an exact value.
 func Gaussian(source string, x, u float64) Value {
-	return single(Source{Name: source, Shape: ShapeGaussian}, x, math.Abs(u))
+	if u == 0 {
+		return Exact(x)
+	}
+	return Value{Nominal: x, terms: []term{{source, math.Abs(u)}}}
 }
 
 // Rectangular returns x known to lie within ± halfWidth, anywhere in it with
 // equal probability: u = halfWidth/√3 (JCGM 100:2008, 4.3.7). The sign of
 // halfWidth is ignored; 0 gives an exact value.
 func Rectangular(source string, x, halfWidth float64) Value {
-	return single(Source{Name: source, Shape: ShapeRectangular}, x, math.Abs(halfWidth)/math.Sqrt(3))
-}
-
-func single(s Source, x, u float64) Value {
-	if u == 0 {
-		return Exact(x)
-	}
-	return Value{Nominal: x, terms: []term{{s, u}}}
+	return Gaussian(source, x, halfWidth/math.Sqrt(3))
 }
 
 // Finite reports whether the nominal and every contribution is a finite number.
@@ -127,7 +86,7 @@ func (v Value) U() float64 { return math.Sqrt(v.Variance()) }
 func Covariance(v, w Value) float64 {
 	sum := 0.0
 	for a, b := v.terms, w.terms; len(a) > 0 && len(b) > 0; {
-		switch order := compareSources(a[0].source, b[0].source); {
+		switch order := cmp.Compare(a[0].source, b[0].source); {
 		case order < 0:
 			a = a[1:]
 		case order > 0:
@@ -140,19 +99,9 @@ func Covariance(v, w Value) float64 {
 	return sum
 }
 
-// Correlation returns the correlation coefficient of v and w, -1 to 1; 0 where
-// either is exact.
-func Correlation(v, w Value) float64 {
-	scale := v.U() * w.U()
-	if scale == 0 {
-		return 0
-	}
-	return max(-1, min(1, Covariance(v, w)/scale))
-}
-
 // Contribution is one line of a value's uncertainty budget.
 type Contribution struct {
-	Source Source
+	Source string
 	C      float64 // sensitivity × standard uncertainty, signed, in the value's unit
 	Share  float64 // of the variance, 0 to 1
 }
@@ -177,14 +126,4 @@ func share(c, variance float64) float64 {
 		return 0
 	}
 	return c * c / variance
-}
-
-// At returns the value for one drawn set of errors: draw gives, for each source,
-// a standardised error (mean 0, standard deviation 1) of the source's shape.
-func (v Value) At(draw func(Source) float64) float64 {
-	x := v.Nominal
-	for _, t := range v.terms {
-		x += t.c * draw(t.source)
-	}
-	return x
 }
