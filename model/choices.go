@@ -17,6 +17,14 @@ var pathOptions = []Option{
 	{"level_port", "There is a fill or level port", "filling ends when oil weeps from the level hole"},
 }
 
+// dryUnit is the choice of dryOptions that says that there is nothing to drain.
+const dryUnit = "dry"
+
+var dryOptions = []Option{
+	{"holds_oil", "Oil, to be drained", ""},
+	{dryUnit, "Nothing: new, rebuilt or overhauled, dry inside", "nothing is drained; the whole fill goes in"},
+}
+
 // Kinds of unit.
 var unitKindOptions = []Option{
 	{"final_drive", "Final drive / axle", ""},

@@ -68,6 +68,18 @@ func (s *State) Meaning() Meaning {
 	return m
 }
 
+// DryStart says whether the unit held nothing when the job began: new, rebuilt
+// or overhauled. Then nothing is drained, and nothing has stayed behind.
+func (s *State) DryStart() bool { return s.choice(Place{Topic: DryStart}) == dryUnit }
+
+// emptied says whether the unit holds nothing but what this job put in: its
+// plug has been out, or it was dry from the start.
+func (s *State) emptied() bool { return s.has(PlugOut) || s.DryStart() }
+
+// ResidualMatters says whether what belongs in rests on what an ordinary drain
+// leaves behind.
+func (s *State) ResidualMatters() bool { return s.Meaning().needsResidual(s.DryStart()) }
+
 // Prior says how far the level before the job is trusted.
 func (s *State) Prior() Trust {
 	t, ok := pick[Trust](s, Place{Topic: PriorLevel}, trustOptions)

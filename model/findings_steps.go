@@ -241,7 +241,7 @@ func (s *State) loadFindings(round int) []Finding {
 // exceeds it, whatever is measured.
 func (s *State) beyondProof() (Finding, bool) {
 	plan, err := s.Plan(0)
-	if err != nil || plan.Undecided || !s.measured() || s.Path() == LevelPort {
+	if err != nil || plan.Undecided || (!s.measured() && !s.DryStart()) || s.Path() == LevelPort {
 		return Finding{}, false
 	}
 	v := Judge(measure.Exact(plan.Target.Nominal), plan.Target, plan.Low, plan.High)

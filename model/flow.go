@@ -48,7 +48,7 @@ func indexSpecs() [topicCount]*Spec {
 			for i := range b.specs {
 				index[b.specs[i].Topic] = &b.specs[i]
 				if ends := b.specs[i].Ends; ends != NoTopic {
-					index[ends] = &Spec{Topic: ends, Step: b.specs[i].Step, Kind: Event, Ask: endedAsk(ends)}
+					index[ends] = &Spec{Topic: ends, Step: b.specs[i].Step, Kind: Event, Ask: endedAsk(ends), OldOil: b.specs[i].OldOil}
 				}
 			}
 		}
@@ -78,7 +78,7 @@ func SpecOf(t Topic) *Spec {
 // that the next job can take over. What changes from job to job is none.
 func isFact(t Topic) bool {
 	switch t {
-	case PriorLevel, Odometer, ResidualExpected, EscapeExpected:
+	case PriorLevel, Odometer, ResidualExpected, EscapeExpected, DryStart:
 		return false
 	}
 	sp := SpecOf(t)
@@ -156,7 +156,7 @@ func (s *State) promptsOf(b *block, round int, yield func(Prompt, bool) bool) bo
 		}
 		for i := range b.specs {
 			p := Prompt{Spec: &b.specs[i], Place: Place{b.specs[i].Topic, round, item}}
-			if p.When != nil && !p.When(s, p.Place) {
+			if (p.OldOil && s.DryStart()) || (p.When != nil && !p.When(s, p.Place)) {
 				continue
 			}
 			open := s.isOpen(&p)

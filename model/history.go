@@ -22,6 +22,7 @@ type HistoryPoint struct {
 	JobID         string
 	Date          time.Time
 	Km            float64       // odometer; 0 not known
+	DryStart      bool          // new, rebuilt or overhauled: nothing was in it
 	Drained       bool          // DrainedML is measured
 	DrainedML     measure.Value // all that came out
 	Proven        bool          // NetML was accepted
@@ -42,9 +43,11 @@ type HistoryPoint struct {
 //	missing = put in last time − come out now + (stayed behind then − stays behind now)
 //
 // with nothing known of the bracket but its scatter, which the jobs before show.
-// Late drips are not counted, on either side. A job before that was not proven,
-// or only by a level that contradicts its sums, and oil that is no witness
-// (water, a neighbour's oil, a top-up nobody measured), tell nothing.
+// Late drips are not counted, on either side. Nothing had stayed behind in a
+// unit that started dry, so there it is all that is expected to stay behind now.
+// A job before that was not proven, or only by a level that contradicts its
+// sums, and oil that is no witness (water, a neighbour's oil, a top-up nobody
+// measured), tell nothing.
 func History(unit []*State) []HistoryPoint {
 	points := make([]HistoryPoint, len(unit))
 	var before *State
@@ -57,7 +60,7 @@ func History(unit []*State) []HistoryPoint {
 		}
 		if before != nil {
 			read := points[i].compare(before, s, sound)
-			if p := points[i]; p.Known && p.Sign != learn.Leak && p.Sign != learn.Gain {
+			if p := points[i]; p.Known && !before.DryStart() && p.Sign != learn.Leak && p.Sign != learn.Gain {
 				sound = append(sound, read)
 			}
 		}
@@ -67,7 +70,7 @@ func History(unit []*State) []HistoryPoint {
 }
 
 func (s *State) historyPoint() HistoryPoint {
-	p := HistoryPoint{JobID: s.ID, Date: s.Started, Proven: s.UnitState() == Proven, Drained: s.measured()}
+	p := HistoryPoint{JobID: s.ID, Date: s.Started, DryStart: s.DryStart(), Proven: s.UnitState() == Proven, Drained: s.measured()}
 	p.Km, _ = s.num(Place{Topic: Odometer})
 	if p.Drained {
 		p.DrainedML = oneOf(s.ID, s.Drained().Total)
@@ -90,6 +93,9 @@ func (p *HistoryPoint) compare(before, s *State, sound []ml20) ml20 {
 	read := in.Sub(oneOf(s.ID, s.ordinaryDrain()))
 	sdML := s.drainScatterML(sound)
 	missing := learn.Missing{ML: read.Add(before.stayed(sdML)).Sub(s.stayed(sdML)), Km: p.SinceKm}
+	if before.DryStart() {
+		missing.ML = read.Sub(s.residual())
+	}
 	p.Known, p.LossML, p.Sign = true, missing.ML, missing.Sign()
 	p.LossPer1000Km, p.PerKm = missing.PerThousandKm()
 	return read
@@ -148,10 +154,14 @@ type Leakage struct {
 
 // Leaks judges a history as History returns it: the last job that tells, or,
 // where that proves nothing, all together since a job that did prove a leak or
-// a gain, which has been seen to since or would go on.
+// a gain, which has been seen to since or would go on. What was before a start
+// with a dry unit was another unit.
 func Leaks(points []HistoryPoint) Leakage {
 	var fillings []learn.OilAge
 	for _, p := range points {
+		if p.DryStart {
+			break
+		}
 		if !p.Known {
 			continue
 		}

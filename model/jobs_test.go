@@ -74,6 +74,14 @@ var jobs = map[string]script{
 	"level port": small.with(script{
 		FillPath: {"level_port"}, LoadedAmount: {"700"}, LeftInVessel: {"150"}, OverflowCaught: {"10"},
 	}),
+	"dry start": dry,
+	"dry start, refill quantity": dry.with(script{
+		CapacityMeans: {"refill"}, Capacity: {"552"}, ToleranceTopic: {"100"},
+	}),
+	"dry start, dry or refill": dry.with(script{CapacityMeans: {"unknown"}, ToleranceTopic: {"100"}}),
+	"dry start, level port": dry.with(script{
+		FillPath: {"level_port"}, CapacityMeans: {"level"}, LoadedAmount: {"700"}, LeftInVessel: {"90"}, OverflowCaught: {"10"},
+	}),
 }
 
 // driven drives a job as far as its script leads; one that ends undecided ends

@@ -31,8 +31,8 @@ func Learn(unit, rig []*State) Lessons {
 //	in the unit   = what stayed behind + put in
 //
 // A chain ends at a job that is not proven, at oil that is no witness and at a
-// loss; without a known whole it has no beginning, since it would only repeat
-// the default. While the history shows any sign of a loss nothing is taught: a
+// loss; without a known whole (wholeKnown) it has no beginning, since it would
+// only repeat the default. While the history shows any sign of a loss nothing is taught: a
 // slow loss looks like oil that stays behind.
 func learnResidual(unit []*State) Learned {
 	if Leaks(History(unit)).Sign != learn.NoSign {
@@ -106,9 +106,12 @@ func distance(fromKm, toKm float64) float64 {
 }
 
 // wholeKnown is all the oil in the unit after a proven job, where something
-// other than a residual tells it: a level seen at the hole, where the stated
-// quantity is that of the dry unit up to it.
+// other than a residual tells it: a start with a dry unit, or a level seen at
+// the hole, where the stated quantity is that of the dry unit up to it.
 func (s *State) wholeKnown() (ml20, bool) {
+	if s.DryStart() && s.fillTold() {
+		return oneOf(s.ID, s.NetFill(s.lastRound())), true
+	}
 	c, ok := s.capacity()
 	if !ok || s.UnitState() != Proven || s.Path() != LevelPort || s.Meaning() != MeansDry || !s.LevelSeen(s.lastRound()) {
 		return ml20{}, false

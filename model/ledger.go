@@ -81,12 +81,12 @@ func (s *State) amount(with, amount, temp Topic, p Place) ml20 {
 }
 
 // temperatureOf is the temperature of a reading with its standard uncertainty:
-// typed with it, asked for beside it, or a garage's.
+// typed with it, asked for beside it, or a garage's. One that nobody said the
+// taking of counts as felt.
 func (s *State) temperatureOf(e Entry, temp Topic, p Place) (tempC, tempUC float64) {
-	how, _ := pick[uint8](s, Place{Topic: TemperatureHow}, howOptions)
-	tempUC = tempMeasuredUC
-	if how == howFelt {
-		tempUC = tempFeltUC
+	tempUC = tempFeltUC
+	if how, ok := pick[uint8](s, Place{Topic: TemperatureHow}, howOptions); ok && how != howFelt {
+		tempUC = tempMeasuredUC
 	}
 	if e.Value.AtC != nil {
 		return *e.Value.AtC, tempUC

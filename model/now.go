@@ -95,7 +95,7 @@ func (s *State) ResumePrompts() []Prompt {
 		return nil
 	}
 	stands := Prompt{Spec: specs[ResumedStands], Place: Place{ResumedStands, 0, s.items(ResumedStands, 0)}}
-	if !s.has(PlugOut) {
+	if !s.emptied() {
 		return []Prompt{stands}
 	}
 	return []Prompt{stands, {Spec: specs[ResumedPlug], Place: Place{ResumedPlug, 0, s.items(ResumedPlug, 0)}}}

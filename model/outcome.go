@@ -79,7 +79,7 @@ func (s *State) planInput() (PlanInput, error) {
 	step, _ := s.num(Place{Topic: VesselGraduation})
 	drained := s.Drained()
 	in := PlanInput{
-		Capacity: c, Means: s.Meaning(), Tolerance: s.tolerance(),
+		Capacity: c, Means: s.Meaning(), DryStart: s.DryStart(), Tolerance: s.tolerance(),
 		Drained: drained.Total, LateDrips: drained.Late, DrainedVoid: s.drainedVoid() || !s.measured(),
 		Prior: s.Prior(), Residual: s.residual(),
 		HoseTakes: s.hoseWillTake(0), Heel: s.heel(), Escape: s.escapeIn(0), RoundUpToML: step,
@@ -180,7 +180,7 @@ func (s *State) Round() int { return s.lastRound() }
 func (s *State) UnitState() UnitState {
 	last := s.lastRound()
 	switch {
-	case !s.has(PlugOut) && !s.pushBegun(0):
+	case !s.emptied() && !s.pushBegun(0):
 		return AsFound
 	case s.Decision(last) == DecideAccept && s.acceptHolds(last):
 		return Proven
@@ -221,7 +221,7 @@ func (s *State) plugsIn(round int) bool {
 
 // BreatherOpen says whether the breather was opened again after the last swap.
 func (s *State) BreatherOpen() bool {
-	return s.Path() == LevelPort || !s.has(PlugOut) || s.hasIn(BreatherReopened, s.lastRound())
+	return s.Path() == LevelPort || !s.emptied() || s.hasIn(BreatherReopened, s.lastRound())
 }
 
 // weepsAt says whether a look after a drive found a plug or seal weeping;

@@ -37,6 +37,18 @@ func (m *Meaning) UnmarshalText(text []byte) error {
 // MarshalText writes the meaning's name.
 func (m Meaning) MarshalText() ([]byte, error) { return []byte(m.String()), nil }
 
+// needsResidual says whether a quantity of this meaning tells what belongs in
+// only together with what an ordinary drain leaves behind.
+func (m Meaning) needsResidual(dryStart bool) bool {
+	switch m {
+	case MeansDry:
+		return !dryStart
+	case MeansRefill:
+		return dryStart
+	}
+	return m == MeansUnknown
+}
+
 // Trust says how far the level before the job is trusted.
 type Trust uint8
 
@@ -134,6 +146,7 @@ type PlanInput struct {
 	Drained     measure.Value // all that came out, late drips too
 	LateDrips   measure.Value // part of Drained that an ordinary drain would have left
 	DrainedVoid bool          // what came out is no witness
+	DryStart    bool          // the unit held nothing: nothing came out, nothing stayed behind
 	Prior       Trust
 	Residual    measure.Value // left behind by an ordinary drain
 	Basis       Witness
@@ -169,6 +182,11 @@ type Plan struct {
 //	N_C = C − residual + late (dry)   N_C = C + late, ± 3 % (refill, level)
 //	target = inverse-variance mean of the two, charge = target + hose + heel + escape
 //
+// A unit that starts dry has N_C alone, and what stays behind the other way
+// round:
+//
+//	N_C = C (dry)   N_C = C + residual, ± 3 % (refill)   N_C = C, ± 3 % (level)
+//
 // A refill that is stated as a range is that range instead of ± 3 %. The mean
 // takes account of errors that both share. Where the two contradict each other
 // and no basis is chosen, the plan is Undecided. The error names the input
@@ -184,7 +202,7 @@ func MakePlan(in PlanInput) (Plan, error) {
 	p := Plan{
 		FromDrained:  in.Drained.Add(measure.Gaussian("level before the job", 0, in.Prior.Share()*c)),
 		FromCapacity: fromCapacity(in),
-		DrainedVoid:  in.DrainedVoid,
+		DrainedVoid:  in.DrainedVoid || in.DryStart,
 	}
 	if err := p.settle(in.Basis); err != nil {
 		return Plan{}, err
@@ -199,18 +217,32 @@ func MakePlan(in PlanInput) (Plan, error) {
 }
 
 func fromCapacity(in PlanInput) measure.Value {
-	inNew := in.Capacity.Add(in.LateDrips)
-	if in.Means == MeansDry {
-		return inNew.Sub(in.Residual)
+	inNew := in.Capacity
+	if !in.DryStart {
+		inNew = inNew.Add(in.LateDrips)
 	}
-	if in.Capacity.U() == 0 {
+	if in.Means != MeansDry && in.Capacity.U() == 0 {
 		inNew = inNew.Add(measure.Gaussian("stated quantity", 0, RefillShareU*in.Capacity.Nominal))
 	}
+	return inNew.Add(in.besideStated())
+}
+
+// besideStated is what belongs in beside the stated quantity for what stays
+// behind: an ordinary drain has left it in though a dry quantity counts it, and
+// a dry unit lacks it though a refill does not.
+func (in PlanInput) besideStated() measure.Value {
+	stays := in.Residual
 	if in.Means == MeansUnknown { // anywhere between dry and refill
 		half := in.Residual.Nominal / 2
-		return inNew.Sub(measure.Rectangular("dry or refill, not known", half, half))
+		stays = measure.Rectangular("dry or refill, not known", half, half)
 	}
-	return inNew
+	switch {
+	case !in.Means.needsResidual(in.DryStart):
+		return measure.Exact(0)
+	case in.DryStart:
+		return stays
+	}
+	return stays.Scale(-1)
 }
 
 // settle chooses the target. What came out and is void never counts, whatever

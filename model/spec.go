@@ -52,6 +52,7 @@ type Spec struct {
 	Options []Option
 	Unknown string // what "don't know" means here, "" when it must be answered
 	Safety  bool   // a caution: shown as one
+	OldOil  bool   // about oil that is drained: not asked, and void, where a unit starts dry
 	Ends    Topic  // Enter on an empty field is this event instead
 	With    Topic  // of an Amount: chose what measures it; NoTopic where only a volume is taken
 
@@ -100,6 +101,14 @@ func under(part string, b block) block {
 		b.specs[i].Part = part
 	}
 	return b
+}
+
+// ofOldOil marks what is asked of the oil that is drained.
+func ofOldOil(specs ...Spec) []Spec {
+	for i := range specs {
+		specs[i].OldOil = true
+	}
+	return specs
 }
 
 // Prompt is one question at its place.

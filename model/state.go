@@ -3,7 +3,10 @@ package model
 // This file folds a job's entries into its state and finds what is to be asked
 // next. Everything shown is worked out from here; nothing of it is stored.
 
-import "time"
+import (
+	"slices"
+	"time"
+)
 
 // State is a job, folded. It is made by Fold and says the same for ever, but
 // remembers what it has worked out: it is for one goroutine at a time.
@@ -45,7 +48,20 @@ func Fold(job Job, offers Offers) *State {
 			s.answers[Place{e.Topic, e.Round, e.Item}] = e
 		}
 	}
+	if s.DryStart() {
+		s.forgetOldOil()
+	}
 	return s
+}
+
+// forgetOldOil lets nothing count that was said of oil drained: in a unit that
+// starts dry there was none.
+func (s *State) forgetOldOil() {
+	for p := range s.answers {
+		if sp := SpecOf(p.Topic); sp != nil && sp.OldOil {
+			delete(s.answers, p)
+		}
+	}
 }
 
 // struckOut says of each entry whether a later one strikes it out. An entry
@@ -78,6 +94,11 @@ func (s *State) has(t Topic) bool { return s.hasItem(t, 0, 0) }
 
 // hasIn says whether a topic has a standing answer in a round.
 func (s *State) hasIn(t Topic, round int) bool { return s.hasItem(t, round, 0) }
+
+// everSaid says whether a topic was ever answered, struck out since or not.
+func (s *State) everSaid(t Topic) bool {
+	return slices.ContainsFunc(s.entries, func(e Entry) bool { return e.Topic == t })
+}
 
 // items is how many of the items 0, 1, 2… of a topic have been answered and
 // count.

@@ -15,10 +15,10 @@ const (
 
 func drainBlocks() []block {
 	return []block{
-		again(Drain, heatSpecs()...),
+		again(Drain, ofOldOil(heatSpecs()...)...),
 		once(Drain, plugOutSpecs()...),
 		again(Drain, Spec{
-			Topic: DripReading, Kind: Amount, Ends: DripsEnded, Check: checkDrip,
+			Topic: DripReading, Kind: Amount, Ends: DripsEnded, Check: checkDrip, OldOil: true,
 			Ask: "Level in the pan or jug now; Enter alone when the drips end",
 			Why: "Three or more readings tell what is still to come. None is needed.",
 		}),
@@ -46,21 +46,22 @@ func heatSpecs() []Spec {
 func plugOutSpecs() []Spec {
 	return []Spec{
 		{
-			Topic: TemperatureHow, Kind: Choose, Options: howOptions, Default: offerChoice("measured"),
+			Topic: TemperatureHow, Kind: Choose, OldOil: true, Options: howOptions, Default: offerChoice("measured"),
 			Ask: "How was that temperature taken?",
 		},
 		{
 			Topic: GlovesAndEyes, Kind: Acknowledge, Safety: true,
-			Ask: "Gloves on, eyes covered; pan wide, weighed empty",
-			Why: "Used oil harms skin. The first gush shoots sideways.",
+			AskOf: inDry("Gloves on, eyes covered; pan under the port", "Gloves on, eyes covered; pan wide, weighed empty"),
+			WhyOf: inDry("Oil under pressure goes for the eyes, at the swap too.", "Used oil harms skin. The first gush shoots sideways."),
 		},
 		{
 			Topic: TagAndKey, Kind: Acknowledge, Safety: true,
 			Ask: "Tag on the steering wheel, key in your pocket",
-			Why: "From the next step on the unit is EMPTY. No wheel turned, no gear, no start.",
+			WhyOf: inDry("The unit is EMPTY already. No wheel turned, no gear, no start.",
+				"From the next step on the unit is EMPTY. No wheel turned, no gear, no start."),
 		},
 		{
-			Topic: PlugOut, Kind: Event, Safety: true,
+			Topic: PlugOut, Kind: Event, Safety: true, OldOil: true,
 			Ask: "Plug out: press the key as it leaves the thread",
 			Why: "The clock starts. Keep hands and arms clear of the stream.",
 		},
@@ -71,7 +72,8 @@ func lookSpecs() []Spec {
 	return []Spec{
 		{
 			Topic: MagnetLook, Kind: Choose, Options: magnetOptions, Default: offerChoice("paste"),
-			Ask: "What is on the plug's magnet?",
+			When: func(s *State, _ Place) bool { return !s.DryStart() }, // but chips that were seen are seen
+			Ask:  "What is on the plug's magnet?",
 		},
 		{
 			Topic: ChipsDecision, Kind: Choose, Safety: true, Options: chipsOptions, Default: offerChoice(chipsStop),
@@ -80,15 +82,26 @@ func lookSpecs() []Spec {
 			Why:  "The unit must be opened before it is driven.",
 		},
 		{
-			Topic: OilLook, Kind: Choose, Options: lookOptions, Default: offerChoice("clean"),
+			Topic: OilLook, Kind: Choose, OldOil: true, Options: lookOptions, Default: offerChoice("clean"),
 			Ask: "What does the oil look like?",
 			Why: "Look in the light, let it stand: water sinks below it.",
 		},
 		{
-			Topic: OilHistory, Kind: Choose, Options: pastOptions, Default: offerChoice("undisturbed"),
+			Topic: OilHistory, Kind: Choose, OldOil: true, Options: pastOptions, Default: offerChoice("undisturbed"),
 			Ask: "Since the last fill, was oil lost or added?",
 			Why: "If so, what came out does not tell what belongs in.",
 		},
+	}
+}
+
+// inDry words something one way for a unit that starts dry, another for the
+// rest.
+func inDry(dry, usual string) wording {
+	return func(s *State, _ Place) string {
+		if s.DryStart() {
+			return dry
+		}
+		return usual
 	}
 }
 

@@ -114,9 +114,12 @@ func leftOverSpecs() []Spec {
 	}
 }
 
-func askAdapter(_ *State, p Place) string {
-	if p.Round > 0 {
+func askAdapter(s *State, p Place) string {
+	switch {
+	case p.Round > 0:
 		return "Pan under. Plug out, adapter in by hand at once: press the key"
+	case s.DryStart():
+		return "Plug out, adapter in by hand, 3 turns or more, hose on: press the key"
 	}
 	return "Adapter in by hand, 3 turns or more, hose on: press the key"
 }

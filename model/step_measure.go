@@ -8,8 +8,8 @@ import "fmt"
 
 func measureBlocks() []block {
 	return []block{
-		again(Measure, drainedSpecs()...),
-		once(Measure, settleSpecs()...),
+		again(Measure, ofOldOil(drainedSpecs()...)...),
+		once(Measure, ofOldOil(settleSpecs()...)...),
 	}
 }
 

@@ -23,9 +23,9 @@ func planSpecs() []Spec {
 		},
 		{
 			Topic: DrainPlugIn, Kind: Event,
-			When: func(s *State, p Place) bool { return p.Round == 0 && s.Path() == LevelPort },
-			Ask:  "Drain plug back in, NEW washer, tightened: press the key",
-			Why:  "Before any oil goes in at the top. Magnet and thread wiped clean.",
+			When:  func(s *State, p Place) bool { return p.Round == 0 && s.Path() == LevelPort },
+			AskOf: inDry("Drain plug in, NEW washer, tightened: press the key", "Drain plug back in, NEW washer, tightened: press the key"),
+			Why:   "Before any oil goes in at the top. Magnet and thread wiped clean.",
 		},
 		{
 			Topic: HoseBefore, Kind: Choose, Options: hoseBeforeOptions, Default: offerHoseBefore, When: pushRound,
@@ -44,7 +44,9 @@ func loadSpecs() []Spec {
 	amount.WhyOf = nil
 	amount.Why = "What is there, not what was planned. Vessel upright, froth gone."
 	with := withSpec(LoadedWith, LoadedAmount, "What measures the oil going into the vessel?", addRound)
-	with.Why, with.Default = "What measured the oil that came out: its error then cancels.", offerDrainDevice
+	with.WhyOf = inDry("Its error counts in full here: the scale, or the best jug.",
+		"What measured the oil that came out: its error then cancels.")
+	with.Default = offerDrainDevice
 	return []Spec{
 		with,
 		amount,

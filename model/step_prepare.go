@@ -60,6 +60,14 @@ func nameSpecs() []Spec {
 			Topic: FillPath, Kind: Choose, Options: pathOptions, Default: offerChoice("drain_only"),
 			Ask: "How can oil get in?",
 		},
+		{
+			Topic: DryStart, Kind: Choose, Options: dryOptions, Default: offerChoice(dryOptions[0].Token),
+			When: func(s *State, _ Place) bool { // not of a job that went past it before it was asked
+				return !s.has(Capacity) || s.everSaid(DryStart)
+			},
+			Ask: "What is in the unit as the job begins?",
+			Why: "A dry unit has kept nothing back: it takes all that belongs in.",
+		},
 	}
 }
 
@@ -82,15 +90,15 @@ func quantitySpecs() []Spec {
 			Unknown: "the stated range; without one, 50 ml or 5 %, the larger",
 		},
 		{
-			Topic: PriorLevel, Kind: Choose, Options: trustOptions, Default: offerChoice("believed"),
+			Topic: PriorLevel, Kind: Choose, OldOil: true, Options: trustOptions, Default: offerChoice("believed"),
 			Ask: "How sure is the level it had until today?",
 			Why: "It says how far what comes out can be believed.",
 		},
 		{
 			Topic: ResidualExpected, Kind: Range, Default: offerLearned(func(o Offers) Learned { return o.Residual }),
-			When:    func(s *State, _ Place) bool { return s.Meaning() == MeansDry || s.Meaning() == MeansUnknown },
+			When:    func(s *State, _ Place) bool { return s.ResidualMatters() },
 			Ask:     "What stays behind at an ordinary drain?",
-			Why:     "On offer is what this unit's earlier jobs taught. A range, or one figure.",
+			WhyOf:   whyResidual,
 			Unknown: "not known: 8 % of the stated quantity, ± 4 %",
 			Check:   checkResidual,
 		},
@@ -225,14 +233,24 @@ func (s *State) scaleWord() string {
 	return ""
 }
 
-// OilToBuyML is the oil to have at hand: stated quantity less the additive,
-// what hose and vessel keep, what escapes, and one small corrective push,
-// rounded up to 100 ml.
+// OilToBuyML is the oil to have at hand: stated quantity, with what a dry unit
+// takes on top of a refill, less the additive, what hose and vessel keep, what
+// escapes, and one small corrective push, rounded up to 100 ml.
 func (s *State) OilToBuyML() float64 {
 	c := s.CapacityML()
 	spare := s.escapeIn(0).Nominal + s.escapeIn(1).Nominal + DefaultTolerance(c).PlusML
+	if s.DryStart() && s.ResidualMatters() {
+		c += s.residual().Nominal
+	}
 	need := c - s.additiveML() + s.HoldUp().Nominal + s.heel().Nominal + spare
 	return math.Ceil(need/100) * 100
+}
+
+func whyResidual(s *State, _ Place) string {
+	if s.DryStart() {
+		return "A dry unit takes it on top of a refill. A range, or one figure."
+	}
+	return "On offer is what this unit's earlier jobs taught. A range, or one figure."
 }
 
 func checkCapacity(_ *State, _ Place, v Value) error {

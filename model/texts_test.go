@@ -46,6 +46,11 @@ func shown() map[string]script {
 		"additive, weighed": small.with(script{AdditiveVolume: {"100"}, ScaleDivision: {"1"}, OilKV40: {"100"}, DrainedWith: {"c0"}, LoadedWith: {"scale"}, LoadedAmount: {"540 g"}, LeftWith: {"scale"}, LeftInVessel: {"0 g"}, EscapedAtCap: {"0"}, VesselWeighedFull: {"1000"}, VesselWeighedAfter: {"460"}}),
 		"air, strokes":      small.with(script{StrokeVolume: {"25"}, StrokesCounted: {"30"}, AirInLine: {"air"}, LeftInVessel: {"150"}, WasherFitted: {"reused"}, Decision: {"leave"}, LeftWhy: {"rain"}}),
 	}
+	all["dry"] = dry.with(script{CapacityMeans: {"refill"}, ToleranceTopic: {"200"}})
+	all["dry, level, two jugs"] = dry.with(script{
+		FillPath: {"level_port"}, CapacityMeans: {"level"}, ContainerName: {"jug", "can"}, ContainerMore: {"another", "done"},
+		LoadedAmount: {"600"}, EscapedAmount: {"0"},
+	})
 	leak := sheet.with(script{
 		Capacity: {"600"}, DrainedAmount: {"600@20"}, HoseBefore: {"primed"}, LoadedAmount: {"650", "145"}, LeftInVessel: {"0", "0"},
 		EscapedAtCap: {"0", "0"}, EscapedWith: {"c0", "c0"}, EscapedAmount: {"50", "100"}, LeakCheck: {"weeps", "dry"},

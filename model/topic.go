@@ -91,6 +91,8 @@ const (
 	StrokeVolume
 	PushPressure
 	AtHand
+	// Prepare: the unit, once more.
+	DryStart
 
 	// Isolate.
 	ElectricOff
@@ -228,6 +230,7 @@ var topicTokens = [topicCount]string{
 	HoseBore: "prepare.hose_bore", HoseLength: "prepare.hose_length", HoseMore: "prepare.hose_more",
 	VesselHeel: "prepare.vessel_heel", EscapeExpected: "prepare.escape_expected",
 	StrokeVolume: "prepare.stroke_volume", PushPressure: "prepare.push_pressure", AtHand: "prepare.at_hand",
+	DryStart: "prepare.dry_start",
 
 	ElectricOff: "isolate.electric_off", GroundAndChocks: "isolate.ground_and_chocks",
 	StandsAndShake: "isolate.stands_and_shake", RightUnit: "isolate.right_unit", RightPlug: "isolate.right_plug",

@@ -123,6 +123,9 @@ func percent(share float64) string {
 func (s *State) UnfoldDrained() Sum {
 	b := s.sumUp("What came out")
 	if s.items(DrainedAmount, 0) == 0 {
+		if s.DryStart() {
+			return b.open(sentence(startsDry))
+		}
 		return b.open("Nothing is measured yet.")
 	}
 	later := s.unfoldGoes(b)
@@ -200,9 +203,12 @@ func (s *State) UnfoldTarget() Sum {
 	if err != nil {
 		return b.open(sentence(err.Error()))
 	}
-	if plan.DrainedVoid {
+	switch {
+	case in.DryStart:
+		b.fact("%s", sentence(startsDry))
+	case plan.DrainedVoid:
 		b.fact("What came out does not count: %s.", s.whyVoid())
-	} else {
+	default:
 		b.begin("came out", in.Drained, "")
 		b.plus("level before the job", plan.FromDrained.Sub(in.Drained), s.trustNote(in.Prior))
 		b.equals("so what came out says", "")
@@ -222,18 +228,24 @@ func (s *State) UnfoldTarget() Sum {
 // unfoldCapacity adds what the stated quantity says.
 func unfoldCapacity(b *summing, in PlanInput, plan Plan) {
 	b.begin("stated quantity", in.Capacity, meaningNotes[in.Means])
-	b.plus("dripped out much later", in.LateDrips, "")
-	more := plan.FromCapacity.Sub(in.Capacity).Sub(in.LateDrips)
-	switch in.Means {
-	case MeansDry:
-		b.minus("stays behind at a drain", more.Scale(-1), "")
-	case MeansRefill, MeansLevel:
-		b.plus("what it may be off by", more, "")
-	default:
-		b.minus("may stay behind", more.Scale(-1), "anywhere from nothing to all of it")
+	if !in.DryStart {
+		b.plus("dripped out much later", in.LateDrips, "")
+	}
+	beside, note := in.besideStated(), ""
+	if in.Means == MeansUnknown {
+		note = "anywhere from nothing to all of it"
+	}
+	b.plus("what it may be off by", plan.FromCapacity.Sub(b.running).Sub(beside), "")
+	if in.DryStart {
+		b.plus("stays behind later, not in yet", beside, note)
+	} else {
+		b.minus("stays behind at a drain", beside.Scale(-1), note)
 	}
 	b.equals("so the stated quantity says", "")
 }
+
+// startsDry says why there is nothing that came out.
+const startsDry = "the unit starts dry: nothing came out, and nothing has stayed behind"
 
 var meaningNotes = [...]string{
 	MeansDry: "into a dry unit", MeansRefill: "at an oil change", MeansLevel: "to the level hole", MeansUnknown: "dry or refill: not known",

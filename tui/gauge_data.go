@@ -25,6 +25,9 @@ func gaugeData(sc scene) gauge.Data {
 	now, ok := live.DrainedNow()
 	was, had := stored.DrainedNow()
 	d.Drained = mark("Drained", now, ok, !had || was.Nominal != now.Nominal)
+	if live.DryStart() {
+		d.Drained = mark("Drained", measure.Exact(0), true, false)
+	}
 	now, ok = live.InUnitNow()
 	was, had = stored.InUnitNow()
 	d.InUnit = mark("In unit", now, ok, !had || was.Nominal != now.Nominal)

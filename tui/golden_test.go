@@ -37,11 +37,18 @@ var levelPort = map[model.Topic]string{
 	model.DrainedAmount: "1.42 L", model.LoadedAmount: "1.6 L", model.LeftInVessel: "160", model.OverflowCaught: "20",
 }
 
+// dryStart is the small job on a unit that was overhauled: 675 loaded, 25 kept
+// by the hose, 50 escape, so 600 go in.
+var dryStart = map[model.Topic]string{
+	model.Capacity: "600", model.HoseBore: "4.6066", model.HoseLength: "1.5", model.DryStart: "2",
+	model.LoadedAmount: "675", model.LeftInVessel: "0", model.EscapedAtCap: "0", model.EscapedAmount: "50",
+}
+
 func TestGoldenScreens(t *testing.T) {
 	for _, path := range []struct {
 		name    string
 		answers map[model.Topic]string
-	}{{"drain_port", typedFor}, {"level_port", levelPort}} {
+	}{{"drain_port", typedFor}, {"level_port", levelPort}, {"dry_start", dryStart}} {
 		for _, size := range [][2]int{{80, 24}, {120, 40}} {
 			name := fmt.Sprintf("%s_%dx%d", path.name, size[0], size[1])
 			t.Run(name, func(t *testing.T) {

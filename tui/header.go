@@ -49,14 +49,15 @@ func (a App) bannerStyle(u model.UnitState) (lipgloss.Style, string) {
 	return t.BannerOpen, t.Glyphs.StateOpen
 }
 
-// sinceWords says how long the unit has been empty.
+// sinceWords says how long the unit has been empty: since the plug came out, or
+// all along.
 func (a App) sinceWords(s *model.State) string {
 	if s.UnitState() != model.Empty {
 		return ""
 	}
 	out, ok := s.When(model.PlugOut, 0)
 	if !ok {
-		return ""
+		return "from the start: do not move the car"
 	}
 	return "for " + agoWords(a.now.Sub(out)) + ": do not move the car"
 }
@@ -81,7 +82,7 @@ func (a App) stepsLine() string {
 	var parts []string
 	for step := model.Prepare; step <= model.CloseOut; step++ {
 		name := step.String()
-		if step == model.Cap && s.Path() == model.LevelPort {
+		if (step == model.Cap && s.Path() == model.LevelPort) || (step == model.Measure && s.DryStart()) {
 			continue
 		}
 		switch {

@@ -62,11 +62,19 @@ func (h historian) table(points []model.HistoryPoint, unit []*model.State) block
 	b := block{head: []string{"date", "odometer", "came out", "net fill", "missing", per}, tight: []int{0, 1, 2, 3, 5}}
 	for i, p := range points {
 		b.rows = append(b.rows, row{cells: []string{
-			p.Date.In(h.zone).Format(time.DateOnly), h.distance(p.Km), h.volume(p.DrainedML, p.Drained),
+			p.Date.In(h.zone).Format(time.DateOnly), h.distance(p.Km), h.cameOut(p),
 			h.netFill(p, unit[i]), h.missing(p), h.volume(p.LossPer1000Km.Scale(h.units.Distance.Km()), p.PerKm),
 		}})
 	}
 	return b
+}
+
+// cameOut is what was drained; of a unit that started dry, that.
+func (h historian) cameOut(p model.HistoryPoint) string {
+	if p.DryStart {
+		return "started dry"
+	}
+	return h.volume(p.DrainedML, p.Drained)
 }
 
 // netFill is what was put in; of a fill that is not proven, its state.

@@ -155,6 +155,9 @@ func (b builder) stateWords() string {
 	case model.AsFound:
 		return "The drain plug has not been out: the oil is as it was found."
 	case model.Empty:
+		if s.DryStart() {
+			return "The unit is dry inside and nothing has been put in. Not to be driven, no wheel or gear turned."
+		}
 		return "The oil is out and none has been put back. Not to be driven, no wheel or gear turned."
 	case model.Unproven:
 		return "Oil was put in; the amount is not proven yet. Not to be driven, no wheel or gear turned."

@@ -38,6 +38,9 @@ func (b builder) stopped() []string {
 
 func (b builder) drainDeviations() []string {
 	var list []string
+	if b.s.DryStart() {
+		list = append(list, "The unit started dry (new, rebuilt or overhauled): nothing was drained.")
+	}
 	if b.s.MagnetLook() == model.MagnetChips && !b.s.StoppedByOwner() {
 		list = append(list, "Chips of metal on the magnet: filled only to stand or be moved by hand, not to be driven.")
 	}

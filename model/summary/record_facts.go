@@ -26,6 +26,9 @@ func (b builder) unit() []Fact {
 	facts = b.fact(facts, "Stated quantity", model.Capacity)
 	facts = b.fact(facts, "It means", model.CapacityMeans)
 	facts = b.fact(facts, "Tolerance", model.ToleranceTopic)
+	if s.DryStart() {
+		facts = b.fact(facts, "In it before", model.DryStart)
+	}
 	facts = b.fact(facts, "Level before", model.PriorLevel)
 	facts = b.known(facts, "Stays behind", model.ResidualExpected)
 	return b.fact(facts, "Odometer", model.Odometer)
@@ -166,7 +169,7 @@ func (b builder) estimates() []string {
 	}
 	unknown(model.ToleranceTopic, "the tolerance")
 	unknown(model.OilDensity, fmt.Sprintf("density of the oil, %.0f kg/m³ at 15 °C", s.Oil().Rho15KgM3))
-	if s.Meaning() == model.MeansDry || s.Meaning() == model.MeansUnknown {
+	if s.ResidualMatters() {
 		unknown(model.ResidualExpected, "what stays behind at a drain")
 	}
 	if s.Path() == model.DrainPortOnly {

@@ -5,6 +5,7 @@ package summary
 // done by feel, and the same figures in every format.
 
 import (
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -141,6 +142,7 @@ func TestDeviations(t *testing.T) {
 		{"hot", with(script{model.OilTemperature: {"55"}, model.HotOilGoOn: {"go_on"}}), 0, "Drained hot"},
 		{"water", with(script{model.OilLook: {"milky"}}), model.DrainedAmount, "Water in the oil: what came out proves nothing."},
 		{"leaked before", with(script{model.OilHistory: {"leaked"}}), model.DrainedAmount, "It had been leaking"},
+		{"dry", with(script{model.DryStart: {"dry"}}), model.PlanAccepted, "The unit started dry (new, rebuilt or overhauled): nothing was drained."},
 		{"chips", with(script{model.MagnetLook: {"chips"}}), 0, "STOPPED by the owner: chips of metal"},
 		{"chosen basis", with(script{model.PriorLevel: {"verified"}, model.DrainedAmount: {"640"}, model.LookedAgain: {"nothing_more"}, model.Basis: {"capacity"}, model.BasisWhy: {"it weeped for a year"}}), model.PlanAccepted, "Why: it weeped for a year."},
 		{"left", with(script{model.Decision: {"leave"}, model.LeftWhy: {"the light went"}}), model.WasteOil, "LEFT UNPROVEN by the owner. Why: the light went."},
@@ -155,6 +157,22 @@ func TestDeviations(t *testing.T) {
 	}
 	if plain := Of(waiting(t), Options{}).Deviations; len(plain) > 1 {
 		t.Errorf("a plain job has deviations: %q", plain)
+	}
+}
+
+// A unit that started dry is said to have; nothing of it is said to be drained,
+// and what stays behind is no estimate that anything rests on.
+func TestRecordOfADryStart(t *testing.T) {
+	s := newDriver(t, script{model.Capacity: {"900"}, model.DryStart: {"dry"}}).until(model.PlanAccepted)
+	r := Of(s, Options{})
+	if !slices.Contains(r.Unit, Fact{"In it before", "Nothing: new, rebuilt or overhauled, dry inside"}) {
+		t.Errorf("facts of the unit: %v", r.Unit)
+	}
+	if !strings.Contains(r.StateWords, "dry inside") || strings.Contains(strings.Join(r.Notes, "\n"), "stays behind") {
+		t.Errorf("%q, %q", r.StateWords, r.Notes)
+	}
+	if f := FiguresOf(s); f.Drained != nil || f.Target == nil || f.Target.ML != 900 {
+		t.Errorf("drained %v, target %v", f.Drained, f.Target)
 	}
 }
 

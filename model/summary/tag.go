@@ -57,6 +57,9 @@ func tagOf(s *model.State, o Options) tagWords {
 		t.Orders = t.Orders[:1]
 	}
 	t.Since = "since ______________________ (write the time in as the plug comes out)"
+	if s.DryStart() {
+		t.Since = "dry since before this job: new, rebuilt or overhauled"
+	}
 	if out, ok := s.When(model.PlugOut, 0); ok {
 		t.Since = "since " + b.day(out) + ", " + out.In(b.zone).Format("15:04 MST")
 	}

@@ -27,6 +27,8 @@ func TestTagSaysWhatIsWrong(t *testing.T) {
 	left[model.LeftInVessel] = []string{"500"}
 	left[model.BottlesOpened], left[model.VesselWeighedFull] = []string{"-"}, []string{"-"}
 	left[model.Decision], left[model.LeftWhy] = []string{"leave"}, []string{"no oil left"}
+	dry := drainPort()
+	dry[model.DryStart] = []string{"dry"}
 	chips := drainPort()
 	chips[model.MagnetLook] = []string{"chips"}
 	tests := []struct {
@@ -35,7 +37,8 @@ func TestTagSaysWhatIsWrong(t *testing.T) {
 		wants []string
 	}{
 		{"ahead", at(drainPort(), model.TagAndKey), []string{"NO OIL IN REAR AXLE", "since ____"}},
-		{"empty", at(drainPort(), model.DrainedAmount), []string{"NO OIL IN REAR AXLE", "since 18 April 2026, 08:30 UTC", "DO NOT TURN WHEELS OR GEARS", "job 20260418-700000"}},
+		{"empty", at(drainPort(), model.DrainedAmount), []string{"NO OIL IN REAR AXLE", "since 18 April 2026, 08:31 UTC", "DO NOT TURN WHEELS OR GEARS", "job 20260418-700000"}},
+		{"dry", at(dry, model.StandsAndShake), []string{"NO OIL IN REAR AXLE", "dry since before this job"}},
 		{"unproven", at(drainPort(), model.Decision), []string{"OIL IN REAR AXLE NOT PROVEN"}},
 		{"left too low", at(left, model.WasteOil), []string{"OIL IN REAR AXLE NOT RIGHT YET"}},
 		{"stopped for chips", at(chips, model.NoTopic), []string{"NO OIL IN REAR AXLE"}},

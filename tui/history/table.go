@@ -193,6 +193,9 @@ func (v view) row(i int) row {
 	if p.Drained {
 		r.cells[fieldDrained] = v.bare(p.DrainedML)
 	}
+	if p.DryStart {
+		r.cells[fieldDrained] = "dry"
+	}
 	if filled(p) {
 		r.cells[fieldNet] = v.bare(p.NetML)
 	}
