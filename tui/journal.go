@@ -50,4 +50,7 @@ type Config struct {
 	OpenID  string        // job to open at once; "" asks or starts one
 	Export  func(id string) (path string, err error)
 	Bell    io.Writer // the terminal to ring; nil rings nothing
+	// Coach says in one line what could be answered to a question; nil, or "",
+	// says nothing.
+	Coach func(model.Prompt) string
 }

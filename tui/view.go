@@ -115,7 +115,7 @@ func (a App) guideLines() []string {
 	sc := a.scene(a.width, a.height)
 	lines := []string{a.bannerLine(), a.stepsLine(), ""}
 	lines = append(lines, a.questionLines(sc)...)
-	foot := []string{a.hintLine(a.guideHints())}
+	foot := append(a.coachLines(), a.hintLine(a.guideHints()))
 	gaugeRoom := 5
 	if sc.live.CapacityML() <= 0 {
 		gaugeRoom = 0 // nothing to measure against yet
@@ -133,6 +133,18 @@ func (a App) guideLines() []string {
 		lines = append(lines, "")
 	}
 	return append(lines[:a.height-len(foot)], foot...)
+}
+
+// coachLines are what the coach says of the question, over the keys.
+func (a App) coachLines() []string {
+	if a.cfg.Coach == nil || a.guide.finished {
+		return nil
+	}
+	line := a.cfg.Coach(a.guide.answer.prompt)
+	if line == "" {
+		return nil
+	}
+	return []string{" " + a.theme.Accent.Render(line)}
 }
 
 // middle is the step's panel and, where there is room, the figure that

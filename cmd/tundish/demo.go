@@ -14,6 +14,7 @@ import (
 
 	"garage/tundish/model"
 	"garage/tundish/store"
+	"garage/tundish/tui"
 )
 
 type demoCommand struct{ lookFlags }
@@ -40,13 +41,13 @@ func (c *demoCommand) Run(o *outside, k *kong.Context) (err error) {
 		err = s.Create(job, headOf(job))
 	}
 	if err == nil {
-		err = c.open(o, s, job.ID)
+		err = c.open(o, s, tui.Config{OpenID: job.ID, Coach: demoTour()})
 	}
 	return errors.Join(err, s.Close())
 }
 
-// demoStop is the question that the demo opens at.
-const demoStop = model.DrainedAmount
+// demoStart is the question that the demo opens at.
+const demoStart = model.DrainedAmount
 
 // demoAnswers are typed in turn; what is not named is taken as it is offered.
 // All of it is invented.
@@ -85,9 +86,9 @@ func demoPause(t model.Topic) time.Duration {
 // maxDemoAnswers is far more than there are questions.
 const maxDemoAnswers = 500
 
-// demoJob is the job up to demoStop, its last answer given just now.
+// demoJob is the job up to demoStart, its last answer given just now.
 func demoJob(now time.Time) (model.Job, error) {
-	job, err := answered(model.Job{Started: now.UTC().Round(0)}, demoAnswers(), demoStop)
+	job, err := answered(model.Job{Started: now.UTC().Round(0)}, demoAnswers(), demoStart)
 	if err != nil {
 		return model.Job{}, err
 	}

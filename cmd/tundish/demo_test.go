@@ -20,8 +20,8 @@ func TestDemoJobIsPartWayThrough(t *testing.T) {
 		t.Errorf("the demo job is not whole: %v", err)
 	}
 	s := model.Fold(job, model.Offers{})
-	if p, ok := s.Next(); !ok || p.Topic != demoStop {
-		t.Errorf("it asks %v next, want %v", p.Topic, demoStop)
+	if p, ok := s.Next(); !ok || p.Topic != demoStart {
+		t.Errorf("it asks %v next, want %v", p.Topic, demoStart)
 	}
 	if s.UnitState() != model.Empty || s.Phase() != model.Open {
 		t.Errorf("it is %v, %v; want open with the unit empty", s.Phase(), s.UnitState())
@@ -39,12 +39,53 @@ func TestDemoJobIsPartWayThrough(t *testing.T) {
 // Every answer that the demo names is asked for: none is left over.
 func TestDemoAnswersAreAllUsed(t *testing.T) {
 	lines := demoAnswers()
-	if _, err := answered(model.Job{Started: noon}, lines, demoStop); err != nil {
+	if _, err := answered(model.Job{Started: noon}, lines, demoStart); err != nil {
 		t.Fatal(err)
 	}
 	for topic, rest := range lines {
 		if len(rest) > 0 {
 			t.Errorf("%v: %q was never asked for", topic, rest)
+		}
+	}
+}
+
+// Whoever types what the tour says gets to a verdict that there is nothing to
+// do, and each stop is asked on the way.
+func TestTheTourLeadsToTheVerdict(t *testing.T) {
+	job, err := demoJob(noon)
+	if err != nil {
+		t.Fatal(err)
+	}
+	stops, lines := demoStops(), map[model.Topic][]string{}
+	for topic, stop := range stops {
+		lines[topic] = stop.typed
+	}
+	delete(stops, model.ResumedStands) // asked after a break only
+	delete(stops, model.ResumedPlug)
+	delete(stops, model.WasteOil) // asked after the verdict
+	asked := len(job.Entries)
+	if job, err = answered(job, lines, model.Decision); err != nil {
+		t.Fatal(err)
+	}
+	for _, e := range job.Entries[asked:] {
+		delete(stops, e.Topic)
+	}
+	delete(stops, model.Decision)
+	if len(stops) > 0 {
+		t.Errorf("never asked: %v", stops)
+	}
+	s := model.Fold(job, model.Offers{})
+	v, err := s.Verdict(s.Round())
+	if err != nil || v.Word != model.LikelyWithin && v.Word != model.Within {
+		t.Errorf("the verdict is %v, %v; want that it is right", v.Word, err)
+	}
+}
+
+// A line of the tour fits the narrowest screen.
+func TestTheTourFits(t *testing.T) {
+	for topic, stop := range demoStops() {
+		if line := coachMark + stop.look; len(line) > 59 {
+			t.Errorf("%v: %d characters: %s", topic, len(line), line)
 		}
 	}
 }

@@ -60,7 +60,7 @@ func (c *guideCommand) Run(o *outside) error {
 		id, err = s.Find(c.Job)
 	}
 	if err == nil {
-		err = c.open(o, s, id)
+		err = c.open(o, s, tui.Config{OpenID: id})
 	}
 	return errors.Join(err, s.Close())
 }
@@ -84,9 +84,10 @@ func isTerminal(stream any) bool {
 	return ok && term.IsTerminal(int(f.Fd()))
 }
 
-// open runs the screens on a store until they are left.
-func (f lookFlags) open(o *outside, s *store.Store, id string) error {
-	cfg := tui.Config{Journal: storeJournal{s}, Clock: o.now, Chance: rand.Uint32, OpenID: id, Export: exportHere(o, s)}
+// open runs the screens on a store until they are left; cfg says what is
+// special about them.
+func (f lookFlags) open(o *outside, s *store.Store, cfg tui.Config) error {
+	cfg.Journal, cfg.Clock, cfg.Chance, cfg.Export = storeJournal{s}, o.now, rand.Uint32, exportHere(o, s)
 	if f.Bell {
 		cfg.Bell = o.out
 	}
@@ -94,7 +95,7 @@ func (f lookFlags) open(o *outside, s *store.Store, id string) error {
 		return tui.RunPlain(o.in, o.out, cfg, theme.New(theme.Options{ASCII: f.asciiOnly(o)}))
 	}
 	program := f.program(o, cfg)
-	stop := passHangups(program)
+	stop := passSignals(program)
 	defer stop()
 	last, err := program.Run()
 	if app, ok := last.(tui.App); ok && app.Unsaved() {
@@ -120,7 +121,7 @@ func (f lookFlags) program(o *outside, cfg tui.Config) *tea.Program {
 	}
 	app := tui.Open(cfg, theme.New(look), columns, rows)
 	program := tea.NewProgram(app, tea.WithInput(in), tea.WithOutput(tty.NewOutput(os.Stdout, question, app.View())),
-		tea.WithAltScreen(), tea.WithFilter(tui.Filter), tea.WithFPS(120))
+		tea.WithAltScreen(), tea.WithoutSignalHandler(), tea.WithFilter(tui.Filter), tea.WithFPS(120))
 	in.Heard = func(dark bool) {
 		look.Dark = dark
 		program.Send(tui.ThemeMsg{Theme: theme.New(look)})
@@ -155,23 +156,37 @@ func exportHere(o *outside, s *store.Store) func(id string) (string, error) {
 	}
 }
 
-// passHangups tells the screens when the terminal is gone, so that they can end
-// after a save that is under way.
-func passHangups(program *tea.Program) (stop func()) {
-	hangups := make(chan os.Signal, 1)
-	signal.Notify(hangups, syscall.SIGHUP)
+// passSignals tells the screens when the program is to end, so that they can
+// end after a save that is under way. Bubble Tea's own handler knows no hangup
+// and may begin to listen after the first frame.
+func passSignals(program *tea.Program) (stop func()) {
+	signals := make(chan os.Signal, 3)
+	signal.Notify(signals, syscall.SIGHUP, syscall.SIGTERM, os.Interrupt)
 	done := make(chan struct{})
 	go func() {
-		select {
-		case <-hangups:
-			program.Send(tui.HangupMsg{})
-		case <-done:
+		for {
+			select {
+			case s := <-signals:
+				program.Send(messageOf(s))
+			case <-done:
+				return
+			}
 		}
 	}()
 	return func() {
-		signal.Stop(hangups)
+		signal.Stop(signals)
 		close(done)
 	}
+}
+
+func messageOf(s os.Signal) tea.Msg {
+	switch s {
+	case syscall.SIGHUP:
+		return tui.HangupMsg{}
+	case os.Interrupt:
+		return tea.InterruptMsg{}
+	}
+	return tea.QuitMsg{}
 }
 
 func (f lookFlags) theme(o *outside) theme.Options {

@@ -25,7 +25,7 @@ type commands struct {
 	Version kong.VersionFlag `help:"Print the version and leave."`
 
 	Guide   guideCommand   `cmd:"" default:"withargs" help:"Open the guide; this is what happens without a command."`
-	Demo    demoCommand    `cmd:"" help:"Open the guide on an invented job part-way through; nothing is kept."`
+	Demo    demoCommand    `cmd:"" help:"Open the guide on an invented job part-way through, with a tour; nothing is kept."`
 	Jobs    jobsCommand    `cmd:"" help:"List the jobs, newest first, each with its state."`
 	Summary summaryCommand `cmd:"" help:"Write one job as Markdown, HTML, text, JSON or CSV."`
 	History historyCommand `cmd:"" help:"Show the jobs of a job's unit over the years, and whether it is losing oil."`

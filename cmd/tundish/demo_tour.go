@@ -1,0 +1,51 @@
+package main
+
+// This file holds the tour of the demo: what to type at each question and what
+// to look at. All figures are invented.
+
+import "garage/tundish/model"
+
+// demoStop is a question at which the tour says something of its own.
+type demoStop struct {
+	look  string
+	typed []string // what it says to type, answer by answer; "" is Enter alone
+}
+
+// demoStops are the questions from where the demo opens, and after a break.
+func demoStops() map[model.Topic]demoStop {
+	return map[model.Topic]demoStop{
+		model.ResumedStands:      {look: "back at a job: the car first. Press the key shown"},
+		model.ResumedPlug:        {"3 and Enter: the port is open", []string{"3"}},
+		model.DrainedAmount:      {"type 830, Enter; the bars move with each digit", []string{"830"}},
+		model.DrainedTemperature: {look: "Enter takes what is on offer"},
+		model.DrainedMore:        {look: "/ shows the sum so far, Esc is back, Enter goes on"},
+		model.PlanAccepted:       {look: "/ opens each figure to its sum; Esc; the key shown"},
+		model.LoadedAmount:       {"type 920, then Enter", []string{"920"}},
+		model.LoadedMore:         {look: "* is the menu: undo, summary, leave. Enter goes on"},
+		model.FillReading:        {"700 Enter, 400 Enter, Enter alone: it sees the push", []string{"700", "400", ""}},
+		model.LeftInVessel:       {"type 20, then Enter", []string{"20"}},
+		model.EscapedAtCap:       {"type 5, then Enter", []string{"5"}},
+		model.EscapedAmount:      {"type 30, then Enter: what is inside is known now", []string{"30"}},
+		model.Decision:           {look: "the verdict, and how sure it is. Enter accepts it"},
+		model.WasteOil:           {"type 1.2 L, Enter; * leaves when you have seen it", []string{"1.2 L"}},
+	}
+}
+
+// coachMark sets a line of the tour apart from what the job itself says.
+const coachMark = "demo: "
+
+// demoTour is the coach of the demo.
+func demoTour() func(model.Prompt) string {
+	stops := demoStops()
+	return func(p model.Prompt) string {
+		look := stops[p.Topic].look
+		switch {
+		case look != "":
+		case p.Kind == model.Acknowledge || p.Kind == model.Event:
+			look = "press the key shown"
+		default:
+			look = "Enter takes what is on offer"
+		}
+		return coachMark + look
+	}
+}
