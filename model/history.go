@@ -2,7 +2,7 @@ package model
 
 // This file looks over the jobs of one unit: what came out, what went in, how
 // much oil went missing in between, and whether the unit is losing oil. It also
-// counts the waste oil that waits. What jobs teach is in learned.go.
+// adds up the waste oil that waits. What jobs teach is in learned.go.
 
 import (
 	"fmt"
@@ -51,7 +51,7 @@ type HistoryPoint struct {
 func History(unit []*State) []HistoryPoint {
 	points := make([]HistoryPoint, len(unit))
 	var before *State
-	var sound []ml20 // what went missing by the readings alone, where that was no sign
+	var sound learn.Spread // what went missing by the readings alone, where that was no sign
 	for i := len(unit) - 1; i >= 0; i-- {
 		s := unit[i]
 		points[i] = s.historyPoint()
@@ -60,8 +60,8 @@ func History(unit []*State) []HistoryPoint {
 		}
 		if before != nil {
 			read := points[i].compare(before, s, sound)
-			if p := points[i]; p.Known && !before.DryStart() && p.Sign != learn.Leak && p.Sign != learn.Gain {
-				sound = append(sound, read)
+			if p := points[i]; p.Known && !before.DryStart() && p.Sign != learn.Leak && p.Sign != learn.Gain && read.Finite() {
+				sound.Add(read)
 			}
 		}
 		before = s
@@ -83,7 +83,7 @@ func (s *State) historyPoint() HistoryPoint {
 
 // compare works out what went missing between two jobs, given what did between
 // earlier ones. It returns what is missing by the readings alone.
-func (p *HistoryPoint) compare(before, s *State, sound []ml20) ml20 {
+func (p *HistoryPoint) compare(before, s *State, sound learn.Spread) ml20 {
 	odo, _ := before.num(Place{Topic: Odometer})
 	p.SinceKm = distance(odo, p.Km)
 	if !before.fillTold() || !s.lossTold() {
@@ -125,17 +125,13 @@ func (s *State) fillTold() bool {
 // drainScatterML is how much what stays behind differs from drain to drain, a
 // standard deviation: that of the default (package learn), and what the jobs
 // show, each of which rests on two drains.
-func (s *State) drainScatterML(sound []ml20) float64 {
+func (s *State) drainScatterML(sound learn.Spread) float64 {
 	usual, err := learn.Residual(DefaultResidual(s.CapacityML()), nil)
 	if err != nil {
 		return 0
 	}
 	two := learn.Scatter{SDML: math.Sqrt2 * usual.SpreadML, DoF: 1}
-	shown, err := learn.Shrink("missing", ml20{}, two, sound)
-	if err != nil {
-		return usual.SpreadML
-	}
-	return shown.SpreadML / math.Sqrt2
+	return sound.SDML(two) / math.Sqrt2
 }
 
 // stayed is how far what stayed behind at this job's drain is off the usual.
@@ -208,25 +204,27 @@ func (l Leakage) Text(u quantity.Units) string {
 	return "no sign of a leak; a loss of " + u.FormatVolume(l.told.DetectableML()) + " would have shown"
 }
 
-// WasteWaiting is the waste oil of all jobs that is not handed in, ml, and since
-// when the oldest of it waits; the zero time where there is none.
-func WasteWaiting(all []*State) (ml float64, since time.Time) {
-	for _, s := range all {
-		e, ok := s.at(Place{Topic: WasteOil})
-		if !ok || e.Value.Unknown || e.Value.Number <= 0 {
-			continue
-		}
-		if handed, ok := s.at(Place{Topic: WasteHandedIn}); ok && !handed.Value.Unknown {
-			continue
-		}
-		amount := e.Value.Number
-		if e.Value.Unit == DimG {
-			amount = s.weighed(measure.Exact(amount)).Nominal
-		}
-		ml += amount
-		if since.IsZero() || e.At.Before(since) {
-			since = e.At
-		}
+// Waste is waste oil that waits to be handed in. The zero Waste is none.
+type Waste struct {
+	ML    float64
+	Since time.Time // when the oldest of it was put aside; the zero time where there is none
+}
+
+// Add adds what is left to hand in of a job.
+func (w *Waste) Add(s *State) {
+	e, ok := s.at(Place{Topic: WasteOil})
+	if !ok || e.Value.Unknown || e.Value.Number <= 0 {
+		return
 	}
-	return ml, since
+	if handed, ok := s.at(Place{Topic: WasteHandedIn}); ok && !handed.Value.Unknown {
+		return
+	}
+	amount := e.Value.Number
+	if e.Value.Unit == DimG {
+		amount = s.weighed(measure.Exact(amount)).Nominal
+	}
+	w.ML += amount
+	if w.Since.IsZero() || e.At.Before(w.Since) {
+		w.Since = e.At
+	}
 }

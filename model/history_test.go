@@ -175,13 +175,19 @@ func TestWasteWaits(t *testing.T) {
 		visit{outML: 550, inML: 550, with: script{WasteOil: {"600"}}},
 		visit{outML: 550, inML: 550, with: script{WasteOil: {"620"}}, stop: WasteHandedIn},
 		visit{outML: 550, inML: 550, stop: WasteOil})
-	ml, since := WasteWaiting(jobs)
-	near(t, "waiting", ml, 1220, 1e-9)
-	if at, _ := jobs[2].When(WasteOil, 0); !since.Equal(at) {
-		t.Errorf("since %v, want %v", since, at)
+	waits := func(jobs []*State) (w Waste) {
+		for _, s := range jobs {
+			w.Add(s)
+		}
+		return w
 	}
-	if ml, since := WasteWaiting(jobs[3:]); ml != 0 || !since.IsZero() {
-		t.Errorf("%v since %v, but it was handed in", ml, since)
+	w := waits(jobs)
+	near(t, "waiting", w.ML, 1220, 1e-9)
+	if at, _ := jobs[2].When(WasteOil, 0); !w.Since.Equal(at) {
+		t.Errorf("since %v, want %v", w.Since, at)
+	}
+	if w := waits(jobs[3:]); w.ML != 0 || !w.Since.IsZero() {
+		t.Errorf("%v since %v, but it was handed in", w.ML, w.Since)
 	}
 }
 

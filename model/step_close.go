@@ -73,8 +73,8 @@ func wasteBlocks() []block {
 	return []block{once(CloseOut,
 		Spec{
 			Topic: WasteOil, Kind: Amount, Default: offerWaste,
-			Ask: "Waste oil in the can, in all",
-			Why: "Lid on, nothing mixed in, no solvents: it goes to a collection point.",
+			Ask: "Waste oil of this job alone: what came out and escaped",
+			Why: "Can shut, nothing mixed in, no solvents: it goes to a collection point.",
 		},
 		Spec{
 			Topic: WasteHandedIn, Kind: Free, Default: offerUnknown, Check: longest(200),

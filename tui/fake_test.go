@@ -92,7 +92,11 @@ func (m *memory) Units() ([]model.Head, error) {
 func (m *memory) Offers(model.Job) (model.Offers, error) { return model.Offers{}, nil }
 func (m *memory) History(job model.Job) (history.Data, error) {
 	unit := []*model.State{model.Fold(m.jobs[job.ID], model.Offers{})}
-	return history.Of(unit, nil, unit, time.UTC), nil
+	var waste model.Waste
+	for _, s := range unit {
+		waste.Add(s)
+	}
+	return history.Of(unit, model.Learn(unit, nil), waste, time.UTC), nil
 }
 
 func (m *memory) SaveDraft(_ string, d Draft) error { m.draft = d; return nil }

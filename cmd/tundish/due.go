@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"garage/tundish/model"
+	"garage/tundish/model/quantity"
 	"garage/tundish/model/summary"
 	"garage/tundish/store"
 )
@@ -37,7 +38,7 @@ type dueItem struct {
 	WasteML *float64 `json:"waste_ml"`
 
 	head model.Head
-	due  summary.Due // Day is zero where it is due on none
+	due  summary.Due // zero of what no job notes a time for
 	when string      // in words
 }
 
@@ -59,15 +60,13 @@ func (c *dueCommand) Run(o *outside) error {
 // writeCalendar writes what is due on a day.
 func (c *dueCommand) writeCalendar(o *outside, items []dueItem) error {
 	var dues []summary.Due
-	for _, d := range items {
-		if !d.due.Day.IsZero() {
-			dues = append(dues, d.due)
-		}
+	for _, i := range items {
+		dues = append(dues, i.due)
 	}
 	var text bytes.Buffer
 	err := summary.Calendar(&text, dues, o.now())
 	if errors.Is(err, summary.ErrNothingDue) {
-		return fmt.Errorf("%w on a day, so there is no calendar to write; see: tundish due", err)
+		return fmt.Errorf("%w, so there is no calendar to write; see: tundish due", err)
 	}
 	if err != nil {
 		return err
@@ -86,82 +85,117 @@ func dueItems(o *outside) ([]dueItem, error) {
 		return nil, err
 	}
 	defer s.Close()
-	heads, _, err := s.List(store.ListOptions{})
+	d, err := newDueFinder(storeJournal{s}, o.now())
 	if err != nil {
 		return nil, err
 	}
-	d := dueFinder{now: o.now(), zone: time.Local, stands: standing(heads), odometerKm: map[string]float64{}, items: []dueItem{}}
-	for _, h := range heads {
+	items := []dueItem{}
+	for _, h := range d.heads {
 		if summary.IsShared(h.ID) {
 			continue // somebody else's car
 		}
-		job, err := s.Load(h.ID)
+		state, err := d.journal.state(h.ID)
 		if err != nil {
 			return nil, err
 		}
-		d.look(h, model.Fold(job, model.Offers{}))
-	}
-	return d.sorted(), nil
-}
-
-// dueFinder gathers what is due, job by job.
-type dueFinder struct {
-	now        time.Time
-	zone       *time.Location
-	stands     map[string]bool
-	odometerKm map[string]float64 // newest reading by vehicle
-	items      []dueItem
-}
-
-func (d *dueFinder) look(h model.Head, s *model.State) {
-	if e, ok := s.Answer(model.Place{Topic: model.Odometer}); ok && !e.Value.Unknown {
-		d.odometerKm[vehicleKey(h)] = max(d.odometerKm[vehicleKey(h)], e.Value.Number)
-	}
-	if d.stands[h.ID] {
-		d.lookAtUnit(h, s)
-	}
-	if ml, since := model.WasteWaiting([]*model.State{s}); ml > 0 {
-		item := dueItem{What: "hand in waste oil", WasteML: &ml, head: h}
-		item.Detail = s.Units().FormatVolume(ml) + " since " + since.In(d.zone).Format(dayForm)
-		item.when = "waits"
-		d.items = append(d.items, item)
-	}
-}
-
-// lookAtUnit adds what the newest job of a unit leaves to do.
-func (d *dueFinder) lookAtUnit(h model.Head, s *model.State) {
-	if h.UnitState != model.Proven {
-		d.items = append(d.items, dueItem{What: "prove the fill", Detail: stateOf(h), head: h, when: "now"})
-		return
-	}
-	dues := summary.Dues(s, d.zone)
-	for _, due := range dues {
-		item := dueItem{What: due.Name, Detail: due.Detail, head: h, due: due}
-		if due.Km > 0 {
-			item.AtKm = &due.Km
+		ofUnit, err := d.ofUnit(h, state)
+		if err != nil {
+			return nil, err
 		}
-		d.items = append(d.items, item)
+		items = append(append(items, ofUnit...), d.waste(h, state)...)
 	}
-	if at, km := s.Due(); at.IsZero() && km > 0 {
-		item := dueItem{What: "next oil change", Detail: "By distance; no interval in months is noted.", head: h, AtKm: &km}
-		item.when = "at " + s.Units().FormatDistance(km)
-		d.items = append(d.items, item)
+	slices.SortStableFunc(items, func(a, b dueItem) int {
+		return cmp.Or(cmp.Compare(a.rank(), b.rank()), a.due.Day.Compare(b.due.Day))
+	})
+	return items, nil
+}
+
+// dueFinder finds what is due after a job.
+type dueFinder struct {
+	journal storeJournal
+	heads   []model.Head // of all jobs, newest first
+	now     time.Time
+	zone    *time.Location
+	stands  map[string]bool    // jobs that tell how their unit stands, by id
+	newest  map[string]float64 // odometer, km, by vehicle; 0 where no job has read it
+}
+
+func newDueFinder(j storeJournal, now time.Time) (*dueFinder, error) {
+	heads, _, err := j.List(store.ListOptions{})
+	if err != nil {
+		return nil, err
 	}
+	return &dueFinder{journal: j, heads: heads, now: now, zone: time.Local, stands: standing(heads), newest: map[string]float64{}}, nil
+}
+
+// ofUnit is what a job leaves to do on its unit, where none came after it.
+func (d *dueFinder) ofUnit(h model.Head, s *model.State) ([]dueItem, error) {
+	if !d.stands[h.ID] {
+		return nil, nil
+	}
+	var items []dueItem
+	if h.UnitState != model.Proven {
+		item := d.item(h, "prove the fill", stateOf(h))
+		item.when = "now"
+		items = append(items, item)
+	}
+	for _, due := range summary.Dues(s, d.zone) {
+		odometerKm := 0.0
+		if due.Km > 0 {
+			var err error
+			if odometerKm, err = d.odometerKm(h); err != nil {
+				return nil, err
+			}
+		}
+		item := d.item(h, due.Name, due.Detail)
+		item.due = due
+		item.reckon(d, odometerKm, s.Units())
+		items = append(items, item)
+	}
+	return items, nil
+}
+
+// waste is the waste oil of a job that is not handed in.
+func (d *dueFinder) waste(h model.Head, s *model.State) []dueItem {
+	var w model.Waste
+	if w.Add(s); w.ML == 0 {
+		return nil
+	}
+	item := d.item(h, "hand in waste oil", s.Units().FormatVolume(w.ML)+" since "+w.Since.In(d.zone).Format(dayForm))
+	item.WasteML, item.when = &w.ML, "waits"
+	return []dueItem{item}
+}
+
+func (d *dueFinder) item(h model.Head, what, detail string) dueItem {
+	return dueItem{Job: h.ID, Vehicle: h.Vehicle, Unit: h.UnitName, What: what, Detail: detail, head: h}
+}
+
+// odometerKm is the newest reading of the odometer of a job's vehicle; 0 where
+// there is none.
+func (d *dueFinder) odometerKm(h model.Head) (float64, error) {
+	vehicle := vehicleKey(h)
+	if km, known := d.newest[vehicle]; known || vehicle == "" {
+		return km, nil
+	}
+	for _, other := range d.heads {
+		if summary.IsShared(other.ID) || vehicleKey(other) != vehicle {
+			continue
+		}
+		s, err := d.journal.state(other.ID)
+		if err != nil {
+			return 0, err
+		}
+		if e, ok := s.Answer(model.Place{Topic: model.Odometer}); ok && !e.Value.Unknown {
+			d.newest[vehicle] = e.Value.Number
+			return e.Value.Number, nil
+		}
+	}
+	d.newest[vehicle] = 0
+	return 0, nil
 }
 
 // vehicleKey is a vehicle's name, written as it may be.
 func vehicleKey(h model.Head) string { return model.UnitKey(h.Vehicle, "any") }
-
-// sorted works out how far off each thing is, and orders them.
-func (d *dueFinder) sorted() []dueItem {
-	for i := range d.items {
-		d.items[i].reckon(d)
-	}
-	slices.SortStableFunc(d.items, func(a, b dueItem) int {
-		return cmp.Or(cmp.Compare(a.rank(), b.rank()), a.due.Day.Compare(b.due.Day))
-	})
-	return d.items
-}
 
 // rank is the part of the list that it belongs to.
 func (i dueItem) rank() int {
@@ -176,17 +210,24 @@ func (i dueItem) rank() int {
 	return 3
 }
 
-// reckon works out how far off it is, by day and by odometer.
-func (i *dueItem) reckon(d *dueFinder) {
-	i.Job, i.Vehicle, i.Unit = i.head.ID, i.head.Vehicle, i.head.UnitName
+// reckon works out how far off it is: by day, and by odometer where that is
+// known, km.
+func (i *dueItem) reckon(d *dueFinder, odometerKm float64, u quantity.Units) {
 	if !i.due.Day.IsZero() {
 		year, month, day := d.now.In(d.zone).Date()
 		today := time.Date(year, month, day, 0, 0, 0, 0, time.UTC)
 		days, text := int(i.due.Day.Sub(today).Hours()/24), i.due.Day.Format(time.DateOnly)
 		i.Day, i.InDays, i.Overdue, i.when = &text, &days, days < 0, daysWords(days)
 	}
-	if odometerKm := d.odometerKm[vehicleKey(i.head)]; i.AtKm != nil && odometerKm > 0 && i.head.Vehicle != "" {
-		inKm := *i.AtKm - odometerKm
+	if !(i.due.Km > 0) {
+		return
+	}
+	i.AtKm = &i.due.Km
+	if i.Day == nil {
+		i.when = "at " + u.FormatDistance(i.due.Km)
+	}
+	if odometerKm > 0 {
+		inKm := i.due.Km - odometerKm
 		i.InKm = &inKm
 		if inKm < 0 && !i.Overdue {
 			i.Overdue, i.when = true, "overdue by distance"

@@ -3,7 +3,9 @@ package main
 // This file checks what jobs leave to do, as it is listed and as a calendar.
 
 import (
+	"bytes"
 	"encoding/json"
+	"maps"
 	"slices"
 	"strings"
 	"testing"
@@ -103,13 +105,7 @@ func TestDueByDistanceGoesByTheNewestOdometer(t *testing.T) {
 		keep(t, j, noon.AddDate(-1, 0, 1), "estate", "rear axle", model.WasteOil)
 		lines := wholeAnswers("Van ", "gearbox")
 		lines[model.Odometer] = []string{"181 600"}
-		job, err := answered(model.Job{ID: "later", Started: noon}, lines, model.AtHand)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if err := j.Create(job, headOf(job)); err != nil {
-			t.Fatal(err)
-		}
+		keepAs(t, j, noon, lines, model.AtHand)
 	})
 	code, stdout, stderr := runHere(t, nil, "due", "--json", "--store", path)
 	var items []dueItem
@@ -141,23 +137,103 @@ func TestDaysInWords(t *testing.T) {
 	}
 }
 
-// What the list of jobs says is due, from its lines alone.
-func TestDueWordsOfTheList(t *testing.T) {
-	past, soon := noon.AddDate(0, 0, -1), noon.AddDate(0, 1, 0)
+// What the list of jobs says is due is what the list of dues has, in fewer
+// words: of each unit at its newest job, in the owner's units.
+func TestListOfJobsSaysWhatIsDue(t *testing.T) {
+	o := &outside{getenv: func(string) string { return "" }, now: func() time.Time { return noon }}
+	change := func(other map[model.Topic][]string) map[model.Topic][]string {
+		lines := wholeAnswers("van", "rear axle")
+		maps.Copy(lines, other)
+		return lines
+	}
+	inMiles := map[model.Topic][]string{
+		model.DisplayUnits: {"2"}, model.Odometer: {"80000"}, model.IntervalKm: {"40000"}, model.OilTemperature: {"42C"}, model.DripReading: {""},
+		model.DrainedAmount: {"838ml@40C"}, model.VesselGraduation: {"10 ml"}, model.LoadedAmount: {"910 ml"}, model.EscapedAmount: {"50 ml"},
+	}
+	byKm := map[model.Topic][]string{model.IntervalMonths: {""}}
 	for _, row := range []struct {
-		head model.Head
-		want string
+		name  string
+		years int // before noon
+		lines map[model.Topic][]string
+		stop  model.Topic
+		later string // odometer of a later job of the car
+		want  string
 	}{
-		{model.Head{Phase: model.ToRecheck, UnitState: model.Proven, Due: &soon, DueKm: 178400}, "re-check due, next change 18 May 2026 or 178 400 km"},
-		{model.Head{Phase: model.ToRecheck, UnitState: model.LeftOff}, "re-check due"},
-		{model.Head{Phase: model.Done, UnitState: model.Proven, DueKm: 178400}, "next change 178 400 km"},
-		{model.Head{Phase: model.Done, UnitState: model.Proven, Due: &past, DueKm: 178400}, "next change overdue since 17 Apr 2026"},
-		{model.Head{Phase: model.Done, UnitState: model.Proven}, ""},
-		{model.Head{Phase: model.Open, UnitState: model.Empty, Due: &soon}, ""},
-		{model.Head{Phase: model.Stopped, UnitState: model.AsFound, Due: &soon}, ""},
+		{"re-check", 0, change(nil), model.LeakCheck, "", "re-check due, next change 18 Apr 2030 or 178 400 km"},
+		{"re-check, then the change", 5, change(nil), model.LeakCheck, "", "re-check due, next change overdue since 18 Apr 2025"},
+		{"done", 1, change(nil), model.NoTopic, "", "next change 18 Apr 2029 or 178 400 km"},
+		{"in miles", 1, change(inMiles), model.NoTopic, "", "next change 18 Apr 2029 or 120 000 mi"},
+		{"overdue by date", 5, change(nil), model.NoTopic, "", "next change overdue since 18 Apr 2025"},
+		{"overdue by distance", 1, change(nil), model.NoTopic, "181600", "next change overdue since 178 400 km"},
+		{"by distance alone", 1, change(byKm), model.NoTopic, "", "next change 178 400 km"},
+		{"no interval", 1, change(map[model.Topic][]string{model.IntervalMonths: {""}, model.IntervalKm: {""}}), model.NoTopic, "", ""},
+		{"unit empty", 0, change(nil), model.DrainedAmount, "", ""},
+		{"plug in", 0, change(nil), model.AtHand, "", ""},
 	} {
-		if got := dueWords(row.head, noon); got != row.want {
-			t.Errorf("%v: %q, want %q", stateOf(row.head), got, row.want)
+		o.storeFlag = storeOf(t, func(j storeJournal) {
+			keepAs(t, j, noon.AddDate(-row.years, 0, 0), row.lines, row.stop)
+			if row.later != "" {
+				keepAs(t, j, noon.AddDate(0, 0, -1), change(map[model.Topic][]string{model.UnitName: {"gearbox"}, model.Odometer: {row.later}}), model.AtHand)
+			}
+		})
+		var out bytes.Buffer
+		o.out = &out
+		if err := new(jobsCommand).Run(o); err != nil {
+			t.Fatalf("%s: %v", row.name, err)
 		}
+		_, got, _ := strings.Cut(out.String(), "van, rear axle")
+		if got = strings.TrimPrefix(strings.TrimSuffix(got, "\n"), "; "); got != row.want {
+			t.Errorf("%s: %q, want %q", row.name, got, row.want)
+		}
+	}
+}
+
+// The change is told once, at the newest job of the unit; what another owner
+// shared is of no unit here.
+func TestNextChangeIsToldAtTheNewestJobOfAUnit(t *testing.T) {
+	path := storeOf(t, func(j storeJournal) {
+		keep(t, j, noon.AddDate(-4, 0, 0), "van", "rear axle", model.NoTopic)
+		theirs := summary.Share(keep(t, j, noon.AddDate(-1, 0, 0), "van", "rear axle", model.NoTopic))
+		if err := j.Create(theirs, headOf(theirs)); err != nil {
+			t.Fatal(err)
+		}
+	})
+	_, stdout, _ := runHere(t, nil, "jobs", "--store", path)
+	if strings.Count(stdout, "next change") != 1 || strings.Count(stdout, "\n") != 3 {
+		t.Errorf("want three jobs and one change:\n%s", stdout)
+	}
+}
+
+// An instrument that was replaced reads less than the old one did; the newest
+// reading counts.
+func TestNewestOdometerReadingCounts(t *testing.T) {
+	path := storeOf(t, func(j storeJournal) {
+		lines := wholeAnswers("van", "gearbox")
+		lines[model.Odometer] = []string{"900000"}
+		keepAs(t, j, noon.AddDate(-6, 0, 0), lines, model.WasteOil)
+		keep(t, j, noon.AddDate(-1, 0, 0), "van", "rear axle", model.WasteOil) // at 118 400 km, due at 178 400 km
+	})
+	if got := strings.Join(listedDue(t, path), "\n"); strings.Contains(got, "by distance") {
+		t.Errorf("overdue by the old instrument:\n%s", got)
+	}
+}
+
+// A change that is due by distance alone is in the list, in the summary and in
+// the list of jobs, and on no day of a calendar.
+func TestDueByDistanceAlone(t *testing.T) {
+	path := storeOf(t, func(j storeJournal) {
+		lines := wholeAnswers("van", "rear axle")
+		lines[model.IntervalMonths], lines[model.WasteHandedIn] = []string{""}, []string{"depot"}
+		keepAs(t, j, noon, lines, model.NoTopic)
+	})
+	if got := listedDue(t, path); !slices.Equal(got, []string{"at 178 400 km | next oil change | van, rear axle"}) {
+		t.Errorf("due: %q", got)
+	}
+	code, _, stderr := runHere(t, nil, "due", "--ics", "-", "--store", path)
+	if code != exitFailed || !strings.Contains(stderr, "nothing is due on a day, so there is no calendar to write; see: tundish due") {
+		t.Errorf("exit code %d, %s", code, stderr)
+	}
+	if _, stdout, _ := runHere(t, nil, "summary", "last", "--format", "txt", "--store", path); !strings.Contains(stdout, "Due: next oil change  at 178 400 km") {
+		t.Errorf("the summary does not say it:\n%s", stdout)
 	}
 }

@@ -6,7 +6,6 @@ import (
 	"cmp"
 	"errors"
 	"strings"
-	"time"
 
 	"garage/tundish/model"
 	"garage/tundish/model/quantity"
@@ -28,53 +27,71 @@ type jobResult struct {
 	State string `json:"state"`
 }
 
+// listedJob is a job with what it leaves to do, in words.
+type listedJob struct {
+	model.Head
+	due string
+}
+
 // Run prints the list, newest first. A store that is not there yet holds no
 // jobs.
 func (c *jobsCommand) Run(o *outside) error {
-	heads, err := listed(o)
+	s, err := o.readStore()
+	if errors.Is(err, store.ErrAbsent) {
+		return o.show(c.jsonFlag, []jobResult{}, jobSheet(nil, 0))
+	}
 	if err != nil {
 		return err
 	}
-	results := make([]jobResult, 0, len(heads))
-	for _, h := range heads {
-		results = append(results, jobResult{h, stateOf(h)})
-	}
-	return o.show(c.jsonFlag, results, c.sheet(heads, o.now()))
-}
-
-func listed(o *outside) ([]model.Head, error) {
-	s, err := o.readStore()
-	if errors.Is(err, store.ErrAbsent) {
-		return nil, nil
-	}
-	if err != nil {
-		return nil, err
-	}
 	defer s.Close()
-	heads, _, err := s.List(store.ListOptions{})
-	return heads, err
+	d, err := newDueFinder(storeJournal{s}, o.now())
+	if err != nil {
+		return err
+	}
+	if c.JSON {
+		results := make([]jobResult, len(d.heads))
+		for i, h := range d.heads {
+			results[i] = jobResult{h, stateOf(h)}
+		}
+		return o.printJSON(results)
+	}
+	listed, hidden := c.listed(d.heads)
+	jobs := make([]listedJob, len(listed))
+	for i, h := range listed {
+		jobs[i].Head = h
+		if jobs[i].due, err = d.words(h); err != nil {
+			return err
+		}
+	}
+	return jobSheet(jobs, hidden).write(o.out)
 }
 
 // stateOf is a job's state in the words that every list uses.
 func stateOf(h model.Head) string { return h.Phase.String() + " · " + h.UnitState.String() }
 
-func (c *jobsCommand) sheet(heads []model.Head, now time.Time) *sheet {
-	s := new(sheet)
-	if len(heads) == 0 {
-		s.note("no jobs yet; run: tundish")
-		return s
-	}
-	hidden, stands := 0, standing(heads)
+// listed leaves out old jobs that are finished, and says how many.
+func (c *jobsCommand) listed(heads []model.Head) (listed []model.Head, hidden int) {
 	for i, h := range heads {
 		if unfinished := h.Phase == model.Open || h.Phase == model.ToRecheck; !c.All && i >= shortList && !unfinished {
 			hidden++
 			continue
 		}
-		text := names(h)
-		if due := dueWords(h, now); stands[h.ID] && due != "" {
-			text += "; " + due
+		listed = append(listed, h)
+	}
+	return listed, hidden
+}
+
+func jobSheet(jobs []listedJob, hidden int) *sheet {
+	s := new(sheet)
+	if len(jobs) == 0 {
+		s.note("no jobs yet; run: tundish")
+	}
+	for _, j := range jobs {
+		text := names(j.Head)
+		if j.due != "" {
+			text += "; " + j.due
 		}
-		s.add(h.ID, stateOf(h), "%s", text)
+		s.add(j.ID, stateOf(j.Head), "%s", text)
 	}
 	if hidden > 0 {
 		s.note("%d older ones that are finished; run: tundish jobs --all", hidden)
@@ -111,39 +128,51 @@ func standing(heads []model.Head) map[string]bool {
 	return ids
 }
 
-// dueWords say what a job leaves to do; "" where that is nothing, or its state
-// says it already.
-func dueWords(h model.Head, now time.Time) string {
-	var due []string
-	if h.Phase == model.ToRecheck {
-		due = append(due, "re-check due")
+// words say what a job leaves to do on its unit; "" where that is nothing, or
+// its state says it already.
+func (d *dueFinder) words(h model.Head) (string, error) {
+	if !d.stands[h.ID] || h.UnitState != model.Proven && h.Phase != model.ToRecheck {
+		return "", nil
 	}
-	if h.UnitState == model.Proven {
-		due = append(due, changeWords(h, now)...)
+	state, err := d.journal.state(h.ID)
+	if err != nil {
+		return "", err
 	}
-	return strings.Join(due, ", ")
+	items, err := d.ofUnit(h, state)
+	if err != nil {
+		return "", err
+	}
+	return dueWords(items, state.Units()), nil
 }
 
-// changeWords say when the oil is to be changed next; none where that is not
-// known.
-func changeWords(h model.Head, now time.Time) []string {
-	var when []string
-	if h.Due != nil && !h.Due.After(now) {
-		return []string{"next change overdue since " + dayText(*h.Due)}
+func dueWords(items []dueItem, u quantity.Units) string {
+	var words []string
+	for _, i := range items {
+		switch {
+		case i.due.Name == summary.NextChange:
+			words = append(words, "next change "+i.changeWords(u))
+		case i.due.Name != "" && len(words) == 0:
+			words = append(words, "re-check due")
+		}
 	}
-	if h.Due != nil {
-		when = append(when, dayText(*h.Due))
+	return strings.Join(words, ", ")
+}
+
+// changeWords say when the oil is to be changed next.
+func (i dueItem) changeWords(u quantity.Units) string {
+	day, km := i.due.Day.Format(dayForm), u.FormatDistance(i.due.Km)
+	switch {
+	case i.InDays != nil && *i.InDays < 0:
+		return "overdue since " + day
+	case i.Overdue:
+		return "overdue since " + km
+	case i.Day == nil:
+		return km
+	case i.AtKm == nil:
+		return day
 	}
-	if h.DueKm > 0 {
-		when = append(when, quantity.Metric().FormatDistance(h.DueKm))
-	}
-	if len(when) == 0 {
-		return nil
-	}
-	return []string{"next change " + strings.Join(when, " or ")}
+	return day + " or " + km
 }
 
 // dayForm is how a day is written.
 const dayForm = "2 Jan 2006"
-
-func dayText(t time.Time) string { return t.In(time.Local).Format(dayForm) }

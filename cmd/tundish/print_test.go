@@ -139,8 +139,13 @@ func TestShortListHidesOnlyWhatIsFinished(t *testing.T) {
 		heads = append(heads, h)
 	}
 	listed := func(c jobsCommand) string {
+		some, hidden := c.listed(heads)
+		jobs := make([]listedJob, len(some))
+		for i, h := range some {
+			jobs[i].Head = h
+		}
 		var out bytes.Buffer
-		if err := c.sheet(heads, noon).write(&out); err != nil {
+		if err := jobSheet(jobs, hidden).write(&out); err != nil {
 			t.Fatal(err)
 		}
 		return out.String()
@@ -156,22 +161,6 @@ func TestShortListHidesOnlyWhatIsFinished(t *testing.T) {
 	}
 	if n := strings.Count(listed(jobsCommand{All: true}), "(no name yet)"); n != 60 {
 		t.Errorf("%d jobs with --all, want 60", n)
-	}
-}
-
-// When the oil is due again is told once, at the newest job of the unit.
-func TestNextChangeIsToldAtTheNewestJobOfAUnit(t *testing.T) {
-	due := noon.AddDate(4, 0, 0)
-	newer := model.Head{ID: "b", Started: noon, Vehicle: "van", UnitName: "rear axle", Phase: model.Done, UnitState: model.Proven, Due: &due, DueKm: 178400}
-	older := newer
-	older.ID, older.Started = "a", noon.AddDate(-4, 0, 0)
-	var out bytes.Buffer
-	if err := new(jobsCommand).sheet([]model.Head{newer, older}, noon).write(&out); err != nil {
-		t.Fatal(err)
-	}
-	want := "b  DONE · FILL PROVEN  van, rear axle; next change 18 Apr 2030 or 178 400 km\na  DONE · FILL PROVEN  van, rear axle\n"
-	if out.String() != want {
-		t.Errorf("got\n%s\nwant\n%s", out.String(), want)
 	}
 }
 

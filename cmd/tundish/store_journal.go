@@ -3,7 +3,10 @@ package main
 // This file lets the screens keep jobs in a store.
 
 import (
+	"slices"
+
 	"garage/tundish/model"
+	"garage/tundish/model/summary"
 	"garage/tundish/store"
 	"garage/tundish/tui"
 )
@@ -13,10 +16,22 @@ type storeJournal struct{ *store.Store }
 
 var _ tui.Journal = storeJournal{}
 
-// Unfinished lists the jobs that still want something, newest first.
+// Unfinished lists the owner's jobs that still want something, newest first.
 func (j storeJournal) Unfinished() ([]model.Head, error) {
 	heads, _, err := j.List(store.ListOptions{OnlyOpen: true})
-	return heads, err
+	return own(heads), err
+}
+
+// Units lists the newest job of each of the owner's units.
+func (j storeJournal) Units() ([]model.Head, error) {
+	heads, err := j.Store.Units()
+	return own(heads), err
+}
+
+// own leaves out jobs that others have shared: they are of no unit here, and
+// nobody goes on with them.
+func own(heads []model.Head) []model.Head {
+	return slices.DeleteFunc(heads, func(h model.Head) bool { return summary.IsShared(h.ID) })
 }
 
 // SaveDraft keeps what is half typed; an empty text drops it.
@@ -68,7 +83,7 @@ func (j storeJournal) Offers(job model.Job) (model.Offers, error) {
 	if err != nil {
 		return model.Offers{}, err
 	}
-	rig, err := j.before(job, heads, rigLessons)
+	rig, err := j.before(job, own(heads), rigLessons)
 	if err != nil {
 		return model.Offers{}, err
 	}
@@ -87,11 +102,11 @@ func (j storeJournal) before(job model.Job, heads []model.Head, most int) ([]*mo
 		if len(states) == most {
 			break
 		}
-		earlier, err := j.Load(h.ID)
+		s, err := j.state(h.ID)
 		if err != nil {
 			return nil, err
 		}
-		states = append(states, model.Fold(earlier, model.Offers{}))
+		states = append(states, s)
 	}
 	return states, nil
 }

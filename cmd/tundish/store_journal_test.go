@@ -28,7 +28,13 @@ func wholeAnswers(vehicle, unit string) map[model.Topic][]string {
 // keep puts a job into the store: started on a day, of a unit, up to a topic.
 func keep(t *testing.T, j storeJournal, started time.Time, vehicle, unit string, stop model.Topic) model.Job {
 	t.Helper()
-	job, err := answered(model.Job{ID: model.NewID(started, uint32(started.Unix())), Started: started}, wholeAnswers(vehicle, unit), stop)
+	return keepAs(t, j, started, wholeAnswers(vehicle, unit), stop)
+}
+
+// keepAs puts a job with other answers into the store.
+func keepAs(t *testing.T, j storeJournal, started time.Time, lines map[model.Topic][]string, stop model.Topic) model.Job {
+	t.Helper()
+	job, err := answered(model.Job{ID: model.NewID(started, uint32(started.Unix())), Started: started}, lines, stop)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -5,8 +5,9 @@
 // All volumes are in ml at 20 °C. The caller leaves out jobs that say nothing about
 // the quantity: those void after a leak, water, or a top-up nobody measured.
 //
-// This file holds the estimate itself; loss.go judges what is missing, and history.go goes
-// through a unit's jobs in order with both.
+// This file holds the estimate itself, spread.go the scatter that it takes from the jobs;
+// loss.go judges what is missing, and history.go goes through a unit's jobs in order with
+// both.
 package learn
 
 import (
@@ -118,16 +119,16 @@ func Shrink(source string, prior measure.Value, scatter Scatter, past []measure.
 	if err := checkInputs(prior, scatter, past); err != nil {
 		return Estimate{}, err
 	}
-	e := Estimate{Jobs: len(past), SpreadML: scatter.SDML}
+	e := Estimate{Jobs: len(past)}
+	var spread Spread
+	for _, x := range past {
+		spread.Add(x)
+	}
+	e.JobsMeanML, e.JobsSDML, e.SpreadML = spread.jobs.Mean(), spread.jobs.SD(), spread.SDML(scatter)
 	mean := prior
 	if e.Jobs > 0 {
 		n := float64(e.Jobs)
-		jobs := measure.Sum(past...).Scale(1 / n)
-		e.JobsMeanML, e.JobsSDML, e.SpreadML = jobs.Nominal, 0, spread(scatter, jobs, past)
-		if e.Jobs > 1 {
-			e.JobsSDML = math.Sqrt(sumOfSquares(jobs.Nominal, past) / (n - 1))
-		}
-		jobs = jobs.Add(measure.Gaussian(source+": scatter of past jobs", 0, e.SpreadML/math.Sqrt(n)))
+		jobs := measure.Sum(past...).Scale(1 / n).Add(measure.Gaussian(source+": scatter of past jobs", 0, e.SpreadML/math.Sqrt(n)))
 		var err error
 		if mean, e.Z, err = measure.WeightedMean(prior, jobs); err != nil {
 			return Estimate{}, fmt.Errorf("%s: default and past jobs: %w", source, err)
@@ -137,29 +138,6 @@ func Shrink(source string, prior measure.Value, scatter Scatter, past []measure.
 	e.MeanUML = mean.U()
 	e.Expected = mean.Add(measure.Gaussian(source+": scatter this time", 0, e.SpreadML))
 	return e, checkFinite(source, e.Expected)
-}
-
-// spread returns σ of Shrink.
-func spread(scatter Scatter, jobs measure.Value, past []measure.Value) float64 {
-	n := float64(len(past))
-	fromReadings := -n * jobs.Variance()
-	for _, x := range past {
-		fromReadings += x.Variance()
-	}
-	dof := scatter.DoF + n - 1
-	if dof == 0 {
-		return 0
-	}
-	unexplained := math.Max(0, sumOfSquares(jobs.Nominal, past)-fromReadings)
-	return math.Sqrt((scatter.DoF*scatter.SDML*scatter.SDML + unexplained) / dof)
-}
-
-func sumOfSquares(mean float64, xs []measure.Value) float64 {
-	sum := 0.0
-	for _, x := range xs {
-		sum += (x.Nominal - mean) * (x.Nominal - mean)
-	}
-	return sum
 }
 
 // weight returns the weight of jobs in the mean of prior and jobs; 0 where neither

@@ -134,12 +134,14 @@ func Loss(fillings []OilAge) (Losses, error) {
 		losses.Each[i] = a.Missing()
 		known = known || a.Km > 0
 	}
+	var counted []measure.Value
 	for _, m := range losses.Each {
 		if m.Km > 0 || !known {
-			losses.Total.ML = losses.Total.ML.Add(m.ML)
+			counted = append(counted, m.ML)
 			losses.Total.Km += m.Km
 		}
 	}
+	losses.Total.ML = measure.Sum(counted...)
 	return losses, nil
 }
 

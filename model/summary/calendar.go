@@ -17,20 +17,22 @@ import (
 
 // ErrNothingDue says that there is nothing to put into a calendar, which must
 // not be empty (RFC 5545, 3.6).
-var ErrNothingDue = errors.New("nothing is due")
+var ErrNothingDue = errors.New("nothing is due on a day")
 
-// Calendar writes what is due. The time is that of writing (DTSTAMP).
-// ErrNothingDue where nothing is.
+// Calendar writes what is due on a day; what is due by distance alone is left
+// out. The time is that of writing (DTSTAMP). ErrNothingDue where nothing is.
 func Calendar(w io.Writer, dues []Due, now time.Time) error {
-	if len(dues) == 0 {
-		return ErrNothingDue
-	}
 	cal := ical.NewCalendar()
 	cal.Props.SetText(ical.PropProductID, "-//tundish//tundish//EN")
 	cal.Props.SetText(ical.PropVersion, "2.0")
 	cal.Props.SetText(ical.PropMethod, "PUBLISH")
 	for _, d := range dues {
-		cal.Children = append(cal.Children, eventOf(d, now))
+		if !d.Day.IsZero() {
+			cal.Children = append(cal.Children, eventOf(d, now))
+		}
+	}
+	if len(cal.Children) == 0 {
+		return ErrNothingDue
 	}
 	var b bytes.Buffer
 	if err := ical.NewEncoder(&b).Encode(cal); err != nil {

@@ -8,33 +8,43 @@ import (
 	"garage/tundish/model"
 )
 
-// Due is one thing to be done on a day.
+// NextChange is the Name of the next change of the oil; all else that is due
+// are looks after the drive.
+const NextChange = "next oil change"
+
+// Due is one thing to be done on a day, at an odometer reading, or at whichever
+// of the two is first.
 type Due struct {
 	UID    string    // the same each time, so that a calendar knows it again
-	Day    time.Time // midnight UTC of the day
+	Day    time.Time // midnight UTC of the day; the zero time where it is due by distance alone
 	Name   string    // what is due, such as "leak check"
 	Title  string    // with unit and car
 	Detail string
-	Km     float64 // odometer at which it is due if that comes first, 0 none
+	Km     float64 // odometer; 0 where it is due by date alone
 }
 
 // Dues lists what is due after a job, in order: the looks after the drive that
-// are still to come, and the next change by date. Days are those of the zone;
-// nil is UTC. Before the looks are asked for nothing is due but the job itself.
+// are still to come, and the next change of a proven fill. Days are those of
+// the zone; nil is UTC. Before the looks are asked for nothing is due but the
+// job itself.
 func Dues(s *model.State, zone *time.Location) []Due {
 	if zone == nil {
 		zone = time.UTC
 	}
 	d := duer{s, zone}
 	dues := d.looks()
-	if at, km := s.Due(); !at.IsZero() && s.UnitState() == model.Proven {
-		due := d.due("change", "next oil change", at)
-		due.Km = km
-		due.Detail = "By date, from the interval noted with the job."
-		if km > 0 {
-			due.Detail = "Or at " + s.Units().FormatDistance(km) + ", whichever is first."
+	if at, km := s.Due(); s.UnitState() == model.Proven && (!at.IsZero() || km > 0) {
+		change := d.due("change", NextChange, at)
+		change.Km = km
+		switch {
+		case at.IsZero():
+			change.Detail = "By distance; no interval in months is noted."
+		case km > 0:
+			change.Detail = "Or at " + s.Units().FormatDistance(km) + ", whichever is first."
+		default:
+			change.Detail = "By date, from the interval noted with the job."
 		}
-		dues = append(dues, due)
+		dues = append(dues, change)
 	}
 	return dues
 }
@@ -78,17 +88,18 @@ func (d duer) lastTightened() time.Time {
 	return at
 }
 
+// due names what is due of unit and car; a zero time is no day.
 func (d duer) due(uid, name string, at time.Time) Due {
-	year, month, day := at.In(d.zone).Date()
-	title := name
+	due := Due{UID: d.s.ID + "-" + uid + "@tundish", Name: name, Title: name}
 	if unit := d.s.UnitName(); unit != "" && unit != LeftOut {
-		title += ": " + unit
+		due.Title += ": " + unit
 	}
 	if car := d.s.Vehicle(); car != "" {
-		title += " of " + car
+		due.Title += " of " + car
 	}
-	return Due{
-		UID: d.s.ID + "-" + uid + "@tundish", Day: time.Date(year, month, day, 0, 0, 0, 0, time.UTC),
-		Name: name, Title: title,
+	if !at.IsZero() {
+		year, month, day := at.In(d.zone).Date()
+		due.Day = time.Date(year, month, day, 0, 0, 0, 0, time.UTC)
 	}
+	return due
 }

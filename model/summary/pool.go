@@ -16,6 +16,7 @@ import (
 	"strings"
 
 	"garage/tundish/model"
+	"garage/tundish/model/learn"
 )
 
 // MinPooled is how many jobs a figure needs: fewer would be about one car.
@@ -26,8 +27,8 @@ const MinPooled = 3
 type Pool struct {
 	jobs, proven, again int
 	seen                map[uint64]bool
-	residual            map[string]*running
-	escape              map[rig]*running
+	residual            map[string]*learn.Running
+	escape              map[rig]*learn.Running
 }
 
 // rig is a kind of rig: what pushes, and what its hose holds to 10 ml.
@@ -43,7 +44,7 @@ func (p *Pool) Add(job model.Job) error {
 		return err
 	}
 	if p.seen == nil {
-		p.seen, p.residual, p.escape = map[uint64]bool{}, map[string]*running{}, map[rig]*running{}
+		p.seen, p.residual, p.escape = map[uint64]bool{}, map[string]*learn.Running{}, map[rig]*learn.Running{}
 	}
 	id := fnv.New64a()
 	id.Write([]byte(sharedID(job))) // the same for a job and its shared copy
@@ -66,11 +67,11 @@ func (p *Pool) Add(job model.Job) error {
 	return nil
 }
 
-func addTo[K comparable](groups map[K]*running, key K, x float64) {
+func addTo[K comparable](groups map[K]*learn.Running, key K, x float64) {
 	if groups[key] == nil {
-		groups[key] = &running{}
+		groups[key] = &learn.Running{}
 	}
-	groups[key].add(x)
+	groups[key].Add(x)
 }
 
 // residualShare is what stayed behind at an ordinary drain as a share of a dry
@@ -119,27 +120,6 @@ func rigOf(s *model.State) rig {
 	return r
 }
 
-// running is a mean and a scatter that grow by one number at a time (Welford,
-// Technometrics 4, 1962, 419).
-type running struct {
-	n        int
-	mean, m2 float64
-}
-
-func (r *running) add(x float64) {
-	r.n++
-	d := x - r.mean
-	r.mean += d / float64(r.n)
-	r.m2 += d * (x - r.mean)
-}
-
-func (r *running) sd() float64 {
-	if r.n < 2 {
-		return 0
-	}
-	return math.Sqrt(r.m2 / float64(r.n-1))
-}
-
 // Pooled is what a pool of jobs says. It names no car.
 type Pooled struct {
 	Jobs     int              `json:"jobs"`
@@ -172,16 +152,16 @@ type PooledEscape struct {
 func (p *Pool) Result() Pooled {
 	out := Pooled{Jobs: p.jobs, Proven: p.proven, Again: p.again, Residual: []PooledResidual{}, Escape: []PooledEscape{}}
 	for kind, r := range p.residual {
-		g := PooledResidual{Unit: kind, Jobs: r.n}
-		if r.n >= MinPooled {
-			g.Share, g.SD = rounded(r.mean, 1e4), rounded(r.sd(), 1e4)
+		g := PooledResidual{Unit: kind, Jobs: r.N()}
+		if r.N() >= MinPooled {
+			g.Share, g.SD = rounded(r.Mean(), 1e4), rounded(r.SD(), 1e4)
 		}
 		out.Residual = append(out.Residual, g)
 	}
 	for key, r := range p.escape {
-		g := PooledEscape{Filler: key.filler, HoseML: key.hoseML, Jobs: r.n}
-		if r.n >= MinPooled {
-			g.ML, g.SDML = rounded(r.mean, 10), rounded(r.sd(), 10)
+		g := PooledEscape{Filler: key.filler, HoseML: key.hoseML, Jobs: r.N()}
+		if r.N() >= MinPooled {
+			g.ML, g.SDML = rounded(r.Mean(), 10), rounded(r.SD(), 10)
 		}
 		out.Escape = append(out.Escape, g)
 	}

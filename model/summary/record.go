@@ -224,7 +224,10 @@ func (b builder) when(at time.Time) string {
 	return at.Format("2 Jan 15:04")
 }
 
-func (b builder) day(at time.Time) string { return at.In(b.zone).Format("2 January 2006") }
+// longDay is how a record writes a day.
+const longDay = "2 January 2006"
+
+func (b builder) day(at time.Time) string { return at.In(b.zone).Format(longDay) }
 
 // text is a line that was typed, "" where there is none.
 func (b builder) text(t model.Topic) string { return b.s.Text(t) }

@@ -124,16 +124,21 @@ func (b builder) next() []Fact {
 		}
 	}
 	for _, d := range Dues(b.s, b.zone) {
-		text := d.Day.Format("2 January 2006")
-		if d.Km > 0 {
-			text += " or at " + b.s.Units().FormatDistance(d.Km) + ", whichever is first"
-		}
-		facts = append(facts, Fact{"Due: " + d.Name, text})
-	}
-	if at, km := b.s.Due(); at.IsZero() && km > 0 && b.s.UnitState() == model.Proven {
-		facts = append(facts, Fact{"Due: next oil change", "at " + b.s.Units().FormatDistance(km)})
+		facts = append(facts, Fact{"Due: " + d.Name, b.dueText(d)})
 	}
 	return facts
+}
+
+// dueText says when something is due.
+func (b builder) dueText(d Due) string {
+	km := b.s.Units().FormatDistance(d.Km)
+	switch {
+	case d.Day.IsZero():
+		return "at " + km
+	case d.Km > 0:
+		return d.Day.Format(longDay) + " or at " + km + ", whichever is first"
+	}
+	return d.Day.Format(longDay)
 }
 
 // notes say how the figures are meant.

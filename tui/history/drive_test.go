@@ -79,7 +79,7 @@ func TestOfGathersWhatTheJobsSay(t *testing.T) {
 		driven(t, late(2024), amounts("60000", "548"), model.NoTopic),
 		driven(t, late(2022), amounts("30000", "550"), model.NoTopic),
 	}
-	d := Of(unit, unit, unit, time.FixedZone("east", 3600))
+	d := Of(unit, model.Learn(unit, unit), model.Waste{ML: 600, Since: late(2022)}, time.FixedZone("east", 3600))
 	if d.Name != "Blue estate, rear axle" || len(d.Points) != 3 || len(d.Outcomes) != 3 {
 		t.Fatalf("%+v", d)
 	}
@@ -96,7 +96,7 @@ func TestOfGathersWhatTheJobsSay(t *testing.T) {
 		t.Errorf("escape from %d jobs, loss from %d, want 2 and 1", d.Escape.Jobs, d.Leakage.Jobs)
 	}
 	text := strings.Join(View(d, 120, 36, plain(false)), "\n")
-	for _, want := range []string{"Blue estate, rear axle: 3 jobs", "19 Apr 2024", "UNIT EMPTY", "548 ±", "no sign of a leak"} {
+	for _, want := range []string{"Blue estate, rear axle: 3 jobs", "19 Apr 2024", "UNIT EMPTY", "548 ±", "no sign of a leak", "waste oil waiting: 600 ml, since 19 Apr 2022"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is missing in\n%s", want, text)
 		}
@@ -104,7 +104,7 @@ func TestOfGathersWhatTheJobsSay(t *testing.T) {
 }
 
 func TestOfNothing(t *testing.T) {
-	if got := strings.Join(View(Of(nil, nil, nil, nil), 80, 20, plain(false)), "\n"); !strings.Contains(got, "no job of this unit yet") {
+	if got := strings.Join(View(Of(nil, model.Lessons{}, model.Waste{}, nil), 80, 20, plain(false)), "\n"); !strings.Contains(got, "no job of this unit yet") {
 		t.Error(got)
 	}
 }

@@ -27,9 +27,8 @@ type Data struct {
 	Leakage          model.Leakage
 	Residual, Escape model.Learned
 	Units            quantity.Units
-	Name             string    // vehicle and unit
-	WasteML          float64   // waste oil waiting to be handed in; 0 none
-	WasteSince       time.Time // since when the oldest of it waits
+	Name             string      // vehicle and unit
+	Waste            model.Waste // of all jobs, of whatever unit
 
 	Skip  int   // how many of the newest jobs are scrolled away; out of range is brought into it
 	First Chart // the chart to show where there is no room for all
@@ -42,19 +41,16 @@ type Outcome struct {
 	Word   model.Word // of the verdict on what is in the unit
 }
 
-// Of gathers the history of a unit from its jobs, the jobs of the rig last used
-// on it, and all jobs there are (for the waste oil), each newest first. Dates
-// are shown in zone; nil is UTC.
-func Of(unit, rig, all []*model.State, zone *time.Location) Data {
+// Of gathers the history of a unit from its jobs, newest first, with what jobs
+// have taught and the waste oil that waits. Dates are shown in zone; nil is UTC.
+func Of(unit []*model.State, lessons model.Lessons, waste model.Waste, zone *time.Location) Data {
 	if zone == nil {
 		zone = time.UTC
 	}
-	d := Data{Points: model.History(unit)}
+	d := Data{Points: model.History(unit), Residual: lessons.Residual, Escape: lessons.Escape, Waste: waste}
 	d.Leakage = model.Leaks(d.Points)
-	lessons := model.Learn(unit, rig)
-	d.Residual, d.Escape = lessons.Residual, lessons.Escape
-	if d.WasteML, d.WasteSince = model.WasteWaiting(all); !d.WasteSince.IsZero() {
-		d.WasteSince = d.WasteSince.In(zone)
+	if !waste.Since.IsZero() {
+		d.Waste.Since = waste.Since.In(zone)
 	}
 	for i, s := range unit {
 		d.Points[i].Date = d.Points[i].Date.In(zone)

@@ -92,7 +92,7 @@ func soundData() Data {
 	d := dataOf(sound()...)
 	d.Residual = model.Learned{ML: 83, UML: 9.5, Jobs: 5}
 	d.Escape = model.Learned{ML: 44, UML: 11, Jobs: 6}
-	d.WasteML, d.WasteSince = 1620, time.Date(2023, 9, 30, 0, 0, 0, 0, time.UTC)
+	d.Waste = model.Waste{ML: 1620, Since: time.Date(2023, 9, 30, 0, 0, 0, 0, time.UTC)}
 	return d
 }
 
@@ -221,7 +221,7 @@ func anyData() *rapid.Generator[Data] {
 		}
 		few := rapid.SliceOfN(anyPoint(), 1, 5).Draw(t, "points")
 		n := rapid.SampledFrom([]int{0, 1, 2, 3, 10, 500}).Draw(t, "n")
-		d := Data{Residual: learned(), Escape: learned(), Name: rapid.String().Draw(t, "name"), WasteML: number().Draw(t, "waste")}
+		d := Data{Residual: learned(), Escape: learned(), Name: rapid.String().Draw(t, "name"), Waste: model.Waste{ML: number().Draw(t, "waste")}}
 		for i := range n {
 			p := few[i%len(few)]
 			if !p.Date.IsZero() {
@@ -237,7 +237,7 @@ func anyData() *rapid.Generator[Data] {
 		d.Skip = rapid.IntRange(-3, 600).Draw(t, "skip")
 		d.First = Chart(rapid.Uint8().Draw(t, "first"))
 		if rapid.Bool().Draw(t, "since known") {
-			d.WasteSince = time.Unix(1e9, 0)
+			d.Waste.Since = time.Unix(1e9, 0)
 		}
 		return d
 	})

@@ -204,12 +204,12 @@ func (v view) lesson(what string, l model.Learned) string {
 
 // waste says how much waste oil waits; "" where none does.
 func (v view) waste() string {
-	if !(v.data.WasteML > 0) {
+	if !(v.data.Waste.ML > 0) {
 		return ""
 	}
-	s := "waste oil waiting: " + v.volumeU(v.data.WasteML, 0)
-	if !v.data.WasteSince.IsZero() {
-		s += ", since " + day(v.data.WasteSince)
+	s := "waste oil waiting: " + v.volumeU(v.data.Waste.ML, 0)
+	if !v.data.Waste.Since.IsZero() {
+		s += ", since " + day(v.data.Waste.Since)
 	}
 	return s
 }

@@ -1,0 +1,108 @@
+package main
+
+// This file checks what the screens are told of a unit's earlier jobs, and
+// measures it.
+
+import (
+	"strconv"
+	"testing"
+
+	"garage/tundish/model"
+	"garage/tundish/model/summary"
+	"garage/tundish/store"
+)
+
+// keepMany puts a whole job of one unit into the store so many times, ten days
+// and 500 km apart; the newest begins at noon.
+func keepMany(tb testing.TB, j storeJournal, count int) {
+	tb.Helper()
+	job, err := answered(model.Job{ID: "x", Started: noon}, wholeAnswers("van", "rear axle"), model.NoTopic)
+	if err != nil {
+		tb.Fatal(err)
+	}
+	for i := range count {
+		started := noon.AddDate(0, 0, -10*i)
+		one := model.Job{ID: model.NewID(started, uint32(i)), Started: started}
+		for _, e := range job.Entries {
+			e.At = started.Add(e.At.Sub(noon))
+			if e.Topic == model.Odometer {
+				e.Value = model.Value{Number: 1e6 - 500*float64(i), Unit: model.DimKm}
+			}
+			one.Entries = append(one.Entries, e)
+		}
+		if err := j.Create(one, headOf(one)); err != nil {
+			tb.Fatal(err)
+		}
+	}
+}
+
+// The demo's job leaves 876 ml of waste oil: 826 came out, at 20 °C, and 50
+// escaped. All of it counts, however old, of whatever unit; what somebody else
+// shared does not, nor what was handed in.
+func TestHistoryCountsTheWasteOilOfAllJobs(t *testing.T) {
+	j := openJournal(t)
+	keepMany(t, j, 205)
+	oldest := keep(t, j, noon.AddDate(-20, 0, 0), "estate", "gearbox", model.NoTopic)
+	handed := wholeAnswers("estate", "gearbox")
+	handed[model.WasteHandedIn] = []string{"the depot"}
+	keepAs(t, j, noon.AddDate(-21, 0, 0), handed, model.NoTopic)
+	theirs := summary.Share(oldest)
+	if err := j.Create(theirs, headOf(theirs)); err != nil {
+		t.Fatal(err)
+	}
+	d, err := j.History(named(noon, "van", "rear axle"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if d.Waste.ML != 206*876 || d.Waste.Since.Year() != 2006 {
+		t.Errorf("%v ml since %v, want 206 times 876 ml since 2006", d.Waste.ML, d.Waste.Since)
+	}
+	if len(d.Points) != 205 || d.Escape.Jobs != rigLessons {
+		t.Errorf("%d jobs of the unit, escape from %d", len(d.Points), d.Escape.Jobs)
+	}
+}
+
+// What somebody else shared is not gone on with, is no unit to begin a job of,
+// and brings nothing to an own job.
+func TestSharedJobsOfOthersAreOnlyForReading(t *testing.T) {
+	j := openJournal(t)
+	elsewhere := openJournal(t)
+	for _, stop := range []model.Topic{model.PlanAccepted, model.NoTopic} {
+		theirs := summary.Share(keep(t, elsewhere, noon.AddDate(-1, 0, int(stop)), "van", "rear axle", stop))
+		if err := j.Create(theirs, headOf(theirs)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	unfinished, err1 := j.Unfinished()
+	units, err2 := j.Units()
+	offers, err3 := j.Offers(named(noon, "estate", "gearbox"))
+	if err1 != nil || err2 != nil || err3 != nil {
+		t.Fatal(err1, err2, err3)
+	}
+	if len(unfinished) != 0 || len(units) != 0 || len(offers.Answers) != 0 || offers.Escape.Jobs != 0 {
+		t.Errorf("unfinished %v, units %v, offers %+v; want none", unfinished, units, offers)
+	}
+}
+
+// The history of a unit must take time in proportion to its jobs, not to their
+// square:
+//
+//	go test ./cmd/tundish -run '^$' -bench HistoryOfAUnit
+func BenchmarkHistoryOfAUnit(b *testing.B) {
+	for _, count := range []int{100, 1000} {
+		b.Run(strconv.Itoa(count), func(b *testing.B) {
+			s, err := store.Open(b.TempDir()+"/jobs.db", store.Options{})
+			if err != nil {
+				b.Fatal(err)
+			}
+			defer s.Close()
+			j := storeJournal{s}
+			keepMany(b, j, count)
+			for b.Loop() {
+				if _, err := j.History(named(noon, "van", "rear axle")); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
