@@ -43,7 +43,7 @@ func (r Running) SD() float64 {
 type Spread struct {
 	jobs     Running                    // of the nominals, ml
 	readings float64                    // Σ u²(x_i), ml²
-	ofSum    map[measure.Source]float64 // what each source contributes to Σ x_i, ml
+	ofSum    map[string]float64 // what each source contributes to Σ x_i, ml
 	sumVar   float64                    // u²(Σ x_i), ml²
 }
 
@@ -51,7 +51,7 @@ type Spread struct {
 func (s *Spread) Add(x measure.Value) {
 	s.jobs.Add(x.Nominal)
 	if s.ofSum == nil {
-		s.ofSum = map[measure.Source]float64{}
+		s.ofSum = map[string]float64{}
 	}
 	for _, part := range x.Contributions() {
 		before := s.ofSum[part.Source]
