@@ -58,19 +58,19 @@ func (s *State) GoneIn(round int) measure.Value {
 }
 
 // ToPushML is what is still to leave the vessel in a round, ml: the plan's
-// charge less the heel, less what has left already.
+// charge less the heel, less what has left already; never more than is in it.
 func (s *State) ToPushML(round int) float64 {
 	plan, err := s.Plan(round)
 	if err != nil || plan.Undecided {
 		return 0
 	}
-	toLeave := plan.Charge.Nominal - s.heel().Nominal
-	n := s.items(FillReading, round)
-	if n == 0 {
-		return toLeave
+	left := s.Loaded(round).Nominal
+	toLeave := plan.Charge.Nominal - s.heel().Nominal - left
+	if n := s.items(FillReading, round); n > 0 {
+		e, _ := s.at(Place{FillReading, round, n - 1})
+		left = e.Value.Number
 	}
-	e, _ := s.at(Place{FillReading, round, n - 1})
-	return toLeave - (s.Loaded(round).Nominal - e.Value.Number)
+	return min(toLeave+left, left)
 }
 
 func (s *State) vesselDevice() Device {
@@ -125,28 +125,3 @@ func (s *State) NewOilTempC(round int) float64 {
 
 // TorqueNm is the maker's torque figure as the owner noted it, N·m.
 func (s *State) TorqueNm() (float64, bool) { return s.num(Place{Topic: TorqueFigure}) }
-
-// Alarm is a moment that a clock rings at.
-type Alarm struct {
-	At   time.Time
-	Text string
-}
-
-// Waits of the trade, all common practice without a source.
-const (
-	drainWait  = 15 * time.Minute // warm gear oil from string to slow drops
-	settleWait = 10 * time.Minute // bubbles rise, the oil settles
-)
-
-// Alarms are the moments that the clocks of the job as it stands ring at.
-func (s *State) Alarms() []Alarm {
-	var alarms []Alarm
-	if out, ok := s.When(PlugOut, 0); ok && !s.has(DripsEnded) {
-		alarms = append(alarms, Alarm{out.Add(drainWait), "draining for 15 minutes: slow drops by now?"})
-	}
-	r := s.lastRound()
-	if capped, ok := s.When(Capped, r); ok && !s.hasIn(PlugSeated, r) {
-		alarms = append(alarms, Alarm{capped.Add(settleWait), "capped for 10 minutes: settled"})
-	}
-	return alarms
-}

@@ -240,6 +240,48 @@ func parseNumber(s *State, typed string, d Dim) (float64, error) {
 	return x, err
 }
 
+// BareUnit is the unit that a bare number is taken to be in, "" where it has
+// none or no number is typed.
+func (p Prompt) BareUnit(s *State) string {
+	u := s.Units()
+	switch p.Kind {
+	case Amount:
+		if p.weighs(s) {
+			return u.Mass.String()
+		}
+		return u.Volume.String()
+	case Range, Bounds:
+		return u.Volume.String()
+	case Number:
+		return bareUnitOf(p.Dim, u)
+	}
+	return ""
+}
+
+func bareUnitOf(d Dim, u quantity.Units) string {
+	switch d {
+	case DimC:
+		return u.Temperature.String()
+	case DimKm:
+		return u.Distance.String()
+	case DimKPa:
+		return u.Pressure.String()
+	case DimNm:
+		return u.Torque.String()
+	case DimShare:
+		return "%"
+	case DimG:
+		return u.Mass.String()
+	case DimKgM3:
+		return "kg/m³"
+	case DimCSt:
+		return "mm²/s"
+	case DimMM, DimM, DimMonths:
+		return d.String()
+	}
+	return ""
+}
+
 // parsePlain reads a number that has one unit only, with a decimal comma or
 // point.
 func parsePlain(typed string) (float64, error) {

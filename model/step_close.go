@@ -93,7 +93,7 @@ func recheckBlocks() []block {
 		{
 			Topic: LeakCheck, Kind: Choose, Options: dryOrWeepOptions, When: mayDriveNow,
 			Ask: "After a drive of 5 to 15 km, car level: plug and seals?",
-			Why: "Until then the job is TO RE-CHECK. Come back for it: tundish.",
+			Why: "Leave tundish until then; it asks this when it is started again.",
 		},
 		{
 			Topic: WasherRecheck, Kind: Choose, Options: dryOrWeepOptions,

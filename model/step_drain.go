@@ -19,7 +19,7 @@ func drainBlocks() []block {
 		once(Drain, plugOutSpecs()...),
 		again(Drain, Spec{
 			Topic: DripReading, Kind: Amount, Ends: DripsEnded, Check: checkDrip, OldOil: true,
-			Ask: "Level in the pan or jug now; Enter alone when the drips end",
+			Ask: "How much is out by now? Enter alone when it only drips slowly",
 			Why: "Three or more readings tell what is still to come. None is needed.",
 		}),
 		once(Drain, lookSpecs()...),

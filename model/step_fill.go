@@ -12,7 +12,7 @@ func fillBlocks() []block {
 		again(Fill, Spec{
 			Topic: FillReading, Kind: Amount, Ends: FillEnded, When: addRound, Check: checkLeft,
 			Ask: "Left in the vessel as you push; Enter alone at the end",
-			Why: "Push slowly. Enter alone when the push has ended.",
+			Why: "Push slowly. Each reading says how much is still to leave it.",
 		}),
 		once(Fill, append(append(levelSpecs(), afterPushSpecs()...), leftOverSpecs()...)...),
 	}

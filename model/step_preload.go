@@ -113,7 +113,7 @@ func askPlan(s *State, p Place) string {
 	if additive := s.additiveML(); additive > 0 && p.Round == 0 && additive < ml {
 		return fmt.Sprintf("Pre-load %s: oil %s, additive %s", u.FormatVolume(ml), u.FormatVolume(ml-additive), u.FormatVolume(additive))
 	}
-	return "Pre-load " + u.FormatVolume(ml)
+	return "Pre-load " + u.FormatVolume(ml) + " into the vessel"
 }
 
 func whyPlan(s *State, p Place) string {
@@ -124,7 +124,7 @@ func whyPlan(s *State, p Place) string {
 	if p.Round > 0 {
 		return fmt.Sprintf("To add %s, with what hose, heel and both swaps take.", s.FormatU(plan.Target))
 	}
-	return fmt.Sprintf("Needed: %s. Window: %s.", s.FormatU(plan.Target), s.FormatWindow(plan))
+	return fmt.Sprintf("Needed: %s. Right: %s.", s.FormatU(plan.Target), s.FormatWindow(plan))
 }
 
 func preloadML(s *State, p Place) float64 {

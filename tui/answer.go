@@ -8,7 +8,6 @@ import (
 	"time"
 
 	"github.com/charmbracelet/bubbles/cursor"
-	"github.com/charmbracelet/bubbles/key"
 	"github.com/charmbracelet/bubbles/textinput"
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -217,5 +216,3 @@ func (a answer) fieldEntry(s *model.State, at time.Time) (model.Entry, error) {
 	}
 	return p.Entry(s, v, typed, at), nil
 }
-
-func matches(msg tea.KeyMsg, b key.Binding) bool { return !msg.Paste && key.Matches(msg, b) }

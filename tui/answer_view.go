@@ -10,9 +10,9 @@ func (a answer) lines(sc scene) []string {
 	case model.Choose:
 		return a.choiceLines(sc)
 	case model.Acknowledge:
-		return []string{a.confirmLine(sc, "seen to, and it is so")}
+		return []string{a.confirmLine(sc, "when that is so")}
 	case model.Event:
-		return []string{a.confirmLine(sc, "now")}
+		return []string{a.confirmLine(sc, "at that moment")}
 	}
 	return []string{a.fieldLine(sc)}
 }
@@ -33,16 +33,25 @@ func (a answer) choiceLines(sc scene) []string {
 func (a answer) fieldLine(sc scene) string {
 	t := sc.app.theme
 	field := a.field
-	width := min(40, sc.width-10)
-	field.Width = width
+	unit := a.prompt.BareUnit(sc.state)
+	field.Width = min(40, sc.width-10)
+	if a.prompt.Kind != model.Free {
+		field.Width = numberCells
+	}
 	field.TextStyle, field.Cursor.Style, field.Cursor.TextStyle = t.Field, t.Field, t.Field
 	shown := field.View()
 	line := "   " + t.Accent.Render(t.Glyphs.ArrowRight) + " " + shown
-	if a.text() == "" {
+	if unit != "" {
+		line += " " + t.Text.Render(unit)
+	}
+	if a.text() == "" && a.prompt.Ends == model.NoTopic {
 		line += "  " + t.Dim.Render(a.emptyHint(sc))
 	}
 	return line
 }
+
+// numberCells is the width of a field for figures: a sum of a few.
+const numberCells = 20
 
 // emptyHint says what Enter on the empty field does.
 func (a answer) emptyHint(sc scene) string {

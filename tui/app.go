@@ -97,9 +97,6 @@ func (a App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		return a, nil
 	case historyMsg:
 		return a.onHistory(msg)
-	case ringMsg:
-		a.guide.notice = msg.text
-		return a, bell(a.cfg.Bell, msg.text)
 	case quitWantedMsg:
 		a.quitting = true
 		return a, nil
@@ -107,8 +104,6 @@ func (a App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		return a, tea.Quit
 	case tea.KeyMsg:
 		return a.onKey(msg)
-	case tea.MouseMsg:
-		return a.onMouse(msg)
 	}
 	return a, nil
 }
@@ -120,7 +115,7 @@ func (a App) onTick(msg tickMsg) (tea.Model, tea.Cmd) {
 	a.now = msg.now
 	cmd := tick(a.cfg.After, a.cfg.Clock)
 	if rung != "" {
-		return a, tea.Batch(cmd, ring(rung))
+		return a, tea.Batch(cmd, bell(a.cfg.Bell, rung))
 	}
 	return a, cmd
 }
@@ -204,6 +199,9 @@ func (a App) onKey(msg tea.KeyMsg) (tea.Model, tea.Cmd) {
 	if a.fatal != nil {
 		return a, tea.Quit
 	}
+	if a.screen == screenGuide && a.wantsRecord(msg) {
+		return a.carryOut(wantExport{})
+	}
 	if a.overlay != nil {
 		var want intent
 		a.overlay, want = a.overlay.key(msg, a.keys)
@@ -222,16 +220,11 @@ func (a App) onKey(msg tea.KeyMsg) (tea.Model, tea.Cmd) {
 	return a, nil
 }
 
-// onMouse lets the wheel move in lists; the mouse is never needed.
-func (a App) onMouse(msg tea.MouseMsg) (tea.Model, tea.Cmd) {
-	if msg.Action != tea.MouseActionPress {
-		return a, nil
+// wantsRecord says whether a key writes the record: F3 wherever the job is on,
+// and the shorter key where nothing is left but to look at the record.
+func (a App) wantsRecord(msg tea.KeyMsg) bool {
+	if !matches(msg, a.keys.Record) {
+		return false
 	}
-	switch msg.Button {
-	case tea.MouseButtonWheelUp:
-		return a.onKey(tea.KeyMsg{Type: tea.KeyUp})
-	case tea.MouseButtonWheelDown:
-		return a.onKey(tea.KeyMsg{Type: tea.KeyDown})
-	}
-	return a, nil
+	return msg.Type == tea.KeyF3 || (a.overlay == nil && a.guide.recordAtHand())
 }

@@ -49,11 +49,11 @@ func TestPlusTakesAllWhereItSaysSo(t *testing.T) {
 		if g.answer.prompt.Step != model.Prepare {
 			return
 		}
-		if !strings.Contains(st.screen(), "take all shown") {
+		if !strings.Contains(st.screen(), "+ take all") {
 			st.answerOne()
 			continue
 		}
-		offered := len(g.offered())
+		offered := len(g.rest)
 		st.typed("+")
 		if got := st.app.guide.state.Count - g.state.Count; got != offered {
 			t.Fatalf("+ took %d of the %d shown\n%s", got, offered, st.screen())

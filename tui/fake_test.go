@@ -55,7 +55,7 @@ func (m *memory) Append(id string, head model.Head, entries ...model.Entry) erro
 		if err := e.Check(); err != nil {
 			return err
 		}
-		job.Entries = append(job.Entries[:len(job.Entries):len(job.Entries)], e)
+		job = with(job, e)
 	}
 	m.jobs[id], m.heads[id], m.draft = job, head, Draft{}
 	return nil
@@ -168,8 +168,7 @@ func (st *stage) run(cmd tea.Cmd) {
 // clock moves the time on and ticks.
 func (st *stage) clock(d time.Duration) {
 	st.now = st.now.Add(d)
-	m, _ := st.app.Update(tickMsg{st.now})
-	st.app = m.(App)
+	st.send(tickMsg{st.now})
 }
 
 func (st *stage) typed(text string) {

@@ -24,9 +24,9 @@ func gaugeData(sc scene) gauge.Data {
 	}
 	now, ok := live.DrainedNow()
 	was, had := stored.DrainedNow()
-	d.Drained = mark("Drained", now, ok, !had || was.Nominal != now.Nominal)
+	d.Drained = mark("Came out", now, ok, !had || was.Nominal != now.Nominal)
 	if live.DryStart() {
-		d.Drained = mark("Drained", measure.Exact(0), true, false)
+		d.Drained = mark("Came out", measure.Exact(0), true, false)
 	}
 	now, ok = live.InUnitNow()
 	was, had = stored.InUnitNow()
@@ -35,8 +35,8 @@ func gaugeData(sc scene) gauge.Data {
 		before, errBefore := stored.Plan(0)
 		moved := errBefore != nil || before.PreloadML != plan.PreloadML
 		d.Window = gauge.Band{LowML: plan.Low, HighML: plan.High, Known: true}
-		d.Target = mark("Target", plan.Target, true, false)
-		d.Planned = mark("Planned", plan.Charge, true, moved)
+		d.Target = mark("Needed", plan.Target, true, false)
+		d.Planned = mark("To load", plan.Charge, true, moved)
 		d.Planned.ML = plan.PreloadML
 	}
 	return d

@@ -5,6 +5,7 @@ package tui
 // its keys answer.go's.
 
 import (
+	"slices"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -23,6 +24,9 @@ type guide struct {
 	answer   answer         // the question on the screen and what is typed
 	draft    *model.State   // state as it would be with what is typed; nil: not computable
 	finished bool           // nothing is left to ask
+	rest     []taken        // what + takes over
+	wait     model.Wait     // what is waited for, where waiting
+	waiting  bool
 
 	saving   bool
 	request  int // ties a save to its result
@@ -31,6 +35,13 @@ type guide struct {
 	notice   string // what just happened, "" nothing to say
 	draftTag int
 	kept     Draft // half typed before the break, for when its question comes
+}
+
+// with is a job with entries more. The entries before are never written to: a
+// state that was folded from them goes on holding.
+func with(job model.Job, entries ...model.Entry) model.Job {
+	job.Entries = append(slices.Clip(job.Entries), entries...)
+	return job
 }
 
 // newGuide opens a job at the question it was left at.
@@ -47,7 +58,8 @@ func newGuide(msg loadedMsg) guide {
 
 // ask puts the next question on the screen.
 func (g guide) ask() guide {
-	g.draft = nil
+	g.draft, g.rest = nil, nil
+	g.wait, g.waiting = g.state.Wait()
 	if len(g.resume) > 0 {
 		g.finished = false
 		g.answer = newAnswer(g.state, g.resume[0])
@@ -60,6 +72,9 @@ func (g guide) ask() guide {
 		return g
 	}
 	g.answer = newAnswer(g.state, p)
+	if g.answer.canTakeAll() {
+		g.rest = g.takeable()
+	}
 	if g.kept.Text != "" && g.kept.Place == p.Place {
 		g.answer = g.answer.withText(g.kept.Text)
 		g.kept = Draft{}
@@ -134,6 +149,12 @@ func keyWhenFinished(msg tea.KeyMsg, k keymap) intent {
 	return wantOverlay{overlayMenu}
 }
 
+// recordAtHand says whether the record is what one comes for now: nothing is
+// left to ask, or only what is for later, and no field is open.
+func (g guide) recordAtHand() bool {
+	return g.finished || (!g.answer.isField() && g.state.Phase() != model.Open)
+}
+
 // accept checks the answer; a good one becomes an entry.
 func (g guide) accept() (guide, intent) {
 	e, err := g.answer.entry(g.state, time.Time{})
@@ -144,20 +165,29 @@ func (g guide) accept() (guide, intent) {
 	return g, wantSave{[]model.Entry{e}}
 }
 
+// taken is an answer on offer that + takes over, and how it is shown.
+type taken struct {
+	entry     model.Entry
+	ask, echo string
+}
+
 // takeAll accepts the rest of the offers of this part as shown.
 func (g guide) takeAll() (guide, intent) {
-	entries := g.offered()
-	if len(entries) == 0 {
+	if len(g.rest) == 0 {
 		g.answer.problem = "this one is needed: nothing is on offer"
 		return g, nil
+	}
+	entries := make([]model.Entry, len(g.rest))
+	for i, o := range g.rest {
+		entries[i] = o.entry
 	}
 	return g, wantSave{entries}
 }
 
-// offered are the entries that taking over the rest of the part makes. Each
-// is made on the state that the ones before it lead to.
-func (g guide) offered() []model.Entry {
-	var entries []model.Entry
+// takeable are the answers on offer to the rest of the part. Each is made on
+// the state that the ones before it lead to.
+func (g guide) takeable() []taken {
+	var rest []taken
 	job, s := g.job, g.state
 	for range model.MaxIndex {
 		p, ok := s.Next()
@@ -169,11 +199,11 @@ func (g guide) offered() []model.Entry {
 			break
 		}
 		e := p.Entry(s, v, "", time.Time{})
-		entries = append(entries, e)
-		job.Entries = append(job.Entries[:len(job.Entries):len(job.Entries)], e)
+		rest = append(rest, taken{e, p.AskText(s), p.Echo(s, v)})
+		job = with(job, e)
 		s = model.Fold(job, g.offers)
 	}
-	return entries
+	return rest
 }
 
 // redraft works out the state as it would be with what is typed, so that the
@@ -185,9 +215,7 @@ func (g guide) redraft(at time.Time) guide {
 		return g
 	}
 	e := g.answer.prompt.Entry(g.state, v, "", at)
-	job := g.job
-	job.Entries = append(job.Entries[:len(job.Entries):len(job.Entries)], e)
-	g.draft = model.Fold(job, g.offers)
+	g.draft = model.Fold(with(g.job, e), g.offers)
 	return g
 }
 
@@ -196,8 +224,7 @@ func (g guide) save(j Journal, entries []model.Entry) (guide, tea.Cmd) {
 	g.saving, g.failure = true, ""
 	g.request++
 	g.sent = entries
-	after := g.job
-	after.Entries = append(after.Entries[:len(after.Entries):len(after.Entries)], entries...)
+	after := with(g.job, entries...)
 	head := model.Fold(after, g.offers).Head()
 	return g, save(j, g.request, after, g.fresh, head, entries)
 }
@@ -208,7 +235,7 @@ func (g guide) saved(msg savedMsg) guide {
 		return g
 	}
 	g.saving, g.fresh, g.notice = false, false, ""
-	g.job.Entries = append(g.job.Entries[:len(g.job.Entries):len(g.job.Entries)], msg.entries...)
+	g.job = with(g.job, msg.entries...)
 	g.state = model.Fold(g.job, g.offers)
 	if len(g.resume) > 0 && len(msg.entries) == 1 && msg.entries[0].Topic == g.resume[0].Topic {
 		g.resume = g.resume[1:]

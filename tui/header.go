@@ -6,7 +6,6 @@ package tui
 import (
 	"fmt"
 	"strings"
-	"time"
 
 	"github.com/charmbracelet/lipgloss"
 	"github.com/charmbracelet/x/ansi"
@@ -135,7 +134,7 @@ func (a App) hintLine(hints []hint) string {
 func (a App) guideHints() []hint {
 	g := a.guide
 	if g.finished {
-		return []hint{{"any key", "menu"}, {"/", "sums"}}
+		return []hint{{"-", "write the record"}, {"/", "sums"}, {"any other key", "menu"}}
 	}
 	var hints []hint
 	switch p := g.answer.prompt; p.Kind {
@@ -149,13 +148,16 @@ func (a App) guideHints() []hint {
 			hints = append(hints, hint{". Enter", "don't know"})
 		}
 	}
-	if g.answer.canTakeAll() && len(g.offered()) > 1 {
-		hints = append(hints, hint{"+", "take all shown"})
+	if g.answer.canTakeAll() && len(g.rest) > 1 {
+		hints = append(hints, hint{"+", "take all"})
+	}
+	if g.recordAtHand() {
+		hints = append(hints, hint{"-", "write the record"})
 	}
 	if g.answer.prompt.Kind == model.Free {
-		return append(hints, hint{"Esc", "menu"}, hint{"PgUp", "correct"}, hint{"F2", "sums"}, hint{"F1", "help"})
+		return append(hints, hint{"Esc", "menu"}, hint{"F1", "help"}, hint{"F2", "sums"}, hint{"PgUp", "correct"})
 	}
-	return append(hints, hint{"*", "menu"}, hint{"PgUp", "correct"}, hint{"/", "sums"}, hint{"?", "help"})
+	return append(hints, hint{"*", "menu"}, hint{"?", "help"}, hint{"/", "sums"}, hint{"PgUp", "correct"})
 }
 
 func (g guide) enterDoes() string {
@@ -170,26 +172,4 @@ func (g guide) enterDoes() string {
 		return ansi.Truncate("= "+p.Echo(g.state, v), 30, "…")
 	}
 	return "accept"
-}
-
-// agoWords is a time span as a person says it.
-func agoWords(d time.Duration) string {
-	switch {
-	case d < time.Minute:
-		return "a moment"
-	case d < 2*time.Hour:
-		return fmt.Sprintf("%d min", int(d.Minutes()))
-	case d < 48*time.Hour:
-		return fmt.Sprintf("%d h", int(d.Hours()))
-	}
-	return fmt.Sprintf("%d days", int(d.Hours()/24))
-}
-
-// clockWords is a running clock: minutes and seconds, hours when they count.
-func clockWords(d time.Duration) string {
-	d = max(d, 0)
-	if d >= time.Hour {
-		return fmt.Sprintf("%d:%02d:%02d", int(d.Hours()), int(d.Minutes())%60, int(d.Seconds())%60)
-	}
-	return fmt.Sprintf("%d:%02d", int(d.Minutes()), int(d.Seconds())%60)
 }

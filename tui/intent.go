@@ -22,7 +22,7 @@ type (
 	wantNew     struct{ like *model.Head }      // start a job
 	wantPicker  struct{}                        // back to the list of jobs
 	wantHistory struct{}                        // show the unit over the years
-	wantExport  struct{}                        // write a summary
+	wantExport  struct{}                        // write the record to a file
 	wantDraft   struct{}                        // keep what is half typed
 	wantQuit    struct{}
 )
@@ -71,7 +71,9 @@ func (a App) carryOut(want intent) (tea.Model, tea.Cmd) {
 		return a, readHistory(a.cfg.Journal, a.guide.job)
 	case wantExport:
 		a.overlay = nil
-		if a.cfg.Export != nil {
+		if a.guide.fresh {
+			a.guide.notice = "nothing is stored yet: answer the first question"
+		} else if a.cfg.Export != nil {
 			return a, export(a.cfg.Export, a.guide.job.ID)
 		}
 	case wantDraft:

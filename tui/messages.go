@@ -44,7 +44,7 @@ type draftDueMsg struct{ tag int }
 // draftSavedMsg: half-typed text is kept. A failure only costs the draft.
 type draftSavedMsg struct{ err error }
 
-// exportedMsg: a summary was written, or not.
+// exportedMsg: the record was written to a file, or not.
 type exportedMsg struct {
 	path string
 	err  error

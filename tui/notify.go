@@ -10,11 +10,6 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-// ringMsg: a clock has reached its mark; from onTick, handled by App.
-type ringMsg struct{ text string }
-
-func ring(text string) tea.Cmd { return func() tea.Msg { return ringMsg{text} } }
-
 func bell(w io.Writer, text string) tea.Cmd {
 	if w == nil {
 		return nil
@@ -33,6 +28,6 @@ func Ring(w io.Writer, text string) error {
 		}
 		return r
 	}, text)
-	_, err := io.WriteString(w, "\a\x1b]9;"+clean+"\x1b\\")
+	_, err := io.WriteString(w, "\a\x1b]9;tundish: "+clean+"\x1b\\")
 	return err
 }

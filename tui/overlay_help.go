@@ -25,10 +25,11 @@ var keyHelp = [][2]string{
 	{".  then Enter", "don't know, where that is allowed"},
 	{"1 to 9, arrows", "choose from a list"},
 	{"+", "first step: take over all that is shown"},
-	{"*  or Esc", "menu: undo, correct, summary, other job, leave"},
+	{"*  or Esc", "menu: undo, correct, record, other job, leave"},
 	{"PgUp", "correct an earlier answer"},
 	{"/  or F2", "the sums behind every number"},
 	{"?  or F1", "this help"},
+	{"F3", "write the record to a file; - does it once the job is done"},
 	{"Ctrl+C", "leave; everything accepted is kept"},
 }
 

@@ -27,7 +27,7 @@ func newMenu(g guide) menu {
 		{"The sums, with what each doubt is worth", "", wantOverlay{overlaySums}},
 		{"Help for this step", "", wantOverlay{overlayHelp}},
 		{"This unit over the years", "", wantHistory{}},
-		{"Write the summary to a file", "", wantExport{}},
+		{"Write the record to a file", "F3 at any time", wantExport{}},
 		{"Another job", "this one stays as it is", wantPicker{}},
 		{"Leave tundish", "everything accepted is kept", wantQuit{}},
 	}

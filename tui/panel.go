@@ -7,31 +7,40 @@ import (
 	"garage/tundish/model"
 )
 
-// panelOf is what a step shows under the question: lines, most important
-// first, since the last ones go when there is no room.
-func panelOf(sc scene) []string {
+// block is a part of a panel that is shown whole or not at all. What must be
+// seen goes before all else.
+type block struct {
+	lines []string
+	must  bool
+}
+
+func must(lines ...string) block { return block{lines, true} }
+
+func also(lines ...string) block { return block{lines, false} }
+
+// panelOf is what a step shows under the question, most important first: what
+// the wait and the findings say, then the step's own.
+func panelOf(sc scene) []block {
+	step := stepOf(sc)
 	if sc.app.guide.finished {
-		return closePanel(sc)
+		step = model.CloseOut
 	}
-	switch stepOf(sc) {
-	case model.Prepare:
-		return preparePanel(sc)
-	case model.Isolate:
-		return isolatePanel(sc)
-	case model.Drain:
-		return drainPanel(sc)
-	case model.Measure:
-		return measurePanel(sc)
-	case model.Preload:
-		return preloadPanel(sc)
-	case model.Fill:
-		return fillPanel(sc)
-	case model.Cap:
-		return capPanel(sc)
-	case model.Seat:
-		return seatPanel(sc)
+	own := map[model.Step]func(scene) []block{
+		model.Prepare: preparePanel, model.Isolate: isolatePanel, model.Drain: drainPanel, model.Measure: measurePanel,
+		model.Preload: preloadPanel, model.Fill: fillPanel, model.Seat: seatPanel, model.CloseOut: closePanel,
+	}[step]
+	var blocks []block
+	if step != model.Drain { // which tells its wait with the readings
+		blocks = waitBlocks(sc)
 	}
-	return closePanel(sc)
+	if step == model.CloseOut {
+		blocks = append(blocks, verdictBlocks(sc)...)
+	}
+	blocks = append(blocks, findingBlocks(sc, step)...)
+	if own != nil {
+		blocks = append(blocks, own(sc)...)
+	}
+	return blocks
 }
 
 // stepOf is the step whose panel is shown: that of the question, or, while the
@@ -48,8 +57,11 @@ func stepOf(sc scene) model.Step {
 }
 
 // figureOf is the figure that matters at a step, to be read from two metres,
-// and what it is.
+// and what it is: a clock while one runs.
 func figureOf(sc scene) (figure, caption string) {
+	if figure, caption, ok := clockFigure(sc); ok {
+		return figure, caption
+	}
 	if sc.app.guide.finished {
 		return closeFigure(sc)
 	}
@@ -63,9 +75,28 @@ func figureOf(sc scene) (figure, caption string) {
 	case model.Fill:
 		return fillFigure(sc)
 	case model.Cap, model.Seat:
-		return capFigure(sc)
+		return inUnitFigure(sc)
 	case model.CloseOut:
 		return closeFigure(sc)
 	}
 	return "", ""
+}
+
+// sumBlocks are an unfolded sum, and where its doubt lies; none where there is
+// nothing to sum up yet.
+func sumBlocks(sc scene, sum model.Sum) []block {
+	if len(sum.Terms) == 0 {
+		return nil
+	}
+	doubt := model.Sum{Doubt: sum.Doubt, Advice: sum.Advice}
+	sum.Doubt, sum.Advice = nil, ""
+	return []block{also(dimLines(sc, model.Lines(sc.live, sum))...), also(dimLines(sc, model.Lines(sc.live, doubt)[1:])...)}
+}
+
+func dimLines(sc scene, lines []string) []string {
+	dim := make([]string, len(lines))
+	for i, l := range lines {
+		dim[i] = " " + sc.app.theme.Dim.Render(l)
+	}
+	return dim
 }

@@ -12,24 +12,35 @@ import (
 	"garage/tundish/model"
 )
 
-func closePanel(sc scene) []string {
+// verdictBlocks say how the fill compares with what is needed; none before it
+// can be told.
+func verdictBlocks(sc scene) []block {
 	s, t := sc.live, sc.app.theme
 	v, err := s.Verdict(s.Round())
 	if err != nil {
-		return findingLines(sc)
+		return nil
 	}
-	lines := []string{" " + verdictStyle(sc, v).Render(verdictWords(v)), " " + chances(v)}
+	verdict := must(" " + verdictStyle(sc, v).Render(verdictWords(s, v)))
+	for _, l := range wrap(chances(s, v), sc.width-2) {
+		verdict.lines = append(verdict.lines, " "+l)
+	}
+	blocks := []block{verdict}
 	if !v.MayDrive || s.MagnetLook() == model.MagnetChips {
-		lines = append(lines, " "+t.Danger.Render("NOT TO BE DRIVEN as it is."))
+		blocks = append(blocks, must(" "+t.Danger.Render("NOT TO BE DRIVEN as it is.")))
 	}
-	lines = append(lines, findingLines(sc)...)
+	return blocks
+}
+
+func closePanel(sc scene) []block {
+	s := sc.live
+	if _, err := s.Verdict(s.Round()); err != nil {
+		return nil
+	}
+	blocks := dueBlocks(sc)
 	if note := s.SharedJugNote(); note != "" {
-		for _, l := range wrap(note, sc.width-2) {
-			lines = append(lines, " "+t.Dim.Render(l))
-		}
+		blocks = append(blocks, noteBlock(sc, note))
 	}
-	lines = append(lines, sumLines(sc, s.UnfoldNet(s.Round()))...)
-	return append(lines, dueLines(sc)...)
+	return append(blocks, sumBlocks(sc, s.UnfoldNet(s.Round()))...)
 }
 
 func verdictStyle(sc scene, v model.Verdict) lipgloss.Style {
@@ -42,7 +53,7 @@ func verdictStyle(sc scene, v model.Verdict) lipgloss.Style {
 	return sc.app.theme.Danger
 }
 
-func verdictWords(v model.Verdict) string {
+func verdictWords(s *model.State, v model.Verdict) string {
 	words := "VERDICT: " + v.Word.String()
 	switch v.Act {
 	case model.Nothing:
@@ -50,13 +61,17 @@ func verdictWords(v model.Verdict) string {
 	case model.Remeasure:
 		return words + ", measure better: " + model.DoubtName(v.Doubt)
 	}
-	return fmt.Sprintf("%s, %s %.0f ml", words, v.Act, v.ActML)
+	return fmt.Sprintf("%s, %s %s", words, v.Act, s.Units().FormatVolume(v.ActML))
 }
 
-// chances are the three probabilities in whole percent; nothing is ever
-// certain.
-func chances(v model.Verdict) string {
-	return fmt.Sprintf("within the window %s, too low %s, too high %s", percent(v.PWithin), percent(v.PLow), percent(v.PHigh))
+// chances are the three probabilities in whole percent, with the window that
+// they are about; nothing is ever certain.
+func chances(s *model.State, v model.Verdict) string {
+	window := ""
+	if plan, err := s.Plan(0); err == nil {
+		window = ", " + s.FormatWindow(plan)
+	}
+	return fmt.Sprintf("within the window%s: %s; too low %s, too high %s", window, percent(v.PWithin), percent(v.PLow), percent(v.PHigh))
 }
 
 func percent(p float64) string {
@@ -69,7 +84,7 @@ func percent(p float64) string {
 	return fmt.Sprintf("%.0f %%", 100*math.Min(math.Max(p, 0), 1))
 }
 
-func dueLines(sc scene) []string {
+func dueBlocks(sc scene) []block {
 	at, km := sc.live.Due()
 	var words string
 	if !at.IsZero() {
@@ -81,10 +96,13 @@ func dueLines(sc scene) []string {
 		}
 		words += sc.live.Units().FormatDistance(km)
 	}
-	if words == "" {
+	switch {
+	case words == "":
 		return nil
+	case !at.IsZero() && km > 0:
+		words += ", whichever is first"
 	}
-	return []string{" " + sc.app.theme.Dim.Render("next change: "+words+", whichever is first")}
+	return []block{also(" " + sc.app.theme.Dim.Render("next change: "+words))}
 }
 
 func closeFigure(sc scene) (string, string) {
@@ -92,5 +110,5 @@ func closeFigure(sc scene) (string, string) {
 	if err != nil || sc.live.UnitState() == model.AsFound {
 		return "", ""
 	}
-	return sc.live.Units().FormatVolume(v.InUnit.Nominal), "in the unit by the sums"
+	return sc.live.Units().FormatVolume(v.InUnit.Nominal), "in the unit, by the sums"
 }

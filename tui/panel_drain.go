@@ -1,52 +1,40 @@
 package tui
 
-// This file shows the drain: the running clock, the readings, what is still to
-// come.
+// This file shows the drain: the readings, and what is still to come.
 
 import (
 	"fmt"
-	"time"
 
 	"garage/tundish/model"
 )
 
-func drainPanel(sc scene) []string {
+func drainPanel(sc scene) []block {
 	t, s := sc.app.theme, sc.state
-	if _, ok := s.When(model.PlugOut, 0); !ok {
-		return findingLines(sc)
+	if _, out := s.When(model.PlugOut, 0); !out {
+		return nil
 	}
 	d := s.Drips(sc.app.now)
-	lines := []string{" " + t.Text.Render(d.Text(s.Units()))}
+	if d.Ended && !d.Fitted {
+		return nil
+	}
+	var blocks []block
+	if !d.Fitted {
+		blocks = waitBlocks(sc)
+	}
+	blocks = append(blocks, must(" "+t.Text.Render(d.Text(s.Units()))))
 	if n := len(d.Readings); n > 0 {
 		last := d.Readings[n-1]
-		lines = append(lines, " "+t.Dim.Render(fmt.Sprintf("%d readings, the last %s after %.0f min", n, s.Units().FormatVolume(last.ML), last.Minutes)))
+		blocks = append(blocks, also(" "+t.Dim.Render(fmt.Sprintf("readings: %d, the last %s after %.0f min", n, s.Units().FormatVolume(last.ML), last.Minutes))))
 	}
-	return append(lines, findingLines(sc)...)
+	return blocks
 }
 
-// drainFigure is the clock since the plug came out.
+// drainFigure is how long it drained, once it has.
 func drainFigure(sc scene) (string, string) {
 	out, ok := sc.state.When(model.PlugOut, 0)
-	if !ok {
+	end, ended := sc.state.When(model.DripsEnded, 0)
+	if !ok || !ended {
 		return "", ""
 	}
-	until := sc.app.now
-	if end, ok := sc.state.When(model.DripsEnded, 0); ok {
-		until = end
-	}
-	return clockWords(until.Sub(out)), "plug out, draining for"
-}
-
-// alarm says what a clock has just reached, "" for nothing. Clocks run from the
-// times of entries, through breaks and sleep.
-func (g guide) alarm(before, now time.Time) string {
-	if g.state == nil {
-		return ""
-	}
-	for _, c := range g.state.Alarms() {
-		if before.Before(c.At) && !now.Before(c.At) {
-			return c.Text
-		}
-	}
-	return ""
+	return clockWords(end.Sub(out)), "drained for"
 }

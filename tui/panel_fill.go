@@ -5,27 +5,33 @@ package tui
 
 import "garage/tundish/model"
 
-func fillPanel(sc scene) []string {
-	t, s := sc.app.theme, sc.live
+func fillPanel(sc scene) []block {
+	s := sc.live
 	r := s.Round()
-	u := s.Units()
-	lines := findingLines(sc)
 	if s.RoundKind(r) == model.RoundLetsOut {
-		return lines
+		return nil
 	}
-	lines = append(lines, columns([][2]string{
+	u := s.Units()
+	left := "nothing"
+	if ml := s.EndReadingML(r); ml >= 0.5 {
+		left = u.FormatVolume(ml)
+	}
+	blocks := []block{also(columns([][2]string{
 		{"loaded", s.FormatU(s.Loaded(r))},
-		{"should be left in the vessel at the end", u.FormatVolume(s.EndReadingML(r))},
-	}, 40)...)
+		{"should be left in the vessel at the end", left},
+	}, 40)...)}
 	f := s.Push(r, s.NewOilTempC(r))
-	lines = append(lines, " "+t.Dim.Render("the push at "+s.Units().FormatTemperature(f.TempC)+": "+f.Text()))
+	if f.Tell == model.CannotTell {
+		return blocks
+	}
+	blocks = append(blocks, also(dimLines(sc, wrap("the push at "+u.FormatTemperature(f.TempC)+": "+f.Text(), sc.width-2))...))
 	if f.Warmer != "" {
-		lines = append(lines, " "+t.Dim.Render(f.Warmer))
+		blocks = append(blocks, also(dimLines(sc, wrap(f.Warmer, sc.width-2))...))
 	}
 	for _, l := range f.Assumed {
-		lines = append(lines, " "+t.Dim.Render(l))
+		blocks = append(blocks, also(dimLines(sc, wrap(l, sc.width-2))...))
 	}
-	return lines
+	return blocks
 }
 
 func fillFigure(sc scene) (string, string) {
@@ -34,11 +40,16 @@ func fillFigure(sc scene) (string, string) {
 		return "", ""
 	}
 	if _, ended := s.When(model.FillEnded, s.Round()); ended {
-		v, ok := s.InUnitNow()
-		if !ok {
-			return "", ""
-		}
-		return s.Units().FormatVolume(v.Nominal), "in the unit so far, by the sums"
+		return inUnitFigure(sc)
 	}
 	return s.Units().FormatVolume(max(s.ToPushML(s.Round()), 0)), "still to leave the vessel"
+}
+
+// inUnitFigure is what is in the unit so far.
+func inUnitFigure(sc scene) (string, string) {
+	v, ok := sc.live.InUnitNow()
+	if !ok {
+		return "", ""
+	}
+	return sc.live.Units().FormatVolume(v.Nominal), "in the unit so far, by the sums"
 }

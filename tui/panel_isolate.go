@@ -8,28 +8,27 @@ import (
 	"garage/tundish/model"
 )
 
-func isolatePanel(sc scene) []string {
+func isolatePanel(sc scene) []block {
 	t := sc.app.theme
-	var lines []string
+	blocks := []block{also(" " + t.Dim.Render("The drain plug stays shut in this step."))}
 	if plug := sc.state.Text(model.PlugThread); plug != "" {
-		lines = append(lines, " "+t.Dim.Render("plug thread ")+plug)
+		blocks = append(blocks, also(" "+t.Dim.Render("plug thread ")+plug))
 	}
 	if key := sc.state.Text(model.PlugKey); key != "" {
-		lines = append(lines, " "+t.Dim.Render("key ")+key)
+		blocks = append(blocks, also(" "+t.Dim.Render("key ")+key))
 	}
-	lines = append(lines, seenTo(sc, model.Isolate)...)
-	return append(lines, " "+t.Dim.Render("The drain plug stays shut in this step."))
+	return append(blocks, seenTo(sc, model.Isolate)...)
 }
 
 // seenTo lists the cautions of a step that have been acknowledged, with when.
-func seenTo(sc scene, step model.Step) []string {
+func seenTo(sc scene, step model.Step) []block {
 	t := sc.app.theme
-	var lines []string
+	var blocks []block
 	for _, e := range sc.state.Standing() {
 		if p, ok := model.PromptOf(e); ok && p.Safety && p.Step == step {
-			lines = append(lines, " "+t.Good.Render(t.Glyphs.Done)+" "+t.Dim.Render(e.At.Local().Format("15:04")+"  "+p.AskText(sc.state)))
+			blocks = append(blocks, also(" "+t.Good.Render(t.Glyphs.Done)+" "+t.Dim.Render(e.At.Local().Format("15:04")+"  "+p.AskText(sc.state))))
 		}
 	}
-	slices.Reverse(lines)
-	return lines
+	slices.Reverse(blocks)
+	return blocks
 }

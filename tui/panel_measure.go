@@ -4,10 +4,7 @@ package tui
 
 import "garage/tundish/model"
 
-func measurePanel(sc scene) []string {
-	lines := findingLines(sc)
-	return append(lines, sumLines(sc, sc.live.UnfoldDrained())...)
-}
+func measurePanel(sc scene) []block { return sumBlocks(sc, sc.live.UnfoldDrained()) }
 
 func measureFigure(sc scene) (string, string) {
 	v, ok := sc.live.DrainedNow()
@@ -19,13 +16,4 @@ func measureFigure(sc scene) (string, string) {
 		caption = "in the pan at the last look, at 20 °C"
 	}
 	return sc.live.Units().FormatVolume(v.Nominal), caption
-}
-
-// sumLines is an unfolded sum, dim, for a panel.
-func sumLines(sc scene, sum model.Sum) []string {
-	var lines []string
-	for _, l := range model.Lines(sc.live, sum) {
-		lines = append(lines, " "+sc.app.theme.Dim.Render(l))
-	}
-	return lines
 }

@@ -4,14 +4,21 @@ package tui
 
 import "garage/tundish/model"
 
-func preloadPanel(sc scene) []string {
-	lines := findingLines(sc)
+func preloadPanel(sc scene) []block {
+	var blocks []block
 	if note := sc.live.SharedJugNote(); note != "" && sc.app.guide.answer.prompt.Topic == model.LoadedWith {
-		for _, l := range wrap(note, sc.width-2) {
-			lines = append(lines, " "+sc.app.theme.Good.Render(l))
-		}
+		blocks = append(blocks, noteBlock(sc, note))
 	}
-	return append(lines, sumLines(sc, sc.live.UnfoldPreload(sc.live.Round()))...)
+	return append(blocks, sumBlocks(sc, sc.live.UnfoldPreload(sc.live.Round()))...)
+}
+
+// noteBlock is a good word, in as many lines as it takes.
+func noteBlock(sc scene, note string) block {
+	var b block
+	for _, l := range wrap(note, sc.width-2) {
+		b.lines = append(b.lines, " "+sc.app.theme.Good.Render(l))
+	}
+	return b
 }
 
 func preloadFigure(sc scene) (string, string) {
@@ -19,5 +26,5 @@ func preloadFigure(sc scene) (string, string) {
 	if err != nil || plan.Undecided {
 		return "", ""
 	}
-	return sc.live.Units().FormatVolume(plan.PreloadML), "to pre-load"
+	return sc.live.Units().FormatVolume(plan.PreloadML), "to pre-load: so much into the vessel"
 }

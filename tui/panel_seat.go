@@ -4,7 +4,12 @@ package tui
 
 import "garage/tundish/model"
 
-func seatPanel(sc scene) []string {
+func seatPanel(sc scene) []block {
+	switch sc.app.guide.answer.prompt.Topic {
+	case model.WasherFitted, model.PlugSeated, model.TightenedHow:
+	default:
+		return nil
+	}
 	s := sc.live
 	pairs := [][2]string{}
 	if w := s.Text(model.WasherKind); w != "" {
@@ -18,5 +23,5 @@ func seatPanel(sc scene) []string {
 		}
 	}
 	pairs = append(pairs, [2]string{"torque", torque})
-	return append(findingLines(sc), columns(pairs, 8)...)
+	return []block{also(columns(pairs, 8)...)}
 }

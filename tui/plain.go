@@ -201,8 +201,8 @@ func (p *plain) tellFindings() {
 	}
 	if p.guide.answer.prompt.Topic == model.Decision {
 		if v, err := s.Verdict(s.Round()); err == nil {
-			p.say("  %s", verdictWords(v))
-			p.say("  %s", chances(v))
+			p.say("  %s", verdictWords(s, v))
+			p.say("  %s", chances(s, v))
 		}
 	}
 }

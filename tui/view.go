@@ -108,26 +108,19 @@ func (a App) framed(body []string, hints []hint) []string {
 	return append(lines, a.hintLine(hints))
 }
 
-// guideLines is the job: the question gets what it needs, the gauge what it
-// needs at least, and what is left goes to the step's own panel and to the
-// gauge.
+// guideLines is the job: the question gets what it needs, then what must be
+// seen; the gauge goes where both leave no room for it, and grows where there
+// is room to spare.
 func (a App) guideLines() []string {
 	sc := a.scene(a.width, a.height)
-	lines := []string{a.bannerLine(), a.stepsLine(), ""}
-	lines = append(lines, a.questionLines(sc)...)
+	lines := append([]string{a.bannerLine(), a.stepsLine(), ""}, a.questionLines(sc)...)
 	foot := append(a.coachLines(), a.hintLine(a.guideHints()))
-	gaugeRoom := 5
-	if sc.live.CapacityML() <= 0 {
-		gaugeRoom = 0 // nothing to measure against yet
-	}
-	free := a.height - len(lines) - len(foot) - gaugeRoom - 1
-	if free > 12 && gaugeRoom > 0 {
-		gaugeRoom += min(free-10, 7)
-		free = a.height - len(lines) - len(foot) - gaugeRoom - 1
-	}
-	lines = append(lines, a.middle(sc, free)...)
-	if gaugeRoom > 0 {
-		lines = append(lines, strings.Split(gauge.View(gaugeData(sc), a.width, gaugeRoom, a.theme), "\n")...)
+	free := a.height - len(lines) - len(foot)
+	blocks := panelOf(sc)
+	gaugeRows := gaugeRowsFor(sc, free, heightOf(blocks))
+	lines = append(lines, a.middle(sc, blocks, free-gaugeRows)...)
+	if gaugeRows > 0 {
+		lines = append(lines, strings.Split(gauge.View(gaugeData(sc), a.width, gaugeRows, a.theme), "\n")...)
 	}
 	for len(lines) < a.height-len(foot) {
 		lines = append(lines, "")
@@ -147,31 +140,88 @@ func (a App) coachLines() []string {
 	return []string{" " + a.theme.Accent.Render(line)}
 }
 
-// middle is the step's panel and, where there is room, the figure that
-// matters in large digits.
-func (a App) middle(sc scene, room int) []string {
-	panel := panelOf(sc)
-	big, caption := figureOf(sc)
-	out := []string{""}
-	if size := room - len(panel) - 3; big != "" && size >= 3 {
-		drawn := digits.Fit(big, a.width-4, min(size, 7), a.theme.Glyphs.ASCII)
-		out = append(out, " "+a.theme.Dim.Render(caption))
-		for _, l := range strings.Split(drawn, "\n") {
-			out = append(out, "  "+a.theme.Strong.Render(l))
+// Rows of the gauge, and what is left to the panel before it grows.
+const (
+	leastGaugeRows = 5
+	mostGaugeRows  = 10
+	roomyPanelRows = 11
+)
+
+// gaugeRowsFor is how many of the free rows the gauge gets; none where there is
+// nothing to measure against, or where what must be seen would not fit.
+func gaugeRowsFor(sc scene, free, needed int) int {
+	spare := free - leastGaugeRows - roomyPanelRows
+	switch {
+	case sc.live.CapacityML() <= 0 || free-leastGaugeRows < needed+2:
+		return 0
+	case spare > 2:
+		return min(leastGaugeRows+spare, mostGaugeRows)
+	}
+	return leastGaugeRows
+}
+
+// heightOf is how many rows the blocks take that must be seen.
+func heightOf(blocks []block) int {
+	n := 0
+	for _, b := range blocks {
+		if b.must {
+			n += len(b.lines)
 		}
-		out = append(out, "")
-	} else if big != "" && room-len(panel) >= 2 {
-		out = append(out, " "+a.theme.Dim.Render(caption)+" "+a.theme.Strong.Render(big))
 	}
-	out = append(out, panel...)
-	for len(out) < room+1 {
-		out = append(out, "")
+	return n
+}
+
+// middle is what the step shows, in a number of rows of which the first and the
+// last stay empty: the figure that matters, as large as what must be seen lets
+// it be, then the panel, as much of it as fits.
+func (a App) middle(sc scene, blocks []block, rows int) []string {
+	room := rows - 2
+	figure := a.figureLines(sc, room-heightOf(blocks), leastDigitRows)
+	spare := room - len(figure)
+	var panel []string
+	for _, b := range blocks {
+		if !b.must && len(b.lines) > spare {
+			break // less important ones would be read as if this were not there
+		}
+		spare -= len(b.lines)
+		panel = append(panel, b.lines...)
 	}
-	out = out[:max(room+1, 0)]
-	if n := len(out); n > 1 {
-		out[n-1] = "" // the gauge stands apart
+	if grown := a.figureLines(sc, spare+len(figure), mostDigitRows); len(grown) > len(figure) {
+		figure = grown
+	}
+	out := append(append([]string{""}, figure...), panel...)
+	out = out[:min(len(out), max(rows-1, 0))]
+	for len(out) < rows {
+		out = append(out, "")
 	}
 	return out
+}
+
+// Rows of the large digits.
+const (
+	leastDigitRows = 3
+	mostDigitRows  = 7
+)
+
+// figureLines are the figure that matters under what it is: in digits of at
+// most so many rows, or beside it where there is no room for them.
+func (a App) figureLines(sc scene, room, mostDigits int) []string {
+	big, caption := figureOf(sc)
+	switch size := min(room-1, mostDigits); {
+	case big == "" || room < 1:
+		return nil
+	case size < leastDigitRows:
+		return []string{" " + a.theme.Dim.Render(caption) + " " + a.theme.Strong.Render(big)}
+	default:
+		lines := []string{" " + a.theme.Dim.Render(caption)}
+		for _, l := range strings.Split(digits.Fit(big, a.width-4, size, a.theme.Glyphs.ASCII), "\n") {
+			lines = append(lines, "  "+a.theme.Strong.Render(l))
+		}
+		if len(lines) < room {
+			lines = append(lines, "")
+		}
+		return lines
+	}
 }
 
 // questionLines are what to do, why, and the answer as it is being given.
@@ -196,40 +246,43 @@ func (a App) questionLines(sc scene) []string {
 	}
 	lines = append(lines, "")
 	lines = append(lines, g.answer.lines(sc)...)
-	return append(lines, a.statusLines(sc)...)
+	return append(lines, a.statusLines()...)
 }
 
-// statusLines is the status in one line, or two where it does not fit in one.
-func (a App) statusLines(sc scene) []string {
-	status := a.statusLine(sc)
-	if ansi.StringWidth(status) <= a.width {
-		return []string{status}
+// statusLines are the status of the answer and what just happened, each in as
+// many lines as it needs; one empty line where there is neither.
+func (a App) statusLines() []string {
+	var lines []string
+	for _, status := range []string{a.statusLine(), a.theme.Accent.Render(a.guide.notice)} {
+		if ansi.StringWidth(status) == 0 {
+			continue
+		}
+		for _, l := range wrap(status, a.width-2) {
+			lines = append(lines, " "+l)
+		}
 	}
-	lines := strings.Split(ansi.Wrap(status, a.width-1, ""), "\n")
-	for i := 1; i < len(lines); i++ {
-		lines[i] = " " + lines[i]
+	if len(lines) == 0 {
+		return []string{""}
 	}
 	return lines[:min(len(lines), 3)]
 }
 
-// statusLine says what was understood, what is wrong, or what just happened.
-func (a App) statusLine(sc scene) string {
+// statusLine says what was understood of the answer, or what is wrong.
+func (a App) statusLine() string {
 	g, t := a.guide, a.theme
 	switch {
 	case g.failure != "":
-		return " " + t.FieldError.Render("NOT STORED: "+g.failure)
+		return t.FieldError.Render("NOT STORED: " + g.failure)
 	case g.saving && a.quitting:
-		return " " + t.Caution.Render("storing, then leaving…")
+		return t.Caution.Render("storing, then leaving…")
 	case g.saving:
-		return " " + t.Dim.Render("storing…")
+		return t.Dim.Render("storing…")
 	case g.answer.problem != "":
-		return " " + t.FieldError.Render(g.answer.problem)
-	case g.answer.text() != "" && g.answer.text() != unknownSign:
-		return " " + a.echo()
-	case g.notice != "":
-		return " " + t.Accent.Render(g.notice)
-	case len(g.resume) > 0:
-		return " " + t.Accent.Render(a.resumedWords())
+		return t.FieldError.Render(g.answer.problem)
+	case g.answer.text() != "":
+		return a.echo()
+	case len(g.resume) > 0 && g.notice == "":
+		return t.Accent.Render(a.resumedWords())
 	}
 	return ""
 }
@@ -240,6 +293,9 @@ func (a App) echo() string {
 	p := g.answer.prompt
 	if p.Kind == model.Free {
 		return ""
+	}
+	if g.answer.text() == unknownSign && p.Unknown != "" {
+		return a.theme.Good.Render(a.theme.Glyphs.ArrowRight + " don't know: " + p.Unknown)
 	}
 	v, err := p.Parse(g.state, g.answer.text())
 	if err != nil {
@@ -262,5 +318,6 @@ func (a App) finishedLines(sc scene) []string {
 	if sc.state.StoppedByOwner() {
 		word = "Stopped: the unit is not to be used as it is. The tag stays on."
 	}
-	return []string{" " + t.Strong.Render(word), " " + t.Dim.Render("The record is kept. Any key opens the menu: summary, another job, leave."), "", a.statusLine(sc)}
+	lines := []string{" " + t.Strong.Render(word), " " + t.Dim.Render("- writes the record to a file; any other key: menu, another job, leave."), ""}
+	return append(lines, a.statusLines()...)
 }

@@ -37,7 +37,16 @@ func entryName(s *model.State, seq int) string {
 	if !ok {
 		return "line " + itoa(seq)
 	}
-	return p.AskText(s) + ": " + p.Echo(s, e.Value)
+	return named(p.AskText(s)) + " " + p.Echo(s, e.Value)
+}
+
+// named is a question as the name of its answer: a colon after it, unless it
+// ends in a sign of its own.
+func named(ask string) string {
+	if strings.HasSuffix(ask, "?") || strings.HasSuffix(ask, ".") {
+		return ask
+	}
+	return ask + ":"
 }
 
 // columns lays out pairs in two columns of the given width for the first.
@@ -70,7 +79,7 @@ func visible(s string) string {
 
 func exportNotice(msg exportedMsg) string {
 	if msg.err != nil {
-		return "summary not written: " + msg.err.Error()
+		return "record not written: " + msg.err.Error()
 	}
-	return "summary written: " + msg.path
+	return "record written: " + msg.path
 }
