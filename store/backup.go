@@ -12,7 +12,7 @@ import (
 
 // Backup copies the store, as it is now, into a new file with mode 0600. The
 // copy is synced and put in its place whole. Without force a file that is there
-// is not written over (ErrExists).
+// is not written over, and never one of the store's own (ErrExists).
 func (s *Store) Backup(path string, force bool) error {
 	s.mu.RLock()
 	defer s.mu.RUnlock()
@@ -53,17 +53,15 @@ func (s *Store) copyTo(path string, force bool) error {
 
 // mayReplace says whether a copy may take a name.
 func (s *Store) mayReplace(path string, force bool) error {
+	if Owns(s.path, path) {
+		return &Error{Kind: ErrExists, Path: path, Fact: "that is the store itself", Next: "name another file"}
+	}
 	info, err := os.Stat(path)
-	if errors.Is(err, fs.ErrNotExist) {
-		return nil
-	}
-	if err != nil {
-		return readOnly(path, err)
-	}
-	here, err := s.file.Stat()
 	switch {
-	case err != nil || os.SameFile(info, here):
-		return &Error{Kind: ErrExists, Path: path, Fact: "the store itself", Next: "name another file"}
+	case errors.Is(err, fs.ErrNotExist):
+		return nil
+	case err != nil:
+		return readOnly(path, err)
 	case !info.Mode().IsRegular():
 		return &Error{Kind: ErrNotFile, Path: path, Fact: "not an ordinary file", Next: "name another file"}
 	case !force:

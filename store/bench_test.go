@@ -66,7 +66,8 @@ func bigStore(b *testing.B, jobs int) string {
 	return path
 }
 
-// BenchmarkJobs opens, lists and loads with few and with many jobs in the store.
+// BenchmarkJobs opens, lists and loads with few and with many jobs in the store,
+// and opens it beside a writer, for which all of it is copied.
 func BenchmarkJobs(b *testing.B) {
 	for _, jobs := range []int{1000, 10_000, 100_000} {
 		path, next := bigStore(b, jobs), jobs
@@ -92,6 +93,13 @@ func BenchmarkJobs(b *testing.B) {
 			for b.Loop() {
 				_, err := s.Load(jobID(jobs / 2))
 				must(b, err)
+			}
+		})
+		b.Run(fmt.Sprintf("beside/%d", jobs), func(b *testing.B) {
+			for b.Loop() {
+				beside, err := Open(path, Options{ReadOnly: true})
+				must(b, err)
+				closeNow(b, beside)
 			}
 		})
 		b.Run(fmt.Sprintf("create/%d", jobs), func(b *testing.B) {

@@ -28,6 +28,16 @@
 // never removed; one that holds entries which bbolt has not is for Repair.
 // Drafts and settings are in bbolt only.
 //
+// # Reading while another window writes
+//
+// One window at a time may write; any number may read meanwhile. A reader then
+// takes a copy of the file between two of the writer's changes, and reads that
+// (beside.go). It is the state of that moment: all that was acknowledged is in
+// it, and of an entry under way nothing or, where only its last sync is still
+// awaited, all. It is taken only where the journal says the same, so that no line
+// is missed which a crash had left in the journal alone; without a journal that
+// fits, the store is refused as in use.
+//
 // # What is looked at when
 //
 // Open checks the pages that name the state, the size, the list of free pages

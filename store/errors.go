@@ -98,8 +98,10 @@ func damage(path, format string, a ...any) error {
 		Next: "nothing was changed; run: tundish verify, then: tundish repair"}
 }
 
-func locked(path string) error {
-	return &Error{Kind: ErrLocked, Path: path, Fact: "another window has it open",
+// locked says that another window has the file; why it cannot be read beside
+// that is nil where nobody asked.
+func locked(path string, why error) error {
+	return &Error{Kind: ErrLocked, Path: path, Fact: "another window has it open", Cause: why,
 		Next: "close that window, or wait until it is done, and try again"}
 }
 

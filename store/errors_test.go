@@ -19,7 +19,7 @@ func TestSentences(t *testing.T) {
 		kind error
 		want string
 	}{
-		{locked(p), ErrLocked, "/home/x/jobs.db: another window has it open; close that window, or wait until it is done, and try again"},
+		{locked(p, nil), ErrLocked, "/home/x/jobs.db: another window has it open; close that window, or wait until it is done, and try again"},
 		{damage(p, "page %d holds keys of another page", 7), ErrDamaged, "/home/x/jobs.db: damaged: page 7 holds keys of another page; nothing was changed; run: tundish verify, then: tundish repair"},
 		{empty(p), ErrDamaged, "/home/x/jobs.db: damaged: the file is empty; if it never held jobs, remove it and start again"},
 		{lost(p), ErrDamaged, "/home/x/jobs.db: the file is gone, its journal is there; put the file back, or run: tundish repair"},

@@ -7,7 +7,6 @@ import (
 	"errors"
 	"io/fs"
 	"os"
-	"path/filepath"
 	"time"
 
 	"go.etcd.io/bbolt"
@@ -31,11 +30,15 @@ func openAs(path string, o Options, want schema) (*Store, error) {
 			return nil, err
 		}
 	}
-	f, err := openLocked(path, o)
+	s := &Store{path: path, noSync: o.noSync}
+	if o.ReadOnly {
+		s.file, s.opening.Beside, err = openToRead(path, o)
+	} else {
+		s.file, err = openLocked(path, o, nil)
+	}
 	if err != nil {
 		return nil, err
 	}
-	s := &Store{path: path, file: f, noSync: o.noSync}
 	if err := s.start(o, want); err != nil {
 		_ = s.close() // the first error counts
 		return nil, err
@@ -43,21 +46,9 @@ func openAs(path string, o Options, want schema) (*Store, error) {
 	return s, nil
 }
 
-// locate makes a path absolute and follows links, so that the journal is
-// always looked for beside the file itself.
-func locate(path string) (string, error) {
-	abs, err := filepath.Abs(path)
-	if err != nil {
-		return "", &Error{Kind: ErrNotFile, Path: path, Fact: "not a path", Cause: err}
-	}
-	if real, err := filepath.EvalSymlinks(abs); err == nil {
-		return real, nil
-	}
-	return abs, nil
-}
-
-// openLocked opens a file that is there, and waits a little for its lock.
-func openLocked(path string, o Options) (*os.File, error) {
+// openLocked opens a file that is there, and waits a little for its lock. While
+// another holds that, instead, where there is one, may give a file in its place.
+func openLocked(path string, o Options, instead func(held *os.File) (*os.File, error)) (*os.File, error) {
 	wait := o.LockWait
 	if wait <= 0 {
 		wait = defaultLockWait
@@ -71,12 +62,19 @@ func openLocked(path string, o Options) (*os.File, error) {
 		if got && sameFile(path, f) {
 			return f, nil
 		}
-		f.Close()
-		if err != nil {
-			return nil, &Error{Kind: ErrReadOnly, Path: path, Fact: "cannot be locked", Cause: err, Next: "keep it on a local disk"}
+		var other *os.File
+		var why error // there is none
+		if err == nil && !got && instead != nil {
+			other, why = instead(f)
 		}
-		if !time.Now().Before(deadline) {
-			return nil, locked(path)
+		f.Close()
+		switch {
+		case other != nil:
+			return other, nil
+		case err != nil:
+			return nil, &Error{Kind: ErrReadOnly, Path: path, Fact: "cannot be locked", Cause: err, Next: "keep it on a local disk"}
+		case !time.Now().Before(deadline):
+			return nil, locked(path, why)
 		}
 	}
 }
@@ -119,6 +117,9 @@ func (s *Store) start(o Options, want schema) error {
 	if o.ReadOnly {
 		if version != want.version {
 			return older(s.path, version, "open it once for writing, so that it can be brought up to date")
+		}
+		if s.opening.Beside { // its journal goes on meanwhile
+			return nil
 		}
 		return s.behindJournal(state)
 	}

@@ -42,7 +42,7 @@ func TestAgainstOracle(t *testing.T) {
 			want: oracle{map[string]model.Job{}, map[string]model.Head{}, map[string]Draft{}, ""}}
 		m.reopen(rt)
 		rt.Repeat(map[string]func(*rapid.T){
-			"": m.compare, "create": m.create, "append": m.append, "import": m.merge,
+			"": m.compareAll, "beside": m.beside, "create": m.create, "append": m.append, "import": m.merge,
 			"draft": m.saveDraft, "reopen": m.reopen, "backup": m.backup, "lose the journal": m.loseJournal,
 		})
 		m.close(rt)
@@ -214,30 +214,42 @@ func (o oracle) same(t *rapid.T, what string, heads []model.Head, err error, wan
 	}
 }
 
+func (m *machine) compareAll(t *rapid.T) { m.compare(t, m.store) }
+
+// beside reads it all from outside, while the store is open.
+func (m *machine) beside(t *rapid.T) {
+	s, err := Open(m.path, Options{ReadOnly: true})
+	if err != nil || !s.Opening().Beside {
+		t.Fatalf("beside: %v", err)
+	}
+	defer s.Close()
+	m.compare(t, s)
+}
+
 // compare reads everything in every way.
-func (m *machine) compare(t *rapid.T) {
-	heads, _, err := m.store.List(ListOptions{})
+func (m *machine) compare(t *rapid.T, s *Store) {
+	heads, _, err := s.List(ListOptions{})
 	m.want.same(t, "list", heads, err, m.want.newestFirst(func(model.Head) bool { return true }))
-	heads, _, err = m.store.List(ListOptions{OnlyOpen: true})
+	heads, _, err = s.List(ListOptions{OnlyOpen: true})
 	m.want.same(t, "open", heads, err, m.want.newestFirst(unfinished))
-	m.compareUnits(t)
+	m.compareUnits(t, s)
 	for id := range 7 {
-		job, err := m.store.Load(jobID(id))
+		job, err := s.Load(jobID(id))
 		want, there := m.want.jobs[jobID(id)]
 		if there != (err == nil) || !there && !errors.Is(err, ErrNoJob) || there && !sameJob(job, want) {
 			t.Fatalf("job %d: %+v, %v; want %+v", id, job, err, want)
 		}
-		d, found, err := m.store.LoadDraft(jobID(id))
+		d, found, err := s.LoadDraft(jobID(id))
 		if wantD, there := m.want.draft[jobID(id)]; err != nil || found != there || d != wantD {
 			t.Fatalf("draft %d: %+v, %v; want %+v", id, d, err, wantD)
 		}
 	}
-	if id, err := m.store.Find(NewestWord); id != m.want.last || (err == nil) != (id != "") {
+	if id, err := s.Find(NewestWord); id != m.want.last || (err == nil) != (id != "") {
 		t.Fatalf("last: %q, %v; want %q", id, err, m.want.last)
 	}
 }
 
-func (m *machine) compareUnits(t *rapid.T) {
+func (m *machine) compareUnits(t *rapid.T, s *Store) {
 	units, newest := map[string]bool{}, map[string]bool{}
 	for _, h := range m.want.heads {
 		units[h.UnitKey()] = true
@@ -245,12 +257,12 @@ func (m *machine) compareUnits(t *rapid.T) {
 	delete(units, "")
 	for unit := range units {
 		want := m.want.newestFirst(func(h model.Head) bool { return h.UnitKey() == unit })
-		heads, err := m.store.UnitJobs(unit, 0)
+		heads, err := s.UnitJobs(unit, 0)
 		m.want.same(t, "unit", heads, err, want)
-		heads, err = m.store.UnitJobs(unit, 1)
+		heads, err = s.UnitJobs(unit, 1)
 		m.want.same(t, "unit, one", heads, err, want[:1])
 		newest[want[0]] = true
 	}
-	heads, err := m.store.Units()
+	heads, err := s.Units()
 	m.want.same(t, "units", heads, err, m.want.newestFirst(func(h model.Head) bool { return newest[h.ID] }))
 }

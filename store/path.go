@@ -1,9 +1,11 @@
 package store
 
-// This file says where the store lies when nobody says otherwise.
+// This file says where the store lies when nobody says otherwise, and which
+// files are a store's.
 
 import (
 	"fmt"
+	"os"
 	"path/filepath"
 )
 
@@ -24,4 +26,39 @@ func DefaultPath(getenv func(string) string, home string) (string, error) {
 		return "", fmt.Errorf("no home folder is known; set %s or name a file with --store", PathVariable)
 	}
 	return filepath.Join(home, ".local", "share", "tundish", "jobs.db"), nil
+}
+
+// Owns says whether a path names, by whatever link, a file of the store at
+// storePath: the store itself or its journal. Neither need be there.
+func Owns(storePath, path string) bool {
+	at, err := locate(storePath)
+	return err == nil && (samePath(path, at) || samePath(path, at+journalSuffix))
+}
+
+// locate makes a path absolute and follows links, as far as it is there, so
+// that the journal is always looked for beside the file itself.
+func locate(path string) (string, error) {
+	abs, err := filepath.Abs(path)
+	if err != nil {
+		return "", &Error{Kind: ErrNotFile, Path: path, Fact: "not a path", Cause: err}
+	}
+	if real, err := filepath.EvalSymlinks(abs); err == nil {
+		return real, nil
+	}
+	if folder, err := filepath.EvalSymlinks(filepath.Dir(abs)); err == nil {
+		return filepath.Join(folder, filepath.Base(abs)), nil
+	}
+	return abs, nil
+}
+
+// samePath says whether two paths are of one file, or would be.
+func samePath(a, b string) bool {
+	infoA, errA := os.Stat(a)
+	infoB, errB := os.Stat(b)
+	if errA == nil && errB == nil {
+		return os.SameFile(infoA, infoB)
+	}
+	a, errA = locate(a)
+	b, errB = locate(b)
+	return errA == nil && errB == nil && a == b
 }

@@ -115,7 +115,7 @@ func TestJournalThatDoesNotBelong(t *testing.T) {
 		}
 		s := open(t, path, Options{})
 		o := s.Opening()
-		if notes := o.Notes(); len(notes) == 0 || c.aside && !strings.Contains(notes[1], o.JournalAside) {
+		if notes := o.Notes(); len(notes) == 0 || c.aside && !strings.Contains(notes[0], o.JournalAside) {
 			t.Errorf("%s: told %q", c.name, notes)
 		}
 		if o.JournalMade == "" || (o.JournalAside != "") != c.aside {
@@ -294,6 +294,9 @@ func TestBackup(t *testing.T) {
 	s := open(t, path, Options{})
 	target := filepath.Join(memory(t), "copy.db")
 	must(t, s.Backup(target, false))
+	link := filepath.Join(filepath.Dir(target), "link.db")
+	must(t, os.Symlink(path, link))
+	must(t, os.Link(path+journalSuffix, link+".2"))
 	for _, c := range []struct {
 		name, to string
 		force    bool
@@ -302,6 +305,9 @@ func TestBackup(t *testing.T) {
 		{"a file that is there", target, false, ErrExists},
 		{"the same, forced", target, true, nil},
 		{"the store itself", path, true, ErrExists},
+		{"the store by a link", link, true, ErrExists},
+		{"its journal", path + journalSuffix, true, ErrExists},
+		{"its journal by another name", link + ".2", true, ErrExists},
 		{"a folder", filepath.Dir(path), true, ErrNotFile},
 		{"a folder that is not there", filepath.Join(filepath.Dir(path), "no", "copy.db"), false, ErrReadOnly},
 	} {

@@ -76,7 +76,7 @@ func (p pieces) of(id string) *piece {
 
 // read reads both copies.
 func (s *salvage) read() error {
-	f, err := openLocked(s.path, Options{ReadOnly: true})
+	f, err := openLocked(s.path, Options{ReadOnly: true}, nil)
 	switch {
 	case errors.Is(err, ErrAbsent) && journalBeside(s.path) == heldJournal:
 	case err != nil:

@@ -13,6 +13,7 @@ type Report struct {
 	Findings   []Finding `json:"findings"`    // what is wrong; with Repair, what could not be saved
 	Notes      []Finding `json:"notes"`       // what the next opening puts right by itself
 	MoreFaults int       `json:"more_faults"` // findings beyond the first hundred
+	Beside     bool      `json:"-"`           // another window was writing: looked at was what it had stored by then
 }
 
 // Finding is one thing about one file.

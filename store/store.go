@@ -16,7 +16,7 @@ import (
 // Options say how to open a store. The zero value is right for most.
 type Options struct {
 	LockWait time.Duration // how long to wait for another window; 0 is 2 s
-	ReadOnly bool          // change nothing; the file must be there
+	ReadOnly bool          // change nothing; the file must be there; another window may be writing to it
 
 	noSync   bool // only while a new file is filled
 	noSurvey bool // as for a large file: it is not looked through
@@ -26,6 +26,7 @@ const defaultLockWait = 2 * time.Second
 
 // Opening says what Open had to do, beside opening. All empty: nothing.
 type Opening struct {
+	Beside        bool   // read only, while another window writes: what was stored at that moment
 	Replayed      int    // lines of the journal that the store had missed
 	JournalMade   string // why the journal was written anew
 	JournalAside  string // file that the old journal was moved to
@@ -36,14 +37,21 @@ type Opening struct {
 
 // Notes is what a user should be told of it, one line each; none as a rule.
 func (o Opening) Notes() (notes []string) {
+	if o.Beside {
+		notes = append(notes, "another window has it open; this is what it had stored by now")
+	}
 	if o.Replayed > 0 {
-		notes = append(notes, fmt.Sprintf("%d accepted lines were in the journal only and were put back", o.Replayed))
+		notes = append(notes, fmt.Sprintf("%d line(s) of the journal had not reached the store when the program was cut off; they are in it now", o.Replayed))
+	}
+	if o.TornTailTaken {
+		notes = append(notes, "a line that was cut off in the writing was taken out of the journal; it had not been accepted")
 	}
 	if o.JournalMade != "" {
-		notes = append(notes, "the journal, the second copy, was written anew: "+o.JournalMade)
-	}
-	if o.JournalAside != "" {
-		notes = append(notes, "the journal that was there is now "+o.JournalAside)
+		note := "the journal was written anew: " + o.JournalMade
+		if o.JournalAside != "" {
+			note += "; the old one is " + o.JournalAside
+		}
+		notes = append(notes, note)
 	}
 	if o.SchemaBackup != "" {
 		notes = append(notes, fmt.Sprintf("brought up to date from schema %d; the file as it was is %s", o.MigratedFrom, o.SchemaBackup))
@@ -85,9 +93,12 @@ func (s *Store) close() error {
 	if s.journal != nil {
 		errs = append(errs, s.journal.file.Close())
 	}
-	if s.db != nil && !s.left {
+	switch {
+	case s.opening.Beside:
+		errs = append(errs, discard(s.file))
+	case s.db != nil && !s.left:
 		errs = append(errs, s.db.Close()) // closes the file too
-	} else {
+	default:
 		errs = append(errs, unlock(s.file), s.file.Close())
 	}
 	s.file, s.db, s.journal = nil, nil, nil

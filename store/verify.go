@@ -21,7 +21,7 @@ import (
 
 // Verify looks a store through, also a damaged one, and says what is wrong. It
 // is an error only where there is nothing to look at: no file, a foreign or a
-// newer one, one that another window holds.
+// newer one, one that another window holds and that cannot be read beside it.
 func Verify(path string) (Report, error) {
 	path, err := locate(path)
 	if err != nil {
@@ -29,15 +29,16 @@ func Verify(path string) (Report, error) {
 	}
 	a := audit{report: &Report{Path: path}, jobs: map[string]jobRecord{}, index: map[indexKey]bool{},
 		inBolt: prints{}, inJournal: prints{}}
-	f, err := openLocked(path, Options{ReadOnly: true})
+	f, beside, err := openToRead(path, Options{})
 	if err != nil {
 		if errors.Is(err, ErrAbsent) && journalBeside(path) == heldJournal {
 			return Report{}, lost(path)
 		}
 		return Report{}, err
 	}
-	defer f.Close()
-	s := &Store{path: path, file: f}
+	a.report.Beside = beside
+	s := &Store{path: path, file: f, opening: Opening{Beside: beside}}
+	defer s.Close()
 	state, _, err := s.inspect(Options{noSurvey: true}, current())
 	if err != nil && !errors.Is(err, ErrDamaged) {
 		return Report{}, err
@@ -47,7 +48,11 @@ func Verify(path string) (Report, error) {
 	} else {
 		a.readBolt(state)
 	}
+	safe := a.report.OK()
 	a.readJournal(s, state, err == nil)
+	if safe {
+		a.askBolt(s)
+	}
 	return *a.report, nil
 }
 
@@ -91,8 +96,7 @@ func (p prints) add(id string, e model.Entry) bool {
 	return true
 }
 
-// readBolt looks the bbolt file through, and lets bbolt look too where that is
-// safe.
+// readBolt looks the bbolt file through.
 func (a *audit) readBolt(state snapshot) {
 	fault := func(err error) { a.report.find(state.path, "%v", err) }
 	look := survey{tree: state.tree, fault: fault, record: func(bucket string, key, payload []byte) {
@@ -113,9 +117,6 @@ func (a *audit) readBolt(state snapshot) {
 		if _, ok := a.jobs[id]; !ok {
 			fault(fmt.Errorf("entries of job %q, which is not there", id))
 		}
-	}
-	if a.report.OK() {
-		a.askBolt(state.path)
 	}
 }
 
@@ -179,10 +180,14 @@ func (a *audit) account(id string) error {
 	return nil
 }
 
-// askBolt lets bbolt check the file itself.
-func (a *audit) askBolt(path string) {
+// askBolt lets bbolt check the file itself, where no damage was found that could
+// lead it astray. The file is closed with that.
+func (a *audit) askBolt(s *Store) {
+	path := s.path
 	err, _ := guard(path, func() error {
-		db, err := bbolt.Open(path, fileMode, &bbolt.Options{ReadOnly: true, Timeout: defaultLockWait, NoStatistics: true})
+		o := s.boltOptions(s.file)
+		o.ReadOnly = true
+		db, err := bbolt.Open(path, fileMode, o)
 		if err != nil {
 			return err
 		}
@@ -226,6 +231,9 @@ func (a *audit) readJournal(s *Store, state snapshot, readable bool) {
 		if !found { // cut off in the first opening, between the journal and its mark
 			a.report.note(path, "the store does not know it yet; the next opening sees to that")
 			return
+		}
+		if s.opening.Beside { // what came behind it since is not looked at
+			j.sizeBytes = min(j.sizeBytes, m.End)
 		}
 		if id, err := state.storeID(); err == nil && first.Journal > 0 && first.Store != id {
 			a.report.find(path, "it is of another store")

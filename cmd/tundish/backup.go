@@ -48,6 +48,7 @@ func (c *verifyCommand) Run(o *outside) error {
 	if err != nil {
 		return absentHint(err)
 	}
+	o.tell(r.Path, store.Opening{Beside: r.Beside})
 	if err := o.show(c.jsonFlag, r, reportSheet(r, "wrong")); err != nil {
 		return err
 	}

@@ -11,6 +11,8 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+
+	"garage/tundish/store"
 )
 
 // forceFlag lets a file that is there be written over.
@@ -79,11 +81,8 @@ func (f forceFlag) make(o *outside, path string, fill func(temp string) error) e
 
 // mayWrite refuses the store, a folder, and, without --force, a file.
 func (f forceFlag) mayWrite(o *outside, path string) error {
-	if at, err := o.storePath(); err == nil {
-		at = realPath(at)
-		if sameFile(path, at) || sameFile(path, at+".journal") {
-			return fmt.Errorf("%s: that is the store itself; name another file", path)
-		}
+	if at, err := o.storePath(); err == nil && store.Owns(at, path) {
+		return fmt.Errorf("%s: that is the store itself; name another file", path)
 	}
 	info, err := os.Stat(path)
 	switch {
@@ -119,7 +118,10 @@ func spare(folder string) (path string, err error) {
 // place gives a file its name.
 func (f forceFlag) place(temp, path string) error {
 	if f.Force {
-		return os.Rename(temp, realPath(path)) // a link goes on pointing to it
+		if real, err := filepath.EvalSymlinks(path); err == nil {
+			path = real // a link goes on pointing to it
+		}
+		return os.Rename(temp, path)
 	}
 	err := os.Link(temp, path)
 	if err == nil || errors.Is(err, fs.ErrExist) {
@@ -164,30 +166,4 @@ func unwritten(path string, err error) error {
 		err = linkError.Err
 	}
 	return fmt.Errorf("%s: cannot be written, nothing was changed (%v); choose another place", path, err)
-}
-
-// sameFile says whether two names are of one file, or would be.
-func sameFile(a, b string) bool {
-	infoA, errA := os.Stat(a)
-	infoB, errB := os.Stat(b)
-	if errA == nil && errB == nil {
-		return os.SameFile(infoA, infoB)
-	}
-	return realPath(a) == realPath(b)
-}
-
-// realPath is a path with its links followed, as far as it is there.
-func realPath(path string) string {
-	path, err := filepath.Abs(path)
-	if err != nil {
-		return path
-	}
-	if real, err := filepath.EvalSymlinks(path); err == nil {
-		return real
-	}
-	folder, err := filepath.EvalSymlinks(filepath.Dir(path))
-	if err != nil {
-		return path
-	}
-	return filepath.Join(folder, filepath.Base(path))
 }

@@ -35,14 +35,20 @@ func (o *outside) writeStore() (*store.Store, error) {
 	if err != nil {
 		return nil, err
 	}
-	for _, line := range openingNotes(s.Opening()) {
-		fmt.Fprintf(o.err, "tundish: %s: %s\n", visible(s.Path()), visible(line))
-	}
+	o.tell(s.Path(), s.Opening())
 	return s, nil
 }
 
-// readStore opens the store to look into it. One that must be brought up to
-// date first is opened for writing.
+// tell says on standard error what opening a store had to do beside opening it.
+func (o *outside) tell(path string, did store.Opening) {
+	for _, line := range did.Notes() {
+		fmt.Fprintf(o.err, "tundish: %s: %s\n", visible(path), visible(line))
+	}
+}
+
+// readStore opens the store to look into it; while the guide is open on it, what
+// it had stored by now. One that must be brought up to date first is opened for
+// writing.
 func (o *outside) readStore() (*store.Store, error) {
 	path, err := o.storePath()
 	if err != nil {
@@ -52,7 +58,11 @@ func (o *outside) readStore() (*store.Store, error) {
 	if errors.Is(err, store.ErrOlder) || errors.Is(err, store.ErrReadOnly) {
 		return o.writeStore()
 	}
-	return s, absentHint(err)
+	if err != nil {
+		return nil, absentHint(err)
+	}
+	o.tell(s.Path(), s.Opening())
+	return s, nil
 }
 
 // absentHint adds what to do where there is no store.
@@ -61,28 +71,6 @@ func absentHint(err error) error {
 		return fmt.Errorf("%w, or start a job with: tundish", err)
 	}
 	return err
-}
-
-// openingNotes are what opening a store had to do beside opening it.
-func openingNotes(did store.Opening) []string {
-	var notes []string
-	if did.Replayed > 0 {
-		notes = append(notes, fmt.Sprintf("%d line(s) of the journal had not reached the store when the program was cut off; they are in it now", did.Replayed))
-	}
-	if did.TornTailTaken {
-		notes = append(notes, "a line that was cut off in the writing was taken out of the journal; it had not been accepted")
-	}
-	if did.JournalMade != "" {
-		note := "the journal was written anew: " + did.JournalMade
-		if did.JournalAside != "" {
-			note += "; the old one is " + did.JournalAside
-		}
-		notes = append(notes, note)
-	}
-	if did.SchemaBackup != "" {
-		notes = append(notes, fmt.Sprintf("brought up to date from schema %d; the file as it was is %s", did.MigratedFrom, did.SchemaBackup))
-	}
-	return notes
 }
 
 // headOf is a job's line in the list.
