@@ -32,6 +32,7 @@ const (
 	SpillDominates                      // a guess of what escaped is most of the doubt
 	BalanceOff                          // readings of a round contradict each other
 	LevelAgainstSums                    // the level says full, the sums say otherwise
+	OldOilStays                         // some of the water or foreign oil is still inside
 	BreatherShut                        // not noted as open again after the swap
 	WasherUsedAgain                     // an old washer seals the plug
 	TightenedByFeel                     // no torque figure was used
@@ -44,7 +45,7 @@ var findingTokens = [findingKindCount]string{
 	"marks_off", "tolerance_wide", "vessel_unrated", "pressure_high", "chips", "water", "foreign_oil", "stood_open", "witnesses_apart",
 	"wrong_box", "far_below", "far_above", "neighbour_oil", "overfilled_before", "leak_suspected", "beyond_proof",
 	"load_off_plan", "air_early", "pushed_short", "adapter_leaks", "spill_dominates", "balance_off",
-	"level_against_sums", "breather_shut", "washer_used_again", "tightened_by_feel", "plug_weeps", "left_undriveable",
+	"level_against_sums", "old_oil_stays", "breather_shut", "washer_used_again", "tightened_by_feel", "plug_weeps", "left_undriveable",
 }
 
 // String is the kind's name in files.

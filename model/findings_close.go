@@ -32,6 +32,9 @@ func (s *State) verdictFindings(round int) []Finding {
 	if f, ok := s.spillDominates(v, round); ok {
 		list = append(list, f)
 	}
+	if f, ok := s.oldOilStays(round); ok {
+		list = append(list, f)
+	}
 	if s.Decision(round) == DecideLeave && !v.MayDrive {
 		list = append(list, Finding{
 			Kind: LeftUndriveable, Step: CloseOut, Round: round, ML: v.Error.Nominal, Seq: s.seqOf(Place{Decision, round, 0}),

@@ -35,6 +35,7 @@ func (b builder) unit() []Fact {
 }
 
 func (b builder) oil() []Fact {
+	s := b.s
 	facts := b.fact(nil, "New oil", model.OilGrade)
 	facts = b.fact(facts, "Density at 15 °C", model.OilDensity)
 	facts = b.known(facts, "Viscosity at 40 °C", model.OilKV40)
@@ -42,7 +43,11 @@ func (b builder) oil() []Fact {
 	facts = b.known(facts, "Additive", model.AdditiveVolume)
 	facts = b.fact(facts, "Oil that came out", model.OilLook)
 	facts = b.fact(facts, "Since the last fill", model.OilHistory)
-	return b.fact(facts, "Magnet", model.MagnetLook)
+	facts = b.fact(facts, "Magnet", model.MagnetLook)
+	if share, ok := s.NewShare(s.Round()); ok {
+		facts = append(facts, Fact{"Renewed", fmt.Sprintf("%.0f %% of what is inside is new oil", 100*share.Nominal)})
+	}
+	return facts
 }
 
 func (b builder) plug() []Fact {

@@ -1,0 +1,79 @@
+package model
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"garage/tundish/model/measure"
+)
+
+// Three changes that bring half each leave 87.5 % new (an owners' discussion of
+// drain-and-fill; the arithmetic is 1 − ½³). The share and its u are done by
+// hand: 828 of 900 is 0.92; ∂/∂stays = −828/900², times 36 is 0.0368.
+func TestNewShare(t *testing.T) {
+	share, ok := newShare(measure.Exact(828), DefaultResidual(900))
+	if !ok {
+		t.Fatal("not told")
+	}
+	near(t, "share", share.Nominal, 0.92, 1e-12)
+	near(t, "u", share.U(), 0.0368, 1e-12)
+	half, _ := newShare(measure.Exact(500), measure.Exact(500))
+	near(t, "half", half.Nominal, 0.5, 0)
+	near(t, "three halves", afterChanges(half.Nominal, 3), 0.875, 1e-15)
+	near(t, "none", afterChanges(half.Nominal, 0), 0, 0)
+	if share, ok = newShare(measure.Exact(600), measure.Exact(-3)); !ok || share.Nominal != 1 {
+		t.Errorf("%v, %v; nothing can stay behind in part", share.Nominal, ok)
+	}
+	for _, net := range []float64{0, -20, math.NaN(), math.Inf(1)} {
+		if _, ok := newShare(measure.Exact(net), measure.Exact(50)); ok {
+			t.Errorf("told of a net fill of %v", net)
+		}
+	}
+}
+
+// The derivatives are those that differences give.
+func TestNewShareDerivatives(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		n, r := rapid.Float64Range(10, 5000).Draw(t, "net"), rapid.Float64Range(1, 2000).Draw(t, "stays")
+		const h = 1e-4
+		at := func(n, r float64) float64 { return n / (n + r) }
+		share, _ := newShare(measure.Gaussian("net", n, 1), measure.Gaussian("stays", r, 1))
+		want := math.Hypot((at(n+h, r)-at(n-h, r))/(2*h), (at(n, r+h)-at(n, r-h))/(2*h))
+		if math.Abs(share.U()-want) > 1e-6*want+1e-12 {
+			t.Fatalf("u %v, by differences %v", share.U(), want)
+		}
+	})
+}
+
+// Water came out: after the fill the owner is told what is left of it, and that
+// a second change would take most of it out. Of clean oil there is nothing to
+// tell.
+func TestOldOilStays(t *testing.T) {
+	for _, row := range []struct {
+		name string
+		s    script
+		want bool
+	}{
+		{"clean", script{}, false},
+		{"milky", script{OilLook: {"milky"}}, true},
+		{"dry", script{DryStart: {"dry"}, LoadedAmount: {"675"}}, false},
+	} {
+		s := newDrive(t, small.with(row.s)).until(Decision)
+		found := false
+		for _, f := range s.FindingsAt(CloseOut, 0) {
+			if f.Kind != OldOilStays {
+				continue
+			}
+			found = true
+			if !strings.Contains(f.Text, "8 %") || !strings.Contains(f.Do, "0.6 %") { // 8 % of 8 %
+				t.Errorf("%s %s", f.Text, f.Do)
+			}
+		}
+		if found != row.want {
+			t.Errorf("%s: found %v, want %v", row.name, found, row.want)
+		}
+	}
+}
