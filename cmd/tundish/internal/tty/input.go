@@ -5,6 +5,7 @@ package tty
 import (
 	"bytes"
 	"os"
+	"runtime"
 	"strings"
 
 	"github.com/charmbracelet/x/ansi"
@@ -16,8 +17,12 @@ import (
 const AskBackground = ansi.RequestBackgroundColor
 
 // Answers reports whether a terminal of that name (TERM) can be asked: some
-// old ones print what they do not know, and some multiplexers keep it.
+// old ones print what they do not know, and some multiplexers keep it. On
+// Windows Bubble Tea reads the console past [Input.Read], answers too.
 func Answers(term string) bool {
+	if runtime.GOOS == "windows" {
+		return false
+	}
 	for _, mute := range []string{"", "dumb", "linux", "vt", "ansi", "cons", "sun", "screen"} {
 		if term == mute || mute != "" && strings.HasPrefix(term, mute) {
 			return false
