@@ -163,7 +163,7 @@ func TestCaseBottlesAgainstVessel(t *testing.T) {
 // gone, a slow leak. Not learned from; the target stays 897 - 88 = 809.
 func TestCaseResidualKnown(t *testing.T) {
 	read := func(name string, ml float64) measure.Value { return measure.Gaussian(name, ml, 7.5) } // U = 15 each
-	history, err := learn.Follow(learn.ResidualPrior(measure.Exact(900), 0.08, 0.04), []learn.Drain{
+	history, err := learn.Follow(DefaultResidual(900), []learn.Drain{
 		{InML: read("in 1", 900), OutML: read("out 1", 812)},
 		{InML: read("in 2", 903), OutML: read("out 2", 818)},
 		{InML: read("in 3", 897), OutML: read("out 3", 806)},

@@ -153,7 +153,7 @@ type Leakage struct {
 // a gain, which has been seen to since or would go on. What was before a start
 // with a dry unit was another unit.
 func Leaks(points []HistoryPoint) Leakage {
-	var fillings []learn.OilAge
+	var fillings []learn.Missing
 	for _, p := range points {
 		if p.DryStart {
 			break
@@ -164,7 +164,7 @@ func Leaks(points []HistoryPoint) Leakage {
 		if len(fillings) > 0 && (p.Sign == learn.Leak || p.Sign == learn.Gain) {
 			break
 		}
-		fillings = append(fillings, learn.OilAge{Km: p.SinceKm, InML: p.LossML}) // what is missing is told already
+		fillings = append(fillings, learn.Missing{ML: p.LossML, Km: p.SinceKm})
 	}
 	slices.Reverse(fillings)
 	losses, err := learn.Loss(fillings)

@@ -138,7 +138,7 @@ func learnEscape(rig []*State) Learned {
 	if len(past) == 0 {
 		return Learned{}
 	}
-	e, err := learn.Escape(learn.EscapePrior(), past)
+	e, err := learn.Escape(measure.Gaussian("escape by default", EscapeML, EscapeUML), past)
 	if err != nil || e.MeanML() < 0 {
 		return Learned{}
 	}

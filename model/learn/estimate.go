@@ -17,25 +17,6 @@ import (
 	"garage/tundish/model/measure"
 )
 
-// The defaults that hold until there are own jobs. Common practice, no source.
-const (
-	DefaultResidualShare  = 0.08 // of the dry capacity
-	DefaultResidualShareU = 0.04 // standard uncertainty, of the dry capacity
-	DefaultEscapeML       = 50.0 // at disconnect of a drain-port fill
-	DefaultEscapeUML      = 20.0
-)
-
-// ResidualPrior returns what stays in a unit of the given dry capacity (ml) before
-// any job has shown it: share ± uShare of the capacity.
-func ResidualPrior(capacity measure.Value, share, uShare float64) measure.Value {
-	return capacity.Mul(measure.Gaussian("residual share of capacity", share, uShare))
-}
-
-// EscapePrior returns what a drain-port fill lets escape before any job has shown it.
-func EscapePrior() measure.Value {
-	return measure.Gaussian("escape by default", DefaultEscapeML, DefaultEscapeUML)
-}
-
 // Scatter is what is held of the job-to-job scatter before the jobs speak: a
 // standard deviation and how many degrees of freedom that counts as. The zero Scatter
 // leaves it to the jobs alone.
@@ -54,14 +35,9 @@ const scatterDoF = 1
 
 // Estimate is what a quantity will be this time, as far as past jobs and a default tell.
 type Estimate struct {
-	Expected   measure.Value // this time, ml: the shrunk mean and the scatter about it
-	MeanUML    float64       // standard uncertainty of the shrunk mean alone
-	SpreadML   float64       // scatter from job to job that the readings do not explain
-	Jobs       int           // how many jobs it rests on
-	JobsMeanML float64       // plain mean of those jobs; 0 without any
-	JobsSDML   float64       // plain standard deviation of those jobs; 0 with fewer than two
-	Weight     float64       // of the jobs against the default, 0 to 1
-	Z          float64       // standard uncertainties between the jobs' mean and the default
+	Expected measure.Value // this time, ml: the shrunk mean and the scatter about it
+	SpreadML float64       // scatter from job to job that the readings do not explain
+	Jobs     int           // how many jobs it rests on
 }
 
 // MeanML returns the nominal value of Expected.
@@ -70,9 +46,8 @@ func (e Estimate) MeanML() float64 { return e.Expected.Nominal }
 // UML returns the standard uncertainty of Expected.
 func (e Estimate) UML() float64 { return e.Expected.U() }
 
-// Residual returns what will stay in the unit after this drain. prior is the default
-// (ResidualPrior); past holds, for each proven job, what was in the unit before it
-// less what was drained.
+// Residual returns what will stay in the unit after this drain. prior is the default; past
+// holds, for each proven job, what was in the unit before it less what was drained.
 func Residual(prior measure.Value, past []measure.Value) (Estimate, error) {
 	return fromDefault("residual", prior, past)
 }
@@ -81,12 +56,6 @@ func Residual(prior measure.Value, past []measure.Value) (Estimate, error) {
 // same rig.
 func Escape(prior measure.Value, past []measure.Value) (Estimate, error) {
 	return fromDefault("escape", prior, past)
-}
-
-// HoldUp returns what the hose will keep this time, from what it kept in past jobs.
-// prior is the volume of its bore with the uncertainty of that.
-func HoldUp(prior measure.Value, past []measure.Value) (Estimate, error) {
-	return fromDefault("hold-up", prior, past)
 }
 
 // fromDefault splits a default into what is held of the mean and what is held of the
@@ -119,35 +88,22 @@ func Shrink(source string, prior measure.Value, scatter Scatter, past []measure.
 	if err := checkInputs(prior, scatter, past); err != nil {
 		return Estimate{}, err
 	}
-	e := Estimate{Jobs: len(past)}
 	var spread Spread
 	for _, x := range past {
 		spread.Add(x)
 	}
-	e.JobsMeanML, e.JobsSDML, e.SpreadML = spread.jobs.Mean(), spread.jobs.SD(), spread.SDML(scatter)
+	e := Estimate{Jobs: len(past), SpreadML: spread.SDML(scatter)}
 	mean := prior
 	if e.Jobs > 0 {
 		n := float64(e.Jobs)
 		jobs := measure.Sum(past...).Scale(1 / n).Add(measure.Gaussian(source+": scatter of past jobs", 0, e.SpreadML/math.Sqrt(n)))
 		var err error
-		if mean, e.Z, err = measure.WeightedMean(prior, jobs); err != nil {
+		if mean, _, err = measure.WeightedMean(prior, jobs); err != nil {
 			return Estimate{}, fmt.Errorf("%s: default and past jobs: %w", source, err)
 		}
-		e.Weight = weight(prior, jobs)
 	}
-	e.MeanUML = mean.U()
 	e.Expected = mean.Add(measure.Gaussian(source+": scatter this time", 0, e.SpreadML))
 	return e, checkFinite(source, e.Expected)
-}
-
-// weight returns the weight of jobs in the mean of prior and jobs; 0 where neither
-// leaves any doubt.
-func weight(prior, jobs measure.Value) float64 {
-	gap := jobs.Sub(prior)
-	if gap.Variance() == 0 {
-		return 0
-	}
-	return -measure.Covariance(prior, gap) / gap.Variance()
 }
 
 func checkInputs(prior measure.Value, scatter Scatter, past []measure.Value) error {

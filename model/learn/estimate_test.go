@@ -64,26 +64,35 @@ func TestShrinkMatchesBattingAverages(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		near(t, "weight", got.Weight, factor, 1e-12)
+		near(t, "weight", (got.MeanML()-grandMean)/(row.first45-grandMean), factor, 1e-12)
 		near(t, fmt.Sprintf("%.3f shrunk", row.first45), got.MeanML(), row.shrunk, 0.0006)
 	}
 }
 
+// meanUML is the standard uncertainty of the shrunk mean, without this time's scatter.
+func (e Estimate) meanUML() float64 { return math.Sqrt(e.UML()*e.UML() - e.SpreadML*e.SpreadML) }
+
+// weight is how far the estimate went from the default to the jobs' mean, 0 to 1.
+func (e Estimate) weight(prior measure.Value, past []measure.Value) float64 {
+	jobsMeanML := measure.Sum(past...).Nominal / float64(len(past))
+	return (e.MeanML() - prior.Nominal) / (jobsMeanML - prior.Nominal)
+}
+
 // TestResidualWithoutJobsIsTheDefault: 8 % ± 4 % of 900.
 func TestResidualWithoutJobsIsTheDefault(t *testing.T) {
-	got, err := Residual(ResidualPrior(measure.Exact(900), DefaultResidualShare, DefaultResidualShareU), nil)
+	got, err := Residual(measure.Gaussian("default", 72, 36), nil)
 	if err != nil {
 		t.Fatal(err)
 	}
 	near(t, "mean", got.MeanML(), 72, 1e-9)
 	near(t, "u", got.UML(), 36, 1e-9)
-	if got.Jobs != 0 || got.Weight != 0 || got.JobsMeanML != 0 || got.JobsSDML != 0 || got.Z != 0 {
+	if got.Jobs != 0 {
 		t.Errorf("%+v, want nothing from jobs", got)
 	}
 }
 
 func TestEscapeWithoutJobsIsTheDefault(t *testing.T) {
-	got, err := Escape(EscapePrior(), nil)
+	got, err := Escape(measure.Gaussian("default", 50, 20), nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -101,14 +110,10 @@ func TestResidualWorkedByHand(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "jobs' mean", got.JobsMeanML, 88, 1e-9)
-	near(t, "jobs' sd", got.JobsSDML, 3, 1e-9)
-	near(t, "weight", got.Weight, 0.9614, 0.00005)
 	near(t, "mean", got.MeanML(), 87.383, 0.0005)
-	near(t, "u of mean", got.MeanUML*got.MeanUML, 37.496, 0.0005)
+	near(t, "u of mean", got.meanUML()*got.meanUML(), 37.496, 0.0005)
 	near(t, "spread", got.SpreadML*got.SpreadML, 108, 1e-9)
 	near(t, "u this time", got.UML(), math.Sqrt(37.496+108), 0.0001)
-	near(t, "z", got.Z, 16/math.Sqrt(1011), 1e-9)
 
 	got, err = Residual(prior, readings(3, 70, 90, 110))
 	if err != nil {
@@ -125,19 +130,18 @@ func TestSharedJugErrorDoesNotAverageOut(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "u", got.MeanUML, 10, 0.001)
+	near(t, "u", got.meanUML(), 10, 0.001)
 }
 
-func TestHoldUpKeepsToExactDefaultWithoutDoubt(t *testing.T) {
-	got, err := HoldUp(measure.Exact(25), readings(2, 30, 31))
+func TestExactDefaultIsKept(t *testing.T) {
+	got, err := Escape(measure.Exact(25), readings(2, 30, 31))
 	if err != nil {
 		t.Fatal(err)
 	}
 	near(t, "mean", got.MeanML(), 25, 0)
-	near(t, "weight", got.Weight, 0, 0)
 
-	got, err = HoldUp(measure.Exact(25), readings(0, 25))
-	if err != nil || got.MeanML() != 25 || got.UML() != 0 || got.Weight != 0 {
+	got, err = Escape(measure.Exact(25), readings(0, 25))
+	if err != nil || got.MeanML() != 25 || got.UML() != 0 {
 		t.Errorf("all exact: %+v, %v", got, err)
 	}
 }
@@ -152,7 +156,7 @@ func TestEstimateRefusals(t *testing.T) {
 		"negative scatter":      func() error { _, err := Shrink("x", good, Scatter{SDML: -1, DoF: 1}, nil); return err },
 		"negative freedom":      func() error { _, err := Shrink("x", good, Scatter{SDML: 1, DoF: -1}, nil); return err },
 		"infinite scatter":      func() error { _, err := Shrink("x", good, Scatter{SDML: math.Inf(1), DoF: 1}, nil); return err },
-		"certain contradiction": func() error { _, err := HoldUp(measure.Exact(25), readings(0, 30)); return err },
+		"certain contradiction": func() error { _, err := Escape(measure.Exact(25), readings(0, 30)); return err },
 		"beyond all numbers":    func() error { _, err := Residual(good, readings(1, 1e300, -1e300)); return err },
 	} {
 		if call() == nil {
@@ -175,16 +179,13 @@ func TestShrunkMeanLiesBetweenDefaultAndJobs(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		low, high := math.Min(prior.Nominal, got.JobsMeanML), math.Max(prior.Nominal, got.JobsMeanML)
+		jobsMeanML := measure.Sum(past...).Nominal / float64(len(past))
+		low, high := math.Min(prior.Nominal, jobsMeanML), math.Max(prior.Nominal, jobsMeanML)
 		if got.MeanML() < low-1e-9 || got.MeanML() > high+1e-9 {
 			t.Fatalf("%v outside %v to %v", got.MeanML(), low, high)
 		}
-		between := prior.Nominal + got.Weight*(got.JobsMeanML-prior.Nominal)
-		if got.Weight < 0 || got.Weight > 1 || math.Abs(between-got.MeanML()) > 1e-9 {
-			t.Fatalf("weight %v gives %v, mean is %v", got.Weight, between, got.MeanML())
-		}
-		if got.MeanUML > prior.U() {
-			t.Fatalf("jobs made the mean more doubtful: %v above %v", got.MeanUML, prior.U())
+		if got.meanUML() > prior.U() {
+			t.Fatalf("jobs made the mean more doubtful: %v above %v", got.meanUML(), prior.U())
 		}
 	})
 }
@@ -210,11 +211,12 @@ func TestMoreJobsOfTheSameKindSharpen(t *testing.T) {
 		if len(past) == 1 && twice.UML() >= once.UML() {
 			t.Fatalf("u went from %v to %v", once.UML(), twice.UML())
 		}
-		if twice.SpreadML <= once.SpreadML && twice.MeanUML >= once.MeanUML {
-			t.Fatalf("u of mean went from %v to %v", once.MeanUML, twice.MeanUML)
+		if twice.SpreadML <= once.SpreadML && twice.meanUML() >= once.meanUML() {
+			t.Fatalf("u of mean went from %v to %v", once.meanUML(), twice.meanUML())
 		}
-		if far := math.Abs(once.JobsMeanML - prior.Nominal); far > 1 && twice.SpreadML <= once.SpreadML && twice.Weight <= once.Weight {
-			t.Fatalf("weight of jobs went from %v to %v", once.Weight, twice.Weight)
+		far := math.Abs(measure.Sum(past...).Nominal/float64(len(past)) - prior.Nominal)
+		if before, after := once.weight(prior, past), twice.weight(prior, again); far > 1 && twice.SpreadML <= once.SpreadML && after <= before {
+			t.Fatalf("weight of jobs went from %v to %v", before, after)
 		}
 	})
 }

@@ -27,16 +27,14 @@ type Step struct {
 type History struct {
 	Steps    []Step
 	Residual Estimate // after the last drain: for the next
-	Losses   Losses
 }
 
 // Follow goes through a unit's drains, oldest first. Each is judged against the residual
 // that prior and the drains before it give; one that shows a leak or a gain is not learned
 // from. A loss that was the same from the first job on cannot be told from a residual.
-// The error names the drain and what is not allowed, as Loss does.
+// The error names the filling and what is not a finite number, or a distance below zero.
 func Follow(prior measure.Value, drains []Drain) (History, error) {
 	var past []measure.Value
-	var fillings []OilAge
 	h := History{Steps: make([]Step, len(drains))}
 	for i, d := range drains {
 		// Each drain's own scatter is an error of its own, so it needs a name of its own.
@@ -44,12 +42,10 @@ func Follow(prior measure.Value, drains []Drain) (History, error) {
 		if err != nil {
 			return History{}, err
 		}
-		filling := OilAge{Km: d.Km, InML: d.InML, OutML: d.OutML, ResidualML: residual.Expected}
-		if err := filling.check(i + 1); err != nil {
+		if err := d.check(i + 1); err != nil {
 			return History{}, err
 		}
-		fillings = append(fillings, filling)
-		missing := filling.Missing()
+		missing := Missing{ML: d.InML.Sub(d.OutML).Sub(residual.Expected), Km: d.Km}
 		sign := missing.Sign()
 		h.Steps[i] = Step{Residual: residual, Missing: missing, Learned: sign != Leak && sign != Gain}
 		if h.Steps[i].Learned {
@@ -57,9 +53,16 @@ func Follow(prior measure.Value, drains []Drain) (History, error) {
 		}
 	}
 	var err error
-	if h.Residual, err = Residual(prior, past); err != nil {
-		return History{}, err
-	}
-	h.Losses, err = Loss(fillings)
+	h.Residual, err = Residual(prior, past)
 	return h, err
+}
+
+func (d Drain) check(number int) error {
+	if err := checkKm(number, d.Km); err != nil {
+		return err
+	}
+	if err := checkFinite(fmt.Sprintf("filling %d: in", number), d.InML); err != nil {
+		return err
+	}
+	return checkFinite(fmt.Sprintf("filling %d: out", number), d.OutML)
 }

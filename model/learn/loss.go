@@ -49,23 +49,10 @@ func (s Sign) String() string {
 	return fmt.Sprintf("sign(%d)", uint8(s))
 }
 
-// OilAge is one filling of a unit, from the end of one job to the drain of the next.
-type OilAge struct {
-	Km         float64       // driven on it; 0 if not known
-	InML       measure.Value // in the unit after the job that filled it
-	OutML      measure.Value // drained at the next
-	ResidualML measure.Value // expected to have stayed behind at that drain
-}
-
 // Missing is oil that went in and is not accounted for.
 type Missing struct {
 	ML measure.Value // positive where lost
 	Km float64       // over that distance; 0 if not known
-}
-
-// Missing returns in - out - residual.
-func (a OilAge) Missing() Missing {
-	return Missing{ML: a.InML.Sub(a.OutML).Sub(a.ResidualML), Km: a.Km}
 }
 
 // PerThousandKm returns the loss in ml per 1,000 km, false where the distance is not known.
@@ -74,12 +61,6 @@ func (m Missing) PerThousandKm() (measure.Value, bool) {
 		return measure.Value{}, false
 	}
 	return m.ML.Scale(1000 / m.Km), true
-}
-
-// PLoss returns the probability that any oil was lost.
-func (m Missing) PLoss() float64 {
-	_, lost, _ := measure.Probability(m.ML, 0, math.Inf(1))
-	return lost
 }
 
 // DetectableML returns the smallest loss that these readings could have proven.
@@ -121,21 +102,23 @@ func (l Losses) Sign() Sign {
 	return max(last, total)
 }
 
-// Loss returns what went missing in each filling and in all, oldest first. Readings that
-// fillings share are taken into account. The error names the filling and what is not a
+// Loss returns what went missing in each filling, as given, oldest first, and in all. Readings
+// that fillings share are taken into account. The error names the filling and what is not a
 // finite number, or a distance below zero.
-func Loss(fillings []OilAge) (Losses, error) {
-	losses := Losses{Each: make([]Missing, len(fillings))}
+func Loss(each []Missing) (Losses, error) {
+	losses := Losses{Each: each}
 	known := false
-	for i, a := range fillings {
-		if err := a.check(i + 1); err != nil {
+	for i, m := range each {
+		if err := checkKm(i+1, m.Km); err != nil {
 			return Losses{}, err
 		}
-		losses.Each[i] = a.Missing()
-		known = known || a.Km > 0
+		if err := checkFinite(fmt.Sprintf("filling %d: missing", i+1), m.ML); err != nil {
+			return Losses{}, err
+		}
+		known = known || m.Km > 0
 	}
 	var counted []measure.Value
-	for _, m := range losses.Each {
+	for _, m := range each {
 		if m.Km > 0 || !known {
 			counted = append(counted, m.ML)
 			losses.Total.Km += m.Km
@@ -145,17 +128,9 @@ func Loss(fillings []OilAge) (Losses, error) {
 	return losses, nil
 }
 
-func (a OilAge) check(number int) error {
-	if !(a.Km >= 0) || math.IsInf(a.Km, 0) {
-		return fmt.Errorf("filling %d: distance must be finite and not below zero, is %g km", number, a.Km)
-	}
-	for _, field := range []struct {
-		name string
-		v    measure.Value
-	}{{"in", a.InML}, {"out", a.OutML}, {"residual", a.ResidualML}} {
-		if err := checkFinite(fmt.Sprintf("filling %d: %s", number, field.name), field.v); err != nil {
-			return err
-		}
+func checkKm(number int, km float64) error {
+	if !(km >= 0) || math.IsInf(km, 0) {
+		return fmt.Errorf("filling %d: distance must be finite and not below zero, is %g km", number, km)
 	}
 	return nil
 }
