@@ -8,7 +8,7 @@ import (
 	"github.com/alecthomas/kong"
 
 	"garage/tundish/model/drip"
-	"garage/tundish/model/measure"
+	"garage/tundish/model/quantity"
 )
 
 type dripCommand struct {
@@ -68,13 +68,15 @@ func (c *dripCommand) Run(o *outside, k *kong.Context) error {
 
 func (c *dripCommand) sheet(fit drip.Result, remainingML, uML, waitMin float64) *sheet {
 	s := new(sheet)
+	sure := func(ml, uML float64) string { return quantity.Metric().FormatVolumeU(ml, fit.Coverage()*uML) }
 	s.add("last reading", ml(fit.LastML), "%g min after the plug came out", fit.LastMinutes)
-	s.add("settles at", mlU(measure.Gaussian("fit", fit.SettlesAtML, fit.SettlesAtUML)), "%d readings, curve: %v; they scatter by %.2g ml", fit.Readings, fit.Form, fit.ResidualSDML)
+	s.add("settles at", sure(fit.SettlesAtML, fit.SettlesAtUML), "%d readings, curve: %v; they scatter by %.2g ml", fit.Readings, fit.Form, fit.ResidualSDML)
 	if fit.Form != drip.Settled {
 		s.add("rate", fmt.Sprintf("%.3g per min", fit.RatePerMin), "standard uncertainty %.2g per min", fit.RateUPerMin)
 	}
-	s.add("still to come", mlU(measure.Gaussian("fit", remainingML, uML)), "after the last reading")
+	s.add("still to come", sure(remainingML, uML), "after the last reading")
 	s.add("wait", fmt.Sprintf("%.0f min", waitMin), "until less than %s is still to come", ml(float64(c.LessThan)))
-	s.note("volumes as they were read, not brought to 20 °C; " + coverageNote)
+	s.note("volumes as they were read, not brought to 20 °C; the jug's own error is not in them")
+	s.note("± is %.3g standard uncertainties, for %d degree(s) of freedom: the true value is within it 19 times in 20", fit.Coverage(), fit.DegreesOfFreedom)
 	return s
 }

@@ -55,7 +55,9 @@ func (f Form) String() string {
 }
 
 // Result is a fitted drain. Fields ending in U are standard uncertainties, from
-// s²(JᵀJ)⁻¹ with s² = RSS/(n − parameters).
+// s²(JᵀJ)⁻¹ with s² = RSS/(n − parameters): what the readings' scatter shows, with
+// so many degrees of freedom. An error that all readings share, as of the jug's
+// scale, is not in them.
 type Result struct {
 	Form             Form
 	Readings         int     // readings the curve was fitted to
@@ -106,15 +108,6 @@ func Fit(readings []Reading) (Result, error) {
 		return offset, nil
 	}
 	return plain, err
-}
-
-// FitPlain fits V∞(1 − e^(−kt)) only, whatever an offset would do.
-func FitPlain(readings []Reading) (Result, error) {
-	s, err := newSeries(readings)
-	if err != nil {
-		return Result{}, err
-	}
-	return s.fitPlain()
 }
 
 // series is a checked, sorted set of readings with its scale.

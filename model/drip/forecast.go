@@ -6,6 +6,8 @@ package drip
 import (
 	"fmt"
 	"math"
+
+	"gonum.org/v1/gonum/stat/distuv"
 )
 
 // at is the fitted volume at a time.
@@ -15,6 +17,14 @@ func (r Result) at(minutes float64) float64 {
 	}
 	value, _ := settling(r.curve.rate * (minutes - r.curve.start))
 	return r.curve.offset + r.curve.amplitude*value
+}
+
+// Coverage is the k for which ± k·u holds the truth 19 times in 20, where u is a
+// standard uncertainty of this fit: the quantile of Student's t for its degrees of
+// freedom, but not below 2 (JCGM 100:2008, annex G.3). Few readings tell little of
+// their own scatter, so with three of them k is 12.7.
+func (r Result) Coverage() float64 {
+	return max(2, distuv.StudentsT{Sigma: 1, Nu: float64(r.DegreesOfFreedom)}.Quantile(0.975))
 }
 
 // RemainingML is what is still to come after nowMin minutes since the plug came

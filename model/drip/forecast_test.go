@@ -52,7 +52,7 @@ func TestRemainingAndWaitAgree(t *testing.T) {
 // solution, which the small residuals of Misra1a (NIST StRD) make nearly so.
 func TestRemainingUncertaintyMatchesMovedReadings(t *testing.T) {
 	readings := loadMisra(t)
-	base, err := FitPlain(readings)
+	base, err := fitPlain(readings)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -66,9 +66,9 @@ func TestRemainingUncertaintyMatchesMovedReadings(t *testing.T) {
 			const stepML = 1e-4
 			moved := append([]Reading(nil), readings...)
 			moved[i].ML += stepML
-			up, err1 := FitPlain(moved)
+			up, err1 := fitPlain(moved)
 			moved[i].ML -= 2 * stepML
-			down, err2 := FitPlain(moved)
+			down, err2 := fitPlain(moved)
 			if err1 != nil || err2 != nil {
 				t.Fatal(err1, err2)
 			}
@@ -78,6 +78,15 @@ func TestRemainingUncertaintyMatchesMovedReadings(t *testing.T) {
 			sum += slope * slope
 		}
 		wantNear(t, "u of remaining", got, base.ResidualSDML*math.Sqrt(sum), 0.01)
+	}
+}
+
+// JCGM 100:2008, table G.2, for 95 %; where the table falls below 2, it is 2.
+func TestCoverageFollowsStudent(t *testing.T) {
+	for dof, want := range map[int]float64{1: 12.71, 2: 4.30, 3: 3.18, 4: 2.78, 5: 2.57, 10: 2.23, 50: 2.01, 100: 2, 9997: 2} {
+		if got := (Result{DegreesOfFreedom: dof}).Coverage(); math.Abs(got-want) > 0.0051 {
+			t.Errorf("%d degrees of freedom: %.4f, want %g", dof, got, want)
+		}
 	}
 }
 
