@@ -6,7 +6,6 @@ package model
 import (
 	"errors"
 	"fmt"
-	"math"
 	"strconv"
 	"strings"
 
@@ -233,7 +232,7 @@ func parseNumber(s *State, typed string, d Dim) (float64, error) {
 		n, err := quantity.ParseCount(typed)
 		return float64(n), err
 	}
-	x, err := parsePlain(typed)
+	x, err := quantity.ParsePlain(typed)
 	if d == DimKgM3 && x > 0 && x < 2 {
 		x *= 1000 // 0.885 on a data sheet is kg/L
 	}
@@ -280,16 +279,6 @@ func bareUnitOf(d Dim, u quantity.Units) string {
 		return d.String()
 	}
 	return ""
-}
-
-// parsePlain reads a number that has one unit only, with a decimal comma or
-// point.
-func parsePlain(typed string) (float64, error) {
-	x, err := strconv.ParseFloat(strings.Replace(typed, ",", ".", 1), 64)
-	if err != nil || math.IsNaN(x) || math.IsInf(x, 0) || x < 0 {
-		return 0, errors.New("a plain number, such as 870 or 14.5")
-	}
-	return x, nil
 }
 
 // Echo says in words what a value means: a sum with its total, and a volume at

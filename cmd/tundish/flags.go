@@ -5,7 +5,6 @@ package main
 
 import (
 	"errors"
-	"math"
 	"strconv"
 	"strings"
 
@@ -114,7 +113,7 @@ func (p *pressureKPa) UnmarshalText(text []byte) error {
 type densityKgM3 float64
 
 func (d *densityKgM3) UnmarshalText(text []byte) error {
-	x, err := number(string(text), "kg/m3", "kg/m³")
+	x, err := quantity.ParsePlain(string(text), "kg/m3", "kg/m³")
 	if err == nil && !(x >= oil.MinRho15KgM3 && x <= oil.MaxRho15KgM3) {
 		return errors.New("must be " + between(oil.MinRho15KgM3, oil.MaxRho15KgM3, "kg/m³"))
 	}
@@ -126,7 +125,7 @@ func (d *densityKgM3) UnmarshalText(text []byte) error {
 type viscosityCSt float64
 
 func (v *viscosityCSt) UnmarshalText(text []byte) error {
-	x, err := number(string(text), "cSt", "mm2/s", "mm²/s")
+	x, err := quantity.ParsePlain(string(text), "cSt", "mm2/s", "mm²/s")
 	if err == nil && !(x >= oil.MinKVCSt && x <= oil.MaxKVCSt) {
 		return errors.New("must be " + between(oil.MinKVCSt, oil.MaxKVCSt, "cSt"))
 	}
@@ -143,22 +142,5 @@ func (g *grade) UnmarshalText(text []byte) (err error) {
 }
 
 func between(low, high float64, unit string) string {
-	return strconv.FormatFloat(low, 'g', -1, 64) + " to " + strconv.FormatFloat(high, 'g', -1, 64) + " " + unit
-}
-
-// number reads a number with a decimal point or comma and perhaps one of the
-// units, which all mean the same.
-func number(typed string, units ...string) (float64, error) {
-	typed = strings.TrimSpace(typed)
-	for _, unit := range units {
-		if rest, found := strings.CutSuffix(typed, unit); found {
-			typed = strings.TrimSpace(rest)
-			break
-		}
-	}
-	x, err := strconv.ParseFloat(strings.Replace(typed, ",", ".", 1), 64)
-	if err != nil || math.IsNaN(x) || math.IsInf(x, 0) || strings.ContainsAny(typed, "xX_pP") {
-		return 0, errors.New(strconv.Quote(typed) + " is not a number: type one such as 870 or 14.5, perhaps with " + units[0])
-	}
-	return x, nil
+	return strconv.FormatFloat(low, 'f', -1, 64) + " to " + strconv.FormatFloat(high, 'f', -1, 64) + " " + unit
 }

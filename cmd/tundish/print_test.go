@@ -85,33 +85,6 @@ func TestKnownIsNullForWhatIsNoNumber(t *testing.T) {
 	}
 }
 
-func TestNumbersOfFlags(t *testing.T) {
-	for typed, want := range map[string]float64{
-		"870": 870, " 870 kg/m3 ": 870, "870kg/m³": 870, "14.5": 14.5, "14,5": 14.5, "1e3": 1000, "-3": -3,
-	} {
-		if got, err := number(typed, "kg/m3", "kg/m³"); err != nil || got != want {
-			t.Errorf("%q is %v, %v; want %v", typed, got, err, want)
-		}
-	}
-	for _, typed := range []string{"", "kg/m3", "nan", "Inf", "-inf", "0x10", "1_000", "1e999", "1,2,3", "870 kg", "ten", "1 2"} {
-		if got, err := number(typed, "kg/m3"); err == nil {
-			t.Errorf("%q is taken for %v", typed, got)
-		}
-	}
-}
-
-func FuzzNumbersOfFlags(f *testing.F) {
-	for _, seed := range []string{"870", "14,5", "0x1p4", "nan", "1e309", "kg/m3"} {
-		f.Add(seed)
-	}
-	f.Fuzz(func(t *testing.T, typed string) {
-		x, err := number(typed, "kg/m3")
-		if math.IsNaN(x) || math.IsInf(x, 0) || err != nil && x != 0 {
-			t.Errorf("%q gives %v, %v", typed, x, err)
-		}
-	})
-}
-
 func TestLiftsMayBeBelowZero(t *testing.T) {
 	for typed, want := range map[string]float64{"0.8m": 0.8, "-0.8m": -0.8, "-80 cm": -0.8, "1": 1, "0": 0} {
 		var l lengthM

@@ -1,6 +1,6 @@
 // Package quantity reads amounts as they are typed on a number pad and prints
 // them again: volumes, weights, temperatures, distances, lengths, pressures,
-// torques, percentages, counts and minutes. It holds the exact factors between
+// torques, percentages and counts. It holds the exact factors between
 // units and the choice of units to show.
 //
 // Inside, every number is in one base unit: ml, g, °C, km, mm, kPa and N·m.

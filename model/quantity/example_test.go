@@ -45,12 +45,12 @@ func ExampleParseTolerance() {
 			continue
 		}
 		minusML, plusML := tolerance.Of(900)
-		fmt.Printf("%s: %g to %g ml\n", units.FormatTolerance(tolerance), 900-minusML, 900+plusML)
+		fmt.Printf("%s: %g to %g ml\n", typed, 900-minusML, 900+plusML)
 	}
 	// Output:
-	// ±50 ml: 850 to 950 ml
-	// -50 ml +20 ml: 850 to 920 ml
-	// ±5 %: 855 to 945 ml
+	// 50: 850 to 950 ml
+	// +20 -50: 850 to 920 ml
+	// 5%: 855 to 945 ml
 }
 
 func ExampleParseRange() {

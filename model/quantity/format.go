@@ -9,12 +9,12 @@ import (
 
 // Units is the choice of units, made once. The zero value is Metric.
 type Units struct {
-	Volume      VolumeUnit      `json:"volume"`
-	Mass        MassUnit        `json:"mass"`
-	Temperature TemperatureUnit `json:"temperature"`
-	Distance    DistanceUnit    `json:"distance"`
-	Pressure    PressureUnit    `json:"pressure"`
-	Torque      TorqueUnit      `json:"torque"`
+	Volume      VolumeUnit
+	Mass        MassUnit
+	Temperature TemperatureUnit
+	Distance    DistanceUnit
+	Pressure    PressureUnit
+	Torque      TorqueUnit
 }
 
 // Metric is ml, g, °C, km, kPa and N·m.
@@ -98,9 +98,9 @@ func (u Units) FormatTorque(torqueNm float64) string {
 	return short(torqueNm/info.factor, info.symbol, info.digits)
 }
 
-// LengthUnit is the unit for a length of so many mm: mm, and m from 1 m on,
+// lengthUnit is the unit for a length of so many mm: mm, and m from 1 m on,
 // where volumes are metric; else in, and ft from 2 ft on.
-func (u Units) LengthUnit(lengthMM float64) LengthUnit {
+func (u Units) lengthUnit(lengthMM float64) LengthUnit {
 	short, long, from := Inch, Foot, 2*Foot.MM()
 	if u.Volume.metric() {
 		short, long, from = Millimetre, Metre, Metre.MM()
@@ -111,33 +111,9 @@ func (u Units) LengthUnit(lengthMM float64) LengthUnit {
 	return short
 }
 
-// FormatLength prints mm in the unit that LengthUnit chooses: 8 mm, 1.5 m,
+// FormatLength prints mm in the unit that lengthUnit chooses: 8 mm, 1.5 m,
 // 0.3125 in, 4.92 ft.
 func (u Units) FormatLength(lengthMM float64) string {
-	info, _ := infoOf(lengthTable, u.LengthUnit(lengthMM))
+	info, _ := infoOf(lengthTable, u.lengthUnit(lengthMM))
 	return short(lengthMM/info.factor, info.symbol, info.digits)
-}
-
-// FormatTolerance prints a tolerance as it can be typed: ±50 ml, ±5 %,
-// -50 ml +20 ml.
-func (u Units) FormatTolerance(t Tolerance) string {
-	minus, plus := u.limitText(t.MinusML, t.MinusFraction), u.limitText(t.PlusML, t.PlusFraction)
-	if minus == plus {
-		return "±" + minus
-	}
-	return "-" + minus + " +" + plus
-}
-
-// limitText prints one limit of a tolerance.
-func (u Units) limitText(volumeML, fraction float64) string {
-	info, _ := infoOf(volumeTable, u.Volume)
-	volume := short(volumeML/info.factor, info.symbol, info.digits)
-	part := short(100*fraction, "%", digits{10, 2, 1})
-	switch {
-	case fraction == 0:
-		return volume
-	case volumeML == 0:
-		return part
-	}
-	return "(" + volume + " + " + part + ")"
 }

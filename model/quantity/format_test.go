@@ -156,27 +156,6 @@ func TestFormatOthers(t *testing.T) {
 	})
 }
 
-func TestFormatTolerance(t *testing.T) {
-	for _, row := range []struct {
-		units Units
-		value Tolerance
-		want  string
-	}{
-		{Metric(), Tolerance{MinusML: 50, PlusML: 50}, "±50 ml"},
-		{Metric(), Tolerance{MinusML: 50, PlusML: 20}, "-50 ml +20 ml"},
-		{Metric(), Tolerance{MinusML: 50}, "-50 ml +0 ml"},
-		{Metric(), Tolerance{MinusFraction: 0.05, PlusFraction: 0.05}, "±5 %"},
-		{Metric(), Tolerance{MinusFraction: 0.05, PlusML: 20}, "-5 % +20 ml"},
-		{US(), Tolerance{MinusML: 50, PlusML: 50}, "±1.69 US fl oz"},
-		{Metric(), Tolerance{MinusML: 20, PlusML: 20, MinusFraction: 0.05, PlusFraction: 0.05}, "±(20 ml + 5 %)"},
-		{Metric(), Tolerance{MinusML: math.NaN()}, "-— +0 ml"},
-	} {
-		if got := row.units.FormatTolerance(row.value); got != row.want {
-			t.Errorf("%+v prints as %q, want %q", row.value, got, row.want)
-		}
-	}
-}
-
 func TestEcho(t *testing.T) {
 	for _, row := range []struct {
 		amount Amount

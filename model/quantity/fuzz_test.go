@@ -7,6 +7,7 @@ package quantity
 import (
 	"math"
 	"reflect"
+	"strconv"
 	"strings"
 	"testing"
 	"unicode"
@@ -179,7 +180,7 @@ func FuzzParseLength(f *testing.F) {
 	}
 	fuzzScalar(f, []LengthUnit{Millimetre, Metre, Inch, Foot}, 0, 1e6, ParseLength,
 		func(u LengthUnit, mm float64) string { return metricOrInch(u).FormatLength(mm) },
-		func(u LengthUnit, mm float64) float64 { return metricOrInch(u).LengthUnit(mm).MM() })
+		func(u LengthUnit, mm float64) float64 { return metricOrInch(u).lengthUnit(mm).MM() })
 }
 
 func FuzzParsePressure(f *testing.F) {
@@ -204,12 +205,12 @@ func FuzzParsePercent(f *testing.F) {
 		func(Units, float64) float64 { return 0.01 })
 }
 
-func FuzzParseMinutes(f *testing.F) {
-	seedWith(f, "12", "12 min", "1:30", "90 s", "1 h 10 min", "1h10", "1:05:00")
-	fuzzScalar(f, []Units{Metric()}, 0, maxMinutes,
-		func(typed string, _ Units) (float64, error) { return ParseMinutes(typed) },
-		func(_ Units, minutes float64) string { return trimmed(minutes, 6) + " min" },
-		func(Units, float64) float64 { return 1 })
+func FuzzParsePlain(f *testing.F) {
+	seedWith(f, "870", "14,5", "1e3", "0x10", "14 1/2", "870 kg/m³")
+	fuzzScalar(f, []Units{Metric()}, 0, maxPlain,
+		func(typed string, _ Units) (float64, error) { return ParsePlain(typed, "kg/m³") },
+		func(_ Units, x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) },
+		func(Units, float64) float64 { return 1e-9 })
 }
 
 func FuzzParseCount(f *testing.F) {

@@ -101,7 +101,7 @@ func TestWhatIsPrintedReadsBack(t *testing.T) {
 		readMM, err := ParseLength(text, anyUnit(Foot).Draw(t, "bare length"))
 		// Zeros at the end are left out, so the last digit printed may be coarser
 		// than the rounding; that only widens the check where the number is round.
-		readsBack(t, text, readMM, lengthMM, printing.LengthUnit(lengthMM).MM(), err)
+		readsBack(t, text, readMM, lengthMM, printing.lengthUnit(lengthMM).MM(), err)
 	})
 }
 
@@ -204,33 +204,6 @@ func TestUnitAtTheEndMeansTheSameAsBehindEach(t *testing.T) {
 	})
 }
 
-func TestAToleranceReadsBack(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		units := anyUnits().Draw(t, "units")
-		percent := rapid.Float64Range(0, 100)
-		var tolerance Tolerance
-		if rapid.Bool().Draw(t, "minus as a part") {
-			tolerance.MinusFraction = percent.Draw(t, "minus") / 100
-		} else {
-			tolerance.MinusML = upTo(1e4).Draw(t, "minus")
-		}
-		if rapid.Bool().Draw(t, "plus as a part") {
-			tolerance.PlusFraction = percent.Draw(t, "plus") / 100
-		} else {
-			tolerance.PlusML = upTo(1e4).Draw(t, "plus")
-		}
-		text := units.FormatTolerance(tolerance)
-		got, err := ParseTolerance(text, units)
-		if err != nil {
-			t.Fatalf("%+v prints as %q, which is refused: %v", tolerance, text, err)
-		}
-		coarse := 0.05 * units.Volume.ML() // no unit prints volumes coarser than ½ ml or 0.05
-		if !sameTolerance(got, tolerance, math.Max(0.5, coarse)) {
-			t.Fatalf("%+v prints as %q and reads back as %+v", tolerance, text, got)
-		}
-	})
-}
-
 func TestAnAmountReadsBackFromItsEcho(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		typed, _ := readings(t)
@@ -268,7 +241,6 @@ func TestAnyMixtureOfPiecesIsReadOrRefused(t *testing.T) {
 		checkParsed(t, typed, 0, 1e4)(ParseTorque(typed, bare.Torque))
 		checkParsed(t, typed, 0, 1e6)(ParseLength(typed, Metre))
 		checkParsed(t, typed, 0, 1)(ParsePercent(typed))
-		checkParsed(t, typed, 0, maxMinutes)(ParseMinutes(typed))
 		tolerance, err := ParseTolerance(typed, bare)
 		checkParsed(t, typed, 0, maxAmount)(tolerance.MinusML, err)
 		checkParsed(t, typed, 0, 1)(tolerance.PlusFraction, err)

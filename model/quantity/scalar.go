@@ -1,11 +1,12 @@
-// Parsers of one number with one unit: temperature, distance, length, pressure,
-// torque, percentage, count.
+// Parsers of one number with one unit: temperature, length, pressure, torque,
+// percentage, count, and any other number.
 
 package quantity
 
 import (
 	"fmt"
 	"strconv"
+	"strings"
 )
 
 // ParseTemperature reads a temperature such as 60, 60C, 140 °F or -5 in °C; a
@@ -148,6 +149,32 @@ func ParsePercent(typed string) (fraction float64, err error) {
 		return 0, s.errorf("%s is too much, at most 100 %%", quoted(number.text+" %"))
 	}
 	return onlyIfAll(s, number.value/100)
+}
+
+// maxPlain is the largest number without a unit of its own.
+const maxPlain = 1e9
+
+// ParsePlain reads a number of which only one unit is in use, such as 870,
+// 14,5 or 870 kg/m³: what may stand behind it is given, as it is spelled.
+func ParsePlain(typed string, units ...string) (float64, error) {
+	for _, unit := range units {
+		if number, found := strings.CutSuffix(strings.TrimSpace(typed), unit); found {
+			typed = number
+			break
+		}
+	}
+	s, err := scan(typed, grammar{like: "a plain number such as 870 or 14.5"})
+	if err != nil {
+		return 0, err
+	}
+	number, err := s.number()
+	if err != nil {
+		return 0, err
+	}
+	if number.value > maxPlain {
+		return 0, s.errorf("%s is too much, at most %.0f", quoted(number.text), maxPlain)
+	}
+	return onlyIfAll(s, number.value)
 }
 
 // maxCount is the largest count, of strokes, drops or bottles.

@@ -246,41 +246,32 @@ func TestParseCount(t *testing.T) {
 	}
 }
 
-func TestParseMinutes(t *testing.T) {
-	const like = ": type minutes such as 12, 90 s, 1 h 10 min or 1:30 (minutes:seconds)"
-	minutes := func(typed string, _ Units) (float64, error) { return ParseMinutes(typed) }
-	checkScalar(t, minutes, []taken[Units]{
-		{"12", Metric(), 12},
-		{"12 min", Metric(), 12},
-		{"12m", Metric(), 12},
-		{"2,5", Metric(), 2.5},
-		{"1/2 h", Metric(), 30},
-		{"90 s", Metric(), 1.5},
-		{"1.5 h", Metric(), 90},
-		{"1 h 10 min", Metric(), 70},
-		{"1h10", Metric(), 70},
-		{"1 hour 10 minutes 30 seconds", Metric(), 70.5},
-		{"2 min 30 s", Metric(), 2.5},
-		{"1:30", Metric(), 1.5},
-		{"0:05", Metric(), 5.0 / 60},
-		{"90:00", Metric(), 90},
-		{"1:05:00", Metric(), 65},
-		{"720 h", Metric(), 43200},
+func TestParsePlain(t *testing.T) {
+	const like = ": type a plain number such as 870 or 14.5"
+	density := func(typed string, _ Units) (float64, error) { return ParsePlain(typed, "kg/m3", "kg/m³") }
+	checkScalar(t, density, []taken[Units]{
+		{"870", Metric(), 870},
+		{" 870 kg/m3 ", Metric(), 870},
+		{"870kg/m³", Metric(), 870},
+		{"14.5", Metric(), 14.5},
+		{"14,5", Metric(), 14.5},
+		{"0,870", Metric(), 0.87},
+		{"1234,567", Metric(), 1234.567},
+		{"14 1/2", Metric(), 14.5},
+		{"０", Metric(), 0},
+		{"1000000000", Metric(), 1e9},
 	}, []turned[Units]{
 		{"", Metric(), "nothing typed" + like},
-		{"12 days", Metric(), `"days" is not a known unit` + like},
-		{"-5", Metric(), "a number below zero is not allowed here" + like},
-		{"1:75", Metric(), `"75" is not 00 to 59` + like},
-		{"1:60", Metric(), `"60" is not 00 to 59` + like},
-		{"1:5", Metric(), `"5" is not 00 to 59` + like},
-		{"1:", Metric(), "a number is missing at the end" + like},
-		{"1.5:30", Metric(), "a clock has the form m:ss or h:mm:ss" + like},
-		{"1:00:00:00", Metric(), "a clock has the form m:ss or h:mm:ss" + like},
-		{"1:30 h", Metric(), `"h" is not understood` + like},
-		{"10 min 1 h", Metric(), "hours, minutes and seconds are out of order or too many" + like},
-		{"1 h 90 min", Metric(), "hours, minutes and seconds are out of order or too many" + like},
-		{"1 min 0.5 min", Metric(), "hours, minutes and seconds are out of order or too many" + like},
-		{"1 min 2 min", Metric(), "hours, minutes and seconds are out of order or too many" + like},
-		{"721 h", Metric(), `"721 h" is too long, at most 30 days` + like},
+		{"kg/m3", Metric(), "nothing typed" + like},
+		{"1,000", Metric(), `the comma in "1,000" is ambiguous: type 1000 or 1`},
+		{"1,650 kg/m3", Metric(), `the comma in "1,650" is ambiguous: type 1650 or 1.65`},
+		{"-870", Metric(), "a number below zero is not allowed here" + like},
+		{"1e3", Metric(), `"e3" is not understood` + like},
+		{"0x10", Metric(), `"x10" is not understood` + like},
+		{"1_000", Metric(), `"_000" is not understood` + like},
+		{"870 g", Metric(), `"g" is not understood` + like},
+		{"1000000001", Metric(), `"1000000001" is too much, at most 1000000000` + like},
+		{"Inf", Metric(), "a number is missing before 'I'" + like},
+		{"NaN", Metric(), "a number is missing before 'N'" + like},
 	})
 }

@@ -1,6 +1,6 @@
 // What all units share: the exact definitions, the table that gives a unit its
-// symbol, factor and digits, and its form as text. The units themselves are in
-// units_amount.go and units_other.go, their spellings when typed in names.go.
+// symbol, factor and digits. The units themselves are in units_amount.go and
+// units_other.go, their spellings when typed in names.go.
 
 package quantity
 
@@ -50,34 +50,4 @@ func symbolOf[U ~uint8](table []unitInfo, u U) string {
 func factorOf[U ~uint8](table []unitInfo, u U) float64 {
 	info, _ := infoOf(table, u)
 	return info.factor
-}
-
-func marshalUnit[U ~uint8](table []unitInfo, u U) ([]byte, error) {
-	info, ok := infoOf(table, u)
-	if !ok {
-		return nil, fmt.Errorf("unit: %d is not a known unit, allowed: %s", u, symbols(table))
-	}
-	return []byte(info.symbol), nil
-}
-
-func unmarshalUnit[U ~uint8](table []unitInfo, u *U, text []byte) error {
-	for i, info := range table {
-		if info.symbol == string(text) {
-			*u = U(i)
-			return nil
-		}
-	}
-	return fmt.Errorf("unit: %s is not a known unit, allowed: %s", quoted(string(text)), symbols(table))
-}
-
-// symbols lists a table's symbols for an error.
-func symbols(table []unitInfo) string {
-	list := ""
-	for i, info := range table {
-		if i > 0 {
-			list += ", "
-		}
-		list += info.symbol
-	}
-	return list
 }

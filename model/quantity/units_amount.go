@@ -39,12 +39,6 @@ func (u VolumeUnit) ML() float64 { return factorOf(volumeTable, u) }
 // String is the symbol as printed.
 func (u VolumeUnit) String() string { return symbolOf(volumeTable, u) }
 
-// MarshalText writes the symbol; an unknown unit is an error.
-func (u VolumeUnit) MarshalText() ([]byte, error) { return marshalUnit(volumeTable, u) }
-
-// UnmarshalText reads a symbol exactly as String prints it.
-func (u *VolumeUnit) UnmarshalText(text []byte) error { return unmarshalUnit(volumeTable, u, text) }
-
 // imperial reports whether the unit is one of the imperial measures.
 func (u VolumeUnit) imperial() bool { return u >= ImperialFluidOunce && u <= ImperialGallon }
 
@@ -75,9 +69,3 @@ func (u MassUnit) G() float64 { return factorOf(massTable, u) }
 
 // String is the symbol as printed; "oz wt" keeps apart from "fl oz".
 func (u MassUnit) String() string { return symbolOf(massTable, u) }
-
-// MarshalText writes the symbol; an unknown unit is an error.
-func (u MassUnit) MarshalText() ([]byte, error) { return marshalUnit(massTable, u) }
-
-// UnmarshalText reads a symbol exactly as String prints it.
-func (u *MassUnit) UnmarshalText(text []byte) error { return unmarshalUnit(massTable, u, text) }

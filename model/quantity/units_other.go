@@ -25,14 +25,6 @@ func (u DistanceUnit) Km() float64 { return factorOf(distanceTable, u) }
 // String is the symbol as printed.
 func (u DistanceUnit) String() string { return symbolOf(distanceTable, u) }
 
-// MarshalText writes the symbol; an unknown unit is an error.
-func (u DistanceUnit) MarshalText() ([]byte, error) { return marshalUnit(distanceTable, u) }
-
-// UnmarshalText reads a symbol exactly as String prints it.
-func (u *DistanceUnit) UnmarshalText(text []byte) error {
-	return unmarshalUnit(distanceTable, u, text)
-}
-
 // LengthUnit is a unit of length, for bores, hoses and lifts.
 type LengthUnit uint8
 
@@ -60,12 +52,6 @@ func (u LengthUnit) MM() float64 { return factorOf(lengthTable, u) }
 // String is the symbol as printed.
 func (u LengthUnit) String() string { return symbolOf(lengthTable, u) }
 
-// MarshalText writes the symbol; an unknown unit is an error.
-func (u LengthUnit) MarshalText() ([]byte, error) { return marshalUnit(lengthTable, u) }
-
-// UnmarshalText reads a symbol exactly as String prints it.
-func (u *LengthUnit) UnmarshalText(text []byte) error { return unmarshalUnit(lengthTable, u, text) }
-
 // PressureUnit is a unit of pressure, gauge as on a pump.
 type PressureUnit uint8
 
@@ -89,14 +75,6 @@ func (u PressureUnit) KPa() float64 { return factorOf(pressureTable, u) }
 // String is the symbol as printed.
 func (u PressureUnit) String() string { return symbolOf(pressureTable, u) }
 
-// MarshalText writes the symbol; an unknown unit is an error.
-func (u PressureUnit) MarshalText() ([]byte, error) { return marshalUnit(pressureTable, u) }
-
-// UnmarshalText reads a symbol exactly as String prints it.
-func (u *PressureUnit) UnmarshalText(text []byte) error {
-	return unmarshalUnit(pressureTable, u, text)
-}
-
 // TorqueUnit is a unit of tightening torque.
 type TorqueUnit uint8
 
@@ -119,12 +97,6 @@ func (u TorqueUnit) Nm() float64 { return factorOf(torqueTable, u) }
 
 // String is the symbol as printed.
 func (u TorqueUnit) String() string { return symbolOf(torqueTable, u) }
-
-// MarshalText writes the symbol; an unknown unit is an error.
-func (u TorqueUnit) MarshalText() ([]byte, error) { return marshalUnit(torqueTable, u) }
-
-// UnmarshalText reads a symbol exactly as String prints it.
-func (u *TorqueUnit) UnmarshalText(text []byte) error { return unmarshalUnit(torqueTable, u, text) }
 
 // TemperatureUnit is a scale of temperature.
 type TemperatureUnit uint8
@@ -169,11 +141,3 @@ func (u TemperatureUnit) FromC(tempC float64) float64 {
 
 // String is the symbol as printed.
 func (u TemperatureUnit) String() string { return symbolOf(temperatureTable, u) }
-
-// MarshalText writes the symbol; an unknown unit is an error.
-func (u TemperatureUnit) MarshalText() ([]byte, error) { return marshalUnit(temperatureTable, u) }
-
-// UnmarshalText reads a symbol exactly as String prints it.
-func (u *TemperatureUnit) UnmarshalText(text []byte) error {
-	return unmarshalUnit(temperatureTable, u, text)
-}

@@ -1,12 +1,9 @@
-// Tests of the units: factors against published tables, text forms.
+// Tests of the units: factors against published tables.
 
 package quantity
 
 import (
 	"bufio"
-	"encoding"
-	"encoding/json"
-	"fmt"
 	"math"
 	"os"
 	"strconv"
@@ -154,53 +151,6 @@ func TestTemperatureScales(t *testing.T) {
 	}
 }
 
-// textUnit is what every unit type offers.
-type textUnit interface {
-	fmt.Stringer
-	encoding.TextMarshaler
-}
-
-// checkText holds every unit of a type against its text form, and units beyond
-// the last and texts that are none against an error.
-func checkText[U interface {
-	~uint8
-	textUnit
-}](t *testing.T, last U, unmarshal func([]byte) (U, error)) {
-	t.Helper()
-	seen := map[string]bool{}
-	for u := U(0); u <= last; u++ {
-		text, err := u.MarshalText()
-		if err != nil || string(text) != u.String() || seen[u.String()] {
-			t.Errorf("%T %d marshals as %q (%v), seen before: %v", u, u, text, err, seen[u.String()])
-		}
-		seen[u.String()] = true
-		if back, err := unmarshal(text); err != nil || back != u {
-			t.Errorf("%T %q comes back as %v, %v", u, text, back, err)
-		}
-	}
-	if text, err := (last + 1).MarshalText(); err == nil {
-		t.Errorf("%T %d marshals as %q", last, last+1, text)
-	}
-	for _, text := range []string{"", "?", "ML", " ml", "unit 0", strings.Repeat("x", 1000)} {
-		_, err := unmarshal([]byte(text))
-		if err == nil {
-			t.Errorf("%T: %q is taken for a unit", last, text)
-		} else if len(err.Error()) > 200 {
-			t.Errorf("%T: error of %d bytes for %q", last, len(err.Error()), text)
-		}
-	}
-}
-
-func TestUnitsAsText(t *testing.T) {
-	checkText(t, ImperialGallon, func(b []byte) (u VolumeUnit, err error) { err = u.UnmarshalText(b); return u, err })
-	checkText(t, Pound, func(b []byte) (u MassUnit, err error) { err = u.UnmarshalText(b); return u, err })
-	checkText(t, Fahrenheit, func(b []byte) (u TemperatureUnit, err error) { err = u.UnmarshalText(b); return u, err })
-	checkText(t, Mile, func(b []byte) (u DistanceUnit, err error) { err = u.UnmarshalText(b); return u, err })
-	checkText(t, Foot, func(b []byte) (u LengthUnit, err error) { err = u.UnmarshalText(b); return u, err })
-	checkText(t, PSI, func(b []byte) (u PressureUnit, err error) { err = u.UnmarshalText(b); return u, err })
-	checkText(t, PoundInch, func(b []byte) (u TorqueUnit, err error) { err = u.UnmarshalText(b); return u, err })
-}
-
 func TestUnknownUnitsHaveNoFactor(t *testing.T) {
 	for name, factor := range map[string]float64{
 		"volume": VolumeUnit(99).ML(), "mass": MassUnit(99).G(), "distance": DistanceUnit(99).Km(),
@@ -213,17 +163,5 @@ func TestUnknownUnitsHaveNoFactor(t *testing.T) {
 	}
 	if got := (Units{Volume: 99}).FormatVolume(830); got != "—" {
 		t.Errorf("830 ml in an unknown unit prints as %q", got)
-	}
-}
-
-func TestUnitsAsJSON(t *testing.T) {
-	text, err := json.Marshal(US())
-	want := `{"volume":"US fl oz","mass":"oz wt","temperature":"°F","distance":"mi","pressure":"psi","torque":"lbf·ft"}`
-	if err != nil || string(text) != want {
-		t.Fatalf("US units are %s (%v), want %s", text, err, want)
-	}
-	var back Units
-	if err := json.Unmarshal(text, &back); err != nil || back != US() {
-		t.Errorf("they come back as %v (%v)", back, err)
 	}
 }
