@@ -9,6 +9,7 @@ import (
 
 	"github.com/alecthomas/kong"
 
+	"garage/tundish/model"
 	"garage/tundish/model/flow"
 	"garage/tundish/model/measure"
 )
@@ -43,9 +44,10 @@ type hoseResult struct {
 	HoldupML float64 `json:"holdup_ml"`
 }
 
-// holdupShareU is how well the hold-up of a hose is known, as a share: a bore is
-// as its maker says within about 2.5 % (common practice, no source).
-const holdupShareU = 0.05
+// holdupShareU is the standard uncertainty of a hold-up, as a share: twice that
+// of the bore, whose square it goes by. A bore is as its maker says to a standard
+// uncertainty of 2.5 % (common practice, no source).
+const holdupShareU = 2 * 0.025
 
 // Run prints the hold-up, piece by piece.
 func (c *hoseCommand) Run(o *outside, k *kong.Context) error {
@@ -62,7 +64,7 @@ func (c *hoseCommand) Run(o *outside, k *kong.Context) error {
 		s.add(fmt.Sprintf("piece %d", i+1), fmt.Sprintf("%.1f ml", math.Pi/4*p.BoreMM*p.BoreMM*p.LengthM),
 			"π/4 × (%g mm)² × %g m", p.BoreMM, p.LengthM)
 	}
-	s.add("hold-up", mlU(measure.Gaussian("bore", holdupML, holdupShareU*holdupML)), "when full; the bore within about 2.5 %%")
+	s.add("hold-up", mlU(measure.Gaussian("bore", holdupML, holdupShareU*holdupML)), "when full; the bore ± %s", percent(model.Coverage*holdupShareU/2))
 	s.note("started dry and left full: the hose keeps it. Full before and after, or blown clear: nothing.")
 	s.note("the volume at the temperature of the oil in it; " + coverageNote)
 	return o.show(c.jsonFlag, hoseResult{holdupML}, s)

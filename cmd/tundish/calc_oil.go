@@ -101,6 +101,9 @@ func (c *oilCommand) volumes(of oil.Oil, atC float64, r *oilResult, s *sheet) (e
 		return err
 	}
 	s.add("factor to 15 °C", fmt.Sprintf("%.6f", r.VCF15), "at %g °C, %g kg/m³ at 15 °C; ASTM D1250-80, table 54D (lubricating oils)", atC, of.Rho15KgM3)
+	if of.Rho15KgM3 < oil.MinTableKgM3 || of.Rho15KgM3 > oil.MaxTableKgM3 {
+		s.under("an extrapolation: the table is stated for %g to %g kg/m³", oil.MinTableKgM3, oil.MaxTableKgM3)
+	}
 	s.add("density", fmt.Sprintf("%.1f kg/m³", r.DensityKgM3), "at %g °C = %g × %.6f", atC, of.Rho15KgM3, r.VCF15)
 	if c.Volume == nil {
 		return nil

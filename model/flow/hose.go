@@ -1,5 +1,5 @@
-// Package flow reckons what a hose keeps and how long oil takes through it: hold-up, the time
-// to push a charge through narrow pieces, and the film that stays on a wall.
+// Package flow reckons what a hose keeps and how long oil takes through it: hold-up, and the
+// time to push a charge through narrow pieces.
 //
 // Units inside: bores in mm, lengths in m, volumes in ml, pressures in kPa gauge, temperatures
 // in °C, times in minutes. Everything is pure: no I/O, no clock.

@@ -235,7 +235,7 @@ func TestPushRefusals(t *testing.T) {
 		{"air", func(p *PushPlan) { p.AirML = math.NaN() }},
 		{"restoring the pressure -1 times", func(p *PushPlan) { p.Restores = -1 }},
 		{"give the air", func(p *PushPlan) { p.Restores = 2 }},
-		{"viscosity not known", func(p *PushPlan) { p.Oil = oil.Default() }},
+		{"viscosity not known", func(p *PushPlan) { p.Oil = oil.Oil{Rho15KgM3: 870} }},
 		{"rho15", func(p *PushPlan) { p.Oil.Rho15KgM3 = 0 }},
 		{"temperature", func(p *PushPlan) { p.TempC = 300 }},
 	} {

@@ -9,6 +9,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 )
 
 // Edition names the issue of the standard whose limits are used. Older issues differ (80W
@@ -49,11 +50,6 @@ type Limits struct {
 
 // IsOpen reports whether there is no upper limit.
 func (l Limits) IsOpen() bool { return l.HighCSt == 0 }
-
-// Contains reports whether an oil of this viscosity at 100 °C meets the limits.
-func (l Limits) Contains(kv100CSt float64) bool {
-	return kv100CSt >= l.LowCSt && (l.IsOpen() || kv100CSt < l.HighCSt)
-}
 
 // numberLimits and winterLowCSt are the table of SAE J306, February 2019. A winter grade also
 // has to stay below 150 000 cP at −55, −40, −26 or −12 °C, from 70W to 85W.
@@ -119,21 +115,13 @@ func notInStandard(grade string) error {
 	return fmt.Errorf("grade %q is not in %s: %w; give a grade such as 75W-90 or SAE 90, or kv40 and kv100 from the data sheet", grade, Edition, ErrGradeNotKnown)
 }
 
-// NumberFor is the grade without a winter grade that an oil of this viscosity at 100 °C has;
-// false where it is thinner than all of them, or not a number.
-func NumberFor(kv100CSt float64) (Grade, bool) {
-	for _, number := range [...]int{65, 70, 75, 80, 85, 90, 110, 140, 190, 250} {
-		if limits, _ := numberLimits(number); limits.Contains(kv100CSt) {
-			return Grade{Number: number}, true
-		}
-	}
-	return Grade{}, false
-}
-
 var (
-	winterPattern  = regexp.MustCompile(`\b(\d+) ?W(?: ?[-–/]? ?(\d+))?\b`)
-	servicePattern = regexp.MustCompile(`\b(?:SAE|API|GL[- ]?\d\+?|MT[- ]?1|LS)(?:\s|$|[,;/])`)
-	numberPattern  = regexp.MustCompile(`^\d+$`)
+	winterPattern = sync.OnceValue(func() *regexp.Regexp {
+		return regexp.MustCompile(`\b(\d+) ?W(?: ?[-–/]? ?(\d+))?\b`)
+	})
+	servicePattern = sync.OnceValue(func() *regexp.Regexp {
+		return regexp.MustCompile(`\b(?:SAE|API|GL[- ]?\d\+?|MT[- ]?1|LS)(?:\s|$|[,;/])`)
+	})
 )
 
 // ParseGrade finds the one grade in what stands on a bottle: "75W-90", "80w90", "SAE 90",
@@ -141,14 +129,14 @@ var (
 // it but SAE, API and a service class. The error wraps ErrGradeNotKnown.
 func ParseGrade(text string) (Grade, error) {
 	upper := strings.Join(strings.Fields(strings.ToUpper(text)), " ")
-	found := winterPattern.FindAllStringSubmatch(upper, -1)
+	found := winterPattern().FindAllStringSubmatch(upper, -1)
 	if len(found) > 1 {
 		return Grade{}, fmt.Errorf("grade %q names more than one grade: %w; give one, such as 75W-90", text, ErrGradeNotKnown)
 	}
 	var grade Grade
 	if len(found) == 1 {
 		grade = Grade{Winter: atoi(found[0][1]), Number: atoi(found[0][2])}
-	} else if rest := strings.TrimSpace(servicePattern.ReplaceAllString(upper, " ")); numberPattern.MatchString(rest) {
+	} else if rest := strings.TrimSpace(servicePattern().ReplaceAllString(upper, " ")); strings.Trim(rest, "0123456789") == "" {
 		grade = Grade{Number: atoi(rest)}
 	}
 	if _, err := grade.KV100(); err != nil {

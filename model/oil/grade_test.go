@@ -31,22 +31,6 @@ func TestGradeLimitsPublished(t *testing.T) {
 	}
 }
 
-// The lower limit belongs to a grade, the upper one to the next: the same table.
-func TestNumberFor(t *testing.T) {
-	for _, row := range []struct {
-		kv100CSt float64
-		number   int
-	}{
-		{13.5, 90}, {18.49, 90}, {18.5, 110}, {23.99, 110}, {24.0, 140}, {41.0, 250}, {1e6, 250},
-		{3.8, 65}, {3.79, 0}, {0, 0}, {-1, 0}, {math.NaN(), 0},
-	} {
-		got, ok := NumberFor(row.kv100CSt)
-		if got.Number != row.number || ok != (row.number != 0) {
-			t.Errorf("%g cSt is %v, %v; want %d", row.kv100CSt, got, ok, row.number)
-		}
-	}
-}
-
 func TestParseGrade(t *testing.T) {
 	for text, want := range map[string]Grade{
 		"75W-90": {75, 90}, "75w90": {75, 90}, "75 W 90": {75, 90}, "75W/90": {75, 90}, "75W–90": {75, 90},
@@ -55,7 +39,7 @@ func TestParseGrade(t *testing.T) {
 		"80W": {80, 0}, "SAE 75W GL-4": {75, 0},
 		"": {}, "ATF": {}, "ATF 134": {}, "type III": {}, "GL-5": {}, "oil 90": {}, "10W-40": {}, "75W-95": {},
 		"75W-900": {}, "75W-9": {}, "85W-80": {}, "80W-75": {}, "75WX": {}, "X75W-90": {}, "0": {}, "SAE 0": {},
-		"75W-90 or 80W-90": {}, "-90": {}, "9e1": {}, "99999999999999999999": {}, "99999999999999999999W-90": {},
+		"75W-90 or 80W-90": {}, "-90": {}, "+90": {}, "9e1": {}, "99999999999999999999": {}, "99999999999999999999W-90": {},
 		"90W-75": {}, "SAE SAE": {}, "75W-0": {},
 	} {
 		got, err := ParseGrade(text)

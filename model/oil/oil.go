@@ -43,9 +43,6 @@ type Oil struct {
 	KV100CSt  float64 `json:"kv100_cst,omitempty"` // kinematic viscosity at 100 °C; 0 is not known
 }
 
-// Default is the oil of which nothing is known.
-func Default() Oil { return Oil{Rho15KgM3: DefaultRho15KgM3} }
-
 // KnowsViscosity reports whether both viscosities are given.
 func (o Oil) KnowsViscosity() bool { return o.KV40CSt != 0 && o.KV100CSt != 0 }
 

@@ -8,6 +8,12 @@ import "math"
 // 0.34878, and 0.34878 × 1.8 = 0.6278. Source: ASTM D1250-80, table 54D; ISO 91.
 const k1D = 0.6278
 
+// The densities at 15 °C that table 54D is stated for.
+const (
+	MinTableKgM3 = 801.0
+	MaxTableKgM3 = 1164.0
+)
+
 const (
 	baseTempC = 15.0 // where VCF is 1
 	refTempC  = 20.0 // the temperature every volume is brought to
@@ -23,8 +29,8 @@ func lnVCF(alphaPerC, d float64) float64 { return -alphaPerC * d * (1 + 0.8*alph
 //
 //	VCF = exp(−α d (1 + 0.8 α d)),  d = T − 15,  α = 0.6278 / ρ15
 //
-// The table is stated for 801 to 1164 kg/m³; outside that it is an extrapolation. Errors
-// name a density outside 600 to 1200 kg/m³ or a temperature outside −60 to 250 °C.
+// The table is stated for MinTableKgM3 to MaxTableKgM3; outside that it is an extrapolation.
+// Errors name a density outside 600 to 1200 kg/m³ or a temperature outside −60 to 250 °C.
 // Source: ASTM D1250-80, table 54D (lubricating oils); ISO 91.
 func VCF(rho15KgM3, tempC float64) (float64, error) {
 	if err := (Oil{Rho15KgM3: rho15KgM3}).Validate(); err != nil {
@@ -95,7 +101,13 @@ func (o Oil) correct(volumeML, tempC float64) (Correction, error) {
 }
 
 // WeighedAt20 is the volume in ml at 20 °C of massG grams of the oil, whatever its
-// temperature, and d ln V20 / dρ15 in 1/(kg/m³).
+// temperature, and d ln V20 / dρ15 in 1/(kg/m³):
+//
+//	V20 = m/ρ20
+//
+// What the air carries while the oil is weighed, 0.12 % of it at 1.2 kg/m³ of air and
+// 8000 kg/m³ of weights, is left out: a density known to 20 kg/m³ is twenty times as
+// doubtful.
 func (o Oil) WeighedAt20(massG float64) (volumeML, dLnPerKgM3 float64, err error) {
 	if err := within("mass", massG, 0, MaxMassG, "g"); err != nil {
 		return 0, 0, err

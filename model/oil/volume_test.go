@@ -67,7 +67,7 @@ func TestVCFRegression(t *testing.T) {
 // Published: 200 L of oil heated by 50 °C gain about 7 L (en.oelcheck.com, density and
 // temperature).
 func TestDrumOfOilExpands(t *testing.T) {
-	o := Default()
+	o := unknown()
 	cold, err := o.DensityAt(20)
 	if err != nil {
 		t.Fatal(err)

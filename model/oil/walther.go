@@ -9,7 +9,7 @@ import (
 
 const zeroCInK = 273.15
 
-// Walther is the straight line of the D341 chart:
+// walther is the straight line of the D341 chart:
 //
 //	log10 log10 Z = A − B log10 T,  T in K
 //	Z = ν + 0.7 + exp(−1.47 − 1.84 ν − 0.51 ν²)
@@ -17,33 +17,22 @@ const zeroCInK = 273.15
 // The exponential term matters below 2 cSt only (7e-4 cSt there, and falling). The line
 // holds for ν from 0.21 to 2e7 cSt while the oil is Newtonian: below its cloud or pour point
 // an oil is thicker than the line says. Source: ASTM D341.
-type Walther struct{ A, B float64 }
-
-// Walther fits the line through KV40 and KV100. It fails where they are not known.
-func (o Oil) Walther() (Walther, error) {
-	if err := o.Validate(); err != nil {
-		return Walther{}, err
-	}
-	if !o.KnowsViscosity() {
-		return Walther{}, ErrViscosityNotKnown
-	}
-	return fitWalther(40+zeroCInK, o.KV40CSt, 100+zeroCInK, o.KV100CSt), nil
-}
+type walther struct{ a, b float64 }
 
 // fitWalther passes the line through two points, temperatures in K.
-func fitWalther(temp1K, kv1CSt, temp2K, kv2CSt float64) Walther {
+func fitWalther(temp1K, kv1CSt, temp2K, kv2CSt float64) walther {
 	w1, w2 := loglog(zOf(kv1CSt)), loglog(zOf(kv2CSt))
 	b := (w1 - w2) / (math.Log10(temp2K) - math.Log10(temp1K))
-	return Walther{A: w1 + b*math.Log10(temp1K), B: b}
+	return walther{a: w1 + b*math.Log10(temp1K), b: b}
 }
 
-// ViscosityAt is the viscosity in cSt at tempC. It fails where the line leaves the range of
+// viscosityAt is the viscosity in cSt at tempC. It fails where the line leaves the range of
 // the chart.
-func (w Walther) ViscosityAt(tempC float64) (float64, error) {
+func (w walther) viscosityAt(tempC float64) (float64, error) {
 	if err := checkTemp(tempC); err != nil {
 		return 0, err
 	}
-	z := math.Pow(10, math.Pow(10, w.A-w.B*math.Log10(tempC+zeroCInK)))
+	z := math.Pow(10, math.Pow(10, w.a-w.b*math.Log10(tempC+zeroCInK)))
 	kvCSt := kvOf(z)
 	if !(kvCSt >= MinKVCSt && kvCSt <= MaxKVCSt) {
 		return 0, fmt.Errorf("temperature %g °C: viscosity outside %g to %g cSt cannot be computed", tempC, MinKVCSt, MaxKVCSt)
@@ -51,35 +40,16 @@ func (w Walther) ViscosityAt(tempC float64) (float64, error) {
 	return kvCSt, nil
 }
 
-// TempForViscosity is the temperature in °C at which the oil has this viscosity: the inverse
-// of ViscosityAt. It fails where that temperature is outside −60 to 250 °C.
-func (w Walther) TempForViscosity(kvCSt float64) (float64, error) {
-	if err := within("viscosity", kvCSt, MinKVCSt, MaxKVCSt, "cSt"); err != nil {
-		return 0, err
-	}
-	tempC := math.Pow(10, (w.A-loglog(zOf(kvCSt)))/w.B) - zeroCInK
-	if !(tempC >= MinTempC && tempC <= MaxTempC) {
-		return 0, fmt.Errorf("viscosity %g cSt is not reached between %g and %g °C", kvCSt, MinTempC, MaxTempC)
-	}
-	return tempC, nil
-}
-
-// ViscosityAt is the viscosity in cSt at tempC by the line through KV40 and KV100.
+// ViscosityAt is the viscosity in cSt at tempC by the line through KV40 and KV100. It fails
+// where they are not known, and where the line leaves the range of the chart.
 func (o Oil) ViscosityAt(tempC float64) (float64, error) {
-	w, err := o.Walther()
-	if err != nil {
+	if err := o.Validate(); err != nil {
 		return 0, err
 	}
-	return w.ViscosityAt(tempC)
-}
-
-// TempForViscosity is the temperature in °C at which the oil has this viscosity.
-func (o Oil) TempForViscosity(kvCSt float64) (float64, error) {
-	w, err := o.Walther()
-	if err != nil {
-		return 0, err
+	if !o.KnowsViscosity() {
+		return 0, ErrViscosityNotKnown
 	}
-	return w.TempForViscosity(kvCSt)
+	return fitWalther(40+zeroCInK, o.KV40CSt, 100+zeroCInK, o.KV100CSt).viscosityAt(tempC)
 }
 
 func loglog(z float64) float64 { return math.Log10(math.Log10(z)) }

@@ -24,26 +24,16 @@ const (
 )
 
 const (
-	weightsKgM3   = 8000.0 // density of the weights that scales are adjusted with, by convention
-	humidity      = 50.0   // % relative, of the air; it moves Z by less than 1e-5
-	usualAirKgM3  = 1.2    // the conventional density of air
-	minLiquidKgM3 = 500.0
-	maxLiquidKgM3 = 2000.0
+	weightsKgM3 = 8000.0 // density of the weights that scales are adjusted with, by convention
+	humidity    = 50.0   // % relative, of the air; it moves Z by less than 1e-5
 )
 
-// WaterDensity is the density in kg/m³ of pure, air-free water at tempC and 1 atmosphere:
+// waterKgM3 is the density in kg/m³ of pure, air-free water at tempC and 1 atmosphere:
 //
 //	ρ = a₅ (1 − (t + a₁)² (t + a₂) / (a₃ (t + a₄)))
 //
 // from 0 to 40 °C. Tap water differs by 0.1 kg/m³ or so. Source: M. Tanaka and others,
 // Recommended table for the density of water, Metrologia 38 (2001) 301.
-func WaterDensity(tempC float64) (float64, error) {
-	if err := within("water temperature", tempC, MinWaterC, MaxWaterC, "°C"); err != nil {
-		return 0, err
-	}
-	return waterKgM3(tempC), nil
-}
-
 func waterKgM3(tempC float64) float64 {
 	const a1, a2, a3, a4, a5 = -3.983035, 301.797, 522528.9, 69.34881, 999.974950
 	return a5 * (1 - (tempC+a1)*(tempC+a1)*(tempC+a2)/(a3*(tempC+a4)))
@@ -58,21 +48,11 @@ func airKgM3(tempC, airKPa float64) float64 {
 	return (0.34848*airKPa*10 - 0.009*humidity*math.Exp(0.061*tempC)) / (273.15 + tempC)
 }
 
-// Z is the volume in ml of what a scale in air shows as 1 g of water at tempC:
+// zMLPerG is the volume in ml of what a scale in air shows as 1 g of water at tempC:
 //
 //	Z = (1 − ρa/ρb) / (ρw − ρa)
 //
 // with the air as warm as the water, at airKPa absolute. Source: ISO 8655-6, ISO 4787.
-func Z(tempC, airKPa float64) (float64, error) {
-	if err := within("water temperature", tempC, MinWaterC, MaxWaterC, "°C"); err != nil {
-		return 0, err
-	}
-	if err := within("air pressure", airKPa, MinAirKPa, MaxAirKPa, "kPa"); err != nil {
-		return 0, err
-	}
-	return zMLPerG(tempC, airKPa), nil
-}
-
 func zMLPerG(tempC, airKPa float64) float64 {
 	air := airKgM3(tempC, airKPa)
 	return 1000 * (1 - air/weightsKgM3) / (waterKgM3(tempC) - air)
@@ -82,15 +62,6 @@ func zMLPerG(tempC, airKPa float64) float64 {
 func zPerC(tempC, airKPa float64) float64 {
 	const step = 0.1
 	return math.Log(zMLPerG(tempC+step, airKPa)/zMLPerG(tempC-step, airKPa)) / (2 * step)
-}
-
-// TrueMassFactor is the mass of a liquid of this density over what a scale in ordinary air
-// shows for it: the air carries some of it, for oil a little over 1 g in 1000 g.
-func TrueMassFactor(densityKgM3 float64) (float64, error) {
-	if err := within("density", densityKgM3, minLiquidKgM3, maxLiquidKgM3, "kg/m³"); err != nil {
-		return 0, err
-	}
-	return (1 - usualAirKgM3/weightsKgM3) / (1 - usualAirKgM3/densityKgM3), nil
 }
 
 // within refuses a value outside low to high, and anything that is not a number.
