@@ -24,11 +24,14 @@ var pageTemplate string
 var pageCSS string
 
 // How many lines of print a page of A4 or Letter takes in each size of letter.
-// With more than linesFull, readings on the way are left to the other formats.
+// With more than linesFull, readings on the way are left to the other formats;
+// with more than linesDense, which nothing that is typed here comes to, every
+// text is cut to one line on paper, and whole on the screen.
 const (
 	linesPlain   = 122
 	linesFull    = 162
 	linesCrowded = 205
+	linesDense   = 280
 )
 
 type htmlPage struct {
@@ -49,6 +52,8 @@ type htmlBlock struct {
 	List  bool
 	Short bool // kept in one column
 	After string
+
+	Pictured bool // the gauge says it, where there is room for the gauge
 }
 
 type htmlRow struct {
@@ -78,9 +83,9 @@ func writeHTML(w io.Writer, r Record) error {
 		Lines: lead, Gauge: drawGauge(r.Gauge), Foot: r.foot(),
 	}
 	for _, b := range r.blocks() {
-		if b.title != inShort || page.Gauge == nil { // the picture says it
-			page.Blocks = append(page.Blocks, htmlOf(b))
-		}
+		block := htmlOf(b)
+		block.Pictured = b.title == inShort && page.Gauge != nil
+		page.Blocks = append(page.Blocks, block)
 	}
 	var b bytes.Buffer
 	if err := t.Execute(&b, page); err != nil {
@@ -103,6 +108,8 @@ func tone(r Record) string {
 
 func density(lines int) string {
 	switch {
+	case lines > linesDense:
+		return "packed"
 	case lines > linesCrowded:
 		return "dense"
 	case lines > linesFull:

@@ -143,5 +143,5 @@ func (r Record) leadLines() (state string, lines []string) {
 	return r.Lead(), lines
 }
 
-// foot names the job.
-func (r Record) foot() string { return "Job " + r.ID }
+// foot names the job, and what its record was made with.
+func (r Record) foot() string { return "Job " + r.ID + ", recorded with tundish" }

@@ -23,8 +23,12 @@ const browser = "/usr/bin/chromium"
 // not compress them.
 var pageObject = regexp.MustCompile(`/Type\s*/Page\b`)
 
-// pagesOf prints a page on paper of a size and counts.
-func pagesOf(t *testing.T, html []byte, paper string) int {
+// paper is as wide as A4 and as high as Letter (ISO 216: 210 x 297 mm; ANSI
+// Y14.1: 8.5 x 11 in, 215.9 x 279.4 mm): what fits on it fits on both.
+const paper = "210mm 279.4mm"
+
+// pagesOf prints a page and counts.
+func pagesOf(t *testing.T, html []byte) int {
 	t.Helper()
 	folder := t.TempDir()
 	page, pdf := filepath.Join(folder, "page.html"), filepath.Join(folder, "page.pdf")
@@ -90,20 +94,48 @@ func longJob(t *testing.T, drips, rounds int) model.Job {
 	return d.job
 }
 
+// longest is how many letters may be typed of each text, as the questions have it.
+func longest() map[model.Topic]int {
+	return map[model.Topic]int{
+		model.Vehicle: 40, model.UnitName: 40, model.OilGrade: 40, model.PlugThread: 40, model.PlugKey: 40, model.WasherKind: 40,
+		model.TorqueSource: 60, model.ContainerName: 20, model.LeftWhy: 200, model.WasteHandedIn: 200, model.Remark: 300,
+	}
+}
+
+// One page whatever the job: a plain one; three corrections, 40 readings on the
+// way and every text as long as it may be typed; texts that no question takes.
 func TestPrintsOnOnePage(t *testing.T) {
 	needBrowser(t)
-	empty := newDriver(t, drainPort()).until(model.DrainedAmount)
-	tests := []struct {
-		name, paper string
-		page        []byte
-	}{
-		{"drain port", "A4", htmlBytes(t, wholeDrainPort(t))},
-		{"long job", "letter", htmlBytes(t, longJob(t, 30, 2))},
-		{"tag", "A4", []byte(tagAs(t, true, empty))},
+	long := longJob(t, 40, 3)
+	hostile := poisoned(long, strings.Repeat("W", 290)+"<script>\u202e")
+	for i := range long.Entries {
+		if n := longest()[long.Entries[i].Topic]; n > 0 {
+			long.Entries[i].Value.Text = strings.Repeat("Wide and long name, ", 20)[:n]
+		}
 	}
-	for _, tt := range tests {
-		if n := pagesOf(t, tt.page, tt.paper); n != 1 {
-			t.Errorf("%s on %s: %d pages, want 1", tt.name, tt.paper, n)
+	empty := newDriver(t, drainPort())
+	empty.until(model.DrainedAmount)
+	for name, page := range map[string][]byte{
+		"drain port": htmlBytes(t, wholeDrainPort(t)), "long": htmlBytes(t, long), "hostile": htmlBytes(t, hostile),
+		"tag": []byte(tagAs(t, true, model.Fold(poisoned(empty.job, strings.Repeat("W", 290)), model.Offers{}))),
+	} {
+		t.Run(name, func(t *testing.T) {
+			t.Parallel()
+			if n := pagesOf(t, page); n != 1 {
+				t.Errorf("%d pages, want 1", n)
+			}
+		})
+	}
+}
+
+// The longest texts above are those that the questions take.
+func TestLongestTexts(t *testing.T) {
+	s := newDriver(t, drainPort()).state()
+	for topic, n := range longest() {
+		check := model.SpecOf(topic).Check
+		fits, over := model.Value{Text: strings.Repeat("a", n)}, model.Value{Text: strings.Repeat("a", n+1)}
+		if check(s, model.Place{Topic: topic}, fits) != nil || check(s, model.Place{Topic: topic}, over) == nil {
+			t.Errorf("%v does not take just %d letters", topic, n)
 		}
 	}
 }
@@ -127,7 +159,7 @@ func TestPageNeedsNothingElse(t *testing.T) {
 				t.Errorf("%s has %q", name, never)
 			}
 		}
-		for _, always := range []string{"@page", "@media print", "prefers-color-scheme: dark", "default-src 'none'"} {
+		for _, always := range []string{"@page", "@media print", "@media screen and (prefers-color-scheme: dark)", "default-src 'none'"} {
 			if !strings.Contains(page, always) {
 				t.Errorf("%s has no %q", name, always)
 			}

@@ -149,7 +149,7 @@ func (b builder) dueText(d Due) string {
 // notes say how the figures are meant.
 func (b builder) notes() []string {
 	notes := []string{
-		"Volumes are at 20 °C where it says so. ± is twice the standard uncertainty: 19 times in 20 the true value is within it.",
+		"Volumes are at " + b.s.Units().FormatTemperature(20) + " where it says so. ± is twice the standard uncertainty: 19 times in 20 the true value is within it.",
 	}
 	if list := b.estimates(); len(list) > 0 {
 		notes = append(notes, "Estimates, not the maker's figures: "+strings.Join(list, "; ")+".")
