@@ -55,13 +55,16 @@ func (s *State) EntryAt20(e Entry) (measure.Value, bool) {
 	if !ok || e.Value.Unknown {
 		return measure.Value{}, false
 	}
-	p := Place{e.Topic, e.Round, e.Item}
 	if s.Guessed(e) {
-		return measure.Rectangular("guess of what escaped", e.Value.Number, guessHalfWidth*e.Value.Number), true
+		return s.guess(e), true
 	}
-	tempC, tempUC := s.temperatureOf(e, tempOf(e.Topic), p)
-	if e.Topic == DripReading && e.Value.AtC == nil {
+	tempC, tempUC := s.temperatureOf(e, tempOf(e.Topic), Place{e.Topic, e.Round, e.Item})
+	switch {
+	case e.Value.AtC != nil:
+	case e.Topic == DripReading:
 		tempC, tempUC = s.oilTempC(), tempFeltUC
+	case e.Topic == FillReading:
+		tempC, tempUC = s.NewOilTempC(e.Round), tempFeltUC
 	}
 	return s.reading(e, d, tempC, tempUC), true
 }

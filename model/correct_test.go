@@ -9,7 +9,7 @@ import (
 	"time"
 )
 
-// open lists the topics that are open before the end of the round.
+// openTopics lists what is to be answered again.
 func openTopics(s *State) []Topic {
 	var topics []Topic
 	for p, open := range s.prompts() {

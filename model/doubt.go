@@ -19,10 +19,10 @@ type DoubtShare struct {
 	Share float64 // 0 to 1
 }
 
-// doubtOf sums the variance of a value by thing, the largest first.
-func doubtOf(v ml20) []DoubtShare {
+// doubtOf sums contributions to a variance by thing, the largest first.
+func doubtOf(contributions []measure.Contribution) []DoubtShare {
 	shares := map[string]float64{}
-	for _, c := range v.Contributions() {
+	for _, c := range contributions {
 		if c.C != 0 {
 			shares[thingOf(c.Source)] += c.Share
 		}

@@ -188,13 +188,16 @@ func (s *State) escapeExpected() ml20 {
 	return measure.Gaussian("what will escape", EscapeML, EscapeUML)
 }
 
-// escapeIn is what is expected to escape in a round: once the unit holds oil
-// there are two swaps, plug to adapter and adapter to plug.
-func (s *State) escapeIn(round int) ml20 {
+// escapeIn is what is expected to escape in a round.
+func (s *State) escapeIn(round int) ml20 { return s.escapeExpected().Scale(swapsIn(round)) }
+
+// swapsIn is how many swaps let oil escape in a round: once the unit holds oil
+// there are two, plug to adapter and adapter to plug.
+func swapsIn(round int) float64 {
 	if round == 0 {
-		return s.escapeExpected()
+		return 1
 	}
-	return s.escapeExpected().Scale(2)
+	return 2
 }
 
 // additiveML is the part of the fill that is an additive, ml.

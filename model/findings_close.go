@@ -5,7 +5,6 @@ package model
 import (
 	"fmt"
 	"math"
-	"strings"
 )
 
 func (s *State) verdictFindings(round int) []Finding {
@@ -48,12 +47,13 @@ func (s *State) verdictFindings(round int) []Finding {
 // spillDominates finds a guess of what escaped that keeps the fill from being
 // proven.
 func (s *State) spillDominates(v Verdict, round int) (Finding, bool) {
-	if v.Word == Within || len(v.Doubt) == 0 || v.Doubt[0].Share < 0.5 || !strings.HasPrefix(v.Doubt[0].Source, guessSource) {
+	doubt := doubtOf(v.Doubt)
+	if v.Word == Within || len(doubt) == 0 || doubt[0].Share < mostOfIt || doubt[0].Name != guessSource {
 		return Finding{}, false
 	}
 	return Finding{
 		Kind: SpillDominates, Step: CloseOut, Round: round, Seq: s.guessSeq(round),
-		Text: fmt.Sprintf("The guess of what escaped carries %.0f %% of the doubt.", 100*v.Doubt[0].Share),
+		Text: fmt.Sprintf("The guess of what escaped carries %.0f %% of the doubt.", 100*doubt[0].Share),
 		Do:   "Weigh the pads and rags, and as many dry ones; correct how it was measured.",
 	}, true
 }
@@ -76,20 +76,20 @@ func (s *State) sealFindings() []Finding {
 		return nil
 	}
 	var list []Finding
-	add := func(k FindingKind, t Topic, text, do string) {
-		list = append(list, Finding{Kind: k, Step: CloseOut, Round: last, Seq: s.seqOf(p.of(t)), Text: text, Do: do})
+	add := func(k FindingKind, at Place, text, do string) {
+		list = append(list, Finding{Kind: k, Step: CloseOut, Round: last, Seq: s.seqOf(at), Text: text, Do: do})
 	}
 	if !s.BreatherOpen() {
-		add(BreatherShut, BreatherReopened, "The breather is not noted as open again.", "Open it before the car moves: the job cannot be closed without.")
+		add(BreatherShut, p.of(BreatherReopened), "The breather is not noted as open again.", "Open it before the car moves: the job cannot be closed without.")
 	}
 	if s.choice(p.of(WasherFitted)) == washerOptions[WasherReused].Token {
-		add(WasherUsedAgain, WasherFitted, "An old washer seals the plug.", "Look after the drive and next day; a new one at the first weep.")
+		add(WasherUsedAgain, p.of(WasherFitted), "An old washer seals the plug.", "Look after the drive and next day; a new one at the first weep.")
 	}
 	if s.choice(p.of(TightenedHow)) == tightFeel {
-		add(TightenedByFeel, TightenedHow, "The plug is tightened by feel.", "Find the maker's figure; look after the drive. Too tight strips the case.")
+		add(TightenedByFeel, p.of(TightenedHow), "The plug is tightened by feel.", "Find the maker's figure; look after the drive. Too tight strips the case.")
 	}
-	if s.weeps() {
-		add(PlugWeeps, LeakCheck, "It weeps: what it lost is not measured yet, nothing is proven.", "Car up, tag on. ONE new washer; catch and measure all that comes out.")
+	if look, ok := s.weeping(); ok {
+		add(PlugWeeps, look, "It weeps: what it lost is not measured yet, nothing is proven.", "Car up, tag on. ONE new washer; catch and measure all that comes out.")
 	}
 	return list
 }

@@ -50,12 +50,12 @@ func (s *State) NewShare(round int) (measure.Value, bool) {
 // came out is still in the unit.
 func (s *State) oldOilStays(round int) (Finding, bool) {
 	share, ok := s.NewShare(round)
-	if !ok || s.DryStart() || s.OilLook() != LookMilky && s.OilLook() != LookForeign && s.lookedCause() != lookedWater {
+	if !ok || s.OilLook() != LookMilky && s.OilLook() != LookForeign && s.lookedCause() != lookedWater {
 		return Finding{}, false
 	}
 	return Finding{
 		Kind: OldOilStays, Step: CloseOut, Round: round, Seq: s.seqOf(Place{Topic: OilLook}),
-		Text: fmt.Sprintf("About %.0f %% of what is inside is old oil that stayed behind.", 100*(1-share.Nominal)),
-		Do:   fmt.Sprintf("A short drive and a second change leave %.1g %%.", 100*(1-afterChanges(share.Nominal, 2))),
+		Text: fmt.Sprintf("About %s of what is inside is old oil that stayed behind.", percent(1-share.Nominal)),
+		Do:   fmt.Sprintf("A short drive and a second change leave %s.", percent(1-afterChanges(share.Nominal, 2))),
 	}, true
 }

@@ -53,13 +53,15 @@ func TestNewShareDerivatives(t *testing.T) {
 // tell.
 func TestOldOilStays(t *testing.T) {
 	for _, row := range []struct {
-		name string
-		s    script
-		want bool
+		name     string
+		s        script
+		now, yet string // of old oil, "" none
 	}{
-		{"clean", script{}, false},
-		{"milky", script{OilLook: {"milky"}}, true},
-		{"dry", script{DryStart: {"dry"}, LoadedAmount: {"675"}}, false},
+		{"clean", script{}, "", ""},
+		{"milky", script{OilLook: {"milky"}}, " 8 %", "< 1 %"}, // 8 % of 8 %
+		// 240 stay and 360 go in: 40 %, and 40 % of that
+		{"gearbox with a converter", script{OilLook: {"milky"}, ResidualExpected: {"240"}, LoadedAmount: {"435"}}, " 40 %", " 16 %"},
+		{"dry", script{DryStart: {"dry"}, LoadedAmount: {"675"}}, "", ""},
 	} {
 		s := newDrive(t, small.with(row.s)).until(Decision)
 		found := false
@@ -68,12 +70,12 @@ func TestOldOilStays(t *testing.T) {
 				continue
 			}
 			found = true
-			if !strings.Contains(f.Text, "8 %") || !strings.Contains(f.Do, "0.6 %") { // 8 % of 8 %
-				t.Errorf("%s %s", f.Text, f.Do)
+			if !strings.Contains(f.Text, row.now) || !strings.Contains(f.Do, row.yet) {
+				t.Errorf("%s: %s %s", row.name, f.Text, f.Do)
 			}
 		}
-		if found != row.want {
-			t.Errorf("%s: found %v, want %v", row.name, found, row.want)
+		if found != (row.now != "") {
+			t.Errorf("%s: found %v", row.name, found)
 		}
 	}
 }

@@ -63,6 +63,9 @@ var jobs = map[string]script{
 	"a plug that weeps, twice": small.with(script{
 		LeakCheck: {"weeps", "weeps", "dry"}, LeakedHow: {"caught", "damp"}, LeakedAmount: {"10"},
 	}),
+	"let out, then a plug that weeps": small.with(script{
+		LoadedAmount: {"760"}, LetOutAmount: {"120"}, Decision: {"let_out", "", "accept"}, LeakCheck: {"weeps", "dry"}, LeakedAmount: {"20"},
+	}),
 	"hose primed and blown clear": small.with(script{HoseBefore: {"primed"}, HoseAfter: {"cleared"}, LoadedAmount: {"580"}}),
 	"no marks on the vessel":      small.with(script{VesselGraduation: {"-"}, HoseBore: {"-"}}),
 	"level against the sums, it holds": small.with(script{

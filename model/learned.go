@@ -116,12 +116,11 @@ func (s *State) wholeKnown() (ml20, bool) {
 	if !ok || s.UnitState() != Proven || s.Path() != LevelPort || s.Meaning() != MeansDry || !s.LevelSeen(s.lastRound()) {
 		return ml20{}, false
 	}
-	u := max(levelUML, levelShareU*c.Nominal)
-	return c.Add(measure.Gaussian("level at the lip of job "+s.ID, 0, u)), true
+	return c.Add(measure.Gaussian("level at the lip of job "+s.ID, 0, s.levelU())), true
 }
 
-// learnEscape takes what escaped at the swap to the plug in each proven push
-// through the drain port, where it was measured and not guessed.
+// learnEscape takes what escaped at a swap in each push of a proven job through
+// the drain port, where it was measured and not guessed.
 func learnEscape(rig []*State) Learned {
 	var past []measure.Value
 	for i := len(rig) - 1; i >= 0; i-- {
@@ -131,7 +130,7 @@ func learnEscape(rig []*State) Learned {
 		}
 		for r := range s.Rounds() {
 			if ml, ok := s.escapedAtSwap(r); ok {
-				past = append(past, oneOf(s.ID, ml))
+				past = append(past, oneOf(s.ID, ml).Scale(1/swapsIn(r)))
 			}
 		}
 	}
@@ -145,8 +144,8 @@ func learnEscape(rig []*State) Learned {
 	return Learned{ML: e.MeanML(), UML: e.UML(), Jobs: e.Jobs}
 }
 
-// escapedAtSwap is what escaped as the adapter was swapped for the plug; false
-// where none of it, or not all, was measured.
+// escapedAtSwap is what escaped at the swaps of a round; false where none of it,
+// or not all, was measured.
 func (s *State) escapedAtSwap(round int) (ml20, bool) {
 	n := s.items(EscapedHow, round)
 	if s.RoundKind(round) == RoundLetsOut || n == 0 {

@@ -118,7 +118,7 @@ func (s *State) Passed(round int) ml20 { return s.Balance(round).Passed }
 
 // hoseTook is what the hose kept of a push; negative where it gave.
 func (s *State) hoseTook(round int) ml20 {
-	if s.Path() == LevelPort || !s.hasIn(HoseAfter, round) {
+	if s.Path() == LevelPort || s.RoundKind(round) != RoundAdds || !s.hasIn(HoseAfter, round) {
 		return measure.Exact(0)
 	}
 	before, after := s.hoseBefore(round), s.hoseAfter(round)
@@ -179,13 +179,12 @@ const guessSource = "guess of what escaped"
 
 // caught is oil that got out, by the way in which it was caught.
 func (s *State) caught(c catch, p Place) ml20 {
-	e, ok := s.at(p.of(c.amount))
 	switch s.choice(p.of(c.how)) {
 	case escapeCaught:
 		return s.amount(c.with, c.amount, NoTopic, p)
 	case escapeGuess:
-		if ml := s.roughML(e.Value); ok {
-			return measure.Rectangular(fmt.Sprintf(guessSource+" (line %d)", e.Seq), ml, guessHalfWidth*ml)
+		if e, ok := s.at(p.of(c.amount)); ok {
+			return s.guess(e)
 		}
 	case escapePads:
 		return s.soaked(c, p)
@@ -193,6 +192,12 @@ func (s *State) caught(c catch, p Place) ml20 {
 		return measure.Rectangular(fmt.Sprintf("damp plug, round %d", p.Round), dampMostML/2, dampMostML/2)
 	}
 	return measure.Exact(0)
+}
+
+// guess is an amount that was guessed.
+func (s *State) guess(e Entry) ml20 {
+	ml := s.roughML(e.Value)
+	return measure.Rectangular(fmt.Sprintf("%s (line %d)", guessSource, e.Seq), ml, guessHalfWidth*ml)
 }
 
 // soaked is the difference of two weighings of the pads.
@@ -238,7 +243,9 @@ func (s *State) NetFill(round int) ml20 {
 	return s.memo.nets[round]
 }
 
-// pushBegun says whether oil has gone in, in a round.
-func (s *State) pushBegun(round int) bool {
-	return s.hasIn(FillReading, round) || s.hasIn(FillEnded, round) || s.hasIn(LetOutAmount, round)
+// pushBegun says whether oil has gone in or out in a round; fillBegun, in.
+func (s *State) pushBegun(round int) bool { return s.fillBegun(round) || s.hasIn(LetOutAmount, round) }
+
+func (s *State) fillBegun(round int) bool {
+	return s.hasIn(FillReading, round) || s.hasIn(FillEnded, round)
 }

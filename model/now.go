@@ -20,7 +20,7 @@ func (s *State) DrainedNow() (measure.Value, bool) {
 		return measure.Value{}, false
 	}
 	e, _ := s.at(Place{DripReading, 0, n - 1})
-	return s.reading(e, s.stand(e), s.oilTempC(), tempFeltUC), true
+	return s.EntryAt20(e)
 }
 
 // InUnitNow is the best figure of what is in the unit by the ledger; false
@@ -34,27 +34,24 @@ func (s *State) InUnitNow() (measure.Value, bool) {
 	if r > 0 {
 		before = s.NetFill(r - 1)
 	}
-	n := s.items(FillReading, r)
-	if n == 0 {
+	left, ok := s.lastLook(r)
+	if !ok {
 		return before, r > 0
 	}
-	return before.Add(s.GoneIn(r)), true
+	in := s.Loaded(r).Sub(left).Sub(s.hoseWillTake(r))
+	if in.Nominal < 0 { // the hose is not full yet
+		return before, true
+	}
+	return before.Add(in), true
 }
 
-// GoneIn is what has gone past the hose in a round by the last reading of the
-// vessel: loaded, less left, less what the hose keeps; not below nothing.
-func (s *State) GoneIn(round int) measure.Value {
-	n := s.items(FillReading, round)
-	if n == 0 {
-		return measure.Value{}
+// lastLook is what was left in the vessel at the last look of a push.
+func (s *State) lastLook(round int) (measure.Value, bool) {
+	e, ok := s.at(Place{FillReading, round, s.items(FillReading, round) - 1})
+	if !ok {
+		return measure.Value{}, false
 	}
-	e, _ := s.at(Place{FillReading, round, n - 1})
-	left := s.reading(e, s.vesselDevice(), 20, tempFeltUC)
-	in := measure.Sum(s.Loaded(round), left.Scale(-1), s.hoseWillTake(round).Scale(-1))
-	if in.Nominal < 0 {
-		return measure.Value{}
-	}
-	return in
+	return s.EntryAt20(e)
 }
 
 // ToPushML is what is still to leave the vessel in a round, ml: the plan's
@@ -66,9 +63,8 @@ func (s *State) ToPushML(round int) float64 {
 	}
 	left := s.Loaded(round).Nominal
 	toLeave := plan.Charge.Nominal - s.heel().Nominal - left
-	if n := s.items(FillReading, round); n > 0 {
-		e, _ := s.at(Place{FillReading, round, n - 1})
-		left = e.Value.Number
+	if look, ok := s.lastLook(round); ok {
+		left = look.Nominal
 	}
 	return min(toLeave+left, left)
 }

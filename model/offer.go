@@ -28,7 +28,7 @@ func offerUnknown(*State, Place) (Value, bool) { return Value{Unknown: true}, tr
 // limits are shown in the owner's units.
 func between(low, high float64) func(*State, Place, Value) error {
 	return func(s *State, _ Place, v Value) error {
-		if v.Number < low || v.Number > high {
+		if !(v.Number >= low && v.Number <= high) {
 			return fmt.Errorf("must be %s to %s", s.show(low, v.Unit), s.show(high, v.Unit))
 		}
 		return nil

@@ -24,7 +24,7 @@ const (
 // else decided.
 func (s *State) RoundKind(round int) RoundKind {
 	switch {
-	case round == 0 || s.hasIn(FillEnded, round):
+	case round == 0 || s.hasIn(AdapterIn, round) || s.fillBegun(round):
 		return RoundAdds
 	case s.hasIn(LetOutAmount, round) || s.Decision(round-1) == DecideLetOut:
 		return RoundLetsOut
@@ -58,7 +58,7 @@ func (s *State) Plan(round int) (Plan, error) {
 	plan.Target = missing
 	plan.Low, plan.High = missing.Nominal-tol.MinusML, missing.Nominal+tol.PlusML
 	plan.Charge = measure.Sum(missing, s.hoseWillTake(round), s.heel(), s.escapeIn(round))
-	plan.PreloadML = roundUp(max(plan.Charge.Nominal, 0), step)
+	plan.PreloadML = preloadOf(plan.Charge, step)
 	return plan, nil
 }
 
@@ -109,13 +109,14 @@ func (s *State) hoseWillTake(round int) ml20 {
 	return s.HoldUp()
 }
 
-// levelShareU is how well a weep at the level hole tells the level, as a share
-// of capacity, and levelUML its least: a band of 0 to 5 mm below the lip is
-// 60 to 150 ml on the surfaces of such units (trade practice).
-const (
-	levelShareU = 0.015
-	levelUML    = 10.0
-)
+// levelU is how well a weep at the level hole tells the level, ml: a band of 0
+// to 5 mm below the lip is 60 to 150 ml on the surfaces of such units (trade
+// practice).
+func (s *State) levelU() float64 { return math.Max(10, 0.015*s.CapacityML()) }
+
+// levelAtLip is how far off the fill is by a level seen at the lip: not at all,
+// as well as a level tells.
+func (s *State) levelAtLip() ml20 { return measure.Gaussian("level at the lip", 0, s.levelU()) }
 
 // Verdict compares the net fill after a round with the plan. Where oil weeps
 // from a level hole, that is a witness of its own and weighs in; where it and
@@ -143,10 +144,9 @@ func (s *State) judge(round int) judged {
 
 var errNoBasis = errors.New("what came out and the stated quantity contradict each other: choose first")
 
-// withLevel lets the level at the lip say how far off the fill is: not at all,
-// as well as a level tells.
+// withLevel lets the level at the lip have its say in how far off the fill is.
 func (s *State) withLevel(bySums Verdict, plan Plan, round int) Verdict {
-	level := measure.Gaussian("level at the lip", 0, math.Max(levelUML, levelShareU*s.CapacityML()))
+	level := s.levelAtLip()
 	both, z, err := measure.WeightedMean(bySums.Error, level)
 	contradict := err != nil || z > ConflictZ
 	switch {
@@ -230,14 +230,21 @@ func (s *State) weepsAt(p Place) bool {
 	return s.choice(p.of(LeakCheck)) == checkWeeps || s.choice(p.of(WasherRecheck)) == checkWeeps
 }
 
-func (s *State) weeps() bool {
+func (s *State) weeps() bool { _, weeps := s.weeping(); return weeps }
+
+// weeping is the look that found it, where what was lost is not measured yet.
+func (s *State) weeping() (Place, bool) {
 	p := Place{Round: s.lastRound()}
 	for ; s.weepsAt(p); p.Item++ {
-		if !s.leakMeasured(p) {
-			return true
+		switch {
+		case s.leakMeasured(p):
+		case s.choice(p.of(LeakCheck)) == checkWeeps:
+			return p.of(LeakCheck), true
+		default:
+			return p.of(WasherRecheck), true
 		}
 	}
-	return false
+	return Place{}, false
 }
 
 // leakMeasured says whether it is known what a weeping plug has lost.

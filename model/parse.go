@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"garage/tundish/model/oil"
 	"garage/tundish/model/quantity"
@@ -107,11 +108,11 @@ func (p Prompt) parse(s *State, typed string) (Value, error) {
 }
 
 func parseFree(typed string) (Value, error) {
-	if len(typed) > 300 {
+	if utf8.RuneCountInString(typed) > 300 {
 		return Value{}, errors.New("300 letters at most")
 	}
 	for _, r := range typed {
-		if r < ' ' || r == 0x7f {
+		if r < ' ' || r == 0x7f || r == utf8.RuneError {
 			return Value{}, fmt.Errorf("letters and signs only, without %q", r)
 		}
 	}
@@ -332,7 +333,7 @@ func (s *State) echoAmount(p Prompt, v Value) string {
 	text := quantity.Echo(a, s.Units())
 	if v.Unit == DimG {
 		if ml, _, err := s.Oil().WeighedAt20(v.Number); err == nil && ml > 0 {
-			return text + " = " + s.show(ml, DimML) + " at 20 °C"
+			return text + " = " + s.show(ml, DimML) + " at " + s.show(20, DimC)
 		}
 		return text
 	}

@@ -192,15 +192,11 @@ type Plan struct {
 // and no basis is chosen, the plan is Undecided. The error names the input
 // that is out of sense.
 func MakePlan(in PlanInput) (Plan, error) {
-	c := in.Capacity.Nominal
-	if !(c > 0) || math.IsInf(c, 0) {
-		return Plan{}, errors.New("capacity must be above 0 ml")
-	}
-	if !(in.Tolerance.MinusML >= 0 && in.Tolerance.PlusML >= 0) {
-		return Plan{}, errors.New("tolerance must not be negative")
+	if err := in.check(); err != nil {
+		return Plan{}, err
 	}
 	p := Plan{
-		FromDrained:  in.Drained.Add(measure.Gaussian("level before the job", 0, in.Prior.Share()*c)),
+		FromDrained:  in.Drained.Add(measure.Gaussian("level before the job", 0, in.Prior.Share()*in.Capacity.Nominal)),
 		FromCapacity: fromCapacity(in),
 		DrainedVoid:  in.DrainedVoid || in.DryStart,
 	}
@@ -212,8 +208,33 @@ func MakePlan(in PlanInput) (Plan, error) {
 	}
 	p.Low, p.High = p.Target.Nominal-in.Tolerance.MinusML, p.Target.Nominal+in.Tolerance.PlusML
 	p.Charge = measure.Sum(p.Target, in.HoseTakes, in.Heel, in.Escape)
-	p.PreloadML = roundUp(p.Charge.Nominal, in.RoundUpToML)
+	p.PreloadML = preloadOf(p.Charge, in.RoundUpToML)
 	return p, nil
+}
+
+// check names what is out of sense.
+func (in PlanInput) check() error {
+	tol := in.Tolerance
+	switch {
+	case !(in.Capacity.Nominal > 0) || !in.Capacity.Finite():
+		return errors.New("capacity must be above 0 ml")
+	case !(tol.MinusML >= 0 && tol.PlusML >= 0) || math.IsInf(tol.MinusML+tol.PlusML, 0):
+		return errors.New("tolerance must not be negative")
+	case !measure.Exact(in.RoundUpToML).Finite():
+		return errors.New("graduation must be a finite number of ml")
+	}
+	for _, part := range []struct {
+		name string
+		v    measure.Value
+	}{
+		{"what came out", in.Drained}, {"late drips", in.LateDrips}, {"what stays behind", in.Residual},
+		{"what the hose takes", in.HoseTakes}, {"heel", in.Heel}, {"escape", in.Escape},
+	} {
+		if !part.v.Finite() {
+			return fmt.Errorf("%s must be a finite number of ml", part.name)
+		}
+	}
+	return nil
 }
 
 func fromCapacity(in PlanInput) measure.Value {
@@ -269,10 +290,11 @@ func (p *Plan) settle(basis Witness) error {
 	return nil
 }
 
-// roundUp rounds up to the next whole step; a hair above a step is that step.
-func roundUp(ml, stepML float64) float64 {
+// preloadOf rounds a charge up to the next whole step, ml; a hair above a step
+// is that step, and a charge below nothing is nothing.
+func preloadOf(charge measure.Value, stepML float64) float64 {
 	if !(stepML > 0) {
 		stepML = 1
 	}
-	return math.Ceil(ml/stepML-1e-9) * stepML
+	return max(math.Ceil(charge.Nominal/stepML-1e-9)*stepML, 0)
 }

@@ -173,10 +173,10 @@ func TestMayDriveWhileOff(t *testing.T) {
 	}
 }
 
-func TestRoundUp(t *testing.T) {
+func TestPreloadOf(t *testing.T) {
 	for _, row := range []struct{ ml, step, want float64 }{
 		{903.8, 10, 910}, {900, 10, 900}, {900.0000000001, 10, 900}, {903.2, 0, 904}, {0, 10, 0}, {0.1, 50, 50},
 	} {
-		near(t, "rounded up", roundUp(row.ml, row.step), row.want, 1e-9)
+		near(t, "rounded up", preloadOf(measure.Exact(row.ml), row.step), row.want, 1e-9)
 	}
 }

@@ -105,11 +105,14 @@ func (s *State) passedStreams(round int) []balance.NamedValue {
 	add := func(name string, v ml20) {
 		streams = append(streams, balance.NamedValue{Name: name, Value: v, Measured: true})
 	}
-	if !s.hasIn(LoadedAmount, round) {
+	if s.RoundKind(round) != RoundAdds || !s.hasIn(LoadedAmount, round) {
 		return nil
 	}
 	left := s.left(round)
 	add("loaded less left over", s.Loaded(round).Sub(left))
+	if !s.hasIn(LeftInVessel, round) {
+		return streams // nothing to compare yet
+	}
 	if v, ok := s.byVesselMass(round); ok {
 		add("vessel weighed before and after", v)
 	}

@@ -176,12 +176,12 @@ func whyDecision(s *State, p Place) string {
 	return "Nothing to do: it is right."
 }
 
-// DoubtName names the source that carries most of a doubt.
+// DoubtName names the thing that carries most of a doubt.
 func DoubtName(doubt []measure.Contribution) string {
-	if len(doubt) == 0 {
-		return "none"
+	if things := doubtOf(doubt); len(things) > 0 {
+		return things[0].Name
 	}
-	return doubt[0].Source
+	return "none"
 }
 
 // decisionChoices lets an amount be accepted only where the verdict bears it.

@@ -100,7 +100,7 @@ func leftOverSpecs() []Spec {
 	with.Default = offerLoadDevice
 	bottles := func(s *State, p Place) bool { return s.bottlesNoted(p.Round) }
 	inBottles := amountSpec(BottlesLeft, BottlesLeftWith, "Left in the bottles?", bottles)
-	inBottles.Unknown = "not measured"
+	inBottles.Unknown, inBottles.Check = "not measured", checkBottlesLeft
 	return []Spec{
 		with,
 		left,
@@ -151,6 +151,14 @@ func offerLoadDevice(s *State, p Place) (Value, bool) {
 func checkLeft(s *State, p Place, v Value) error {
 	if loaded := s.Loaded(p.Round).Nominal; s.roughML(v) > loaded*1.1+5 {
 		return fmt.Errorf("more than was loaded (%s): correct the load first if that is wrong", s.show(loaded, DimML))
+	}
+	return nil
+}
+
+// checkBottlesLeft refuses more than can have been in the bottles.
+func checkBottlesLeft(s *State, p Place, v Value) error {
+	if opened, _ := s.num(p.of(BottlesOpened)); s.roughML(v) > opened*1.1+5 {
+		return fmt.Errorf("more than was in the bottles (%s): correct that first if it is wrong", s.show(opened, DimML))
 	}
 	return nil
 }

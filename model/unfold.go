@@ -83,7 +83,7 @@ func (b *summing) open(why string) Sum {
 
 // end ends a sum with the total that the rest of the model goes by.
 func (b *summing) end(s *State, total ml20) Sum {
-	b.Total, b.Doubt = total, doubtOf(total)
+	b.Total, b.Doubt = total, doubtOf(total.Contributions())
 	b.Advice = s.adviceOn(b.Doubt)
 	return b.Sum
 }

@@ -125,7 +125,7 @@ func (s *State) UnfoldNet(round int) Sum {
 	var stays []ml20
 	for r := range round + 1 {
 		var v ml20
-		if s.RoundKind(r) == RoundAdds || s.hasIn(LoadedAmount, r) {
+		if s.RoundKind(r) == RoundAdds {
 			v = s.unfoldPush(b, r)
 		}
 		stays = append(stays, v)
@@ -140,6 +140,9 @@ func (s *State) UnfoldNet(round int) Sum {
 		b.plus("by "+pushName(r), stays[r], "")
 		p := Place{Round: r}
 		b.minus("let out", s.LetOutML(r), s.readNote(LetOutWith, LetOutAmount, NoTopic, p))
+		if s.RoundKind(r) == RoundLetsOut {
+			s.unfoldEscaped(b, r)
+		}
 	}
 	b.equals("in the unit", "")
 	return b.end(s, s.NetFill(round))
@@ -257,7 +260,7 @@ func (s *State) UnfoldVerdict(round int) (Sum, error) {
 // unfoldLevel adds what a level seen at the hole says: it is weighed in, or,
 // where it contradicts the sums, counts alone or not at all.
 func (s *State) unfoldLevel(b *summing, off ml20, v Verdict) {
-	level := measure.Gaussian("level at the lip", 0, max(levelUML, levelShareU*s.CapacityML()))
+	level := s.levelAtLip()
 	b.fact("The sums and the level seen are %.1f standard uncertainties apart; above %g they contradict each other.", v.LevelZ, ConflictZ)
 	switch {
 	case v.LevelZ <= ConflictZ:
