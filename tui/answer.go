@@ -35,17 +35,17 @@ type answer struct {
 	prompt  model.Prompt
 	field   textinput.Model
 	choices []model.Option
-	chosen  int    // index of choices
-	digit   rune   // the key that confirms an acknowledgement
-	pressed bool   // that key was pressed
-	problem string // why the last attempt was refused
+	chosen  pointer // into choices
+	digit   rune    // the key that confirms an acknowledgement
+	pressed bool    // that key was pressed
+	problem string  // why the last attempt was refused
 }
 
 // maxTyped is how many letters a field takes.
 const maxTyped = 300
 
 func newAnswer(s *model.State, p model.Prompt) answer {
-	a := answer{prompt: p, digit: confirmDigit(p.Place)}
+	a := answer{prompt: p, digit: confirmDigit(s, p.Place)}
 	if p.Spec == nil {
 		return a
 	}
@@ -55,11 +55,11 @@ func newAnswer(s *model.State, p model.Prompt) answer {
 		if v, ok := p.DefaultValue(s); ok {
 			for i, o := range a.choices {
 				if o.Token == v.Choice {
-					a.chosen = i
+					a.chosen.at = i
 				}
 			}
 		} else {
-			a.chosen = -1
+			a.chosen.at = -1
 		}
 	case model.Acknowledge, model.Event:
 	default:
@@ -79,8 +79,13 @@ func newField() textinput.Model {
 
 // confirmDigit is the key that confirms: it differs from one question to the
 // next, so that a key held down, or pressed without reading, gets nowhere.
-func confirmDigit(p model.Place) rune {
-	return rune('1' + (int(p.Topic)*4+p.Round*2+p.Item)%9)
+func confirmDigit(s *model.State, p model.Place) rune {
+	n := (int(p.Topic)*4 + p.Round*2 + p.Item) % 9
+	entries, _ := s.Ledger()
+	if last := len(entries) - 1; last >= 0 && entries[last].Typed == itoa(n+1) {
+		n = (n + 1) % 9
+	}
+	return rune('1' + n)
 }
 
 func (a answer) text() string {
@@ -159,7 +164,7 @@ func (a answer) keyChoose(msg tea.KeyMsg, k keymap) (answer, outcome) {
 	if matches(msg, k.Accept) {
 		return a, outAccept
 	}
-	a.chosen = pointed(a.chosen, len(a.choices), msg, k)
+	a.chosen = a.chosen.key(msg, k, len(a.choices))
 	return a, outNothing
 }
 
@@ -185,10 +190,10 @@ func (a answer) entry(s *model.State, at time.Time) (model.Entry, error) {
 	case model.Acknowledge, model.Event:
 		return p.Entry(s, p.AckValue(s), string(a.digit), at), nil
 	case model.Choose:
-		if a.chosen < 0 || a.chosen >= len(a.choices) {
+		if a.chosen.at < 0 || a.chosen.at >= len(a.choices) {
 			return model.Entry{}, errors.New("choose one: its number, then Enter")
 		}
-		v := p.ChoiceValue(s, a.choices[a.chosen])
+		v := p.ChoiceValue(s, a.choices[a.chosen.at])
 		return p.Entry(s, v, "", at), p.Accept(s, v)
 	}
 	return a.fieldEntry(s, at)

@@ -25,7 +25,7 @@ func (a answer) confirmLine(sc scene, does string) string {
 func (a answer) choiceLines(sc scene) []string {
 	var lines []string
 	for i, o := range a.choices {
-		lines = append(lines, itemLines(sc, i, i == a.chosen, o.Label, o.Hint)...)
+		lines = append(lines, itemLines(sc, i, i == a.chosen.at, o.Label, o.Hint)...)
 	}
 	return lines
 }

@@ -29,7 +29,7 @@ func (st *stage) answerOne() {
 	case model.Choose:
 		if text := st.answerFor(a.prompt.Topic); text != "" {
 			st.typed(text)
-		} else if a.chosen < 0 || a.prompt.Topic == model.LeakCheck || a.prompt.Topic == model.WasherRecheck {
+		} else if a.chosen.at < 0 || a.prompt.Topic == model.LeakCheck || a.prompt.Topic == model.WasherRecheck {
 			st.typed("1")
 		}
 		st.press(tea.KeyEnter)

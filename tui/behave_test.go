@@ -40,6 +40,31 @@ func TestEnterNeverConfirms(t *testing.T) {
 	}
 }
 
+// Nor does a digit held down get through two cautions anywhere in the job.
+func TestAHeldDigitConfirmsOnce(t *testing.T) {
+	for _, answers := range []map[model.Topic]string{nil, levelPort} {
+		st := newStage(t, newMemory(), 80, 24)
+		st.answers = answers
+		for range 300 {
+			g := st.app.guide
+			if g.finished {
+				break
+			}
+			if g.answer.prompt.Kind != model.Acknowledge && g.answer.prompt.Kind != model.Event {
+				st.answerOne()
+				continue
+			}
+			for range 3 {
+				st.typed(string(g.answer.digit))
+			}
+			if n := st.app.guide.state.Count - g.state.Count; n != 1 {
+				t.Fatalf("%v: %c held down made %d entries, want 1", g.answer.prompt.Topic, g.answer.digit, n)
+			}
+			st.press(tea.KeyCtrlU) // where the next question is a field
+		}
+	}
+}
+
 // Wherever the screen says that + takes over what is shown, it does: in a line
 // of text too, as long as nothing is typed.
 func TestPlusTakesAllWhereItSaysSo(t *testing.T) {

@@ -241,7 +241,7 @@ func (g guide) saved(msg savedMsg) guide {
 		g.resume = g.resume[1:]
 	}
 	if len(msg.entries) == 1 && msg.entries[0].Topic == model.Undo {
-		g.notice = "struck out: " + entryName(g.state, msg.entries[0].Strikes)
+		g.notice = "struck out: " + entryName(g.state, g.job.Entries[msg.entries[0].Strikes-1])
 	}
 	return g.ask()
 }

@@ -161,15 +161,8 @@ func (a App) guideHints() []hint {
 }
 
 func (g guide) enterDoes() string {
-	p := g.answer.prompt
-	if g.answer.text() != "" {
-		return "accept"
-	}
-	if p.Ends != model.NoTopic {
+	if g.answer.text() == "" && g.answer.prompt.Ends != model.NoTopic {
 		return "no more readings"
-	}
-	if v, ok := p.DefaultValue(g.state); ok {
-		return ansi.Truncate("= "+p.Echo(g.state, v), 30, "…")
 	}
 	return "accept"
 }

@@ -9,7 +9,7 @@ import (
 )
 
 type keymap struct {
-	Accept, Up, Down, Menu, Sums, Help, TakeAll, Back, Record key.Binding
+	Accept, Up, Down, Menu, Sums, Help, TakeAll, Back, Record, PageUp, PageDown key.Binding
 }
 
 func newKeymap() keymap {
@@ -24,6 +24,9 @@ func newKeymap() keymap {
 		TakeAll: bind("+"),
 		Back:    bind("pgup"),
 		Record:  bind("-", "f3"),
+
+		PageUp:   bind("-", "pgup"),
+		PageDown: bind("+", "pgdown"),
 	}
 }
 

@@ -44,7 +44,7 @@ func leaves(msg tea.KeyMsg, k keymap) bool {
 	return msg.Type == tea.KeyEsc || matches(msg, k.Menu) || (msg.Type == tea.KeyRunes && string(msg.Runes) == "0")
 }
 
-// page is a list of lines that is longer than the room it has.
+// page is a list of lines that may be longer than the room it has.
 type page struct{ top int }
 
 func (p page) key(msg tea.KeyMsg, k keymap) page {
@@ -53,13 +53,16 @@ func (p page) key(msg tea.KeyMsg, k keymap) page {
 		p.top = max(p.top-1, 0)
 	case matches(msg, k.Down):
 		p.top++
-	case msg.Type == tea.KeyPgUp:
-		p.top = max(p.top-10, 0)
-	case msg.Type == tea.KeyPgDown:
-		p.top += 10
+	case matches(msg, k.PageUp):
+		p.top = max(p.top-pageRows, 0)
+	case matches(msg, k.PageDown):
+		p.top += pageRows
 	}
 	return p
 }
+
+// pageRows is how far a page up or down goes.
+const pageRows = 10
 
 func (p page) cut(lines []string, height int) []string {
 	top := min(p.top, max(len(lines)-height, 0))

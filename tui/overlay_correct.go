@@ -4,6 +4,7 @@ package tui
 
 import (
 	"fmt"
+	"slices"
 
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/charmbracelet/x/ansi"
@@ -13,55 +14,71 @@ import (
 
 type corrections struct {
 	entries []model.Entry // standing, newest first
-	chosen  int
+	chosen  pointer
 }
 
 func newCorrections(g guide) corrections { return corrections{entries: g.state.Standing()} }
 
 func (c corrections) key(msg tea.KeyMsg, k keymap) (overlay, intent) {
 	n := len(c.entries)
-	switch {
-	case leaves(msg, k):
+	if n == 0 || c.left(msg, k) {
 		return nil, nil
-	case n == 0:
+	}
+	switch {
 	case msg.Type == tea.KeyEnter:
-		return c, wantCorrect{c.entries[c.chosen].Seq}
-	case matches(msg, k.Up):
-		c.chosen = max(c.chosen-1, 0)
-	case matches(msg, k.Down):
-		c.chosen = min(c.chosen+1, n-1)
-	case msg.Type == tea.KeyPgUp:
-		c.chosen = max(c.chosen-10, 0)
-	case msg.Type == tea.KeyPgDown:
-		c.chosen = min(c.chosen+10, n-1)
+		return c, wantCorrect{c.entries[c.chosen.at].Seq}
+	case matches(msg, k.PageUp):
+		c.chosen = pointer{at: max(c.chosen.at-pageRows, 0)}
+	case matches(msg, k.PageDown):
+		c.chosen = pointer{at: min(c.chosen.at+pageRows, n-1)}
+	default:
+		c.chosen = c.chosen.among(msg, k, n, c.entries[0].Seq, c.index)
 	}
 	return c, nil
+}
+
+// left says whether a key leaves the list: the usual ones, and the one that
+// opened it, while nothing else has been done. A presenter has no other.
+func (c corrections) left(msg tea.KeyMsg, k keymap) bool {
+	if matches(msg, k.Back) && c.chosen.at == 0 {
+		return true
+	}
+	return leaves(msg, k) && !c.chosen.awaits(msg, c.entries[0].Seq)
+}
+
+// index is where the entry of a number stands in the list, -1 nowhere.
+func (c corrections) index(seq int) int {
+	return slices.IndexFunc(c.entries, func(e model.Entry) bool { return e.Seq == seq })
 }
 
 func (c corrections) lines(sc scene) []string {
 	t := sc.app.theme
 	lines := []string{" " + t.Strong.Render("Which answer is wrong?") + t.Dim.Render("  newest first; the old one is kept, struck out"), ""}
 	room := max(sc.height-len(lines), 1)
-	top := 0
-	if c.chosen >= room {
-		top = c.chosen - room + 1
-	}
+	top := c.chosen.firstShown(room)
 	for i := top; i < len(c.entries) && i < top+room; i++ {
 		lines = append(lines, c.line(sc, i))
 	}
 	return lines
 }
 
+// line is one entry; where it is too long the question is cut, not the answer.
 func (c corrections) line(sc scene, i int) string {
 	t, e := sc.app.theme, c.entries[i]
 	mark, style := "  ", t.Text
-	if i == c.chosen {
+	if i == c.chosen.at {
 		mark, style = t.Glyphs.ArrowRight+" ", t.Strong
 	}
-	text := fmt.Sprintf("%3d  %s  %s", e.Seq, e.At.Local().Format("15:04"), entryName(sc.state, e.Seq))
-	return " " + mark + style.Render(ansi.Truncate(text, sc.width-5, "…"))
+	ask, echo := entryWords(sc.state, e)
+	head := fmt.Sprintf("%3d  %s  ", e.Seq, e.At.Local().Format("15:04"))
+	room := max(sc.width-3-ansi.StringWidth(head)-ansi.StringWidth(echo)-1, leastAskCells)
+	text := head + ansi.Truncate(ask, room, "…") + " " + echo
+	return " " + mark + style.Render(ansi.Truncate(text, sc.width-4, "…"))
 }
 
+// leastAskCells is what is always shown of a question.
+const leastAskCells = 16
+
 func (c corrections) hints() []hint {
-	return []hint{{"↑↓", "choose"}, {"Enter", "ask it again"}, {"0", "back to the job"}}
+	return []hint{{"its number", "choose"}, {"↑↓ + -", "move"}, {"Enter", "ask it again"}, {"0", "back to the job"}}
 }

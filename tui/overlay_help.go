@@ -77,5 +77,5 @@ func (o helpOverlay) lines(sc scene) []string {
 }
 
 func (o helpOverlay) hints() []hint {
-	return []hint{{"↑↓", "scroll"}, {"Enter", "back to the job"}}
+	return []hint{{"+ -", "page"}, {"↑↓", "scroll"}, {"Enter", "back to the job"}}
 }

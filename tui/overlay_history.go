@@ -35,10 +35,10 @@ func (o historyOverlay) key(msg tea.KeyMsg, k keymap) (overlay, intent) {
 		o.data.Skip = max(o.data.Skip-1, 0)
 	case matches(msg, k.Down):
 		o.data.Skip = min(o.data.Skip+1, last)
-	case msg.Type == tea.KeyPgUp:
-		o.data.Skip = max(o.data.Skip-10, 0)
-	case msg.Type == tea.KeyPgDown:
-		o.data.Skip = min(o.data.Skip+10, last)
+	case matches(msg, k.PageUp):
+		o.data.Skip = max(o.data.Skip-pageRows, 0)
+	case matches(msg, k.PageDown):
+		o.data.Skip = min(o.data.Skip+pageRows, last)
 	}
 	return o, nil
 }
@@ -48,5 +48,5 @@ func (o historyOverlay) lines(sc scene) []string {
 }
 
 func (o historyOverlay) hints() []hint {
-	return []hint{{"↑↓", "scroll"}, {"←→", "another chart"}, {"Enter", "back to the job"}}
+	return []hint{{"+ -", "page"}, {"↑↓", "scroll"}, {"←→", "another chart"}, {"Enter", "back to the job"}}
 }

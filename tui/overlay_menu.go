@@ -16,7 +16,7 @@ type menuItem struct {
 
 type menu struct {
 	items  []menuItem
-	chosen int
+	chosen pointer
 }
 
 func newMenu(g guide) menu {
@@ -43,7 +43,7 @@ func lastWords(g guide) string {
 		return ""
 	}
 	if standing := g.state.Standing(); len(standing) > 0 {
-		return entryName(g.state, standing[0].Seq)
+		return entryName(g.state, standing[0])
 	}
 	return "nothing yet"
 }
@@ -53,9 +53,9 @@ func (m menu) key(msg tea.KeyMsg, k keymap) (overlay, intent) {
 		return nil, nil
 	}
 	if matches(msg, k.Accept) {
-		return m, m.items[m.chosen].want
+		return m, m.items[m.chosen.at].want
 	}
-	m.chosen = pointed(m.chosen, len(m.items), msg, k)
+	m.chosen = m.chosen.key(msg, k, len(m.items))
 	return m, nil
 }
 
@@ -63,7 +63,7 @@ func (m menu) lines(sc scene) []string {
 	t := sc.app.theme
 	lines := []string{" " + t.Strong.Render("Menu"), ""}
 	for i, item := range m.items {
-		lines = append(lines, itemLines(sc, i, i == m.chosen, item.label, item.hint)...)
+		lines = append(lines, itemLines(sc, i, i == m.chosen.at, item.label, item.hint)...)
 	}
 	if sc.state != nil {
 		lines = append(lines, "", " "+t.Dim.Render("job "+sc.state.ID+", "+sc.state.UnitState().String()+", step "+model.Step.String(sc.state.Step())))
@@ -72,5 +72,5 @@ func (m menu) lines(sc scene) []string {
 }
 
 func (m menu) hints() []hint {
-	return []hint{{"1-9", "choose"}, {"Enter", "do it"}, {"0", "back to the job"}}
+	return []hint{{"its number", "choose"}, {"Enter", "do it"}, {"0", "back to the job"}}
 }

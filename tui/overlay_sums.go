@@ -50,5 +50,5 @@ func (o sumsOverlay) lines(sc scene) []string {
 }
 
 func (o sumsOverlay) hints() []hint {
-	return []hint{{"↑↓", "scroll"}, {"Enter", "back to the job"}}
+	return []hint{{"+ -", "page"}, {"↑↓", "scroll"}, {"Enter", "back to the job"}}
 }

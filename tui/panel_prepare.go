@@ -3,7 +3,11 @@ package tui
 // This file shows, in the first step, what one key would take over, and at its
 // end what to have at hand.
 
-import "garage/tundish/model"
+import (
+	"strings"
+
+	"garage/tundish/model"
+)
 
 func preparePanel(sc scene) []block {
 	g, t := sc.app.guide, sc.app.theme
@@ -15,7 +19,9 @@ func preparePanel(sc scene) []block {
 	}
 	lines := []string{" " + t.Dim.Render("+ takes all of these as shown:")}
 	for _, o := range g.rest {
-		lines = append(lines, "   "+t.Dim.Render(named(o.ask)+" ")+o.echo)
+		for i, l := range wrap(named(o.ask)+" "+o.echo, sc.width-8) {
+			lines = append(lines, strings.Repeat(" ", 3+2*min(i, 1))+t.Text.Render(l))
+		}
 	}
 	return []block{must(lines...)}
 }

@@ -16,12 +16,8 @@ type pick struct {
 
 type picker struct {
 	picks  []pick
-	chosen int
+	chosen pointer
 }
-
-// maxPicks keeps the list on one screen; older units are found by name in a
-// new job.
-const maxPicks = 14
 
 func newPicker(unfinished, units []model.Head) picker {
 	var picks []pick
@@ -33,7 +29,7 @@ func newPicker(unfinished, units []model.Head) picker {
 		h := units[i]
 		picks = append(picks, pick{"New job: " + jobName(h.Vehicle, h.UnitName), "last " + h.Started.Local().Format("2 Jan 2006"), wantNew{&h}})
 	}
-	return picker{picks: picks[:min(len(picks), maxPicks)]}
+	return picker{picks: picks}
 }
 
 func listForPicking(j Journal) tea.Cmd {
@@ -52,13 +48,13 @@ func listForPicking(j Journal) tea.Cmd {
 type pickMsg struct{ listedMsg }
 
 func (p picker) key(msg tea.KeyMsg, k keymap) (picker, intent) {
-	if msg.Type == tea.KeyEsc {
+	if leaves(msg, k) && !p.chosen.awaits(msg, len(p.picks)) {
 		return p, wantQuit{}
 	}
 	if matches(msg, k.Accept) && len(p.picks) > 0 {
-		return p, p.picks[p.chosen].want
+		return p, p.picks[p.chosen.at].want
 	}
-	p.chosen = pointed(p.chosen, len(p.picks), msg, k)
+	p.chosen = p.chosen.key(msg, k, len(p.picks))
 	return p, nil
 }
 
@@ -66,11 +62,13 @@ func (p picker) lines(sc scene) []string {
 	t := sc.app.theme
 	lines := []string{" " + t.Strong.Render("Which job?"), ""}
 	for i, c := range p.picks {
-		lines = append(lines, itemLines(sc, i, i == p.chosen, c.label, c.hint)...)
+		if i >= p.chosen.firstShown(sc.height - 3) { // the one pointed at may take two
+			lines = append(lines, itemLines(sc, i, i == p.chosen.at, c.label, c.hint)...)
+		}
 	}
 	return lines
 }
 
 func (p picker) hints() []hint {
-	return []hint{{"1-9", "choose"}, {"Enter", "open"}, {"Esc", "leave"}}
+	return []hint{{"its number", "choose"}, {"Enter", "open"}, {"0", "leave"}}
 }

@@ -172,8 +172,8 @@ func (p *plain) tellQuestion() {
 		for i, o := range g.answer.choices {
 			p.say("  %d  %s%s", i+1, o.Label, hintWords(o.Hint))
 		}
-		if g.answer.chosen >= 0 {
-			p.say("  Enter alone: %d", g.answer.chosen+1)
+		if g.answer.chosen.at >= 0 {
+			p.say("  Enter alone: %d", g.answer.chosen.at+1)
 		}
 	case model.Acknowledge, model.Event:
 		p.tellAtHand()
@@ -231,7 +231,7 @@ func (p *plain) take(line string) error {
 				p.say("a number from 1 to %d", len(g.answer.choices))
 				return nil
 			}
-			g.answer.chosen = n - 1
+			g.answer.chosen.at = n - 1
 		}
 	case model.Acknowledge, model.Event:
 		if line != string(g.answer.digit) {
@@ -294,7 +294,7 @@ func (p *plain) command(words []string) error {
 		}
 	case "list":
 		for _, e := range g.state.Standing() {
-			p.say("%4d  %s", e.Seq, entryName(g.state, e.Seq))
+			p.say("%4d  %s", e.Seq, entryName(g.state, e))
 		}
 	case "correct":
 		if len(words) == 2 {

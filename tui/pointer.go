@@ -1,29 +1,63 @@
 package tui
 
 // This file is the pointer in a list: moved by arrows, or by the number shown
-// beside an item. Every list on the screens has one.
+// beside an item, of one digit or more. Every list on the screens has one.
 
 import (
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/charmbracelet/x/ansi"
 )
 
-// pointed moves a pointer into n items; -1 is none yet.
-func pointed(at, n int, msg tea.KeyMsg, k keymap) int {
+// pointer is where a list is pointed at, and the number typed so far.
+type pointer struct {
+	at    int // -1: nowhere yet
+	typed int
+}
+
+// key moves a pointer in a list of n items numbered from 1.
+func (p pointer) key(msg tea.KeyMsg, k keymap, n int) pointer {
+	return p.among(msg, k, n, n, func(number int) int { return number - 1 })
+}
+
+// among moves a pointer in a list of n items whose numbers go up to most and
+// may be any: index says where a number stands, below 0 nowhere.
+func (p pointer) among(msg tea.KeyMsg, k keymap, n, most int, index func(number int) int) pointer {
 	switch {
 	case n == 0:
-		return at
 	case matches(msg, k.Up):
-		return (max(at, 0) + n - 1) % n
+		return pointer{at: (max(p.at, 0) + n - 1) % n}
 	case matches(msg, k.Down):
-		return (at + 1) % n
+		return pointer{at: (p.at + 1) % n}
 	case msg.Type == tea.KeyRunes && !msg.Paste:
-		if i := int(msg.Runes[len(msg.Runes)-1] - '1'); i >= 0 && i < min(n, 9) {
-			return i
+		for _, r := range msg.Runes {
+			p = p.digit(r, most, index)
 		}
 	}
-	return at
+	return p
 }
+
+// digit takes one more digit of a number; one too many begins a new number.
+func (p pointer) digit(r rune, most int, index func(number int) int) pointer {
+	if r < '0' || r > '9' {
+		return p
+	}
+	if p.typed = p.typed*10 + int(r-'0'); p.typed > most {
+		p.typed = int(r - '0')
+	}
+	if i := index(p.typed); i >= 0 && p.typed > 0 && p.typed <= most {
+		p.at = i
+	}
+	return p
+}
+
+// awaits says whether a key goes on with the number that is typed.
+func (p pointer) awaits(msg tea.KeyMsg, most int) bool {
+	return msg.Type == tea.KeyRunes && string(msg.Runes) == "0" && p.typed > 0 && p.typed*10 <= most
+}
+
+// firstShown is the first of n items to be shown in so many rows, so that the
+// one pointed at is among them.
+func (p pointer) firstShown(rows int) int { return max(p.at-max(rows, 1)+1, 0) }
 
 // itemLines draws one item: its number, its label and, where there is room or
 // where it is pointed at, what it leads to.
@@ -33,10 +67,7 @@ func itemLines(sc scene, i int, pointedAt bool, label, hint string) []string {
 	if pointedAt {
 		mark, style = t.Glyphs.ArrowRight+" ", t.Strong
 	}
-	number := "   "
-	if i < 9 {
-		number = " " + itoa(i+1) + " "
-	}
+	number := padRight(" "+itoa(i+1), 3)
 	line := " " + mark + t.Key.Render(number) + " " + style.Render(ansi.Truncate(visible(label), sc.width-8, "…"))
 	hint = visible(hint)
 	switch room := sc.width - ansi.StringWidth(line) - 3; {

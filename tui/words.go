@@ -26,18 +26,18 @@ func wrap(text string, width int) []string {
 // sequences, which are ASCII already, stay.
 func spellStyled(g theme.Glyphs, line string) string { return g.Spell(line) }
 
-// entryName says in words what an entry is about.
-func entryName(s *model.State, seq int) string {
-	entries, _ := s.Ledger()
-	if seq < 1 || seq > len(entries) {
-		return "line " + itoa(seq)
-	}
-	e := entries[seq-1]
+// entryWords are what an entry was asked, and what was answered.
+func entryWords(s *model.State, e model.Entry) (ask, echo string) {
 	p, ok := model.PromptOf(e)
 	if !ok {
-		return "line " + itoa(seq)
+		return "line " + itoa(e.Seq), ""
 	}
-	return named(p.AskText(s)) + " " + p.Echo(s, e.Value)
+	return visible(named(p.AskText(s))), visible(p.Echo(s, e.Value))
+}
+
+func entryName(s *model.State, e model.Entry) string {
+	ask, echo := entryWords(s, e)
+	return ask + " " + echo
 }
 
 // named is a question as the name of its answer: a colon after it, unless it
