@@ -5,7 +5,9 @@ package tui
 
 import (
 	"errors"
+	"strings"
 	"time"
+	"unicode"
 
 	"github.com/charmbracelet/bubbles/cursor"
 	"github.com/charmbracelet/bubbles/textinput"
@@ -135,6 +137,8 @@ func (a answer) key(msg tea.KeyMsg, k keymap, s *model.State) (answer, outcome) 
 		return a, outHelp
 	case a.canTakeAll() && matches(msg, k.TakeAll):
 		return a, outTakeAll
+	case a.clears() && matches(msg, k.Clear):
+		return a.withText(""), outNothing
 	}
 	switch a.prompt.Kind {
 	case model.Choose:
@@ -160,11 +164,22 @@ func (a answer) typing() bool {
 	return a.isField() && (a.prompt.Kind == model.Free || a.field.Value() != "")
 }
 
+// clears says whether the sign that opens the menu clears what is typed: a
+// figure, which is all that a number pad can type. In a line of text, or a unit
+// such as N*m, it is text.
+func (a answer) clears() bool {
+	return a.isField() && a.prompt.Kind != model.Free && a.text() != "" && !strings.ContainsFunc(a.text(), unicode.IsLetter)
+}
+
 func (a answer) keyChoose(msg tea.KeyMsg, k keymap) (answer, outcome) {
 	if matches(msg, k.Accept) {
 		return a, outAccept
 	}
 	a.chosen = a.chosen.key(msg, k, len(a.choices))
+	if n := a.chosen.typed; msg.Type == tea.KeyRunes && (n < 1 || n > len(a.choices)) {
+		a.chosen.at = -1 // an amount typed too early must not choose what it happens to end in
+		a.problem = "choose one: a number from 1 to " + itoa(len(a.choices))
+	}
 	return a, outNothing
 }
 

@@ -87,6 +87,60 @@ func TestPlusTakesAllWhereItSaysSo(t *testing.T) {
 	t.Fatal("the first step does not end")
 }
 
+// A number pad has no backspace: the key of the menu clears a figure, but is a
+// sign like any other in a text and in a unit.
+func TestStarClearsAFigure(t *testing.T) {
+	st := newStage(t, newMemory(), 80, 24)
+	st.upTo(model.Vehicle)
+	st.typed("my")
+	st.typed("*")
+	if got := st.app.guide.answer.text(); got != "my*" {
+		t.Fatalf("in a text * left %q, want my*", got)
+	}
+	st.upTo(model.TorqueFigure)
+	st.typed("35 N")
+	st.typed("*")
+	st.typed("m")
+	st.sees("35 N·m")
+	st.press(tea.KeyEnter)
+	st.upTo(model.DrainedAmount)
+	st.typed("10 L")
+	st.press(tea.KeyEnter)
+	st.press(tea.KeyCtrlU)
+	st.typed("5500")
+	st.press(tea.KeyEnter)
+	st.sees("cannot come out", "* clear")
+	st.typed("*")
+	if got := st.app.guide.answer.text(); got != "" {
+		t.Fatalf("* left %q in the field", got)
+	}
+	st.sees("* menu")
+	st.typed("*")
+	st.sees("Back to the job")
+}
+
+// An amount that is typed while a list is asked chooses nothing of it.
+func TestAmountInAListChoosesNothing(t *testing.T) {
+	for _, typed := range []string{"20", "830", "550", "x", "0"} {
+		st := newStage(t, newMemory(), 80, 24)
+		st.upTo(model.DrainedMore)
+		before := st.app.guide.state.Count
+		for _, r := range typed {
+			st.typed(string(r))
+		}
+		st.sees("a number from 1 to 4")
+		st.press(tea.KeyEnter)
+		if st.app.guide.state.Count != before {
+			t.Errorf("%q in a list was taken for a choice", typed)
+		}
+		st.typed("1")
+		st.press(tea.KeyEnter)
+		if st.app.guide.state.Count == before {
+			t.Errorf("after %q a choice is not taken", typed)
+		}
+	}
+}
+
 // What was typed stays when it cannot be stored, and goes in when it can.
 func TestFailedSaveKeepsWhatWasTyped(t *testing.T) {
 	mem := newMemory()

@@ -9,6 +9,9 @@ func findingBlocks(sc scene, step model.Step) []block {
 	t := sc.app.theme
 	var blocks []block
 	for _, f := range sc.live.FindingsAt(step, sc.live.Round()) {
+		if asksAbout(sc.app.guide.answer.prompt, f.Kind) {
+			continue
+		}
 		var b block
 		for i, l := range wrap(f.Text, sc.width-5) {
 			mark := " " + t.Caution.Render("!") + "  "
@@ -24,4 +27,26 @@ func findingBlocks(sc scene, step model.Step) []block {
 		blocks = append(blocks, b)
 	}
 	return blocks
+}
+
+// asksAbout says whether a question is about a finding, and so says it already.
+func asksAbout(p model.Prompt, k model.FindingKind) bool {
+	if p.Spec == nil {
+		return false
+	}
+	switch k {
+	case model.ChipsFound:
+		return p.Topic == model.ChipsDecision
+	case model.WitnessesApart:
+		return p.Topic == model.WitnessTrusted
+	case model.WrongBoxDrained:
+		return p.Topic == model.WrongBoxDecision
+	case model.FarBelowStated, model.FarAboveStated:
+		return p.Topic == model.LookedAgain
+	case model.BalanceOff:
+		return p.Topic == model.BalanceSuspect
+	case model.LevelAgainstSums:
+		return p.Topic == model.LevelLookedAgain
+	}
+	return false
 }

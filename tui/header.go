@@ -144,7 +144,7 @@ func (a App) guideHints() []hint {
 		hints = append(hints, hint{"1-" + itoa(len(g.answer.choices)), "choose"}, hint{"Enter", "accept"})
 	default:
 		hints = append(hints, hint{"Enter", g.enterDoes()})
-		if p.Unknown != "" {
+		if p.Unknown != "" && g.answer.text() == "" {
 			hints = append(hints, hint{". Enter", "don't know"})
 		}
 	}
@@ -154,7 +154,10 @@ func (a App) guideHints() []hint {
 	if g.recordAtHand() {
 		hints = append(hints, hint{"-", "write the record"})
 	}
-	if g.answer.prompt.Kind == model.Free {
+	if g.answer.typing() {
+		if g.answer.clears() {
+			hints = append(hints, hint{"*", "clear"})
+		}
 		return append(hints, hint{"Esc", "menu"}, hint{"F1", "help"}, hint{"F2", "sums"}, hint{"PgUp", "correct"})
 	}
 	return append(hints, hint{"*", "menu"}, hint{"?", "help"}, hint{"/", "sums"}, hint{"PgUp", "correct"})

@@ -9,7 +9,7 @@ import (
 )
 
 type keymap struct {
-	Accept, Up, Down, Menu, Sums, Help, TakeAll, Back, Record, PageUp, PageDown key.Binding
+	Accept, Up, Down, Menu, Clear, Sums, Help, TakeAll, Back, Record, PageUp, PageDown key.Binding
 }
 
 func newKeymap() keymap {
@@ -19,6 +19,7 @@ func newKeymap() keymap {
 		Up:      bind("up", "shift+tab"),
 		Down:    bind("down", "tab"),
 		Menu:    bind("*", "esc"),
+		Clear:   bind("*", "ctrl+u"), // a number pad has no backspace
 		Sums:    bind("/", "f2"),
 		Help:    bind("?", "f1"),
 		TakeAll: bind("+"),

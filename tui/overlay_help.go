@@ -26,6 +26,7 @@ var keyHelp = [][2]string{
 	{"1 to 9, arrows", "choose from a list"},
 	{"+", "first step: take over all that is shown"},
 	{"*  or Esc", "menu: undo, correct, record, other job, leave"},
+	{"*", "clears a figure that is half typed"},
 	{"PgUp", "correct an earlier answer"},
 	{"/  or F2", "the sums behind every number"},
 	{"?  or F1", "this help"},

@@ -62,7 +62,7 @@ func (p picker) lines(sc scene) []string {
 	t := sc.app.theme
 	lines := []string{" " + t.Strong.Render("Which job?"), ""}
 	for i, c := range p.picks {
-		if i >= p.chosen.firstShown(sc.height - 3) { // the one pointed at may take two
+		if i >= p.chosen.firstShown(sc.height-3) { // the one pointed at may take two
 			lines = append(lines, itemLines(sc, i, i == p.chosen.at, c.label, c.hint)...)
 		}
 	}

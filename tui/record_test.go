@@ -64,7 +64,6 @@ func TestF3WritesTheRecordAtAnyTime(t *testing.T) {
 	st.press(tea.KeyF3)
 	st.sees(whereItWent, "-5 °C")
 	st.typed("*")
-	st.press(tea.KeyCtrlU)
 	st.typed("*")
 	st.sees("Write the record to a file  F3 at any time")
 	st.press(tea.KeyF3)

@@ -231,14 +231,20 @@ func (a App) questionLines(sc scene) []string {
 		return a.finishedLines(sc)
 	}
 	p := g.answer.prompt
-	ask := " " + t.Strong.Render(p.AskText(g.state))
-	if p.Safety {
-		ask = " " + t.Caution.Render("CAUTION") + " " + t.Strong.Render(p.AskText(g.state))
+	label := ""
+	switch {
+	case p.Strikes > 0:
+		label = "CORRECTING line " + itoa(p.Strikes) + " "
+	case p.Safety:
+		label = "CAUTION "
 	}
-	if p.Strikes > 0 {
-		ask = " " + t.Caution.Render("CORRECTING line "+itoa(p.Strikes)) + " " + t.Strong.Render(p.AskText(g.state))
+	var lines []string
+	for i, l := range wrap(label+p.AskText(g.state), a.width-2) {
+		if i > 0 {
+			label = ""
+		}
+		lines = append(lines, " "+t.Caution.Render(label)+t.Strong.Render(strings.TrimPrefix(l, label)))
 	}
-	lines := []string{ask}
 	if why := p.WhyText(g.state); why != "" {
 		for _, l := range wrap(why, a.width-2) {
 			lines = append(lines, " "+t.Dim.Render(l))
