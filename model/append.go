@@ -34,9 +34,14 @@ func (s *State) Correcting(seq int) (Prompt, bool) {
 }
 
 // UndoEntry strikes out the last standing entry; false where there is none.
+// What was seen on coming back to the job is not what somebody wants undone.
 func (s *State) UndoEntry(at time.Time) (Entry, bool) {
 	for i := len(s.entries) - 1; i >= 0; i-- {
-		if !s.struck[i] && s.entries[i].Topic != Undo {
+		switch s.entries[i].Topic {
+		case Undo, ResumedStands, ResumedPlug:
+			continue
+		}
+		if !s.struck[i] {
 			return Entry{Seq: s.Count + 1, At: at.UTC().Round(0), Topic: Undo, Strikes: i + 1}, true
 		}
 	}

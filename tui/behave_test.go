@@ -228,6 +228,24 @@ func TestUndoFromTheMenu(t *testing.T) {
 	st.sees("struck out")
 }
 
+// After a break undo takes back the answer before it, not what was seen of the
+// stands and the port on coming back.
+func TestUndoAfterABreak(t *testing.T) {
+	mem := newMemory()
+	newStage(t, mem, 80, 24).upTo(model.DrainedMore)
+	st := newStage(t, mem, 80, 24)
+	st.sees("shake test")
+	st.upTo(model.DrainedMore)
+	st.typed("*")
+	st.typed("3")
+	st.sees("Temperature of that oil")
+	st.press(tea.KeyEnter)
+	st.sees("struck out: Temperature of that oil")
+	if got := st.app.guide.answer.prompt.Topic; got != model.DrainedTemperature {
+		t.Errorf("asked is %v, want the temperature again", got)
+	}
+}
+
 // Correcting an early reading from a late step works the rest out again.
 func TestCorrectFromALaterStep(t *testing.T) {
 	st := newStage(t, newMemory(), 80, 24)

@@ -3,6 +3,8 @@ package tui
 // This file is the menu: everything that is not the next answer, by number.
 
 import (
+	"time"
+
 	tea "github.com/charmbracelet/bubbletea"
 
 	"garage/tundish/model"
@@ -42,8 +44,8 @@ func lastWords(g guide) string {
 	if g.state == nil {
 		return ""
 	}
-	if standing := g.state.Standing(); len(standing) > 0 {
-		return entryName(g.state, standing[0])
+	if undo, ok := g.state.UndoEntry(time.Time{}); ok {
+		return entryName(g.state, g.job.Entries[undo.Strikes-1])
 	}
 	return "nothing yet"
 }
