@@ -173,6 +173,9 @@ func whyDecision(s *State, p Place) string {
 	case Remeasure:
 		return "Not proven. Most of the doubt: " + DoubtName(v.Doubt) + "."
 	}
+	if v.Word == LikelyWithin {
+		return "Nothing to do: it is likely right."
+	}
 	return "Nothing to do: it is right."
 }
 
