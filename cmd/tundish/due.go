@@ -275,5 +275,8 @@ func dueSheet(items []dueItem) *sheet {
 		s.add(i.when, day, "%s: %s", i.What, names(i.head))
 		s.under("  job %s  %s", i.Job, visible(i.Detail))
 	}
+	if slices.ContainsFunc(items, func(i dueItem) bool { return i.WasteML != nil }) {
+		s.note("waste oil handed in? say where: tundish --job JOB, then the menu, correct an earlier answer")
+	}
 	return s
 }

@@ -5,6 +5,9 @@ package main
 import (
 	"bytes"
 	"fmt"
+	"path/filepath"
+	"slices"
+	"strings"
 	"time"
 
 	"github.com/alecthomas/kong"
@@ -15,7 +18,7 @@ import (
 
 type summaryCommand struct {
 	jobFlag
-	Format string `enum:"md,html,txt,json,csv" default:"md" help:"One of: ${enum}."`
+	Format string `enum:"md,html,txt,json,csv" default:"md" help:"One of: ${enum}. Without it the ending of --output tells, else md."`
 	outputFlag
 	Share bool `help:"Leave out plate, VIN, owner and place, and round the odometer to 1,000."`
 }
@@ -28,7 +31,7 @@ func (c *summaryCommand) Run(o *outside, k *kong.Context) error {
 	}
 	defer s.Close()
 	var f summary.Format
-	if err := f.UnmarshalText([]byte(c.Format)); err != nil {
+	if err := f.UnmarshalText([]byte(c.format(k, c.Format))); err != nil {
 		return wrong(k, "--format", err)
 	}
 	text, err := summaryOf(s, id, f, summary.Options{Share: c.Share, Zone: time.Local})
@@ -36,6 +39,20 @@ func (c *summaryCommand) Run(o *outside, k *kong.Context) error {
 		return err
 	}
 	return c.put(o, text)
+}
+
+// format is the one that is asked for: by name, else by the ending of the file
+// to write where that is one of the names.
+func (f outputFlag) format(k *kong.Context, named string) string {
+	for _, flag := range k.Flags() {
+		if flag.Name != "format" || slices.ContainsFunc(k.Path, func(p *kong.Path) bool { return p.Flag == flag }) {
+			continue
+		}
+		if ending := strings.ToLower(strings.TrimPrefix(filepath.Ext(f.Output), ".")); flag.EnumMap()[ending] {
+			return ending
+		}
+	}
+	return named
 }
 
 // summaryOf is a job of the store, written out.

@@ -6,18 +6,20 @@ import (
 	"bytes"
 	"time"
 
+	"github.com/alecthomas/kong"
+
 	"garage/tundish/model/summary"
 )
 
 type tagCommand struct {
 	jobFlag
-	Format string `enum:"txt,html" default:"txt" help:"One of: ${enum}."`
+	Format string `enum:"txt,html" default:"txt" help:"One of: ${enum}. Without it the ending of --output tells, else txt."`
 	outputFlag
 }
 
 // Run writes the tag. Where none is needed, the car may be driven: that is a
 // failure, so that no script hangs up an empty sheet.
-func (c *tagCommand) Run(o *outside) error {
+func (c *tagCommand) Run(o *outside, k *kong.Context) error {
 	s, id, err := c.find(o)
 	if err != nil {
 		return err
@@ -28,7 +30,7 @@ func (c *tagCommand) Run(o *outside) error {
 		return err
 	}
 	var text bytes.Buffer
-	if err := summary.Tag(&text, c.Format == summary.HTML.String(), state, summary.Options{Zone: time.Local}); err != nil {
+	if err := summary.Tag(&text, c.format(k, c.Format) == summary.HTML.String(), state, summary.Options{Zone: time.Local}); err != nil {
 		return err
 	}
 	return c.put(o, text.Bytes())

@@ -177,7 +177,11 @@ func rounded(x, parts float64) *float64 { x = round(x, parts); return &x }
 // WriteText prints what a pool says as text of 80 columns.
 func (r Pooled) WriteText(w io.Writer) error {
 	var b bytes.Buffer
-	fmt.Fprintf(&b, "%d jobs, %d of them proven", r.Jobs, r.Proven)
+	jobs := "jobs"
+	if r.Jobs == 1 {
+		jobs = "job"
+	}
+	fmt.Fprintf(&b, "%d %s, %d of them proven", r.Jobs, jobs, r.Proven)
 	if r.Again > 0 {
 		fmt.Fprintf(&b, "; %d came again and are counted once", r.Again)
 	}

@@ -47,7 +47,7 @@ func Tag(w io.Writer, html bool, s *model.State, o Options) error {
 func tagOf(s *model.State, o Options) tagWords {
 	b := builder{s: s, zone: o.Zone}.zoned()
 	unit := s.UnitName()
-	if unit == "" {
+	if unit == "" || unit == LeftOut {
 		unit = "the unit"
 	}
 	t := tagWords{Big: []string{"DO NOT", "DRIVE"}, Job: "job " + s.ID}

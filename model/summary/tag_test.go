@@ -29,6 +29,10 @@ func TestTagSaysWhatIsWrong(t *testing.T) {
 	left[model.Decision], left[model.LeftWhy] = []string{"leave"}, []string{"no oil left"}
 	dry := drainPort()
 	dry[model.DryStart] = []string{"dry"}
+	named := drainPort()
+	named[model.UnitName] = []string{"Gertrude"}
+	d := newDriver(t, named)
+	d.until(model.DrainedAmount)
 	chips := drainPort()
 	chips[model.MagnetLook] = []string{"chips"}
 	tests := []struct {
@@ -41,6 +45,7 @@ func TestTagSaysWhatIsWrong(t *testing.T) {
 		{"dry", at(dry, model.StandsAndShake), []string{"NO OIL IN REAR AXLE", "dry since before this job"}},
 		{"unproven", at(drainPort(), model.Decision), []string{"OIL IN REAR AXLE NOT PROVEN"}},
 		{"left too low", at(left, model.WasteOil), []string{"OIL IN REAR AXLE NOT RIGHT YET"}},
+		{"shared, its unit's name left out", model.Fold(Share(d.job), model.Offers{}), []string{"NO OIL IN THE UNIT"}},
 		{"stopped for chips", at(chips, model.NoTopic), []string{"NO OIL IN REAR AXLE"}},
 	}
 	for _, tt := range tests {
