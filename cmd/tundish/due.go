@@ -134,10 +134,16 @@ func (d *dueFinder) ofUnit(h model.Head, s *model.State) ([]dueItem, error) {
 		return nil, nil
 	}
 	var items []dueItem
-	if h.UnitState != model.Proven {
-		item := d.item(h, "prove the fill", stateOf(h))
+	now := func(what string) {
+		item := d.item(h, what, stateOf(h))
 		item.when = "now"
 		items = append(items, item)
+	}
+	switch {
+	case h.UnitState != model.Proven:
+		now("prove the fill")
+	case h.Phase == model.Open:
+		now("finish the job")
 	}
 	for _, due := range summary.Dues(s, d.zone) {
 		odometerKm := 0.0

@@ -83,6 +83,7 @@ func TestDueIsByUnitAndOverdueFirst(t *testing.T) {
 	})
 	want := []string{
 		"now | prove the fill | van, rear axle",
+		"now | finish the job | estate, gearbox",
 		"overdue by 12 months | next oil change | coupé, rear axle",
 		"overdue by 1 day | leak check after a drive | van, front axle",
 		"today | washer check, cold | van, front axle",
@@ -101,8 +102,11 @@ func TestDueIsByUnitAndOverdueFirst(t *testing.T) {
 // distance, whatever the date; another car's tells nothing.
 func TestDueByDistanceGoesByTheNewestOdometer(t *testing.T) {
 	path := storeOf(t, func(j storeJournal) {
-		keep(t, j, noon.AddDate(-1, 0, 0), "van", "rear axle", model.WasteOil) // at 118 400 km, due at 178 400 km
-		keep(t, j, noon.AddDate(-1, 0, 1), "estate", "rear axle", model.WasteOil)
+		for i, vehicle := range []string{"van", "estate"} { // at 118 400 km, due at 178 400 km
+			lines := wholeAnswers(vehicle, "rear axle")
+			lines[model.WasteHandedIn] = []string{"depot"}
+			keepAs(t, j, noon.AddDate(-1, 0, i), lines, model.NoTopic)
+		}
 		lines := wholeAnswers("Van ", "gearbox")
 		lines[model.Odometer] = []string{"181 600"}
 		keepAs(t, j, noon, lines, model.AtHand)

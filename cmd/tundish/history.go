@@ -3,7 +3,6 @@ package main
 // This file shows the jobs of one unit over the years.
 
 import (
-	"math"
 	"time"
 
 	"garage/tundish/model"
@@ -89,11 +88,10 @@ func historyOf(unit []*model.State) historyResult {
 
 // amountWhere is an amount for JSON; null where it is not known.
 func amountWhere(known bool, v measure.Value) *summary.Amount {
-	if !known || !finite(v.Nominal) || !finite(v.U()) {
+	if !known {
 		return nil
 	}
-	microlitre := func(ml float64) float64 { return math.Round(ml*1e3) / 1e3 }
-	return &summary.Amount{ML: microlitre(v.Nominal), UML: microlitre(v.U())}
+	return summary.AmountOf(v)
 }
 
 // aboveZero is a number for JSON; null where it is not known.

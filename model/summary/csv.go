@@ -51,7 +51,7 @@ func writeCSV(w io.Writer, r Record) error {
 	return out.Error()
 }
 
-// csvNumber is a number to six digits, as a spreadsheet reads it.
+// csvNumber is a number to ten digits, as a spreadsheet reads it.
 func csvNumber(x float64) string { return strconv.FormatFloat(x, 'g', 10, 64) }
 
 // csvText is a text that no spreadsheet takes for a formula: one that begins

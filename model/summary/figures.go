@@ -50,20 +50,20 @@ func FiguresOf(s *model.State) Figures {
 		f.CapacityML = finite(c)
 	}
 	if s.Measured() {
-		f.Drained = amountOf(s.Drained().Total)
+		f.Drained = AmountOf(s.Drained().Total)
 	}
 	if plan, err := s.Plan(0); err == nil && !plan.Undecided {
-		f.Target, f.WindowLowML, f.WindowHighML = amountOf(plan.Target), finite(plan.Low), finite(plan.High)
+		f.Target, f.WindowLowML, f.WindowHighML = AmountOf(plan.Target), finite(plan.Low), finite(plan.High)
 	}
 	if !s.PushBegun(0) {
 		return f
 	}
-	f.NetFill = amountOf(s.NetFill(s.Round()))
+	f.NetFill = AmountOf(s.NetFill(s.Round()))
 	var escaped measure.Value
 	for r := range s.Rounds() {
 		escaped = escaped.Add(s.Escaped(r))
 	}
-	f.Escaped = amountOf(escaped)
+	f.Escaped = AmountOf(escaped)
 	if v, ok := verdictOf(s); ok && finite(v.PWithin) != nil {
 		f.Verdict = &VerdictFigures{v.Word, round(v.PWithin, 1e6), round(v.PLow, 1e6), round(v.PHigh, 1e6), v.Act, round(v.ActML, 1e3)}
 	}
@@ -88,7 +88,9 @@ func everSeated(s *model.State) bool {
 	return false
 }
 
-func amountOf(v measure.Value) *Amount {
+// AmountOf is a volume with its standard uncertainty, to a microlitre; nil where
+// it is no number.
+func AmountOf(v measure.Value) *Amount {
 	if finite(v.Nominal) == nil || finite(v.U()) == nil {
 		return nil
 	}

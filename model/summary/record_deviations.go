@@ -157,7 +157,7 @@ func (b builder) afterDeviations() []string {
 	}
 	for _, e := range append(b.standing(model.LeakCheck), b.standing(model.WasherRecheck)...) {
 		if e.Value.Choice == "weeps" {
-			list = append(list, "The plug weeped or dripped when it was looked at on "+b.day(e.At)+".")
+			list = append(list, "The plug wept or dripped when it was looked at on "+b.day(e.At)+".")
 		}
 	}
 	return list

@@ -8,6 +8,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 
 	"garage/tundish/model"
 )
@@ -24,7 +25,7 @@ func shareText(t model.Topic, text string) string {
 	case model.OilGrade:
 		allowed = isOilWord
 	case model.PlugThread, model.PlugKey, model.WasherKind:
-		allowed, text = isPlugWord, spacedSize.ReplaceAllString(text, "${1}mm")
+		allowed, text = isPlugWord, spacedSize().ReplaceAllString(text, "${1}mm")
 	case model.ContainerName:
 		allowed = isContainerWord
 	default:
@@ -40,6 +41,12 @@ func shareText(t model.Topic, text string) string {
 		return LeftOut
 	}
 	return strings.Join(kept, " ")
+}
+
+// lazily is a pattern that is compiled when it is first wanted: most runs of the
+// program share nothing.
+func lazily(pattern string) func() *regexp.Regexp {
+	return sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(pattern) })
 }
 
 func isUnitWord(word string) bool {
@@ -59,23 +66,23 @@ func isContainerWord(word string) bool {
 
 // oilForm is an SAE grade (SAE J306 writes 75W-90, 80W, 90) or an API service
 // (GL-4, GL-5, MT-1; API 1560).
-var oilForm = regexp.MustCompile(`^(\d{2}w(-?\d{2,3})?|(sae)?(65|70|75|80|85|90|110|140|190|250)|gl-?[1-6]|mt-?1)$`)
+var oilForm = lazily(`^(\d{2}w(-?\d{2,3})?|(sae)?(65|70|75|80|85|90|110|140|190|250)|gl-?[1-6]|mt-?1)$`)
 
 func isOilWord(word string) bool {
-	return oilForm.MatchString(word) || slices.Contains([]string{
+	return oilForm().MatchString(word) || slices.Contains([]string{
 		"sae", "api", "gear", "oil", "synthetic", "mineral", "hypoid", "limited", "slip", "ls", "atf", "full", "semi",
 	}, word)
 }
 
 // spacedSize is a size with its unit apart, which are one word here.
-var spacedSize = regexp.MustCompile(`\b(\d{1,2}([.,]\d)?) +mm\b`)
+var spacedSize = lazily(`\b(\d{1,2}([.,]\d)?) +mm\b`)
 
 // plugForm is a thread or a size: M18x1.5, G1/2, 1/2-14, 8mm, 18x24x1.5. A
 // thread always has its pitch, so that a plate such as M18 is none.
-var plugForm = regexp.MustCompile(`^(m\d{1,2}x\d([.,]\d{1,2})?|[gr]\d/\d|\d{1,2}([.,]\d)?mm|\d/\d"?|\d/\d-\d{2}|\d{1,2}([.,]\d)?x\d{1,2}([.,]\d)?(x\d([.,]\d)?)?)$`)
+var plugForm = lazily(`^(m\d{1,2}x\d([.,]\d{1,2})?|[gr]\d/\d|\d{1,2}([.,]\d)?mm|\d/\d"?|\d/\d-\d{2}|\d{1,2}([.,]\d)?x\d{1,2}([.,]\d)?(x\d([.,]\d)?)?)$`)
 
 func isPlugWord(word string) bool {
-	return plugForm.MatchString(word) || slices.Contains([]string{
+	return plugForm().MatchString(word) || slices.Contains([]string{
 		"npt", "bsp", "unf", "unc", "taper", "magnetic", "hex", "hexagon", "square", "socket", "key", "allen", "torx", "spanner",
 		"copper", "aluminium", "aluminum", "steel", "fibre", "fiber", "rubber", "bonded", "crush", "washer", "seal", "ring",
 		"o-ring", "flat", "mm", "inch", "x", "new", "none",
