@@ -122,6 +122,14 @@ func TestExactStreamsThatDisagreeAreRefused(t *testing.T) {
 	if !errors.Is(err, ErrContradiction) || !strings.Contains(err.Error(), "balance 2 is out by 10 ml") {
 		t.Errorf("got %+v, %v", r, err)
 	}
+	n.Streams[3].ML = 40 + 1e-4
+	if r, err = Solve(n); !errors.Is(err, ErrContradiction) {
+		t.Errorf("0.1 µl apart: %+v, %v", r, err)
+	}
+	n.Streams[3].ML = 40 + 1e-12 // rounding
+	if _, err = Solve(n); err != nil {
+		t.Error(err)
+	}
 }
 
 func TestSolveNamesWhatIsWrong(t *testing.T) {
@@ -164,6 +172,19 @@ func TestSolveNamesWhatIsWrong(t *testing.T) {
 		if !errors.Is(err, ErrNetwork) || !strings.Contains(err.Error(), tt.says) || r.Streams != nil {
 			t.Errorf("%s: %+v, %v; want an error that says %q", tt.name, r, err, tt.says)
 		}
+	}
+}
+
+// Two streams that are nearly as suspect as each other are told apart: of a = b, a = c read to
+// 1 ml as 100, 110 and 90.1, b is off by 9.97/√(2/3) and c by 9.93/√(2/3) (by hand: the mean of
+// the three is 100.03).
+func TestNearlyEqualSuspectsAreToldApart(t *testing.T) {
+	r, err := Solve(Network{
+		Streams:  []Stream{measured("a", 100, 1), measured("b", 110, 1), measured("c", 90.1, 1)},
+		Balances: []Balance{{[]string{"a"}, []string{"b"}}, {[]string{"a"}, []string{"c"}}},
+	})
+	if err != nil || !slices.Equal(r.Suspects, []string{"b"}) {
+		t.Errorf("suspects %v of %+v, %v", r.Suspects, r, err)
 	}
 }
 

@@ -81,6 +81,46 @@ func TestRemainingUncertaintyMatchesMovedReadings(t *testing.T) {
 	}
 }
 
+// The same road for the form with an offset, and for where it settles: u² = s² Σ (∂V∞/∂y_i)².
+func TestOffsetUncertaintyMatchesMovedReadings(t *testing.T) {
+	var readings []Reading
+	for i := range 10 {
+		scatterML := 0.3 * float64(i*7%5-2)
+		readings = append(readings, Reading{1 + 2*float64(i), 750 - 80*math.Expm1(-0.15*2*float64(i)) + scatterML})
+	}
+	fit := func(readings []Reading) Result {
+		s, err := newSeries(readings)
+		if err != nil {
+			t.Fatal(err)
+		}
+		r, ok := s.fitTail(s.readings)
+		if !ok {
+			t.Fatal("no fit")
+		}
+		return r
+	}
+	base := fit(readings)
+	now := base.LastMinutes
+	_, remainingU, _ := base.RemainingML(now)
+	level, rate, remaining := 0.0, 0.0, 1.0
+	for i := range readings {
+		const stepML = 1e-4
+		moved := append([]Reading(nil), readings...)
+		moved[i].ML += stepML
+		up := fit(moved)
+		moved[i].ML -= 2 * stepML
+		down := fit(moved)
+		high, _, _ := up.RemainingML(now)
+		low, _, _ := down.RemainingML(now)
+		level += math.Pow((up.SettlesAtML-down.SettlesAtML)/(2*stepML), 2)
+		rate += math.Pow((up.RatePerMin-down.RatePerMin)/(2*stepML), 2)
+		remaining += math.Pow((high-low)/(2*stepML), 2)
+	}
+	wantNear(t, "u of where it settles", base.SettlesAtUML, base.ResidualSDML*math.Sqrt(level), 0.05)
+	wantNear(t, "u of the rate", base.RateUPerMin, base.ResidualSDML*math.Sqrt(rate), 0.05)
+	wantNear(t, "u of remaining", remainingU, base.ResidualSDML*math.Sqrt(remaining), 0.05)
+}
+
 // JCGM 100:2008, table G.2, for 95 %; where the table falls below 2, it is 2.
 func TestCoverageFollowsStudent(t *testing.T) {
 	for dof, want := range map[int]float64{1: 12.71, 2: 4.30, 3: 3.18, 4: 2.78, 5: 2.57, 10: 2.23, 50: 2.01, 100: 2, 9997: 2} {

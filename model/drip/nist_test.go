@@ -125,3 +125,25 @@ func TestSolveMeetsNISTMisra1b(t *testing.T) {
 	wantNear(t, "rss", c.rss, nist["misra1b rss"][0], nistTol)
 	wantNear(t, "residual sd", math.Sqrt(c.rss/12), nist["misra1b sd"][0], nistTol)
 }
+
+// BoxBOD is the plain form over six readings that scatter widely. NIST StRD, Nonlinear
+// Regression, BoxBOD (observers G. E. P. Box and others, Statistics for Experimenters, 1978;
+// figures from memory, which the fit reproduces to every digit).
+func TestSolveMeetsNISTBoxBOD(t *testing.T) {
+	s, err := newSeries([]Reading{{1, 109}, {2, 149}, {3, 149}, {5, 191}, {7, 213}, {10, 224}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	times, volumes, scaleMin := s.scaled(s.readings, 0)
+	scaled, where := solve(times, volumes, settling, false)
+	if where != inRange {
+		t.Fatalf("outcome %d", where)
+	}
+	c := scaled.unscaled(scaleMin, s.topML, 0)
+	wantNear(t, "b1", c.amplitude, 2.1380940889e+02, nistTol)
+	wantNear(t, "u(b1)", c.uLevel(), 1.2354515176e+01, nistTol)
+	wantNear(t, "b2", c.rate, 5.4723748542e-01, nistTol)
+	wantNear(t, "u(b2)", c.uRate(), 1.0455993237e-01, nistTol)
+	wantNear(t, "rss", c.rss, 1.1680088766e+03, nistTol)
+	wantNear(t, "residual sd", math.Sqrt(c.rss/float64(c.dof)), 1.7088072423e+01, nistTol)
+}

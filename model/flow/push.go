@@ -77,9 +77,6 @@ type PushResult struct {
 	// RestoresToFinish is the least number of restorings with which a push that stalls gets
 	// through; 0 where it finishes as planned, or where no number helps.
 	RestoresToFinish int
-	// RestoreAirML is the air, at atmospheric pressure, that all restorings of the plan take
-	// together. Divided by the stroke of a hand pump it is the number of strokes.
-	RestoreAirML float64
 }
 
 // IsLaminar reports whether the flow is laminar all along.
@@ -129,28 +126,24 @@ func Push(p PushPlan) (PushResult, error) {
 	return r, nil
 }
 
-// run goes through the restorings one by one. Its Minutes are still the integral of dV/p in
-// ml/kPa, for the caller to multiply by the resistance.
+// run goes through the restorings one by one. The air space grows with each part, and the
+// reach with it, so only the first part can stall. Its Minutes are still the integral of dV/p
+// in ml/kPa, for the caller to multiply by the resistance.
 func run(p PushPlan, liftKPa float64) PushResult {
-	r := PushResult{Outcome: Finishes}
-	partML := p.VolumeML / float64(p.Restores+1)
-	airML := p.AirML
-	for part := 0; part <= p.Restores; part++ {
-		c := charge{startKPa: p.PressureKPa, liftKPa: liftKPa, airML: airML}
-		if reachML := c.reachML(); partML >= reachML {
-			passedML := partML*float64(part) + reachML
-			return PushResult{
-				Outcome: Stalls, StallsAfterML: passedML, EndPressureKPa: c.pressureKPa(reachML),
-				RestoresToFinish: restoresToFinish(p, liftKPa), RestoreAirML: r.RestoreAirML,
-			}
+	c := charge{startKPa: p.PressureKPa, liftKPa: liftKPa, airML: p.AirML}
+	partML, reachML := p.VolumeML/float64(p.Restores+1), c.reachML()
+	if partML >= reachML {
+		return PushResult{
+			Outcome: Stalls, StallsAfterML: reachML, EndPressureKPa: c.pressureKPa(reachML),
+			RestoresToFinish: restoresToFinish(p.VolumeML, reachML),
 		}
+	}
+	r := PushResult{Outcome: Finishes}
+	for range p.Restores + 1 {
 		r.Minutes += c.integral(partML)
 		r.EndPressureKPa = c.pressureKPa(partML)
-		if airML > 0 {
-			airML += partML
-		}
-		if part < p.Restores {
-			r.RestoreAirML += (p.PressureKPa - r.EndPressureKPa) * airML / atmosphereKPa
+		if c.airML > 0 {
+			c.airML += partML
 		}
 	}
 	return r
@@ -160,11 +153,8 @@ func run(p PushPlan, liftKPa float64) PushResult {
 // comes ever more slowly, and in the end not at all.
 const usableReach = 0.9
 
-// restoresToFinish looks at the first part only: the air space grows with each part, so the
-// first has the shortest reach.
-func restoresToFinish(p PushPlan, liftKPa float64) int {
-	reachML := charge{startKPa: p.PressureKPa, liftKPa: liftKPa, airML: p.AirML}.reachML()
-	parts := math.Ceil(p.VolumeML / (usableReach * reachML))
+func restoresToFinish(volumeML, reachML float64) int {
+	parts := math.Ceil(volumeML / (usableReach * reachML))
 	if !(parts <= MaxRestores+1) {
 		return 0
 	}

@@ -68,7 +68,7 @@ func TestPushByHand(t *testing.T) {
 			t.Errorf("%s %v, want %v", row.name, row.got, row.want)
 		}
 	}
-	if got.Outcome != Finishes || got.StallsAfterML != 0 || got.RestoresToFinish != 0 || got.RestoreAirML != 0 {
+	if got.Outcome != Finishes || got.StallsAfterML != 0 || got.RestoresToFinish != 0 {
 		t.Errorf("%+v: held pressure neither stalls nor is restored", got)
 	}
 }
@@ -86,6 +86,11 @@ func TestStall(t *testing.T) {
 	// It reaches 344 ml; 900 ml in parts of at most 90 % of that are three parts.
 	if math.Abs(got.StallsAfterML-344) > 1 || got.RestoresToFinish != 2 {
 		t.Errorf("stalls after %.1f ml, %d restorings; want 344 and 2", got.StallsAfterML, got.RestoresToFinish)
+	}
+	// 1.9 times the reach is three parts too: two would use more than 90 % of it.
+	p.VolumeML = 1.9 * got.StallsAfterML
+	if longer, err := Push(p); err != nil || longer.RestoresToFinish != 2 {
+		t.Errorf("1.9 times the reach: %+v, %v", longer, err)
 	}
 	p.VolumeML = got.StallsAfterML * 0.999
 	if before, err := Push(p); err != nil || before.Outcome != Finishes {
@@ -186,7 +191,7 @@ func TestRestoring(t *testing.T) {
 		first := mustPush(t, p)
 		if first.Outcome == Stalls && first.RestoresToFinish > 0 {
 			p.Restores = first.RestoresToFinish
-			if r := mustPush(t, p); r.Outcome != Finishes || !(r.RestoreAirML > 0) {
+			if r := mustPush(t, p); r.Outcome != Finishes {
 				t.Fatalf("%d restorings were to be enough: %+v", p.Restores, r)
 			}
 		}
@@ -202,19 +207,29 @@ func TestRestoring(t *testing.T) {
 	})
 }
 
-// Boyle again: all the air that was put in, reckoned at atmospheric pressure, is what the
-// vessel holds in the end less what it held at the start.
-func TestRestoreAirBalances(t *testing.T) {
+// A push whose pressure is brought back is a row of pushes, each with the air space that
+// those before it left; and by the law of Boyle the last ends where the air space at its start
+// has grown by its part.
+func TestRestoredPushIsARowOfPushes(t *testing.T) {
 	p := plan()
 	p.AirML, p.Restores = 500, 4
 	got, err := Push(p)
 	if err != nil || got.Outcome != Finishes {
 		t.Fatalf("%+v, %v", got, err)
 	}
-	startML := (p.PressureKPa + atmosphereKPa) * p.AirML / atmosphereKPa
-	endML := (got.EndPressureKPa + atmosphereKPa) * (p.AirML + p.VolumeML) / atmosphereKPa
-	if !scalar.EqualWithinRel(got.RestoreAirML, endML-startML, 1e-9) {
-		t.Errorf("%.2f ml of air were put in, the balance says %.2f", got.RestoreAirML, endML-startML)
+	var minutes float64
+	for part := range 5 {
+		one := p
+		one.Restores, one.VolumeML, one.AirML = 0, p.VolumeML/5, 500+float64(part)*p.VolumeML/5
+		r, err := Push(one)
+		if err != nil || r.Outcome != Finishes {
+			t.Fatalf("part %d: %+v, %v", part, r, err)
+		}
+		minutes += r.Minutes
+	}
+	endKPa := (p.PressureKPa+101.325)*(500+720)/(500+900) - 101.325
+	if !scalar.EqualWithinRel(got.Minutes, minutes, 1e-12) || !scalar.EqualWithinRel(got.EndPressureKPa, endKPa, 1e-12) {
+		t.Errorf("%v min to %v kPa, want %v min to %v kPa", got.Minutes, got.EndPressureKPa, minutes, endKPa)
 	}
 }
 
@@ -296,7 +311,7 @@ func TestNothingSenselessComesOut(t *testing.T) {
 			PressureKPa: number.Draw(t, "pressure"), AirML: number.Draw(t, "air"), Restores: rapid.IntRange(-2, 300).Draw(t, "restores"),
 		}
 		r, err := Push(p)
-		for _, got := range []float64{r.Minutes, r.StallsAfterML, r.EndPressureKPa, r.Reynolds, r.StartMLPerMin, r.RestoreAirML} {
+		for _, got := range []float64{r.Minutes, r.StallsAfterML, r.EndPressureKPa, r.Reynolds, r.StartMLPerMin} {
 			if math.IsNaN(got) || math.IsInf(got, 0) || err != nil && got != 0 {
 				t.Fatalf("%+v: %+v, %v", p, r, err)
 			}

@@ -51,9 +51,23 @@ func TestWeightedMeanOfExactValues(t *testing.T) {
 	if mean, z, err := WeightedMean(shared, shared); err != nil || mean.U() != 2 || z != 0 {
 		t.Errorf("value with itself: %v ± %v, z %v, %v", mean.Nominal, mean.U(), z, err)
 	}
-	for _, w := range []Value{Exact(5), shared.Add(Exact(1))} {
-		if _, z, err := WeightedMean(w.Add(Exact(1)), w); !errors.Is(err, ErrExactContradiction) || !math.IsInf(z, 1) {
+	for _, w := range []Value{Exact(5), shared, Exact(5e-6)} {
+		if _, z, err := WeightedMean(w.Add(Exact(1e-6)), w); !errors.Is(err, ErrExactContradiction) || !math.IsInf(z, 1) {
 			t.Errorf("certain difference: z %v, %v", z, err)
 		}
 	}
+}
+
+// TestNearlyAllShared: two readings of 0.1 each in one jug of 10 leave 0.1·√2 between them,
+// so 1 ml is 7.07 standard uncertainties.
+func TestNearlyAllShared(t *testing.T) {
+	jug := Gaussian("jug", 0, 10)
+	v, w := Gaussian("v", 830, 0.1).Add(jug), Gaussian("w", 831, 0.1).Add(jug)
+	mean, z, err := WeightedMean(v, w)
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "z", z, 1/(0.1*math.Sqrt2), 1e-9)
+	near(t, "mean", mean.Nominal, 830.5, 1e-9)
+	near(t, "variance", mean.Variance(), 100+0.01/2, 1e-9)
 }

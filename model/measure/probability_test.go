@@ -33,6 +33,15 @@ func TestConformanceProbability(t *testing.T) {
 	}
 }
 
+// TestFarTails: Φ(−10) = 7.619853e-24 (computed with 40 digits), on either side.
+func TestFarTails(t *testing.T) {
+	inf := math.Inf(1)
+	below, _, _ := Probability(Gaussian("a", 10, 1), 0, inf)
+	_, _, above := Probability(Gaussian("a", -10, 1), -inf, 0)
+	near(t, "below", below, 7.619853e-24, 1e-29)
+	near(t, "above", above, 7.619853e-24, 1e-29)
+}
+
 func TestProbabilityOfExactValue(t *testing.T) {
 	for _, row := range []struct{ x, below, within, above float64 }{
 		{778, 1, 0, 0}, {779, 0, 1, 0}, {829, 0, 1, 0}, {879, 0, 1, 0}, {880, 0, 0, 1},

@@ -97,6 +97,17 @@ func TestRangeHoldsTypicalOils(t *testing.T) {
 	}
 }
 
+// What is taken for an index, common practice without a source.
+func TestAssumedIndex(t *testing.T) {
+	for g, want := range map[Grade][2]float64{
+		{70, 75}: {130, 200}, {75, 90}: {130, 200}, {80, 90}: {90, 140}, {85, 140}: {90, 140}, {0, 90}: {80, 120},
+	} {
+		if low, high := g.AssumedIndex(); low != want[0] || high != want[1] {
+			t.Errorf("%v: %g to %g, want %v", g, low, high, want)
+		}
+	}
+}
+
 func TestRangeAt100IsTheStandard(t *testing.T) {
 	low, high, err := Grade{75, 90}.ViscosityRangeAt(100)
 	if err != nil || math.Abs(low-13.5) > 1e-9 || math.Abs(high-18.5) > 1e-9 {

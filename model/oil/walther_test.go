@@ -43,11 +43,11 @@ func TestWaltherRegression(t *testing.T) {
 // The closed form that D341 prints for the inverse below 2 cSt, as restated on the
 // Technical Toolboxes page for ASTM D341, against the inverse used here, which is exact.
 func TestLowViscosityInverse(t *testing.T) {
-	for kvCSt := 0.3; kvCSt < 3; kvCSt += 0.05 {
+	for kvCSt := 0.21; kvCSt < 3; kvCSt += 0.05 {
 		z := zOf(kvCSt)
 		y := z - 0.7
 		printed := y - math.Exp(-0.7487-3.295*y+0.6119*y*y-0.3193*y*y*y)
-		if math.Abs(printed/kvCSt-1) > 0.005 {
+		if math.Abs(printed/kvCSt-1) > 3e-4 {
 			t.Errorf("%.2f cSt: printed inverse gives %.4f", kvCSt, printed)
 		}
 		if got := kvOf(z); math.Abs(got-kvCSt) > 1e-12 {

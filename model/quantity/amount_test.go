@@ -143,6 +143,7 @@ func TestParseAmountSums(t *testing.T) {
 		{"1 qt - 1/2 qt", Metric(), ml(usQuartML, -0.5*usQuartML)},
 		{"500+330=830", Metric(), ml(500, 330)},
 		{"500 + 330 = 830 ml", Metric(), ml(500, 330)},
+		{"500+331=830", Metric(), ml(500, 331)}, // three numbers, each rounded to 1 ml
 		{"16.9 + 11.2 = 28.1 US fl oz", US(), ml(16.9*usFlOzML, 11.2*usFlOzML)},
 	})
 }
@@ -271,6 +272,7 @@ func TestParseAmountRefuses(t *testing.T) {
 		// Sums.
 		{"330-500", Metric(), "the total is below zero: type the larger number first such as 1235-330"},
 		{"330 g - 500 g", Metric(), "the total is below zero: type the larger number first such as 1235-330"},
+		{"500+332=830", Metric(), "the readings add up to 832 ml, not 830 ml: type the readings alone, or the right total"},
 		{"500+330=840", Metric(), "the readings add up to 830 ml, not 840 ml: type the readings alone, or the right total"},
 		{"1 L + 1 qt = 2 L", Metric(), "the readings add up to 1.946 L, not 2 L: type the readings alone, or the right total"},
 		{"1+1=3 L", Metric(), "the readings add up to 2 L, not 3 L: type the readings alone, or the right total"},

@@ -105,6 +105,7 @@ func TestParseDistance(t *testing.T) {
 		{"0", Kilometre, 0},
 		{"0.5 km", Kilometre, 0.5},
 		{"0,500 km", Kilometre, 0.5},
+		{"1,2345 km", Kilometre, 1.2345}, // four digits are no group
 		{"999 km", Kilometre, 999},
 	}, []turned[DistanceUnit]{
 		{"", Kilometre, "nothing typed" + like},

@@ -52,6 +52,7 @@ func TestParseRangeRefuses(t *testing.T) {
 		{"4.5-4.3 L", Metric(), "a range goes from low to high" + like},
 		{"1-1/2 qt", US(), "a range goes from low to high" + like},
 		{"900-1.1 L", Metric(), "a range goes from low to high" + like},
+		{"500-1501", Metric(), "500 to 1501 ml is too wide for one capacity" + like},
 		{"4.3-45 L", Metric(), "4300 to 45000 ml is too wide for one capacity" + like},
 		{"4.3 L - 4500", Metric(), `the unit of "4500" is not clear: type a unit at the end`},
 		{"-4.3 L", Metric(), "a number below zero is not allowed here" + like},

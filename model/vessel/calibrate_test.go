@@ -147,6 +147,30 @@ func TestDoubtAboutTheTemperatureStays(t *testing.T) {
 	}
 }
 
+// A container that grows with warmth as water does hides the doubt about the temperature.
+func TestExpansionOffsetsTheDoubtAboutTheTemperature(t *testing.T) {
+	checks := []Check{{1000, 20, 1000}}
+	use := tools()
+	use.ExpansionPerC = 2.07e-4
+	sure, err1 := Calibrate(checks, use, 0.05)
+	use.TempUC = 10
+	doubtful, err2 := Calibrate(checks, use, 0.05)
+	if err1 != nil || err2 != nil || !scalar.EqualWithinRel(doubtful.MeasuredU, sure.MeasuredU, 1e-4) {
+		t.Errorf("%.3e became %.3e (%v, %v)", sure.MeasuredU, doubtful.MeasuredU, err1, err2)
+	}
+}
+
+// The 5 % limits of χ² are those of any table of the distribution, e.g. NIST/SEMATECH
+// e-Handbook of Statistical Methods, 1.3.6.7.4 (from memory).
+func TestFillsDisagreeBeyondFivePercent(t *testing.T) {
+	for dof, limit := range map[int]float64{1: 3.841, 2: 5.991, 5: 11.070} {
+		below, above := Result{DOF: dof, Chi2: limit - 0.001}.find(), Result{DOF: dof, Chi2: limit + 0.001}.find()
+		if below != Agrees || above != FillsDisagree {
+			t.Errorf("%d degrees of freedom: %v, then %v", dof, below, above)
+		}
+	}
+}
+
 // ISO 4787: a container of polypropylene (4.5e-4 per °C, from memory) filled at 30 °C holds
 // 0.45 % less at 20 °C.
 func TestExpansion(t *testing.T) {

@@ -58,3 +58,12 @@ func TestZPublished(t *testing.T) {
 		}
 	}
 }
+
+// The density of air by the full formula of the CIPM (2007) at 20 °C, 101.325 kPa and 50 %
+// humidity is 1.1992 kg/m³, and dry 1.2046 (from memory). OIML R 111-1 gives the simplified
+// one for 2e-4 of it.
+func TestAirDensity(t *testing.T) {
+	if got := airKgM3(20, 101.325); math.Abs(got-1.1992) > 4e-4 {
+		t.Errorf("%.5f kg/m³, want 1.1992", got)
+	}
+}
