@@ -128,7 +128,7 @@ func (v view) basis() string {
 	if len(v.data.Points) == 0 {
 		return ""
 	}
-	return v.data.Units.Volume.String() + " at 20 °C; ± holds 19 times in 20"
+	return v.data.Units.Volume.String() + " at " + v.data.Units.FormatTemperature(20) + "; ± holds 19 times in 20"
 }
 
 func jobs(n int) string {
@@ -202,12 +202,12 @@ func (v view) lesson(what string, l model.Learned) string {
 	return fmt.Sprintf("%s %s (%s)", what, v.volumeU(l.ML, l.UML), jobs(l.Jobs))
 }
 
-// waste says how much waste oil waits; "" where none does.
+// waste says how much waste oil waits, of whatever unit; "" where none does.
 func (v view) waste() string {
 	if !(v.data.Waste.ML > 0) {
 		return ""
 	}
-	s := "waste oil waiting: " + v.volumeU(v.data.Waste.ML, 0)
+	s := "all waste oil waiting: " + v.volumeU(v.data.Waste.ML, 0)
 	if !v.data.Waste.Since.IsZero() {
 		s += ", since " + day(v.data.Waste.Since)
 	}
