@@ -14,11 +14,17 @@ import (
 	"testing"
 
 	"golang.org/x/sys/unix"
+
+	"garage/tundish/model"
 )
 
 // systemRole is what a child of that name does.
 func systemRole(name string) func(string) error {
-	return map[string]func(string) error{"starve": starve, "fill": fillDisk, "forbidden": forbidden}[name]
+	return map[string]func(string) error{
+		"starve": func(arg string) error { return starve(arg, grow) },
+		"crowd":  func(arg string) error { return starve(arg, crowd) },
+		"fill":   fillDisk, "forbidden": forbidden,
+	}[name]
 }
 
 // grow appends until the disk is full, checks that nothing but the accepted
@@ -63,9 +69,41 @@ func grow(s *Store, makeRoom func() error) error {
 	return nil
 }
 
+// crowd lets in more jobs than there is room for, checks that only those are
+// there of which it was told, makes room, and lets all in again.
+func crowd(s *Store, makeRoom func() error) error {
+	var jobs []model.Job
+	for n := range 60 {
+		jobs = append(jobs, jobOf(10+n, 20))
+	}
+	done, err := s.ImportAll(incomingOf(jobs))
+	if !errors.Is(err, ErrFull) {
+		return fmt.Errorf("after %d jobs: %w", len(done), err)
+	}
+	for i, job := range jobs {
+		got, err := s.Load(job.ID)
+		if i < len(done) && (err != nil || !sameJob(got, job)) || i >= len(done) && !errors.Is(err, ErrNoJob) {
+			return fmt.Errorf("told of %d jobs; job %d: %d entries, %w", len(done), i, len(got.Entries), err)
+		}
+	}
+	if err := makeRoom(); err != nil {
+		return err
+	}
+	again, err := s.ImportAll(incomingOf(jobs))
+	for i, m := range again {
+		if (m.Outcome == Unchanged) != (i < len(done)) {
+			return fmt.Errorf("job %d of %d that were in: %v", i, len(done), m.Outcome)
+		}
+	}
+	if len(again) != len(jobs) {
+		return fmt.Errorf("with room: %d jobs, %w", len(again), err)
+	}
+	return err
+}
+
 // starve lets no file grow beyond a limit: the store's or the journal's,
 // whichever comes first. The path ends with the limit.
-func starve(arg string) error {
+func starve(arg string, run func(s *Store, makeRoom func() error) error) error {
 	path, limit, _ := strings.Cut(arg, "#")
 	bytes, err := strconv.ParseUint(limit, 10, 64)
 	if err != nil {
@@ -82,7 +120,7 @@ func starve(arg string) error {
 	if err := unix.Setrlimit(unix.RLIMIT_FSIZE, &unix.Rlimit{Cur: bytes, Max: was.Max}); err != nil {
 		return err
 	}
-	err = grow(s, func() error { return unix.Setrlimit(unix.RLIMIT_FSIZE, &was) })
+	err = run(s, func() error { return unix.Setrlimit(unix.RLIMIT_FSIZE, &was) })
 	return errors.Join(err, s.Close())
 }
 
@@ -90,6 +128,11 @@ func TestFileSizeLimit(t *testing.T) {
 	for _, limit := range []int{33_000, 36_864, 49_152, 49_300, 60_000, 65_535, 66_000, 100_001} {
 		path, _ := storeWith(t, 2, 3)
 		runChild(t, child(t, "starve", fmt.Sprintf("%s#%d", path, limit)))
+		verify(t, path)
+	}
+	for _, limit := range []int{36_864, 66_000, 100_001, 131_072, 163_840} {
+		path, _ := storeWith(t, 2, 3)
+		runChild(t, child(t, "crowd", fmt.Sprintf("%s#%d", path, limit)))
 		verify(t, path)
 	}
 }

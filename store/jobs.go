@@ -11,11 +11,11 @@ import (
 // Create stores a new job with the entries it has, and its line in the list.
 // It is durable when Create returns nil. ErrExists where the id is taken.
 func (s *Store) Create(job model.Job, head model.Head) error {
-	return s.accept(func(snapshot) (*line, error) { return creation(job, head), nil })
+	return s.accept(func(snapshot) ([]line, error) { return []line{creation(job, head)}, nil })
 }
 
-func creation(job model.Job, head model.Head) *line {
-	return &line{Job: job.ID, Started: &job.Started, Entries: slices.Clone(job.Entries), Head: &head}
+func creation(job model.Job, head model.Head) line {
+	return line{Job: job.ID, Started: &job.Started, Entries: slices.Clone(job.Entries), Head: &head}
 }
 
 // Append stores the next entries of a job, all or none, and its new line in the
@@ -23,8 +23,8 @@ func creation(job model.Job, head model.Head) *line {
 // returns nil. ErrOutOfOrder where they do not go on at the number of entries
 // plus one; ErrNoJob; ErrInvalid.
 func (s *Store) Append(id string, head model.Head, entries ...model.Entry) error {
-	return s.accept(func(snapshot) (*line, error) {
-		return &line{Job: id, Entries: slices.Clone(entries), Head: &head}, nil
+	return s.accept(func(snapshot) ([]line, error) {
+		return []line{{Job: id, Entries: slices.Clone(entries), Head: &head}}, nil
 	})
 }
 

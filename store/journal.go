@@ -58,31 +58,16 @@ type place struct {
 
 func (j *journal) place() place { return place{j.mark, j.sizeBytes} }
 
-// next makes the text of the line that comes next, and makes the line what it
-// will be when that text is read again.
-func (j *journal) next(l *line) (text []byte, err error) {
-	l.N, l.Prev = j.mark.N+1, j.mark.Sum
-	if text, err = l.encode(); err != nil {
-		return nil, err
-	}
-	read, _, err := decodeLine(text)
-	if err != nil {
-		return nil, err
-	}
-	*l = read
-	return text, l.check()
-}
-
-// add writes the next line behind the last one; sync makes it durable. On an
-// error the caller takes back what may be there of it.
-func (j *journal) add(text []byte, job string) error {
+// add writes the text of the next lines behind the last one, up to a mark; sync
+// makes them durable. On an error the caller takes back what may be there of it.
+func (j *journal) add(text []byte, to mark) error {
 	at := j.mark.End
-	j.mark = j.mark.after(text, job)
+	j.mark = to
 	return j.write(text, at)
 }
 
-// write puts a line in its place, and fills the file up where it has to grow.
-// Where there is no room for the filling the line alone may still go in.
+// write puts lines in their place, and fills the file up where it has to grow.
+// Where there is no room for the filling the lines alone may still go in.
 func (j *journal) write(text []byte, at int64) error {
 	end := at + int64(len(text))
 	if end <= j.sizeBytes {
@@ -151,11 +136,11 @@ func (j *journal) fill(state snapshot) error {
 }
 
 func (j *journal) addLine(l line) error {
-	text, err := j.next(&l)
+	text, m, err := j.mark.next(&l)
 	if err != nil {
 		return err
 	}
-	return j.add(text, l.Job)
+	return j.add(text, m)
 }
 
 // still says whether the file at the journal's path is still this one.

@@ -137,6 +137,19 @@ type mark struct {
 // follows says whether a line goes on from the mark.
 func (m mark) follows(l line) bool { return l.N == m.N+1 && l.Prev == m.Sum }
 
+// next makes the text of the line that comes next, and the mark behind it, and
+// makes the line what it will be when that text is read again.
+func (m mark) next(l *line) (text []byte, after mark, err error) {
+	l.N, l.Prev = m.N+1, m.Sum
+	if text, err = l.encode(); err != nil {
+		return nil, mark{}, err
+	}
+	if *l, _, err = decodeLine(text); err != nil {
+		return nil, mark{}, err
+	}
+	return text, m.after(text, l.Job), l.check()
+}
+
 // after is the mark behind a line of a job that begins at the mark.
 func (m mark) after(text []byte, job string) mark {
 	return mark{Start: m.End, End: m.End + int64(len(text)), N: m.N + 1, Sum: textSum(text), Job: job}

@@ -41,52 +41,102 @@ type Merged struct {
 	Entries int    // entries that were added
 }
 
+// Incoming is a job from elsewhere, with its line of the list.
+type Incoming struct {
+	Job  model.Job
+	Head model.Head
+}
+
 // Import lets a job in, in one transaction, with its line of the list. A job
 // that is there already, or the beginning of one, adds nothing; one that goes
 // on where ours ends extends it; any other of the same id is kept beside ours
 // as id~2, id~3, …. Importing the same again adds nothing. ErrInvalid where
 // the job is not whole.
-func (s *Store) Import(job model.Job, head model.Head) (done Merged, err error) {
-	if err := job.Check(); err != nil {
-		return Merged{}, &Error{Kind: ErrInvalid, Path: s.path, Fact: "job not imported", Cause: err}
-	}
-	err = s.accept(func(state snapshot) (l *line, err error) {
-		l, done, err = state.merge(job, head)
-		return l, err
-	})
+func (s *Store) Import(job model.Job, head model.Head) (Merged, error) {
+	done, err := s.importSome([]Incoming{{job, head}})
 	if err != nil {
 		return Merged{}, err
+	}
+	return done[0], nil
+}
+
+// ImportAll lets jobs in, one after the other and each as Import does, but as
+// many as it can in one transaction. On an error all those of which done tells
+// are in, durably, and nothing of the one behind them, whose error it is.
+func (s *Store) ImportAll(jobs []Incoming) (done []Merged, err error) {
+	for len(done) < len(jobs) {
+		rest := jobs[len(done):]
+		some, err := s.importSome(rest)
+		if err != nil { // of whichever: one at a time it shows whose it is
+			some, err = s.importSome(rest[:1])
+		}
+		if err != nil {
+			return done, err
+		}
+		done = append(done, some...)
 	}
 	return done, nil
 }
 
-// merge finds what a job adds to a state; no line where it adds nothing.
-func (s snapshot) merge(job model.Job, head model.Head) (*line, Merged, error) {
+// importSome lets the first of the jobs in, and those behind it up to one that
+// may be kin of one before, all or none.
+func (s *Store) importSome(jobs []Incoming) (done []Merged, err error) {
+	stems := map[string]bool{}
+	err = s.accept(func(state snapshot) (lines []line, err error) {
+		for _, in := range jobs {
+			stem := rootStem(in.Job.ID)
+			if stems[stem] {
+				break
+			}
+			stems[stem] = true
+			l, merged, err := state.merge(in.Job, in.Head)
+			if err != nil {
+				return nil, err
+			}
+			if done = append(done, merged); merged.Outcome != Unchanged {
+				lines = append(lines, l)
+			}
+		}
+		return lines, nil
+	})
+	if err != nil {
+		return nil, err
+	}
+	return done, nil
+}
+
+// merge finds what a job adds to a state; no line where it is Unchanged.
+func (s snapshot) merge(job model.Job, head model.Head) (line, Merged, error) {
+	if err := job.Check(); err != nil {
+		return line{}, Merged{}, &Error{Kind: ErrInvalid, Path: s.path, Fact: "job not imported", Cause: err}
+	}
 	kin, free, err := s.family(job.ID)
 	if err != nil {
-		return nil, Merged{}, err
+		return line{}, Merged{}, err
 	}
-	theirs, err := entryTexts(job.Entries)
-	if err != nil {
-		return nil, Merged{}, err
+	var theirs [][]byte
+	if len(kin) > 0 {
+		if theirs, err = entryTexts(job.Entries); err != nil {
+			return line{}, Merged{}, err
+		}
 	}
 	longest, known := -1, 0
 	for i, ours := range kin {
 		texts, err := entryTexts(ours.Entries)
 		if err != nil {
-			return nil, Merged{}, err
+			return line{}, Merged{}, err
 		}
 		switch {
 		case !ours.Started.Equal(job.Started):
 		case begins(texts, theirs):
-			return nil, Merged{Unchanged, ours.ID, 0}, nil
+			return line{}, Merged{Unchanged, ours.ID, 0}, nil
 		case begins(theirs, texts) && len(texts) >= known:
 			longest, known = i, len(texts)
 		}
 	}
 	if longest >= 0 {
 		head.ID = kin[longest].ID
-		l := &line{Job: head.ID, Entries: job.Entries[known:], Head: &head}
+		l := line{Job: head.ID, Entries: job.Entries[known:], Head: &head}
 		return l, Merged{Extended, head.ID, len(l.Entries)}, nil
 	}
 	outcome := Added
@@ -106,6 +156,17 @@ func kinStem(id string) string {
 		return id[:at]
 	}
 	return id
+}
+
+// rootStem is the same for all ids that can be kin of each other.
+func rootStem(id string) string {
+	for {
+		stem := kinStem(id)
+		if stem = stem[:min(len(stem), maxStemBytes)]; stem == id {
+			return id
+		}
+		id = stem
+	}
 }
 
 // family is the jobs that stand under an id and its numbered kin, and the id

@@ -4,6 +4,8 @@ package store
 
 import (
 	"errors"
+	"fmt"
+	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -121,4 +123,93 @@ func TestImportOrderDoesNotMatter(t *testing.T) {
 			}
 		}
 	})
+}
+
+// incomingOf are jobs with their lines of the list.
+func incomingOf(jobs []model.Job) (all []Incoming) {
+	for _, job := range jobs {
+		all = append(all, Incoming{job, headFor(job)})
+	}
+	return all
+}
+
+// TestImportAllIsImportOfEach: whatever comes, kin of each other and numbered
+// ids too, many at once become what they become one by one.
+func TestImportAllIsImportOfEach(t *testing.T) {
+	id := jobID(1)
+	long := strings.Repeat("a", maxStemBytes-2)
+	ids := []string{id, id + "~2", id + "~2~3", jobID(2), jobID(3), long + "~2", long + "~2bcd", long + "~2bcd~2"}
+	rapid.Check(t, func(rt *rapid.T) {
+		dir := memory(t)
+		defer os.RemoveAll(dir)
+		var stores [2]*Store
+		for i := range stores {
+			var err error
+			if stores[i], err = Open(filepath.Join(dir, fmt.Sprint(i)), Options{noSync: true}); err != nil {
+				rt.Fatal(err)
+			}
+			defer stores[i].Close()
+		}
+		jobs := rapid.SliceOfN(rapid.Custom(func(t *rapid.T) model.Job {
+			job := model.Job{ID: rapid.SampledFrom(ids).Draw(t, "id"), Started: at(rapid.IntRange(1, 2).Draw(t, "start"), 0)}
+			return fork(job, 0, rapid.SliceOfN(rapid.SampledFrom([]string{"a", "b"}), 0, 3).Draw(t, "entries")...)
+		}), 0, 12).Draw(rt, "jobs")
+		done, err := stores[0].ImportAll(incomingOf(jobs))
+		if err != nil || len(done) != len(jobs) {
+			rt.Fatalf("%d of %d, %v", len(done), len(jobs), err)
+		}
+		for i, in := range incomingOf(jobs) {
+			if one, err := stores[1].Import(in.Job, in.Head); err != nil || done[i] != one {
+				rt.Fatalf("job %d, %s: %+v; alone %+v, %v", i, in.Job.ID, done[i], one, err)
+			}
+			a, errA := stores[0].Load(done[i].ID)
+			b, errB := stores[1].Load(done[i].ID)
+			if errA != nil || errB != nil || len(a.Entries) < len(b.Entries) {
+				rt.Fatalf("job %s: %+v, %v; alone %+v, %v", done[i].ID, a, errA, b, errB)
+			}
+		}
+		for _, s := range stores {
+			if r, err := Verify(s.Path()); err != nil || !r.OK() || r.Lines != stores[1].journal.mark.N {
+				rt.Fatalf("%+v, %v", r, err)
+			}
+		}
+	})
+}
+
+// TestImportAllUpToTheBadOne: those before it are in, it and those behind are not.
+func TestImportAllUpToTheBadOne(t *testing.T) {
+	s := open(t, filepath.Join(memory(t), "jobs.db"), Options{})
+	jobs := []model.Job{jobOf(1, 3), jobOf(2, 3), jobOf(3, 3), jobOf(4, 3)}
+	jobs[2].Entries = jobs[2].Entries[1:]
+	done, err := s.ImportAll(incomingOf(jobs))
+	if len(done) != 2 || !errors.Is(err, ErrInvalid) {
+		t.Fatalf("%+v, %v", done, err)
+	}
+	if heads, _, err := s.List(ListOptions{}); err != nil || len(heads) != 2 || heads[1].ID != jobs[0].ID {
+		t.Errorf("%+v, %v", heads, err)
+	}
+	head := incomingOf(jobs[3:])
+	head[0].Head.ID = "another"
+	head[0].Head.Vehicle = string(make([]byte, 9000))
+	if done, err := s.ImportAll(append(incomingOf(jobs[:1]), head...)); len(done) != 1 || !errors.Is(err, ErrInvalid) {
+		t.Errorf("a head that cannot be stored: %+v, %v", done, err)
+	}
+}
+
+// TestImportAllIsOneTransaction, and a journal that goes on by a line a job.
+func TestImportAllIsOneTransaction(t *testing.T) {
+	s := open(t, filepath.Join(memory(t), "jobs.db"), Options{})
+	var jobs []model.Job
+	for n := range 50 {
+		jobs = append(jobs, jobOf(n, 4))
+	}
+	synced := 0
+	s.journal.flush = func(*os.File) error { synced++; return nil }
+	before, _ := latestMeta(s.file)
+	_, err := s.ImportAll(incomingOf(jobs))
+	must(t, err)
+	after, _ := latestMeta(s.file)
+	if after.txid != before.txid+1 || synced != 1 || s.journal.mark.N != len(jobs) {
+		t.Errorf("%d transactions, %d syncs of the journal, %d lines", after.txid-before.txid, synced, s.journal.mark.N)
+	}
 }

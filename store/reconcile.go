@@ -106,7 +106,7 @@ func (s *Store) replay(l line, m mark) error {
 	if err != nil {
 		return damage(s.path+journalSuffix, "line %d: %v", l.N, err)
 	}
-	err = s.commit(state, func(c *change) error { return c.apply(l, was, m) })
+	err = s.commit(state, func(c *change) error { return c.apply([]line{l}, []jobRecord{was}, m) })
 	if err == nil {
 		s.opening.Replayed++
 		s.journal.mark = m
@@ -198,5 +198,5 @@ func (s *Store) remake(state snapshot, why string) error {
 	}
 	m.Job = was.Job
 	s.journal, j.mark, j.flush = j, m, flushFor(s.noSync)
-	return s.commit(state, func(c *change) error { return c.setMark(m) })
+	return s.commit(state, func(c *change) error { return c.apply(nil, nil, m) })
 }

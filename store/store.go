@@ -140,32 +140,28 @@ func (s *Store) ready() (snapshot, error) {
 	return snap(s.path, s.file)
 }
 
-// accept stores one line: journal first, then bbolt. The plan makes the line
-// from the state; nil is nothing to store.
-func (s *Store) accept(plan func(snapshot) (*line, error)) error {
+// accept stores lines, all or none: journal first, then bbolt. The plan makes
+// them from the state, each of another job; none is nothing to store.
+func (s *Store) accept(plan func(snapshot) ([]line, error)) error {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	state, err := s.ready()
 	if err != nil {
 		return err
 	}
-	l, err := plan(state)
-	if err != nil || l == nil {
+	lines, err := plan(state)
+	if err != nil || len(lines) == 0 {
 		return err
 	}
-	text, err := s.journal.next(l)
-	if err != nil {
-		return &Error{Kind: ErrInvalid, Path: s.path, Fact: "not stored", Cause: err}
-	}
-	was, err := state.fitting(*l)
+	text, to, was, err := s.fit(state, lines)
 	if err != nil {
 		return err
 	}
 	before := s.journal.place()
-	if err = s.journal.add(text, l.Job); err != nil {
+	if err = s.journal.add(text, to); err != nil {
 		err = s.failed(s.journal.path, err)
 	} else {
-		err = s.both(state, *l, was)
+		err = s.both(state, lines, was)
 	}
 	if err == nil || errors.Is(err, ErrUncertain) {
 		return err
@@ -177,12 +173,30 @@ func (s *Store) accept(plan func(snapshot) (*line, error)) error {
 	return err
 }
 
-// both puts a line that is written in the journal into bbolt, while the disk
+// fit makes the text of lines, and gives the mark behind it and what is stored
+// of each line's job. It is an error where one does not go on from the state.
+func (s *Store) fit(state snapshot, lines []line) (text []byte, to mark, was []jobRecord, err error) {
+	to = s.journal.mark
+	for i := range lines {
+		one, after, err := to.next(&lines[i])
+		if err != nil {
+			return nil, mark{}, nil, &Error{Kind: ErrInvalid, Path: s.path, Fact: "not stored", Cause: err}
+		}
+		r, err := state.fitting(lines[i])
+		if err != nil {
+			return nil, mark{}, nil, err
+		}
+		text, to, was = append(text, one...), after, append(was, r)
+	}
+	return text, to, was, nil
+}
+
+// both puts lines that are written in the journal into bbolt, while the disk
 // takes the journal, and waits for both.
-func (s *Store) both(state snapshot, l line, was jobRecord) error {
+func (s *Store) both(state snapshot, lines []line, was []jobRecord) error {
 	synced := make(chan error, 1)
 	go func() { synced <- s.journal.sync() }()
-	err := s.commit(state, func(c *change) error { return c.apply(l, was, s.journal.mark) })
+	err := s.commit(state, func(c *change) error { return c.apply(lines, was, s.journal.mark) })
 	unsynced := <-synced
 	switch {
 	case err == nil && unsynced != nil: // it is in bbolt, and perhaps not in the journal

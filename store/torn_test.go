@@ -5,6 +5,7 @@ package store
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"math/rand/v2"
 	"path/filepath"
@@ -145,5 +146,47 @@ func survives(t *testing.T, what, path string, d disk, want model.Job) {
 	verify(t, path)
 	if t.Failed() {
 		t.Fatalf("%s: that is enough", what)
+	}
+}
+
+// TestTornGroup cuts the power while many jobs are let in at once: each is
+// there whole or not at all, and letting them in again completes them.
+func TestTornGroup(t *testing.T) {
+	path, _ := storeWith(t, 9, 20)
+	now := func() disk { return disk{read(t, path), read(t, path+journalSuffix)} }
+	before := now()
+	s := open(t, path, Options{noSync: true})
+	jobs := []model.Job{jobOf(1, 24), jobOf(2, 9), jobOf(3, 0), jobOf(4, 30)}
+	_, err := s.ImportAll(incomingOf(jobs))
+	must(t, err)
+	closeNow(t, s)
+	after := now()
+	pages, _ := writesBetween(before.file, after.file)
+	someIn := 0
+	for lineBytes := 0; lineBytes < len(after.journal); lineBytes += 397 {
+		torn := filepath.Join(memory(t), "torn.db")
+		write(t, torn, on(before.file, pages[:lineBytes%len(pages)], pageBytes))
+		write(t, torn+journalSuffix, tornLine(before.journal, after.journal, lineBytes))
+		s := open(t, torn, Options{noSync: true})
+		in := 0
+		for _, job := range jobs {
+			got, err := s.Load(job.ID)
+			switch {
+			case err == nil && (sameJob(got, job) || sameJob(got, jobOf(1, 20))):
+				in++
+			case !errors.Is(err, ErrNoJob):
+				t.Errorf("%d bytes: job %s: %d entries, %v", lineBytes, job.ID, len(got.Entries), err)
+			}
+		}
+		if in > 1 && in < len(jobs) {
+			someIn++
+		}
+		if _, err := s.ImportAll(incomingOf(jobs)); err != nil || !right(t, "again", s, append([]model.Job{jobOf(0, 9)}, jobs...)) {
+			t.Errorf("%d bytes: again: %v", lineBytes, err)
+		}
+		closeNow(t, s)
+	}
+	if someIn == 0 {
+		t.Error("it was never cut off between two jobs")
 	}
 }

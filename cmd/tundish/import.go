@@ -4,12 +4,9 @@ package main
 
 import (
 	"fmt"
-	"io"
 	"os"
-	"strings"
 
 	"garage/tundish/model"
-	"garage/tundish/model/summary"
 	"garage/tundish/store"
 )
 
@@ -18,17 +15,17 @@ type importCommand struct {
 }
 
 // Run reads all files before it lets the first job in, so that a bad file
-// changes nothing, and then reads them again one by one, so that however many
-// they are only one is in memory. Importing the same job again adds nothing.
+// changes nothing, and then reads them again, so that however many they are
+// only a few are in memory. Importing the same job again adds nothing.
 func (c *importCommand) Run(o *outside) error {
 	held := map[int]model.Job{} // jobs of what cannot be read twice: standard input, a pipe
-	for i, file := range c.Files {
-		job, err := o.readJob(file)
-		if err != nil {
-			return err
+	for i, read := range o.readJobs(c.Files) {
+		if read.err != nil {
+			return read.err
 		}
-		if info, err := os.Stat(file); file == standardInput || err != nil || !info.Mode().IsRegular() {
-			held[i] = job
+		read.tell(o)
+		if info, err := os.Stat(c.Files[i]); c.Files[i] == standardInput || err != nil || !info.Mode().IsRegular() {
+			held[i] = read.job
 		}
 	}
 	s, err := o.writeStore()
@@ -36,18 +33,48 @@ func (c *importCommand) Run(o *outside) error {
 		return err
 	}
 	defer s.Close()
-	quiet := *o
-	quiet.err = io.Discard // what was left out of a file is said once
-	for i, file := range c.Files {
+	return c.letIn(o, s, held)
+}
+
+// incoming is a job on its way into the store.
+type incoming struct {
+	store.Incoming
+	err error
+}
+
+// groupEntries is how many entries are stored at once: some hundred kilobytes
+// are worth a wait for the disk.
+const groupEntries = 4000
+
+// letIn reads the files and stores their jobs, as many at once as make a group.
+func (c *importCommand) letIn(o *outside, s *store.Store, held map[int]model.Job) error {
+	var group []store.Incoming
+	in, entries := 0, 0
+	for i, next := range inOrder(len(c.Files), func(i int) incoming {
 		job, ok := held[i]
-		if !ok {
-			if job, err = quiet.readJob(file); err != nil {
-				return cutOff(err, i)
+		if ok {
+			return incoming{Incoming: store.Incoming{Job: job, Head: headOf(job)}}
+		}
+		read := o.readJob(c.Files[i])
+		return incoming{store.Incoming{Job: read.job, Head: headOf(read.job)}, read.err}
+	}) {
+		if next.err == nil {
+			group, entries = append(group, next.Incoming), entries+len(next.Job.Entries)
+			if entries < groupEntries && i < len(c.Files)-1 {
+				continue
 			}
 		}
-		if err := o.letIn(s, file, job); err != nil {
-			return cutOff(err, i)
+		done, err := s.ImportAll(group)
+		for k, d := range done {
+			fmt.Fprintf(o.out, "%s: %v: job %s, %d new entries\n", visible(c.Files[in+k]), d.Outcome, visible(d.ID), d.Entries)
 		}
+		if in += len(done); err != nil {
+			return cutOff(fmt.Errorf("%s: %w", c.Files[in], err), in)
+		}
+		if next.err != nil {
+			return cutOff(next.err, in)
+		}
+		group, entries = group[:0], 0
 	}
 	return nil
 }
@@ -58,32 +85,4 @@ func cutOff(err error, in int) error {
 		return err
 	}
 	return fmt.Errorf("%w; the %d files before it are in, and importing them again adds nothing", err, in)
-}
-
-func (o *outside) letIn(s *store.Store, file string, job model.Job) error {
-	done, err := s.Import(job, headOf(job))
-	if err != nil {
-		return fmt.Errorf("%s: %w", file, err)
-	}
-	fmt.Fprintf(o.out, "%s: %v: job %s, %d new entries\n", visible(file), done.Outcome, visible(done.ID), done.Entries)
-	return nil
-}
-
-// readJob reads a job that a stranger may have written, and says on standard
-// error what was left out of it.
-func (o *outside) readJob(file string) (model.Job, error) {
-	f, name, err := o.open(file)
-	if err != nil {
-		return model.Job{}, err
-	}
-	defer f.Close()
-	job, notes, err := summary.ReadJSON(f)
-	if err != nil {
-		return model.Job{}, fmt.Errorf("%s: %w", name, err)
-	}
-	if notes.Unknowns > 0 {
-		fmt.Fprintf(o.err, "tundish: %s: %d fields that this version does not know were left out: %s\n",
-			visible(name), notes.Unknowns, visible(strings.Join(notes.UnknownFields, ", ")))
-	}
-	return job, nil
 }

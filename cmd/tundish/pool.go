@@ -13,15 +13,16 @@ type poolCommand struct {
 	jsonFlag
 }
 
-// Run goes through the files one at a time and keeps none. One that is no job
+// Run goes through the files in order and keeps none. One that is no job
 // is named and left out; that is a failure, told after the rest is shown.
 func (c *poolCommand) Run(o *outside) error {
 	var pool summary.Pool
 	leftOut := 0
-	for _, file := range c.Files {
-		job, err := o.readJob(file)
+	for _, read := range o.readJobs(c.Files) {
+		read.tell(o)
+		err := read.err
 		if err == nil {
-			err = pool.Add(job)
+			err = pool.Add(read.job)
 		}
 		if err != nil {
 			leftOut++

@@ -1,0 +1,83 @@
+package main
+
+// This file reads files of exported jobs, however many.
+
+import (
+	"errors"
+	"fmt"
+	"iter"
+	"runtime"
+	"slices"
+	"strings"
+
+	"garage/tundish/model"
+	"garage/tundish/model/summary"
+)
+
+// jobFile is what was read of a file that a stranger may have written.
+type jobFile struct {
+	name  string
+	job   model.Job
+	notes summary.Notes
+	err   error
+}
+
+// tell says on standard error what was left out of the file.
+func (f jobFile) tell(o *outside) {
+	if f.notes.Unknowns > 0 {
+		fmt.Fprintf(o.err, "tundish: %s: %d fields that this version does not know were left out: %s\n",
+			visible(f.name), f.notes.Unknowns, visible(strings.Join(f.notes.UnknownFields, ", ")))
+	}
+}
+
+// readJobs reads files in order.
+func (o *outside) readJobs(files []string) iter.Seq2[int, jobFile] {
+	return inOrder(len(files), func(i int) jobFile {
+		if files[i] == standardInput && slices.Index(files, standardInput) < i {
+			return jobFile{err: errors.New("standard input can be read only once; name - once")}
+		}
+		return o.readJob(files[i])
+	})
+}
+
+func (o *outside) readJob(file string) jobFile {
+	f, name, err := o.open(file)
+	if err != nil {
+		return jobFile{name: name, err: err}
+	}
+	defer f.Close()
+	job, notes, err := summary.ReadJSON(f)
+	if err != nil {
+		err = fmt.Errorf("%s: %w", name, err)
+	}
+	return jobFile{name, job, notes, err}
+}
+
+// inOrder does something so many times, as many at once as there are
+// processors, and gives the results in order. Only a few wait to be taken.
+func inOrder[T any](count int, do func(i int) T) iter.Seq2[int, T] {
+	return func(yield func(int, T) bool) {
+		ahead := make(chan chan T, runtime.GOMAXPROCS(0)-1)
+		stop := make(chan struct{})
+		defer close(stop)
+		go func() {
+			defer close(ahead)
+			for i := range count {
+				result := make(chan T, 1)
+				select {
+				case ahead <- result:
+				case <-stop:
+					return
+				}
+				go func() { result <- do(i) }()
+			}
+		}()
+		i := 0
+		for result := range ahead {
+			if !yield(i, <-result) {
+				return
+			}
+			i++
+		}
+	}
+}
