@@ -30,13 +30,11 @@ type Check struct {
 	Contradicts bool // the marks are further off than was claimed
 }
 
-const marksSource = "marks of the "
-
 // factor is what a reading of a container is multiplied by.
 func (d Device) factor() measure.Value {
-	source := marksSource + d.Name
+	source := marksOf + d.Name
 	if d.Check != nil {
-		return measure.Gaussian(source+", checked with water", 1+d.Check.Error, d.Check.U)
+		return measure.Gaussian(source+byWater, 1+d.Check.Error, d.Check.U)
 	}
 	return measure.Rectangular(source, 1, d.ErrorShare)
 }

@@ -40,8 +40,7 @@ func doubtOf(contributions []measure.Contribution) []DoubtShare {
 	return doubt
 }
 
-// Parts of the names of sources: see ledger.go, devices.go, redundant.go and
-// plan.go.
+// Parts of the names of sources. The rest of a name tells the reading.
 const (
 	marksOf    = "marks of the " // a container's own error
 	byWater    = ", checked with water"
@@ -49,6 +48,8 @@ const (
 	weighingOf = "weighing the "
 	aboutOil   = "density of the oil"
 	aboutHose  = "hose hold-up"
+	fillingOf  = "filling of bottle "
+	filmIn     = "film in bottle "
 	bottles    = "the bottles"
 )
 
@@ -58,7 +59,7 @@ func thingOf(source string) string {
 	if i := strings.LastIndex(source, " (line "); i >= 0 {
 		source = source[:i]
 	}
-	for _, of := range []string{"filling of bottle ", "film in bottle "} {
+	for _, of := range []string{fillingOf, filmIn} {
 		if strings.HasPrefix(source, of) {
 			return bottles
 		}

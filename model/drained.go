@@ -87,6 +87,16 @@ func witnessToken(i int) string {
 	return fmt.Sprintf("witness %d", i+1)
 }
 
+// IsWitness says whether a token names a witness of what came out.
+func IsWitness(token string) bool {
+	for i := range MaxIndex + 1 {
+		if witnessToken(i) == token {
+			return true
+		}
+	}
+	return false
+}
+
 // trusted is the witness that the owner trusts, of n; the first until then.
 func (s *State) trusted(n int) int {
 	token := s.choice(Place{Topic: WitnessTrusted})

@@ -167,9 +167,9 @@ func (s *State) HoldUp() ml20 {
 		return measure.Exact(0)
 	}
 	if ml, err := flow.HoldUpML(s.hosePieces()); err == nil && ml > 0 {
-		return measure.Gaussian("hose hold-up", ml, 0.05*ml)
+		return measure.Gaussian(aboutHose, ml, 0.05*ml)
 	}
-	return measure.Gaussian("hose hold-up", defaultHoldUpML, 15)
+	return measure.Gaussian(aboutHose, defaultHoldUpML, 15)
 }
 
 const defaultHoldUpML = 25

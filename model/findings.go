@@ -48,16 +48,8 @@ var findingTokens = [findingKindCount]string{
 	"level_against_sums", "old_oil_stays", "breather_shut", "washer_used_again", "tightened_by_feel", "plug_weeps", "left_undriveable",
 }
 
-// String is the kind's name in files.
+// String is the kind's name.
 func (k FindingKind) String() string { return tokenOf(findingTokens[:], k) }
-
-// MarshalText writes the kind's name.
-func (k FindingKind) MarshalText() ([]byte, error) { return []byte(k.String()), nil }
-
-// UnmarshalText reads the kind's name.
-func (k *FindingKind) UnmarshalText(text []byte) error {
-	return unmarshalToken(k, findingTokens[:], text, "finding")
-}
 
 // Finding is one thing that the owner must know.
 type Finding struct {

@@ -36,7 +36,7 @@ func (s *State) reading(e Entry, d Device, tempC, tempUC float64) ml20 {
 	var looks []measure.Value
 	for i, x := range parts {
 		if x != 0 { // an empty jug is seen to be empty
-			looks = append(looks, measure.Rectangular(fmt.Sprintf("reading of the %s (line %d.%d)", d.Name, e.Seq, i+1), x, step/2))
+			looks = append(looks, measure.Rectangular(fmt.Sprintf("%s%s (line %d.%d)", readingOf, d.Name, e.Seq, i+1), x, step/2))
 		}
 	}
 	sum := measure.Sum(looks...)
@@ -63,7 +63,7 @@ func (s *State) weighed(massG measure.Value) ml20 {
 	if err != nil {
 		return measure.Exact(0)
 	}
-	return massG.Mul(measure.Gaussian("density of the oil", per, per*dLn*s.densityU()))
+	return massG.Mul(measure.Gaussian(aboutOil, per, per*dLn*s.densityU()))
 }
 
 // amount is the reading at a place, with its device and temperature.
@@ -216,7 +216,7 @@ func (s *State) weighing(e Entry, what string) measure.Value {
 	if !ok {
 		stepG = kitchenStepG
 	}
-	return measure.Rectangular(fmt.Sprintf("weighing the %s (line %d)", what, e.Seq), e.Value.Number, stepG/2)
+	return measure.Rectangular(fmt.Sprintf("%s%s (line %d)", weighingOf, what, e.Seq), e.Value.Number, stepG/2)
 }
 
 // LetOutML is what was let out in a round.

@@ -151,8 +151,8 @@ func (s *State) byBottles(round int) (ml20, bool) {
 		parts = []float64{opened.Value.Number}
 	}
 	for i, ml := range parts {
-		label := measure.Rectangular(fmt.Sprintf("filling of bottle %d", i+1), ml, bottleShareHalf*ml)
-		film := measure.Rectangular(fmt.Sprintf("film in bottle %d", i+1), bottleFilmML, bottleFilmHalfML)
+		label := measure.Rectangular(fmt.Sprintf("%s%d", fillingOf, i+1), ml, bottleShareHalf*ml)
+		film := measure.Rectangular(fmt.Sprintf("%s%d", filmIn, i+1), bottleFilmML, bottleFilmHalfML)
 		used = used.Add(label).Sub(film)
 	}
 	return used, true

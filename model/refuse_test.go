@@ -4,7 +4,6 @@ package model
 // allowed, and checks what an entry and a job may hold.
 
 import (
-	"encoding/json"
 	"fmt"
 	"math"
 	"slices"
@@ -193,13 +192,6 @@ func TestNamesInFiles(t *testing.T) {
 			t.Errorf("topic %d is written %q (%v) and read as %v", topic, text, err, back)
 		}
 		seen[string(text)] = true
-	}
-	for k := range findingKindCount {
-		text, err := json.Marshal(k)
-		var back FindingKind
-		if err != nil || json.Unmarshal(text, &back) != nil || back != k {
-			t.Errorf("finding %d is written %s (%v) and read as %v", k, text, err, back)
-		}
 	}
 	for d := range dimCount {
 		text, _ := d.MarshalText()

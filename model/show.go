@@ -67,7 +67,7 @@ func (s *State) sharedNote(net, target measure.Value) string {
 	if name == "" || with == without {
 		return ""
 	}
-	name, _, _ = strings.Cut(strings.TrimPrefix(name, marksSource), ",")
+	name, _, _ = strings.Cut(strings.TrimPrefix(name, marksOf), ",")
 	return fmt.Sprintf("Same %s out and in: its error cancels, ± %s instead of ± %s.", name, with, without)
 }
 
@@ -75,7 +75,7 @@ func (s *State) sharedNote(net, target measure.Value) string {
 func marksIn(v measure.Value) map[string]float64 {
 	marks := map[string]float64{}
 	for _, c := range v.Contributions() {
-		if strings.HasPrefix(c.Source, marksSource) {
+		if strings.HasPrefix(c.Source, marksOf) {
 			marks[c.Source] = c.C
 		}
 	}

@@ -79,11 +79,11 @@ func (b builder) witnessDeviations() []string {
 		list = append(list, "Far "+side+" came out than the stated quantity asks for"+b.lookedAgain()+".")
 	}
 	if s.Drained().Contradict {
-		which := "the first"
-		if b.chosen(model.Place{Topic: model.WitnessTrusted}, "second") {
-			which = "the second"
+		which := "first"
+		if o, ok := s.PickedOption(model.Place{Topic: model.WitnessTrusted}); ok && model.IsWitness(o.Token) {
+			which = o.Token
 		}
-		list = append(list, "Two measures of what came out contradict each other; "+which+" counts.")
+		list = append(list, "Measures of what came out contradict each other; the "+which+" counts.")
 	}
 	if plan, err := s.Plan(0); err == nil && plan.Conflict && !plan.DrainedVoid {
 		text := fmt.Sprintf("What came out and the stated quantity contradict each other (z %.1f)", plan.Z)

@@ -118,7 +118,7 @@ func knownChoice(t model.Topic, token string) bool {
 	case model.Decision:
 		return slices.Contains([]string{"accept", "add", "let_out", "leave"}, token)
 	case model.WitnessTrusted:
-		return token == "first" || token == "second"
+		return model.IsWitness(token)
 	}
 	return deviceToken(token)
 }

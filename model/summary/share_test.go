@@ -53,6 +53,22 @@ func tellingJob(t *testing.T) model.Job {
 	return job
 }
 
+// Whichever of several measures the owner trusts, the shared copy trusts it too.
+func TestSharedJobTrustsTheSameWitness(t *testing.T) {
+	lines := drainPort()
+	lines[model.DrainedAmount], lines[model.DrainedTemperature] = []string{"930", "925", "830"}, []string{"38", "38", "38"}
+	lines[model.DrainedMore], lines[model.WitnessTrusted] = []string{"again", "again", "done"}, []string{"third"}
+	d := newDriver(t, lines)
+	s := d.until(model.PlanAccepted)
+	shared := model.Fold(Share(d.job), model.Offers{})
+	if got, want := shared.Drained().Total.Nominal, s.Drained().Total.Nominal; got != want || want > 850 {
+		t.Errorf("the shared copy has %v come out, the job %v", got, want)
+	}
+	if got := strings.Join(Of(s, Options{}).Deviations, " "); !strings.Contains(got, "the third counts") {
+		t.Errorf("%q", got)
+	}
+}
+
 func TestSharedJobTellsNothing(t *testing.T) {
 	job := tellingJob(t)
 	s := model.Fold(job, model.Offers{})
