@@ -3,7 +3,10 @@ package model
 // This file makes entries: answers, corrections of earlier ones, and undo. All
 // of them only ever add to a job.
 
-import "time"
+import (
+	"slices"
+	"time"
+)
 
 // Entry is the answer to a prompt as the next entry of the job.
 func (p Prompt) Entry(s *State, v Value, typed string, at time.Time) Entry {
@@ -16,6 +19,36 @@ func (p Prompt) Entry(s *State, v Value, typed string, at time.Time) Entry {
 // EndEntry is the event that Enter on an empty field stands for.
 func (p Prompt) EndEntry(s *State, at time.Time) Entry {
 	return Entry{Seq: s.Count + 1, At: at.UTC().Round(0), Topic: p.Ends, Round: p.Place.Round}
+}
+
+// Taken is an answer on offer that is taken over, and what it means in words.
+type Taken struct {
+	Prompt Prompt
+	Entry  Entry
+	Echo   string
+}
+
+// TakeOver is what one key takes over as shown: the answers on offer to the
+// questions of a part of the first step that are open, for as long as there is
+// one. Each is made on the state that the ones before it lead to.
+func (s *State) TakeOver(part string, at time.Time) []Taken {
+	var list []Taken
+	job := Job{ID: s.ID, Started: s.Started, Entries: slices.Clip(s.entries)}
+	for len(job.Entries) < MaxEntries {
+		p, ok := s.Next()
+		if !ok || p.Step != Prepare || p.Part != part || p.Kind == Acknowledge {
+			break
+		}
+		v, ok := p.DefaultValue(s)
+		if !ok || p.Accept(s, v) != nil {
+			break
+		}
+		e := p.Entry(s, v, "", at)
+		list = append(list, Taken{p, e, p.Echo(s, v)})
+		job.Entries = append(job.Entries, e)
+		s = Fold(job, s.offers)
+	}
+	return list
 }
 
 // Correcting is the prompt that asks for a standing entry again; its answer

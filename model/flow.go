@@ -48,7 +48,8 @@ func indexSpecs() [topicCount]*Spec {
 			for i := range b.specs {
 				index[b.specs[i].Topic] = &b.specs[i]
 				if ends := b.specs[i].Ends; ends != NoTopic {
-					index[ends] = &Spec{Topic: ends, Step: b.specs[i].Step, Kind: Event, Ask: endedAsk(ends), OldOil: b.specs[i].OldOil}
+					end := Spec{Topic: ends, Kind: Event, Ask: endedAsk(ends), OldOil: b.specs[i].OldOil}
+					index[ends] = &once(b.specs[i].Step, end).specs[0]
 				}
 			}
 		}
@@ -245,23 +246,4 @@ func (s *State) Progress(step Step, round int) (answered, asked int) {
 		}
 	}
 	return answered, asked
-}
-
-// AskedAgain lists the questions of the rest of the part of the first step that
-// p belongs to, each with the answer on offer, for as long as there is one:
-// what one key can take over as shown.
-func (s *State) AskedAgain(p Prompt) []Prompt {
-	var rest []Prompt
-	found := false
-	for q, open := range s.prompts() {
-		found = found || q.Place == p.Place
-		if !found || !open {
-			continue
-		}
-		if _, ok := q.DefaultValue(s); !ok || q.Step != Prepare || q.Kind == Acknowledge || q.Part != p.Part {
-			break
-		}
-		rest = append(rest, q)
-	}
-	return rest
 }

@@ -232,14 +232,21 @@ func TestOffersOfAnEarlierJob(t *testing.T) {
 	near(t, "learned residual", s.residual().Nominal, 60, 1e-9)
 	near(t, "its u", s.residual().U(), 10, 1e-9)
 	d.until(PlugThread)
-	rest := d.state().AskedAgain(asked(t, d.state(), PlugThread))
-	if len(rest) < 5 || rest[0].Topic != PlugThread {
+	rest := d.state().TakeOver(partPlug, d.at)
+	if len(rest) < 5 || rest[0].Prompt.Topic != PlugThread {
 		t.Errorf("%d questions are taken over with one key", len(rest))
 	}
-	for _, p := range rest {
-		if p.Part != partPlug {
-			t.Errorf("%v of another part is taken over", p.Topic)
+	for _, o := range rest {
+		if o.Prompt.Part != partPlug {
+			t.Errorf("%v of another part is taken over", o.Prompt.Topic)
 		}
+		d.add(o.Entry)
+	}
+	if p, _ := d.state().Next(); p.Part != partMeasure {
+		t.Errorf("after the whole part %v is asked", p.Topic)
+	}
+	if rest := d.state().TakeOver(partPlug, d.at); len(rest) != 0 {
+		t.Errorf("%d answers of a part that is done are taken over", len(rest))
 	}
 }
 

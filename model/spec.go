@@ -4,7 +4,11 @@ package model
 // block for a run of specs that is asked once or again and again. The specs
 // themselves stand in the file of their step.
 
-import "garage/tundish/model/measure"
+import (
+	"fmt"
+
+	"garage/tundish/model/measure"
+)
 
 // Kind says how a topic is answered.
 type Kind uint8
@@ -46,6 +50,7 @@ type Spec struct {
 	Step    Step
 	Kind    Kind
 	Dim     Dim    // of a Number
+	Name    string // of the answer, in a word or two: topicNames
 	Part    string // heading of a run of prepare questions
 	Ask     string // what to do, or the question
 	Why     string // why, in one line
@@ -83,7 +88,7 @@ type block struct {
 // once is a block of a step that is asked once.
 func once(step Step, specs ...Spec) block {
 	for i := range specs {
-		specs[i].Step = step
+		specs[i].Step, specs[i].Name = step, topicNames[specs[i].Topic]
 	}
 	return block{specs: specs}
 }
@@ -124,6 +129,18 @@ func (p Prompt) AskText(s *State) string {
 		return p.AskOf(s, p.Place)
 	}
 	return p.Ask
+}
+
+// NameText is the name of the answer, with which of several it is.
+func (p Prompt) NameText() string {
+	name := p.Name
+	if p.Place.Item > 0 {
+		name += fmt.Sprintf(" %d", p.Place.Item+1)
+	}
+	if p.Place.Round > 0 {
+		name += fmt.Sprintf(", correction %d", p.Place.Round)
+	}
+	return name
 }
 
 // WhyText is the reason in one line, as things stand.

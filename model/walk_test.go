@@ -396,7 +396,7 @@ func TestAnyEntriesFold(t *testing.T) {
 			p.Choices(s)
 			p.DefaultValue(s)
 			p.AckValue(s)
-			s.AskedAgain(p)
+			s.TakeOver(p.Part, start)
 		}
 		for _, e := range s.Standing() {
 			if p, ok := PromptOf(e); ok {

@@ -238,9 +238,9 @@ func TestUndoAfterABreak(t *testing.T) {
 	st.upTo(model.DrainedMore)
 	st.typed("*")
 	st.typed("3")
-	st.sees("Temperature of that oil")
+	st.sees("oil as it was measured")
 	st.press(tea.KeyEnter)
-	st.sees("struck out: Temperature of that oil")
+	st.sees("struck out: oil as it was measured")
 	if got := st.app.guide.answer.prompt.Topic; got != model.DrainedTemperature {
 		t.Errorf("asked is %v, want the temperature again", got)
 	}
@@ -264,6 +264,38 @@ func TestCorrectFromALaterStep(t *testing.T) {
 	st.upTo(model.PlanAccepted) // the plan has moved: it is asked again
 	if got := st.app.guide.answer.prompt.Topic; got != model.PlanAccepted {
 		t.Fatalf("asked %v, want the plan again", got)
+	}
+}
+
+// What was confirmed by mistake can be taken back from a later question: it is
+// asked again.
+func TestTakeBackFromALaterStep(t *testing.T) {
+	st := newStage(t, newMemory(), 80, 24)
+	st.upTo(model.StandsAndShake)
+	st.press(tea.KeyPgUp)
+	st.sees("Which answer is wrong?", "ground and chocks", "take it back")
+	st.press(tea.KeyDown)
+	st.press(tea.KeyDelete)
+	if got := st.app.guide.answer.prompt.Topic; got != model.MakersManual {
+		t.Fatalf("asked %v, want the one before the last again", got)
+	}
+	st.sees("struck out: maker's manual read")
+}
+
+// A reading that a finding is about is marked in the list of answers.
+func TestDoubtedReadingIsMarked(t *testing.T) {
+	st := newStage(t, newMemory(), 80, 24)
+	st.answers = map[model.Topic]string{}
+	for topic, text := range typedFor {
+		st.answers[topic] = text
+	}
+	st.answers[model.LoadedAmount] = "65"
+	st.upTo(model.AdapterIn)
+	st.press(tea.KeyPgUp)
+	for _, line := range strings.Split(st.screen(), "\n") {
+		if marked := strings.Contains(line, " ! "); marked != strings.Contains(line, "loaded into the vessel") {
+			t.Errorf("marked %v: %q", marked, line)
+		}
 	}
 }
 

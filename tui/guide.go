@@ -24,7 +24,7 @@ type guide struct {
 	answer   answer         // the question on the screen and what is typed
 	draft    *model.State   // state as it would be with what is typed; nil: not computable
 	finished bool           // nothing is left to ask
-	rest     []taken        // what + takes over
+	rest     []model.Taken  // what + takes over
 	wait     model.Wait     // what is waited for, where waiting
 	waiting  bool
 
@@ -73,7 +73,7 @@ func (g guide) ask() guide {
 	}
 	g.answer = newAnswer(g.state, p)
 	if g.answer.canTakeAll() {
-		g.rest = g.takeable()
+		g.rest = g.state.TakeOver(g.answer.prompt.Part, time.Time{})
 	}
 	if g.kept.Text != "" && g.kept.Place == p.Place {
 		g.answer = g.answer.withText(g.kept.Text)
@@ -165,12 +165,6 @@ func (g guide) accept() (guide, intent) {
 	return g, wantSave{[]model.Entry{e}}
 }
 
-// taken is an answer on offer that + takes over, and how it is shown.
-type taken struct {
-	entry     model.Entry
-	ask, echo string
-}
-
 // takeAll accepts the rest of the offers of this part as shown.
 func (g guide) takeAll() (guide, intent) {
 	if len(g.rest) == 0 {
@@ -179,31 +173,9 @@ func (g guide) takeAll() (guide, intent) {
 	}
 	entries := make([]model.Entry, len(g.rest))
 	for i, o := range g.rest {
-		entries[i] = o.entry
+		entries[i] = o.Entry
 	}
 	return g, wantSave{entries}
-}
-
-// takeable are the answers on offer to the rest of the part. Each is made on
-// the state that the ones before it lead to.
-func (g guide) takeable() []taken {
-	var rest []taken
-	job, s := g.job, g.state
-	for range model.MaxIndex {
-		p, ok := s.Next()
-		if !ok || p.Step != model.Prepare || p.Part != g.answer.prompt.Part || p.Kind == model.Acknowledge {
-			break
-		}
-		v, ok := p.DefaultValue(s)
-		if !ok || p.Accept(s, v) != nil {
-			break
-		}
-		e := p.Entry(s, v, "", time.Time{})
-		rest = append(rest, taken{e, p.AskText(s), p.Echo(s, v)})
-		job = with(job, e)
-		s = model.Fold(job, g.offers)
-	}
-	return rest
 }
 
 // redraft works out the state as it would be with what is typed, so that the

@@ -17,6 +17,7 @@ type (
 	wantUndo    struct{}                        // strike out the last standing entry
 	wantAsk     struct{}                        // drop a correction, ask what comes next
 	wantCorrect struct{ seq int }               // ask for an entry again
+	wantStrike  struct{ seq int }               // take an entry back, with nothing in its place
 	wantOverlay struct{ kind overlayKind }      // open one; overlayNone closes
 	wantJob     struct{ id string }             // open a job
 	wantNew     struct{ like *model.Head }      // start a job
@@ -31,6 +32,7 @@ func (wantSave) isIntent()    {}
 func (wantUndo) isIntent()    {}
 func (wantAsk) isIntent()     {}
 func (wantCorrect) isIntent() {}
+func (wantStrike) isIntent()  {}
 func (wantOverlay) isIntent() {}
 func (wantJob) isIntent()     {}
 func (wantNew) isIntent()     {}
@@ -56,6 +58,11 @@ func (a App) carryOut(want intent) (tea.Model, tea.Cmd) {
 	case wantCorrect:
 		a.overlay = nil
 		a.guide = a.guide.correct(want.seq)
+	case wantStrike:
+		a.overlay = nil
+		if e, ok := a.guide.state.StrikeEntry(want.seq, a.now); ok {
+			return a.save([]model.Entry{e})
+		}
 	case wantOverlay:
 		a.overlay = a.newOverlay(want.kind)
 	case wantJob:

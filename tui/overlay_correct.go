@@ -1,6 +1,7 @@
 package tui
 
-// This file lists the standing answers, newest first, to ask one again.
+// This file lists the standing answers, newest first, to ask one again or take
+// it back. Those that a finding is about are marked.
 
 import (
 	"fmt"
@@ -14,10 +15,17 @@ import (
 
 type corrections struct {
 	entries []model.Entry // standing, newest first
+	doubted map[int]bool  // by Seq
 	chosen  pointer
 }
 
-func newCorrections(g guide) corrections { return corrections{entries: g.state.Standing()} }
+func newCorrections(g guide) corrections {
+	c := corrections{entries: g.state.Standing(), doubted: map[int]bool{}}
+	for _, f := range g.state.Findings() {
+		c.doubted[f.Seq] = true
+	}
+	return c
+}
 
 func (c corrections) key(msg tea.KeyMsg, k keymap) (overlay, intent) {
 	n := len(c.entries)
@@ -27,6 +35,8 @@ func (c corrections) key(msg tea.KeyMsg, k keymap) (overlay, intent) {
 	switch {
 	case msg.Type == tea.KeyEnter:
 		return c, wantCorrect{c.entries[c.chosen.at].Seq}
+	case msg.Type == tea.KeyDelete:
+		return c, wantStrike{c.entries[c.chosen.at].Seq}
 	case matches(msg, k.PageUp):
 		c.chosen = pointer{at: max(c.chosen.at-pageRows, 0)}
 	case matches(msg, k.PageDown):
@@ -62,23 +72,22 @@ func (c corrections) lines(sc scene) []string {
 	return lines
 }
 
-// line is one entry; where it is too long the question is cut, not the answer.
+// line is one entry, marked where it is in doubt.
 func (c corrections) line(sc scene, i int) string {
 	t, e := sc.app.theme, c.entries[i]
 	mark, style := "  ", t.Text
 	if i == c.chosen.at {
 		mark, style = t.Glyphs.ArrowRight+" ", t.Strong
 	}
-	ask, echo := entryWords(sc.state, e)
-	head := fmt.Sprintf("%3d  %s  ", e.Seq, e.At.Local().Format("15:04"))
-	room := max(sc.width-3-ansi.StringWidth(head)-ansi.StringWidth(echo)-1, leastAskCells)
-	text := head + ansi.Truncate(ask, room, "…") + " " + echo
+	doubt := " "
+	if c.doubted[e.Seq] {
+		doubt = "!"
+	}
+	name, echo := entryWords(sc.state, e)
+	text := fmt.Sprintf("%3d %s %s  %s  %s", e.Seq, doubt, e.At.Local().Format("15:04"), padRight(name, nameColumns), echo)
 	return " " + mark + style.Render(ansi.Truncate(text, sc.width-4, "…"))
 }
 
-// leastAskCells is what is always shown of a question.
-const leastAskCells = 16
-
 func (c corrections) hints() []hint {
-	return []hint{{"its number", "choose"}, {"↑↓ + -", "move"}, {"Enter", "ask it again"}, {"0", "back to the job"}}
+	return []hint{{"its number", "choose"}, {"↑↓ + -", "move"}, {"Enter", "ask it again"}, {"Del", "take it back"}, {"0", "back to the job"}}
 }

@@ -19,7 +19,7 @@ func preparePanel(sc scene) []block {
 	}
 	lines := []string{" " + t.Dim.Render("+ takes all of these as shown:")}
 	for _, o := range g.rest {
-		for i, l := range wrap(named(o.ask)+" "+o.echo, sc.width-8) {
+		for i, l := range wrap(padRight(o.Prompt.NameText(), nameColumns)+"  "+o.Echo, sc.width-8) {
 			lines = append(lines, strings.Repeat(" ", 3+2*min(i, 1))+t.Text.Render(l))
 		}
 	}

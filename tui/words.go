@@ -26,28 +26,22 @@ func wrap(text string, width int) []string {
 // sequences, which are ASCII already, stay.
 func spellStyled(g theme.Glyphs, line string) string { return g.Spell(line) }
 
-// entryWords are what an entry was asked, and what was answered.
-func entryWords(s *model.State, e model.Entry) (ask, echo string) {
+// entryWords are the name of an entry, and what was answered.
+func entryWords(s *model.State, e model.Entry) (name, echo string) {
 	p, ok := model.PromptOf(e)
 	if !ok {
 		return "line " + itoa(e.Seq), ""
 	}
-	return visible(named(p.AskText(s))), visible(p.Echo(s, e.Value))
+	return visible(p.NameText()), visible(p.Echo(s, e.Value))
 }
 
 func entryName(s *model.State, e model.Entry) string {
-	ask, echo := entryWords(s, e)
-	return ask + " " + echo
+	name, echo := entryWords(s, e)
+	return name + ": " + echo
 }
 
-// named is a question as the name of its answer: a colon after it, unless it
-// ends in a sign of its own.
-func named(ask string) string {
-	if strings.HasSuffix(ask, "?") || strings.HasSuffix(ask, ".") {
-		return ask
-	}
-	return ask + ":"
-}
+// nameColumns has room for the name of nearly every answer.
+const nameColumns = 24
 
 // columns lays out pairs in two columns of the given width for the first.
 func columns(pairs [][2]string, first int) []string {

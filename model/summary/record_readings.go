@@ -3,11 +3,7 @@ package summary
 // This file makes the list of readings: every figure that was read and
 // entered from the drain on, struck ones too, with its value at 20 °C.
 
-import (
-	"strings"
-
-	"garage/tundish/model"
-)
+import "garage/tundish/model"
 
 func (b builder) readings() []Reading {
 	entries, _ := b.s.Ledger()
@@ -32,7 +28,7 @@ func (b builder) reading(e model.Entry) (Reading, bool) {
 	}
 	r := Reading{
 		Seq: e.Seq, At: e.At, When: b.when(e.At), Round: e.Round, Topic: e.Topic,
-		Name: readingName(e.Topic) + b.inRound(p, e), Typed: e.Typed, Value: e.Value,
+		Name: p.Name + b.inRound(p, e), Typed: e.Typed, Value: e.Value,
 	}
 	r.Shown = b.asRead(e)
 	if d, ok := b.s.DeviceOf(e); ok && e.Topic != model.DripReading {
@@ -131,7 +127,7 @@ func (b builder) struck() []Struck {
 		if isReading || (confirmed && again) {
 			continue
 		}
-		list = append(list, Struck{When: b.when(e.At), Name: p.AskText(b.s), Was: b.echo(e), Instead: b.instead(e)})
+		list = append(list, Struck{When: b.when(e.At), Name: p.NameText(), Was: b.echo(e), Instead: b.instead(e)})
 	}
 	return list
 }
@@ -156,71 +152,4 @@ func (b builder) safety() []Seen {
 		list = append(list, Seen{b.when(e.At), text + b.inRound(p, e)})
 	}
 	return list
-}
-
-// readingName is what a figure is called in a list.
-func readingName(t model.Topic) string {
-	switch t {
-	case model.Odometer:
-		return "odometer"
-	case model.OilTemperature:
-		return "oil at the plug"
-	case model.DripReading:
-		return "in the pan so far"
-	case model.DrainedAmount:
-		return "came out"
-	case model.DrainedTemperature:
-		return "oil as it was measured"
-	case model.LoadedAmount:
-		return "loaded into the vessel"
-	case model.LoadedTemperature:
-		return "new oil"
-	case model.BottlesOpened:
-		return "bottles opened"
-	case model.VesselWeighedFull:
-		return "vessel weighed, loaded"
-	case model.FillOilTemperature:
-		return "oil as it was pushed"
-	case model.FillReading:
-		return "left in the vessel so far"
-	case model.StrokesCounted:
-		return "strokes of the pump"
-	case model.LeftInVessel:
-		return "left in the vessel"
-	case model.VesselWeighedAfter:
-		return "vessel weighed, after"
-	case model.BottlesLeft:
-		return "left in the bottles"
-	}
-	return lateReadingName(t)
-}
-
-func lateReadingName(t model.Topic) string {
-	switch t {
-	case model.EscapedAtCap:
-		return "escaped round the adapter"
-	case model.EscapedAmount:
-		return "escaped at the swap"
-	case model.PadsBefore:
-		return "pads, dry"
-	case model.PadsAfter:
-		return "pads, with the oil"
-	case model.LetOutAmount:
-		return "let out"
-	case model.OverflowCaught:
-		return "ran over"
-	case model.WasteOil:
-		return "waste oil"
-	case model.LeakedAmount:
-		return "lost at the plug"
-	case model.LeakedPadsBefore:
-		return "pads for the leak, dry"
-	case model.LeakedPadsAfter:
-		return "pads for the leak, with the oil"
-	case model.ContainerWater, model.VesselWater:
-		return "water, weighed"
-	case model.ContainerWaterReading, model.VesselWaterReading:
-		return "that water, by the marks"
-	}
-	return strings.ReplaceAll(t.String(), "_", " ")
 }
