@@ -129,7 +129,7 @@ func learnEscape(rig []*State) Learned {
 			continue
 		}
 		for r := range s.Rounds() {
-			if ml, ok := s.escapedAtSwap(r); ok {
+			if ml, ok := s.EscapedAtSwap(r); ok {
 				past = append(past, oneOf(s.ID, ml).Scale(1/swapsIn(r)))
 			}
 		}
@@ -144,9 +144,9 @@ func learnEscape(rig []*State) Learned {
 	return Learned{ML: e.MeanML(), UML: e.UML(), Jobs: e.Jobs}
 }
 
-// escapedAtSwap is what escaped at the swaps of a round; false where none of it,
+// EscapedAtSwap is what escaped at the swaps of a round; false where none of it,
 // or not all, was measured.
-func (s *State) escapedAtSwap(round int) (ml20, bool) {
+func (s *State) EscapedAtSwap(round int) (ml20, bool) {
 	n := s.items(EscapedHow, round)
 	if s.RoundKind(round) == RoundLetsOut || n == 0 {
 		return ml20{}, false
@@ -154,7 +154,7 @@ func (s *State) escapedAtSwap(round int) (ml20, bool) {
 	var sum ml20
 	for i := range n {
 		p := Place{Round: round, Item: i}
-		if s.choice(p.of(EscapedHow)) == escapeGuess {
+		if s.choice(p.of(EscapedHow)) == escapeGuess || !s.measuredCatch(swapCatch, p) {
 			return ml20{}, false
 		}
 		sum = sum.Add(s.caught(swapCatch, p))

@@ -237,7 +237,7 @@ func (s *State) weeping() (Place, bool) {
 	p := Place{Round: s.lastRound()}
 	for ; s.weepsAt(p); p.Item++ {
 		switch {
-		case s.leakMeasured(p):
+		case s.measuredCatch(leakCatch, p):
 		case s.choice(p.of(LeakCheck)) == checkWeeps:
 			return p.of(LeakCheck), true
 		default:
@@ -247,15 +247,15 @@ func (s *State) weeping() (Place, bool) {
 	return Place{}, false
 }
 
-// leakMeasured says whether it is known what a weeping plug has lost.
-func (s *State) leakMeasured(p Place) bool {
-	switch s.choice(p.of(LeakedHow)) {
+// measuredCatch says whether it is known how much oil got out at a place.
+func (s *State) measuredCatch(c catch, p Place) bool {
+	switch s.choice(p.of(c.how)) {
 	case escapeDamp:
 		return true
 	case escapePads:
-		return s.hasItem(LeakedPadsAfter, p.Round, p.Item)
+		return s.hasItem(c.padsAfter, p.Round, p.Item)
 	}
-	return s.hasItem(LeakedAmount, p.Round, p.Item)
+	return s.hasItem(c.amount, p.Round, p.Item)
 }
 
 // StoppedByOwner says whether the owner stopped the job: chips, or the wrong

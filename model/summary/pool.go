@@ -87,20 +87,11 @@ func residualShare(s *model.State) (float64, bool) {
 	return share, !d.Contradict && finite(share) != nil
 }
 
-// escapeML is what escaped at the first swap, where all of it was measured.
+// escapeML is what escaped at the first swap of a fill through the drain port,
+// where all of it was measured.
 func escapeML(s *model.State) (float64, bool) {
-	if _, seated := s.Answer(model.Place{Topic: model.PlugSeated}); !seated || s.Path() != model.DrainPortOnly {
-		return 0, false
-	}
-	told := false
-	for _, how := range (builder{s: s}).standing(model.EscapedHow) {
-		if how.Round == 0 && how.Value.Choice == "guess" {
-			return 0, false
-		}
-		told = told || how.Round == 0
-	}
-	ml := s.Escaped(0).Nominal
-	return ml, told && finite(ml) != nil
+	swap, told := s.EscapedAtSwap(0)
+	return swap.Nominal, told && s.Path() == model.DrainPortOnly && finite(swap.Nominal) != nil
 }
 
 func kindOf(s *model.State) string {

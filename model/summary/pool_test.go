@@ -111,6 +111,11 @@ func TestPoolTakesOnlyWhatTells(t *testing.T) {
 			t.Errorf("%s: residual %v, escape %v", name, residual, escape)
 		}
 	}
+	half := newDriver(t, drainPort())
+	half.until(model.EscapedAmount)
+	if ml, ok := escapeML(half.state()); ok {
+		t.Errorf("%v ml escaped before it was measured", ml)
+	}
 	if err := new(Pool).Add(model.Job{}); err == nil {
 		t.Error("a job that is none is added")
 	}
