@@ -7,6 +7,7 @@ package summary
 import (
 	"bytes"
 	"io"
+	"strings"
 	"time"
 
 	"garage/tundish/model"
@@ -36,11 +37,12 @@ func History(w io.Writer, unit []*model.State, zone *time.Location) error {
 	}
 	points := model.History(unit)
 	line(historyTitle(unit[0]))
+	line("Volumes are in " + h.units.Volume.String() + " at " + h.units.FormatTemperature(20) + "; ± is twice the standard uncertainty.")
 	b.WriteString("\n")
 	textTable(&b, h.table(points, unit))
 	b.WriteString("\n")
 	line("In all: " + model.Leaks(points).Text(h.units) + ".")
-	line("Volumes are at " + h.units.FormatTemperature(20) + ", ± is twice the standard uncertainty. Missing is what the job before put in less what came out now; a minus: more came out than went in.")
+	line("Missing is what the job before put in less what came out now; a minus: more came out than went in.")
 	_, err := w.Write(b.Bytes())
 	return err
 }
@@ -101,10 +103,11 @@ func (h historian) distance(km float64) string {
 	return h.units.FormatDistance(km)
 }
 
-// volume is a volume with its ±; "?" where it is not known.
+// volume is a volume with its ±, without its unit, which stands above the
+// table; "?" where it is not known.
 func (h historian) volume(v measure.Value, known bool) string {
 	if !known {
 		return "?"
 	}
-	return h.units.FormatVolumeU(v.Nominal, model.Coverage*v.U())
+	return strings.TrimSuffix(h.units.FormatVolumeU(v.Nominal, model.Coverage*v.U()), " "+h.units.Volume.String())
 }
