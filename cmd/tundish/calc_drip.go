@@ -28,6 +28,7 @@ type dripResult struct {
 	RemainingUML float64  `json:"remaining_u_ml"`
 	WaitMin      *float64 `json:"wait_min"`
 	Form         string   `json:"form"`
+	DoF          int      `json:"dof"` // that every u rests on
 }
 
 // Run fits the readings. What is still to come counts from the last of them.
@@ -58,7 +59,7 @@ func (c *dripCommand) Run(o *outside, k *kong.Context) error {
 	}
 	r := dripResult{
 		SettlesAtML: fit.SettlesAtML, SettlesAtUML: fit.SettlesAtUML, ResidualSDML: fit.ResidualSDML,
-		RemainingML: remainingML, RemainingUML: uML, WaitMin: known(waitMin), Form: fit.Form.String(),
+		RemainingML: remainingML, RemainingUML: uML, WaitMin: known(waitMin), Form: fit.Form.String(), DoF: fit.DegreesOfFreedom,
 	}
 	if fit.Form != drip.Settled {
 		r.RatePerMin, r.RateUPerMin = known(fit.RatePerMin), known(fit.RateUPerMin)

@@ -35,6 +35,12 @@ func TestTablePublished(t *testing.T) {
 	if ref := referenceAt(8.86); math.Abs(ref.l-119.94) > 0.005 || math.Abs(ref.h-69.48) > 0.005 {
 		t.Errorf("at 8.86: %+v, want L 119.94, H 69.48", ref)
 	}
+	// Above 70 the standard has equations (3) and (4), which the page repeats: by hand.
+	for y, want := range map[float64]lh{70: {4903.87, 1557.66}, 100: {9604, 2772}} {
+		if ref := referenceAt(y); math.Abs(ref.l-want.l) > 0.01 || math.Abs(ref.h-want.h) > 0.01 {
+			t.Errorf("at %g: %+v, want %+v", y, ref, want)
+		}
+	}
 	if ref := referenceAt(5.05); math.Abs(ref.h-28.97) > 0.0051 {
 		t.Errorf("at 5.05: H %v, want 28.97", ref.h)
 	}

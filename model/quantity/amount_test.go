@@ -273,6 +273,7 @@ func TestParseAmountRefuses(t *testing.T) {
 		{"330-500", Metric(), "the total is below zero: type the larger number first such as 1235-330"},
 		{"330 g - 500 g", Metric(), "the total is below zero: type the larger number first such as 1235-330"},
 		{"500+332=830", Metric(), "the readings add up to 832 ml, not 830 ml: type the readings alone, or the right total"},
+		{"0.500+0.332=0.830 L", Metric(), "the readings add up to 0.832 L, not 0.830 L: type the readings alone, or the right total"},
 		{"500+330=840", Metric(), "the readings add up to 830 ml, not 840 ml: type the readings alone, or the right total"},
 		{"1 L + 1 qt = 2 L", Metric(), "the readings add up to 1.946 L, not 2 L: type the readings alone, or the right total"},
 		{"1+1=3 L", Metric(), "the readings add up to 2 L, not 3 L: type the readings alone, or the right total"},
