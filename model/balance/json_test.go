@@ -64,7 +64,7 @@ func TestReadJSONNamesWhatIsWrong(t *testing.T) {
 		{"unlisted", `{"streams": [{"name": "a"}], "balances": [{"in": ["a"], "out": ["q"]}]}`, `balance 1 names "q", which is not listed`},
 		{"no streams", "{}", "streams must be 1 to 200"},
 		{"trailing", joinedJSON + "\n{}", "line 6: nothing may follow the network"},
-		{"too many", `{"streams": [` + strings.Repeat(`{"name": "a"},`, 300) + `{"name": "a"}]}`, "streams must be at most 200"},
+		{"too many", `{"streams": [` + strings.Repeat(`{"name": "a"},`, 200) + `{"name": "a"}]}`, "streams must be at most 200"},
 		{"too large", strings.Repeat(" ", 1<<20+1), "at most 1048576 bytes"},
 	}
 	for _, tt := range tests {

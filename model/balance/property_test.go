@@ -91,6 +91,34 @@ func TestReconciledStreamsBalance(t *testing.T) {
 	})
 }
 
+// One checked stream known to 1 µl beside others to 1 L and volumes of 1e9 ml: the balances
+// still close to the rounding of the largest.
+func TestFarApartUncertaintiesBalance(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		n := drawNetwork(t)
+		largestML := 0.0
+		for i := range n.Streams {
+			n.Streams[i].ML = math.Pow(10, rapid.Float64Range(0, 9).Draw(t, "log ml"))
+			n.Streams[i].UML = math.Pow(10, rapid.Float64Range(-4, 3.9).Draw(t, "log u"))
+			n.Streams[i].Measured = true
+			largestML = max(largestML, n.Streams[i].ML)
+		}
+		r := mustSolve(t, n)
+		for i, b := range n.Balances {
+			var gapML float64
+			for side, names := range [][]string{b.In, b.Out} {
+				for _, name := range names {
+					s, _ := r.Stream(name)
+					gapML += s.ReconciledML * float64(1-2*side)
+				}
+			}
+			if math.Abs(gapML) > 1e-13*largestML {
+				t.Fatalf("balance %d is out by %g of %g", i+1, gapML, largestML)
+			}
+		}
+	})
+}
+
 func TestReconcilingNeverAddsDoubt(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		n := drawNetwork(t)

@@ -177,6 +177,19 @@ func TestOneErrorTwiceIsNoCheck(t *testing.T) {
 	}
 }
 
+// Two readings with all but a ten-thousandth of their error in common do check each other: a
+// gap of 1e-3 ml between own errors of 5e-4 ml is χ² = 1e-6/(2 · 25e-8) = 2.
+func TestNearlyOneErrorTwiceIsACheck(t *testing.T) {
+	near := func(name string, ml float64) NamedValue {
+		v := measure.Gaussian("same", ml, 5).Add(measure.Gaussian("own "+name, 0, 5e-4))
+		return NamedValue{Name: name, Value: v, Measured: true}
+	}
+	_, r, err := Reconcile([]NamedValue{near("a", 800), near("b", 800.001)}, []Balance{{[]string{"a"}, []string{"b"}}})
+	if err != nil || r.DoF != 1 || math.Abs(r.Chi2-2) > 1e-6 {
+		t.Errorf("%+v, %v", r, err)
+	}
+}
+
 func TestReconcileNamesWhatIsWrong(t *testing.T) {
 	value := func(v measure.Value) []NamedValue { return []NamedValue{{Name: "a", Value: v, Measured: true}} }
 	tests := []struct {

@@ -125,8 +125,8 @@ func TestCheckNarrows(t *testing.T) {
 		if got.Error*got.Measured < 0 || math.Abs(got.Error) > math.Abs(got.Measured) {
 			t.Fatalf("%v is not between 0 and %v", got.Error, got.Measured)
 		}
-		if got.Z <= 1 && (got.U > got.ClaimU || got.U > got.MeasuredU) {
-			t.Fatalf("%v from %v and %v", got.U, got.ClaimU, got.MeasuredU)
+		if want := 1 / math.Sqrt(1/(got.ClaimU*got.ClaimU)+1/(got.MeasuredU*got.MeasuredU)); got.Z <= 1 && !scalar.EqualWithinRel(got.U, want, 1e-12) {
+			t.Fatalf("%v from %v and %v, want %v", got.U, got.ClaimU, got.MeasuredU, want)
 		}
 		more, err := Calibrate(append(checks, checks...), use, 0.05)
 		if err != nil || more.MeasuredU > got.MeasuredU {
@@ -174,6 +174,9 @@ func TestFillsDisagreeBeyondFivePercent(t *testing.T) {
 		if below != Agrees || above != FillsDisagree {
 			t.Errorf("%d degrees of freedom: %v, then %v", dof, below, above)
 		}
+	}
+	if at, above := (Result{Z: 2}).find(), (Result{Z: 2.001}).find(); at != Agrees || above != ContradictsClaim {
+		t.Errorf("2 standard uncertainties from the claim: %v, then %v", at, above)
 	}
 }
 
