@@ -27,7 +27,7 @@ var jobFlow = []section{
 	{everyRound, join(preloadBlocks(), fillBlocks(), capBlocks(), seatBlocks(), decisionBlocks())},
 	{inLastRound, tagBlocks()},
 	{onceAJob, wasteBlocks()},
-	{inLastRound, recheckBlocks()},
+	{everyRound, recheckBlocks()},
 }
 
 // specs finds a topic's spec. It never changes.

@@ -234,14 +234,15 @@ func (s *State) weeps() bool { _, weeps := s.weeping(); return weeps }
 
 // weeping is the look that found it, where what was lost is not measured yet.
 func (s *State) weeping() (Place, bool) {
-	p := Place{Round: s.lastRound()}
-	for ; s.weepsAt(p); p.Item++ {
-		switch {
-		case s.measuredCatch(leakCatch, p):
-		case s.choice(p.of(LeakCheck)) == checkWeeps:
-			return p.of(LeakCheck), true
-		default:
-			return p.of(WasherRecheck), true
+	for r := range s.Rounds() {
+		for p := (Place{Round: r}); s.weepsAt(p); p.Item++ {
+			switch {
+			case s.measuredCatch(leakCatch, p):
+			case s.choice(p.of(LeakCheck)) == checkWeeps:
+				return p.of(LeakCheck), true
+			default:
+				return p.of(WasherRecheck), true
+			}
 		}
 	}
 	return Place{}, false
@@ -250,7 +251,7 @@ func (s *State) weeping() (Place, bool) {
 // measuredCatch says whether it is known how much oil got out at a place.
 func (s *State) measuredCatch(c catch, p Place) bool {
 	switch s.choice(p.of(c.how)) {
-	case escapeDamp:
+	case escapeDamp, escapeNone:
 		return true
 	case escapePads:
 		return s.hasItem(c.padsAfter, p.Round, p.Item)

@@ -87,17 +87,25 @@ func wasteBlocks() []block {
 	)}
 }
 
+// recheckBlocks ask for the looks after the last round, and for what leaked
+// after any: oil that is gone is gone, whatever was done next.
 func recheckBlocks() []block {
+	looked := func(s *State, p Place) bool { return p.Round == s.lastRound() && s.MayDrive() }
 	weeping := func(s *State, p Place) bool { return s.weepsAt(p) }
 	specs := []Spec{
 		{
-			Topic: LeakCheck, Kind: Choose, Options: dryOrWeepOptions, When: mayDriveNow,
-			Ask: "After a drive of 5 to 15 km, car level: plug and seals?",
+			Topic: LeakCheck, Kind: Choose, Options: dryOrWeepOptions, When: looked,
+			AskOf: func(_ *State, p Place) string {
+				if p.Item > 0 {
+					return "Tag off, car down, a drive of 5 to 15 km, level: plug and seals?"
+				}
+				return "After a drive of 5 to 15 km, car level: plug and seals?"
+			},
 			Why: "Leave tundish until then; it asks this when it is started again.",
 		},
 		{
 			Topic: WasherRecheck, Kind: Choose, Options: dryOrWeepOptions,
-			When: func(s *State, p Place) bool { return s.MayDrive() && s.choice(p.of(LeakCheck)) == checkDry },
+			When: func(s *State, p Place) bool { return looked(s, p) && s.choice(p.of(LeakCheck)) == checkDry },
 			Ask:  "Next day, cold, paper under the plug: dry?",
 			Why:  "A soft washer is not tightened again hot.",
 		},

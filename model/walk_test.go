@@ -251,6 +251,11 @@ func (w *walk) check() {
 			w.t.Fatalf("%v, done already, is asked again", p.Topic)
 		}
 	}
+	for _, u := range unfoldAll(s) {
+		if fault := sumFault(s, u); fault != "" {
+			w.t.Fatalf("%s: %s", u.what, fault)
+		}
+	}
 	for _, f := range s.Findings() {
 		if f.Text == "" || f.Do == "" || f.Seq < 0 || f.Seq > len(s.entries) {
 			w.t.Fatalf("finding %+v", f)
