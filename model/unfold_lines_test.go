@@ -112,6 +112,15 @@ func TestPercent(t *testing.T) {
 	}
 }
 
+// A probability is never said to be nothing or all.
+func TestNoChanceIsCertain(t *testing.T) {
+	for p, want := range map[float64]string{-1e-17: "< 1 %", 0: "< 1 %", 0.007: "< 1 %", 0.8958: "90 %", 0.993: "> 99 %", 1: "> 99 %", 1 + 1e-15: "> 99 %"} {
+		if got := FormatChance(p); got != want {
+			t.Errorf("%v prints %q, want %q", p, got, want)
+		}
+	}
+}
+
 // Readings of two jobs on the same line number are two errors; the jug is one.
 func TestJobsShareContainersNotReadings(t *testing.T) {
 	v := measure.Rectangular("reading of the jug (line 7.1)", 500, 5).Mul(measure.Rectangular("marks of the jug", 1, 0.02))

@@ -5,7 +5,6 @@ package tui
 
 import (
 	"fmt"
-	"math"
 
 	"github.com/charmbracelet/lipgloss"
 
@@ -71,24 +70,14 @@ func chances(s *model.State, v model.Verdict) string {
 	if plan, err := s.Plan(0); err == nil {
 		window = ", " + s.FormatWindow(plan)
 	}
-	return fmt.Sprintf("within the window%s: %s; too low %s, too high %s", window, percent(v.PWithin), percent(v.PLow), percent(v.PHigh))
-}
-
-func percent(p float64) string {
-	switch {
-	case p > 0.995:
-		return "> 99 %"
-	case p < 0.005:
-		return "< 1 %"
-	}
-	return fmt.Sprintf("%.0f %%", 100*math.Min(math.Max(p, 0), 1))
+	return fmt.Sprintf("within the window%s: %s; too low %s, too high %s", window, model.FormatChance(v.PWithin), model.FormatChance(v.PLow), model.FormatChance(v.PHigh))
 }
 
 func dueBlocks(sc scene) []block {
 	at, km := sc.live.Due()
 	var words string
 	if !at.IsZero() {
-		words = at.Format("2 January 2006")
+		words = at.Local().Format("2 January 2006")
 	}
 	if km > 0 {
 		if words != "" {

@@ -5,7 +5,6 @@ package summary
 
 import (
 	"fmt"
-	"math"
 	"strings"
 	"time"
 
@@ -178,8 +177,8 @@ func (b builder) verdict() Verdict {
 	}
 	return Verdict{
 		Known: true, Word: v.Word,
-		Text:    fmt.Sprintf("%s: %s that the amount is within the window", v.Word, percent(v.PWithin)),
-		Chances: fmt.Sprintf("too low %s, too high %s", percent(v.PLow), percent(v.PHigh)),
+		Text:    fmt.Sprintf("%s: %s that the amount is within the window", v.Word, model.FormatChance(v.PWithin)),
+		Chances: fmt.Sprintf("too low %s, too high %s", model.FormatChance(v.PLow), model.FormatChance(v.PHigh)),
 		Action:  b.action(v),
 	}
 }
@@ -195,17 +194,6 @@ func (b builder) action(v model.Verdict) string {
 		return "measure better: " + model.DoubtName(v.Doubt)
 	}
 	return "nothing"
-}
-
-// percent is a chance in whole percent; nothing is ever certain.
-func percent(p float64) string {
-	switch {
-	case p > 0.995:
-		return "> 99 %"
-	case p < 0.005:
-		return "< 1 %"
-	}
-	return fmt.Sprintf("%.0f %%", 100*math.Min(math.Max(p, 0), 1))
 }
 
 // when is a time as the record shows it: the time of day, with the day where
