@@ -6,6 +6,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"maps"
+	"os"
 	"slices"
 	"strings"
 	"testing"
@@ -189,6 +190,30 @@ func TestListOfJobsSaysWhatIsDue(t *testing.T) {
 		if got = strings.TrimPrefix(strings.TrimSuffix(got, "\n"), "; "); got != row.want {
 			t.Errorf("%s: %q, want %q", row.name, got, row.want)
 		}
+	}
+}
+
+// A job that cannot be read does not take the list away, which may say of
+// another that its unit is empty.
+func TestListOfJobsOutlivesAJobThatCannotBeRead(t *testing.T) {
+	const mark = "a depot of no return"
+	path := storeOf(t, func(j storeJournal) {
+		keepMany(t, j, 300) // below 4 MB all of a store is checked when it is opened
+		keep(t, j, noon.AddDate(0, 0, 1), "van", "gearbox", model.DrainedAmount)
+		lines := wholeAnswers("estate", "rear axle")
+		lines[model.WasteHandedIn] = []string{mark}
+		keepAs(t, j, noon.AddDate(0, 0, 2), lines, model.NoTopic)
+	})
+	text, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(path, bytes.ReplaceAll(text, []byte(mark), bytes.Repeat([]byte("x"), len(mark))), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	code, stdout, stderr := runHere(t, nil, "jobs", "--store", path)
+	if code != exitFailed || !strings.Contains(stdout, "OPEN · UNIT EMPTY") || !strings.Contains(stdout, "estate, rear axle") || stderr == "" {
+		t.Errorf("exit code %d, %s%s", code, stdout, stderr)
 	}
 }
 

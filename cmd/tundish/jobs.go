@@ -57,13 +57,12 @@ func (c *jobsCommand) Run(o *outside) error {
 	}
 	listed, hidden := c.listed(d.heads)
 	jobs := make([]listedJob, len(listed))
+	var unread error // a job that cannot be read is in the list all the same
 	for i, h := range listed {
-		jobs[i].Head = h
-		if jobs[i].due, err = d.words(h); err != nil {
-			return err
-		}
+		words, err := d.words(h)
+		jobs[i], unread = listedJob{h, words}, cmp.Or(unread, err)
 	}
-	return jobSheet(jobs, hidden).write(o.out)
+	return errors.Join(jobSheet(jobs, hidden).write(o.out), unread)
 }
 
 // stateOf is a job's state in the words that every list uses.
