@@ -69,7 +69,7 @@ func bigStore(b *testing.B, jobs int) string {
 // BenchmarkJobs opens, lists and loads with few and with many jobs in the store,
 // and opens it beside a writer, for which all of it is copied.
 func BenchmarkJobs(b *testing.B) {
-	for _, jobs := range []int{1000, 10_000, 100_000} {
+	for _, jobs := range []int{100, 1000, 10_000, 100_000} {
 		path, next := bigStore(b, jobs), jobs
 		b.Run(fmt.Sprintf("open/%d", jobs), func(b *testing.B) {
 			for b.Loop() {

@@ -58,7 +58,7 @@ func makeFolder(path string) error {
 
 // fill makes the buckets of an empty store in an empty file, and closes it.
 func fill(f *os.File, version int) error {
-	s := &Store{path: f.Name()}
+	s := &Store{path: f.Name(), noSync: true} // nobody knows it yet: it is synced once, when it is whole
 	db, err := bbolt.Open(f.Name(), fileMode, s.boltOptions(f))
 	if err != nil {
 		return err
@@ -71,7 +71,7 @@ func fill(f *os.File, version int) error {
 		}
 		return setAbout(tx, version, rand.Text())
 	})
-	return errors.Join(err, db.Close())
+	return errors.Join(err, db.Sync(), db.Close())
 }
 
 // putInPlace gives a finished file its name, where no other file has it.

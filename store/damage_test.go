@@ -47,7 +47,7 @@ func right(t *testing.T, what string, s *Store, jobs []model.Job) bool {
 		check("find "+job.ID, id == job.ID, err)
 		if unit := headFor(job).UnitKey(); unit != "" && !seen[unit] {
 			seen[unit] = true
-			heads, err := s.UnitJobs(unit, 0)
+			heads, _, err := s.List(ListOptions{Unit: unit})
 			check("unit", sameList(heads, slices.DeleteFunc(slices.Clone(newest), func(j model.Job) bool { return headFor(j).UnitKey() != unit })), err)
 		}
 	}

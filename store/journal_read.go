@@ -42,7 +42,7 @@ func openJournal(path string, writable bool) (j *journal, first line, err error)
 // scan calls each for every line from an offset on, with its newline, until it
 // says enough. Empty lines are left out; what is no line is given as it is.
 func (j *journal) scan(from int64, each func(at int64, text []byte) (more bool)) error {
-	r := bufio.NewReaderSize(io.NewSectionReader(j.file, from, j.sizeBytes-from), 64<<10)
+	r := bufio.NewReaderSize(io.NewSectionReader(j.file, from, j.sizeBytes-from), fillBytes)
 	var text []byte
 	for at := from; ; {
 		piece, err := r.ReadSlice('\n')

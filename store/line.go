@@ -49,7 +49,7 @@ const maxLineBytes = 64 << 20
 var errLine = errors.New("not a whole line of the journal")
 
 func lineSum(rec []byte) string {
-	return fmt.Sprintf("%08x", crc32.Checksum(rec, castagnoli))
+	return fmt.Sprintf("%08x", crc32.Checksum(rec, castagnoli()))
 }
 
 // encode is the line's bytes, with its newline.

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"time"
 
 	"garage/tundish/model"
 )
@@ -15,32 +16,55 @@ import (
 // and the end.
 type Cursor string
 
-// ListOptions say which part of the list to read.
+// ListOptions say which part of the list to read. The zero value is all of it.
 type ListOptions struct {
-	Limit    int    // lines at most; 0 all
-	After    Cursor // go on from here
-	OnlyOpen bool   // unfinished jobs only: phase Open or ToRecheck
+	Limit    int       // lines at most; 0 all
+	After    Cursor    // go on from here
+	Unit     string    // jobs of this unit only (model.UnitKey)
+	Before   time.Time // jobs started before this only
+	OnlyOpen bool      // unfinished jobs only: phase Open or ToRecheck
+}
+
+// from is the index to read, what its keys begin with, and the key before which
+// to start; nil is at the end.
+func (o ListOptions) from() (index string, prefix, end []byte) {
+	switch {
+	case o.Unit != "":
+		index, prefix = unitsBucket, unitPrefix(o.Unit)
+	case o.OnlyOpen:
+		index = openBucket
+	default:
+		index = startedBucket
+	}
+	switch {
+	case o.After != "":
+		end = []byte(o.After)
+	case !o.Before.IsZero():
+		end = slices.Concat(prefix, timeKey(o.Before))
+	default:
+		end = past(prefix)
+	}
+	return index, prefix, end
 }
 
 // List reads the list of jobs, the newest started first, and where to go on;
 // next is empty at the end.
 func (s *Store) List(o ListOptions) (heads []model.Head, next Cursor, err error) {
-	index := startedBucket
-	if o.OnlyOpen {
-		index = openBucket
-	}
-	var from, last []byte
-	if o.After != "" {
-		from = []byte(o.After)
-	}
+	index, prefix, end := o.from()
+	var last []byte
 	err = s.view(func(state snapshot) error {
-		return state.walk(index, from, true, func(key, _ []byte) (bool, error) {
+		return state.walk(index, end, true, func(key, _ []byte) (bool, error) {
+			if !bytes.HasPrefix(key, prefix) {
+				return false, nil
+			}
 			if o.Limit > 0 && len(heads) == o.Limit {
 				next = Cursor(last)
 				return false, nil
 			}
-			h, err := state.listed(index, key, key)
-			heads, last = append(heads, h), key
+			h, err := state.listed(index, key, key[len(prefix):])
+			if err == nil && (!o.OnlyOpen || unfinished(h)) {
+				heads, last = append(heads, h), key
+			}
 			return true, err
 		})
 	})
@@ -48,26 +72,6 @@ func (s *Store) List(o ListOptions) (heads []model.Head, next Cursor, err error)
 		return nil, "", err
 	}
 	return heads, next, nil
-}
-
-// UnitJobs reads the jobs of one unit (model.UnitKey), the newest started
-// first; limit 0 is all.
-func (s *Store) UnitJobs(unitKey string, limit int) (heads []model.Head, err error) {
-	prefix := unitPrefix(unitKey)
-	err = s.view(func(state snapshot) error {
-		return state.walk(unitsBucket, past(prefix), true, func(key, _ []byte) (bool, error) {
-			if !bytes.HasPrefix(key, prefix) || limit > 0 && len(heads) == limit {
-				return false, nil
-			}
-			h, err := state.listed(unitsBucket, key, key[len(prefix):])
-			heads = append(heads, h)
-			return true, err
-		})
-	})
-	if err != nil {
-		return nil, err
-	}
-	return heads, nil
 }
 
 // Units reads the newest started job of each unit, the newest first.

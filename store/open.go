@@ -134,8 +134,11 @@ func (s *Store) start(o Options, want schema) error {
 		if err := s.migrate(plan, version); err != nil {
 			return err
 		}
+		if state, err = snap(s.path, s.file); err != nil {
+			return err
+		}
 	}
-	return s.reconcile()
+	return s.reconcile(state)
 }
 
 // inspect looks at the file before it is mapped: the pages that name its

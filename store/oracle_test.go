@@ -203,9 +203,9 @@ func (o oracle) newestFirst(keep func(model.Head) bool) (ids []string) {
 }
 
 // same says whether a list is as wanted.
-func (o oracle) same(t *rapid.T, what string, heads []model.Head, err error, want []string) {
-	if err != nil || len(heads) != len(want) {
-		t.Fatalf("%s: %d heads, %v; want %v", what, len(heads), err, want)
+func (o oracle) same(t *rapid.T, what string, heads []model.Head, want []string) {
+	if len(heads) != len(want) {
+		t.Fatalf("%s: %d heads; want %v", what, len(heads), want)
 	}
 	for i, h := range heads {
 		if w := o.heads[want[i]]; h.ID != w.ID || !h.Updated.Equal(w.Updated) || h.Phase != w.Phase {
@@ -228,10 +228,8 @@ func (m *machine) beside(t *rapid.T) {
 
 // compare reads everything in every way.
 func (m *machine) compare(t *rapid.T, s *Store) {
-	heads, _, err := s.List(ListOptions{})
-	m.want.same(t, "list", heads, err, m.want.newestFirst(func(model.Head) bool { return true }))
-	heads, _, err = s.List(ListOptions{OnlyOpen: true})
-	m.want.same(t, "open", heads, err, m.want.newestFirst(unfinished))
+	m.want.same(t, "list", pages(t, s, ListOptions{}), m.want.newestFirst(func(model.Head) bool { return true }))
+	m.want.same(t, "open", pages(t, s, ListOptions{OnlyOpen: true}), m.want.newestFirst(unfinished))
 	m.compareUnits(t, s)
 	for id := range 7 {
 		job, err := s.Load(jobID(id))
@@ -249,20 +247,45 @@ func (m *machine) compare(t *rapid.T, s *Store) {
 	}
 }
 
+// compareUnits reads the lists of each unit, whole and in part.
 func (m *machine) compareUnits(t *rapid.T, s *Store) {
 	units, newest := map[string]bool{}, map[string]bool{}
 	for _, h := range m.want.heads {
 		units[h.UnitKey()] = true
 	}
+	before := at(rapid.IntRange(0, 7).Draw(t, "before"), 0)
 	delete(units, "")
 	for unit := range units {
-		want := m.want.newestFirst(func(h model.Head) bool { return h.UnitKey() == unit })
-		heads, err := s.UnitJobs(unit, 0)
-		m.want.same(t, "unit", heads, err, want)
-		heads, err = s.UnitJobs(unit, 1)
-		m.want.same(t, "unit, one", heads, err, want[:1])
-		newest[want[0]] = true
+		of := func(keep func(model.Head) bool) []string {
+			return m.want.newestFirst(func(h model.Head) bool { return h.UnitKey() == unit && keep(h) })
+		}
+		all := of(func(model.Head) bool { return true })
+		newest[all[0]] = true
+		m.want.same(t, "unit", pages(t, s, ListOptions{Unit: unit, Limit: 2}), all)
+		m.want.same(t, "unit, open", pages(t, s, ListOptions{Unit: unit, OnlyOpen: true}), of(unfinished))
+		m.want.same(t, "unit, earlier", pages(t, s, ListOptions{Unit: unit, Before: before, Limit: 1}),
+			of(func(h model.Head) bool { return h.Started.Before(before) }))
 	}
+	earlier := func(h model.Head) bool { return h.Started.Before(before) }
+	m.want.same(t, "earlier", pages(t, s, ListOptions{Before: before}), m.want.newestFirst(earlier))
+	m.want.same(t, "earlier, open", pages(t, s, ListOptions{Before: before, OnlyOpen: true, Limit: 2}),
+		m.want.newestFirst(func(h model.Head) bool { return earlier(h) && unfinished(h) }))
 	heads, err := s.Units()
-	m.want.same(t, "units", heads, err, m.want.newestFirst(func(h model.Head) bool { return newest[h.ID] }))
+	if err != nil {
+		t.Fatal(err)
+	}
+	m.want.same(t, "units", heads, m.want.newestFirst(func(h model.Head) bool { return newest[h.ID] }))
+}
+
+// pages reads a list, page by page where there is a limit.
+func pages(t *rapid.T, s *Store, o ListOptions) (all []model.Head) {
+	for {
+		heads, next, err := s.List(o)
+		if err != nil || o.Limit > 0 && len(heads) > o.Limit {
+			t.Fatalf("%+v: %d heads, %v", o, len(heads), err)
+		}
+		if all, o.After = append(all, heads...), next; next == "" {
+			return all
+		}
+	}
 }

@@ -17,11 +17,7 @@ import (
 )
 
 // reconcile opens the journal and brings both into step.
-func (s *Store) reconcile() error {
-	state, err := snap(s.path, s.file)
-	if err != nil {
-		return err
-	}
+func (s *Store) reconcile(state snapshot) error {
 	j, rest, problem, err := s.compare(state, true)
 	if err != nil {
 		return err

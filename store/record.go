@@ -18,18 +18,19 @@ const sumBytes = 4
 
 var errSum = errors.New("checksum does not fit")
 
-// castagnoli is the polynomial of CRC-32C (RFC 3720, section 12.1).
-var castagnoli = crc32.MakeTable(crc32.Castagnoli)
+// castagnoli is the polynomial of CRC-32C (RFC 3720, section 12.1). Its table is
+// made when it is first asked for: not every command opens a store.
+func castagnoli() *crc32.Table { return crc32.MakeTable(crc32.Castagnoli) }
 
 // recordSum is the CRC-32C of bucket, key and payload, each after its length.
 func recordSum(bucket string, key, payload []byte) uint32 {
 	var lengths [8]byte
 	binary.BigEndian.PutUint32(lengths[:4], uint32(len(bucket)))
 	binary.BigEndian.PutUint32(lengths[4:], uint32(len(key)))
-	sum := crc32.Update(0, castagnoli, lengths[:])
-	sum = crc32.Update(sum, castagnoli, []byte(bucket))
-	sum = crc32.Update(sum, castagnoli, key)
-	return crc32.Update(sum, castagnoli, payload)
+	sum := crc32.Checksum(lengths[:], castagnoli())
+	sum = crc32.Update(sum, castagnoli(), []byte(bucket))
+	sum = crc32.Update(sum, castagnoli(), key)
+	return crc32.Update(sum, castagnoli(), payload)
 }
 
 // seal is the stored form of a payload.

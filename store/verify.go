@@ -92,7 +92,7 @@ func (p prints) add(id string, e model.Entry) bool {
 	if err != nil || e.Seq != len(job.sums)+1 {
 		return false
 	}
-	job.sums = append(job.sums, crc32.Checksum(text, castagnoli))
+	job.sums = append(job.sums, crc32.Checksum(text, castagnoli()))
 	return true
 }
 

@@ -3,10 +3,11 @@ package main
 // This file reads the jobs of a unit for its history.
 
 import (
+	"iter"
+	"slices"
 	"time"
 
 	"garage/tundish/model"
-	"garage/tundish/model/summary"
 	"garage/tundish/store"
 	"garage/tundish/tui/history"
 )
@@ -19,29 +20,20 @@ func (j storeJournal) History(job model.Job) (history.Data, error) {
 	if err != nil {
 		return history.Data{}, err
 	}
-	ofUnit := map[string]*model.State{}
-	for _, s := range unit {
-		ofUnit[s.ID] = s
-	}
 	heads, _, err := j.List(store.ListOptions{})
 	if err != nil {
 		return history.Data{}, err
 	}
+	heads = slices.DeleteFunc(own(heads), func(h model.Head) bool { return h.UnitState == model.AsFound }) // no oil came out
 	var waste model.Waste
 	var rig []*model.State
-	for _, h := range heads {
-		if summary.IsShared(h.ID) || h.UnitState == model.AsFound {
-			continue // of another's rig, or no oil came out
+	for i, f := range j.fold(heads, unit) {
+		if f.err != nil {
+			return history.Data{}, f.err
 		}
-		s := ofUnit[h.ID]
-		if s == nil {
-			if s, err = j.state(h.ID); err != nil {
-				return history.Data{}, err
-			}
-		}
-		waste.Add(s)
-		if len(rig) < rigLessons {
-			rig = append(rig, s)
+		waste.Add(f.state)
+		if i < rigLessons {
+			rig = append(rig, f.state)
 		}
 	}
 	return history.Of(unit, model.Learn(unit[:min(len(unit), unitLessons)], rig), waste, time.Local), nil
@@ -51,26 +43,47 @@ func (j storeJournal) History(job model.Job) (history.Data, error) {
 // no name yet, it alone.
 func (j storeJournal) unitStates(job model.Job) ([]*model.State, error) {
 	head := headOf(job)
-	if head.UnitKey() == "" {
-		return j.states([]model.Head{head})
-	}
-	heads, err := j.UnitJobs(head.UnitKey(), 0)
-	if err != nil {
-		return nil, err
-	}
-	return j.states(heads)
-}
-
-func (j storeJournal) states(heads []model.Head) ([]*model.State, error) {
-	var states []*model.State
-	for _, h := range heads {
-		s, err := j.state(h.ID)
-		if err != nil {
+	heads := []model.Head{head}
+	if key := head.UnitKey(); key != "" {
+		var err error
+		if heads, _, err = j.List(store.ListOptions{Unit: key}); err != nil {
 			return nil, err
 		}
-		states = append(states, s)
+	}
+	return j.states(heads, nil)
+}
+
+// states are the jobs of a list, folded.
+func (j storeJournal) states(heads []model.Head, known []*model.State) ([]*model.State, error) {
+	var states []*model.State
+	for _, f := range j.fold(heads, known) {
+		if f.err != nil {
+			return nil, f.err
+		}
+		states = append(states, f.state)
 	}
 	return states, nil
+}
+
+// foldedJob is a job of a list, folded for what it says: nothing is offered to it.
+type foldedJob struct {
+	state *model.State
+	err   error
+}
+
+// fold reads the jobs of a list in order, but for those that are known.
+func (j storeJournal) fold(heads []model.Head, known []*model.State) iter.Seq2[int, foldedJob] {
+	byID := map[string]*model.State{}
+	for _, s := range known {
+		byID[s.ID] = s
+	}
+	return inOrder(len(heads), func(i int) foldedJob {
+		if s := byID[heads[i].ID]; s != nil {
+			return foldedJob{state: s}
+		}
+		s, err := j.state(heads[i].ID)
+		return foldedJob{s, err}
+	})
 }
 
 // state is a job, folded for what it says: nothing is offered to it.

@@ -4,6 +4,7 @@ package main
 
 import (
 	"slices"
+	"time"
 
 	"garage/tundish/model"
 	"garage/tundish/model/summary"
@@ -71,19 +72,23 @@ const (
 // same unit, or, of another unit, what belongs to the garage; and what the
 // unit's and the rig's own jobs teach.
 func (j storeJournal) Offers(job model.Job) (model.Offers, error) {
-	unitHeads, err := j.UnitJobs(headOf(job).UnitKey(), 0)
+	var ofUnit []model.Head
+	var err error
+	if key := headOf(job).UnitKey(); key != "" {
+		ofUnit, _, err = j.List(store.ListOptions{Unit: key, Before: job.Started, Limit: unitLessons})
+	}
 	if err != nil {
 		return model.Offers{}, err
 	}
-	unit, err := j.before(job, unitHeads, unitLessons)
+	ofRig, err := j.ownBefore(job.Started, rigLessons)
 	if err != nil {
 		return model.Offers{}, err
 	}
-	heads, _, err := j.List(store.ListOptions{})
+	unit, err := j.states(ofUnit, nil)
 	if err != nil {
 		return model.Offers{}, err
 	}
-	rig, err := j.before(job, own(heads), rigLessons)
+	rig, err := j.states(ofRig, unit)
 	if err != nil {
 		return model.Offers{}, err
 	}
@@ -91,24 +96,19 @@ func (j storeJournal) Offers(job model.Job) (model.Offers, error) {
 	return model.Offers{Answers: answersOf(unit, rig), Residual: lessons.Residual, Escape: lessons.Escape}, nil
 }
 
-// before folds the jobs of a list, newest first, that were started before a
-// job, at most so many.
-func (j storeJournal) before(job model.Job, heads []model.Head, most int) ([]*model.State, error) {
-	var states []*model.State
-	for _, h := range heads {
-		if h.ID == job.ID || !h.Started.Before(job.Started) {
-			continue
-		}
-		if len(states) == most {
-			break
-		}
-		s, err := j.state(h.ID)
+// ownBefore lists the owner's jobs that were started before a moment, newest
+// first, at most so many.
+func (j storeJournal) ownBefore(moment time.Time, most int) (heads []model.Head, err error) {
+	for o := (store.ListOptions{Before: moment, Limit: most}); ; {
+		some, next, err := j.List(o)
 		if err != nil {
 			return nil, err
 		}
-		states = append(states, s)
+		heads = append(heads, own(some)...)
+		if o.After = next; next == "" || len(heads) >= most {
+			return heads[:min(len(heads), most)], nil
+		}
 	}
-	return states, nil
 }
 
 // answersOf are the answers on offer. Where the last fill of the unit was

@@ -3,12 +3,15 @@ package main
 // This file checks what one job brings to the next, and drafts.
 
 import (
+	"fmt"
 	"maps"
 	"path/filepath"
+	"strconv"
 	"testing"
 	"time"
 
 	"garage/tundish/model"
+	"garage/tundish/model/summary"
 	"garage/tundish/store"
 	"garage/tundish/tui"
 )
@@ -44,7 +47,7 @@ func keepAs(t *testing.T, j storeJournal, started time.Time, lines map[model.Top
 	return job
 }
 
-func openJournal(t *testing.T) storeJournal {
+func openJournal(t testing.TB) storeJournal {
 	t.Helper()
 	s, err := store.Open(filepath.Join(t.TempDir(), "jobs.db"), store.Options{})
 	if err != nil {
@@ -140,6 +143,52 @@ func TestOffersBringWhatEscapedInEarlierJobs(t *testing.T) {
 	}
 	if offers.Escape.Jobs != 1 || offers.Escape.ML < 40 || offers.Escape.ML > 60 {
 		t.Errorf("escape of earlier jobs: %+v, want about 50 ml of one job", offers.Escape)
+	}
+}
+
+// However many jobs of the club were let in since, the owner's own are found
+// behind them, and a page of the list does not end the looking.
+func TestOffersAreFoundBehindSharedJobs(t *testing.T) {
+	j := openJournal(t)
+	keep(t, j, noon.AddDate(-1, 0, 0), "van", "rear axle", model.NoTopic)
+	var shared []store.Incoming
+	for n := range 2*rigLessons + 1 {
+		job := named(noon.Add(time.Duration(n-100)*time.Hour), "estate", "gearbox")
+		job.ID = fmt.Sprintf("shared-%06d", n)
+		shared = append(shared, store.Incoming{Job: job, Head: headOf(job)})
+	}
+	if _, err := j.ImportAll(shared); err != nil || !summary.IsShared(shared[0].Job.ID) {
+		t.Fatalf("%v, or %s is not a shared id", err, shared[0].Job.ID)
+	}
+	offers, err := j.Offers(named(noon, "estate", "transfer case"))
+	if err != nil || offers.Escape.Jobs != 1 || len(offers.Answers) == 0 {
+		t.Errorf("%d answers, escape of %d jobs, %v; want those of the own job", len(offers.Answers), offers.Escape.Jobs, err)
+	}
+}
+
+// BenchmarkOffers is what opening a job waits for, with so many jobs before it.
+func BenchmarkOffers(b *testing.B) {
+	for _, count := range []int{3, 40, 1000} {
+		b.Run(strconv.Itoa(count), func(b *testing.B) {
+			j := openJournal(b)
+			done, err := answered(model.Job{Started: noon}, wholeAnswers("van", "rear axle"), model.NoTopic)
+			if err != nil {
+				b.Fatal(err)
+			}
+			var earlier []store.Incoming
+			for n := range count {
+				job := model.Job{ID: model.NewID(noon, uint32(n)), Started: noon.AddDate(0, 0, -n-1), Entries: done.Entries}
+				earlier = append(earlier, store.Incoming{Job: job, Head: headOf(job)})
+			}
+			if _, err := j.ImportAll(earlier); err != nil {
+				b.Fatal(err)
+			}
+			for b.Loop() {
+				if offers, err := j.Offers(named(noon, "van", "rear axle")); err != nil || offers.Escape.Jobs == 0 {
+					b.Fatalf("%+v, %v", offers.Escape, err)
+				}
+			}
+		})
 	}
 }
 
