@@ -66,7 +66,7 @@ func (s *State) EntryAt20(e Entry) (measure.Value, bool) {
 	case e.Topic == FillReading:
 		tempC, tempUC = s.NewOilTempC(e.Round), tempFeltUC
 	}
-	return s.reading(e, d, tempC, tempUC), true
+	return s.reading(e, d, tempC, tempUC).Mul(s.oldOil(e)), true
 }
 
 // Guessed says whether an amount that got out was guessed, not measured.

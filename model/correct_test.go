@@ -5,6 +5,7 @@ package model
 
 import (
 	"slices"
+	"strings"
 	"testing"
 	"time"
 )
@@ -236,5 +237,88 @@ func TestResumeAsksWhatMayHaveChanged(t *testing.T) {
 	}
 	if d.until(LeakCheck).ResumePrompts() != nil {
 		t.Error("asked although the job is done but for the check")
+	}
+}
+
+// A load that was made for a push, and then oil is let out instead, never left
+// the vessel.
+func TestLoadForAPushThatBecameALetOut(t *testing.T) {
+	d := newDrive(t, small.with(script{
+		LoadedAmount: {"560", "165"}, LeftInVessel: {"0"}, EscapedAtCap: {"0"}, EscapedAmount: {"60"}, Decision: {"add", "let_out"}, LetOutAmount: {"100"},
+	}))
+	d.until(Decision)
+	s := d.until(AdapterIn)
+	if s.Round() != 1 {
+		t.Fatalf("round %d", s.Round())
+	}
+	d.correct(LoadedAmount, 0, 0, "760") // 675 and not 475 are in it
+	s = d.until(PlugSeated)
+	near(t, "in the unit", s.NetFill(1).Nominal, 675-100, 0.01)
+}
+
+// A push that was begun is no let-out, whatever is decided afterwards.
+func TestPushThatWasBegunIsNoLetOut(t *testing.T) {
+	d := newDrive(t, small.with(script{
+		LoadedAmount: {"560", "165"}, LeftInVessel: {"0", "0"}, EscapedAtCap: {"0", "0"}, EscapedAmount: {"60", "80"}, Decision: {"add"},
+	}))
+	d.until(Decision)
+	d.until(BreatherBeforePush)
+	s := d.until(FillReading)
+	e, _ := s.Answer(Place{Topic: Decision})
+	d.add(Entry{Seq: s.Count + 1, At: d.at, Topic: Decision, Strikes: e.Seq, Value: Value{Choice: "let_out"}})
+	if s = d.state(); s.RoundKind(1) != RoundAdds {
+		t.Error("the adapter is in, and the round lets out")
+	}
+}
+
+// A leak that was not measured before the next push is asked for after it:
+// what leaked is not forgotten, and nothing is proven until it is told.
+func TestLeakBeforeTheNextPushIsNotForgotten(t *testing.T) {
+	d := newDrive(t, small.with(script{
+		LoadedAmount: {"625", "90"}, LeftInVessel: {"0", "0"}, EscapedAtCap: {"0", "0"}, EscapedAmount: {"50", "80"},
+		LeakCheck: {"weeps", "dry"}, Decision: {"accept", "accept"}, LeakedAmount: {"60"},
+	}))
+	d.until(WasherRenewed)
+	s := d.correct(Decision, 0, 0, "add")
+	if s.Round() != 1 {
+		t.Fatalf("round %d", s.Round())
+	}
+	s = d.until(Decision)
+	near(t, "in the unit, the leak not told", s.NetFill(1).Nominal, 550+90-80, 0.01)
+	s = d.until(WasherRenewed)
+	if s.Phase() != Open || s.UnitState() == Proven {
+		t.Errorf("%v, %v", s.Phase(), s.UnitState())
+	}
+	found(t, s, PlugWeeps)
+	s = d.until(Decision) // asked again, now that it is told what leaked
+	near(t, "leaked", s.Leaked(0).Nominal, 60, 0.01)
+	near(t, "in the unit", s.NetFill(1).Nominal, 550+90-80-60, 0.01)
+}
+
+// After a new washer the car has to come down again before it can be driven.
+func TestTagComesOffAgainAfterANewWasher(t *testing.T) {
+	d := newDrive(t, small.with(script{LeakCheck: {"weeps", "dry"}, LeakedHow: {"damp"}}))
+	s := d.until(LeakCheck)
+	first := asked(t, s, LeakCheck).AskText(s)
+	d.until(WasherRenewed)
+	s = d.until(LeakCheck)
+	if again := asked(t, s, LeakCheck).AskText(s); again == first || !strings.HasPrefix(again, "Tag off") {
+		t.Errorf("%q", again)
+	}
+}
+
+// The finding of a weep names the look that found it.
+func TestWeepNamesTheLookThatFoundIt(t *testing.T) {
+	s := newDrive(t, small.with(script{LeakCheck: {"dry"}, WasherRecheck: {"weeps"}})).until(WasherRenewed)
+	if f := found(t, s, PlugWeeps); s.entries[f.Seq-1].Topic != WasherRecheck {
+		t.Errorf("names %v", s.entries[f.Seq-1].Topic)
+	}
+	d := newDrive(t, small.with(script{LeakCheck: {"weeps", "weeps"}, LeakedHow: {"damp"}}))
+	d.until(LeakedHow)
+	d.until(LeakCheck)
+	d.answer(d.state(), asked(t, d.state(), LeakCheck))
+	s = d.state()
+	if f := found(t, s, PlugWeeps); s.entries[f.Seq-1].Item != 1 {
+		t.Errorf("names look %d", s.entries[f.Seq-1].Item)
 	}
 }

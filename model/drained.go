@@ -30,7 +30,7 @@ func (s *State) addDrained() Drained {
 	mode := moreAnother
 	for i := range s.items(DrainedAmount, 0) {
 		p := Place{Item: i}
-		v := s.amount(DrainedWith, DrainedAmount, DrainedTemperature, p).Mul(s.oldOil(p))
+		v := s.drainedOf(p)
 		switch mode {
 		case moreAgain:
 			sums = append(sums, v)
@@ -52,14 +52,20 @@ func (s *State) addDrained() Drained {
 	return d
 }
 
+// drainedOf is one amount that came out.
+func (s *State) drainedOf(p Place) ml20 {
+	e, _ := s.at(p.of(DrainedAmount))
+	return s.amount(DrainedWith, DrainedAmount, DrainedTemperature, p).Mul(s.oldOil(e))
+}
+
 // oldOilUKgM3 is how far the density of the drained oil may be off that of the
 // new: gear oils of one grade lie within ± 10 kg/m³ (common practice, no
 // source).
 const oldOilUKgM3 = 5.0
 
 // oldOil is 1, with the doubt that weighing another oil than the new brings.
-func (s *State) oldOil(p Place) measure.Value {
-	if e, ok := s.at(p.of(DrainedAmount)); !ok || e.Value.Unit != DimG {
+func (s *State) oldOil(e Entry) measure.Value {
+	if e.Topic != DrainedAmount || e.Value.Unit != DimG {
 		return measure.Exact(1)
 	}
 	return measure.Gaussian("density of the old oil", 1, oldOilUKgM3/s.Oil().Rho15KgM3)

@@ -161,7 +161,7 @@ func (s *State) weakestWitness() Place {
 	worst, worstU := Place{Topic: DrainedAmount}, -1.0
 	for i := range s.items(DrainedAmount, 0) {
 		p := Place{DrainedAmount, 0, i}
-		if u := s.amount(DrainedWith, DrainedAmount, DrainedTemperature, p).U(); u > worstU {
+		if u := s.drainedOf(p).U(); u > worstU {
 			worst, worstU = p, u
 		}
 	}

@@ -1,6 +1,7 @@
 package model
 
 import (
+	"math"
 	"testing"
 
 	"garage/tundish/model/learn"
@@ -91,4 +92,27 @@ func TestWhatIsTaughtBecomesTheJobsOwn(t *testing.T) {
 	}
 	near(t, "needed without the earlier jobs", without.Target.Nominal, with.Target.Nominal, 1e-9)
 	near(t, "what stays behind in the plan", 900-with.FromCapacity.Nominal, lessons.Residual.ML, 0.5)
+}
+
+// The escape of a correction is that of two swaps: adapter in and plug in. By
+// hand, 60 at the first swap and 80 at the two of the second push are 60 and 40
+// a swap.
+func TestEscapeIsLearnedASwap(t *testing.T) {
+	d := newDrive(t, small.with(script{
+		LoadedAmount: {"560", "165"}, LeftInVessel: {"0", "0"}, EscapedAtCap: {"0", "0"}, EscapedAmount: {"60", "80"}, Decision: {"add", "accept"},
+	}))
+	d.until(Decision)
+	got := Learn(nil, []*State{d.until(NoTopic)}).Escape
+	if got.Jobs != 2 || got.ML < 49 || got.ML > 51 { // the default is 50, and so is the mean of the two
+		t.Errorf("%v ml from %d swaps", got.ML, got.Jobs)
+	}
+}
+
+// A swap at which nothing escaped teaches too. By hand, default 50 ± 20 of which a
+// quarter of the variance is scatter (10² from one job): 50 - 50·300/(300 + 100).
+func TestSwapWithoutEscapeTeaches(t *testing.T) {
+	s := newDrive(t, small.with(script{LoadedAmount: {"575"}, EscapedHow: {"none"}})).until(NoTopic)
+	if got := Learn(nil, []*State{s}).Escape; got.Jobs != 1 || math.Abs(got.ML-12.5) > 0.5 {
+		t.Errorf("%v ml from %d swaps", got.ML, got.Jobs)
+	}
 }

@@ -5,6 +5,7 @@ package model
 // without a source.
 
 import (
+	"encoding/json"
 	"math"
 	"strings"
 	"testing"
@@ -178,5 +179,16 @@ func TestPreloadOf(t *testing.T) {
 		{903.8, 10, 910}, {900, 10, 900}, {900.0000000001, 10, 900}, {903.2, 0, 904}, {0, 10, 0}, {0.1, 50, 50},
 	} {
 		near(t, "rounded up", preloadOf(measure.Exact(row.ml), row.step), row.want, 1e-9)
+	}
+}
+
+// A hose that gives more than is needed leaves nothing to load; nothing is 0,
+// not -0.
+func TestNothingToLoad(t *testing.T) {
+	in := worked()
+	in.HoseTakes = measure.Exact(-2000)
+	p := made(t, in)
+	if text, _ := json.Marshal(p.PreloadML); string(text) != "0" {
+		t.Errorf("pre-load %s", text)
 	}
 }

@@ -11,6 +11,8 @@ import (
 	"testing"
 	"time"
 	"unicode/utf8"
+
+	"garage/tundish/model/measure"
 )
 
 func TestRefusals(t *testing.T) {
@@ -255,5 +257,117 @@ func TestEveryTopicIsAskedSomewhere(t *testing.T) {
 	}
 	if SpecOf(topicCount) != nil || SpecOf(NoTopic) != nil {
 		t.Error("there is a spec of nothing")
+	}
+}
+
+// 300 letters are 300 letters in any script.
+func TestLettersAreNotBytes(t *testing.T) {
+	s := newDrive(t, small).until(Remark)
+	p := asked(t, s, Remark)
+	for text, ok := range map[string]bool{
+		strings.Repeat("ж", 300): true, strings.Repeat("ж", 301): false, "caf\xe9": false, "café": true,
+	} {
+		if _, err := p.Parse(s, text); (err == nil) != ok {
+			t.Errorf("%d bytes: %v", len(text), err)
+		}
+	}
+}
+
+// In US units a temperature is told in °F.
+func TestEchoOfAMassInUSUnits(t *testing.T) {
+	s := newDrive(t, inML(small).with(script{DisplayUnits: {"us"}, ScaleDivision: {"1 g"}, DrainedWith: {"scale"}})).until(DrainedAmount)
+	p := asked(t, s, DrainedAmount)
+	v, err := p.Parse(s, "480 g")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := p.Echo(s, v); !strings.HasSuffix(got, " at 68 °F") {
+		t.Errorf("%q", got)
+	}
+}
+
+func TestNumbersOutOfSense(t *testing.T) {
+	s := newDrive(t, small).until(Odometer)
+	for _, x := range []float64{math.NaN(), math.Inf(1), math.Inf(-1)} {
+		if asked(t, s, Odometer).Accept(s, Value{Number: x, Unit: DimKm}) == nil {
+			t.Errorf("an odometer of %v is taken", x)
+		}
+	}
+	nan, inf := measure.Exact(math.NaN()), measure.Exact(math.Inf(1))
+	for name, change := range map[string]func(*PlanInput){
+		"what came out":       func(in *PlanInput) { in.Drained = nan },
+		"what stays behind":   func(in *PlanInput) { in.Residual, in.DrainedVoid = nan, true },
+		"late drips":          func(in *PlanInput) { in.LateDrips = inf },
+		"what the hose takes": func(in *PlanInput) { in.HoseTakes = inf },
+		"heel":                func(in *PlanInput) { in.Heel = nan },
+		"escape":              func(in *PlanInput) { in.Escape = nan },
+		"graduation":          func(in *PlanInput) { in.RoundUpToML = math.Inf(1) },
+		"tolerance":           func(in *PlanInput) { in.Tolerance.PlusML = math.Inf(1) },
+		"capacity":            func(in *PlanInput) { in.Capacity = inf },
+	} {
+		in := worked()
+		change(&in)
+		if _, err := MakePlan(in); err == nil || !strings.HasPrefix(err.Error(), name) {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
+
+// More left in the bottles than was in them is no reading.
+func TestMoreLeftThanOpened(t *testing.T) {
+	s := newDrive(t, small.with(script{BottlesOpened: {"500+500"}})).until(BottlesLeft)
+	p := asked(t, s, BottlesLeft)
+	if _, err := p.Parse(s, "1200"); err == nil || !strings.Contains(err.Error(), "1000 ml") {
+		t.Errorf("%v", err)
+	}
+	if _, err := p.Parse(s, "1010"); err != nil {
+		t.Errorf("bottles are filled to 1.5 %% over: %v", err)
+	}
+}
+
+// Whatever is written of a job can be read again.
+func TestStatesInFiles(t *testing.T) {
+	readBack(t, "unit state", unitStateCount)
+	readBack(t, "phase", phaseCount)
+	readBack(t, "meaning", MeansUnknown+1)
+	readBack(t, "trust", TrustNobodyKnows+1)
+	readBack(t, "witness", ByCapacity+1)
+	readBack(t, "word", High+1)
+	readBack(t, "act", Remeasure+1)
+}
+
+// inFiles reads a constant by its name in files.
+type inFiles[T any] interface {
+	*T
+	UnmarshalText([]byte) error
+}
+
+func readBack[T interface {
+	~uint8
+	MarshalText() ([]byte, error)
+}, P inFiles[T]](t *testing.T, what string, count T) {
+	t.Helper()
+	seen := map[string]bool{}
+	for v := range count {
+		text, err := v.MarshalText()
+		var back T
+		if err != nil || P(&back).UnmarshalText(text) != nil || back != v || len(text) == 0 || seen[string(text)] {
+			t.Errorf("%s %d is written %q (%v) and read as %v", what, v, text, err, back)
+		}
+		seen[string(text)] = true
+	}
+	var none T
+	if P(&none).UnmarshalText([]byte("nonsense")) == nil {
+		t.Errorf("%s: nonsense is read", what)
+	}
+}
+
+// Case and outer space tie no two units apart, nor two units together.
+func TestUnitKey(t *testing.T) {
+	if a, b := UnitKey(" The  Car", "Rear axle "), UnitKey("the car", "rear axle"); a != b || a == "" {
+		t.Errorf("%q and %q", a, b)
+	}
+	if UnitKey("car", "") != "" || UnitKey(" ", "axle") != "" || UnitKey("a b", "c") == UnitKey("a", "b c") {
+		t.Error("a unit without a name, or two that are one")
 	}
 }

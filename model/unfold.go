@@ -146,7 +146,7 @@ func (s *State) unfoldGoes(b *summing) (later []Term) {
 	mode, measures := moreAnother, 1
 	for i := range s.items(DrainedAmount, 0) {
 		p := Place{Item: i}
-		v := s.amount(DrainedWith, DrainedAmount, DrainedTemperature, p).Mul(s.oldOil(p))
+		v := s.drainedOf(p)
 		note := s.readNote(DrainedWith, DrainedAmount, DrainedTemperature, p)
 		switch {
 		case i == 0:

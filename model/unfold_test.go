@@ -262,3 +262,23 @@ func TestEveryDoubtHasARemedy(t *testing.T) {
 		}
 	}
 }
+
+// A plug that weeps after oil was let out: 760 - 25 - 50 - 120 - 20. That its sum
+// adds up, jobs_test.go sees to.
+func TestWeepAfterLettingOut(t *testing.T) {
+	s := Fold(driven(t, "let out, then a plug that weeps"), Offers{})
+	near(t, "in the unit", s.NetFill(1).Nominal, 545, 0.02)
+}
+
+// Four readings of one jug are one thing, and most of the doubt, though none of
+// them is the largest single source.
+func TestDoubtIsNamedByThing(t *testing.T) {
+	v := measure.Sum(measure.Gaussian("what stays behind", 500, 5), measure.Gaussian("reading of the jug (line 1.1)", 0, 4),
+		measure.Gaussian("reading of the jug (line 2.1)", 0, 4))
+	if got := DoubtName(v.Contributions()); got != "reading of the jug" {
+		t.Errorf("most of the doubt: %q", got)
+	}
+	if got := DoubtName(nil); got != "none" {
+		t.Errorf("no doubt: %q", got)
+	}
+}

@@ -1,0 +1,119 @@
+package model
+
+// This file holds what is shown of a job while it goes on, and what is kept of
+// it afterwards, to what the ledger counts.
+
+import (
+	"math"
+	"testing"
+)
+
+// A guess of 60 g is no guess of 60 ml. By hand 60/(870·0.99638) = 69.2 ml.
+func TestGuessInGrams(t *testing.T) {
+	s := newDrive(t, twoJugs.with(script{EscapedHow: {"guess"}, EscapedAmount: {"60 g"}})).until(TightenedHow)
+	e, _ := s.Answer(Place{Topic: EscapedAmount})
+	shown, ok := s.EntryAt20(e)
+	near(t, "as shown", shown.Nominal, 69.2, 0.1)
+	if counted := s.Escaped(0); !ok || math.Abs(shown.U()-counted.U()) > 1e-9 || math.Abs(shown.Nominal-counted.Nominal) > 1e-9 {
+		t.Errorf("shown is %v ± %v, counted %v ± %v", shown.Nominal, shown.U(), counted.Nominal, counted.U())
+	}
+}
+
+// 300 ml at 40 °C in the pan are 300·exp(...)/... = 295.7 at 20 °C, and what is
+// left of warm oil in the vessel is as warm as what was loaded: 600 less 300 of
+// 35 °C are 300·0.9892 = 296.8 (API MPMS 11.1, table 54D).
+func TestLooksAreTakenAsWarmAsTheyWere(t *testing.T) {
+	d := newDrive(t, small.with(script{OilTemperature: {"20"}, DripReading: {"300@40C"}}))
+	d.until(DripReading)
+	d.answer(d.state(), asked(t, d.state(), DripReading))
+	v, _ := d.state().DrainedNow()
+	near(t, "in the pan", v.Nominal, 300*to20(870, 40), 0.01)
+
+	d = newDrive(t, small.with(script{HoseBefore: {"primed"}, LoadedAmount: {"600"}, LoadedTemperature: {"35"}, FillReading: {"300"}}))
+	d.until(FillReading)
+	toPush := d.state().ToPushML(0)
+	d.answer(d.state(), asked(t, d.state(), FillReading))
+	v, _ = d.state().InUnitNow()
+	near(t, "gone in", v.Nominal, 300*to20(870, 35), 0.01)
+	near(t, "still to go", d.state().ToPushML(0), toPush-300*to20(870, 35), 0.01)
+	e, _ := d.state().Answer(Place{Topic: FillReading})
+	v, _ = d.state().EntryAt20(e)
+	near(t, "left, in the record", v.Nominal, 300*to20(870, 35), 0.01)
+}
+
+// Before it is known what is left in the vessel, nothing is compared with what
+// left it.
+func TestNothingIsComparedBeforeTheRestIsMeasured(t *testing.T) {
+	s := newDrive(t, small.with(script{StrokeVolume: {"25"}, StrokesCounted: {"12"}, LeftInVessel: {"320"}})).until(LeftInVessel)
+	if b := s.Balance(0); b.Streams != 1 || b.Fails() {
+		t.Errorf("%d streams, suspect %q", b.Streams, b.Suspect)
+	}
+}
+
+// counted is what the ledger counts of an amount; false where it counts none.
+func counted(s *State, e Entry) (ml20, bool) {
+	p := Place{Round: e.Round, Item: e.Item}
+	switch e.Topic {
+	case DrainedAmount:
+		return s.drainedOf(p), true
+	case LoadedAmount:
+		return s.amount(LoadedWith, LoadedAmount, LoadedTemperature, p), true
+	case LeftInVessel:
+		return s.left(e.Round), true
+	case EscapedAtCap:
+		return s.amount(EscapedAtCapWith, EscapedAtCap, NoTopic, p), true
+	case OverflowCaught:
+		return s.amount(OverflowCaughtWith, OverflowCaught, NoTopic, p), true
+	case LetOutAmount:
+		return s.LetOutML(e.Round), true
+	case EscapedAmount:
+		return s.caught(swapCatch, p), true
+	case LeakedAmount:
+		return s.caught(leakCatch, p), true
+	}
+	return ml20{}, false
+}
+
+// A reading is kept in the record at what it counts for, error and all.
+func TestReadingsAreShownAtWhatTheyCountFor(t *testing.T) {
+	seen := map[Topic]bool{}
+	all := shown()
+	for name, sc := range jobs {
+		all["job "+name] = sc
+	}
+	for name, sc := range all {
+		d := newDrive(t, script{BasisWhy: {"so"}}.with(sc))
+		if _, ok := sc[Decision]; ok {
+			d.until(NoTopic)
+		} else {
+			d.until(Decision)
+		}
+		s := d.state()
+		for _, e := range s.Standing() {
+			want, ok := counted(s, e)
+			if !ok || e.Value.Unknown {
+				continue
+			}
+			seen[e.Topic] = true
+			if got, ok := s.EntryAt20(e); !ok || !same(got, want) {
+				t.Errorf("%s: %v is shown as %v ± %v, counted as %v ± %v", name, e.Topic, got.Nominal, got.U(), want.Nominal, want.U())
+			}
+		}
+	}
+	if len(seen) != 8 {
+		t.Errorf("only %v were seen", seen)
+	}
+}
+
+// 950 loaded and 828.76 + 25 + 50 to go: 46.2 are to be left, 40 of them heel.
+func TestWhatIsLeftAtTheEnd(t *testing.T) {
+	s := newDrive(t, example.with(script{LoadedAmount: {"950"}, VesselHeel: {"40"}})).until(FillReading)
+	near(t, "left at the end", s.EndReadingML(0), 950-(828.76+25+50), 0.01)
+	near(t, "still to go", s.ToPushML(0), 828.76+25+50, 0.01)
+	if v, ok := s.InUnitNow(); ok {
+		t.Errorf("%v in the unit before the push", v.Nominal)
+	}
+	if ml := newDrive(t, nil).state().EndReadingML(0); ml != 0 {
+		t.Errorf("%v ml of nothing known", ml)
+	}
+}
