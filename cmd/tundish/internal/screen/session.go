@@ -216,11 +216,12 @@ func (s *Session) readAll() {
 	buf := make([]byte, 32<<10)
 	for {
 		n, err := s.master.Read(buf)
+		now := time.Now() // the emulator's own work is not the program's
 		s.mu.Lock()
 		s.raw = append(s.raw, buf[:n]...)
 		s.display.feed(buf[:n])
 		s.ended = err != nil // EIO on Linux, EOF elsewhere, or closed by us
-		s.changedAt = time.Now()
+		s.changedAt = now
 		close(s.changed)
 		s.changed = make(chan struct{})
 		s.mu.Unlock()
