@@ -49,19 +49,6 @@ func (j storeJournal) LoadDraft(id string) (tui.Draft, error) {
 	return tui.Draft{Place: model.Place{Topic: d.Topic, Round: d.Round, Item: d.Item}, Text: d.Text, At: d.At}, nil
 }
 
-// folded is a job with its state, as the screens see it.
-func (j storeJournal) folded(id string) (model.Job, *model.State, error) {
-	job, err := j.Load(id)
-	if err != nil {
-		return model.Job{}, nil, err
-	}
-	offers, err := j.Offers(job)
-	if err != nil {
-		return model.Job{}, nil, err
-	}
-	return job, model.Fold(job, offers), nil
-}
-
 // How many earlier jobs are looked at for what they teach: all that matter.
 const (
 	unitLessons = 50

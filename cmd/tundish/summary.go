@@ -12,6 +12,7 @@ import (
 
 	"github.com/alecthomas/kong"
 
+	"garage/tundish/model"
 	"garage/tundish/model/summary"
 	"garage/tundish/store"
 )
@@ -57,12 +58,12 @@ func (f outputFlag) format(k *kong.Context, named string) string {
 
 // summaryOf is a job of the store, written out.
 func summaryOf(s *store.Store, id string, f summary.Format, options summary.Options) ([]byte, error) {
-	job, state, err := storeJournal{s}.folded(id)
+	job, err := s.Load(id)
 	if err != nil {
 		return nil, err
 	}
 	var text bytes.Buffer
-	if err := summary.Write(&text, f, state, job, options); err != nil {
+	if err := summary.Write(&text, f, model.Fold(job, model.Offers{}), job, options); err != nil {
 		return nil, fmt.Errorf("job %s: %w", id, err)
 	}
 	return text.Bytes(), nil

@@ -25,7 +25,7 @@ func (c *tagCommand) Run(o *outside, k *kong.Context) error {
 		return err
 	}
 	defer s.Close()
-	_, state, err := storeJournal{s}.folded(id)
+	state, err := storeJournal{s}.state(id)
 	if err != nil {
 		return err
 	}
