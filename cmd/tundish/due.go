@@ -90,19 +90,16 @@ func dueItems(o *outside) ([]dueItem, error) {
 		return nil, err
 	}
 	items := []dueItem{}
-	for _, h := range d.heads {
-		if summary.IsShared(h.ID) {
-			continue // somebody else's car
+	heads := own(slices.Clone(d.heads)) // not of somebody else's car
+	for i, f := range d.journal.fold(heads, nil) {
+		if f.err != nil {
+			return nil, f.err
 		}
-		state, err := d.journal.state(h.ID)
+		ofUnit, err := d.ofUnit(heads[i], f.state)
 		if err != nil {
 			return nil, err
 		}
-		ofUnit, err := d.ofUnit(h, state)
-		if err != nil {
-			return nil, err
-		}
-		items = append(append(items, ofUnit...), d.waste(h, state)...)
+		items = append(append(items, ofUnit...), d.waste(heads[i], f.state)...)
 	}
 	slices.SortStableFunc(items, func(a, b dueItem) int {
 		return cmp.Or(cmp.Compare(a.rank(), b.rank()), a.due.Day.Compare(b.due.Day))
