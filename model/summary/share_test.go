@@ -91,6 +91,37 @@ func TestSharedJobTellsNothing(t *testing.T) {
 	}
 }
 
+// Whatever word stands in whatever text of whatever job, sizes and trade words
+// aside, none of it is in the shared copy, nor is the job's own id.
+func TestNoOtherWordIsShared(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		job := anyJob().Draw(t, "job")
+		job.ID = rapid.StringMatching(`2026[0-9]{4}-[0-9a-z]{6}`).Draw(t, "id")
+		word := rapid.StringMatching(`[a-z]{2}zq[0-9]{3}[a-z]{0,3}`).Draw(t, "word")
+		around := rapid.SampledFrom([]string{"%s", "rear axle of %s", "75W-90 %s", "%s M18x1.5", "copper, %s!", "%s\n%s"}).Draw(t, "around")
+		text := strings.ReplaceAll(around, "%s", word)
+		for i := range job.Entries {
+			e := &job.Entries[i]
+			e.Typed, e.Value.Text, e.Value.Choice = text, text, text
+		}
+		s := model.Fold(job, model.Offers{})
+		for f := range formatCount {
+			var b bytes.Buffer
+			if err := Write(&b, f, s, job, Options{Share: true}); err != nil {
+				if Share(job).Check() != nil {
+					return // shared out of 1970, before which no job is
+				}
+				t.Fatal(err)
+			}
+			for _, never := range []string{word, job.ID} {
+				if strings.Contains(b.String(), never) {
+					t.Fatalf("%v: %q stands in the shared copy:\n%s", f, never, b.String())
+				}
+			}
+		}
+	})
+}
+
 // A shared file that was let in somewhere goes out again as it came in, with
 // --share or without.
 func TestSharedFileComesBackByteForByte(t *testing.T) {
