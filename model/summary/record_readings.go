@@ -3,7 +3,11 @@ package summary
 // This file makes the list of readings: every figure that was read and
 // entered from the drain on, struck ones too, with its value at 20 °C.
 
-import "garage/tundish/model"
+import (
+	"strings"
+
+	"garage/tundish/model"
+)
 
 func (b builder) readings() []Reading {
 	entries, _ := b.s.Ledger()
@@ -142,7 +146,7 @@ func (b builder) safety() []Seen {
 		if !ok || struck[e.Seq] || !p.Safety {
 			continue
 		}
-		text := p.AskText(b.s)
+		text := strings.TrimSuffix(p.AskText(b.s), ": press the key")
 		switch {
 		case e.Topic == model.PlugOut:
 			text = "The drain plug came out"
