@@ -113,16 +113,6 @@ func (r Result) Suspect() *string {
 	return &first
 }
 
-// Stream is the result for the stream of that name, false where there is none.
-func (r Result) Stream(name string) (StreamResult, bool) {
-	for _, s := range r.Streams {
-		if s.Name == name {
-			return s, true
-		}
-	}
-	return StreamResult{}, false
-}
-
 // Holds tells whether the global test holds at 5 %.
 func (r Result) Holds() bool { return r.P >= significance }
 

@@ -44,6 +44,11 @@ func (n Network) clone() Network {
 	return Network{Streams: slices.Clone(n.Streams), Balances: slices.Clone(n.Balances)}
 }
 
+// stream is the result for the stream of that name.
+func (r Result) stream(name string) StreamResult {
+	return r.Streams[slices.IndexFunc(r.Streams, func(s StreamResult) bool { return s.Name == name })]
+}
+
 func mustSolve(t *rapid.T, n Network) Result {
 	t.Helper()
 	r, err := Solve(n)
@@ -79,7 +84,7 @@ func TestReconciledStreamsBalance(t *testing.T) {
 			known := true
 			for side, names := range [][]string{b.In, b.Out} {
 				for _, name := range names {
-					s, _ := r.Stream(name)
+					s := r.stream(name)
 					known = known && s.Role != Unobservable
 					sum += s.ReconciledML * float64(1-2*side)
 				}
@@ -108,7 +113,7 @@ func TestFarApartUncertaintiesBalance(t *testing.T) {
 			var gapML float64
 			for side, names := range [][]string{b.In, b.Out} {
 				for _, name := range names {
-					s, _ := r.Stream(name)
+					s := r.stream(name)
 					gapML += s.ReconciledML * float64(1-2*side)
 				}
 			}
@@ -189,9 +194,9 @@ func TestUnmeasuredStreamEqualsEliminationByHand(t *testing.T) {
 		without.Balances = []Balance{{[]string{"a"}, []string{"b", "d", "e"}}}
 		got, want := mustSolve(t, with), mustSolve(t, without)
 		sameVolumes(t, got, want, 1)
-		c, _ := got.Stream("c")
-		d, _ := got.Stream("d")
-		e, _ := got.Stream("e")
+		c := got.stream("c")
+		d := got.stream("d")
+		e := got.stream("e")
 		if c.Role != Observable || !near(c.ReconciledML, d.ReconciledML+e.ReconciledML, 1e-12) {
 			t.Fatalf("c is %+v, d + e is %g", c, d.ReconciledML+e.ReconciledML)
 		}

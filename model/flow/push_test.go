@@ -377,6 +377,9 @@ func TestResultsInWords(t *testing.T) {
 			t.Errorf("%q, want %q", got, want)
 		}
 	}
+	if text := fmt.Sprint(Finishes, Stalls, Outcome(0)); text != "finishes stalls not reckoned" {
+		t.Errorf("outcomes read %q", text)
+	}
 	stall := PushResult{Outcome: Stalls, StallsAfterML: 320}
 	if got := (WarmerAdvice{TempC: 25, Now: stall, Then: stall}).String(); strings.Contains(got, "instead") {
 		t.Errorf("warming a push that stalls was advised: %q", got)

@@ -186,6 +186,13 @@ func TestParseAmountOtherSigns(t *testing.T) {
 		{"５００＋３３０", Metric(), ml(500, 330)},
 		{"830 @ 60º C", Metric(), ml(830).at(60)},
 		{"830 @ 60℃", Metric(), ml(830).at(60)},
+		{"⅓ qt + ⅔ qt", Metric(), ml(usQuartML/3, usQuartML*2/3)},
+		{"1¼ qt + 2¾ qt", Metric(), ml(usQuartML*1.25, usQuartML*2.75)},
+		{"⅛ qt + ⅜ qt", Metric(), ml(usQuartML*0.125, usQuartML*0.375)},
+		{"⅝ qt + ⅞ qt", Metric(), ml(usQuartML*0.625, usQuartML*0.875)},
+		{"1⁄2 qt", Metric(), ml(usQuartML / 2)},
+		{"0.83 ℓ", Metric(), ml(830)},
+		{"830 @ 140℉", Metric(), ml(830).at(60)},
 		// The largest amount.
 		{"1000 L", Metric(), ml(1e6)},
 	})

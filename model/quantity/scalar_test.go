@@ -131,6 +131,8 @@ func TestParseLength(t *testing.T) {
 		{"5/16 in", Millimetre, 7.9375},
 		{`5/16"`, Millimetre, 7.9375},
 		{"5/16″", Millimetre, 7.9375},
+		{"5/16”", Millimetre, 7.9375},
+		{"2’", Millimetre, 609.6},
 		{"1 1/4 in", Millimetre, 31.75},
 		{"3/8", Inch, 9.525},
 		{"2 ft", Millimetre, 609.6},
