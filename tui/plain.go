@@ -304,13 +304,21 @@ func (p *plain) command(words []string) error {
 			return nil
 		}
 		p.say("*correct N, with a line number from *list")
+	case "strike":
+		if len(words) == 2 {
+			n, _ := strconv.Atoi(words[1])
+			if e, ok := g.state.StrikeEntry(n, p.cfg.Clock()); ok {
+				return p.store(g, []model.Entry{e})
+			}
+		}
+		p.say("*strike N takes an answer back, with a line number from *list")
 	case "sums":
 		for _, l := range (sumsOverlay{}).lines(scene{app: App{theme: theme.New(theme.Options{})}, state: g.state, live: g.state, width: 80, height: 1 << 20}) {
 			p.say("%s", l)
 		}
 	default:
 		p.say("  an empty line takes what is on offer; . means don't know")
-		p.say("  *undo  *list  *correct N  *sums  *quit")
+		p.say("  *undo  *list  *correct N  *strike N  *sums  *quit")
 	}
 	return nil
 }
