@@ -91,8 +91,11 @@ func (s *State) StrikeEntry(seq int, at time.Time) (Entry, bool) {
 	return Entry{Seq: s.Count + 1, At: at.UTC().Round(0), Topic: Undo, Strikes: seq}, true
 }
 
-// Standing lists the entries that stand and can be corrected, newest first.
-func (s *State) Standing() []Entry {
+// Standing lists the entries that stand and can be corrected, newest first. The
+// list is the state's own: not to be written to.
+func (s *State) Standing() []Entry { return s.memo.standing.get(s.listStanding) }
+
+func (s *State) listStanding() []Entry {
 	var list []Entry
 	for i := len(s.entries) - 1; i >= 0; i-- {
 		if !s.struck[i] && s.entries[i].Topic != Undo {

@@ -45,8 +45,13 @@ func (s *State) Drips(now time.Time) Drips {
 		d.Running, d.Ended, now = false, true, end.At
 	}
 	d.Minutes = max(0, now.Sub(out.At).Minutes())
-	d.Readings = s.dripReadings(out.At)
-	d.fit()
+	told := s.memo.drips.get(func() (told dripsTold) {
+		told.readings = s.dripReadings(out.At)
+		told.fit, told.err = drip.Fit(told.readings)
+		return told
+	})
+	d.Readings = told.readings
+	d.tell(told.fit, told.err)
 	return d
 }
 
@@ -78,20 +83,21 @@ func (s *State) firstAt(e Entry) time.Time {
 	return e.At
 }
 
-func (d *Drips) fit() {
-	var err error
-	if d.Fit, err = drip.Fit(d.Readings); err != nil {
+// tell says what a fit of the readings tells at d.Minutes.
+func (d *Drips) tell(fit drip.Result, err error) {
+	if err != nil {
 		d.Why = d.whyNot(err)
 		return
 	}
-	ml, uML, err := d.Fit.RemainingML(d.Minutes)
+	ml, uML, err := fit.RemainingML(d.Minutes)
 	if err == nil {
-		d.WaitMin, err = d.Fit.WaitMin(d.Minutes, DripsDoneML)
+		d.WaitMin, err = fit.WaitMin(d.Minutes, DripsDoneML)
 	}
 	if err != nil {
-		d.Fit, d.Why = drip.Result{}, err.Error()
+		d.Why = err.Error()
 		return
 	}
+	d.Fit = fit
 	d.Fitted, d.ToCome = true, measure.Gaussian("what is still to come", ml, uML)
 }
 

@@ -113,15 +113,20 @@ func (s *State) roundBegun(round int) bool {
 // Next is what is to be asked next; false when nothing is left to ask. Where
 // an answer no longer holds, the new one strikes it out.
 func (s *State) Next() (Prompt, bool) {
+	next := s.memo.next.get(s.findNext)
+	return next.prompt, next.more
+}
+
+func (s *State) findNext() upNext {
 	if s.StoppedByOwner() {
-		return Prompt{}, false
+		return upNext{}
 	}
 	for p, open := range s.prompts() {
 		if open {
-			return p, true
+			return upNext{p, true}
 		}
 	}
-	return Prompt{}, false
+	return upNext{}
 }
 
 // prompts goes through the questions of the job as things stand, in order,
@@ -236,14 +241,17 @@ func (s *State) Step() Step {
 // Progress is, of the questions of a step in a round as things stand, how many
 // have an answer and how many there are.
 func (s *State) Progress(step Step, round int) (answered, asked int) {
-	for p, open := range s.prompts() {
-		if p.Step != step || p.Place.Round != round {
-			continue
+	n := recall(&s.memo.progress, progressOf{step, round}, func() (n progress) {
+		for p, open := range s.prompts() {
+			if p.Step != step || p.Place.Round != round {
+				continue
+			}
+			n.asked++
+			if !open {
+				n.answered++
+			}
 		}
-		asked++
-		if !open {
-			answered++
-		}
-	}
-	return answered, asked
+		return n
+	})
+	return n.answered, n.asked
 }

@@ -105,7 +105,7 @@ func (m *memory) LoadDraft(string) (Draft, error)   { return m.draft, nil }
 // stage drives an App as Bubble Tea does, commands run at once; ticks only when
 // the test says so.
 type stage struct {
-	t   *testing.T
+	t   testing.TB
 	app App
 	mem *memory
 	now time.Time
@@ -114,7 +114,7 @@ type stage struct {
 	answers map[model.Topic]string // nil: those of the small job
 }
 
-func newStage(t *testing.T, mem *memory, w, h int) *stage {
+func newStage(t testing.TB, mem *memory, w, h int) *stage {
 	t.Helper()
 	st := &stage{t: t, mem: mem, now: morning}
 	if len(mem.jobs) > 0 {

@@ -1,0 +1,98 @@
+package tui
+
+// This file measures what a frame and a tick cost in a job of few entries and
+// in one of thousands.
+
+import (
+	"fmt"
+	"math"
+	"testing"
+	"time"
+
+	"garage/tundish/model"
+)
+
+// long makes the job on the stage one of at least n entries: one reading is
+// corrected over and over, as far back as the job goes.
+func (st *stage) long(n int) {
+	st.t.Helper()
+	e, _ := st.app.guide.state.Answer(model.Place{Topic: model.Capacity})
+	for st.app.guide.state.Count < n {
+		e.Strikes, e.Seq = e.Seq, st.app.guide.state.Count+1
+		m, cmd := st.app.save([]model.Entry{e})
+		st.app = m.(App)
+		st.run(cmd)
+	}
+}
+
+// wide makes the job on the stage one of many entries that all stand: 300
+// containers, and 300 looks at the pan where the job has got to the drain.
+func (st *stage) wide() {
+	st.t.Helper()
+	job := st.app.guide.job
+	add := func(t model.Topic, item int, v model.Value) {
+		job = with(job, model.Entry{Seq: len(job.Entries) + 1, At: st.now, Topic: t, Item: item, Value: v})
+	}
+	const many = 300
+	another := model.Value{Choice: "another"}
+	add(model.ContainerMore, 0, another)
+	for i := 1; i <= many; i++ {
+		add(model.ContainerName, i, model.Value{Text: fmt.Sprint("jug ", i)})
+		add(model.ContainerGraduation, i, model.Value{Number: 10, Unit: model.DimML})
+		add(model.ContainerError, i, model.Value{Number: 0.02, Unit: model.DimShare})
+		add(model.ContainerWater, i, model.Value{Unknown: true})
+		if i == many {
+			another.Choice = "done"
+		}
+		add(model.ContainerMore, i, another)
+	}
+	for i := range many {
+		st.now = st.now.Add(7 * time.Second)
+		add(model.DripReading, i, model.Value{Number: 500 * (1 - math.Exp(-float64(i)/80)), Unit: model.DimML})
+	}
+	st.app.guide = newGuide(loadedMsg{job: job, fresh: true})
+	st.clock(0)
+}
+
+// stages are jobs of few entries, of many that are struck out, and of many that
+// stand, each got to a topic.
+func stages(b *testing.B, topic model.Topic) []*stage {
+	var list []*stage
+	for range 3 {
+		st := newStage(b, newMemory(), 120, 40)
+		st.upTo(topic)
+		list = append(list, st)
+	}
+	list[1].long(3000)
+	list[2].wide()
+	return list
+}
+
+// What a frame costs must not grow with the entries of the job.
+func BenchmarkView(b *testing.B) {
+	for _, topic := range []model.Topic{model.WayInProved, model.DripReading, model.MagnetLook, model.PlanAccepted, model.FillReading, model.Decision} {
+		for i, st := range stages(b, topic) {
+			for _, kind := range []overlayKind{overlayNone, overlayMenu, overlaySums, overlayCorrect} {
+				app := st.app
+				app.overlay = app.newOverlay(kind)
+				b.Run(fmt.Sprintf("%v/over=%d/%s=%d", topic, kind, []string{"few", "struck", "standing"}[i], st.app.guide.state.Count), func(b *testing.B) {
+					for b.Loop() {
+						_ = app.View()
+					}
+				})
+			}
+		}
+	}
+}
+
+// What a tick of the clock costs, once a second for as long as the job is open.
+func BenchmarkTick(b *testing.B) {
+	for _, st := range stages(b, model.DripReading) {
+		b.Run(fmt.Sprint(st.app.guide.state.Count), func(b *testing.B) {
+			for b.Loop() {
+				m, _ := st.app.Update(tickMsg{st.now})
+				st.app = m.(App)
+			}
+		})
+	}
+}
