@@ -99,11 +99,10 @@ func (o *owner) step() bool {
 		}
 		o.s.Press(screen.Enter)
 	}
-	o.s.WaitUntil("the question after "+ask, func(rows []string) bool {
+	o.s.WaitFrame("the question after "+ask, func(rows []string) bool {
 		ask, steps := question(rows)
 		return ask != "" && (ask != askBefore || steps != stepsBefore)
 	})
-	o.s.Settle() // the rest of the frame
 	return true
 }
 
@@ -127,8 +126,7 @@ func begin(t *testing.T, answers map[string][]string, o screen.Options) *owner {
 	t.Helper()
 	o.Env = append(screen.CleanEnv(t.TempDir()), o.Env...)
 	s := screen.Start(t, screen.Build(t, "garage/tundish/cmd/tundish"), o)
-	s.WaitUntil("the first question", func(rows []string) bool { ask, _ := question(rows); return ask != "" })
-	s.Settle()
+	s.WaitFrame("the first question", func(rows []string) bool { ask, _ := question(rows); return ask != "" })
 	return &owner{t: t, s: s, answers: answers, env: o.Env}
 }
 

@@ -64,6 +64,12 @@ func (d *display) close() {
 	}
 }
 
+// cursorAtEnd says whether the cursor is at the start of the last row.
+func (d *display) cursorAtEnd() bool {
+	at := d.emu.CursorPosition()
+	return at.X == 0 && at.Y == d.emu.Height()-1
+}
+
 // feed writes bytes from the program to the screen. A sequence may be split
 // over calls at any byte.
 func (d *display) feed(p []byte) {

@@ -80,6 +80,19 @@ func (s *Session) WaitUntil(what string, ok func(rows []string) bool) {
 	s.wait(what, func(string) bool { return ok(s.Screen()) })
 }
 
+// WaitFrame is WaitUntil for a program that ends each frame with the cursor at
+// the start of the last row, as those do that draw the whole screen: it never
+// sees half of one, and need not wait for quiet.
+func (s *Session) WaitFrame(what string, ok func(rows []string) bool) {
+	s.t.Helper()
+	s.wait(what, func(string) bool {
+		s.mu.Lock()
+		rows, whole := s.display.rows(), s.display.cursorAtEnd()
+		s.mu.Unlock()
+		return whole && ok(rows)
+	})
+}
+
 // Settle waits until the program has written nothing for a while (60 ms): long
 // enough for a whole frame to have come. For pictures and whole-screen
 // comparisons, after a WaitFor.
