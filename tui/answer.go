@@ -164,6 +164,16 @@ func (a answer) typing() bool {
 	return a.isField() && (a.prompt.Kind == model.Free || a.field.Value() != "")
 }
 
+// unknownIsAKey says whether "don't know" is worth a key of its own now: it is
+// allowed, nothing is typed, and Enter alone means something else.
+func (a answer) unknownIsAKey(s *model.State) bool {
+	if a.prompt.Unknown == "" || a.text() != "" {
+		return false
+	}
+	offered, ok := a.prompt.DefaultValue(s)
+	return !ok || !offered.Unknown
+}
+
 // clears says whether the sign that opens the menu clears what is typed: a
 // figure, which is all that a number pad can type. In a line of text, or a unit
 // such as N*m, it is text.

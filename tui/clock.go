@@ -28,21 +28,25 @@ func waitBlocks(sc scene) []block {
 	if !g.waiting {
 		return nil
 	}
+	style := t.Caution
 	if sc.app.now.Before(g.wait.Ends()) {
-		return []block{must(" " + t.Dim.Render("after "+agoWords(g.wait.For)+": "+g.wait.Over))}
+		style = t.Dim
 	}
-	return []block{must(" " + t.Caution.Render(g.overWords()))}
+	return []block{must(" " + style.Render(g.waitWords(sc.app.now)))}
 }
 
-// overWords say that the wait is over, and what to do.
-func (g guide) overWords() string {
+// waitWords say what is to be done when the wait is over, or that it is.
+func (g guide) waitWords(now time.Time) string {
+	if now.Before(g.wait.Ends()) {
+		return "after " + agoWords(g.wait.For) + ": " + g.wait.Over
+	}
 	return agoWords(g.wait.For) + " are over: " + g.wait.Over
 }
 
 // alarm says what the clock has just reached, "" for nothing.
 func (g guide) alarm(before, now time.Time) string {
 	if ends := g.wait.Ends(); g.waiting && before.Before(ends) && !now.Before(ends) {
-		return g.overWords()
+		return g.waitWords(now)
 	}
 	return ""
 }

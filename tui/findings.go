@@ -2,16 +2,17 @@ package tui
 
 // This file shows what the model found that the owner must know at a step.
 
-import "garage/tundish/model"
+import (
+	"slices"
+
+	"garage/tundish/model"
+)
 
 // findingBlocks are the findings of a step: what is so, and what to do.
 func findingBlocks(sc scene, step model.Step) []block {
 	t := sc.app.theme
 	var blocks []block
-	for _, f := range sc.live.FindingsAt(step, sc.live.Round()) {
-		if asksAbout(sc.app.guide.answer.prompt, f.Kind) {
-			continue
-		}
+	for _, f := range findingsOf(sc, step) {
 		var b block
 		for i, l := range wrap(f.Text, sc.width-5) {
 			mark := " " + t.Caution.Render("!") + "  "
@@ -27,6 +28,13 @@ func findingBlocks(sc scene, step model.Step) []block {
 		blocks = append(blocks, b)
 	}
 	return blocks
+}
+
+// findingsOf are the findings of a step but for what the question is about.
+func findingsOf(sc scene, step model.Step) []model.Finding {
+	return slices.DeleteFunc(sc.live.FindingsAt(step, sc.live.Round()), func(f model.Finding) bool {
+		return asksAbout(sc.app.guide.answer.prompt, f.Kind)
+	})
 }
 
 // asksAbout says whether a question is about a finding, and so says it already.

@@ -144,7 +144,7 @@ func (a App) guideHints() []hint {
 		hints = append(hints, hint{"1-" + itoa(len(g.answer.choices)), "choose"}, hint{"Enter", "accept"})
 	default:
 		hints = append(hints, hint{"Enter", g.enterDoes()})
-		if p.Unknown != "" && g.answer.text() == "" {
+		if g.answer.unknownIsAKey(g.state) {
 			hints = append(hints, hint{". Enter", "don't know"})
 		}
 	}

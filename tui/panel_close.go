@@ -15,19 +15,36 @@ import (
 // can be told.
 func verdictBlocks(sc scene) []block {
 	s, t := sc.live, sc.app.theme
+	var b block
+	for i, text := range verdictLines(s) {
+		style := t.Text
+		switch i {
+		case 0:
+			v, _ := s.Verdict(s.Round())
+			style = verdictStyle(sc, v)
+		case 2:
+			style = t.Danger
+		}
+		for _, l := range wrap(text, sc.width-2) {
+			b.lines = append(b.lines, " "+style.Render(l))
+		}
+	}
+	b.must = true
+	return []block{b}
+}
+
+// verdictLines are the verdict, its chances and, where it must not be driven,
+// that; none before it can be told.
+func verdictLines(s *model.State) []string {
 	v, err := s.Verdict(s.Round())
 	if err != nil {
 		return nil
 	}
-	verdict := must(" " + verdictStyle(sc, v).Render(verdictWords(s, v)))
-	for _, l := range wrap(chances(s, v), sc.width-2) {
-		verdict.lines = append(verdict.lines, " "+l)
-	}
-	blocks := []block{verdict}
+	lines := []string{verdictWords(s, v), chances(s, v)}
 	if !v.MayDrive || s.MagnetLook() == model.MagnetChips {
-		blocks = append(blocks, must(" "+t.Danger.Render("NOT TO BE DRIVEN as it is.")))
+		lines = append(lines, "NOT TO BE DRIVEN as it is.")
 	}
-	return blocks
+	return lines
 }
 
 func closePanel(sc scene) []block {

@@ -2,14 +2,19 @@ package tui
 
 // This file is the plain line mode: the same job, questions and answers, one
 // line at a time, without colour, cursor moves or redrawing. A screen reader
-// can follow it, and it works over a serial line or a pipe.
+// can follow it, and it works over a serial line or a pipe. What it says is
+// plain_say.go's.
 
 import (
 	"bufio"
+	"errors"
 	"fmt"
 	"io"
 	"strconv"
 	"strings"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
 
 	"garage/tundish/model"
 	"garage/tundish/tui/theme"
@@ -17,16 +22,26 @@ import (
 
 // plain is one run of the line mode.
 type plain struct {
-	cfg   Config
-	theme theme.Theme
-	in    *bufio.Scanner
-	out   *bufio.Writer
-	guide guide
-	told  string // state of the unit and step, as last told
+	cfg    Config
+	theme  theme.Theme
+	lines  <-chan string
+	ended  func() error // what the input ended with, once lines is closed
+	out    *bufio.Writer
+	guide  guide
+	now    time.Time      // as last looked at
+	ticked <-chan tea.Msg // the next second, nil where it is not waited for
+	told   string         // state of the unit and step, as last told
+	asked  asking         // as last told in full
+}
+
+// asking is a question at a moment of the job.
+type asking struct {
+	place model.Place
+	count int
 }
 
 // errLeft ends the line mode on request.
-var errLeft = fmt.Errorf("left")
+var errLeft = errors.New("left")
 
 // maxLine is the longest line that is read, bytes.
 const maxLine = 1 << 16
@@ -34,40 +49,97 @@ const maxLine = 1 << 16
 // RunPlain runs the job in the plain line mode until it is left, the input
 // ends, or nothing is left to ask. The error is the journal's, or the input's.
 func RunPlain(in io.Reader, out io.Writer, cfg Config, t theme.Theme) error {
-	p := &plain{cfg: cfg, theme: t, in: bufio.NewScanner(in), out: bufio.NewWriter(out)}
-	p.in.Buffer(nil, maxLine)
+	if cfg.After == nil {
+		cfg.After = tea.Tick
+	}
+	done := make(chan struct{})
+	defer close(done)
+	p := &plain{cfg: cfg, theme: t, out: bufio.NewWriter(out), now: cfg.Clock()}
+	p.lines, p.ended = linesOf(in, done)
 	defer p.out.Flush()
 	p.say("tundish, plain line mode. Type an answer and Enter. *help tells the rest.")
-	if err := p.open(); err != nil {
-		return leaveQuietly(err)
+	err := p.open()
+	if err == nil {
+		err = p.run()
 	}
-	return leaveQuietly(p.run())
-}
-
-func leaveQuietly(err error) error {
 	if err == errLeft || err == io.EOF {
 		return nil
 	}
 	return err
 }
 
-func (p *plain) say(format string, a ...any) {
-	fmt.Fprintln(p.out, p.theme.Glyphs.Spell(visible(fmt.Sprintf(format, a...))))
+// linesOf reads lines as they come, so that a clock can ring while one is
+// waited for. The channel is closed at the end, of which ended tells the cause.
+func linesOf(in io.Reader, done <-chan struct{}) (lines <-chan string, ended func() error) {
+	scanner := bufio.NewScanner(in)
+	scanner.Buffer(nil, maxLine)
+	read := make(chan string)
+	go func() {
+		defer close(read)
+		for scanner.Scan() {
+			select {
+			case read <- strings.TrimSpace(scanner.Text()):
+			case <-done:
+				return
+			}
+		}
+	}()
+	return read, func() error {
+		if err := scanner.Err(); err != nil {
+			return err
+		}
+		return io.EOF
+	}
 }
 
-// ask shows the sign for input and reads one line.
+// ask shows the sign for input and waits for a line. A wait of the job that is
+// over meanwhile is told.
 func (p *plain) ask() (string, error) {
-	fmt.Fprint(p.out, "> ")
-	if err := p.out.Flush(); err != nil {
-		return "", err
-	}
-	if !p.in.Scan() {
-		if err := p.in.Err(); err != nil {
+	for {
+		fmt.Fprint(p.out, "> ")
+		if err := p.out.Flush(); err != nil {
 			return "", err
 		}
-		return "", io.EOF
+		rung := ""
+		for rung == "" {
+			select {
+			case line, more := <-p.lines:
+				if !more {
+					return "", p.ended()
+				}
+				return line, nil
+			case <-p.tick():
+				p.ticked = nil
+				rung = p.passed()
+			}
+		}
+		p.say("")
+		p.say("%s", rung)
 	}
-	return strings.TrimSpace(p.in.Text()), nil
+}
+
+// tick is the clock: a second after it was last heard it can be heard again.
+func (p *plain) tick() <-chan tea.Msg {
+	if p.ticked != nil {
+		return p.ticked
+	}
+	ticked := make(chan tea.Msg, 1)
+	if cmd := tick(p.cfg.After, p.cfg.Clock); cmd != nil {
+		go func() { ticked <- cmd() }()
+	}
+	p.ticked = ticked
+	return ticked
+}
+
+// passed moves the clock on and says what it has reached, "" for nothing.
+func (p *plain) passed() string {
+	before := p.now
+	p.now = p.cfg.Clock()
+	rung := p.guide.alarm(before, p.now)
+	if rung != "" && p.cfg.Bell != nil {
+		fmt.Fprint(p.out, "\a")
+	}
+	return rung
 }
 
 // open opens the job asked for, the only unfinished one, or asks which.
@@ -91,18 +163,21 @@ func (p *plain) open() error {
 func (p *plain) pickJob(list picker) error {
 	for {
 		p.say("")
-		p.say("Which job?")
 		for i, c := range list.picks {
-			p.say("  %d  %s  %s", i+1, c.label, c.hint)
+			p.say("%d. %s%s", i+1, c.label, hintWords(c.hint))
 		}
+		p.say("Which job? (a number from 1 to %d; *quit leaves)", len(list.picks))
 		line, err := p.ask()
 		if err != nil {
 			return err
 		}
+		if strings.HasPrefix(line, "*") {
+			return errLeft
+		}
 		if n, err := strconv.Atoi(line); err == nil && n >= 1 && n <= len(list.picks) {
 			return p.load(list.picks[n-1].want)
 		}
-		p.say("a number from 1 to %d", len(list.picks))
+		p.say("That is none of them.")
 	}
 }
 
@@ -118,6 +193,10 @@ func (p *plain) load(want intent) error {
 	if msg.err != nil {
 		return msg.err
 	}
+	if msg.draft.Text != "" {
+		p.say("You had typed %s, and not accepted it.", msg.draft.Text)
+		msg.draft = Draft{}
+	}
 	p.guide = newGuide(msg)
 	if !p.guide.resumed.IsZero() {
 		p.say("You stopped %s ago.", agoWords(now.Sub(p.guide.resumed)))
@@ -128,7 +207,6 @@ func (p *plain) load(want intent) error {
 // run asks until nothing is left.
 func (p *plain) run() error {
 	for !p.guide.finished {
-		p.tellState()
 		p.tellQuestion()
 		line, err := p.ask()
 		if err != nil {
@@ -143,134 +221,56 @@ func (p *plain) run() error {
 	return nil
 }
 
-// tellState says step and state of the unit whenever they change.
-func (p *plain) tellState() {
-	s := p.guide.state
-	told := fmt.Sprintf("[%s, step %s, job %s]", s.UnitState(), s.Step(), s.ID)
-	if told != p.told {
-		p.say("")
-		p.say("%s", told)
-		p.told = told
-	}
-}
-
-func (p *plain) tellQuestion() {
-	g := p.guide
-	q := g.answer.prompt
-	p.say("")
-	if q.Safety {
-		p.say("CAUTION: %s", q.AskText(g.state))
-	} else {
-		p.say("%s", q.AskText(g.state))
-	}
-	if why := q.WhyText(g.state); why != "" {
-		p.say("  %s", why)
-	}
-	p.tellFindings()
-	switch q.Kind {
-	case model.Choose:
-		for i, o := range g.answer.choices {
-			p.say("  %d  %s%s", i+1, o.Label, hintWords(o.Hint))
-		}
-		if g.answer.chosen.at >= 0 {
-			p.say("  Enter alone: %d", g.answer.chosen.at+1)
-		}
-	case model.Acknowledge, model.Event:
-		p.tellAtHand()
-		p.say("  type %c and Enter to confirm", g.answer.digit)
-	default:
-		if hint := g.answer.emptyHint(scene{state: g.state}); hint != "" {
-			p.say("  %s", strings.Replace(hint, "Enter:", "Enter alone:", 1))
-		}
-	}
-}
-
-func (p *plain) tellAtHand() {
-	if p.guide.answer.prompt.Topic != model.AtHand {
-		return
-	}
-	for _, item := range p.guide.state.AtHandList() {
-		p.say("  - %s", item)
-	}
-}
-
-func (p *plain) tellFindings() {
-	s := p.guide.state
-	for _, f := range s.FindingsAt(s.Step(), s.Round()) {
-		p.say("  ! %s %s", f.Text, f.Do)
-	}
-	if p.guide.answer.prompt.Topic == model.Decision {
-		if v, err := s.Verdict(s.Round()); err == nil {
-			p.say("  %s", verdictWords(s, v))
-			p.say("  %s", chances(s, v))
-		}
-	}
-}
-
-func hintWords(hint string) string {
-	if hint == "" {
-		return ""
-	}
-	return " (" + hint + ")"
-}
-
 // take does what a line says: a command, or an answer.
 func (p *plain) take(line string) error {
-	if strings.HasPrefix(line, "*") {
-		return p.command(strings.Fields(strings.TrimPrefix(line, "*")))
-	}
-	if line == "?" && p.guide.answer.prompt.Kind != model.Free {
-		return p.command([]string{"help"})
-	}
 	g := p.guide
+	free := g.answer.prompt.Kind == model.Free
+	switch {
+	case strings.HasPrefix(line, "*"):
+		return p.command(strings.Fields(line[1:]))
+	case line == "?" && !free:
+		return p.command(nil)
+	case line == "+" && g.answer.canTakeAll():
+		return p.store(g.takeAll())
+	}
 	switch g.answer.prompt.Kind {
 	case model.Choose:
 		if line != "" {
 			n, err := strconv.Atoi(line)
 			if err != nil || n < 1 || n > len(g.answer.choices) {
-				p.say("a number from 1 to %d", len(g.answer.choices))
+				p.say("That is none of them.")
 				return nil
 			}
 			g.answer.chosen.at = n - 1
 		}
 	case model.Acknowledge, model.Event:
 		if line != string(g.answer.digit) {
-			p.say("type %c to confirm", g.answer.digit)
+			p.say("That does not confirm it.")
 			return nil
 		}
 	default:
 		g.answer = g.answer.withText(line)
 	}
-	return p.accept(g)
+	return p.store(g.accept())
 }
 
-// accept stores the answer, or says why not.
-func (p *plain) accept(g guide) error {
-	g, want := g.accept()
-	if want == nil {
+// store appends the entries that are wanted, or says why there are none. A
+// failure keeps the question and says so.
+func (p *plain) store(g guide, want intent) error {
+	save, ok := want.(wantSave)
+	if !ok {
 		p.say("%s", g.answer.problem)
 		return nil
 	}
-	entries := want.(wantSave).entries
-	if g.answer.isField() && g.answer.text() != "" && entries[0].Typed != "" {
-		p.say("  = %s", g.answer.prompt.Echo(g.state, entries[0].Value))
-	}
-	return p.store(g, entries)
-}
-
-// store appends entries; a failure keeps the question and says so.
-func (p *plain) store(g guide, entries []model.Entry) error {
 	now := p.cfg.Clock().UTC().Round(0)
-	for i := range entries {
-		entries[i].At = now
+	for i := range save.entries {
+		save.entries[i].At = now
 	}
-	g, cmd := g.save(p.cfg.Journal, entries)
+	g, cmd := g.save(p.cfg.Journal, save.entries)
 	switch msg := cmd().(type) {
 	case savedMsg:
 		p.guide = g.saved(msg)
-		if p.guide.notice != "" {
-			p.say("%s", p.guide.notice)
-		}
+		p.tellTaken(save.entries)
 	case saveFailedMsg:
 		p.guide = g.saveFailed(msg)
 		p.say("NOT STORED: %s", msg.err)
@@ -290,35 +290,60 @@ func (p *plain) command(words []string) error {
 		return errLeft
 	case "undo":
 		if e, ok := g.state.UndoEntry(p.cfg.Clock()); ok {
-			return p.store(g, []model.Entry{e})
+			return p.store(g, wantSave{[]model.Entry{e}})
 		}
+		p.say("There is nothing to undo.")
 	case "list":
 		for _, e := range g.state.Standing() {
-			p.say("%4d  %s", e.Seq, entryName(g.state, e))
+			p.say("%d. %s", e.Seq, entryName(g.state, e))
 		}
 	case "correct":
-		if len(words) == 2 {
-			n, _ := strconv.Atoi(words[1])
-			p.guide = g.correct(n)
-			p.say("%s", p.guide.notice)
-			return nil
-		}
-		p.say("*correct N, with a line number from *list")
+		return p.correct(words[1:])
 	case "strike":
-		if len(words) == 2 {
-			n, _ := strconv.Atoi(words[1])
-			if e, ok := g.state.StrikeEntry(n, p.cfg.Clock()); ok {
-				return p.store(g, []model.Entry{e})
-			}
+		if e, ok := g.state.StrikeEntry(lineNumber(words[1:]), p.cfg.Clock()); ok {
+			return p.store(g, wantSave{[]model.Entry{e}})
 		}
 		p.say("*strike N takes an answer back, with a line number from *list")
+	case "back":
+		p.guide = g.ask()
+	case "again":
+		p.asked, p.told = asking{}, ""
 	case "sums":
-		for _, l := range (sumsOverlay{}).lines(scene{app: App{theme: theme.New(theme.Options{})}, state: g.state, live: g.state, width: 80, height: 1 << 20}) {
-			p.say("%s", l)
-		}
+		p.tellSums()
+	case "record":
+		p.writeRecord()
 	default:
-		p.say("  an empty line takes what is on offer; . means don't know")
-		p.say("  *undo  *list  *correct N  *strike N  *sums  *quit")
+		p.tellHelp()
 	}
 	return nil
+}
+
+// correct asks for the answer of a line number again.
+func (p *plain) correct(words []string) error {
+	n := lineNumber(words)
+	if _, ok := p.guide.state.Correcting(n); !ok {
+		p.say("*correct N, with a line number from *list that can be asked again")
+		return nil
+	}
+	p.guide = p.guide.correct(n)
+	p.say("The old answer is kept, struck out. *back leaves it as it was.")
+	return nil
+}
+
+// lineNumber is the number that a command was given, 0 where it was given none.
+func lineNumber(words []string) int {
+	if len(words) != 1 {
+		return 0
+	}
+	n, _ := strconv.Atoi(words[0]) // 0 where it is none
+	return n
+}
+
+func (p *plain) writeRecord() {
+	if p.cfg.Export == nil || p.guide.fresh {
+		p.say("There is no record yet: answer the first question.")
+		return
+	}
+	path, err := p.cfg.Export(p.guide.job.ID)
+	p.say("%s", exportNotice(exportedMsg{path, err}))
 }
