@@ -175,12 +175,12 @@ func TestPlainCommands(t *testing.T) {
 	}
 	for _, c := range []struct{ typed, hears string }{
 		{"*record", ".html"},
-		{"*list", "2. Name the car: the car"},
+		{"*list", "2. car: the car"},
 		{"*correct 9", "with a line number"},
 		{"*correct 2", "CORRECTING line 2: Name the car"},
 		{"*back", "Name the unit"},
-		{"*undo", "struck out: Name the car: the car"},
-		{"+", "Taken: How can oil get in?"},
+		{"*undo", "struck out: car: the car"},
+		{"+", "Taken: filled through: Drain port only"},
 		{"*help", "*quit leaves"},
 		{"*sums", "Volumes are at 20"},
 	} {
