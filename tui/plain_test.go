@@ -179,6 +179,8 @@ func TestPlainCommands(t *testing.T) {
 		{"*correct 9", "with a line number"},
 		{"*correct 2", "CORRECTING line 2: Name the car"},
 		{"*back", "Name the unit"},
+		{"*strike", "with a line number"},
+		{"*strike 77", "with a line number"},
 		{"*undo", "struck out: car: the car"},
 		{"+", "Taken: filled through: Drain port only"},
 		{"*help", "*quit leaves"},
