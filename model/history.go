@@ -28,6 +28,7 @@ type HistoryPoint struct {
 	Proven        bool          // NetML was accepted
 	NetML         measure.Value // what the job put in
 	Known         bool          // LossML can be told
+	AfterDry      bool          // LossML rests on what usually stays behind, not on this unit
 	LossML        measure.Value // missing since the job before; negative: more came out than can be
 	SinceKm       float64       // driven since the job before; 0 not known
 	PerKm         bool          // LossPer1000Km can be told
@@ -60,7 +61,7 @@ func History(unit []*State) []HistoryPoint {
 		}
 		if before != nil {
 			read := points[i].compare(before, s, sound)
-			if p := points[i]; p.Known && !before.DryStart() && p.Sign != learn.Leak && p.Sign != learn.Gain && read.Finite() {
+			if p := points[i]; p.Known && !p.AfterDry && p.Sign != learn.Leak && p.Sign != learn.Gain && read.Finite() {
 				sound.Add(read)
 			}
 		}
@@ -93,7 +94,7 @@ func (p *HistoryPoint) compare(before, s *State, sound learn.Spread) ml20 {
 	read := in.Sub(oneOf(s.ID, s.ordinaryDrain()))
 	sdML := s.drainScatterML(sound)
 	missing := learn.Missing{ML: read.Add(before.stayed(sdML)).Sub(s.stayed(sdML)), Km: p.SinceKm}
-	if before.DryStart() {
+	if p.AfterDry = before.DryStart(); p.AfterDry {
 		missing.ML = read.Sub(s.residual())
 	}
 	p.Known, p.LossML, p.Sign = true, missing.ML, missing.Sign()
@@ -151,17 +152,19 @@ type Leakage struct {
 // Leaks judges a history as History returns it: the last job that tells, or,
 // where that proves nothing, all together since a job that did prove a leak or
 // a gain, which has been seen to since or would go on. What was before a start
-// with a dry unit was another unit.
+// with a dry unit was another unit, and what may just stay behind for the first
+// time after it is no sign of anything.
 func Leaks(points []HistoryPoint) Leakage {
 	var fillings []learn.Missing
 	for _, p := range points {
 		if p.DryStart {
 			break
 		}
-		if !p.Known {
+		proven := p.Sign == learn.Leak || p.Sign == learn.Gain
+		if !p.Known || (p.AfterDry && !proven) {
 			continue
 		}
-		if len(fillings) > 0 && (p.Sign == learn.Leak || p.Sign == learn.Gain) {
+		if len(fillings) > 0 && proven {
 			break
 		}
 		fillings = append(fillings, learn.Missing{ML: p.LossML, Km: p.SinceKm})
