@@ -156,17 +156,13 @@ func (s *State) roughML(v Value) float64 {
 	return s.weighed(measure.Exact(v.Number)).Nominal
 }
 
-// mostOverCapacity times capacity is the most that is believed of a reading,
-// with roomML besides for what never comes near the unit.
-const (
-	mostOverCapacity = 5
-	roomML           = 2000
-)
+// roomML is for what never comes near the unit.
+const roomML = 2000
 
 // checkNotAbsurd refuses amounts that no such job handles.
 func (s *State) checkNotAbsurd(v Value) error {
 	c, ok := s.capacity()
-	if most := c.Nominal*mostOverCapacity + roomML; ok && s.roughML(v) > most {
+	if most := c.Nominal*MostOverCapacity + roomML; ok && s.roughML(v) > most {
 		return fmt.Errorf("%s is out of sense for a unit of %s; at most %s is taken",
 			s.show(v.Number, v.Unit), s.show(c.Nominal, DimML), s.show(most, DimML))
 	}

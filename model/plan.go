@@ -128,6 +128,13 @@ const (
 	ConflictZ           = 2.0 // two witnesses further apart than this contradict each other
 )
 
+// Limits of what is taken for a stated quantity, and for a reading beside it.
+const (
+	MinCapacityML    = 20.0
+	MaxCapacityML    = 200_000.0
+	MostOverCapacity = 5 // times capacity is the most that is believed of a reading
+)
+
 // Tolerance is how far below and above the target is still right, ml, both
 // positive.
 type Tolerance struct{ MinusML, PlusML float64 }

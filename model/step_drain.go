@@ -146,7 +146,7 @@ func checkDrip(s *State, p Place, v Value) error {
 // checkDrained refuses what no such unit can hold.
 func checkDrained(s *State, _ Place, v Value) error {
 	c, ok := s.capacity()
-	if most := c.Nominal * mostOverCapacity; ok && s.roughML(v) > most {
+	if most := c.Nominal * MostOverCapacity; ok && s.roughML(v) > most {
 		return fmt.Errorf("%s cannot come out of a unit of %s; at most %s is taken",
 			s.show(v.Number, v.Unit), s.show(c.Nominal, DimML), s.show(most, DimML))
 	}

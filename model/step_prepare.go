@@ -254,7 +254,7 @@ func whyResidual(s *State, _ Place) string {
 }
 
 func checkCapacity(_ *State, _ Place, v Value) error {
-	if v.Number < 20 || v.High > 200000 {
+	if v.Number < MinCapacityML || v.High > MaxCapacityML {
 		return fmt.Errorf("capacity must be 20 ml to 200 L")
 	}
 	if v.High > 1.5*v.Number {

@@ -54,13 +54,8 @@ type planResult struct {
 	PreloadML       *float64      `json:"preload_ml"`
 }
 
-// Limits of a plan from flags: those of the guide.
-const (
-	minCapacityML    = 20.0
-	maxCapacityML    = 200_000.0
-	mostOverCapacity = 5   // times capacity is the most that can come out
-	tempUC           = 1.0 // °C, standard uncertainty of a temperature that was taken
-)
+// tempUC is the standard uncertainty of a temperature that was taken, °C.
+const tempUC = 1.0
 
 // Run prints the plan. Two witnesses in conflict and no basis chosen is a
 // failure: they are shown, and nothing else.
@@ -84,12 +79,12 @@ func (c *planCommand) Run(o *outside, k *kong.Context) error {
 // what was in before.
 func (c *planCommand) input(k *kong.Context) (in model.PlanInput, drained measure.Value, err error) {
 	capacityML := (c.Capacity.lowML + c.Capacity.highML) / 2
-	if c.Capacity.lowML < minCapacityML || c.Capacity.highML > maxCapacityML {
-		return in, drained, wrong(k, "--capacity", fmt.Errorf("must be %s to %s", ml(minCapacityML), ml(maxCapacityML)))
+	if c.Capacity.lowML < model.MinCapacityML || c.Capacity.highML > model.MaxCapacityML {
+		return in, drained, wrong(k, "--capacity", fmt.Errorf("must be %s to %s", ml(model.MinCapacityML), ml(model.MaxCapacityML)))
 	}
-	if c.Drained.Total > mostOverCapacity*capacityML {
+	if c.Drained.Total > model.MostOverCapacity*capacityML {
 		return in, drained, wrong(k, "--drained", fmt.Errorf("%s cannot come out of a unit of %s: at most %d times as much is taken",
-			ml(c.Drained.Total), ml(capacityML), mostOverCapacity))
+			ml(c.Drained.Total), ml(capacityML), model.MostOverCapacity))
 	}
 	if drained, err = c.drainedAt20(k); err != nil {
 		return in, drained, err

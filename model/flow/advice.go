@@ -5,7 +5,6 @@ package flow
 import (
 	"fmt"
 	"math"
-	"time"
 )
 
 // String is the result in words: "3 min", "stalls after 344 ml: …".
@@ -32,8 +31,8 @@ func lasting(minutes float64) string {
 	case minutes < 90:
 		return fmt.Sprintf("%.0f min", minutes)
 	case minutes < 100*60:
-		d := time.Duration(math.Round(minutes)) * time.Minute
-		return fmt.Sprintf("%d h %d min", int(d.Hours()), int(d.Minutes())%60)
+		whole := int(math.Round(minutes))
+		return fmt.Sprintf("%d h %d min", whole/60, whole%60)
 	}
 	return fmt.Sprintf("%.0f h", minutes/60)
 }
