@@ -63,7 +63,7 @@ type Spec struct {
 
 	AskOf     wording
 	WhyOf     wording
-	OptionsOf func(*State, Place) []Option
+	OptionsOf func(*State, Place) []Option     // on offer as things stand; Options has every fixed token there is
 	When      condition                        // is it asked at all
 	Stale     func(*State, Place, Entry) bool  // has what followed made the answer void
 	Check     func(*State, Place, Value) error // beyond dimension and sign

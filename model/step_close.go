@@ -25,7 +25,7 @@ func decisionBlocks() []block {
 			Why:   "Car level? Settled for 10 minutes? The right hole?",
 		},
 		Spec{
-			Topic: Decision, Kind: Choose, OptionsOf: decisionChoices, Default: offerDecision, Stale: staleDecision, Confirms: errorOf,
+			Topic: Decision, Kind: Choose, Options: decisionOptions, OptionsOf: decisionChoices, Default: offerDecision, Stale: staleDecision, Confirms: errorOf,
 			AskOf: askDecision, WhyOf: whyDecision,
 		},
 		Spec{

@@ -30,7 +30,7 @@ func drainedSpecs() []Spec {
 			Ask: "Is that all of it?",
 		},
 		{
-			Topic: LookedAgain, Kind: Choose, Safety: true, OptionsOf: lookedOptions, Default: offerChoice(lookedMore),
+			Topic: LookedAgain, Kind: Choose, Safety: true, Options: aboveOptions, OptionsOf: lookedOptions, Default: offerChoice(lookedMore),
 			When: farAtLast, Stale: movedFrom(gapOf), Confirms: gapOf,
 			AskOf: askLookAgain, WhyOf: whyLookAgain,
 		},

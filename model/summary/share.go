@@ -107,20 +107,10 @@ func knownChoice(t model.Topic, token string) bool {
 	if token == LeftOut {
 		return true
 	}
-	if sp := model.SpecOf(t); sp != nil {
-		for _, o := range sp.Options {
-			if o.Token == token {
-				return true
-			}
-		}
+	if sp := model.SpecOf(t); sp != nil && slices.ContainsFunc(sp.Options, func(o model.Option) bool { return o.Token == token }) {
+		return true
 	}
-	switch t {
-	case model.Decision:
-		return slices.Contains([]string{"accept", "add", "let_out", "leave"}, token)
-	case model.WitnessTrusted:
-		return model.IsWitness(token)
-	}
-	return deviceToken(token)
+	return t == model.WitnessTrusted && model.IsWitness(token) || deviceToken(token)
 }
 
 // deviceToken says whether a token is that of the scale, of the vessel, or of

@@ -154,6 +154,48 @@ func TestSharingKeepsTheFigures(t *testing.T) {
 	}
 }
 
+// Every token that a question can offer is kept, in jobs that leave the plain
+// path too; else the shared job would come to other figures.
+func TestEveryChoiceOnOfferIsKept(t *testing.T) {
+	far := func(out string, other script) script {
+		lines := drainPort()
+		lines[model.DrainedAmount], lines[model.DrainedTemperature], lines[model.DripReading] = []string{out + "@20C"}, nil, nil
+		for topic, l := range other {
+			lines[topic] = l
+		}
+		return lines
+	}
+	for name, lines := range map[string]script{
+		"level port": levelPort(), "drain port": drainPort(),
+		"far below": far("500", script{model.LookedAgain: {"nothing_more"}, model.Basis: {"capacity"}, model.BasisWhy: {"a leak"}}),
+		"far above": far("1200", script{model.WrongBoxDecision: {"right_unit"}, model.LookedAgain: {"water"}}),
+		"two witnesses": far("830", script{
+			model.DrainedMore: {"again", "done"}, model.DrainedAmount: {"830@20C", "700@20C"}, model.WitnessTrusted: {"second"},
+			model.LookedAgain: {"nothing_more"}, model.Basis: {"capacity"}, model.BasisWhy: {"a leak"},
+		}),
+	} {
+		d := newDriver(t, lines)
+		for range 500 {
+			s := d.state()
+			p, ok := s.Next()
+			if !ok || p.Topic == model.Decision && name != "level port" {
+				break
+			}
+			for _, o := range p.Choices(s) {
+				if !knownChoice(p.Topic, o.Token) {
+					t.Errorf("%s: %v may be %q, which is not kept", name, p.Topic, o.Token)
+				}
+			}
+			d.at = d.at.Add(time.Minute)
+			d.answer(s, p)
+		}
+		before, after := FiguresOf(d.state()), FiguresOf(model.Fold(Share(d.job), model.Offers{}))
+		if before.Drained == nil || !reflect.DeepEqual(before, after) {
+			t.Errorf("%s: figures differ:\n%+v\n%+v", name, before, after)
+		}
+	}
+}
+
 func TestSharingTwiceIsSharingOnce(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		once := Share(anyJob().Draw(t, "job"))
