@@ -44,10 +44,27 @@ func with(job model.Job, entries ...model.Entry) model.Job {
 	return job
 }
 
+// fold is the state to be shown: signs in a stranger's text that a terminal
+// would obey are made visible. What is stored is made from the job itself.
+func (g guide) fold(job model.Job) *model.State {
+	offers := g.offers
+	offers.Answers = make(map[model.Place]model.Value, len(g.offers.Answers))
+	for p, v := range g.offers.Answers {
+		v.Text = visible(v.Text)
+		offers.Answers[p] = v
+	}
+	job.Entries = slices.Clone(job.Entries)
+	for i := range job.Entries {
+		e := &job.Entries[i]
+		e.Typed, e.Value.Text = visible(e.Typed), visible(e.Value.Text)
+	}
+	return model.Fold(job, offers)
+}
+
 // newGuide opens a job at the question it was left at.
 func newGuide(msg loadedMsg) guide {
 	g := guide{job: msg.job, offers: msg.offers, fresh: msg.fresh}
-	g.state = model.Fold(g.job, g.offers)
+	g.state = g.fold(g.job)
 	if !msg.fresh {
 		g.resumed = g.state.Updated
 		g.resume = g.state.ResumePrompts()
@@ -187,7 +204,7 @@ func (g guide) redraft(at time.Time) guide {
 		return g
 	}
 	e := g.answer.prompt.Entry(g.state, v, "", at)
-	g.draft = model.Fold(with(g.job, e), g.offers)
+	g.draft = g.fold(with(g.job, e))
 	return g
 }
 
@@ -208,7 +225,7 @@ func (g guide) saved(msg savedMsg) guide {
 	}
 	g.saving, g.fresh, g.notice = false, false, ""
 	g.job = with(g.job, msg.entries...)
-	g.state = model.Fold(g.job, g.offers)
+	g.state = g.fold(g.job)
 	if len(g.resume) > 0 && len(msg.entries) == 1 && msg.entries[0].Topic == g.resume[0].Topic {
 		g.resume = g.resume[1:]
 	}

@@ -32,7 +32,7 @@ func entryWords(s *model.State, e model.Entry) (name, echo string) {
 	if !ok {
 		return "line " + itoa(e.Seq), ""
 	}
-	return visible(p.NameText()), visible(p.Echo(s, e.Value))
+	return p.NameText(), visible(p.Echo(s, e.Value))
 }
 
 func entryName(s *model.State, e model.Entry) string {
@@ -64,7 +64,7 @@ func visible(s string) string {
 			return 0x2400 + r
 		case r == 0x7f:
 			return 0x2421
-		case r >= 0x80 && r < 0xa0, r >= 0x202a && r <= 0x202e, r >= 0x2066 && r <= 0x2069, r == 0x200e, r == 0x200f:
+		case r >= 0x80 && r < 0xa0, r >= 0x2028 && r <= 0x202e, r == 0x061c, r >= 0x2066 && r <= 0x2069, r == 0x200e, r == 0x200f:
 			return 0xfffd
 		}
 		return r
