@@ -77,20 +77,13 @@ func (b builder) measures() []Fact {
 		if d.Scale {
 			text = "step " + u.FormatMass(d.DivisionG)
 		}
-		facts = append(facts, Fact{deviceName(d), text})
+		facts = append(facts, Fact{d.Name, text})
 	}
 	facts = b.fact(facts, "Filled with", model.Filler)
 	if s.CapacityML() == 0 || s.Path() == model.LevelPort {
 		return facts
 	}
 	return append(facts, Fact{"Hose", b.hose()})
-}
-
-func deviceName(d model.Device) string {
-	if d.Name == LeftOut {
-		return "container " + strings.TrimPrefix(d.Token, "c")
-	}
-	return d.Name
 }
 
 func (b builder) hose() string {

@@ -36,7 +36,7 @@ func (b builder) reading(e model.Entry) (Reading, bool) {
 	}
 	r.Shown = b.asRead(e)
 	if d, ok := b.s.DeviceOf(e); ok && e.Topic != model.DripReading {
-		r.With = deviceName(d)
+		r.With = d.Name
 	}
 	if r.At20, r.Has20 = b.s.EntryAt20(e); r.Has20 {
 		r.Shown20 = b.s.FormatU(r.At20)

@@ -7,7 +7,8 @@ package summary
 //	odometer      to the nearest 1,000 km or miles, as the job's units are
 //	vehicle       "shared car", so that nothing ties two shared jobs together
 //	names, notes  left out; of thread, key, washer, oil and unit only words
-//	              stay that the trade knows, see share_words.go
+//	              stay that the trade knows, see share_words.go; containers
+//	              are numbered
 //	typed lines   left out: the value stays
 //
 // Each entry is reduced by itself and by what stands before it, so a job that
@@ -16,6 +17,7 @@ package summary
 import (
 	"crypto/sha256"
 	"encoding/base32"
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -50,8 +52,11 @@ func Share(job model.Job) model.Job {
 		since := e.At.Sub(start).Truncate(time.Second)
 		e.At, e.Typed = midnight.Add(since), ""
 		e.Value = shareValue(e.Topic, e.Value, distance)
-		if e.Topic == model.Vehicle && !e.Value.Unknown {
+		switch {
+		case e.Topic == model.Vehicle && !e.Value.Unknown:
 			e.Value.Text = SharedVehicle + " " + strings.TrimPrefix(id, sharedPrefix)
+		case e.Topic == model.ContainerName && e.Value.Text == LeftOut:
+			e.Value.Text = fmt.Sprintf("container %d", e.Item+1)
 		}
 	}
 	return out

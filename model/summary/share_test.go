@@ -196,6 +196,29 @@ func TestEveryChoiceOnOfferIsKept(t *testing.T) {
 	}
 }
 
+// Containers whose names are left out are still told apart, and told of.
+func TestSharedContainersAreNumbered(t *testing.T) {
+	lines := drainPort()
+	lines[model.ContainerMore], lines[model.ContainerName] = []string{"another", "done"}, []string{"Wanda's", "Bob's jug"}
+	lines[model.DrainedMore], lines[model.DrainedAmount] = []string{"again", "done"}, []string{"830@20C", "826@20C"}
+	lines[model.DrainedWith] = []string{"c0", "c1"}
+	d := newDriver(t, lines)
+	d.until(model.PlanAccepted)
+	shared := Share(d.job)
+	if before, after := FiguresOf(d.state()), FiguresOf(model.Fold(shared, model.Offers{})); !reflect.DeepEqual(before, after) {
+		t.Errorf("figures differ:\n%+v\n%+v", before, after)
+	}
+	text := writtenOf(t, Text, shared)
+	for _, want := range []string{"container 1", "jug"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("no %q in\n%s", want, text)
+		}
+	}
+	if strings.Contains(text, LeftOut) {
+		t.Errorf("a container has no name:\n%s", text)
+	}
+}
+
 func TestSharingTwiceIsSharingOnce(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		once := Share(anyJob().Draw(t, "job"))

@@ -58,7 +58,8 @@ func isUnitWord(word string) bool {
 }
 
 func isContainerWord(word string) bool {
-	return slices.Contains([]string{
+	isNumber := len(word) == 1 && word[0] >= '0' && word[0] <= '9'
+	return isNumber || slices.Contains([]string{
 		"jug", "measuring", "beaker", "cylinder", "bottle", "can", "pan", "pail", "bucket", "syringe", "plastic", "glass",
 		"steel", "small", "big", "large", "old", "new", "kitchen", "graduated", "container", "second", "first",
 	}, word)
