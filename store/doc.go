@@ -26,7 +26,7 @@
 // that names that commit was damaged, and an old backup in place of a lost file
 // catches up. A journal that does not fit and holds nothing new is set aside,
 // never removed; one that holds entries which bbolt has not is for Repair.
-// Drafts and settings are in bbolt only.
+// Drafts are in bbolt only.
 //
 // # Reading while another window writes
 //

@@ -1,7 +1,7 @@
 package store
 
-// This file keeps what was typed but not accepted, and small settings. Neither
-// goes into the journal: losing one costs a few keys, not a reading.
+// This file keeps what was typed but not accepted. It does not go into the
+// journal: losing it costs a few keys, not a reading.
 
 import (
 	"time"
@@ -42,25 +42,6 @@ func (s *Store) LoadDraft(id string) (d Draft, found bool, err error) {
 		return err
 	})
 	return d, found, err
-}
-
-const maxSettingBytes = 4096
-
-// SetSetting keeps a small value under a name.
-func (s *Store) SetSetting(name, value string) error {
-	if name == "" || len(name)+len(value) > maxSettingBytes {
-		return invalid(s.path, "a setting needs a name, and %d bytes at most", maxSettingBytes)
-	}
-	return s.change(func(c *change) error { return c.putJSON(settingsBucket, []byte(name), value) })
-}
-
-// Setting reads the value under a name; false where there is none.
-func (s *Store) Setting(name string) (value string, found bool, err error) {
-	err = s.view(func(state snapshot) error {
-		found, err = state.getJSON(settingsBucket, []byte(name), &value)
-		return err
-	})
-	return value, found, err
 }
 
 // change makes one transaction that does not go into the journal.

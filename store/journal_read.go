@@ -36,7 +36,11 @@ func openJournal(path string, writable bool) (j *journal, first line, err error)
 		}
 		return false
 	})
-	return j, first, err
+	if err != nil {
+		f.Close()
+		return nil, line{}, err
+	}
+	return j, first, nil
 }
 
 // scan calls each for every line from an offset on, with its newline, until it

@@ -11,7 +11,7 @@ import (
 )
 
 // The buckets. Only entries and jobs hold what cannot be worked out again;
-// the three indexes are made from the jobs' lines, drafts and settings stand alone.
+// the three indexes are made from the jobs' lines, drafts stand alone.
 const (
 	aboutBucket    = "about"    // schema, store id, place in the journal
 	jobsBucket     = "jobs"     // id → jobRecord
@@ -20,7 +20,7 @@ const (
 	openBucket     = "open"     // started, id → nothing; unfinished jobs only
 	unitsBucket    = "units"    // length of unit key, unit key, started, id → nothing
 	draftsBucket   = "drafts"   // id → Draft
-	settingsBucket = "settings" // name → value
+	settingsBucket = "settings" // of no use yet; schema 1 has it
 )
 
 // allBuckets is every bucket of the schema, sorted.

@@ -215,7 +215,7 @@ func journalNotSynced(t *testing.T, cause error) {
 	if err := s.Append(jobs[1].ID, headFor(jobOf(1, 7)), reading(1, 7)); !errors.Is(err, ErrUncertain) {
 		t.Errorf("went on: %v", err)
 	}
-	if err := s.SetSetting("a", "b"); !errors.Is(err, ErrUncertain) {
+	if err := s.SaveDraft(jobs[1].ID, Draft{Topic: model.Remark, Text: "5"}); !errors.Is(err, ErrUncertain) {
 		t.Errorf("went on: %v", err)
 	}
 	closeNow(t, s)

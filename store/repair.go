@@ -33,7 +33,7 @@ func Repair(damaged, into string, headOf func(model.Job) model.Head) (Report, er
 		}
 	}
 	save := salvage{report: &Report{Path: into}, path: damaged, headOf: headOf,
-		bolt: pieces{}, journal: pieces{}, drafts: map[string]Draft{}, settings: map[string]string{}}
+		bolt: pieces{}, journal: pieces{}, drafts: map[string]Draft{}}
 	if err := save.read(); err != nil {
 		return Report{}, err
 	}
@@ -45,14 +45,13 @@ func Repair(damaged, into string, headOf func(model.Job) model.Head) (Report, er
 
 // salvage is one repair: what was read of both copies.
 type salvage struct {
-	report   *Report
-	path     string
-	headOf   func(model.Job) model.Head
-	bolt     pieces
-	journal  pieces
-	drafts   map[string]Draft
-	settings map[string]string
-	found    bool // something of a store was read
+	report  *Report
+	path    string
+	headOf  func(model.Job) model.Head
+	bolt    pieces
+	journal pieces
+	drafts  map[string]Draft
+	found   bool // something of a store was read
 }
 
 // pieces is what one copy holds, by job.
@@ -140,20 +139,9 @@ func (s *salvage) record(bucket string, key, payload []byte) {
 		}
 	case draftsBucket:
 		var d Draft
-		if json.Unmarshal(payload, &d) == nil {
-			keepFirst(s.drafts, string(key), d)
+		if _, ok := s.drafts[string(key)]; !ok && json.Unmarshal(payload, &d) == nil {
+			s.drafts[string(key)] = d
 		}
-	case settingsBucket:
-		var value string
-		if json.Unmarshal(payload, &value) == nil {
-			keepFirst(s.settings, string(key), value)
-		}
-	}
-}
-
-func keepFirst[V any](in map[string]V, key string, value V) {
-	if _, ok := in[key]; !ok {
-		in[key] = value
 	}
 }
 
@@ -200,7 +188,7 @@ func (s *salvage) readJournal() error {
 }
 
 // jobs puts the pieces together: one job an id, or two where the copies differ.
-func (s *salvage) jobs() (jobs []savedJob) {
+func (s *salvage) jobs() (jobs []Incoming) {
 	ids := slices.Sorted(maps.Keys(s.journal))
 	for _, id := range slices.Sorted(maps.Keys(s.bolt)) {
 		if s.journal[id] == nil {
@@ -241,14 +229,8 @@ func (p *piece) agrees(q *piece) bool {
 	return true
 }
 
-// savedJob is a job with its line of the list.
-type savedJob struct {
-	job  model.Job
-	head model.Head
-}
-
 // whole is the job as far as it can be told without a gap.
-func (s *salvage) whole(p *piece) savedJob {
+func (s *salvage) whole(p *piece) Incoming {
 	job := p.job
 	for seq := 1; ; seq++ {
 		e, ok := p.entries[seq]
@@ -269,7 +251,7 @@ func (s *salvage) whole(p *piece) savedJob {
 	if s.headOf != nil {
 		head = s.headOf(job)
 	}
-	return savedJob{job, head}
+	return Incoming{job, head}
 }
 
 // write makes the new store under another name and puts it in its place whole,
@@ -304,29 +286,29 @@ func removeOld(path string) error {
 	return nil
 }
 
+// fillJobs is how many jobs are let into the new store at once.
+const fillJobs = 100
+
 // fill lets all that was read into the new store.
 func (s *salvage) fill(to *Store) error {
-	for _, saved := range s.jobs() {
-		done, err := to.Import(saved.job, saved.head)
+	for jobs := s.jobs(); len(jobs) > 0; {
+		done, err := to.ImportAll(jobs[:min(len(jobs), fillJobs)])
+		for _, d := range done {
+			if d.Outcome != Unchanged {
+				s.report.Jobs++
+				s.report.Entries += d.Entries
+			}
+		}
+		jobs = jobs[len(done):]
 		if errors.Is(err, ErrInvalid) {
-			s.report.find(s.path, "job %q cannot be kept: %v", saved.job.ID, err)
-			continue
-		}
-		if err != nil {
+			s.report.find(s.path, "job %q cannot be kept: %v", jobs[0].Job.ID, err)
+			jobs = jobs[1:]
+		} else if err != nil {
 			return err
-		}
-		if done.Outcome != Unchanged {
-			s.report.Jobs++
-			s.report.Entries += done.Entries
 		}
 	}
 	for id, d := range s.drafts {
 		if err := to.SaveDraft(id, d); err != nil && !errors.Is(err, ErrInvalid) {
-			return err
-		}
-	}
-	for name, value := range s.settings {
-		if err := to.SetSetting(name, value); err != nil && !errors.Is(err, ErrInvalid) {
 			return err
 		}
 	}

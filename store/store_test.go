@@ -145,21 +145,6 @@ func TestDraftGoesWithItsEntry(t *testing.T) {
 	}
 }
 
-func TestSettings(t *testing.T) {
-	s := open(t, filepath.Join(t.TempDir(), "jobs.db"), Options{})
-	if _, found, err := s.Setting("units"); err != nil || found {
-		t.Errorf("%v, %v", found, err)
-	}
-	must(t, s.SetSetting("units", "us"))
-	must(t, s.SetSetting("units", "metric"))
-	if got, found, err := s.Setting("units"); err != nil || !found || got != "metric" {
-		t.Errorf("%q, %v, %v", got, found, err)
-	}
-	if err := s.SetSetting("", "x"); !errors.Is(err, ErrInvalid) {
-		t.Errorf("no name: %v", err)
-	}
-}
-
 func TestFind(t *testing.T) {
 	s := open(t, filepath.Join(t.TempDir(), "jobs.db"), Options{})
 	if _, err := s.Find(NewestWord); !errors.Is(err, ErrNoJob) {
