@@ -58,8 +58,13 @@ func bigStore(b *testing.B, jobs int) string {
 	path := filepath.Join(b.TempDir(), "jobs.db")
 	s, err := Open(path, Options{noSync: true})
 	must(b, err)
-	for n := range jobs {
-		createJob(b, s, jobOf(n, 10))
+	for n := 0; n < jobs; n += 100 {
+		var some []model.Job
+		for i := range 100 {
+			some = append(some, jobOf(n+i, 10))
+		}
+		_, err := s.ImportAll(incomingOf(some))
+		must(b, err)
 	}
 	must(b, s.settle())
 	closeNow(b, s)

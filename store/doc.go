@@ -42,7 +42,7 @@
 //
 // Open checks the pages that name the state, the size, the list of free pages
 // and the last line of the journal, and every page and record of a store below
-// 4 MB. Each read checks every page and record on its way (tree.go), and each
+// 2 MB. Each read checks every page and record on its way (tree.go), and each
 // change the pages that bbolt will go through. Verify checks all, and one file
 // against the other. Open, List and Load do not grow with the number of jobs.
 package store

@@ -22,15 +22,14 @@ var errSum = errors.New("checksum does not fit")
 // made when it is first asked for: not every command opens a store.
 func castagnoli() *crc32.Table { return crc32.MakeTable(crc32.Castagnoli) }
 
-// recordSum is the CRC-32C of bucket, key and payload, each after its length.
+// recordSum is the CRC-32C of the lengths of bucket and key, of both, and of the
+// payload.
 func recordSum(bucket string, key, payload []byte) uint32 {
-	var lengths [8]byte
-	binary.BigEndian.PutUint32(lengths[:4], uint32(len(bucket)))
-	binary.BigEndian.PutUint32(lengths[4:], uint32(len(key)))
-	sum := crc32.Checksum(lengths[:], castagnoli())
-	sum = crc32.Update(sum, castagnoli(), []byte(bucket))
-	sum = crc32.Update(sum, castagnoli(), key)
-	return crc32.Update(sum, castagnoli(), payload)
+	var room [128]byte
+	head := binary.BigEndian.AppendUint32(room[:0], uint32(len(bucket)))
+	head = binary.BigEndian.AppendUint32(head, uint32(len(key)))
+	head = append(append(head, bucket...), key...)
+	return crc32.Update(crc32.Checksum(head, castagnoli()), castagnoli(), payload)
 }
 
 // seal is the stored form of a payload.

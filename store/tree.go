@@ -25,9 +25,10 @@ var errDeep = errors.New("its pages lie deeper than they can")
 
 // tree is one committed state of a bbolt file.
 type tree struct {
-	file io.ReaderAt
-	meta metaPage
-	kept map[uint64]page // some of the pages read already
+	file  io.ReaderAt
+	meta  metaPage
+	whole []byte          // all pages of meta, where they were read at once
+	kept  map[uint64]page // some of the pages read already
 }
 
 func treeOf(file io.ReaderAt, m metaPage) *tree {
@@ -73,8 +74,8 @@ func (t *tree) readPage(id uint64) (page, error) {
 	if id < firstDataPage || id >= t.meta.pages {
 		return page{}, fmt.Errorf("page %d is outside the file", id)
 	}
-	buf := make([]byte, pageBytes)
-	if _, err := t.file.ReadAt(buf, int64(id)*pageBytes); err != nil {
+	buf, err := t.bytes(id, 1)
+	if err != nil {
 		return page{}, fmt.Errorf("page %d: %w", id, err)
 	}
 	span := uint64(binary.NativeEndian.Uint32(buf[12:])) + 1
@@ -82,8 +83,7 @@ func (t *tree) readPage(id uint64) (page, error) {
 		return page{}, fmt.Errorf("page %d runs out of the file", id)
 	}
 	if span > 1 {
-		buf = make([]byte, span*pageBytes)
-		if _, err := t.file.ReadAt(buf, int64(id)*pageBytes); err != nil {
+		if buf, err = t.bytes(id, span); err != nil {
 			return page{}, fmt.Errorf("page %d: %w", id, err)
 		}
 	}
@@ -95,6 +95,16 @@ func (t *tree) readPage(id uint64) (page, error) {
 		return page{}, fmt.Errorf("page %d takes %d pages for %d bytes", id, span, used)
 	}
 	return p, nil
+}
+
+// bytes reads pages as they are.
+func (t *tree) bytes(id, span uint64) ([]byte, error) {
+	if t.whole != nil {
+		return t.whole[id*pageBytes : (id+span)*pageBytes], nil
+	}
+	buf := make([]byte, span*pageBytes)
+	_, err := t.file.ReadAt(buf, int64(id)*pageBytes)
+	return buf, err
 }
 
 // slot is the fixed part of an element.

@@ -47,8 +47,10 @@ func manyJobs(b *testing.B, count int) []string {
 // GODEBUG gctrace).
 var heapGrown = regexp.MustCompile(`(?m)^gc .* \d+->(\d+)->\d+ MB`)
 
-// costs runs the program and reports the most that it held: its heap, and all
-// of its memory, in which the pages of the store count that it has looked at.
+// costs runs the program and reports the time that processors gave to it, which
+// is not longer on a busy machine, and the most that it held: its heap, and all
+// of its memory. In that count the pages of the store's file that it has looked
+// at: they are the system's, which takes them back as it needs them.
 func costs(b *testing.B, args ...string) {
 	b.Helper()
 	var problems bytes.Buffer
@@ -67,6 +69,7 @@ func costs(b *testing.B, args ...string) {
 		heapMB = max(heapMB, mb)
 	}
 	b.ReportMetric(float64(heapMB), "peak-heap-MB")
+	b.ReportMetric((cmd.ProcessState.UserTime() + cmd.ProcessState.SystemTime()).Seconds(), "cpu-s")
 	if usage, ok := cmd.ProcessState.SysUsage().(*syscall.Rusage); ok {
 		kib := float64(usage.Maxrss)
 		if runtime.GOOS == "darwin" {
