@@ -114,6 +114,9 @@ func (d *drive) accept(s *State, p Prompt, v Value, typed string) {
 func (d *drive) next(t Topic) (string, bool) {
 	lines := d.lines[t]
 	n := d.used[t]
+	if n >= len(lines) && t == CapacityMeans {
+		return "dry", true // has no offer
+	}
 	if n >= len(lines) {
 		return "", false
 	}

@@ -79,7 +79,7 @@ func quantitySpecs() []Spec {
 			Why: "A range such as 4.3-4.5 L is taken as it stands, as the tolerance too.",
 		},
 		{
-			Topic: CapacityMeans, Kind: Choose, Options: meansOptions, Default: offerChoice("dry"),
+			Topic: CapacityMeans, Kind: Choose, Options: meansOptions, // nothing on offer: taken unread it is the largest error
 			Ask: "What does that quantity mean?",
 			Why: "Dry fill and refill differ by what stays behind: about 8 %.",
 		},

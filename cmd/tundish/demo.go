@@ -56,6 +56,7 @@ func demoAnswers() map[model.Topic][]string {
 		model.Vehicle:          {"demo estate"},
 		model.UnitName:         {"rear axle"},
 		model.Capacity:         {"900 ml"},
+		model.CapacityMeans:    {"1"},
 		model.Odometer:         {"118 400"},
 		model.OilGrade:         {"75W-90"},
 		model.OilDensity:       {"872"},

@@ -38,6 +38,7 @@ var (
 func smallJob() map[string][]string {
 	return map[string][]string{
 		"Stated quantity":           {"600"},
+		"What does that quantity":   {"\x01"},
 		"Hose: bore":                {"4.6066"},
 		"Hose: length":              {"1.5"},
 		"Temperature of the oil":    {"20"},

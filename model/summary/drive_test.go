@@ -50,6 +50,9 @@ func (d *driver) until(stop model.Topic) *model.State {
 func (d *driver) answer(s *model.State, p model.Prompt) {
 	d.t.Helper()
 	line := ""
+	if p.Topic == model.CapacityMeans {
+		line = "dry" // has no offer
+	}
 	if n := d.used[p.Topic]; n < len(d.lines[p.Topic]) {
 		line = d.lines[p.Topic][n]
 		d.used[p.Topic]++

@@ -42,6 +42,9 @@ func driven(t *testing.T, began time.Time, lines map[model.Topic]string, until m
 func answerTo(t *testing.T, s *model.State, p model.Prompt, typed map[model.Topic]string, at time.Time) model.Entry {
 	t.Helper()
 	line := typed[p.Topic]
+	if line == "" && p.Topic == model.CapacityMeans {
+		line = "dry" // has no offer
+	}
 	delete(typed, p.Topic) // a second time there is no more to add
 	switch {
 	case p.Kind == model.Acknowledge || p.Kind == model.Event:
