@@ -62,9 +62,13 @@ func readBefore(t model.Topic) bool {
 }
 
 // asRead is the value as it was read, without the correction to 20 °C, which
-// has a column of its own.
+// has a column of its own. The figure of a choice is that which it was made for,
+// and does not show.
 func (b builder) asRead(e model.Entry) string {
 	u := b.s.Units()
+	if e.Value.Choice != "" || e.Value.Unknown {
+		return b.echo(e)
+	}
 	switch e.Value.Unit {
 	case model.DimML:
 		return b.withTemp(u.FormatVolume(e.Value.Number), e)

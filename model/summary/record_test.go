@@ -108,6 +108,18 @@ func TestStruckReadingsStayVisible(t *testing.T) {
 	}
 }
 
+// A choice keeps the figure that it was made for; what is shown is the choice.
+func TestStruckDecisionIsToldInWords(t *testing.T) {
+	lines := drainPort()
+	lines[model.Decision], lines[model.LeftWhy] = []string{"leave"}, []string{"the light went"}
+	d := newDriver(t, lines)
+	d.until(model.LeftWhy)
+	d.correct(model.Decision, 0, 0, "accept")
+	if struck := Of(d.state(), Options{}).Struck; len(struck) != 1 || !strings.Contains(struck[0].Instead, "Accept") {
+		t.Errorf("struck out: %q", struck)
+	}
+}
+
 func TestUndoneReadingIsTakenBack(t *testing.T) {
 	d := newDriver(t, drainPort())
 	d.until(model.DrainedTemperature)
