@@ -57,6 +57,17 @@ func TestDripsTellWhatIsToCome(t *testing.T) {
 	}
 }
 
+// Three readings leave one degree of freedom, for which ± is 12.71 standard uncertainties
+// (JCGM 100:2008, table G.2).
+func TestDripsOfThreeReadingsAreDoubtful(t *testing.T) {
+	d, out := dripping(t, "236", "380", "466")
+	drips := d.state().Drips(out.Add(3 * time.Minute))
+	want := quantity.Metric().FormatVolumeU(drips.ToCome.Nominal, 12.706*drips.ToCome.U())
+	if got := drips.Text(quantity.Metric()); !drips.Fitted || !strings.Contains(got, want) {
+		t.Errorf("%q, want %q in it", got, want)
+	}
+}
+
 // When the owner ends the drips the clock stands, whatever the time is now.
 func TestDripsEndedStopTheClock(t *testing.T) {
 	lines := append(settling(8), "")
