@@ -159,7 +159,7 @@ func TestSolveNamesWhatIsWrong(t *testing.T) {
 		{"infinite ml", []Stream{measured("a", math.Inf(1), 1)}, nil, `ml of stream "a"`},
 		{"negative u", []Stream{measured("a", 1, -1)}, nil, `u_ml of stream "a" must be 0 or`},
 		{"u not a number", []Stream{measured("a", 1, math.NaN())}, nil, `u_ml of stream "a"`},
-		{"u too small", []Stream{measured("a", 1, 1e-12)}, nil, `u_ml of stream "a" must be 0 or`},
+		{"u too small", []Stream{measured("a", 1, 9e-10)}, nil, `u_ml of stream "a" must be 0 or`},
 		{"u too far apart", []Stream{measured("a", 1, 1e-3), measured("b", 1, 1e6)}, nil, "u_ml must be 0 or at least"},
 		{"unknown stream", ab, balance("a", "q"), `balance 1 names "q", which is not listed in streams`},
 		{"stream on both sides", ab, balance("a", "b a"), `balance 1 must name "a" only once`},

@@ -202,7 +202,7 @@ func TestReconcileNamesWhatIsWrong(t *testing.T) {
 		{"not a number", value(measure.Exact(math.NaN())), nil, `value "a" must be a number`},
 		{"too large", value(measure.Exact(-1e10)), nil, `value "a" must be a number from -1000000000`},
 		{"infinite u", value(measure.Gaussian("s", 1, math.Inf(1))), nil, `value "a" must be`},
-		{"u too small", value(measure.Gaussian("s", 1, 1e-12)), nil, `u of value "a" must be 0 or`},
+		{"u too small", value(measure.Gaussian("s", 1, 9e-10)), nil, `u of value "a" must be 0 or`},
 		{"u too far apart", append(value(measure.Gaussian("s", 1, 1e-3)),
 			NamedValue{"b", measure.Gaussian("t", 1, 1e6), true}), nil, "u_ml must be 0 or at least"},
 		{"unlisted", value(measure.Exact(1)), []Balance{{[]string{"a"}, []string{"q"}}}, `names "q"`},
