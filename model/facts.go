@@ -59,11 +59,12 @@ func ranged(source string, v Value) ml20 {
 // CapacityML is the stated quantity, ml; 0 until it is known.
 func (s *State) CapacityML() float64 { c, _ := s.capacity(); return c.Nominal }
 
-// Meaning is what the stated quantity means.
+// Meaning is what the stated quantity means; as long as nobody has said it,
+// that is not known.
 func (s *State) Meaning() Meaning {
 	m, ok := pick[Meaning](s, Place{Topic: CapacityMeans}, meansOptions)
 	if !ok {
-		return MeansDry
+		return MeansUnknown
 	}
 	return m
 }
