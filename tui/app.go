@@ -195,6 +195,8 @@ func (a App) onKey(msg tea.KeyMsg) (tea.Model, tea.Cmd) {
 		return a, tea.Quit
 	case tea.KeyCtrlZ:
 		return a, tea.Suspend
+	case tea.KeyCtrlJ: // the Enter of a number pad, as tmux hands it on
+		msg.Type = tea.KeyEnter
 	}
 	if a.fatal != nil {
 		return a, tea.Quit

@@ -141,6 +141,19 @@ func TestAmountInAListChoosesNothing(t *testing.T) {
 	}
 }
 
+// The Enter of the number pad comes as a line feed through tmux: it is Enter in
+// a field, a list, and over the job.
+func TestEnterOfTheNumberPad(t *testing.T) {
+	st := newStage(t, newMemory(), 80, 24)
+	st.press(tea.KeyCtrlJ)
+	st.sees("Name the car")
+	st.press(tea.KeyCtrlJ)
+	st.sees("Name the unit")
+	st.press(tea.KeyF1)
+	st.press(tea.KeyCtrlJ)
+	st.sees("Name the unit")
+}
+
 // What was typed stays when it cannot be stored, and goes in when it can.
 func TestFailedSaveKeepsWhatWasTyped(t *testing.T) {
 	mem := newMemory()
