@@ -3,11 +3,16 @@
 package gauge
 
 import (
+	"fmt"
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
+	"github.com/charmbracelet/x/ansi"
 	"pgregory.net/rapid"
+
+	"garage/tundish/tui/theme"
 )
 
 func TestScaleReach(t *testing.T) {
@@ -83,4 +88,19 @@ func TestTicksAreRoundAndFarEnoughApart(t *testing.T) {
 			}
 		}
 	})
+}
+
+// A unit of several words belongs to both ends of a span, and to no tick.
+func TestUnitOfSeveralWords(t *testing.T) {
+	d := Data{
+		CapacityML: 600, Window: Band{LowML: 501, HighML: 601, Known: true}, DisplayUnitML: 29.5735,
+		Format: func(ml, _ float64) string { return fmt.Sprintf("%.1f US fl oz", ml/29.5735) },
+	}
+	drawn := ansi.Strip(View(d, 100, 10, theme.New(theme.Options{})))
+	if !strings.Contains(drawn, "16.9–20.3 US fl oz") {
+		t.Errorf("the window is not 16.9–20.3 US fl oz:\n%s", drawn)
+	}
+	if n := strings.Count(drawn, "US fl"); n != strings.Count(drawn, "US fl oz") {
+		t.Errorf("a unit is cut in two:\n%s", drawn)
+	}
 }

@@ -75,12 +75,10 @@ func (s speller) span(b Band) string {
 	return low + s.glyphs.Dash + high
 }
 
-// splitUnit parts "879 ml" into its number and its unit.
+// splitUnit parts "879 ml" or "1.5 US fl oz" into its number and its unit.
 func splitUnit(amount string) (number, unit string) {
-	if i := strings.LastIndexByte(amount, ' '); i > 0 {
-		return amount[:i], amount[i+1:]
-	}
-	return amount, ""
+	end := strings.LastIndexAny(amount, "0123456789") + 1
+	return amount[:end], strings.TrimSpace(amount[end:])
 }
 
 func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }
