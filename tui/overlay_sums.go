@@ -33,7 +33,7 @@ func (o sumsOverlay) lines(sc scene) []string {
 		sums = append(sums, v)
 	}
 	t := sc.app.theme
-	lines := []string{" " + t.Dim.Render("± holds 19 times in 20. Volumes are at 20 °C.")}
+	lines := []string{" " + t.Dim.Render("± holds 19 times in 20. Volumes are at "+s.Units().FormatTemperature(20)+".")}
 	for _, sum := range sums {
 		if len(sum.Terms) == 0 {
 			continue

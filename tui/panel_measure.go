@@ -11,9 +11,10 @@ func measureFigure(sc scene) (string, string) {
 	if !ok {
 		return "", ""
 	}
-	caption := "came out, at 20 °C"
+	u := sc.live.Units()
+	caption := "came out"
 	if _, measured := sc.live.When(model.DrainedAmount, 0); !measured {
-		caption = "in the pan at the last look, at 20 °C"
+		caption = "in the pan at the last look"
 	}
-	return sc.live.Units().FormatVolume(v.Nominal), caption
+	return u.FormatVolume(v.Nominal), caption + ", at " + u.FormatTemperature(20)
 }
