@@ -213,7 +213,7 @@ func MakePlan(in PlanInput) (Plan, error) {
 	if p.Undecided {
 		return p, nil
 	}
-	p.Low, p.High = max(p.Target.Nominal-in.Tolerance.MinusML, 0), p.Target.Nominal+in.Tolerance.PlusML
+	p.Low, p.High = p.Target.Nominal-in.Tolerance.MinusML, p.Target.Nominal+in.Tolerance.PlusML
 	p.Charge = measure.Sum(p.Target, in.HoseTakes, in.Heel, in.Escape)
 	p.PreloadML = preloadOf(p.Charge, in.RoundUpToML)
 	return p, nil

@@ -35,7 +35,7 @@ func gaugeData(sc scene) gauge.Data {
 	if plan, err := live.Plan(0); err == nil && !plan.Undecided {
 		before, errBefore := stored.Plan(0)
 		moved := errBefore != nil || before.PreloadML != plan.PreloadML
-		d.Window = gauge.Band{LowML: plan.Low, HighML: plan.High, Known: true}
+		d.Window = gauge.Band{LowML: max(plan.Low, 0), HighML: plan.High, Known: true}
 		d.Target = mark("Needed", plan.Target, true, false)
 		d.Planned = mark("To load", plan.Charge, true, moved)
 		d.Planned.ML = plan.PreloadML
