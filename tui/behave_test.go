@@ -259,6 +259,48 @@ func TestUndoAfterABreak(t *testing.T) {
 	}
 }
 
+// What is half typed when an earlier answer is corrected, or the last one taken
+// back, is there again when its question comes.
+func TestHalfTypedStaysThroughACorrection(t *testing.T) {
+	st := newStage(t, newMemory(), 80, 24)
+	st.upTo(model.LoadedAmount)
+	st.typed("62")
+	st.press(tea.KeyPgUp)
+	st.press(tea.KeyDown)
+	st.press(tea.KeyEnter)
+	st.sees("CORRECTING")
+	if st.app.guide.draft != nil && st.app.guide.draft.Count > st.app.guide.state.Count {
+		t.Error("what was half typed still counts in the gauge")
+	}
+	st.press(tea.KeyEsc)
+	st.sees("as you had typed it")
+	if got := st.app.guide.answer.text(); got != "62" {
+		t.Fatalf("after a correction the field holds %q, want 62", got)
+	}
+	st.press(tea.KeyEsc)
+	st.typed("3")
+	st.press(tea.KeyEnter) // undo
+	st.answerOne()
+	if got := st.app.guide.answer.text(); got != "62" {
+		t.Errorf("after undo the field holds %q, want 62\n%s", got, st.screen())
+	}
+}
+
+// However small the window, it says that the unit is empty; and so does the
+// list of jobs, whatever is pointed at.
+func TestEmptyIsSaidEverywhere(t *testing.T) {
+	mem := newMemory()
+	st := newStage(t, mem, 59, 19)
+	st.upTo(model.DrainedAmount)
+	st.sees("UNIT EMPTY", "make the window larger")
+	st.send(tea.WindowSizeMsg{Width: 60, Height: 20})
+	st.press(tea.KeyEsc)
+	st.typed("8")
+	st.press(tea.KeyEnter)
+	st.press(tea.KeyDown)
+	st.sees("Which job?", "UNIT EMPTY")
+}
+
 // Correcting an early reading from a late step works the rest out again.
 func TestCorrectFromALaterStep(t *testing.T) {
 	st := newStage(t, newMemory(), 80, 24)

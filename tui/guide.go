@@ -101,6 +101,14 @@ func (g guide) ask() guide {
 	return g
 }
 
+// keep puts what is half typed aside, for when its question comes again.
+func (g guide) keep() guide {
+	if text := g.answer.text(); text != "" && g.answer.prompt.Strikes == 0 {
+		g.kept = Draft{Place: g.answer.prompt.Place, Text: text}
+	}
+	return g
+}
+
 // correct asks for an earlier entry again, with what was typed then.
 func (g guide) correct(seq int) guide {
 	p, ok := g.state.Correcting(seq)
@@ -108,6 +116,8 @@ func (g guide) correct(seq int) guide {
 		g.notice = "that entry cannot be asked for again"
 		return g
 	}
+	g = g.keep()
+	g.draft = nil
 	g.answer = newAnswer(g.state, p)
 	g.finished = false
 	entries, _ := g.state.Ledger()

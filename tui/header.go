@@ -79,40 +79,49 @@ func (a App) stepsLine() string {
 		now = model.CloseOut + 1
 	}
 	var parts []string
+	at := 0 // where the step that is on stands
 	for step := model.Prepare; step <= model.CloseOut; step++ {
-		name := step.String()
 		if (step == model.Cap && s.Path() == model.LevelPort) || (step == model.Measure && s.DryStart()) {
 			continue
 		}
 		switch {
 		case step < now:
-			parts = append(parts, a.theme.Dim.Render(g.Done+name))
+			at++
+			parts = append(parts, a.theme.Dim.Render(g.Done+step.String()))
 		case step == now:
-			done, all := s.Progress(step, s.Round())
-			parts = append(parts, a.theme.Accent.Render(fmt.Sprintf("%s%s %d/%d", g.Now, strings.ToUpper(name), min(done+1, all), all)))
+			parts = append(parts, a.theme.Accent.Render(g.Now+a.stepNow(step)))
 		default:
-			parts = append(parts, a.theme.Dim.Render(name))
+			parts = append(parts, a.theme.Dim.Render(step.String()))
 		}
 	}
-	line := " " + strings.Join(parts, " ")
+	return shortened(parts, at, a.width)
+}
+
+// stepNow is the step that is on, how far it has got, and in which round.
+func (a App) stepNow(step model.Step) string {
+	s := a.guide.state
+	done, all := s.Progress(step, s.Round())
+	text := fmt.Sprintf("%s %d/%d", strings.ToUpper(step.String()), min(done+1, all), all)
 	if r := s.Round(); r > 0 {
-		line += a.theme.Caution.Render(fmt.Sprintf(" round %d", r+1))
+		text += fmt.Sprintf(" round %d", r+1)
 	}
-	return a.shortened(line, parts, now)
+	return text
 }
 
 // shortened leaves out the steps that are furthest away where the line is too
-// long, never the one that is on.
-func (a App) shortened(line string, parts []string, now model.Step) string {
-	for ansi.StringWidth(line) > a.width && len(parts) > 1 {
-		if int(now) > len(parts)/2 {
-			parts, now = parts[1:], now-1
-		} else {
+// long, never the one that stands at an index.
+func shortened(parts []string, at, width int) string {
+	for {
+		line := " " + strings.Join(parts, " ")
+		switch {
+		case ansi.StringWidth(line) <= width || len(parts) < 2:
+			return line
+		case at > len(parts)/2:
+			parts, at = parts[1:], at-1
+		default:
 			parts = parts[:len(parts)-1]
 		}
-		line = " " + strings.Join(parts, " ")
 	}
-	return line
 }
 
 // hint is one key and what it does.

@@ -50,6 +50,7 @@ func (a App) carryOut(want intent) (tea.Model, tea.Cmd) {
 	case wantUndo:
 		a.overlay = nil
 		if e, ok := a.guide.state.UndoEntry(a.now); ok {
+			a.guide = a.guide.keep()
 			return a.save([]model.Entry{e})
 		}
 	case wantAsk:

@@ -63,6 +63,9 @@ func (a App) fit(lines []string) string {
 
 func (a App) tooSmall() string {
 	lines := []string{"tundish needs 60 x 20", "this is " + itoa(a.width) + " x " + itoa(a.height), "make the window larger", "nothing is lost"}
+	if a.screen == screenGuide && a.guide.state != nil {
+		lines = append([]string{a.guide.state.UnitState().String()}, lines...)
+	}
 	for i := range lines {
 		lines[i] = ansi.Truncate(lines[i], max(a.width, 0), "")
 	}
