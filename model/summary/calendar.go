@@ -2,7 +2,7 @@ package summary
 
 // This file writes what is due as an iCalendar file (RFC 5545): one all-day
 // event each, with a UID that stays, so that a calendar that reads the file
-// again does not have it twice.
+// again does not have it twice. There is no METHOD: nobody is invited (3.7.2).
 
 import (
 	"bytes"
@@ -25,7 +25,6 @@ func Calendar(w io.Writer, dues []Due, now time.Time) error {
 	cal := ical.NewCalendar()
 	cal.Props.SetText(ical.PropProductID, "-//tundish//tundish//EN")
 	cal.Props.SetText(ical.PropVersion, "2.0")
-	cal.Props.SetText(ical.PropMethod, "PUBLISH")
 	for _, d := range dues {
 		if !d.Day.IsZero() {
 			cal.Children = append(cal.Children, eventOf(d, now))

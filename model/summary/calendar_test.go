@@ -81,6 +81,10 @@ func TestRemindersAreRead(t *testing.T) {
 			t.Errorf("event %d stamped %v (%v), want %v", i, stamp, err, writing)
 		}
 	}
+	// With a METHOD it would be an invitation and need an organizer (RFC 5546, 3.2.1).
+	if strings.Contains(text, "\r\nMETHOD:") {
+		t.Error("there is a METHOD")
+	}
 	if text != calendarText(t, Dues(s, nil)) {
 		t.Error("written differently the second time")
 	}
