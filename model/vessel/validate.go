@@ -42,14 +42,5 @@ func (t Tools) validate() error {
 	if err := within("scale error", t.ScaleError, 0, MaxScaleError, "of the mass"); err != nil {
 		return err
 	}
-	if err := within("uncertainty of the water temperature", t.TempUC, 0, MaxTempUC, "°C"); err != nil {
-		return err
-	}
-	if err := within("expansion of the container", t.ExpansionPerC, 0, MaxExpansionPer, "per °C"); err != nil {
-		return err
-	}
-	if t.AirKPa == 0 {
-		return nil
-	}
-	return within("air pressure", t.AirKPa, MinAirKPa, MaxAirKPa, "kPa")
+	return within("uncertainty of the water temperature", t.TempUC, 0, MaxTempUC, "°C")
 }

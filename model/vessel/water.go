@@ -2,8 +2,8 @@
 // fill from its mass, the container's scale error from one or more fills, and how much that
 // narrows what was claimed for it.
 //
-// Units inside: masses in g, volumes in ml, temperatures in °C, densities in kg/m³, pressures
-// in kPa absolute; errors are fractions of a reading. Everything is pure: no I/O, no clock.
+// Units inside: masses in g, volumes in ml, temperatures in °C, densities in kg/m³; errors are
+// fractions of a reading. Everything is pure: no I/O, no clock.
 package vessel
 
 // This file holds what weighing in air and the density of water make of a mass.
@@ -13,19 +13,16 @@ import (
 	"math"
 )
 
-// Limits of what is taken for water and the air around the scale.
+// Limits of the temperature of the water.
 const (
 	MinWaterC = 0.0
 	MaxWaterC = 40.0
-	MinAirKPa = 60.0
-	MaxAirKPa = 110.0
-
-	StandardAirKPa = 101.325
 )
 
 const (
-	weightsKgM3 = 8000.0 // density of the weights that scales are adjusted with, by convention
-	humidity    = 50.0   // % relative, of the air; it moves Z by less than 1e-5
+	standardAirKPa = 101.325 // 1500 m up, Z is 2e-4 less
+	weightsKgM3    = 8000.0  // density of the weights that scales are adjusted with, by convention
+	humidity       = 50.0    // % relative, of the air; it moves Z by less than 1e-5
 )
 
 // waterKgM3 is the density in kg/m³ of pure, air-free water at tempC and 1 atmosphere:
@@ -59,9 +56,9 @@ func zMLPerG(tempC, airKPa float64) float64 {
 }
 
 // zPerC is d ln Z/dT in 1/°C.
-func zPerC(tempC, airKPa float64) float64 {
+func zPerC(tempC float64) float64 {
 	const step = 0.1
-	return math.Log(zMLPerG(tempC+step, airKPa)/zMLPerG(tempC-step, airKPa)) / (2 * step)
+	return math.Log(zMLPerG(tempC+step, standardAirKPa)/zMLPerG(tempC-step, standardAirKPa)) / (2 * step)
 }
 
 // within refuses a value outside low to high, and anything that is not a number.
