@@ -7,6 +7,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"math/rand/v2"
 	"os"
 	"path/filepath"
 	"slices"
@@ -154,6 +155,42 @@ func TestCopyThatWasOvertaken(t *testing.T) {
 		}
 	}
 	readBeside(t, "when it is quiet again", path, jobs)
+}
+
+// TestChangesLeaveTheLastStateAlone pins what copying beside a writer rests on:
+// no page that a state uses is written to by the change that follows it.
+func TestChangesLeaveTheLastStateAlone(t *testing.T) {
+	path, _ := storeWith(t, 3, 200, 40)
+	s := open(t, path, Options{noSync: true})
+	random := rand.New(rand.NewPCG(20260401, 7))
+	counts := map[int]int{0: 3, 1: 200, 2: 40}
+	for round := range 150 {
+		before := read(t, path)
+		m, _ := latestMeta(bytes.NewReader(before))
+		free, _, err := readFreelist(bytes.NewReader(before), m)
+		must(t, err)
+		n := random.IntN(3)
+		switch round % 4 {
+		case 0:
+			must(t, s.SaveDraft(jobID(n), Draft{Topic: model.Remark, Text: strings.Repeat("x", random.IntN(2000))}))
+		case 1:
+			_, err := s.ImportAll(incomingOf([]model.Job{jobOf(10+round, random.IntN(60)), jobOf(500-round, random.IntN(60))}))
+			must(t, err)
+		default:
+			counts[n]++
+			must(t, s.Append(jobID(n), headFor(jobOf(n, counts[n])), reading(n, counts[n])))
+		}
+		after := read(t, path)
+		for id := uint64(firstDataPage); id < m.pages; id++ {
+			page := before[id*pageBytes : (id+1)*pageBytes]
+			if !slices.Contains(free, id) && !bytes.Equal(page, after[id*pageBytes:(id+1)*pageBytes]) {
+				t.Fatalf("round %d: page %d of the state before was written to", round, id)
+			}
+		}
+		if now, _ := latestMeta(bytes.NewReader(after)); now.txid != m.txid+1 {
+			t.Fatalf("round %d: state %d follows state %d", round, now.txid, m.txid)
+		}
+	}
 }
 
 // TestFileSwappedWhileCopied: somebody puts a repaired store in the place of the
