@@ -279,7 +279,7 @@ func dueSheet(items []dueItem) *sheet {
 		s.under("  job %s  %s", i.Job, visible(i.Detail))
 	}
 	if slices.ContainsFunc(items, func(i dueItem) bool { return i.WasteML != nil }) {
-		s.note("waste oil handed in? say where: tundish --job JOB, then the menu, correct an earlier answer")
+		s.note("waste oil handed in? tundish --job JOB, then the menu: correct an earlier answer")
 	}
 	return s
 }
