@@ -120,7 +120,7 @@ func (a App) guideLines() []string {
 	foot := append(a.coachLines(), a.hintLine(a.guideHints()))
 	free := a.height - len(lines) - len(foot)
 	blocks := panelOf(sc)
-	gaugeRows := gaugeRowsFor(sc, free, heightOf(blocks))
+	gaugeRows := gaugeRowsFor(sc, free, blocks)
 	lines = append(lines, a.middle(sc, blocks, free-gaugeRows)...)
 	if gaugeRows > 0 {
 		lines = append(lines, strings.Split(gauge.View(gaugeData(sc), a.width, gaugeRows, a.theme), "\n")...)
@@ -143,19 +143,20 @@ func (a App) coachLines() []string {
 	return []string{" " + a.theme.Accent.Render(line)}
 }
 
-// Rows of the gauge, and what is left to the panel before it grows.
+// Rows of the gauge.
 const (
 	leastGaugeRows = 5
 	mostGaugeRows  = 10
-	roomyPanelRows = 11
 )
 
-// gaugeRowsFor is how many of the free rows the gauge gets; none where there is
-// nothing to measure against, or where what must be seen would not fit.
-func gaugeRowsFor(sc scene, free, needed int) int {
-	spare := free - leastGaugeRows - roomyPanelRows
+// gaugeRowsFor is how many of the free rows the gauge gets: none where there is
+// nothing to measure against, or where what must be seen would not fit; more
+// than it needs where the panel and its figure leave some over.
+func gaugeRowsFor(sc scene, free int, blocks []block) int {
+	must, all := heights(blocks)
+	spare := free - leastGaugeRows - 2 - leastDigitRows - 2 - all
 	switch {
-	case sc.live.CapacityML() <= 0 || free-leastGaugeRows < needed+2:
+	case sc.live.CapacityML() <= 0 || free-leastGaugeRows < must+2:
 		return 0
 	case spare > 2:
 		return min(leastGaugeRows+spare, mostGaugeRows)
@@ -163,15 +164,15 @@ func gaugeRowsFor(sc scene, free, needed int) int {
 	return leastGaugeRows
 }
 
-// heightOf is how many rows the blocks take that must be seen.
-func heightOf(blocks []block) int {
-	n := 0
+// heights are how many rows the blocks take that must be seen, and all of them.
+func heights(blocks []block) (must, all int) {
 	for _, b := range blocks {
+		all += len(b.lines)
 		if b.must {
-			n += len(b.lines)
+			must += len(b.lines)
 		}
 	}
-	return n
+	return must, all
 }
 
 // middle is what the step shows, in a number of rows of which the first and the
@@ -179,7 +180,8 @@ func heightOf(blocks []block) int {
 // it be, then the panel, as much of it as fits.
 func (a App) middle(sc scene, blocks []block, rows int) []string {
 	room := rows - 2
-	figure := a.figureLines(sc, room-heightOf(blocks), leastDigitRows)
+	must, _ := heights(blocks)
+	figure := a.figureLines(sc, room-must, leastDigitRows)
 	spare := room - len(figure)
 	var panel []string
 	for _, b := range blocks {
@@ -210,7 +212,7 @@ const (
 // most so many rows, or beside it where there is no room for them.
 func (a App) figureLines(sc scene, room, mostDigits int) []string {
 	big, caption := figureOf(sc)
-	switch size := min(room-1, mostDigits); {
+	switch size := min(max(room-2, min(room-1, leastDigitRows)), mostDigits); { // an empty line after, if it can be
 	case big == "" || room < 1:
 		return nil
 	case size < leastDigitRows:

@@ -28,7 +28,8 @@ func TestPictures(t *testing.T) {
 			"What is in the drain port": {"\x03"}, "How much came out?": {"500+330"}, "Really in the vessel now?": {"930"}, "Left in the vessel now?": {"20"},
 			"Left in the vessel as you push": {"600", "240", ""}, "Escaped at the swap?": {"55"},
 		}, screen.Options{Args: []string{"demo", "--background", look.name}, Cols: 100, Rows: 30, Answer: look.answer})
-		shoot := func(name string) {
+		shoot := func(name, shows string) {
+			o.s.WaitFor(shows)
 			o.s.Settle()
 			file := filepath.Join(folder, name+"-"+look.name+".svg")
 			if err := os.WriteFile(file, []byte(o.s.SVG("tundish", look.dark)), 0o644); err != nil {
@@ -37,22 +38,23 @@ func TestPictures(t *testing.T) {
 		}
 		o.upTo("How much came out?")
 		o.s.Type("500+330")
-		shoot("measure")
+		shoot("measure", "500 + 330 = 830 ml")
 		o.s.Press(screen.CtrlU)
 		o.upTo("Pre-load")
-		shoot("preload")
+		shoot("preload", "Pre-load")
 		o.upTo("Left in the vessel as you push")
 		o.step()
 		o.s.Type("240")
-		shoot("fill")
+		shoot("fill", "240 ml")
 		o.s.Press(screen.CtrlU)
 		o.upTo("In the unit")
-		shoot("verdict")
+		shoot("verdict", "VERDICT:")
 		o.s.Press("*")
-		shoot("menu")
+		shoot("menu", "Back to the job")
 		o.s.Press("0")
+		o.s.WaitFor("VERDICT:")
 		o.s.Press("/")
-		shoot("sums")
+		shoot("sums", "holds 19 times in 20")
 		o.s.Kill()
 	}
 }
