@@ -33,7 +33,16 @@ func (o sumsOverlay) lines(sc scene) []string {
 		sums = append(sums, v)
 	}
 	t := sc.app.theme
-	lines := []string{" " + t.Dim.Render("± holds 19 times in 20. Volumes are at "+s.Units().FormatTemperature(20)+".")}
+	var lines []string
+	for _, b := range panelOf(sc) {
+		if b.must { // a small screen has no room for all of it
+			lines = append(lines, b.lines...)
+		}
+	}
+	if len(lines) > 0 {
+		lines = append(lines, "")
+	}
+	lines = append(lines, " "+t.Dim.Render("± holds 19 times in 20. Volumes are at "+s.Units().FormatTemperature(20)+"."))
 	for _, sum := range sums {
 		if len(sum.Terms) == 0 {
 			continue

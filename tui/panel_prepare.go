@@ -4,6 +4,7 @@ package tui
 // end what to have at hand.
 
 import (
+	"fmt"
 	"strings"
 
 	"garage/tundish/model"
@@ -17,14 +18,27 @@ func preparePanel(sc scene) []block {
 	if len(g.rest) < 2 || !g.answer.canTakeAll() {
 		return nil
 	}
-	lines := []string{" " + t.Dim.Render("+ takes all of these as shown:")}
+	var lines []string
+	shown := 0
 	for _, o := range g.rest {
-		for i, l := range wrap(padRight(o.Prompt.NameText(), nameColumns)+"  "+o.Echo, sc.width-8) {
+		item := wrap(padRight(o.Prompt.NameText(), nameColumns)+"  "+o.Echo, sc.width-8)
+		if len(lines)+len(item) > sc.height-rowsOfAList {
+			break
+		}
+		shown++
+		for i, l := range item {
 			lines = append(lines, strings.Repeat(" ", 3+2*min(i, 1))+t.Text.Render(l))
 		}
 	}
-	return []block{must(lines...)}
+	head := "+ takes all of these as shown:"
+	if more := len(g.rest) - shown; more > 0 {
+		head = fmt.Sprintf("+ takes these, and %d more that are usual:", more)
+	}
+	return []block{must(append([]string{" " + t.Dim.Render(head)}, lines...)...)}
 }
+
+// rowsOfAList is what the rest of the screen takes where a list is asked.
+const rowsOfAList = 14
 
 // itemsOf is a list of things, each in as many lines as it takes.
 func itemsOf(sc scene, items []string) []string {

@@ -195,7 +195,12 @@ func (a App) middle(sc scene, blocks []block, rows int) []string {
 		figure = grown
 	}
 	out := append(append([]string{""}, figure...), panel...)
-	out = out[:min(len(out), max(rows-1, 0))]
+	if most := max(rows-1, 0); len(out) > most {
+		out = out[:most]
+		if most > 0 {
+			out[most-1] = " " + a.theme.Caution.Render("… the rest is under / or F2")
+		}
+	}
 	for len(out) < rows {
 		out = append(out, "")
 	}

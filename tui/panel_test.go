@@ -1,0 +1,85 @@
+package tui
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"garage/tundish/model"
+)
+
+// troubled are small jobs in which much is found out: by the answers that make
+// it so. Invented figures.
+func troubled() map[string]map[model.Topic]string {
+	with := func(changes map[model.Topic]string) map[model.Topic]string {
+		answers := map[model.Topic]string{}
+		for t, typed := range typedFor {
+			answers[t] = typed
+		}
+		for t, typed := range changes {
+			answers[t] = typed
+		}
+		return answers
+	}
+	return map[string]map[model.Topic]string{
+		"small job":   with(nil),
+		"level port":  levelPort,
+		"far below":   with(map[model.Topic]string{model.DrainedAmount: "200", model.LookedAgain: "2", model.BasisWhy: "lost"}),
+		"far above":   with(map[model.Topic]string{model.DrainedAmount: "800", model.LookedAgain: "5", model.BasisWhy: "the book is wrong"}),
+		"wrong box":   with(map[model.Topic]string{model.DrainedAmount: "1900", model.LookedAgain: "5", model.WrongBoxDecision: "2", model.BasisWhy: "it is"}),
+		"chips":       with(map[model.Topic]string{model.MagnetLook: "3", model.ChipsDecision: "2"}),
+		"milky":       with(map[model.Topic]string{model.OilLook: "3"}),
+		"short load":  with(map[model.Topic]string{model.LoadedAmount: "300", model.LeftWhy: "no more oil", model.Decision: "2"}),
+		"guessed":     with(map[model.Topic]string{model.EscapedHow: "3", model.LeftWhy: "it is late", model.Decision: "3"}),
+		"hot oil":     with(map[model.Topic]string{model.OilTemperature: "55", model.HotOilGoOn: "2"}),
+		"air, adapts": with(map[model.Topic]string{model.AirInLine: "2", model.EscapedAtCap: "130", model.WasherFitted: "2", model.Decision: "2", model.LeftWhy: "x"}),
+		"pressure":    with(map[model.Topic]string{model.Filler: "2"}),
+	}
+}
+
+// What must be seen is on the screen whole, and so is every answer that can be
+// chosen; the smallest screen may put the rest one key away, and says so.
+func TestWhatMustBeSeenIsSeen(t *testing.T) {
+	for name, answers := range troubled() {
+		for _, size := range [][2]int{{60, 20}, {80, 24}} {
+			st := newStage(t, newMemory(), size[0], size[1])
+			st.answers = answers
+			for range 120 {
+				if st.app.guide.finished {
+					break
+				}
+				st.seesAllThatMust(name)
+				st.answerOne()
+			}
+		}
+	}
+}
+
+func (st *stage) seesAllThatMust(name string) {
+	st.t.Helper()
+	screen := st.screen()
+	sc := st.app.scene(st.app.width, st.app.height)
+	for _, b := range panelOf(sc) {
+		for _, line := range b.lines {
+			if want := strings.TrimSpace(ansi.Strip(line)); b.must && !strings.Contains(screen, want) && !st.underSums(screen, want) {
+				st.t.Errorf("%s, %dx%d, %v: not on the screen: %q\n%s", name, st.app.width, st.app.height, st.app.guide.answer.prompt.Topic, want, screen)
+			}
+		}
+	}
+	for i, o := range st.app.guide.answer.choices {
+		if want := ansi.Truncate(o.Label, st.app.width-12, ""); !strings.Contains(screen, want) {
+			st.t.Errorf("%s, %dx%d: answer %d is not on the screen: %s\n%s", name, st.app.width, st.app.height, i+1, o.Label, screen)
+		}
+	}
+}
+
+// underSums says whether the smallest screen says that the rest is elsewhere,
+// and a text is to be found there.
+func (st *stage) underSums(screen, want string) bool {
+	if st.app.height > minHeight || !strings.Contains(screen, "the rest is under /") {
+		return false
+	}
+	over := st.app.scene(st.app.width, 1000)
+	return strings.Contains(ansi.Strip(strings.Join(sumsOverlay{}.lines(over), "\n")), want)
+}
