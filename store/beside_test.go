@@ -247,7 +247,7 @@ func besideDisk(t *testing.T, what string, d disk, want model.Job, busy bool) {
 	writer, err := openLocked(path, Options{}, nil)
 	must(t, err)
 	defer writer.Close()
-	s, err := Open(path, Options{ReadOnly: true, LockWait: soon})
+	s, err := Open(path, Options{ReadOnly: true, lockWait: soon})
 	if busy {
 		if !errors.Is(err, ErrLocked) || errors.Is(err, ErrDamaged) {
 			t.Errorf("%s: %v", what, err)
@@ -286,7 +286,7 @@ func TestCannotBeReadBeside(t *testing.T) {
 		}
 		writer, err := openLocked(path, Options{}, nil)
 		must(t, err)
-		_, err = Open(path, Options{ReadOnly: true, LockWait: soon})
+		_, err = Open(path, Options{ReadOnly: true, lockWait: soon})
 		if !errors.Is(err, ErrLocked) || !strings.Contains(err.Error(), c.says) {
 			t.Errorf("%s: %v", name, err)
 			continue
@@ -302,7 +302,7 @@ func TestReadBesideAReplay(t *testing.T) {
 	path, job := behind(t, 20)
 	writer, err := openLocked(path, Options{}, nil)
 	must(t, err)
-	if _, err := Open(path, Options{ReadOnly: true, LockWait: soon}); !errors.Is(err, ErrLocked) {
+	if _, err := Open(path, Options{ReadOnly: true, lockWait: soon}); !errors.Is(err, ErrLocked) {
 		t.Errorf("%v", err)
 	}
 	must(t, writer.Close())

@@ -6,7 +6,7 @@
 //
 // # What an acknowledged entry is
 //
-// Append (and Create, Import) writes the line of the journal, commits one bbolt
+// Append (and Create, ImportAll) writes the line of the journal, commits one bbolt
 // transaction while the disk takes that line, waits for both, and returns nil.
 // Only then is the entry accepted, and it is durable in both files: three syncs,
 // two of them one after the other.

@@ -95,6 +95,15 @@ func createJob(t testing.TB, s *Store, job model.Job) {
 	must(t, s.Create(job, headFor(job)))
 }
 
+// importOne lets one job in.
+func importOne(s *Store, job model.Job, head model.Head) (Merged, error) {
+	done, err := s.ImportAll([]Incoming{{job, head}})
+	if err != nil {
+		return Merged{}, err
+	}
+	return done[0], nil
+}
+
 // storeWith makes a closed store with jobs of so many entries.
 func storeWith(t testing.TB, entries ...int) (path string, jobs []model.Job) {
 	t.Helper()

@@ -115,8 +115,8 @@ func (s snapshot) listed(index string, key, timed []byte) (model.Head, error) {
 	return r.Head, nil
 }
 
-// NewestWord is what Find takes for the job that was last added or added to.
-const NewestWord = "last"
+// newestWord is what Find takes for the job that was last added or added to.
+const newestWord = "last"
 
 const maxNamed = 5 // ids that an error lists
 
@@ -131,7 +131,7 @@ func (s *Store) Find(given string) (id string, err error) {
 		case found:
 			id = given
 			return nil
-		case given == NewestWord:
+		case given == newestWord:
 			id, err = state.newest()
 		default:
 			id, err = state.beginning(given)

@@ -34,7 +34,7 @@ func (o Outcome) String() string {
 	return fmt.Sprintf("outcome %d", uint8(o))
 }
 
-// Merged says what Import did.
+// Merged says what became of one job.
 type Merged struct {
 	Outcome Outcome
 	ID      string // id under which the job now stands
@@ -47,22 +47,14 @@ type Incoming struct {
 	Head model.Head
 }
 
-// Import lets a job in, in one transaction, with its line of the list. A job
-// that is there already, or the beginning of one, adds nothing; one that goes
-// on where ours ends extends it; any other of the same id is kept beside ours
-// as id~2, id~3, …. Importing the same again adds nothing. ErrInvalid where
-// the job is not whole.
-func (s *Store) Import(job model.Job, head model.Head) (Merged, error) {
-	done, err := s.importSome([]Incoming{{job, head}})
-	if err != nil {
-		return Merged{}, err
-	}
-	return done[0], nil
-}
-
-// ImportAll lets jobs in, one after the other and each as Import does, but as
-// many as it can in one transaction. On an error all those of which done tells
-// are in, durably, and nothing of the one behind them, whose error it is.
+// ImportAll lets jobs in, one after the other, each whole with its line of the
+// list, and as many as it can in one transaction. A job that is there already,
+// or the beginning of one, adds nothing; one that goes on where ours ends
+// extends it; any other of the same id is kept beside ours as id~2, id~3, ….
+// Letting the same in again adds nothing.
+//
+// On an error all those of which done tells are in, durably, and nothing of the
+// one behind them, whose error it is: ErrInvalid where it is not whole.
 func (s *Store) ImportAll(jobs []Incoming) (done []Merged, err error) {
 	for len(done) < len(jobs) {
 		rest := jobs[len(done):]
@@ -150,7 +142,7 @@ func (s snapshot) merge(job model.Job, head model.Head) (line, Merged, error) {
 // maxStemBytes leaves room for "~" and a number in an id.
 const maxStemBytes = 58
 
-// kinStem is an id without the number that an earlier Import gave it.
+// kinStem is an id without the number that it was given when it was let in.
 func kinStem(id string) string {
 	if at := strings.LastIndexByte(id, '~'); at > 0 && strings.Trim(id[at+1:], "0123456789") == "" {
 		return id[:at]

@@ -57,7 +57,7 @@ func TestImport(t *testing.T) {
 		s := open(t, filepath.Join(memory(t), "jobs.db"), Options{})
 		createJob(t, s, ours)
 		for i, job := range c.in {
-			got, err := s.Import(job, headFor(job))
+			got, err := importOne(s, job, headFor(job))
 			if err != nil || got != c.want[i] {
 				t.Errorf("%s, import %d: %+v, %v; want %+v", c.name, i+1, got, err, c.want[i])
 			}
@@ -79,7 +79,7 @@ func TestImportRefusesWhatIsNotWhole(t *testing.T) {
 	nameless := jobOf(1, 1)
 	nameless.ID = "a/b"
 	for name, job := range map[string]model.Job{"a gap": gap, "no id": nameless, "no start": {ID: "x"}} {
-		if got, err := s.Import(job, headFor(jobOf(1, 1))); !errors.Is(err, ErrInvalid) || got != (Merged{}) {
+		if got, err := importOne(s, job, headFor(jobOf(1, 1))); !errors.Is(err, ErrInvalid) || got != (Merged{}) {
 			t.Errorf("%s: %+v, %v", name, got, err)
 		}
 	}
@@ -87,7 +87,7 @@ func TestImportRefusesWhatIsNotWhole(t *testing.T) {
 	createJob(t, s, long)
 	for want := range 2 {
 		other := fork(long, 1, "b")
-		got, err := s.Import(other, headFor(other))
+		got, err := importOne(s, other, headFor(other))
 		if err != nil || got.ID != strings.Repeat("a", maxStemBytes)+"~2" || (got.Outcome == Unchanged) != (want == 1) {
 			t.Errorf("a long id: %+v, %v", got, err)
 		}
@@ -108,12 +108,12 @@ func TestImportOrderDoesNotMatter(t *testing.T) {
 			return fork(model.Job{ID: jobID(1), Started: at(1, 0)}, 0, rapid.SliceOfN(rapid.SampledFrom([]string{"a", "b"}), 0, 4).Draw(t, "entries")...)
 		}), 1, 8).Draw(rt, "versions")
 		for _, job := range versions {
-			if _, err := s.Import(job, headFor(job)); err != nil {
+			if _, err := importOne(s, job, headFor(job)); err != nil {
 				rt.Fatal(err)
 			}
 		}
 		for _, job := range versions {
-			done, err := s.Import(job, headFor(job))
+			done, err := importOne(s, job, headFor(job))
 			if err != nil || done.Outcome != Unchanged {
 				rt.Fatalf("again: %+v, %v", done, err)
 			}
@@ -159,7 +159,7 @@ func TestImportAllIsImportOfEach(t *testing.T) {
 			rt.Fatalf("%d of %d, %v", len(done), len(jobs), err)
 		}
 		for i, in := range incomingOf(jobs) {
-			if one, err := stores[1].Import(in.Job, in.Head); err != nil || done[i] != one {
+			if one, err := importOne(stores[1], in.Job, in.Head); err != nil || done[i] != one {
 				rt.Fatalf("job %d, %s: %+v; alone %+v, %v", i, in.Job.ID, done[i], one, err)
 			}
 			a, errA := stores[0].Load(done[i].ID)

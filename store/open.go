@@ -49,7 +49,7 @@ func openAs(path string, o Options, want schema) (*Store, error) {
 // openLocked opens a file that is there, and waits a little for its lock. While
 // another holds that, instead, where there is one, may give a file in its place.
 func openLocked(path string, o Options, instead func(held *os.File) (*os.File, error)) (*os.File, error) {
-	wait := o.LockWait
+	wait := o.lockWait
 	if wait <= 0 {
 		wait = defaultLockWait
 	}

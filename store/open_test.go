@@ -41,7 +41,7 @@ func TestOpenWhatIsNoStore(t *testing.T) {
 		}
 		c.make(t, path)
 		before, _ := os.ReadFile(path)
-		for _, o := range []Options{{LockWait: soon}, {LockWait: soon, ReadOnly: true}} {
+		for _, o := range []Options{{lockWait: soon}, {lockWait: soon, ReadOnly: true}} {
 			_, err := Open(path, o)
 			if !errors.Is(err, c.want) {
 				t.Errorf("%s: %v; want %v", c.name, err, c.want)
@@ -81,7 +81,7 @@ func TestSecondWindowIsTold(t *testing.T) {
 	t.Parallel()
 	path, jobs := storeWith(t, 2)
 	s := open(t, path, Options{})
-	_, err := Open(path, Options{LockWait: soon})
+	_, err := Open(path, Options{lockWait: soon})
 	if !errors.Is(err, ErrLocked) {
 		t.Fatalf("%v", err)
 	}
@@ -198,7 +198,7 @@ func TestFaultInMappedMemory(t *testing.T) {
 		t.Errorf("%v, left %v", err, s.left)
 	}
 	must(t, s.Close())
-	if _, err := Open(path, Options{LockWait: soon}); !errors.Is(err, ErrDamaged) {
+	if _, err := Open(path, Options{lockWait: soon}); !errors.Is(err, ErrDamaged) {
 		t.Errorf("the lock was not given free: %v", err)
 	}
 }

@@ -146,7 +146,7 @@ func (m *machine) merge(t *rapid.T) {
 			job.Entries = append(job.Entries, reading(cut, len(job.Entries)+1))
 		}
 	}
-	done, err := m.store.Import(job, headFor(job))
+	done, err := importOne(m.store, job, headFor(job))
 	if err != nil || done.ID != job.ID {
 		t.Fatalf("%+v, %v", done, err)
 	}
@@ -242,7 +242,7 @@ func (m *machine) compare(t *rapid.T, s *Store) {
 			t.Fatalf("draft %d: %+v, %v; want %+v", id, d, err, wantD)
 		}
 	}
-	if id, err := s.Find(NewestWord); id != m.want.last || (err == nil) != (id != "") {
+	if id, err := s.Find(newestWord); id != m.want.last || (err == nil) != (id != "") {
 		t.Fatalf("last: %q, %v; want %q", id, err, m.want.last)
 	}
 }

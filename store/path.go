@@ -9,21 +9,21 @@ import (
 	"path/filepath"
 )
 
-// PathVariable names the environment variable that names the store.
-const PathVariable = "TUNDISH_STORE"
+// pathVariable names the environment variable that names the store.
+const pathVariable = "TUNDISH_STORE"
 
 // DefaultPath is the store's file: $TUNDISH_STORE, else tundish/jobs.db in
 // $XDG_DATA_HOME where that is an absolute path, else in .local/share of the
 // home folder (XDG Base Directory Specification 0.8). The same on every system.
 func DefaultPath(getenv func(string) string, home string) (string, error) {
-	if path := getenv(PathVariable); path != "" {
+	if path := getenv(pathVariable); path != "" {
 		return path, nil
 	}
 	if data := getenv("XDG_DATA_HOME"); filepath.IsAbs(data) {
 		return filepath.Join(data, "tundish", "jobs.db"), nil
 	}
 	if home == "" {
-		return "", fmt.Errorf("no home folder is known; set %s or name a file with --store", PathVariable)
+		return "", fmt.Errorf("no home folder is known; set %s or name a file with --store", pathVariable)
 	}
 	return filepath.Join(home, ".local", "share", "tundish", "jobs.db"), nil
 }

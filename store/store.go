@@ -15,11 +15,13 @@ import (
 
 // Options say how to open a store. The zero value is right for most.
 type Options struct {
-	LockWait time.Duration // how long to wait for another window; 0 is 2 s
-	ReadOnly bool          // change nothing; the file must be there; another window may be writing to it
+	// ReadOnly changes nothing, and the file must be there. Where another window
+	// is writing to it, what it has stored by now is read.
+	ReadOnly bool
 
-	noSync   bool // only while a new file is filled
-	noSurvey bool // as for a large file: it is not looked through
+	lockWait time.Duration // how long to wait for another window; 0 is 2 s
+	noSync   bool          // only while a new file is filled
+	noSurvey bool          // as for a large file: it is not looked through
 }
 
 const defaultLockWait = 2 * time.Second

@@ -24,7 +24,7 @@ func TestDefaultPath(t *testing.T) {
 		{"then the home folder", "", "", "/home/x", filepath.Join("/home/x", ".local", "share", "tundish", "jobs.db")},
 		{"no home is an error", "", "", "", ""},
 	} {
-		env := map[string]string{PathVariable: c.store, "XDG_DATA_HOME": c.xdg}
+		env := map[string]string{pathVariable: c.store, "XDG_DATA_HOME": c.xdg}
 		got, err := DefaultPath(func(k string) string { return env[k] }, c.home)
 		if got != c.want || (err != nil) != (c.want == "") {
 			t.Errorf("%s: %q, %v; want %q", c.name, got, err, c.want)
@@ -147,7 +147,7 @@ func TestDraftGoesWithItsEntry(t *testing.T) {
 
 func TestFind(t *testing.T) {
 	s := open(t, filepath.Join(t.TempDir(), "jobs.db"), Options{})
-	if _, err := s.Find(NewestWord); !errors.Is(err, ErrNoJob) {
+	if _, err := s.Find(newestWord); !errors.Is(err, ErrNoJob) {
 		t.Errorf("last of none: %v", err)
 	}
 	ids := []string{"20260401-aaaaaa", "20260401-aaaaaa~2", "20260401-ab0000", "20260502-cccccc"}
@@ -211,7 +211,7 @@ func TestClosedStoreSaysSo(t *testing.T) {
 	closeNow(t, s)
 	_, _, listErr := s.List(ListOptions{})
 	_, loadErr := s.Load(jobs[0].ID)
-	_, importErr := s.Import(jobOf(5, 1), headFor(jobOf(5, 1)))
+	_, importErr := importOne(s, jobOf(5, 1), headFor(jobOf(5, 1)))
 	for name, err := range map[string]error{
 		"list": listErr, "load": loadErr, "import": importErr,
 		"append": s.Append(jobs[0].ID, headFor(jobs[0]), reading(0, 3)),
