@@ -152,15 +152,15 @@ func TestCaseJugMisread(t *testing.T) {
 	}))
 	s := d.until(WitnessTrusted)
 	w := s.Drained().Witnesses
-	near(t, "on the scale", w[1].Nominal, 1023, 0.5)
+	near(t, "on the scale", w[1].Nominal, 1023.8, 0.5) // 1022.6, and 0.12 % that the air carries
 	f := found(t, s, WitnessesApart)
-	near(t, "gap", f.ML, 127, 0.6)
+	near(t, "gap", f.ML, 126.2, 0.6)
 	if e := s.entries[f.Seq-1]; e.Value.Number != 1150 {
 		t.Errorf("to be read again: %v, want the jug", e.Value)
 	}
 	s = d.correct(DrainedAmount, 0, 0, "1030")
 	notFound(t, s, WitnessesApart)
-	near(t, "drained", s.Drained().Total.Nominal, 1023, 1)
+	near(t, "drained", s.Drained().Total.Nominal, 1024, 1)
 	asked(t, s, StruckWhy)
 	s = d.until(LoadedAmount)
 	ledger, stands := s.Ledger()

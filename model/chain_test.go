@@ -87,13 +87,14 @@ func byOneJug(d dice) outcomes {
 func byScale(d dice) outcomes {
 	const rho = 885.0
 	sqrt12 := math.Sqrt(12)
-	drained := 700 / rho * 1000 * to20(rho, 15) // 15 °C to 20 °C
+	const lift = 1.00121                               // of the air on what is weighed
+	drained := 700 / rho * 1000 * lift * to20(rho, 15) // 15 °C to 20 °C
 	uD := math.Sqrt(math.Pow(drained/700*2/sqrt12, 2)*2 + math.Pow(drained*1/rho, 2) + math.Pow(drained*5/rho, 2) + math.Pow(0.02*800, 2))
 	uC := 0.03 * 800
 	weight := (1 / (uD * uD)) / (1/(uD*uD) + 1/(uC*uC))
 	var out outcomes
 	for range draws {
-		perG := 1000 / (rho + d.normal(1)) * to20(rho, 15)
+		perG := 1000 / (rho + d.normal(1)) * lift * to20(rho, 15)
 		weigh := func(gross, tare float64) float64 { return (gross + d.within(1) - tare - d.within(1)) * perG }
 		one := func(g float64) float64 { return (g + d.within(1)) * perG }
 		fromDrained := weigh(1030, 330)*(1+d.normal(5/rho)) + d.normal(0.02*800)

@@ -154,7 +154,7 @@ func TestContainersScaleAndUSUnits(t *testing.T) {
 	}))
 	s := d.until(Decision)
 	w := s.Drained().Witnesses
-	near(t, "on the scale", w[0].Nominal, 487/(885*0.99645)*1000, 0.05)
+	near(t, "on the scale", w[0].Nominal, 487*1.00121/(885*0.99645)*1000, 0.05)
 	near(t, "in the can", w[1].Nominal, 540, 0.01)
 	near(t, "escaped", s.Escaped(0).Nominal, 1.7*29.5735, 0.01)
 	near(t, "loaded", s.Loaded(0).Nominal, 625, 0.01)

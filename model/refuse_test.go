@@ -129,8 +129,8 @@ func TestEcho(t *testing.T) {
 		{ToleranceTopic, nil, "+20 -50", "-50 ml / +20 ml"},
 		{ToleranceTopic, nil, "5%", "-5 / +5 %"},
 		{DrainedAmount, nil, "500+330@60C", "500 + 330 = 830 ml at 60 °C = 806 ml at 20 °C"},
-		// 480 g / (885 · 0.99645) kg/m³ = 544.3 ml
-		{DrainedAmount, script{ScaleDivision: {"1"}, OilDensity: {"885"}, DrainedWith: {"scale"}}, "810-330", "810 - 330 = 480 g = 544 ml at 20 °C"},
+		// 480 g · 1.0012 / (885 · 0.99645) kg/m³ = 545.0 ml
+		{DrainedAmount, script{ScaleDivision: {"1"}, OilDensity: {"885"}, DrainedWith: {"scale"}}, "810-330", "810 - 330 = 480 g = 545 ml at 20 °C"},
 		{OilTemperature, nil, "45", "45 °C"},
 	} {
 		s := newDrive(t, small.with(row.sc)).until(row.at)

@@ -103,11 +103,10 @@ func (o Oil) correct(volumeML, tempC float64) (Correction, error) {
 // WeighedAt20 is the volume in ml at 20 °C of massG grams of the oil, whatever its
 // temperature, and d ln V20 / dρ15 in 1/(kg/m³):
 //
-//	V20 = m/ρ20
+//	V20 = m·(1 − ρair/ρweights)/(ρ20 − ρair)
 //
-// What the air carries while the oil is weighed, 0.12 % of it at 1.2 kg/m³ of air and
-// 8000 kg/m³ of weights, is left out: a density known to 20 kg/m³ is twenty times as
-// doubtful.
+// with the conventional 1.2 kg/m³ of air and 8000 kg/m³ of weights (OIML R 111): the air
+// carries 0.12 % of the oil.
 func (o Oil) WeighedAt20(massG float64) (volumeML, dLnPerKgM3 float64, err error) {
 	if err := within("mass", massG, 0, MaxMassG, "g"); err != nil {
 		return 0, 0, err
@@ -117,5 +116,14 @@ func (o Oil) WeighedAt20(massG float64) (volumeML, dLnPerKgM3 float64, err error
 		return 0, 0, err
 	}
 	a, d20 := alphaPerC(o.Rho15KgM3), refTempC-baseTempC
-	return massG / rho20KgM3 * 1000, -(1 + a*d20*(1+1.6*a*d20)) / o.Rho15KgM3, nil
+	inAirKgM3 := rho20KgM3 - airKgM3
+	volumeML = massG * (1 - airKgM3/weightsKgM3) / inAirKgM3 * 1000
+	return volumeML, -(1 + a*d20*(1+1.6*a*d20)) / o.Rho15KgM3 * rho20KgM3 / inAirKgM3, nil
 }
+
+// Densities by convention, kg/m³, of the air around a scale and of the weights that
+// it is adjusted with.
+const (
+	airKgM3     = 1.2
+	weightsKgM3 = 8000
+)
