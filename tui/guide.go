@@ -56,7 +56,7 @@ func (g guide) fold(job model.Job) *model.State {
 	job.Entries = slices.Clone(job.Entries)
 	for i := range job.Entries {
 		e := &job.Entries[i]
-		e.Typed, e.Value.Text = visible(e.Typed), visible(e.Value.Text)
+		e.Typed, e.Value.Text, e.Value.Choice = visible(e.Typed), visible(e.Value.Text), visible(e.Value.Choice)
 	}
 	return model.Fold(job, offers)
 }

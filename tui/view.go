@@ -45,17 +45,8 @@ func (a App) fit(lines []string) string {
 	out := make([]string, a.height)
 	for i := range out {
 		if i < len(lines) {
-			line := lines[i]
-			if a.theme.Glyphs.ASCII {
-				line = spellStyled(a.theme.Glyphs, line)
-			}
-			if ansi.StringWidth(line) > a.width {
-				line = ansi.Truncate(line, a.width, a.theme.Glyphs.Ellipsis)
-				if ansi.StringWidth(line) > a.width {
-					line = ansi.Truncate(line, a.width, "")
-				}
-			}
-			out[i] = line
+			line := a.theme.Glyphs.Spell(lines[i]) // the escape sequences in it are ASCII already
+			out[i] = ansi.Truncate(line, a.width, a.theme.Glyphs.Ellipsis)
 		}
 	}
 	return strings.Join(out, "\n")

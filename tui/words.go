@@ -9,7 +9,6 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"garage/tundish/model"
-	"garage/tundish/tui/theme"
 )
 
 func itoa(n int) string { return strconv.Itoa(n) }
@@ -22,17 +21,13 @@ func wrap(text string, width int) []string {
 	return strings.Split(ansi.Wrap(text, width, ""), "\n")
 }
 
-// spellStyled spells a styled line in ASCII: the text changes, the escape
-// sequences, which are ASCII already, stay.
-func spellStyled(g theme.Glyphs, line string) string { return g.Spell(line) }
-
 // entryWords are the name of an entry, and what was answered.
 func entryWords(s *model.State, e model.Entry) (name, echo string) {
 	p, ok := model.PromptOf(e)
 	if !ok {
 		return "line " + itoa(e.Seq), ""
 	}
-	return p.NameText(), visible(p.Echo(s, e.Value))
+	return p.NameText(), p.Echo(s, e.Value)
 }
 
 func entryName(s *model.State, e model.Entry) string {

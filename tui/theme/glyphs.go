@@ -32,11 +32,10 @@ type Glyphs struct {
 	StateEmpty, StateUnproven, StateProven, StateOpen string
 
 	// Text symbols.
-	PlusMinus, Degree, Dash, Ellipsis, Times string
+	PlusMinus, Dash, Ellipsis string
 
-	// Boxes.
-	Horizontal, Vertical                       string
-	TopLeft, TopRight, BottomLeft, BottomRight string
+	// The upright line of a chart.
+	Vertical string
 }
 
 func unicodeGlyphs() Glyphs {
@@ -48,9 +47,8 @@ func unicodeGlyphs() Glyphs {
 		OffLow: "◄", OffHigh: "►",
 		Done: "✓", Fault: "✗", Todo: "·", Now: "►", Bullet: "•", ArrowRight: "→",
 		StateEmpty: "○", StateUnproven: "◐", StateProven: "●", StateOpen: "◇",
-		PlusMinus: "±", Degree: "°", Dash: "–", Ellipsis: "…", Times: "×",
-		Horizontal: "─", Vertical: "│",
-		TopLeft: "┌", TopRight: "┐", BottomLeft: "└", BottomRight: "┘",
+		PlusMinus: "±", Dash: "–", Ellipsis: "…",
+		Vertical: "│",
 	}
 }
 
@@ -64,9 +62,8 @@ func asciiGlyphs() Glyphs {
 		OffLow: "<", OffHigh: ">",
 		Done: "x", Fault: "!", Todo: ".", Now: ">", Bullet: "*", ArrowRight: ">",
 		StateEmpty: "O", StateUnproven: "?", StateProven: "#", StateOpen: ":",
-		PlusMinus: "+/-", Degree: " deg ", Dash: "-", Ellipsis: "...", Times: "x",
-		Horizontal: "-", Vertical: "|",
-		TopLeft: "+", TopRight: "+", BottomLeft: "+", BottomRight: "+",
+		PlusMinus: "+/-", Dash: "-", Ellipsis: "...",
+		Vertical: "|",
 	}
 }
 
