@@ -17,7 +17,7 @@ import (
 	"os"
 )
 
-var errBusy = errors.New("it was written to all the time")
+var errBusy = errors.New("it was in the middle of storing something each time")
 
 // openToRead opens a file that is there for reading, with its lock, or, where
 // another window is writing to it, a copy of what is stored in it by now.

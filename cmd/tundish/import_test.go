@@ -1,0 +1,72 @@
+package main
+
+// This file checks what is in the store after an import that was cut off.
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"garage/tundish/model"
+	"garage/tundish/model/summary"
+	"garage/tundish/store"
+)
+
+// exported writes jobs of their own into files and gives the files' names.
+func exported(t *testing.T, count int) (files []string) {
+	t.Helper()
+	done, err := answered(model.Job{Started: noon}, wholeAnswers("van", "rear axle"), model.NoTopic)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for n := range count {
+		job := done
+		job.ID = model.NewID(noon, uint32(n))
+		var text bytes.Buffer
+		if err := summary.Write(&text, summary.JSON, model.Fold(job, model.Offers{}), job, summary.Options{Zone: time.UTC}); err != nil {
+			t.Fatal(err)
+		}
+		files = append(files, fmt.Sprintf("%03d.json", n))
+		put(t, files[n], text.String())
+	}
+	return files
+}
+
+// A file that is gone when it is to be let in ends the import there: all before
+// it are in, whatever group they were in, and the error says how many.
+func TestImportThatIsCutOffSaysWhatIsIn(t *testing.T) {
+	o := inFolder(t)
+	var out bytes.Buffer
+	o.out, o.err, o.now = &out, &bytes.Buffer{}, time.Now
+	files := exported(t, 60)
+	for _, gone := range []int{57, 0, 45} {
+		if err := os.Rename(files[gone], "away"); err != nil {
+			t.Fatal(err)
+		}
+		j := openJournal(t)
+		out.Reset()
+		err := (&importCommand{Files: files}).letIn(o, j.Store, nil)
+		if err == nil || !strings.Contains(err.Error(), files[gone]) || strings.Contains(err.Error(), fmt.Sprintf("the %d files before it are in", gone)) != (gone > 0) {
+			t.Errorf("file %d gone: %v", gone, err)
+		}
+		heads, _, err := j.List(store.ListOptions{})
+		if told := strings.Count(out.String(), ": added: job "); err != nil || len(heads) != gone || told != gone {
+			t.Errorf("file %d gone: %d jobs are in, %d were told, %v", gone, len(heads), told, err)
+		}
+		if err := os.Rename("away", files[gone]); err != nil {
+			t.Fatal(err)
+		}
+		out.Reset()
+		if err := (&importCommand{Files: files}).letIn(o, j.Store, nil); err != nil {
+			t.Error(err)
+		}
+		lines := strings.Split(strings.TrimSpace(out.String()), "\n")
+		if !slices.IsSortedFunc(lines, strings.Compare) || len(lines) != len(files) || strings.Count(out.String(), "nothing new") != gone {
+			t.Errorf("again, %d of %d files told of, %d nothing new, want %d", len(lines), len(files), strings.Count(out.String(), "nothing new"), gone)
+		}
+	}
+}
