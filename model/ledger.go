@@ -81,8 +81,9 @@ func (s *State) amount(with, amount, temp Topic, p Place) ml20 {
 }
 
 // temperatureOf is the temperature of a reading with its standard uncertainty:
-// typed with it, asked for beside it, or a garage's. One that nobody said the
-// taking of counts as felt.
+// typed with it, asked for beside it, or, as long as it is not, that of the oil
+// as it ran out, else a garage's. One that nobody said the taking of counts as
+// felt.
 func (s *State) temperatureOf(e Entry, temp Topic, p Place) (tempC, tempUC float64) {
 	tempUC = tempFeltUC
 	if how, ok := pick[uint8](s, Place{Topic: TemperatureHow}, howOptions); ok && how != howFelt {
@@ -93,6 +94,9 @@ func (s *State) temperatureOf(e Entry, temp Topic, p Place) (tempC, tempUC float
 	}
 	if t, ok := s.num(p.of(temp)); ok {
 		return t, tempUC
+	}
+	if temp == DrainedTemperature {
+		return s.oilTempC(), tempFeltUC
 	}
 	return 20, tempFeltUC
 }

@@ -117,3 +117,15 @@ func TestWhatIsLeftAtTheEnd(t *testing.T) {
 		t.Errorf("%v ml of nothing known", ml)
 	}
 }
+
+// Before its temperature is asked for, what came out counts as warm as it ran
+// out: the figure on the screen is the one that the echo of the amount says.
+func TestAmountCountsAtTheTemperatureOnOffer(t *testing.T) {
+	d := newDrive(t, small.with(script{OilTemperature: {"42"}, DrainedAmount: {"550"}}))
+	d.until(DrainedAmount)
+	d.answer(d.state(), asked(t, d.state(), DrainedAmount))
+	near(t, "came out", d.state().Drained().Total.Nominal, 550*to20(870, 42), 0.01)
+	before := d.state().Drained().Total.Nominal
+	d.until(DrainedMore)
+	near(t, "as it was offered", d.state().Drained().Total.Nominal, before, 1e-9)
+}
