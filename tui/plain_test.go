@@ -6,6 +6,7 @@ import (
 	"io"
 	"regexp"
 	"strings"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -18,7 +19,7 @@ import (
 // listener is somebody who does a job in the line mode by what is said alone.
 type listener struct {
 	t     *testing.T
-	now   time.Time
+	since atomic.Int64 // the clock: nanoseconds since the morning
 	ticks chan tea.Msg // the clock, when the test lets it tick
 	said  *bytes.Buffer
 	in    io.WriteCloser
@@ -31,9 +32,9 @@ func listening(t *testing.T, mem *memory) *listener {
 	t.Helper()
 	inR, inW := io.Pipe()
 	outR, outW := io.Pipe()
-	l := &listener{t: t, now: morning, ticks: make(chan tea.Msg), said: &bytes.Buffer{}, in: inW, out: outR, ended: make(chan error, 1)}
+	l := &listener{t: t, ticks: make(chan tea.Msg), said: &bytes.Buffer{}, in: inW, out: outR, ended: make(chan error, 1)}
 	cfg := Config{
-		Journal: mem, Clock: func() time.Time { return l.now }, Chance: func() uint32 { mem.made++; return mem.made }, Bell: outW,
+		Journal: mem, Clock: l.clock, Chance: func() uint32 { mem.made++; return mem.made }, Bell: outW,
 		After:  func(time.Duration, func(time.Time) tea.Msg) tea.Cmd { return func() tea.Msg { return <-l.ticks } },
 		Export: func(id string) (string, error) { return "/home/somebody/" + id + ".html", nil },
 	}
@@ -44,6 +45,8 @@ func listening(t *testing.T, mem *memory) *listener {
 	}()
 	return l
 }
+
+func (l *listener) clock() time.Time { return morning.Add(time.Duration(l.since.Load())) }
 
 // hear reads up to the sign for input, or the end.
 func (l *listener) hear() string {
@@ -62,7 +65,7 @@ func (l *listener) hear() string {
 
 func (l *listener) types(line string) string {
 	l.t.Helper()
-	l.now = l.now.Add(30 * time.Second)
+	l.since.Add(int64(30 * time.Second))
 	if _, err := fmt.Fprintln(l.in, line); err != nil {
 		l.t.Fatal(err)
 	}
@@ -161,7 +164,7 @@ func TestPlainWaitIsTold(t *testing.T) {
 	if !strings.Contains(heard, "plug out, draining for a moment; after 15 min: slow drops by now?") {
 		t.Errorf("the clock is not told: %q", heard)
 	}
-	l.now = l.now.Add(20 * time.Minute)
+	l.since.Add(int64(20 * time.Minute))
 	l.ticks <- nil
 	if heard := l.hear(); heard != "\a\n15 min are over: slow drops by now?\n> " {
 		t.Errorf("heard %q", heard)
