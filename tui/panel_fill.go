@@ -3,7 +3,11 @@ package tui
 // This file shows the push: how much has left the vessel, how much is still to
 // leave it, and how long it takes.
 
-import "garage/tundish/model"
+import (
+	"strings"
+
+	"garage/tundish/model"
+)
 
 func fillPanel(sc scene) []block {
 	s := sc.live
@@ -28,8 +32,8 @@ func fillPanel(sc scene) []block {
 	if f.Warmer != "" {
 		blocks = append(blocks, also(dimLines(sc, wrap(f.Warmer, sc.width-2))...))
 	}
-	for _, l := range f.Assumed {
-		blocks = append(blocks, also(dimLines(sc, wrap(l, sc.width-2))...))
+	if len(f.Assumed) > 0 {
+		blocks = append(blocks, also(dimLines(sc, wrap("Taken for that: "+strings.Join(f.Assumed, ", ")+".", sc.width-2))...))
 	}
 	return blocks
 }
