@@ -320,6 +320,9 @@ func TestCorrectFromALaterStep(t *testing.T) {
 	if got := st.app.guide.answer.prompt.Topic; got != model.PlanAccepted {
 		t.Fatalf("asked %v, want the plan again", got)
 	}
+	st.sees("ONCE MORE Pre-load")
+	st.press(tea.KeyEsc)
+	st.sees("Back to the job")
 }
 
 // What was confirmed by mistake can be taken back from a later question: it is

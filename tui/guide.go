@@ -22,6 +22,7 @@ type guide struct {
 	resume   []model.Prompt // asked before anything else, after a break
 	resumed  time.Time      // when the job was left; zero for a new one
 	answer   answer         // the question on the screen and what is typed
+	again    bool           // the owner corrects an answer that stands
 	draft    *model.State   // state as it would be with what is typed; nil: not computable
 	finished bool           // nothing is left to ask
 	rest     []model.Taken  // what + takes over
@@ -29,8 +30,7 @@ type guide struct {
 	waiting  bool
 
 	saving   bool
-	request  int // ties a save to its result
-	sent     []model.Entry
+	request  int    // ties a save to its result
 	failure  string // why a save failed, "" else
 	notice   string // what just happened, "" nothing to say
 	draftTag int
@@ -75,7 +75,7 @@ func newGuide(msg loadedMsg) guide {
 
 // ask puts the next question on the screen.
 func (g guide) ask() guide {
-	g.draft, g.rest = nil, nil
+	g.draft, g.rest, g.again = nil, nil, false
 	g.wait, g.waiting = g.state.Wait()
 	if len(g.resume) > 0 {
 		g.finished = false
@@ -103,7 +103,7 @@ func (g guide) ask() guide {
 
 // keep puts what is half typed aside, for when its question comes again.
 func (g guide) keep() guide {
-	if text := g.answer.text(); text != "" && g.answer.prompt.Strikes == 0 {
+	if text := g.answer.text(); text != "" && !g.again {
 		g.kept = Draft{Place: g.answer.prompt.Place, Text: text}
 	}
 	return g
@@ -117,7 +117,7 @@ func (g guide) correct(seq int) guide {
 		return g
 	}
 	g = g.keep()
-	g.draft = nil
+	g.draft, g.again = nil, true
 	g.answer = newAnswer(g.state, p)
 	g.finished = false
 	entries, _ := g.state.Ledger()
@@ -136,7 +136,7 @@ func (g guide) key(msg tea.KeyMsg, k keymap) (guide, intent) {
 	if g.finished {
 		return g, keyWhenFinished(msg, k)
 	}
-	if g.answer.prompt.Strikes > 0 && msg.Type == tea.KeyEsc {
+	if g.again && msg.Type == tea.KeyEsc {
 		g.notice = "left as it was"
 		return g.ask(), nil
 	}
@@ -222,7 +222,6 @@ func (g guide) redraft(at time.Time) guide {
 func (g guide) save(j Journal, entries []model.Entry) (guide, tea.Cmd) {
 	g.saving, g.failure = true, ""
 	g.request++
-	g.sent = entries
 	after := with(g.job, entries...)
 	head := model.Fold(after, g.offers).Head()
 	return g, save(j, g.request, after, g.fresh, head, entries)
@@ -250,7 +249,7 @@ func (g guide) saveFailed(msg saveFailedMsg) guide {
 	if msg.request != g.request {
 		return g
 	}
-	g.saving, g.sent = false, nil
+	g.saving = false
 	g.failure = msg.err.Error()
 	return g
 }

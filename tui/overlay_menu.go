@@ -33,7 +33,7 @@ func newMenu(g guide) menu {
 		{"Another job", "this one stays as it is", wantPicker{}},
 		{"Leave tundish", "everything accepted is kept", wantQuit{}},
 	}
-	if g.answer.prompt.Strikes > 0 {
+	if g.again {
 		items[0] = menuItem{"Leave the correction", "the old answer stands", wantAsk{}}
 	}
 	return menu{items: items}

@@ -63,10 +63,12 @@ func (p *plain) askWords() string {
 	q := g.answer.prompt
 	ask := q.AskText(g.state)
 	switch {
-	case q.Strikes > 0:
+	case g.again:
 		return fmt.Sprintf("CORRECTING line %d: %s", q.Strikes, ask)
 	case q.Safety:
 		return "CAUTION: " + ask
+	case q.Strikes > 0: // what followed has made the answer void
+		return "ONCE MORE: " + ask
 	}
 	return ask
 }

@@ -234,10 +234,12 @@ func (a App) questionLines(sc scene) []string {
 	p := g.answer.prompt
 	label := ""
 	switch {
-	case p.Strikes > 0:
+	case g.again:
 		label = "CORRECTING line " + itoa(p.Strikes) + " "
 	case p.Safety:
 		label = "CAUTION "
+	case p.Strikes > 0: // what followed has made the answer void
+		label = "ONCE MORE "
 	}
 	var lines []string
 	for i, l := range wrap(label+p.AskText(g.state), a.width-2) {
