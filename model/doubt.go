@@ -94,6 +94,8 @@ func (s *State) remedy(thing string) string {
 	switch {
 	case strings.HasPrefix(thing, marksOf) && scale:
 		return "use the scale, or check them with water on the scale"
+	case strings.HasPrefix(thing, marksOf) && s.SharedJugNote() != "":
+		return "only a scale helps; between out and in it cancels already"
 	case strings.HasPrefix(thing, marksOf):
 		return "use a scale, or the same container for out and in"
 	case strings.HasPrefix(thing, weighingOf), strings.HasPrefix(thing, readingOf) && strings.HasSuffix(thing, " scale"):
