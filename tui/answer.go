@@ -39,7 +39,6 @@ type answer struct {
 	choices []model.Option
 	chosen  pointer // into choices
 	digit   rune    // the key that confirms an acknowledgement
-	pressed bool    // that key was pressed
 	problem string  // why the last attempt was refused
 }
 
@@ -118,7 +117,7 @@ func (a answer) isField() bool {
 
 // key takes one key. Keys that have a meaning of their own on an empty field
 // are text once something is typed, and always in a line of text.
-func (a answer) key(msg tea.KeyMsg, k keymap, s *model.State) (answer, outcome) {
+func (a answer) key(msg tea.KeyMsg, k keymap) (answer, outcome) {
 	a.problem = ""
 	switch {
 	case msg.Type == tea.KeyEsc:
@@ -197,7 +196,6 @@ func (a answer) keyChoose(msg tea.KeyMsg, k keymap) (answer, outcome) {
 func (a answer) keyConfirm(msg tea.KeyMsg, k keymap) (answer, outcome) {
 	if msg.Type == tea.KeyRunes && !msg.Paste && len(msg.Runes) == 1 {
 		if msg.Runes[0] == a.digit {
-			a.pressed = true
 			return a, outAccept
 		}
 		a.problem = "press " + string(a.digit) + " to confirm"
@@ -208,41 +206,42 @@ func (a answer) keyConfirm(msg tea.KeyMsg, k keymap) (answer, outcome) {
 	return a, outNothing
 }
 
-// entry is the answer as the next entry of the job.
-func (a answer) entry(s *model.State, at time.Time) (model.Entry, error) {
+// entry is the answer as the next entry of the job; its time is that of
+// acceptance, and not set yet.
+func (a answer) entry(s *model.State) (model.Entry, error) {
 	p := a.prompt
 	switch p.Kind {
 	case model.Acknowledge, model.Event:
-		return p.Entry(s, p.AckValue(s), string(a.digit), at), nil
+		return p.Entry(s, p.AckValue(s), string(a.digit), time.Time{}), nil
 	case model.Choose:
 		if a.chosen.at < 0 || a.chosen.at >= len(a.choices) {
 			return model.Entry{}, errors.New("choose one: its number, then Enter")
 		}
 		v := p.ChoiceValue(s, a.choices[a.chosen.at])
-		return p.Entry(s, v, "", at), p.Accept(s, v)
+		return p.Entry(s, v, "", time.Time{}), p.Accept(s, v)
 	}
-	return a.fieldEntry(s, at)
+	return a.fieldEntry(s)
 }
 
-func (a answer) fieldEntry(s *model.State, at time.Time) (model.Entry, error) {
+func (a answer) fieldEntry(s *model.State) (model.Entry, error) {
 	p, typed := a.prompt, a.field.Value()
 	switch typed {
 	case "":
 		if p.Ends != model.NoTopic {
-			return p.EndEntry(s, at), nil
+			return p.EndEntry(s, time.Time{}), nil
 		}
 		v, ok := p.DefaultValue(s)
 		if !ok {
 			return model.Entry{}, errors.New("type it, then Enter")
 		}
-		return p.Entry(s, v, "", at), p.Accept(s, v)
+		return p.Entry(s, v, "", time.Time{}), p.Accept(s, v)
 	case unknownSign:
 		v := model.Value{Unknown: true}
-		return p.Entry(s, v, "", at), p.Accept(s, v)
+		return p.Entry(s, v, "", time.Time{}), p.Accept(s, v)
 	}
 	v, err := p.Parse(s, typed)
 	if err != nil {
 		return model.Entry{}, err
 	}
-	return p.Entry(s, v, typed, at), nil
+	return p.Entry(s, v, typed, time.Time{}), nil
 }

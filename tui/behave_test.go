@@ -154,6 +154,20 @@ func TestEnterOfTheNumberPad(t *testing.T) {
 	st.sees("Name the unit")
 }
 
+// What is being typed counts as of the last answer, not as of the year 1: what
+// hangs on time must not jump with the first digit.
+func TestDraftIsOfItsTime(t *testing.T) {
+	st := newStage(t, newMemory(), 80, 24)
+	st.upTo(model.DrainedAmount)
+	st.clock(26 * time.Hour)
+	before := len(st.app.guide.state.Findings())
+	st.typed("5")
+	g := st.app.guide
+	if !g.draft.Updated.Equal(g.state.Updated) || len(g.draft.Findings()) < before {
+		t.Errorf("the draft is of %v, the job of %v", g.draft.Updated, g.state.Updated)
+	}
+}
+
 // What was typed stays when it cannot be stored, and goes in when it can.
 func TestFailedSaveKeepsWhatWasTyped(t *testing.T) {
 	mem := newMemory()

@@ -96,7 +96,7 @@ func (g guide) ask() guide {
 		g.answer = g.answer.withText(g.kept.Text)
 		g.kept = Draft{}
 		g.notice = "as you had typed it"
-		return g.redraft(time.Time{})
+		return g.redraft()
 	}
 	return g
 }
@@ -142,7 +142,7 @@ func (g guide) key(msg tea.KeyMsg, k keymap) (guide, intent) {
 	}
 	before := g.answer.text()
 	var out outcome
-	g.answer, out = g.answer.key(msg, k, g.state)
+	g.answer, out = g.answer.key(msg, k)
 	switch out {
 	case outAccept:
 		return g.accept()
@@ -159,7 +159,7 @@ func (g guide) key(msg tea.KeyMsg, k keymap) (guide, intent) {
 	}
 	if g.answer.text() != before {
 		g.notice, g.failure = "", ""
-		return g.redraft(time.Time{}), wantDraft{}
+		return g.redraft(), wantDraft{}
 	}
 	return g, nil
 }
@@ -184,7 +184,7 @@ func (g guide) recordAtHand() bool {
 
 // accept checks the answer; a good one becomes an entry.
 func (g guide) accept() (guide, intent) {
-	e, err := g.answer.entry(g.state, time.Time{})
+	e, err := g.answer.entry(g.state)
 	if err != nil {
 		g.answer.problem = err.Error()
 		return g, nil
@@ -207,13 +207,13 @@ func (g guide) takeAll() (guide, intent) {
 
 // redraft works out the state as it would be with what is typed, so that the
 // gauge moves with every digit.
-func (g guide) redraft(at time.Time) guide {
+func (g guide) redraft() guide {
 	g.draft = nil
 	v, err := g.answer.prompt.Parse(g.state, g.answer.text())
 	if err != nil || g.answer.prompt.Kind == model.Choose {
 		return g
 	}
-	e := g.answer.prompt.Entry(g.state, v, "", at)
+	e := g.answer.prompt.Entry(g.state, v, "", g.state.Updated)
 	g.draft = g.fold(with(g.job, e))
 	return g
 }
