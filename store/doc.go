@@ -9,7 +9,8 @@
 // Append (and Create, ImportAll) writes the line of the journal, commits one bbolt
 // transaction while the disk takes that line, waits for both, and returns nil.
 // Only then is the entry accepted, and it is durable in both files: three syncs,
-// two of them one after the other.
+// two of them one after the other. ImportAll does so with the lines of many jobs
+// at once; each line, and so each job, is in whole or not at all.
 //
 // After a crash in between one file may be ahead, and the next Open brings the
 // other up: a whole line behind bbolt's place in the journal is put into bbolt;

@@ -74,7 +74,7 @@ func (j *journal) scan(from int64, each func(at int64, text []byte) (more bool))
 type tail struct {
 	lines []line
 	marks []mark // place behind each of the lines
-	torn  bool   // behind them lies a piece of a line
+	torn  bool   // behind them lie pieces of what was not accepted
 	alien bool   // behind them lie whole lines that do not go on from there
 }
 
@@ -95,6 +95,8 @@ func (j *journal) behind(m mark) (t tail, fits bool, err error) {
 		case !t.torn && at == m.End && m.follows(l) && l.check() == nil:
 			m = m.after(text, l.Job)
 			t.lines, t.marks = append(t.lines, l), append(t.marks, m)
+		case m.together(l) && l.check() == nil:
+			t.torn = true // a line of theirs was never written, so they were not accepted
 		default:
 			t.alien = true
 		}

@@ -23,6 +23,7 @@ const journalVersion = 1
 type line struct {
 	N       int           `json:"n"`                 // 0 the first line, then 1, 2, 3, …
 	Prev    string        `json:"prev,omitempty"`    // checksum of the line before
+	First   int           `json:"first,omitempty"`   // first of the lines that were accepted together; 0: it alone
 	Journal int           `json:"journal,omitempty"` // first line: version of the form
 	Store   string        `json:"store,omitempty"`   // first line: id of the store
 	Job     string        `json:"job,omitempty"`
@@ -98,6 +99,9 @@ func (l line) check() error {
 	if l.N < 0 || l.Head == nil {
 		return fmt.Errorf("%w: number or head is missing", errLine)
 	}
+	if l.First < 0 || l.First > l.N {
+		return fmt.Errorf("%w: line %d cannot begin with line %d", errLine, l.N, l.First)
+	}
 	if err := model.CheckID(l.Job); err != nil {
 		return err
 	}
@@ -136,6 +140,10 @@ type mark struct {
 
 // follows says whether a line goes on from the mark.
 func (m mark) follows(l line) bool { return l.N == m.N+1 && l.Prev == m.Sum }
+
+// together says whether a line was to be accepted together with the one that
+// comes behind the mark.
+func (m mark) together(l line) bool { return 0 < l.First && l.First <= m.N+1 && m.N+1 < l.N }
 
 // next makes the text of the line that comes next, and the mark behind it, and
 // makes the line what it will be when that text is read again.

@@ -163,6 +163,9 @@ func TestJournalThatKnowsMore(t *testing.T) {
 		path, _ := behind(t, 3)
 		write(t, path+journalSuffix, spoil(read(t, path+journalSuffix)))
 		file, journal := read(t, path), read(t, path+journalSuffix)
+		if r, err := Verify(path); err != nil || r.OK() {
+			t.Errorf("%s: verify sees nothing: %+v, %v", name, r, err)
+		}
 		_, err := Open(path, Options{})
 		if !errors.Is(err, ErrDamaged) {
 			t.Fatalf("%s: %v", name, err)

@@ -180,6 +180,9 @@ func (s *Store) accept(plan func(snapshot) ([]line, error)) error {
 func (s *Store) fit(state snapshot, lines []line) (text []byte, to mark, was []jobRecord, err error) {
 	to = s.journal.mark
 	for i := range lines {
+		if len(lines) > 1 {
+			lines[i].First = s.journal.mark.N + 1
+		}
 		one, after, err := to.next(&lines[i])
 		if err != nil {
 			return nil, mark{}, nil, &Error{Kind: ErrInvalid, Path: s.path, Fact: "not stored", Cause: err}

@@ -149,6 +149,20 @@ func survives(t *testing.T, what, path string, d disk, want model.Job) {
 	}
 }
 
+// holed is a journal into which only some sectors of the change were written;
+// where it grew, the others are zeros.
+func holed(before, after []byte, random *rand.Rand) []byte {
+	const sector = 512
+	torn := append(slices.Clone(before), make([]byte, len(after)-len(before))...)
+	missing := random.IntN(5)
+	for at := 0; at < len(after); at += sector {
+		if random.IntN(5) >= missing {
+			copy(torn[at:min(at+sector, len(after))], after[at:])
+		}
+	}
+	return torn
+}
+
 // TestTornGroup cuts the power while many jobs are let in at once: each is
 // there whole or not at all, and letting them in again completes them.
 func TestTornGroup(t *testing.T) {
@@ -156,18 +170,27 @@ func TestTornGroup(t *testing.T) {
 	now := func() disk { return disk{read(t, path), read(t, path+journalSuffix)} }
 	before := now()
 	s := open(t, path, Options{noSync: true})
-	jobs := []model.Job{jobOf(1, 24), jobOf(2, 9), jobOf(3, 0), jobOf(4, 30)}
+	jobs := []model.Job{jobOf(1, 24), jobOf(2, 9), jobOf(3, 0), jobOf(4, 30), jobOf(5, 1), jobOf(6, 0), jobOf(7, 40)}
 	_, err := s.ImportAll(incomingOf(jobs))
 	must(t, err)
 	closeNow(t, s)
 	after := now()
 	pages, _ := writesBetween(before.file, after.file)
+	random := rand.New(rand.NewPCG(20260401, 9))
 	someIn := 0
-	for lineBytes := 0; lineBytes < len(after.journal); lineBytes += 397 {
+	for round := range 120 {
 		torn := filepath.Join(memory(t), "torn.db")
-		write(t, torn, on(before.file, pages[:lineBytes%len(pages)], pageBytes))
-		write(t, torn+journalSuffix, tornLine(before.journal, after.journal, lineBytes))
+		write(t, torn, on(before.file, pages[:round%len(pages)], pageBytes))
+		journal := tornLine(before.journal, after.journal, 397*round)
+		if round%2 == 1 {
+			journal = holed(before.journal, after.journal, random)
+		}
+		write(t, torn+journalSuffix, journal)
+		verify(t, torn)
 		s := open(t, torn, Options{noSync: true})
+		if s.Opening().JournalMade != "" {
+			t.Errorf("round %d: the journal was not gone on with: %+v", round, s.Opening())
+		}
 		in := 0
 		for _, job := range jobs {
 			got, err := s.Load(job.ID)
@@ -175,14 +198,14 @@ func TestTornGroup(t *testing.T) {
 			case err == nil && (sameJob(got, job) || sameJob(got, jobOf(1, 20))):
 				in++
 			case !errors.Is(err, ErrNoJob):
-				t.Errorf("%d bytes: job %s: %d entries, %v", lineBytes, job.ID, len(got.Entries), err)
+				t.Errorf("round %d: job %s: %d entries, %v", round, job.ID, len(got.Entries), err)
 			}
 		}
 		if in > 1 && in < len(jobs) {
 			someIn++
 		}
 		if _, err := s.ImportAll(incomingOf(jobs)); err != nil || !right(t, "again", s, append([]model.Job{jobOf(0, 9)}, jobs...)) {
-			t.Errorf("%d bytes: again: %v", lineBytes, err)
+			t.Errorf("round %d: again: %v", round, err)
 		}
 		closeNow(t, s)
 	}

@@ -232,23 +232,47 @@ func (a *audit) readJournal(s *Store, state snapshot, readable bool) {
 			a.report.note(path, "the store does not know it yet; the next opening sees to that")
 			return
 		}
-		if s.opening.Beside { // what came behind it since is not looked at
-			j.sizeBytes = min(j.sizeBytes, m.End)
-		}
 		if id, err := state.storeID(); err == nil && first.Journal > 0 && first.Store != id {
 			a.report.find(path, "it is of another store")
 			return
 		}
 	}
-	a.readLines(j, m, readable)
+	upToMark := *j
+	upToMark.sizeBytes = min(j.sizeBytes, m.End)
+	a.readLines(&upToMark, m, readable)
+	if readable && !s.opening.Beside { // what another window has added since is not looked at
+		a.readBehind(s, state, j, m)
+	}
 	if readable && a.report.OK() {
 		a.compare(s.path)
 	}
 }
 
-// readLines reads every line, as far as the mark into inJournal.
+// readBehind says what the next opening will do with what lies behind the mark.
+func (a *audit) readBehind(s *Store, state snapshot, j *journal, m mark) {
+	rest, fits, err := j.behind(m)
+	switch {
+	case err != nil:
+		a.report.find(j.path, "%v", err)
+	case fits && rest.alien:
+		if err := s.knowsAll(state); err != nil {
+			a.report.find(j.path, "%s", factOf(err))
+		} else {
+			a.report.note(j.path, "it holds more than goes on from the store; the next opening writes it anew")
+		}
+		return
+	}
+	if len(rest.lines) > 0 {
+		a.report.note(j.path, "%d lines are not in the store yet; the next opening puts them in", len(rest.lines))
+	}
+	if rest.torn {
+		a.report.note(j.path, "its end was cut off in the writing; the next opening takes it out")
+	}
+}
+
+// readLines reads every line into inJournal.
 func (a *audit) readLines(j *journal, m mark, readable bool) {
-	last, met, ahead := mark{N: -1}, !readable, 0
+	last, met := mark{N: -1}, !readable
 	err := j.scan(0, func(at int64, text []byte) bool {
 		l, sum, err := decodeLine(text)
 		if err == nil {
@@ -257,15 +281,10 @@ func (a *audit) readLines(j *journal, m mark, readable bool) {
 		if err == nil && !last.follows(l) {
 			err = fmt.Errorf("does not follow %v", last)
 		}
-		switch end := at + int64(len(text)); {
-		case err != nil && at >= m.End:
-			a.report.note(j.path, "the line at byte %d was cut off in the writing; the next opening takes it out", at)
-		case err != nil:
+		if err != nil {
 			a.report.find(j.path, "line at byte %d: %v", at, err)
-		case at >= m.End:
-			ahead++
-		default:
-			met = met || end == m.End && l.N == m.N && sum == m.Sum
+		} else {
+			met = met || at+int64(len(text)) == m.End && l.N == m.N && sum == m.Sum
 			a.report.Lines += min(l.N, 1)
 			a.readLine(j.path, l)
 		}
@@ -277,9 +296,6 @@ func (a *audit) readLines(j *journal, m mark, readable bool) {
 		a.report.find(j.path, "%v", err)
 	case !met:
 		a.report.find(j.path, "it does not hold the last line that the store knows")
-	}
-	if ahead > 0 {
-		a.report.note(j.path, "%d lines are not in the store yet; the next opening puts them in", ahead)
 	}
 }
 
