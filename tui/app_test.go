@@ -1,5 +1,7 @@
 package tui
 
+// This file does whole jobs with keys, and holds what the small job answers.
+
 import (
 	"fmt"
 	"os"

@@ -1,5 +1,8 @@
 package tui
 
+// This file tests the clocks: when they ring, and that breaks and sleep do not
+// stop them.
+
 import (
 	"bytes"
 	"strings"

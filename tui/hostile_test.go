@@ -1,5 +1,7 @@
 package tui
 
+// This file tests that texts of a stranger are shown and not obeyed.
+
 import (
 	"slices"
 	"strings"

@@ -48,11 +48,7 @@ func (a App) carryOut(want intent) (tea.Model, tea.Cmd) {
 	case wantSave:
 		return a.save(want.entries)
 	case wantUndo:
-		a.overlay = nil
-		if e, ok := a.guide.state.UndoEntry(a.now); ok {
-			a.guide = a.guide.keep()
-			return a.save([]model.Entry{e})
-		}
+		return a.undo()
 	case wantAsk:
 		a.overlay = nil
 		a.guide = a.guide.ask()
@@ -78,17 +74,35 @@ func (a App) carryOut(want intent) (tea.Model, tea.Cmd) {
 		a.overlay = nil
 		return a, readHistory(a.cfg.Journal, a.guide.job)
 	case wantExport:
-		a.overlay = nil
-		if a.guide.fresh {
-			a.guide.notice = "nothing is stored yet: answer the first question"
-		} else if a.cfg.Export != nil {
-			return a, export(a.cfg.Export, a.guide.job.ID)
-		}
+		return a.record()
 	case wantDraft:
 		a.guide.draftTag++
 		return a, draftDue(a.cfg.After, a.guide.draftTag)
 	case wantQuit:
 		return a, tea.Quit
+	}
+	return a, nil
+}
+
+// undo strikes out the last answer; what is half typed is kept.
+func (a App) undo() (tea.Model, tea.Cmd) {
+	a.overlay = nil
+	e, ok := a.guide.state.UndoEntry(a.now)
+	if !ok {
+		return a, nil
+	}
+	a.guide = a.guide.keep()
+	return a.save([]model.Entry{e})
+}
+
+// record writes the record of the job to a file.
+func (a App) record() (tea.Model, tea.Cmd) {
+	a.overlay = nil
+	switch {
+	case a.guide.fresh:
+		a.guide.notice = "nothing is stored yet: answer the first question"
+	case a.cfg.Export != nil:
+		return a, export(a.cfg.Export, a.guide.job.ID)
 	}
 	return a, nil
 }

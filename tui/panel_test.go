@@ -1,5 +1,8 @@
 package tui
 
+// This file tests that what must be seen is seen, on small screens and in jobs
+// in which much is found out.
+
 import (
 	"strings"
 	"testing"

@@ -1,5 +1,7 @@
 package tui
 
+// This file does jobs in the line mode by what is said alone.
+
 import (
 	"bytes"
 	"fmt"

@@ -1,5 +1,8 @@
 package tui
 
+// This file tests lists, and what lies over the job, with the keys of a number
+// pad and of a presenter.
+
 import (
 	"fmt"
 	"strings"

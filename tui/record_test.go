@@ -1,5 +1,7 @@
 package tui
 
+// This file tests the keys that write the record.
+
 import (
 	"errors"
 	"testing"

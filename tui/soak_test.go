@@ -1,5 +1,7 @@
 package tui
 
+// This file presses keys at random for a long time.
+
 import (
 	"testing"
 	"time"

@@ -14,47 +14,54 @@ import (
 	"garage/tundish/cmd/tundish/internal/screen"
 )
 
+// photographer takes pictures of a demo on the way through it.
+type photographer struct {
+	*owner
+	folder, look string
+	dark         bool
+}
+
+// shoot keeps a picture of the screen, once it shows a text.
+func (p photographer) shoot(name, shows string) {
+	p.t.Helper()
+	p.s.WaitFor(shows)
+	p.s.Settle()
+	file := filepath.Join(p.folder, name+"-"+p.look+".svg")
+	if err := os.WriteFile(file, []byte(p.s.SVG("tundish", p.dark)), 0o644); err != nil {
+		p.t.Fatal(err)
+	}
+}
+
 func TestPictures(t *testing.T) {
 	folder := os.Getenv("TUNDISH_PICTURES")
 	if folder == "" {
 		t.Skip("TUNDISH_PICTURES names no folder")
 	}
-	for _, look := range []struct {
-		name   string
-		dark   bool
-		answer screen.Answer
-	}{{"dark", true, screen.AnswerAll}, {"light", false, screen.AnswerLight}} {
+	for look, answer := range map[string]screen.Answer{"dark": screen.AnswerAll, "light": screen.AnswerLight} {
 		o := begin(t, map[string][]string{
 			"What is in the drain port": {"\x03"}, "How much came out?": {"500+330"}, "Really in the vessel now?": {"930"}, "Left in the vessel now?": {"20"},
 			"Left in the vessel as you push": {"600", "240", ""}, "Escaped at the swap?": {"55"},
-		}, screen.Options{Args: []string{"demo", "--background", look.name}, Cols: 100, Rows: 30, Answer: look.answer})
-		shoot := func(name, shows string) {
-			o.s.WaitFor(shows)
-			o.s.Settle()
-			file := filepath.Join(folder, name+"-"+look.name+".svg")
-			if err := os.WriteFile(file, []byte(o.s.SVG("tundish", look.dark)), 0o644); err != nil {
-				t.Fatal(err)
-			}
-		}
+		}, screen.Options{Args: []string{"demo", "--background", look}, Cols: 100, Rows: 30, Answer: answer})
+		p := photographer{o, folder, look, look == "dark"}
 		o.upTo("How much came out?")
 		o.s.Type("500+330")
-		shoot("measure", "500 + 330 = 830 ml")
+		p.shoot("measure", "500 + 330 = 830 ml")
 		o.s.Press(screen.CtrlU)
 		o.upTo("Pre-load")
-		shoot("preload", "Pre-load")
+		p.shoot("preload", "Pre-load")
 		o.upTo("Left in the vessel as you push")
 		o.step()
 		o.s.Type("240")
-		shoot("fill", "240 ml")
+		p.shoot("fill", "240 ml")
 		o.s.Press(screen.CtrlU)
 		o.upTo("In the unit")
-		shoot("verdict", "VERDICT:")
+		p.shoot("verdict", "VERDICT:")
 		o.s.Press("*")
-		shoot("menu", "Back to the job")
+		p.shoot("menu", "Back to the job")
 		o.s.Press("0")
 		o.s.WaitFor("VERDICT:")
 		o.s.Press("/")
-		shoot("sums", "holds 19 times in 20")
+		p.shoot("sums", "holds 19 times in 20")
 		o.s.Kill()
 	}
 }
