@@ -10,13 +10,15 @@
 // transaction while the disk takes that line, waits for both, and returns nil.
 // Only then is the entry accepted, and it is durable in both files: three syncs,
 // two of them one after the other. ImportAll does so with the lines of many jobs
-// at once; each line, and so each job, is in whole or not at all.
+// at once, the journal before bbolt; each line, and so each job, is in whole or
+// not at all.
 //
 // After a crash in between one file may be ahead, and the next Open brings the
 // other up: a whole line behind bbolt's place in the journal is put into bbolt;
 // a journal that lacks the last line that bbolt knows is written anew from it.
 // So an entry that was not acknowledged may appear, whole, and one that was is
-// never lost. A line that was cut off in the writing is taken out. Where bbolt
+// never lost. A line that was cut off in the writing is taken out, with those that
+// were to be accepted together with it and came through behind it. Where bbolt
 // cannot commit (disk full), the line is taken out of the journal at once and
 // nothing is accepted. Where the disk fails so that nobody knows (ErrUncertain),
 // nothing more is accepted until the store is opened again.

@@ -28,6 +28,7 @@ func FuzzLine(f *testing.F) {
 		{Journal: journalVersion, Store: "a store"},
 		{N: 1, Prev: "89abcdef", Job: job.ID, Started: &job.Started, Entries: job.Entries, Head: &head},
 		{N: 2, Prev: "00000000", Job: job.ID, Entries: job.Entries[1:], Head: &head},
+		{N: 4, Prev: "00000000", First: 3, Job: job.ID, Started: &job.Started, Head: &head},
 	} {
 		text, err := l.encode()
 		must(f, err)

@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"syscall"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -196,7 +197,7 @@ func TestImportAllUpToTheBadOne(t *testing.T) {
 	}
 }
 
-// TestImportAllIsOneTransaction, and a journal that goes on by a line a job.
+// TestImportAllIsOneTransaction, after a journal that goes on by a line a job.
 func TestImportAllIsOneTransaction(t *testing.T) {
 	s := open(t, filepath.Join(memory(t), "jobs.db"), Options{})
 	var jobs []model.Job
@@ -204,12 +205,39 @@ func TestImportAllIsOneTransaction(t *testing.T) {
 		jobs = append(jobs, jobOf(n, 4))
 	}
 	synced := 0
-	s.journal.flush = func(*os.File) error { synced++; return nil }
 	before, _ := latestMeta(s.file)
+	s.journal.flush = func(*os.File) error {
+		if m, _ := latestMeta(s.file); m != before {
+			t.Error("bbolt has lines that the journal may lose")
+		}
+		synced++
+		return nil
+	}
 	_, err := s.ImportAll(incomingOf(jobs))
 	must(t, err)
 	after, _ := latestMeta(s.file)
 	if after.txid != before.txid+1 || synced != 1 || s.journal.mark.N != len(jobs) {
 		t.Errorf("%d transactions, %d syncs of the journal, %d lines", after.txid-before.txid, synced, s.journal.mark.N)
+	}
+}
+
+// TestImportAllGetsThroughAFullDisk: the disk has no room for the lines of all,
+// and takes them one by one. Nothing of the first attempt is left.
+func TestImportAllGetsThroughAFullDisk(t *testing.T) {
+	s := open(t, filepath.Join(memory(t), "jobs.db"), Options{})
+	jobs := []model.Job{jobOf(1, 3), jobOf(2, 3), jobOf(3, 3), jobOf(4, 3)}
+	attempts := 0
+	s.journal.flush = func(*os.File) error {
+		if attempts++; attempts == 1 {
+			return syscall.ENOSPC
+		}
+		return nil
+	}
+	done, err := s.ImportAll(incomingOf(jobs))
+	if err != nil || len(done) != len(jobs) || s.journal.mark.N != len(jobs) {
+		t.Errorf("%+v, %v; %d lines", done, err, s.journal.mark.N)
+	}
+	if !right(t, "then", s, jobs) {
+		t.Error("the store is damaged")
 	}
 }

@@ -30,6 +30,11 @@ func (s *Store) reconcile(state snapshot) error {
 	}
 	s.journal = j
 	j.flush = flushFor(s.noSync)
+	if len(rest.lines) > 0 { // a process that was killed may have left them unsynced
+		if err := j.sync(); err != nil {
+			return s.failed(j.path, err)
+		}
+	}
 	for i, l := range rest.lines {
 		if err := s.replay(l, rest.marks[i]); err != nil {
 			return err

@@ -215,6 +215,9 @@ func journalNotSynced(t *testing.T, cause error) {
 		t.Fatalf("%v", err)
 	}
 	sentence(t, path, err)
+	if done, err := s.ImportAll(incomingOf([]model.Job{jobOf(7, 2), jobOf(8, 2)})); len(done) > 0 || !errors.Is(err, ErrUncertain) {
+		t.Errorf("went on: %+v, %v", done, err)
+	}
 	if err := s.Append(jobs[1].ID, headFor(jobOf(1, 7)), reading(1, 7)); !errors.Is(err, ErrUncertain) {
 		t.Errorf("went on: %v", err)
 	}
