@@ -29,8 +29,10 @@ func (o sumsOverlay) lines(sc scene) []string {
 		sums = append(sums, s.UnfoldPreload(r))
 	}
 	sums = append(sums, s.UnfoldNet(s.Round()))
-	if v, err := s.UnfoldVerdict(s.Round()); err == nil {
-		sums = append(sums, v)
+	if _, begun := s.InUnitNow(); begun { // nothing to judge before
+		if v, err := s.UnfoldVerdict(s.Round()); err == nil {
+			sums = append(sums, v)
+		}
 	}
 	t := sc.app.theme
 	var lines []string

@@ -28,10 +28,11 @@ type plain struct {
 	ended  func() error // what the input ended with, once lines is closed
 	out    *bufio.Writer
 	guide  guide
-	now    time.Time      // as last looked at
-	ticked <-chan tea.Msg // the next second, nil where it is not waited for
-	told   string         // state of the unit and step, as last told
-	asked  asking         // as last told in full
+	now    time.Time       // as last looked at
+	ticked <-chan tea.Msg  // the next second, nil where it is not waited for
+	told   string          // state of the unit and step, as last told
+	stands map[string]bool // how things stand, as told since
+	asked  asking          // as last told in full
 }
 
 // asking is a question at a moment of the job.
@@ -307,7 +308,7 @@ func (p *plain) command(words []string) error {
 	case "back":
 		p.guide = g.ask()
 	case "again":
-		p.asked, p.told = asking{}, ""
+		p.asked, p.told = asking{}, "" // so all of it is told
 	case "sums":
 		p.tellSums()
 	case "record":

@@ -25,7 +25,7 @@ func (p *plain) tellState() {
 	if told == p.told {
 		return
 	}
-	p.told = told
+	p.told, p.stands = told, map[string]bool{}
 	p.say("%s", told)
 	if s.UnitState() == model.Empty {
 		p.say("Do not move the car.")
@@ -109,26 +109,35 @@ func inUnitWords(unit string) string {
 	return "in " + unit
 }
 
+// sayOnce says how something stands, unless it was said since the state was.
+func (p *plain) sayOnce(format string, a ...any) {
+	line := fmt.Sprintf(format, a...)
+	if !p.stands[line] {
+		p.stands[line] = true
+		p.say("%s", line)
+	}
+}
+
 // tellStanding says how things stand where the question is asked: the clock or
 // the figure that matters, the verdict, what was found.
 func (p *plain) tellStanding() {
 	app := App{cfg: p.cfg, theme: p.theme, guide: p.guide, now: p.cfg.Clock()}
 	sc := app.scene(0, 0)
 	if p.guide.waiting {
-		p.say("%s %s; %s.", p.guide.wait.What, agoWords(app.now.Sub(p.guide.wait.Since)), p.guide.waitWords(app.now))
+		p.sayOnce("%s %s; %s.", p.guide.wait.What, agoWords(app.now.Sub(p.guide.wait.Since)), p.guide.waitWords(app.now))
 	} else if figure, caption := figureOf(sc); figure != "" {
-		p.say("%s: %s", caption, figure)
+		p.sayOnce("%s: %s", caption, figure)
 	}
 	if d := p.guide.state.Drips(app.now); stepOf(sc) == model.Drain && d.Running {
-		p.say("%s", d.Text(p.guide.state.Units()))
+		p.sayOnce("%s", d.Text(p.guide.state.Units()))
 	}
 	if p.guide.answer.prompt.Topic == model.Decision {
 		for _, line := range verdictLines(p.guide.state) {
-			p.say("%s", line)
+			p.sayOnce("%s", line)
 		}
 	}
 	for _, f := range findingsOf(sc, stepOf(sc)) {
-		p.say("Note: %s %s", f.Text, f.Do)
+		p.sayOnce("Note: %s %s", f.Text, f.Do)
 	}
 }
 

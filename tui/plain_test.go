@@ -159,6 +159,22 @@ func TestPlainSaysALongListOnce(t *testing.T) {
 	}
 }
 
+// What stands as it stood is not said at every question, but *again says it.
+func TestPlainSaysHowThingsStandOnce(t *testing.T) {
+	l := listening(t, newMemory())
+	l.upTo("Temperature of that oil")
+	const figure = "came out, at 20 °C: 550 ml"
+	if heard := l.said.String(); strings.Count(heard, figure) != 1 {
+		t.Errorf("%s is said %d times", figure, strings.Count(heard, figure))
+	}
+	if heard := l.types(""); strings.Contains(heard, figure) {
+		t.Errorf("said again with the next question: %q", heard)
+	}
+	if heard := l.types("*again"); !strings.Contains(heard, figure) {
+		t.Errorf("*again says %q", heard)
+	}
+}
+
 // A wait that is over is told while an answer is waited for, with the bell.
 func TestPlainWaitIsTold(t *testing.T) {
 	l := listening(t, newMemory())

@@ -55,6 +55,7 @@ func soak(t *testing.T, events []func(*stage)) {
 		}
 		if i%7 == 0 {
 			checkFits(t, st.app)
+			st.saysHowTheUnitIs()
 		}
 		if st.out { // left: start again, as an owner would
 			st = newStage(t, mem, st.app.width, st.app.height)
@@ -63,12 +64,21 @@ func soak(t *testing.T, events []func(*stage)) {
 	checkFits(t, st.app)
 }
 
+// saysHowTheUnitIs checks that whatever lies over the job, the screen says the
+// state of the unit.
+func (st *stage) saysHowTheUnitIs() {
+	st.t.Helper()
+	if st.app.screen == screenGuide && st.app.fatal == nil && st.app.width >= 15 {
+		st.sees(st.app.guide.state.UnitState().String())
+	}
+}
+
 // event draws something that can happen. Answering properly is likely enough
 // for a walk to get to the later steps.
 func event() *rapid.Generator[func(*stage)] {
 	keys := []tea.KeyType{
 		tea.KeyEnter, tea.KeyEsc, tea.KeyUp, tea.KeyDown, tea.KeyPgUp, tea.KeyPgDown, tea.KeyTab, tea.KeyBackspace,
-		tea.KeyDelete, tea.KeyLeft, tea.KeyRight, tea.KeyHome, tea.KeyEnd, tea.KeyF1, tea.KeyF2, tea.KeyCtrlU, tea.KeySpace, tea.KeyCtrlC,
+		tea.KeyDelete, tea.KeyLeft, tea.KeyRight, tea.KeyHome, tea.KeyEnd, tea.KeyF1, tea.KeyF2, tea.KeyF3, tea.KeyCtrlJ, tea.KeyCtrlU, tea.KeySpace, tea.KeyCtrlC,
 	}
 	return rapid.Custom(func(rt *rapid.T) func(*stage) {
 		switch n := rapid.IntRange(0, 19).Draw(rt, "kind"); {
