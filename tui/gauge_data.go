@@ -33,10 +33,13 @@ func gaugeData(sc scene) gauge.Data {
 	was, had = stored.InUnitNow()
 	d.InUnit = mark("In unit", now, ok, !had || was.Nominal != now.Nominal)
 	if plan, err := live.Plan(0); err == nil && !plan.Undecided {
-		before, errBefore := stored.Plan(0)
-		moved := errBefore != nil || before.PreloadML != plan.PreloadML
 		d.Window = gauge.Band{LowML: max(plan.Low, 0), HighML: plan.High, Known: true}
 		d.Target = mark("Needed", plan.Target, true, false)
+	}
+	r := live.Round() // of which the load is still to be made, or just made
+	if plan, err := live.Plan(r); err == nil && !plan.Undecided && live.RoundKind(r) == model.RoundAdds {
+		before, errBefore := stored.Plan(r)
+		moved := errBefore != nil || before.PreloadML != plan.PreloadML
 		d.Planned = mark("To load", plan.Charge, true, moved)
 		d.Planned.ML = plan.PreloadML
 	}

@@ -37,6 +37,7 @@ func troubled() map[string]map[model.Topic]string {
 		"guessed":     with(map[model.Topic]string{model.EscapedHow: "3", model.LeftWhy: "it is late", model.Decision: "3"}),
 		"hot oil":     with(map[model.Topic]string{model.OilTemperature: "55", model.HotOilGoOn: "2"}),
 		"air, adapts": with(map[model.Topic]string{model.AirInLine: "2", model.EscapedAtCap: "130", model.WasherFitted: "2", model.Decision: "2", model.LeftWhy: "x"}),
+		"weeping":     with(map[model.Topic]string{model.LeakCheck: "2", model.LeakedHow: "1", model.LeakedAmount: "30"}),
 		"pressure":    with(map[model.Topic]string{model.Filler: "2"}),
 	}
 }
@@ -56,6 +57,38 @@ func TestWhatMustBeSeenIsSeen(t *testing.T) {
 				st.answerOne()
 			}
 		}
+	}
+}
+
+// Where it weeps nothing is said to be right until what it lost is measured.
+func TestNoVerdictWhileItWeeps(t *testing.T) {
+	st := newStage(t, newMemory(), 120, 40)
+	st.answers = troubled()["weeping"]
+	for _, topic := range []model.Topic{model.WasherRenewed, model.LeakedHow, model.LeakedAmount} {
+		st.upTo(topic)
+		st.sees("It weeps")
+		if strings.Contains(st.screen(), "VERDICT") {
+			t.Errorf("%v: a verdict while it weeps\n%s", topic, st.screen())
+		}
+	}
+	st.upTo(model.Decision)
+	st.sees("VERDICT")
+}
+
+// In a second round the gauge shows what is to be loaded in that round.
+func TestGaugeShowsTheLoadOfTheRound(t *testing.T) {
+	st := newStage(t, newMemory(), 120, 40)
+	st.answers = troubled()["short load"]
+	st.answers[model.Decision] = "1"
+	st.upTo(model.Decision)
+	st.answerOne()
+	st.upTo(model.PlanAccepted)
+	plan, err := st.app.guide.state.Plan(1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if d := gaugeData(st.app.scene(120, 40)); d.Planned.ML != plan.PreloadML || !d.Planned.Known {
+		t.Errorf("to load %v ml, want %v", d.Planned.ML, plan.PreloadML)
 	}
 }
 
