@@ -29,11 +29,17 @@ func (a App) bannerLine() string {
 	if s.Phase() != model.Open {
 		name = s.Phase().String() + " · " + name
 	}
-	room := a.width - ansi.StringWidth(left) - 2
-	name = ansi.Truncate(name, max(room, 0), "…")
+	if room := a.width - ansi.StringWidth(left) - 3; room >= leastNameCells {
+		name = ansi.Truncate(name, room, "…")
+	} else {
+		name = ""
+	}
 	gap := a.width - ansi.StringWidth(left) - ansi.StringWidth(name) - 1
 	return style.Render(left + strings.Repeat(" ", max(gap, 0)) + name + " ")
 }
+
+// leastNameCells is the room below which a name tells nothing.
+const leastNameCells = 10
 
 func (a App) bannerStyle(u model.UnitState) (lipgloss.Style, string) {
 	t := a.theme

@@ -45,8 +45,11 @@ func verdictLines(s *model.State) []string {
 		return nil
 	}
 	lines := []string{verdictWords(s, v), chances(s, v)}
-	if !v.MayDrive || s.MagnetLook() == model.MagnetChips {
-		lines = append(lines, "NOT TO BE DRIVEN as it is.")
+	switch {
+	case s.MagnetLook() == model.MagnetChips:
+		return append(lines, "NOT TO BE DRIVEN: metal on the magnet, it must be opened.")
+	case !v.MayDrive:
+		return append(lines, "NOT TO BE DRIVEN as it is.")
 	}
 	return lines
 }

@@ -4,6 +4,8 @@ package tui
 // beside an item, of one digit or more. Every list on the screens has one.
 
 import (
+	"strings"
+
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/charmbracelet/x/ansi"
 )
@@ -60,22 +62,34 @@ func (p pointer) awaits(msg tea.KeyMsg, most int) bool {
 func (p pointer) firstShown(rows int) int { return max(p.at-max(rows, 1)+1, 0) }
 
 // itemLines draws one item: its number, its label and, where there is room or
-// where it is pointed at, what it leads to.
+// where it is pointed at, what it leads to. No word of either is cut off.
 func itemLines(sc scene, i int, pointedAt bool, label, hint string) []string {
 	t := sc.app.theme
 	mark, style := "  ", t.Text
 	if pointedAt {
 		mark, style = t.Glyphs.ArrowRight+" ", t.Strong
 	}
-	number := padRight(" "+itoa(i+1), 3)
-	line := " " + mark + t.Key.Render(number) + " " + style.Render(ansi.Truncate(visible(label), sc.width-8, "…"))
+	var lines []string
+	for n, l := range wrap(visible(label), sc.width-itemIndent-1) {
+		head := strings.Repeat(" ", itemIndent)
+		if n == 0 {
+			head = " " + mark + t.Key.Render(padRight(" "+itoa(i+1), itemIndent-4)) + " "
+		}
+		lines = append(lines, head+style.Render(l))
+	}
 	hint = visible(hint)
-	switch room := sc.width - ansi.StringWidth(line) - 3; {
+	last := len(lines) - 1
+	switch room := sc.width - ansi.StringWidth(lines[last]) - 3; {
 	case hint == "":
 	case ansi.StringWidth(hint) <= room:
-		line += "  " + t.Dim.Render(hint)
+		lines[last] += "  " + t.Dim.Render(hint)
 	case pointedAt:
-		return []string{line, "       " + t.Dim.Render(ansi.Truncate(hint, sc.width-9, "…"))}
+		for _, l := range wrap(hint, sc.width-itemIndent-1) {
+			lines = append(lines, strings.Repeat(" ", itemIndent)+t.Dim.Render(l))
+		}
 	}
-	return []string{line}
+	return lines
 }
+
+// itemIndent is where the label of an item begins.
+const itemIndent = 7
