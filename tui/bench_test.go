@@ -17,21 +17,22 @@ import (
 func (st *stage) long(n int) {
 	st.t.Helper()
 	e, _ := st.app.guide.state.Answer(model.Place{Topic: model.Capacity})
-	for st.app.guide.state.Count < n {
-		e.Strikes, e.Seq = e.Seq, st.app.guide.state.Count+1
-		m, cmd := st.app.save([]model.Entry{e})
-		st.app = m.(App)
-		st.run(cmd)
+	job := st.app.guide.job
+	more := make([]model.Entry, 0, n)
+	for seq := len(job.Entries) + 1; seq <= n; seq++ {
+		e.Strikes, e.Seq = e.Seq, seq
+		more = append(more, e)
 	}
+	st.app.guide = newGuide(loadedMsg{job: with(job, more...), fresh: true})
 }
 
 // wide makes the job on the stage one of many entries that all stand: 300
 // containers, and 300 looks at the pan where the job has got to the drain.
 func (st *stage) wide() {
 	st.t.Helper()
-	job := st.app.guide.job
+	job := with(st.app.guide.job)
 	add := func(t model.Topic, item int, v model.Value) {
-		job = with(job, model.Entry{Seq: len(job.Entries) + 1, At: st.now, Topic: t, Item: item, Value: v})
+		job.Entries = append(job.Entries, model.Entry{Seq: len(job.Entries) + 1, At: st.now, Topic: t, Item: item, Value: v})
 	}
 	const many = 300
 	another := model.Value{Choice: "another"}
@@ -56,10 +57,10 @@ func (st *stage) wide() {
 
 // stages are jobs of few entries, of many that are struck out, and of many that
 // stand, each got to a topic.
-func stages(b *testing.B, topic model.Topic) []*stage {
+func stages(t testing.TB, topic model.Topic) []*stage {
 	var list []*stage
 	for range 3 {
-		st := newStage(b, newMemory(), 120, 40)
+		st := newStage(t, newMemory(), 120, 40)
 		st.upTo(topic)
 		list = append(list, st)
 	}
