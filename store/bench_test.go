@@ -76,42 +76,39 @@ func bigStore(b *testing.B, jobs int) string {
 func BenchmarkJobs(b *testing.B) {
 	for _, jobs := range []int{100, 1000, 10_000, 100_000} {
 		path, next := bigStore(b, jobs), jobs
-		b.Run(fmt.Sprintf("open/%d", jobs), func(b *testing.B) {
-			for b.Loop() {
-				s, err := Open(path, Options{})
-				must(b, err)
-				closeNow(b, s)
-			}
+		run := func(what string, do func()) {
+			b.Run(fmt.Sprintf("%s/%d", what, jobs), func(b *testing.B) {
+				for b.Loop() {
+					do()
+				}
+			})
+		}
+		run("open", func() {
+			s, err := Open(path, Options{})
+			must(b, err)
+			closeNow(b, s)
 		})
 		s, err := Open(path, Options{})
 		must(b, err)
-		b.Run(fmt.Sprintf("list20/%d", jobs), func(b *testing.B) {
-			for b.Loop() {
-				heads, _, err := s.List(ListOptions{Limit: 20})
-				must(b, err)
-				if len(heads) != 20 {
-					b.Fatal("short list")
-				}
+		run("list20", func() {
+			heads, _, err := s.List(ListOptions{Limit: 20})
+			must(b, err)
+			if len(heads) != 20 {
+				b.Fatal("short list")
 			}
 		})
-		b.Run(fmt.Sprintf("load/%d", jobs), func(b *testing.B) {
-			for b.Loop() {
-				_, err := s.Load(jobID(jobs / 2))
-				must(b, err)
-			}
+		run("load", func() {
+			_, err := s.Load(jobID(jobs / 2))
+			must(b, err)
 		})
-		b.Run(fmt.Sprintf("beside/%d", jobs), func(b *testing.B) {
-			for b.Loop() {
-				beside, err := Open(path, Options{ReadOnly: true})
-				must(b, err)
-				closeNow(b, beside)
-			}
+		run("beside", func() {
+			beside, err := Open(path, Options{ReadOnly: true})
+			must(b, err)
+			closeNow(b, beside)
 		})
-		b.Run(fmt.Sprintf("create/%d", jobs), func(b *testing.B) {
-			for b.Loop() {
-				createJob(b, s, jobOf(next, 10))
-				next++
-			}
+		run("create", func() {
+			createJob(b, s, jobOf(next, 10))
+			next++
 		})
 		closeNow(b, s)
 	}

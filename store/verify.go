@@ -223,17 +223,8 @@ func (a *audit) readJournal(s *Store, state snapshot, readable bool) {
 	}
 	m := mark{End: 1 << 62} // not known: every line counts as in bbolt
 	if readable {
-		found, err := state.getJSON(aboutBucket, []byte(markKey), &m)
-		if err != nil {
-			a.report.find(path, "%s", factOf(err))
-			return
-		}
-		if !found { // cut off in the first opening, between the journal and its mark
-			a.report.note(path, "the store does not know it yet; the next opening sees to that")
-			return
-		}
-		if id, err := state.storeID(); err == nil && first.Journal > 0 && first.Store != id {
-			a.report.find(path, "it is of another store")
+		known := false
+		if m, known = a.markOf(state, path, first); !known {
 			return
 		}
 	}
@@ -246,6 +237,23 @@ func (a *audit) readJournal(s *Store, state snapshot, readable bool) {
 	if readable && a.report.OK() {
 		a.compare(s.path)
 	}
+}
+
+// markOf is bbolt's place in a journal; false where that says all there is to say.
+func (a *audit) markOf(state snapshot, path string, first line) (m mark, known bool) {
+	found, err := state.getJSON(aboutBucket, []byte(markKey), &m)
+	id, idErr := state.storeID()
+	switch {
+	case err != nil:
+		a.report.find(path, "%s", factOf(err))
+	case !found: // cut off in the first opening, between the journal and its mark
+		a.report.note(path, "the store does not know it yet; the next opening sees to that")
+	case idErr == nil && first.Journal > 0 && first.Store != id:
+		a.report.find(path, "it is of another store")
+	default:
+		return m, true
+	}
+	return mark{}, false
 }
 
 // readBehind says what the next opening will do with what lies behind the mark.
