@@ -36,47 +36,51 @@ func (c *importCommand) Run(o *outside) error {
 	return c.letIn(o, s, held)
 }
 
-// incoming is a job on its way into the store.
-type incoming struct {
-	store.Incoming
-	err error
+// groupFiles is how many files are read together, while those before them are
+// stored together: enough for one wait for the disk.
+const groupFiles = 32
+
+// group is the jobs of some files, in order, up to one that could not be read.
+type group struct {
+	jobs []store.Incoming
+	err  error
 }
 
-// groupEntries is how many entries are stored at once: some hundred kilobytes
-// are worth a wait for the disk.
-const groupEntries = 4000
-
-// letIn reads the files and stores their jobs, as many at once as make a group.
+// letIn reads the files in groups and stores their jobs.
 func (c *importCommand) letIn(o *outside, s *store.Store, held map[int]model.Job) error {
-	var group []store.Incoming
-	in, entries := 0, 0
-	for i, next := range inOrder(len(c.Files), func(i int) incoming {
-		job, ok := held[i]
-		if ok {
-			return incoming{Incoming: store.Incoming{Job: job, Head: headOf(job)}}
-		}
-		read := o.readJob(c.Files[i])
-		return incoming{store.Incoming{Job: read.job, Head: headOf(read.job)}, read.err}
+	in := 0
+	for _, g := range inOrder((len(c.Files)+groupFiles-1)/groupFiles, func(k int) group {
+		return c.group(o, k*groupFiles, held)
 	}) {
-		if next.err == nil {
-			group, entries = append(group, next.Incoming), entries+len(next.Job.Entries)
-			if entries < groupEntries && i < len(c.Files)-1 {
-				continue
-			}
-		}
-		done, err := s.ImportAll(group)
-		for k, d := range done {
-			fmt.Fprintf(o.out, "%s: %v: job %s, %d new entries\n", visible(c.Files[in+k]), d.Outcome, visible(d.ID), d.Entries)
+		done, err := s.ImportAll(g.jobs)
+		for i, d := range done {
+			fmt.Fprintf(o.out, "%s: %v: job %s, %d new entries\n", visible(c.Files[in+i]), d.Outcome, visible(d.ID), d.Entries)
 		}
 		if in += len(done); err != nil {
 			return cutOff(fmt.Errorf("%s: %w", c.Files[in], err), in)
 		}
-		if next.err != nil {
-			return cutOff(next.err, in)
+		if g.err != nil {
+			return cutOff(g.err, in)
 		}
-		group, entries = group[:0], 0
 	}
 	return nil
+}
+
+// group reads the files from one on.
+func (c *importCommand) group(o *outside, from int, held map[int]model.Job) (g group) {
+	for i := from; i < min(from+groupFiles, len(c.Files)); i++ {
+		job, ok := held[i]
+		if !ok {
+			read := o.readJob(c.Files[i])
+			if read.err != nil {
+				g.err = read.err
+				return g
+			}
+			job = read.job
+		}
+		g.jobs = append(g.jobs, store.Incoming{Job: job, Head: headOf(job)})
+	}
+	return g
 }
 
 // cutOff is an error that came after so many files were in.
