@@ -128,7 +128,7 @@ func (a answer) key(msg tea.KeyMsg, k keymap) (answer, outcome) {
 		return a, outSums
 	case matches(msg, k.Back):
 		return a, outCorrect
-	case !a.typing() && matches(msg, k.Menu):
+	case a.text() == "" && matches(msg, k.Menu): // of a text too: a number pad has no other key for it
 		return a, outMenu
 	case !a.typing() && matches(msg, k.Sums):
 		return a, outSums

@@ -170,10 +170,14 @@ func (a App) guideHints() []hint {
 		hints = append(hints, hint{"-", "write the record"})
 	}
 	if g.answer.typing() {
+		menu := hint{"*", "menu"}
 		if g.answer.clears() {
 			hints = append(hints, hint{"*", "clear"})
 		}
-		return append(hints, hint{"Esc", "menu"}, hint{"F1", "help"}, hint{"F2", "sums"}, hint{"PgUp", "correct"})
+		if g.answer.text() != "" {
+			menu.key = "Esc"
+		}
+		return append(hints, menu, hint{"F1", "help"}, hint{"F2", "sums"}, hint{"PgUp", "correct"})
 	}
 	return append(hints, hint{"*", "menu"}, hint{"?", "help"}, hint{"/", "sums"}, hint{"PgUp", "correct"})
 }

@@ -92,6 +92,10 @@ func TestPlusTakesAllWhereItSaysSo(t *testing.T) {
 func TestStarClearsAFigure(t *testing.T) {
 	st := newStage(t, newMemory(), 80, 24)
 	st.upTo(model.Vehicle)
+	st.sees("* menu")
+	st.typed("*")
+	st.sees("Back to the job")
+	st.typed("0")
 	st.typed("my")
 	st.typed("*")
 	if got := st.app.guide.answer.text(); got != "my*" {

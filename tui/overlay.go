@@ -41,7 +41,12 @@ func (a App) newOverlay(kind overlayKind) overlay {
 
 // leaves says whether a key leaves an overlay.
 func leaves(msg tea.KeyMsg, k keymap) bool {
-	return msg.Type == tea.KeyEsc || matches(msg, k.Menu) || (msg.Type == tea.KeyRunes && string(msg.Runes) == "0")
+	return matches(msg, k.Menu) || typedDigit(msg, "0")
+}
+
+// typedDigit says whether a digit was pressed, alone and not pasted.
+func typedDigit(msg tea.KeyMsg, digit string) bool {
+	return msg.Type == tea.KeyRunes && !msg.Paste && string(msg.Runes) == digit
 }
 
 // page is a list of lines that may be longer than the room it has.

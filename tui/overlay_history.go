@@ -29,7 +29,7 @@ func (o historyOverlay) key(msg tea.KeyMsg, k keymap) (overlay, intent) {
 	switch {
 	case leaves(msg, k) || msg.Type == tea.KeyEnter:
 		return nil, nil
-	case msg.Type == tea.KeyLeft || msg.Type == tea.KeyRight || msg.Type == tea.KeySpace:
+	case msg.Type == tea.KeyLeft || msg.Type == tea.KeyRight || msg.Type == tea.KeySpace || typedDigit(msg, "6"):
 		o.data.First = o.data.First.Next()
 	case matches(msg, k.Up):
 		o.data.Skip = max(o.data.Skip-1, 0)
@@ -48,5 +48,5 @@ func (o historyOverlay) lines(sc scene) []string {
 }
 
 func (o historyOverlay) hints() []hint {
-	return []hint{{"+ -", "page"}, {"↑↓", "scroll"}, {"←→", "another chart"}, {"Enter", "back to the job"}}
+	return []hint{{"+ -", "page"}, {"↑↓", "scroll"}, {"6 or →", "another chart"}, {"Enter", "back to the job"}}
 }

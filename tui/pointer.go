@@ -54,7 +54,7 @@ func (p pointer) digit(r rune, most int, index func(number int) int) pointer {
 
 // awaits says whether a key goes on with the number that is typed.
 func (p pointer) awaits(msg tea.KeyMsg, most int) bool {
-	return msg.Type == tea.KeyRunes && string(msg.Runes) == "0" && p.typed > 0 && p.typed*10 <= most
+	return typedDigit(msg, "0") && p.typed > 0 && p.typed*10 <= most
 }
 
 // firstShown is the first of n items to be shown in so many rows, so that the
