@@ -14,10 +14,14 @@ import (
 	"pgregory.net/rapid"
 )
 
+// promised are the characters that have shapes: those of figures, and of the
+// units that they are shown in.
+const promised = "0123456789.,:+-±% mlLgCFqtoz/?°fkhinpUS"
+
 var update = flag.Bool("update", false, "rewrite the pictures in testdata")
 
 func TestPictures(t *testing.T) {
-	texts := []string{"0123456789", "830 ml", "0.83 L", "-1,25", "± 14 %", "28.1 floz", "1.5 qt", "60 °C", "140 °F", "12 min 3/4", "1.2 kg: ?", "+9 g h"}
+	texts := []string{"0123456789", "830 ml", "0.83 L", "-1,25", "± 14 %", "28.1 floz", "1.5 qt", "60 °C", "140 °F", "12 min 3/4", "1.2 kg: ?", "+9 g h", "20.3 US fl oz", "18.1 imp fl oz"}
 	for _, tt := range []struct {
 		file   string
 		height int
@@ -47,7 +51,6 @@ func TestPictures(t *testing.T) {
 }
 
 func TestEveryPromisedCharacterHasAShapeOfItsOwn(t *testing.T) {
-	const promised = "0123456789.,:+-±% mlLgCFqtoz/?°fkhin"
 	for _, h := range heights {
 		seen := map[string]rune{}
 		for _, r := range promised {
@@ -65,7 +68,7 @@ func TestEveryPromisedCharacterHasAShapeOfItsOwn(t *testing.T) {
 }
 
 func TestAShapeIsARectangleOfItsHeight(t *testing.T) {
-	for _, r := range "0123456789.,:+-±% mlLgCFqtoz/?°fkhin" {
+	for _, r := range promised {
 		for h, sh := range map[int]shape{5: shape5(r), 7: shape7(r)} {
 			if len(sh) != h {
 				t.Errorf("%q: %d rows, want %d", r, len(sh), h)
@@ -82,7 +85,7 @@ func TestAShapeIsARectangleOfItsHeight(t *testing.T) {
 // text draws strings that mostly have shapes, and any string at all.
 func text() *rapid.Generator[string] {
 	return rapid.OneOf(
-		rapid.StringOfN(rapid.RuneFrom([]rune("0123456789.,:+-±% mlLgCFqtoz/?°fkhin")), 0, 12, -1),
+		rapid.StringOfN(rapid.RuneFrom([]rune(promised)), 0, 12, -1),
 		rapid.String(),
 	)
 }
@@ -138,7 +141,7 @@ func TestFitTakesTheLargestThatFits(t *testing.T) {
 
 func TestASCIIPicturesHaveNoByteAbove127(t *testing.T) {
 	for _, h := range heights {
-		for _, c := range []byte(Render("0123456789.,:+-±% mlLgCFqtoz/?°fkhin", h, true)) {
+		for _, c := range []byte(Render(promised, h, true)) {
 			if c > 127 {
 				t.Fatalf("height %d: byte %#x", h, c)
 			}
