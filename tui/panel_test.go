@@ -37,8 +37,12 @@ func troubled() map[string]map[model.Topic]string {
 		"guessed":     with(map[model.Topic]string{model.EscapedHow: "3", model.LeftWhy: "it is late", model.Decision: "3"}),
 		"hot oil":     with(map[model.Topic]string{model.OilTemperature: "55", model.HotOilGoOn: "2"}),
 		"air, adapts": with(map[model.Topic]string{model.AirInLine: "2", model.EscapedAtCap: "130", model.WasherFitted: "2", model.Decision: "2", model.LeftWhy: "x"}),
-		"weeping":     with(map[model.Topic]string{model.LeakCheck: "2", model.LeakedHow: "1", model.LeakedAmount: "30"}),
-		"pressure":    with(map[model.Topic]string{model.Filler: "2"}),
+		"imperial": with(map[model.Topic]string{
+			model.DisplayUnits: "3", model.Capacity: "21.1", model.DrainedAmount: "12", model.LookedAgain: "2", model.BasisWhy: "lost",
+			model.LoadedAmount: "22", model.EscapedAmount: "1.8",
+		}),
+		"weeping":  with(map[model.Topic]string{model.LeakCheck: "2", model.LeakedHow: "1", model.LeakedAmount: "30"}),
+		"pressure": with(map[model.Topic]string{model.Filler: "2"}),
 	}
 }
 
