@@ -213,6 +213,9 @@ func MakePlan(in PlanInput) (Plan, error) {
 	if p.Undecided {
 		return p, nil
 	}
+	if !(p.Target.Nominal > 0) {
+		return Plan{}, errors.New("nothing belongs in by that: correct the stated quantity or what stays behind")
+	}
 	p.Low, p.High = p.Target.Nominal-in.Tolerance.MinusML, p.Target.Nominal+in.Tolerance.PlusML
 	p.Charge = measure.Sum(p.Target, in.HoseTakes, in.Heel, in.Escape)
 	p.PreloadML = preloadOf(p.Charge, in.RoundUpToML)

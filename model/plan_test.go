@@ -192,3 +192,12 @@ func TestNothingToLoad(t *testing.T) {
 		t.Errorf("pre-load %s", text)
 	}
 }
+
+// More stays behind than the unit holds: no plan is made of that.
+func TestNothingBelongsInByThat(t *testing.T) {
+	in := worked()
+	in.Capacity, in.Residual, in.DrainedVoid = measure.Exact(20), measure.Exact(100), true
+	if p, err := MakePlan(in); err == nil || !strings.Contains(err.Error(), "what stays behind") {
+		t.Errorf("needed %v, %v; want that it is refused", p.Target.Nominal, err)
+	}
+}

@@ -104,6 +104,8 @@ func (a App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		return a, tea.Quit
 	case tea.KeyMsg:
 		return a.onKey(msg)
+	case tea.MouseMsg:
+		return a.onMouse(msg)
 	}
 	return a, nil
 }

@@ -54,3 +54,11 @@ type Config struct {
 	// says nothing.
 	Coach func(model.Prompt) string
 }
+
+// coachLine is what the coach says of a question, "" for nothing.
+func (c Config) coachLine(p model.Prompt) string {
+	if c.Coach == nil {
+		return ""
+	}
+	return c.Coach(p)
+}

@@ -31,6 +31,7 @@ var keyHelp = [][2]string{
 	{"/  or F2", "the sums behind every number"},
 	{"?  or F1", "this help"},
 	{"F3", "write the record to a file; - does it once the job is done"},
+	{"the mouse", "points at an item, its wheel scrolls; never needed"},
 	{"Ctrl+C", "leave; everything accepted is kept"},
 }
 

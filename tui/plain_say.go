@@ -53,6 +53,9 @@ func (p *plain) tellQuestion() {
 		for i, o := range g.answer.choices {
 			p.say("%d. %s%s", i+1, o.Label, hintWords(o.Hint))
 		}
+		if line := p.cfg.coachLine(q); line != "" {
+			p.say("%s", line)
+		}
 	}
 	p.say("%s (%s)", p.askWords(), p.howWords())
 }

@@ -124,11 +124,8 @@ func (a App) guideLines() []string {
 
 // coachLines are what the coach says of the question, over the keys.
 func (a App) coachLines() []string {
-	if a.cfg.Coach == nil || a.guide.finished {
-		return nil
-	}
-	line := a.cfg.Coach(a.guide.answer.prompt)
-	if line == "" {
+	line := a.cfg.coachLine(a.guide.answer.prompt)
+	if line == "" || a.guide.finished {
 		return nil
 	}
 	return []string{" " + a.theme.Accent.Render(line)}

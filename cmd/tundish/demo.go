@@ -41,7 +41,11 @@ func (c *demoCommand) Run(o *outside, k *kong.Context) (err error) {
 		err = s.Create(job, headOf(job))
 	}
 	if err == nil {
-		err = c.open(o, s, tui.Config{OpenID: job.ID, Coach: demoTour()})
+		coach := demoTour()
+		if c.lineMode(o) {
+			coach = spokenTour()
+		}
+		err = c.open(o, s, tui.Config{OpenID: job.ID, Coach: coach})
 	}
 	return errors.Join(err, s.Close())
 }

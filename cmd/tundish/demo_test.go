@@ -89,3 +89,15 @@ func TestTheTourFits(t *testing.T) {
 		}
 	}
 }
+
+// In line mode the tour speaks of nothing but what to type.
+func TestTheTourInLineMode(t *testing.T) {
+	tour := spokenTour()
+	for topic, want := range map[model.Topic]string{
+		model.DrainedAmount: "demo: type 830", model.FillReading: "demo: type 700, then 400, then Enter alone", model.PlanAccepted: "", model.Vehicle: "",
+	} {
+		if got := tour(model.Prompt{Spec: model.SpecOf(topic)}); got != want {
+			t.Errorf("%v: %q, want %q", topic, got, want)
+		}
+	}
+}

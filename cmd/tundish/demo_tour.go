@@ -3,7 +3,13 @@ package main
 // This file holds the tour of the demo: what to type at each question and what
 // to look at. All figures are invented.
 
-import "garage/tundish/model"
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"garage/tundish/model"
+)
 
 // demoStop is a question at which the tour says something of its own.
 type demoStop struct {
@@ -33,6 +39,22 @@ func demoStops() map[model.Topic]demoStop {
 
 // coachMark sets a line of the tour apart from what the job itself says.
 const coachMark = "demo: "
+
+// spokenTour is the coach of the demo in line mode, which has none of the keys:
+// what to type is all that it says.
+func spokenTour() func(model.Prompt) string {
+	stops := demoStops()
+	return func(p model.Prompt) string {
+		typed := slices.Clone(stops[p.Topic].typed)
+		if len(typed) == 0 {
+			return ""
+		}
+		for i := range typed {
+			typed[i] = cmp.Or(typed[i], "Enter alone")
+		}
+		return coachMark + "type " + strings.Join(typed, ", then ")
+	}
+}
 
 // demoTour is the coach of the demo.
 func demoTour() func(model.Prompt) string {

@@ -121,7 +121,7 @@ func (f lookFlags) program(o *outside, cfg tui.Config) *tea.Program {
 	}
 	app := tui.Open(cfg, theme.New(look), columns, rows)
 	program := tea.NewProgram(app, tea.WithInput(in), tea.WithOutput(tty.NewOutput(os.Stdout, question, app.View())),
-		tea.WithAltScreen(), tea.WithoutSignalHandler(), tea.WithFilter(tui.Filter), tea.WithFPS(120))
+		tea.WithAltScreen(), tea.WithMouseCellMotion(), tea.WithoutSignalHandler(), tea.WithFilter(tui.Filter), tea.WithFPS(120))
 	in.Heard = func(dark bool) {
 		look.Dark = dark
 		program.Send(tui.ThemeMsg{Theme: theme.New(look)})

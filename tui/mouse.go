@@ -1,0 +1,86 @@
+package tui
+
+// This file is the mouse. It points at an item of a list, and its wheel does
+// what the arrows do; it never accepts, confirms or leaves anything, so that a
+// sleeve on a touch pad does no harm.
+
+import (
+	"regexp"
+	"strconv"
+	"strings"
+
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/x/ansi"
+)
+
+// numbered is what shows items by number, one of which can be pointed at.
+type numbered[T any] interface{ pointAt(number int) T }
+
+func (a App) onMouse(msg tea.MouseMsg) (tea.Model, tea.Cmd) {
+	if msg.Action != tea.MouseActionPress || a.fatal != nil {
+		return a, nil
+	}
+	switch msg.Button {
+	case tea.MouseButtonWheelUp:
+		return a.onKey(tea.KeyMsg{Type: tea.KeyUp})
+	case tea.MouseButtonWheelDown:
+		return a.onKey(tea.KeyMsg{Type: tea.KeyDown})
+	case tea.MouseButtonLeft:
+		if number, ok := a.numberAt(msg.Y); ok {
+			return a.pointAt(number), nil
+		}
+	}
+	return a, nil
+}
+
+// pointAt points at an item of the list that is up; of any other screen it
+// changes nothing.
+func (a App) pointAt(number int) App {
+	switch list, ok := a.overlay.(numbered[overlay]); {
+	case ok:
+		a.overlay = list.pointAt(number)
+	case a.overlay != nil:
+	case a.screen == screenPicking:
+		a.picker.chosen = a.picker.chosen.to(number-1, len(a.picker.picks))
+	case a.screen == screenGuide && !a.guide.saving:
+		a.guide.answer.chosen = a.guide.answer.chosen.to(number-1, len(a.guide.answer.choices))
+	}
+	return a
+}
+
+func (m menu) pointAt(number int) overlay {
+	m.chosen = m.chosen.to(number-1, len(m.items))
+	return m
+}
+
+func (c corrections) pointAt(number int) overlay {
+	c.chosen = c.chosen.to(c.index(number), len(c.entries))
+	return c
+}
+
+// to is a pointer that points elsewhere, where that is in a list of n items.
+func (p pointer) to(at, n int) pointer {
+	if at < 0 || at >= n {
+		return p
+	}
+	return pointer{at: at}
+}
+
+// itemForm is a row that begins with a number, behind the mark of the one that
+// is pointed at.
+var itemForm = regexp.MustCompile(`^ (?:  |\S ) *([1-9]\d*) `)
+
+// numberAt is the number of the item that a row of the screen shows. What is on
+// the screen is asked, so that a click means what is seen there.
+func (a App) numberAt(row int) (number int, ok bool) {
+	rows := strings.Split(ansi.Strip(a.View()), "\n")
+	if row < 0 || row >= len(rows) {
+		return 0, false
+	}
+	found := itemForm.FindStringSubmatch(rows[row])
+	if found == nil {
+		return 0, false
+	}
+	number, err := strconv.Atoi(found[1])
+	return number, err == nil
+}
