@@ -2,7 +2,11 @@ package tui
 
 // This file draws the answer that is being given.
 
-import "garage/tundish/model"
+import (
+	"github.com/charmbracelet/x/ansi"
+
+	"garage/tundish/model"
+)
 
 // lines draws field, list or key to press.
 func (a answer) lines(sc scene) []string {
@@ -34,9 +38,13 @@ func (a answer) fieldLine(sc scene) string {
 	t := sc.app.theme
 	field := a.field
 	unit := a.prompt.BareUnit(sc.state)
-	field.Width = min(40, sc.width-10)
-	if a.prompt.Kind != model.Free {
-		field.Width = numberCells
+	hint := ""
+	if a.text() == "" && a.prompt.Ends == model.NoTopic {
+		hint = "  " + a.emptyHint(sc)
+	}
+	field.Width = numberCells
+	if a.prompt.Kind == model.Free {
+		field.Width = min(textCells, max(sc.width-7-ansi.StringWidth(hint), leastTextCells))
 	}
 	field.TextStyle, field.Cursor.Style, field.Cursor.TextStyle = t.Field, t.Field, t.Field
 	shown := field.View()
@@ -44,14 +52,16 @@ func (a answer) fieldLine(sc scene) string {
 	if unit != "" {
 		line += " " + t.Text.Render(unit)
 	}
-	if a.text() == "" && a.prompt.Ends == model.NoTopic {
-		line += "  " + t.Dim.Render(a.emptyHint(sc))
-	}
-	return line
+	return line + t.Dim.Render(hint)
 }
 
-// numberCells is the width of a field for figures: a sum of a few.
-const numberCells = 20
+// Widths of a field: for figures, a sum of a few; for text, less where it is
+// empty and what is on offer needs the room.
+const (
+	numberCells    = 20
+	textCells      = 40
+	leastTextCells = 12
+)
 
 // emptyHint says what Enter on the empty field does.
 func (a answer) emptyHint(sc scene) string {

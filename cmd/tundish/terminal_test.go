@@ -7,6 +7,7 @@ package main
 
 import (
 	"bytes"
+	"fmt"
 	"os"
 	"slices"
 	"strings"
@@ -193,5 +194,26 @@ func TestTheDemoLeavesNothingBehind(t *testing.T) {
 				t.Errorf("left in the terminal: %v", left)
 			}
 		})
+	}
+}
+
+// A click in a real terminal (SGR mouse report, XTerm Control Sequences) points
+// at the item that is seen there; Enter takes it. At the end the terminal
+// reports no clicks any more.
+func TestAClickPointsAtWhatIsSeen(t *testing.T) {
+	t.Parallel()
+	s := screen.Start(t, screen.Build(t, "garage/tundish/cmd/tundish"), screen.Options{})
+	s.WaitFor("Which units")
+	row := slices.IndexFunc(s.Screen(), func(row string) bool { return strings.Contains(row, "US fl oz") }) + 1
+	s.Type(fmt.Sprintf("\x1b[<0;10;%dM\x1b[<0;10;%dm", row, row))
+	s.WaitFor("→ 2 US fl oz")
+	s.Press(screen.Enter)
+	s.WaitFor("Name the car")
+	s.Press(screen.CtrlC)
+	if code := s.WaitExit(); code != exitDone {
+		t.Errorf("exit code %d, want %d", code, exitDone)
+	}
+	if left := s.Leftovers(); len(left) > 0 {
+		t.Errorf("left behind in the terminal: %v", left)
 	}
 }
