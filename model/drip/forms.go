@@ -63,6 +63,7 @@ func (s series) fitTail(tail []Reading) (Result, bool) {
 		r.SettlesAtUML <= maxRelativeU*r.SettlesAtML &&
 		r.RateUPerMin < r.RatePerMin &&
 		r.curve.amplitude > 0 &&
+		r.OffsetML >= 0 && // less than nothing cannot have come by then
 		math.Abs(atZeroML) >= offsetShare*r.SettlesAtML
 	return r, ok
 }
