@@ -42,15 +42,16 @@ func doubtOf(contributions []measure.Contribution) []DoubtShare {
 
 // Parts of the names of sources. The rest of a name tells the reading.
 const (
-	marksOf    = "marks of the " // a container's own error
-	byWater    = ", checked with water"
-	readingOf  = "reading of the "
-	weighingOf = "weighing the "
-	aboutOil   = "density of the oil"
-	aboutHose  = "hose hold-up"
-	fillingOf  = "filling of bottle "
-	filmIn     = "film in bottle "
-	bottles    = "the bottles"
+	marksOf     = "marks of the " // a container's own error
+	byWater     = ", checked with water"
+	readingOf   = "reading of the "
+	weighingOf  = "weighing the "
+	aboutOil    = "density of the oil"
+	aboutHose   = "hose hold-up"
+	staysBehind = "what stays behind"
+	fillingOf   = "filling of bottle "
+	filmIn      = "film in bottle "
+	bottles     = "the bottles"
 )
 
 // thingOf is the thing that a source belongs to: all readings of one jug are
@@ -96,6 +97,8 @@ func (s *State) remedy(thing string) string {
 		return "use the scale, or check them with water on the scale"
 	case strings.HasPrefix(thing, marksOf) && s.SharedJugNote() != "":
 		return "only a scale helps; between out and in it cancels already"
+	case strings.HasPrefix(thing, marksOf) && (s.DryStart() || s.drainedVoid()): // nothing that came out counts
+		return "only a scale helps"
 	case strings.HasPrefix(thing, marksOf):
 		return "use a scale, or the same container for out and in"
 	case strings.HasPrefix(thing, weighingOf), strings.HasPrefix(thing, readingOf) && strings.HasSuffix(thing, " scale"):
@@ -106,6 +109,8 @@ func (s *State) remedy(thing string) string {
 		return "use finer marks or a scale"
 	case thing == aboutHose && !s.HoseKnown():
 		return "measure the hose's bore and length, or prime it"
+	case thing == staysBehind && s.DryStart():
+		return "a dry quantity from the manual helps"
 	}
 	if text, ok := remedies[thing]; ok {
 		return text
@@ -121,7 +126,7 @@ var remedies = map[string]string{
 	aboutOil:                   "take it from the data sheet, or weigh a full bottle",
 	"density of the old oil":   "measure it with a jug as well",
 	"level before the job":     "nothing helps now, but a fill proven today makes the next job surer",
-	"what stays behind":        "a refill quantity from the manual helps, or this unit's own proven jobs",
+	staysBehind:                "a refill quantity from the manual helps, or this unit's own proven jobs",
 	"dry or refill, not known": "find out which of the two the manual means",
 	"stated quantity":          "no measurement makes the maker's figure surer",
 	"stated range":             "no measurement makes the maker's figure surer",

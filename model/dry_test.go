@@ -6,6 +6,7 @@ package model
 
 import (
 	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -233,5 +234,24 @@ func TestDryStartIsNotHandedOn(t *testing.T) {
 	s = next.until(DryStart)
 	if v, _ := asked(t, s, DryStart).DefaultValue(s); v.Choice != dryOptions[0].Token {
 		t.Errorf("on offer: %q", v.Choice)
+	}
+}
+
+// Where nothing that came out counts, the same container out and in cancels
+// nothing; and it is a dry quantity that would tell what a dry unit takes.
+func TestAdviceWhereNothingCameOut(t *testing.T) {
+	for name, sc := range map[string]script{"dry": dry, "water": small.with(script{OilLook: {"milky"}})} {
+		s := newDrive(t, sc).until(Decision)
+		if got := s.remedy(marksOf + "jug"); got != "only a scale helps" {
+			t.Errorf("%s: %q", name, got)
+		}
+	}
+	s := newDrive(t, dry.with(script{CapacityMeans: {"refill"}, Capacity: {"552"}})).until(PlanAccepted)
+	sum := s.UnfoldTarget()
+	if sum.Doubt[0].Name != staysBehind || !strings.Contains(sum.Advice, "A dry quantity") {
+		t.Errorf("%+v: %q", sum.Doubt, sum.Advice)
+	}
+	if got := newDrive(t, small).until(Decision).remedy(staysBehind); !strings.Contains(got, "refill quantity") {
+		t.Errorf("after a drain: %q", got)
 	}
 }

@@ -126,7 +126,7 @@ func (s *State) expected(t Topic, source string, shareU float64) (ml20, bool) {
 
 // residual is what an ordinary drain leaves behind.
 func (s *State) residual() ml20 {
-	if v, ok := s.expected(ResidualExpected, "what stays behind", ResidualShareU/ResidualShare); ok {
+	if v, ok := s.expected(ResidualExpected, staysBehind, ResidualShareU/ResidualShare); ok {
 		return v
 	}
 	return DefaultResidual(s.CapacityML())

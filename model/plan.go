@@ -165,7 +165,7 @@ type PlanInput struct {
 
 // DefaultResidual is 8 % ± 4 % of capacity, ml.
 func DefaultResidual(capacityML float64) measure.Value {
-	return measure.Gaussian("what stays behind", ResidualShare*capacityML, ResidualShareU*capacityML)
+	return measure.Gaussian(staysBehind, ResidualShare*capacityML, ResidualShareU*capacityML)
 }
 
 // Plan is what the unit needs and what to load, ml at 20 °C.
