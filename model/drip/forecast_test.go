@@ -128,6 +128,9 @@ func TestCoverageFollowsStudent(t *testing.T) {
 			t.Errorf("%d degrees of freedom: %.4f, want %g", dof, got, want)
 		}
 	}
+	if got := (Result{}).Coverage(); !math.IsInf(got, 1) {
+		t.Errorf("of no fit: %g", got)
+	}
 }
 
 func TestForecastRefusesWhatMakesNoSense(t *testing.T) {
