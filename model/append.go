@@ -82,8 +82,9 @@ func (s *State) UndoEntry(at time.Time) (Entry, bool) {
 }
 
 // StrikeEntry strikes out one standing entry without an answer in its place:
-// what it answered is asked again, where it still matters. False where the
-// entry does not stand.
+// what it answered is asked again, where it still matters. An entry that had
+// struck out an earlier one gives that back, as it does when it is undone. False
+// where the entry does not stand.
 func (s *State) StrikeEntry(seq int, at time.Time) (Entry, bool) {
 	if seq < 1 || seq > len(s.entries) || s.struck[seq-1] || s.entries[seq-1].Topic == Undo {
 		return Entry{}, false

@@ -18,7 +18,7 @@ import (
 // disk is both files at one moment.
 type disk struct{ file, journal []byte }
 
-// change is one write on its way to the disk.
+// diskWrite is one write on its way to the disk.
 type diskWrite struct {
 	at   int
 	data []byte
