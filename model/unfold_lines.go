@@ -9,8 +9,8 @@ import (
 	"unicode"
 )
 
-// sumColumns is how wide the lines of a sum are at most.
-const sumColumns = 76
+// SumColumns is how wide the lines of a sum need be at most.
+const SumColumns = 76
 
 // Widths of the parts of a line, in columns.
 const (
@@ -19,21 +19,21 @@ const (
 )
 
 // Lines prints a sum in the owner's units: the terms in columns, then what goes
-// with them. No line is wider than 76 columns.
-func Lines(s *State, sum Sum) []string {
-	lines := []string{fit(sum.Title, sumColumns)}
-	lines = append(lines, s.termLines(sum.Terms)...)
+// with them, in lines of a width in columns. The terms need some 58.
+func Lines(s *State, sum Sum, width int) []string {
+	lines := []string{fit(sum.Title, width)}
+	lines = append(lines, s.termLines(sum.Terms, width)...)
 	if len(sum.Facts) > 0 {
 		lines = append(lines, "")
 	}
 	for _, fact := range sum.Facts {
-		lines = append(lines, wrap(fact, sumColumns, 0)...)
+		lines = append(lines, wrap(fact, width, 0)...)
 	}
 	if len(sum.Doubt) > 0 {
-		lines = append(lines, wrap("The doubt: "+doubtList(sum.Doubt)+".", sumColumns, 0)...)
+		lines = append(lines, wrap("The doubt: "+doubtList(sum.Doubt)+".", width, 0)...)
 	}
 	if sum.Advice != "" {
-		lines = append(lines, wrap(sum.Advice, sumColumns, 0)...)
+		lines = append(lines, wrap(sum.Advice, width, 0)...)
 	}
 	return lines
 }
@@ -60,7 +60,7 @@ func doubtList(doubt []DoubtShare) string {
 // the decimal point, and what follows it.
 type widths struct{ label, whole, decimals, tail int }
 
-func (s *State) termLines(terms []Term) []string {
+func (s *State) termLines(terms []Term, width int) []string {
 	var w widths
 	for _, t := range terms {
 		whole, decimals, tail := s.split(t)
@@ -74,12 +74,12 @@ func (s *State) termLines(terms []Term) []string {
 		if t.Sign == "" && i > 0 {
 			lines = append(lines, "")
 		}
-		lines = append(lines, s.termLine(t, w)...)
+		lines = append(lines, s.termLine(t, w, width)...)
 	}
 	return lines
 }
 
-func (s *State) termLine(t Term, w widths) []string {
+func (s *State) termLine(t Term, w widths, width int) []string {
 	whole, decimals, tail := s.split(t)
 	sign := t.Sign
 	if sign == "" {
@@ -93,10 +93,10 @@ func (s *State) termLine(t Term, w widths) []string {
 		return []string{line}
 	}
 	wide := line + spaces(w.tail-columns(tail)) + "  " + note
-	if columns(wide) <= sumColumns {
+	if columns(wide) <= width {
 		return []string{wide}
 	}
-	return append([]string{line}, wrap(spaces(noteIndent)+note, sumColumns, noteIndent)...)
+	return append([]string{line}, wrap(spaces(noteIndent)+note, width, noteIndent)...)
 }
 
 // split parts a value into "25", ".0" and "± 2.5 ml".

@@ -53,7 +53,7 @@ func printed(s *State) string {
 	}
 	var b strings.Builder
 	for _, sum := range sums {
-		b.WriteString(strings.Join(Lines(s, sum), "\n") + "\n\n")
+		b.WriteString(strings.Join(Lines(s, sum, SumColumns), "\n") + "\n\n")
 	}
 	return b.String()
 }
@@ -71,9 +71,11 @@ func TestLinesOfHostileNames(t *testing.T) {
 		}
 		s := d.state()
 		for _, sum := range []Sum{s.UnfoldDrained(), s.UnfoldNet(0)} {
-			for _, line := range Lines(s, sum) {
-				if strings.ContainsAny(line, "\n\x1b\u202e") || columns(line) > sumColumns {
-					t.Errorf("%q: line %q of %d columns", name, line, columns(line))
+			for _, width := range []int{58, SumColumns} {
+				for _, line := range Lines(s, sum, width) {
+					if strings.ContainsAny(line, "\n\x1b\u202e") || columns(line) > width {
+						t.Errorf("%q: line %q of %d columns, want %d", name, line, columns(line), width)
+					}
 				}
 			}
 		}

@@ -67,9 +67,11 @@ func sumFault(s *State, u unfolded) string {
 	case !same(u.sum.Total, u.total):
 		return fmt.Sprintf("total %v ± %v, model has %v ± %v", u.sum.Total.Nominal, u.sum.Total.U(), u.total.Nominal, u.total.U())
 	}
-	for _, line := range Lines(s, u.sum) {
-		if columns(line) > sumColumns {
-			return fmt.Sprintf("line of %d columns: %s", columns(line), line)
+	for _, width := range []int{58, SumColumns} {
+		for _, line := range Lines(s, u.sum, width) {
+			if columns(line) > width {
+				return fmt.Sprintf("line of %d columns, not %d: %s", columns(line), width, line)
+			}
 		}
 	}
 	return ""

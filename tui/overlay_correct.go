@@ -63,7 +63,7 @@ func (c corrections) index(seq int) int {
 
 func (c corrections) lines(sc scene) []string {
 	t := sc.app.theme
-	lines := []string{" " + t.Strong.Render("Which answer is wrong?") + t.Dim.Render("  newest first; the old one is kept, struck out"), ""}
+	lines := []string{" " + t.Strong.Render("Which answer is wrong?") + t.Dim.Render("  newest first; the old is struck out"), ""}
 	room := max(sc.height-len(lines), 1)
 	top := c.chosen.firstShown(room)
 	for i := top; i < len(c.entries) && i < top+room; i++ {
@@ -89,5 +89,5 @@ func (c corrections) line(sc scene, i int) string {
 }
 
 func (c corrections) hints() []hint {
-	return []hint{{"its number", "choose"}, {"↑↓ + -", "move"}, {"Enter", "ask it again"}, {"Del", "take it back"}, {"0", "back to the job"}}
+	return []hint{{"Enter", "ask it again"}, {"Del", "take it back"}, {"0", "back"}, {"+ -", "page"}, {"its number", "choose"}}
 }

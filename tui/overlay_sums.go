@@ -50,7 +50,7 @@ func (o sumsOverlay) lines(sc scene) []string {
 			continue
 		}
 		lines = append(lines, "")
-		for i, l := range model.Lines(s, sum) {
+		for i, l := range model.Lines(s, sum, sumWidth(sc)) {
 			if i == 0 {
 				l = t.Strong.Render(l)
 			}

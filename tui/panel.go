@@ -90,8 +90,12 @@ func sumBlocks(sc scene, sum model.Sum) []block {
 	}
 	doubt := model.Sum{Doubt: sum.Doubt, Advice: sum.Advice}
 	sum.Doubt, sum.Advice = nil, ""
-	return []block{also(dimLines(sc, model.Lines(sc.live, sum))...), also(dimLines(sc, model.Lines(sc.live, doubt)[1:])...)}
+	width := sumWidth(sc)
+	return []block{also(dimLines(sc, model.Lines(sc.live, sum, width))...), also(dimLines(sc, model.Lines(sc.live, doubt, width)[1:])...)}
 }
+
+// sumWidth is how wide a sum may be behind its margin.
+func sumWidth(sc scene) int { return min(sc.width-2, model.SumColumns) }
 
 func dimLines(sc scene, lines []string) []string {
 	dim := make([]string, len(lines))

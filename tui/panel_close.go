@@ -115,7 +115,7 @@ func dueBlocks(sc scene) []block {
 	case !at.IsZero() && km > 0:
 		words += ", whichever is first"
 	}
-	return []block{also(" " + sc.app.theme.Dim.Render("next change: "+words))}
+	return []block{also(dimLines(sc, wrap("next change: "+words, sc.width-2))...)}
 }
 
 func closeFigure(sc scene) (string, string) {

@@ -59,14 +59,17 @@ func (p picker) key(msg tea.KeyMsg, k keymap) (picker, intent) {
 }
 
 func (p picker) lines(sc scene) []string {
-	t := sc.app.theme
-	lines := []string{" " + t.Strong.Render("Which job?"), ""}
+	lines := []string{" " + sc.app.theme.Strong.Render("Which job?"), ""}
+	var items []string
+	end := 0 // of the one pointed at, which may take several lines
 	for i, c := range p.picks {
-		if i >= p.chosen.firstShown(sc.height-3) { // the one pointed at may take two
-			lines = append(lines, itemLines(sc, i, i == p.chosen.at, c.label, c.hint)...)
+		items = append(items, itemLines(sc, i, i == p.chosen.at, c.label, c.hint)...)
+		if i == p.chosen.at {
+			end = len(items)
 		}
 	}
-	return lines
+	room := max(sc.height-len(lines), 1)
+	return append(lines, page{top: max(end-room, 0)}.cut(items, room)...)
 }
 
 func (p picker) hints() []hint {

@@ -142,6 +142,9 @@ const (
 // than it needs where the panel and its figure leave some over.
 func gaugeRowsFor(sc scene, free int, blocks []block) int {
 	must, all := heights(blocks)
+	if _, _, runs := clockFigure(sc); runs {
+		must++ // no other line tells the time
+	}
 	spare := free - leastGaugeRows - 2 - leastDigitRows - 2 - all
 	switch {
 	case sc.live.CapacityML() <= 0 || free-leastGaugeRows < must+2:
