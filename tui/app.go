@@ -93,7 +93,9 @@ func (a App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	case draftDueMsg:
 		return a, a.guide.draftCmd(a.cfg, msg.tag)
 	case exportedMsg:
-		a.guide.notice = exportNotice(msg)
+		if msg.id == a.guide.job.ID {
+			a.guide.notice = exportNotice(msg)
+		}
 		return a, nil
 	case historyMsg:
 		return a.onHistory(msg)
@@ -139,11 +141,13 @@ func (a App) onListed(msg listedMsg) (tea.Model, tea.Cmd) {
 }
 
 func (a App) onHistory(msg historyMsg) (tea.Model, tea.Cmd) {
-	if msg.err != nil {
+	switch {
+	case msg.id != a.guide.job.ID: // another job is on the screen by now
+	case msg.err != nil:
 		a.guide.notice = "no history: " + msg.err.Error()
-		return a, nil
+	default:
+		a.overlay = historyOverlay{msg.data}
 	}
-	a.overlay = historyOverlay{msg.data}
 	return a, nil
 }
 

@@ -92,6 +92,6 @@ func tick(after After, clock func() time.Time) tea.Cmd {
 func export(write func(string) (string, error), id string) tea.Cmd {
 	return func() tea.Msg {
 		path, err := write(id)
-		return exportedMsg{path, err}
+		return exportedMsg{id, path, err}
 	}
 }

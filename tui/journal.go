@@ -49,7 +49,8 @@ type Config struct {
 	Chance  func() uint32 // for the ids of new jobs
 	OpenID  string        // job to open at once; "" asks or starts one
 	Export  func(id string) (path string, err error)
-	Bell    io.Writer // the terminal to ring; nil rings nothing
+	Bell    io.Writer       // the terminal to ring; nil rings nothing
+	Leave   <-chan struct{} // closed to end the line mode; nil: never
 	// Coach says in one line what could be answered to a question; nil, or "",
 	// says nothing.
 	Coach func(model.Prompt) string

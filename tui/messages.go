@@ -46,6 +46,7 @@ type draftSavedMsg struct{ err error }
 
 // exportedMsg: the record was written to a file, or not.
 type exportedMsg struct {
+	id   string // of the job
 	path string
 	err  error
 }

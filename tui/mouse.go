@@ -22,15 +22,23 @@ func (a App) onMouse(msg tea.MouseMsg) (tea.Model, tea.Cmd) {
 	}
 	switch msg.Button {
 	case tea.MouseButtonWheelUp:
-		return a.onKey(tea.KeyMsg{Type: tea.KeyUp})
+		return a.onWheel(tea.KeyUp)
 	case tea.MouseButtonWheelDown:
-		return a.onKey(tea.KeyMsg{Type: tea.KeyDown})
+		return a.onWheel(tea.KeyDown)
 	case tea.MouseButtonLeft:
 		if number, ok := a.numberAt(msg.Y); ok {
 			return a.pointAt(number), nil
 		}
 	}
 	return a, nil
+}
+
+// onWheel is an arrow, but where any key opens the menu.
+func (a App) onWheel(arrow tea.KeyType) (tea.Model, tea.Cmd) {
+	if a.overlay == nil && a.guide.finished {
+		return a, nil
+	}
+	return a.onKey(tea.KeyMsg{Type: arrow})
 }
 
 // pointAt points at an item of the list that is up; of any other screen it

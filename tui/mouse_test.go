@@ -71,8 +71,8 @@ func TestMouseChoosesTheJob(t *testing.T) {
 // Wherever it is clicked, on whatever screen, the mouse accepts, confirms,
 // types and leaves nothing.
 func TestMouseDoesNoHarm(t *testing.T) {
-	st := newStage(t, newMemory(), 80, 24)
-	for _, topic := range []model.Topic{model.Capacity, model.GroundAndChocks, model.DrainedAmount, model.PlanAccepted, model.Decision} {
+	for _, topic := range []model.Topic{model.Capacity, model.GroundAndChocks, model.DrainedAmount, model.PlanAccepted, model.Decision, model.NoTopic} {
+		st := newStage(t, newMemory(), 80, 24)
 		st.upTo(topic)
 		rapid.Check(t, func(t *rapid.T) {
 			before := st.app.guide

@@ -11,6 +11,7 @@ import (
 
 // historyMsg: the jobs of the unit were read; handled by App.
 type historyMsg struct {
+	id   string // of the job it was read for
 	data history.Data
 	err  error
 }
@@ -18,7 +19,7 @@ type historyMsg struct {
 func readHistory(j Journal, job model.Job) tea.Cmd {
 	return func() tea.Msg {
 		data, err := j.History(job)
-		return historyMsg{data, err}
+		return historyMsg{job.ID, data, err}
 	}
 }
 
@@ -48,5 +49,5 @@ func (o historyOverlay) lines(sc scene) []string {
 }
 
 func (o historyOverlay) hints() []hint {
-	return []hint{{"+ -", "page"}, {"↑↓", "scroll"}, {"6 or →", "another chart"}, {"Enter", "back to the job"}}
+	return []hint{{"+ -", "page"}, {"6 or →", "another chart"}, {"Enter", "back to the job"}, {"↑↓", "scroll"}}
 }

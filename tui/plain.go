@@ -109,6 +109,9 @@ func (p *plain) ask() (string, error) {
 					return "", p.ended()
 				}
 				return line, nil
+			case <-p.cfg.Leave:
+				p.say("")
+				return "", errLeft
 			case <-p.tick():
 				p.ticked = nil
 				rung = p.passed()
@@ -172,13 +175,16 @@ func (p *plain) pickJob(list picker) error {
 		if err != nil {
 			return err
 		}
-		if strings.HasPrefix(line, "*") {
+		switch n, err := strconv.Atoi(line); {
+		case line == "*quit" || line == "*leave":
 			return errLeft
-		}
-		if n, err := strconv.Atoi(line); err == nil && n >= 1 && n <= len(list.picks) {
+		case strings.HasPrefix(line, "*") || line == "?":
+			p.tellHelp()
+		case err == nil && n >= 1 && n <= len(list.picks):
 			return p.load(list.picks[n-1].want)
+		default:
+			p.say("That is none of them.")
 		}
-		p.say("That is none of them.")
 	}
 }
 
@@ -346,5 +352,5 @@ func (p *plain) writeRecord() {
 		return
 	}
 	path, err := p.cfg.Export(p.guide.job.ID)
-	p.say("%s", exportNotice(exportedMsg{path, err}))
+	p.say("%s", exportNotice(exportedMsg{p.guide.job.ID, path, err}))
 }

@@ -225,6 +225,11 @@ func TestPlainListOfJobsCanBeLeft(t *testing.T) {
 	if heard := l.hear(); !strings.Contains(lastLine(heard), "Which job?") {
 		t.Fatalf("heard %q", heard)
 	}
+	for _, typed := range []string{"*help", "?"} {
+		if heard := l.types(typed); !strings.Contains(heard, "*quit leaves") || !strings.Contains(lastLine(heard), "Which job?") {
+			t.Fatalf("%s: heard %q", typed, heard)
+		}
+	}
 	l.types("*quit")
 	if err := <-l.ended; err != nil {
 		t.Fatal(err)

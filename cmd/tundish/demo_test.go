@@ -63,6 +63,7 @@ func TestTheTourLeadsToTheVerdict(t *testing.T) {
 	delete(stops, model.ResumedStands) // asked after a break only
 	delete(stops, model.ResumedPlug)
 	delete(stops, model.WasteOil) // asked after the verdict
+	delete(stops, model.LeakCheck)
 	asked := len(job.Entries)
 	if job, err = answered(job, lines, model.Decision); err != nil {
 		t.Fatal(err)

@@ -27,13 +27,14 @@ func demoStops() map[model.Topic]demoStop {
 		model.DrainedMore:        {look: "/ shows the sum so far, Esc is back, Enter goes on"},
 		model.PlanAccepted:       {look: "/ opens each figure to its sum; Esc; the key shown"},
 		model.LoadedAmount:       {"type 920, then Enter", []string{"920"}},
-		model.LoadedMore:         {look: "* is the menu: undo, summary, leave. Enter goes on"},
+		model.LoadedMore:         {look: "* is the menu: undo, record, leave. Enter goes on"},
 		model.FillReading:        {"700 Enter, 400 Enter, Enter alone: it sees the push", []string{"700", "400", ""}},
 		model.LeftInVessel:       {"type 20, then Enter", []string{"20"}},
 		model.EscapedAtCap:       {"type 5, then Enter", []string{"5"}},
 		model.EscapedAmount:      {"type 30, then Enter: what is inside is known now", []string{"30"}},
 		model.Decision:           {look: "the verdict, and how sure it is. Enter accepts it"},
-		model.WasteOil:           {"type 1.2 L, Enter; * leaves when you have seen it", []string{"1.2 L"}},
+		model.WasteOil:           {"type 1.2 L, then Enter", []string{"1.2 L"}},
+		model.LeakCheck:          {look: "the end of the tour. To leave: * then 9, Enter"},
 	}
 }
 

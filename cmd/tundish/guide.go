@@ -4,6 +4,7 @@ package main
 // however the program ends, a reading on its way to the disk gets there.
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -92,6 +93,9 @@ func (f lookFlags) open(o *outside, s *store.Store, cfg tui.Config) error {
 		cfg.Bell = o.out
 	}
 	if f.lineMode(o) {
+		asked, stop := signal.NotifyContext(context.Background(), endings()...)
+		defer stop()
+		cfg.Leave = asked.Done()
 		return tui.RunPlain(o.in, o.out, cfg, theme.New(theme.Options{ASCII: f.asciiOnly(o)}))
 	}
 	program := f.program(o, cfg)
@@ -156,12 +160,15 @@ func exportHere(o *outside, s *store.Store) func(id string) (string, error) {
 	}
 }
 
+// endings are the signals on which the program is to end.
+func endings() []os.Signal { return []os.Signal{syscall.SIGHUP, syscall.SIGTERM, os.Interrupt} }
+
 // passSignals tells the screens when the program is to end, so that they can
 // end after a save that is under way. Bubble Tea's own handler knows no hangup
 // and may begin to listen after the first frame.
 func passSignals(program *tea.Program) (stop func()) {
 	signals := make(chan os.Signal, 3)
-	signal.Notify(signals, syscall.SIGHUP, syscall.SIGTERM, os.Interrupt)
+	signal.Notify(signals, endings()...)
 	done := make(chan struct{})
 	go func() {
 		for {

@@ -42,13 +42,14 @@ func (j storeJournal) History(job model.Job) (history.Data, error) {
 // unitStates are the jobs of a job's unit, newest first; of one whose unit has
 // no name yet, it alone.
 func (j storeJournal) unitStates(job model.Job) ([]*model.State, error) {
-	head := headOf(job)
-	heads := []model.Head{head}
-	if key := head.UnitKey(); key != "" {
-		var err error
-		if heads, _, err = j.List(store.ListOptions{Unit: key}); err != nil {
-			return nil, err
-		}
+	alone := model.Fold(job, model.Offers{})
+	key := alone.Head().UnitKey()
+	if key == "" {
+		return []*model.State{alone}, nil
+	}
+	heads, _, err := j.List(store.ListOptions{Unit: key})
+	if err != nil {
+		return nil, err
 	}
 	return j.states(heads, nil)
 }

@@ -106,3 +106,11 @@ func BenchmarkHistoryOfAUnit(b *testing.B) {
 		})
 	}
 }
+
+// A job that is not stored yet, of a unit without a name, has a history: itself.
+func TestHistoryOfAJobJustBegun(t *testing.T) {
+	d, err := openJournal(t).History(model.Job{ID: "x", Started: noon})
+	if err != nil || len(d.Points) != 1 {
+		t.Errorf("%d jobs, %v; want the one", len(d.Points), err)
+	}
+}

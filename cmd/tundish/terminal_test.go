@@ -173,27 +173,32 @@ func TestTheDemoLeavesNothingBehind(t *testing.T) {
 		"window shut": func(s *screen.Session) { s.CloseTerminal() },
 		"interrupted": func(s *screen.Session) { s.Signal(syscall.SIGINT) },
 	} {
-		t.Run(name, func(t *testing.T) {
-			temp := t.TempDir()
-			s := screen.Start(t, screen.Build(t, "garage/tundish/cmd/tundish"), screen.Options{
-				Args: []string{"demo"}, Env: screen.CleanEnv(t.TempDir(), "TMPDIR="+temp),
-			})
-			s.WaitFor("UNIT EMPTY")
-			leave(s)
-			if code := s.WaitExit(); code != exitDone && name != "window shut" {
-				t.Errorf("exit code %d, want %d", code, exitDone)
-			}
-			left, err := os.ReadDir(temp)
-			if err != nil || len(left) > 0 {
-				t.Errorf("left in the temporary folder: %v, %v", left, err)
-			}
-			if name == "window shut" {
-				return
-			}
-			if left := s.Leftovers(); len(left) > 0 {
-				t.Errorf("left in the terminal: %v", left)
-			}
-		})
+		t.Run(name, func(t *testing.T) { leftBehind(t, leave, name == "window shut", "demo") })
+		t.Run(name+" in line mode", func(t *testing.T) { leftBehind(t, leave, name == "window shut", "demo", "--plain") })
+	}
+}
+
+// leftBehind runs the demo, leaves it, and looks at what is left of it; where
+// the window is shut no terminal is left to look at.
+func leftBehind(t *testing.T, leave func(*screen.Session), shut bool, args ...string) {
+	temp := t.TempDir()
+	s := screen.Start(t, screen.Build(t, "garage/tundish/cmd/tundish"), screen.Options{
+		Args: args, Env: screen.CleanEnv(t.TempDir(), "TMPDIR="+temp),
+	})
+	s.WaitFor("UNIT EMPTY")
+	leave(s)
+	if code := s.WaitExit(); code != exitDone && !shut {
+		t.Errorf("exit code %d, want %d", code, exitDone)
+	}
+	left, err := os.ReadDir(temp)
+	if err != nil || len(left) > 0 {
+		t.Errorf("left in the temporary folder: %v, %v", left, err)
+	}
+	if shut {
+		return
+	}
+	if left := s.Leftovers(); len(left) > 0 {
+		t.Errorf("left in the terminal: %v", left)
 	}
 }
 
