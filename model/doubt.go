@@ -97,7 +97,7 @@ func (s *State) remedy(thing string) string {
 		return "use the scale, or check them with water on the scale"
 	case strings.HasPrefix(thing, marksOf) && s.SharedJugNote() != "":
 		return "only a scale helps; between out and in it cancels already"
-	case strings.HasPrefix(thing, marksOf) && (s.DryStart() || s.drainedVoid()): // nothing that came out counts
+	case strings.HasPrefix(thing, marksOf) && s.onlyStated():
 		return "only a scale helps"
 	case strings.HasPrefix(thing, marksOf):
 		return "use a scale, or the same container for out and in"
@@ -119,6 +119,13 @@ func (s *State) remedy(thing string) string {
 }
 
 const noRemedy = "measure that better"
+
+// onlyStated says whether the stated quantity alone says what belongs in, and
+// what came out, if anything did, does not count.
+func (s *State) onlyStated() bool {
+	plan, err := s.Plan(0)
+	return err == nil && plan.Basis == ByCapacity && (s.measured() || s.DryStart())
+}
 
 // remedies are those that do not depend on the job.
 var remedies = map[string]string{

@@ -240,7 +240,9 @@ func TestDryStartIsNotHandedOn(t *testing.T) {
 // Where nothing that came out counts, the same container out and in cancels
 // nothing; and it is a dry quantity that would tell what a dry unit takes.
 func TestAdviceWhereNothingCameOut(t *testing.T) {
-	for name, sc := range map[string]script{"dry": dry, "water": small.with(script{OilLook: {"milky"}})} {
+	for name, sc := range map[string]script{
+		"dry": dry, "water": small.with(script{OilLook: {"milky"}}), "basis chosen": jobs["far below, basis chosen"],
+	} {
 		s := newDrive(t, sc).until(Decision)
 		if got := s.remedy(marksOf + "jug"); got != "only a scale helps" {
 			t.Errorf("%s: %q", name, got)
