@@ -6,6 +6,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"garage/tundish/model"
+	"garage/tundish/tui/theme"
 )
 
 type helpOverlay struct{ page page }
@@ -63,7 +64,7 @@ func (o helpOverlay) lines(sc scene) []string {
 	var lines []string
 	if p.Spec != nil {
 		lines = append(lines, " "+t.Strong.Render(p.AskText(sc.state)))
-		for _, l := range wrap(stepHelp[p.Step], sc.width-4) {
+		for _, l := range theme.Wrap(stepHelp[p.Step], sc.width-4) {
 			lines = append(lines, "  "+l)
 		}
 		if p.Unknown != "" {

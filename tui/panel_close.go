@@ -9,6 +9,7 @@ import (
 	"github.com/charmbracelet/lipgloss"
 
 	"garage/tundish/model"
+	"garage/tundish/tui/theme"
 )
 
 // verdictBlocks say how the fill compares with what is needed; none before it
@@ -29,7 +30,7 @@ func verdictBlocks(sc scene) []block {
 		case 2:
 			style = t.Danger
 		}
-		for _, l := range wrap(text, sc.width-2) {
+		for _, l := range theme.Wrap(text, sc.width-2) {
 			b.lines = append(b.lines, " "+style.Render(l))
 		}
 	}
@@ -115,7 +116,7 @@ func dueBlocks(sc scene) []block {
 	case !at.IsZero() && km > 0:
 		words += ", whichever is first"
 	}
-	return []block{also(dimLines(sc, wrap("next change: "+words, sc.width-2))...)}
+	return []block{also(dimLines(sc, theme.Wrap("next change: "+words, sc.width-2))...)}
 }
 
 func closeFigure(sc scene) (string, string) {

@@ -2,7 +2,10 @@ package tui
 
 // This file shows the plan, unfolded to its parts.
 
-import "garage/tundish/model"
+import (
+	"garage/tundish/model"
+	"garage/tundish/tui/theme"
+)
 
 func preloadPanel(sc scene) []block {
 	var blocks []block
@@ -15,7 +18,7 @@ func preloadPanel(sc scene) []block {
 // noteBlock is a good word, in as many lines as it takes.
 func noteBlock(sc scene, note string) block {
 	var b block
-	for _, l := range wrap(note, sc.width-2) {
+	for _, l := range theme.Wrap(note, sc.width-2) {
 		b.lines = append(b.lines, " "+sc.app.theme.Good.Render(l))
 	}
 	return b

@@ -8,6 +8,8 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/charmbracelet/x/ansi"
+
+	"garage/tundish/tui/theme"
 )
 
 // pointer is where a list is pointed at, and the number typed so far.
@@ -70,7 +72,7 @@ func itemLines(sc scene, i int, pointedAt bool, label, hint string) []string {
 		mark, style = t.Glyphs.ArrowRight+" ", t.Strong
 	}
 	var lines []string
-	for n, l := range wrap(visible(label), sc.width-itemIndent-1) {
+	for n, l := range theme.Wrap(visible(label), sc.width-itemIndent-1) {
 		head := strings.Repeat(" ", itemIndent)
 		if n == 0 {
 			head = " " + mark + t.Key.Render(padRight(" "+itoa(i+1), itemIndent-4)) + " "
@@ -84,7 +86,7 @@ func itemLines(sc scene, i int, pointedAt bool, label, hint string) []string {
 	case ansi.StringWidth(hint) <= room:
 		lines[last] += "  " + t.Dim.Render(hint)
 	case pointedAt:
-		for _, l := range wrap(hint, sc.width-itemIndent-1) {
+		for _, l := range theme.Wrap(hint, sc.width-itemIndent-1) {
 			lines = append(lines, strings.Repeat(" ", itemIndent)+t.Dim.Render(l))
 		}
 	}

@@ -11,6 +11,7 @@ import (
 	"garage/tundish/model"
 	"garage/tundish/tui/digits"
 	"garage/tundish/tui/gauge"
+	"garage/tundish/tui/theme"
 )
 
 // The least that the screens are made for.
@@ -65,7 +66,7 @@ func (a App) tooSmall() string {
 
 func (a App) fatalLines() []string {
 	lines := []string{"", " " + a.theme.Danger.Render("This does not work:"), ""}
-	for _, l := range wrap(a.fatal.Error(), a.width-4) {
+	for _, l := range theme.Wrap(a.fatal.Error(), a.width-4) {
 		lines = append(lines, "  "+l)
 	}
 	return append(lines, "", " Any key leaves.")
@@ -242,14 +243,14 @@ func (a App) questionLines(sc scene) []string {
 		label = "ONCE MORE "
 	}
 	var lines []string
-	for i, l := range wrap(label+p.AskText(g.state), a.width-2) {
+	for i, l := range theme.Wrap(label+p.AskText(g.state), a.width-2) {
 		if i > 0 {
 			label = ""
 		}
 		lines = append(lines, " "+t.Caution.Render(label)+t.Strong.Render(strings.TrimPrefix(l, label)))
 	}
 	if why := p.WhyText(g.state); why != "" {
-		for _, l := range wrap(why, a.width-2) {
+		for _, l := range theme.Wrap(why, a.width-2) {
 			lines = append(lines, " "+t.Dim.Render(l))
 		}
 	}
@@ -266,7 +267,7 @@ func (a App) statusLines() []string {
 		if ansi.StringWidth(status) == 0 {
 			continue
 		}
-		for _, l := range wrap(status, a.width-2) {
+		for _, l := range theme.Wrap(status, a.width-2) {
 			lines = append(lines, " "+l)
 		}
 	}

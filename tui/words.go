@@ -13,14 +13,6 @@ import (
 
 func itoa(n int) string { return strconv.Itoa(n) }
 
-// wrap breaks a text at spaces into lines of at most width cells.
-func wrap(text string, width int) []string {
-	if width < 1 {
-		return nil
-	}
-	return strings.Split(ansi.Wrap(text, width, ""), "\n")
-}
-
 // entryWords are the name of an entry, and what was answered.
 func entryWords(s *model.State, e model.Entry) (name, echo string) {
 	p, ok := model.PromptOf(e)

@@ -16,6 +16,7 @@ import (
 	"garage/tundish/model"
 	"garage/tundish/model/learn"
 	"garage/tundish/model/measure"
+	"garage/tundish/tui/theme"
 )
 
 // dateLayout is how every list of this program writes a day.
@@ -69,33 +70,12 @@ func (v view) pack(all []sentence) []string {
 			used += ansi.StringWidth(between) + w
 			continue
 		}
-		for _, l := range strings.Split(ansi.Wrap(glued(text), room, ""), "\n") {
-			lines = append(lines, indent+s.style.Render(strings.ReplaceAll(l, nbsp, " ")))
+		for _, l := range theme.Wrap(text, room) {
+			lines = append(lines, indent+s.style.Render(l))
 		}
 		used = w
 	}
 	return lines
-}
-
-// nbsp is a blank that no line is broken at.
-const nbsp = "\u00a0"
-
-// glued keeps a number together with its groups, its ± and its unit.
-func glued(s string) string {
-	for _, pm := range []string{"±", "+/-"} {
-		s = strings.ReplaceAll(s, " "+pm+" ", nbsp+pm+nbsp)
-	}
-	var b strings.Builder
-	before := ' '
-	for _, r := range s {
-		if r == ' ' && unicode.IsDigit(before) {
-			b.WriteString(nbsp)
-		} else {
-			b.WriteRune(r)
-		}
-		before = r
-	}
-	return b.String()
 }
 
 // say makes s one printable line in the theme's characters; what cannot be
