@@ -161,6 +161,20 @@ func TestHalfTypedStaysThroughACorrection(t *testing.T) {
 	}
 }
 
+// What is half typed outlives an earlier answer that is taken back, too.
+func TestHalfTypedStaysThroughATakingBack(t *testing.T) {
+	st := newStage(t, newMemory(), 80, 24)
+	st.upTo(model.LoadedAmount)
+	st.typed("62")
+	st.press(tea.KeyPgUp)
+	st.press(tea.KeyDelete)
+	st.sees("struck out")
+	st.upTo(model.LoadedAmount)
+	if text := st.app.guide.answer.text(); text != "62" {
+		t.Errorf("back at the question it is %q, want 62", text)
+	}
+}
+
 // However small the window, it says that the unit is empty; and so does the
 // list of jobs, whatever is pointed at.
 func TestEmptyIsSaidEverywhere(t *testing.T) {

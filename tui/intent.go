@@ -48,7 +48,7 @@ func (a App) carryOut(want intent) (tea.Model, tea.Cmd) {
 	case wantSave:
 		return a.save(want.entries)
 	case wantUndo:
-		return a.undo()
+		return a.strike(a.guide.state.UndoEntry(a.now))
 	case wantAsk:
 		a.overlay = nil
 		a.guide = a.guide.ask()
@@ -56,10 +56,7 @@ func (a App) carryOut(want intent) (tea.Model, tea.Cmd) {
 		a.overlay = nil
 		a.guide = a.guide.correct(want.seq)
 	case wantStrike:
-		a.overlay = nil
-		if e, ok := a.guide.state.StrikeEntry(want.seq, a.now); ok {
-			return a.save([]model.Entry{e})
-		}
+		return a.strike(a.guide.state.StrikeEntry(want.seq, a.now))
 	case wantOverlay:
 		a.overlay = a.newOverlay(want.kind)
 	case wantJob:
@@ -86,10 +83,9 @@ func (a App) carryOut(want intent) (tea.Model, tea.Cmd) {
 	return a, nil
 }
 
-// undo strikes out the last answer; what is half typed is kept.
-func (a App) undo() (tea.Model, tea.Cmd) {
+// strike takes an answer back, where there is one; what is half typed is kept.
+func (a App) strike(e model.Entry, ok bool) (tea.Model, tea.Cmd) {
 	a.overlay = nil
-	e, ok := a.guide.state.UndoEntry(a.now)
 	if !ok {
 		return a, nil
 	}
