@@ -224,7 +224,7 @@ func (p *plain) run() error {
 		}
 	}
 	p.tellState()
-	p.say("Nothing is left to do in this job. Its record: tundish summary %s", p.guide.job.ID)
+	p.say("%s Its record: tundish summary %s", endWords(p.guide.state), p.guide.job.ID)
 	return nil
 }
 

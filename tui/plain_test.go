@@ -235,3 +235,25 @@ func TestPlainListOfJobsCanBeLeft(t *testing.T) {
 		t.Fatal(err)
 	}
 }
+
+// A job that was stopped is not said to have nothing left to do.
+func TestPlainSaysThatTheJobWasStopped(t *testing.T) {
+	mem := newMemory()
+	st := newStage(t, mem, 80, 24)
+	st.answers = troubled()["chips"]
+	st.answers[model.ChipsDecision] = "1"
+	st.upTo(model.NoTopic)
+	if !st.app.guide.state.StoppedByOwner() {
+		t.Fatalf("not stopped:\n%s", st.screen())
+	}
+	for id := range mem.jobs {
+		var said bytes.Buffer
+		cfg := Config{Journal: mem, Clock: func() time.Time { return st.now }, OpenID: id, After: never}
+		if err := RunPlain(strings.NewReader(""), &said, cfg, theme.New(theme.Options{})); err != nil {
+			t.Fatal(err)
+		}
+		if !strings.Contains(said.String(), "Stopped: the unit is not to be used") || strings.Contains(said.String(), "Nothing is left") {
+			t.Errorf("heard %q", said.String())
+		}
+	}
+}

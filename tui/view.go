@@ -322,12 +322,16 @@ func (a App) resumedWords() string {
 	return words
 }
 
+// endWords say how a job has ended.
+func endWords(s *model.State) string {
+	if s.StoppedByOwner() {
+		return "Stopped: the unit is not to be used as it is. The tag stays on."
+	}
+	return "Nothing is left to do in this job."
+}
+
 func (a App) finishedLines(sc scene) []string {
 	t := a.theme
-	word := "Nothing is left to do in this job."
-	if sc.state.StoppedByOwner() {
-		word = "Stopped: the unit is not to be used as it is. The tag stays on."
-	}
-	lines := []string{" " + t.Strong.Render(word), " " + t.Dim.Render("- writes the record to a file; any other key: menu, another job, leave."), ""}
+	lines := []string{" " + t.Strong.Render(endWords(sc.state)), " " + t.Dim.Render("- writes the record to a file; any other key: menu, another job, leave."), ""}
 	return append(lines, a.statusLines()...)
 }
