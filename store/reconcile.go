@@ -125,7 +125,7 @@ func (s *Store) behindJournal(state snapshot) error {
 	if errors.Is(err, ErrDamaged) || len(rest.lines) == 0 {
 		return nil
 	}
-	return &Error{Kind: ErrReadOnly, Path: s.path, Fact: fmt.Sprintf("%d entries of its journal are not in it yet", len(rest.lines)),
+	return &Error{Kind: ErrReadOnly, Path: s.path, Fact: fmt.Sprintf("%d line(s) of its journal are not in it yet", len(rest.lines)),
 		Next: "open it once for writing"}
 }
 
