@@ -32,18 +32,21 @@ func newShare(net, stays measure.Value) (measure.Value, bool) {
 //	1 − (1 − fresh)ⁿ
 func afterChanges(fresh float64, n int) float64 { return 1 - math.Pow(1-fresh, float64(n)) }
 
-// NewShare is what share of the oil in the unit is new after a round, 0 to 1;
-// false where nothing is in, or it is not known what stayed behind. What
-// escaped or was let out counts as new oil.
+// NewShare is what share of the oil in the unit is new after a round, or by now
+// in the round that is on, 0 to 1; false where nothing is known to be in, or it
+// is not known what stayed behind. What escaped or was let out counts as new oil.
 func (s *State) NewShare(round int) (measure.Value, bool) {
-	stays := s.residual().Sub(s.Drained().Late)
-	if s.DryStart() {
-		stays = measure.Exact(0)
+	net, told := s.NetFill(round), true
+	if round == s.lastRound() {
+		net, told = s.InUnitNow()
 	}
-	if s.CapacityML() <= 0 || !s.pushBegun(0) {
+	if !told || s.CapacityML() <= 0 {
 		return measure.Value{}, false
 	}
-	return newShare(s.NetFill(round), stays)
+	if s.DryStart() {
+		return newShare(net, measure.Exact(0))
+	}
+	return newShare(net, s.residual().Sub(s.Drained().Late))
 }
 
 // oldOilStays finds that some of the water, or of the other unit's oil, that

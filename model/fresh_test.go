@@ -79,3 +79,23 @@ func TestOldOilStays(t *testing.T) {
 		}
 	}
 }
+
+// 300 of 600 are in by the last look: 300 of 348, with 8 % of 600 behind. Before
+// a look nothing is told, and a dry unit has nothing but new oil.
+func TestNewShareInTheMiddleOfAPush(t *testing.T) {
+	push := script{HoseBefore: {"primed"}, LoadedAmount: {"600"}, FillReading: {"300"}}
+	for _, row := range []struct {
+		s    script
+		want float64
+	}{{push, 300. / 348}, {push.with(script{DryStart: {"dry"}}), 1}} {
+		d := newDrive(t, small.with(row.s))
+		if _, ok := d.until(FillReading).NewShare(0); ok {
+			t.Error("told before the first look")
+		}
+		d.answer(d.state(), asked(t, d.state(), FillReading))
+		share, ok := d.state().NewShare(0)
+		if near(t, "share", share.Nominal, row.want, 1e-4); !ok {
+			t.Error("not told")
+		}
+	}
+}

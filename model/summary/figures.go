@@ -58,7 +58,9 @@ func FiguresOf(s *model.State) Figures {
 	if !s.PushBegun(0) {
 		return f
 	}
-	f.NetFill = AmountOf(s.NetFill(s.Round()))
+	if in, ok := s.InUnitNow(); ok {
+		f.NetFill = AmountOf(in)
+	}
 	var escaped measure.Value
 	for r := range s.Rounds() {
 		escaped = escaped.Add(s.Escaped(r))

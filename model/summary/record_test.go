@@ -5,6 +5,7 @@ package summary
 // done by feel, and the same figures in every format.
 
 import (
+	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -223,5 +224,21 @@ func TestFormatNames(t *testing.T) {
 	var f Format
 	if err := f.UnmarshalText([]byte("pdf")); err == nil || !strings.Contains(err.Error(), "md, html, txt, json, csv") {
 		t.Errorf("an unknown format: %v", err)
+	}
+}
+
+// In the middle of a push the net fill in the files is that of the last look,
+// as in the picture; before one it is not known.
+func TestFiguresInTheMiddleOfAPush(t *testing.T) {
+	d := newDriver(t, drainPort())
+	s := d.until(model.FillReading)
+	if f := FiguresOf(s); f.NetFill != nil {
+		t.Errorf("%v before the first look", f.NetFill.ML)
+	}
+	d.answer(s, must(s.Next()))
+	s = d.state()
+	want, _ := s.InUnitNow()
+	if f := FiguresOf(s); f.NetFill == nil || f.NetFill.ML > 330 || math.Abs(f.NetFill.ML-want.Nominal) > 0.001 {
+		t.Errorf("net fill %+v, in the picture %v", f.NetFill, want.Nominal)
 	}
 }
