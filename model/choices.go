@@ -63,9 +63,9 @@ var meansOptions = []Option{
 }
 
 var trustOptions = []Option{
-	{"verified", "Measured, or seen at the level hole (± 2 %)", ""},
-	{"believed", "Filled by someone who should have known (± 5 %)", ""},
-	{"unknown", "Nobody knows (± 12 %)", ""},
+	{"verified", "Measured, or seen at the level hole (± 4 %)", ""},
+	{"believed", "Filled by someone who should have known (± 10 %)", ""},
+	{"unknown", "Nobody knows (± 24 %)", ""},
 }
 
 // FillerKind says what pushes the oil in.
@@ -87,8 +87,8 @@ var fillerOptions = []Option{
 }
 
 var howOptions = []Option{
-	{"measured", "With a thermometer (± 1 °C)", ""},
-	{"felt", "Felt or guessed (± 5 °C)", ""},
+	{"measured", "With a thermometer (± 2 °C)", ""},
+	{"felt", "Felt or guessed (± 10 °C)", ""},
 }
 
 const howFelt = 1 // index of howOptions

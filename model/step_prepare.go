@@ -99,7 +99,7 @@ func quantitySpecs() []Spec {
 			When:    func(s *State, _ Place) bool { return s.ResidualMatters() },
 			Ask:     "What stays behind at an ordinary drain?",
 			WhyOf:   whyResidual,
-			Unknown: "not known: 8 % of the stated quantity, ± 4 %",
+			Unknown: "not known: 8 % of the stated quantity, ± 8 %",
 			Check:   checkResidual,
 		},
 		{
@@ -123,7 +123,7 @@ func oilSpecs() []Spec {
 			Topic: OilDensity, Kind: Number, Dim: DimKgM3, Default: offerUnknown, Check: between(600, 1200),
 			Ask:     "Density at 15 °C from the data sheet, kg/m³",
 			Why:     "A scale needs it. 860 to 905 for gear oils; 0.885 kg/L is 885.",
-			Unknown: "not known: 870 ± 20",
+			Unknown: "not known: 870 ± 40",
 		},
 		{
 			Topic: OilKV40, Kind: Number, Dim: DimCSt, Default: offerUnknown, Check: between(2, 5000),

@@ -97,7 +97,7 @@ func hoseSpecs() []Spec {
 			Topic: HoseBore, Kind: Number, Dim: DimMM, Default: offerNumber(6, DimMM), Check: between(1, 60), When: drainOnly,
 			Ask:     "Hose: bore (inside diameter)",
 			Why:     "What the hose keeps never reaches the unit.",
-			Unknown: "no hose, or not known: 25 ± 15 ml is taken",
+			Unknown: "no hose, or not known: 25 ± 30 ml is taken",
 		},
 		{
 			Topic: HoseLength, Kind: Number, Dim: DimM, Default: offerNumber(1.5, DimM), Check: between(0.01, 20), When: hoseKnown,
@@ -123,7 +123,7 @@ func pushSpecs() []Spec {
 			Default: offerLearned(func(o Offers) Learned { return o.Escape }),
 			Ask:     "What will escape at the swap to the plug?",
 			Why:     "On offer is what earlier jobs with this rig taught. A range, or one figure.",
-			Unknown: "not known: 50 ± 20 ml",
+			Unknown: "not known: 50 ± 40 ml",
 		},
 		{
 			Topic: StrokeVolume, Kind: Amount, Default: offerUnknown, Check: between(0.5, 2000), When: usesFiller(HandPump),
