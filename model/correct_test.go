@@ -322,3 +322,28 @@ func TestWeepNamesTheLookThatFoundIt(t *testing.T) {
 		t.Errorf("names look %d", s.entries[f.Seq-1].Item)
 	}
 }
+
+// A verdict stands until the unit is opened again for a correction, whatever is
+// loaded for that, and there is none until the plug is back in: what is in the
+// vessel is not in the unit.
+func TestVerdictThatStands(t *testing.T) {
+	d := newDrive(t, small.with(script{
+		LoadedAmount: {"560", "165"}, LeftInVessel: {"0", "0"}, EscapedAtCap: {"0", "0"}, EscapedAmount: {"60", "80"}, Decision: {"add"},
+	}))
+	if _, ok := d.until(PlugSeated).Judged(); ok {
+		t.Error("judged with the plug out")
+	}
+	first := verdictOf(t, d.until(Decision), 0)
+	for _, row := range []struct {
+		at     Topic
+		stands bool
+	}{{HoseBefore, true}, {AdapterIn, true}, {FillReading, false}, {PlugSeated, false}} {
+		if v, ok := d.until(row.at).Judged(); ok != row.stands || ok && v.Error.Nominal != first.Error.Nominal {
+			t.Errorf("at %v: judged %v, off by %v; want %v, %v", row.at, ok, v.Error.Nominal, row.stands, first.Error.Nominal)
+		}
+	}
+	s := d.until(Decision)
+	if v, ok := s.Judged(); s.Round() != 1 || !ok || v.Error.Nominal != verdictOf(t, s, 1).Error.Nominal {
+		t.Errorf("after the correction: %v, %v", v.Error.Nominal, ok)
+	}
+}

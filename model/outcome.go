@@ -127,6 +127,18 @@ func (s *State) Verdict(round int) (Verdict, error) {
 	return j.verdict, j.err
 }
 
+// Judged is the verdict that stands: that of the last round whose plug was
+// seated, as long as the unit was not opened again since. False where none does.
+func (s *State) Judged() (Verdict, bool) {
+	for r := s.lastRound(); r >= 0 && s.pushBegun(0) && !s.roundBegun(r+1); r-- {
+		if s.hasIn(PlugSeated, r) {
+			v, err := s.Verdict(r)
+			return v, err == nil
+		}
+	}
+	return Verdict{}, false
+}
+
 func (s *State) judge(round int) judged {
 	plan, err := s.Plan(0)
 	if err != nil {

@@ -66,28 +66,10 @@ func FiguresOf(s *model.State) Figures {
 		escaped = escaped.Add(s.Escaped(r))
 	}
 	f.Escaped = AmountOf(escaped)
-	if v, ok := verdictOf(s); ok && finite(v.PWithin) != nil {
+	if v, ok := s.Judged(); ok && finite(v.PWithin) != nil {
 		f.Verdict = &VerdictFigures{v.Word, round(v.PWithin, 1e6), round(v.PLow, 1e6), round(v.PHigh, 1e6), v.Act, round(v.ActML, 1e3)}
 	}
 	return f
-}
-
-// verdictOf is the verdict, once there is one: oil put in and a plug seated.
-func verdictOf(s *model.State) (model.Verdict, bool) {
-	if s.UnitState() == model.AsFound || !s.PushBegun(0) || !everSeated(s) {
-		return model.Verdict{}, false
-	}
-	v, err := s.Verdict(s.Round())
-	return v, err == nil
-}
-
-func everSeated(s *model.State) bool {
-	for r := range s.Rounds() {
-		if _, ok := s.Answer(model.Place{Topic: model.PlugSeated, Round: r}); ok {
-			return true
-		}
-	}
-	return false
 }
 
 // AmountOf is a volume with its standard uncertainty, to a microlitre; nil where

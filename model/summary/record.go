@@ -168,7 +168,7 @@ func (b builder) stateWords() string {
 
 func (b builder) verdict() Verdict {
 	s := b.s
-	v, ok := verdictOf(s)
+	v, ok := s.Judged()
 	if !ok {
 		if _, err := s.Verdict(s.Round()); err != nil && s.PushBegun(0) {
 			return Verdict{Text: "none: " + err.Error()}

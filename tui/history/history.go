@@ -54,10 +54,8 @@ func Of(unit []*model.State, lessons model.Lessons, waste model.Waste, zone *tim
 	}
 	for i, s := range unit {
 		d.Points[i].Date = d.Points[i].Date.In(zone)
-		o := Outcome{Unit: s.UnitState()}
-		if v, err := s.Verdict(s.Round()); err == nil {
-			o.Judged, o.Word = true, v.Word
-		}
+		v, ok := s.Judged()
+		o := Outcome{Unit: s.UnitState(), Judged: ok, Word: v.Word}
 		d.Outcomes = append(d.Outcomes, o)
 	}
 	if len(unit) > 0 {
