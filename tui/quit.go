@@ -32,3 +32,6 @@ type quitWantedMsg struct{}
 // Unsaved says whether the program ended with a reading not known to be
 // stored.
 func (a App) Unsaved() bool { return a.guide.saving }
+
+// Failure is why nothing could be shown but that, nil where that is not so.
+func (a App) Failure() error { return a.fatal }

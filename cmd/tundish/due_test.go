@@ -193,11 +193,11 @@ func TestListOfJobsSaysWhatIsDue(t *testing.T) {
 	}
 }
 
-// A job that cannot be read does not take the list away, which may say of
-// another that its unit is empty.
-func TestListOfJobsOutlivesAJobThatCannotBeRead(t *testing.T) {
+// storeWithOneDamaged is a store whose newest job cannot be read.
+func storeWithOneDamaged(t *testing.T) (path string) {
+	t.Helper()
 	const mark = "a depot of no return"
-	path := storeOf(t, func(j storeJournal) {
+	path = storeOf(t, func(j storeJournal) {
 		keepMany(t, j, 300) // below 4 MB all of a store is checked when it is opened
 		keep(t, j, noon.AddDate(0, 0, 1), "van", "gearbox", model.DrainedAmount)
 		lines := wholeAnswers("estate", "rear axle")
@@ -211,7 +211,13 @@ func TestListOfJobsOutlivesAJobThatCannotBeRead(t *testing.T) {
 	if err := os.WriteFile(path, bytes.ReplaceAll(text, []byte(mark), bytes.Repeat([]byte("x"), len(mark))), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	code, stdout, stderr := runHere(t, nil, "jobs", "--store", path)
+	return path
+}
+
+// A job that cannot be read does not take the list away, which may say of
+// another that its unit is empty.
+func TestListOfJobsOutlivesAJobThatCannotBeRead(t *testing.T) {
+	code, stdout, stderr := runHere(t, nil, "jobs", "--store", storeWithOneDamaged(t))
 	if code != exitFailed || !strings.Contains(stdout, "OPEN · UNIT EMPTY") || !strings.Contains(stdout, "estate, rear axle") || stderr == "" {
 		t.Errorf("exit code %d, %s%s", code, stdout, stderr)
 	}

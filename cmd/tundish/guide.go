@@ -102,10 +102,13 @@ func (f lookFlags) open(o *outside, s *store.Store, cfg tui.Config) error {
 	stop := passSignals(program)
 	defer stop()
 	last, err := program.Run()
-	if app, ok := last.(tui.App); ok && app.Unsaved() {
+	app, ok := last.(tui.App)
+	switch {
+	case ok && app.Unsaved():
 		return errors.Join(err, errors.New("the last reading may not have been stored; open the guide again and look"))
-	}
-	if errors.Is(err, tea.ErrInterrupted) {
+	case ok && app.Failure() != nil:
+		return app.Failure()
+	case errors.Is(err, tea.ErrInterrupted):
 		return nil // left by ctrl+c, with everything stored
 	}
 	return err

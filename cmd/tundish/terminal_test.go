@@ -222,3 +222,19 @@ func TestAClickPointsAtWhatIsSeen(t *testing.T) {
 		t.Errorf("left behind in the terminal: %v", left)
 	}
 }
+
+// A job that cannot be opened is a failure, told once more where it stays to be
+// read when the screen is gone.
+func TestTheGuideFailsWithAJobThatCannotBeRead(t *testing.T) {
+	s := screen.Start(t, screen.Build(t, "garage/tundish/cmd/tundish"), screen.Options{
+		Args: []string{"--store", storeWithOneDamaged(t), "guide", "--job", "last"},
+	})
+	s.WaitFor("This does not work")
+	s.Press(screen.Enter)
+	if code := s.WaitExit(); code != exitFailed {
+		t.Errorf("exit code %d, want %d", code, exitFailed)
+	}
+	if text := s.Text(); !strings.Contains(text, "tundish: ") {
+		t.Errorf("nothing is left to read: %s", text)
+	}
+}
