@@ -213,6 +213,9 @@ func (a App) onKey(msg tea.KeyMsg) (tea.Model, tea.Cmd) {
 	if a.overlay != nil {
 		var want intent
 		a.overlay, want = a.overlay.key(msg, a.keys)
+		if long, ok := a.overlay.(paged); ok {
+			a.overlay = long.within(a.overlayScene())
+		}
 		return a.carryOut(want)
 	}
 	switch a.screen {

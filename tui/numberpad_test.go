@@ -157,3 +157,20 @@ func TestEnterOfTheNumberPad(t *testing.T) {
 	st.press(tea.KeyCtrlJ)
 	st.sees("Name the unit")
 }
+
+// However far one went on at the end, the first key back is answered.
+func TestPagesEndAtTheirEnd(t *testing.T) {
+	for _, opens := range []string{"/", "?"} {
+		st := newStage(t, newMemory(), 60, 20)
+		st.upTo(model.Decision)
+		st.typed(opens)
+		for range 100 {
+			st.send(tea.MouseMsg{Button: tea.MouseButtonWheelDown, Action: tea.MouseActionPress})
+		}
+		end := st.screen()
+		st.press(tea.KeyUp)
+		if st.screen() == end {
+			t.Errorf("%s: the page does not move", opens)
+		}
+	}
+}

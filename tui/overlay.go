@@ -70,6 +70,13 @@ func (p page) key(msg tea.KeyMsg, k keymap) page {
 const pageRows = 10
 
 func (p page) cut(lines []string, height int) []string {
-	top := min(p.top, max(len(lines)-height, 0))
+	top := p.within(len(lines), height).top
 	return lines[top:min(top+height, len(lines))]
 }
+
+// within is a page that goes no further down than there are lines.
+func (p page) within(lines, height int) page { return page{min(p.top, max(lines-height, 0))} }
+
+// paged is an overlay that may be longer than the screen. A key is answered
+// where it is, however often one went on at the end.
+type paged interface{ within(sc scene) overlay }

@@ -58,7 +58,15 @@ var stepHelp = [...]string{
 	model.CloseOut: "The verdict compares what is in with what belongs in and says how sure that is. Correct while the car is up.",
 }
 
-func (o helpOverlay) lines(sc scene) []string {
+func (o helpOverlay) lines(sc scene) []string { return o.page.cut(o.all(sc), sc.height) }
+
+func (o helpOverlay) within(sc scene) overlay {
+	o.page = o.page.within(len(o.all(sc)), sc.height)
+	return o
+}
+
+// all are the lines of all pages.
+func (o helpOverlay) all(sc scene) []string {
 	t := sc.app.theme
 	p := sc.app.guide.answer.prompt
 	var lines []string
@@ -76,7 +84,7 @@ func (o helpOverlay) lines(sc scene) []string {
 	lines = append(lines, columns(keyHelp, 24)...)
 	lines = append(lines, "", " "+t.Strong.Render("Amounts"))
 	lines = append(lines, columns(amountHelp, 24)...)
-	return o.page.cut(lines, sc.height)
+	return lines
 }
 
 func (o helpOverlay) hints() []hint {

@@ -19,7 +19,15 @@ func (o sumsOverlay) key(msg tea.KeyMsg, k keymap) (overlay, intent) {
 	return o, nil
 }
 
-func (o sumsOverlay) lines(sc scene) []string {
+func (o sumsOverlay) lines(sc scene) []string { return o.page.cut(o.all(sc), sc.height) }
+
+func (o sumsOverlay) within(sc scene) overlay {
+	o.page = o.page.within(len(o.all(sc)), sc.height)
+	return o
+}
+
+// all are the lines of all pages.
+func (o sumsOverlay) all(sc scene) []string {
 	if sc.state == nil {
 		return nil
 	}
@@ -57,7 +65,7 @@ func (o sumsOverlay) lines(sc scene) []string {
 			lines = append(lines, " "+l)
 		}
 	}
-	return o.page.cut(lines, sc.height)
+	return lines
 }
 
 func (o sumsOverlay) hints() []hint {

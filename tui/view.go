@@ -30,9 +30,9 @@ func (a App) View() string {
 	case a.fatal != nil:
 		lines = a.fatalLines()
 	case a.overlay != nil:
-		lines = a.framed(a.overlay.lines(a.scene(a.width, a.height-3)), a.overlay.hints())
+		lines = a.framed(a.overlay.lines(a.overlayScene()), a.overlay.hints())
 	case a.screen == screenPicking:
-		lines = a.framed(a.picker.lines(a.scene(a.width, a.height-3)), a.picker.hints())
+		lines = a.framed(a.picker.lines(a.overlayScene()), a.picker.hints())
 	case a.screen == screenGuide && a.guide.state != nil:
 		lines = a.guideLines()
 	default:
@@ -88,6 +88,9 @@ func (a App) scene(width, height int) scene {
 	}
 	return sc
 }
+
+// overlayScene is that of what lies between banner and keys.
+func (a App) overlayScene() scene { return a.scene(a.width, a.height-3) }
 
 // framed puts lines under the banner and over the keys.
 func (a App) framed(body []string, hints []hint) []string {
