@@ -127,16 +127,25 @@ func (s *State) Verdict(round int) (Verdict, error) {
 	return j.verdict, j.err
 }
 
-// Judged is the verdict that stands: that of the last round whose plug was
-// seated, as long as the unit was not opened again since. False where none does.
-func (s *State) Judged() (Verdict, bool) {
+// JudgedRound is the round whose verdict stands: the last whose plug was seated,
+// as long as the unit was not opened again since. False where none does.
+func (s *State) JudgedRound() (round int, ok bool) {
 	for r := s.lastRound(); r >= 0 && s.pushBegun(0) && !s.roundBegun(r+1); r-- {
 		if s.hasIn(PlugSeated, r) {
-			v, err := s.Verdict(r)
-			return v, err == nil
+			return r, true
 		}
 	}
-	return Verdict{}, false
+	return 0, false
+}
+
+// Judged is the verdict that stands; false where none does or can be given.
+func (s *State) Judged() (Verdict, bool) {
+	r, ok := s.JudgedRound()
+	if !ok {
+		return Verdict{}, false
+	}
+	v, err := s.Verdict(r)
+	return v, err == nil
 }
 
 func (s *State) judge(round int) judged {

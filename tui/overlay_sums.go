@@ -36,11 +36,13 @@ func (o sumsOverlay) all(sc scene) []string {
 	for r := range s.Rounds() {
 		sums = append(sums, s.UnfoldPreload(r))
 	}
-	sums = append(sums, s.UnfoldNet(s.Round()))
-	if _, begun := s.InUnitNow(); begun { // nothing to judge before
-		if v, err := s.UnfoldVerdict(s.Round()); err == nil {
-			sums = append(sums, v)
-		}
+	r, judged := s.JudgedRound()
+	if !judged {
+		r = s.Round()
+	}
+	sums = append(sums, s.UnfoldNet(r))
+	if v, err := s.UnfoldVerdict(r); err == nil && judged {
+		sums = append(sums, v)
 	}
 	t := sc.app.theme
 	var lines []string

@@ -96,6 +96,31 @@ func TestGaugeShowsTheLoadOfTheRound(t *testing.T) {
 	}
 }
 
+// Among the sums is the verdict that stands: what is loaded for a correction is
+// not in the unit, and while the unit is open nothing is judged.
+func TestSumsJudgeWhatIsInTheUnit(t *testing.T) {
+	st := newStage(t, newMemory(), 120, 40)
+	st.answers = troubled()["short load"]
+	st.answers[model.Decision] = "1"
+	judged := func() string {
+		text := ansi.Strip(strings.Join(sumsOverlay{}.lines(st.app.scene(120, 1000)), "\n"))
+		_, text, _ = strings.Cut(text, "What is in the unit by the ledger")
+		return text
+	}
+	st.upTo(model.Decision)
+	first := judged()
+	st.answerOne()
+	for _, row := range []struct {
+		topic model.Topic
+		want  string
+	}{{model.AdapterIn, first}, {model.FillReading, "not measured yet"}} {
+		st.upTo(row.topic)
+		if got := judged(); !strings.Contains(first, "How far off") || !strings.Contains(got, row.want) || strings.Contains(got, "How far off") != (row.want == first) {
+			t.Errorf("at %v: %q, want %q", row.topic, got, row.want)
+		}
+	}
+}
+
 func (st *stage) seesAllThatMust(name string) {
 	st.t.Helper()
 	screen := st.screen()

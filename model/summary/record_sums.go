@@ -25,8 +25,12 @@ func (b builder) sums() []Sum {
 		add(s.UnfoldDrained(), "came out")
 	}
 	add(s.UnfoldTarget(), "needed in the unit")
+	r, judged := s.JudgedRound()
+	if !judged {
+		r = s.Round()
+	}
 	if s.PushBegun(0) {
-		add(s.UnfoldNet(s.Round()), "net fill")
+		add(s.UnfoldNet(r), "net fill")
 	}
 	return sums
 }
