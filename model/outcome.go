@@ -128,14 +128,15 @@ func (s *State) Verdict(round int) (Verdict, error) {
 }
 
 // JudgedRound is the round whose verdict stands: the last whose plug was seated,
-// as long as the unit was not opened again since. False where none does.
+// as long as the unit was not opened again since. Where none does it is false,
+// and the round that the job is in.
 func (s *State) JudgedRound() (round int, ok bool) {
 	for r := s.lastRound(); r >= 0 && s.pushBegun(0) && !s.roundBegun(r+1); r-- {
 		if s.hasIn(PlugSeated, r) {
 			return r, true
 		}
 	}
-	return 0, false
+	return s.lastRound(), false
 }
 
 // Judged is the verdict that stands; false where none does or can be given.

@@ -37,9 +37,6 @@ func (o sumsOverlay) all(sc scene) []string {
 		sums = append(sums, s.UnfoldPreload(r))
 	}
 	r, judged := s.JudgedRound()
-	if !judged {
-		r = s.Round()
-	}
 	sums = append(sums, s.UnfoldNet(r))
 	if v, err := s.UnfoldVerdict(r); err == nil && judged {
 		sums = append(sums, v)

@@ -25,11 +25,7 @@ func (b builder) sums() []Sum {
 		add(s.UnfoldDrained(), "came out")
 	}
 	add(s.UnfoldTarget(), "needed in the unit")
-	r, judged := s.JudgedRound()
-	if !judged {
-		r = s.Round()
-	}
-	if s.PushBegun(0) {
+	if r, _ := s.JudgedRound(); s.PushBegun(0) {
 		add(s.UnfoldNet(r), "net fill")
 	}
 	return sums
