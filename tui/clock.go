@@ -40,6 +40,9 @@ func (g guide) waitWords(now time.Time) string {
 	if now.Before(g.wait.Ends()) {
 		return "after " + agoWords(g.wait.For) + ": " + g.wait.Over
 	}
+	if g.wait.For < time.Minute {
+		return "the wait is over: " + g.wait.Over
+	}
 	return agoWords(g.wait.For) + " are over: " + g.wait.Over
 }
 

@@ -45,7 +45,7 @@ func (b builder) oil() []Fact {
 	facts = b.fact(facts, "Since the last fill", model.OilHistory)
 	facts = b.fact(facts, "Magnet", model.MagnetLook)
 	if share, ok := s.NewShare(s.Round()); ok {
-		facts = append(facts, Fact{"Renewed", fmt.Sprintf("%.0f %% of what is inside is new oil", 100*share.Nominal)})
+		facts = append(facts, Fact{"Renewed", fmt.Sprintf("%.0f ± %.0f %% of what is inside is new oil", 100*share.Nominal, 100*model.Coverage*share.U())})
 	}
 	return facts
 }
