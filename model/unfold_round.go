@@ -122,6 +122,9 @@ func (s *State) UnfoldNet(round int) Sum {
 	if !s.hasIn(LoadedAmount, 0) {
 		return b.open("Nothing has been loaded yet.")
 	}
+	if s.RoundKind(round) == RoundAdds && !s.hasIn(LeftInVessel, round) {
+		return b.open("It is known once what is left in the vessel is measured.")
+	}
 	var stays []ml20
 	for r := range round + 1 {
 		var v ml20

@@ -53,7 +53,7 @@ func (o sumsOverlay) all(sc scene) []string {
 	}
 	lines = append(lines, " "+t.Dim.Render("± holds 19 times in 20. Volumes are at "+s.Units().FormatTemperature(20)+"."))
 	for _, sum := range sums {
-		if len(sum.Terms) == 0 {
+		if len(sum.Terms) == 0 && sum.Advice == "" {
 			continue
 		}
 		lines = append(lines, "")

@@ -113,7 +113,7 @@ func TestSumsJudgeWhatIsInTheUnit(t *testing.T) {
 	for _, row := range []struct {
 		topic model.Topic
 		want  string
-	}{{model.AdapterIn, first}, {model.FillReading, "not measured yet"}} {
+	}{{model.AdapterIn, first}, {model.FillReading, "once what is left"}} {
 		st.upTo(row.topic)
 		if got := judged(); !strings.Contains(first, "How far off") || !strings.Contains(got, row.want) || strings.Contains(got, "How far off") != (row.want == first) {
 			t.Errorf("at %v: %q, want %q", row.topic, got, row.want)
