@@ -11,6 +11,7 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"garage/tundish/model"
+	"garage/tundish/tui/theme"
 )
 
 // bannerLine tells the state of the unit in words and shape, full width. It is
@@ -30,7 +31,7 @@ func (a App) bannerLine() string {
 		name = s.Phase().String() + " · " + name
 	}
 	if room := a.width - ansi.StringWidth(left) - 3; room >= leastNameCells {
-		name = ansi.Truncate(name, room, "…")
+		name = theme.Cut(name, room, "…")
 	} else {
 		name = ""
 	}

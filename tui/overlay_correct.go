@@ -8,9 +8,9 @@ import (
 	"slices"
 
 	tea "github.com/charmbracelet/bubbletea"
-	"github.com/charmbracelet/x/ansi"
 
 	"garage/tundish/model"
+	"garage/tundish/tui/theme"
 )
 
 type corrections struct {
@@ -85,7 +85,7 @@ func (c corrections) line(sc scene, i int) string {
 	}
 	name, echo := entryWords(sc.state, e)
 	text := fmt.Sprintf("%3d %s %s  %s  %s", e.Seq, doubt, e.At.Local().Format("15:04"), padRight(name, nameColumns), echo)
-	return " " + mark + style.Render(ansi.Truncate(text, sc.width-4, "…"))
+	return " " + mark + style.Render(theme.Cut(text, sc.width-4, "…"))
 }
 
 func (c corrections) hints() []hint {

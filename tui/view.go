@@ -47,7 +47,7 @@ func (a App) fit(lines []string) string {
 	for i := range out {
 		if i < len(lines) {
 			line := a.theme.Glyphs.Spell(lines[i]) // the escape sequences in it are ASCII already
-			out[i] = ansi.Truncate(line, a.width, a.theme.Glyphs.Ellipsis)
+			out[i] = theme.Cut(line, a.width, a.theme.Glyphs.Ellipsis)
 		}
 	}
 	return strings.Join(out, "\n")
@@ -59,7 +59,7 @@ func (a App) tooSmall() string {
 		lines = append([]string{a.guide.state.UnitState().String()}, lines...)
 	}
 	for i := range lines {
-		lines[i] = ansi.Truncate(lines[i], max(a.width, 0), "")
+		lines[i] = theme.Cut(lines[i], max(a.width, 0), "")
 	}
 	return strings.Join(lines[:min(len(lines), max(a.height, 1))], "\n")
 }

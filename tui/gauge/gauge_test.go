@@ -223,6 +223,27 @@ func TestColourChangesNoCell(t *testing.T) {
 	})
 }
 
+// A name that ends in a blank, in a box that has room for nothing else.
+func TestColourKeepsNoBlankAtTheEnd(t *testing.T) {
+	d := Data{CapacityML: 1, InUnit: Mark{Label: "\u0300 "}}
+	for _, c := range []theme.Colour{theme.Plain, theme.NoColour, theme.ANSI16, theme.ANSI256, theme.TrueColour} {
+		if got := ansi.Strip(View(d, 2, 1, theme.New(theme.Options{Colour: c}))); strings.HasSuffix(got, " ") {
+			t.Errorf("%v: %q ends in a blank", c, got)
+		}
+	}
+}
+
+// A letter that a variation selector makes two cells wide, where there is room
+// for one.
+func TestWideCharacterInANarrowBox(t *testing.T) {
+	for width := range 8 {
+		got := View(Data{CapacityML: 1, InUnit: Mark{Label: "A\ufe0f"}}, width, 1, theme.New(theme.Options{}))
+		if n := ansi.StringWidth(got); n > width {
+			t.Errorf("%q is %d wide in a box of %d", got, n, width)
+		}
+	}
+}
+
 // In the room the gauge is made for every number that was given is there in
 // full.
 func TestEveryNumberIsShown(t *testing.T) {

@@ -52,13 +52,15 @@ func (i ink) style(t theme.Theme) (lipgloss.Style, bool) {
 	return lipgloss.Style{}, false
 }
 
-// styled is s in the style of an ink; blanks are left bare.
+// styled is s in the style of an ink; blanks alone, and those at its end, are
+// left bare, so that a line loses the same blanks in every theme.
 func styled(s string, i ink, t theme.Theme) string {
 	st, ok := i.style(t)
-	if !ok || strings.TrimSpace(s) == "" {
+	inked := strings.TrimRight(s, " ")
+	if !ok || strings.TrimSpace(inked) == "" {
 		return s
 	}
-	return st.Render(s)
+	return st.Render(inked) + s[len(inked):]
 }
 
 type cell struct {

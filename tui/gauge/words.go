@@ -92,5 +92,5 @@ func (s speller) fit(in string, width int) string {
 	if ansi.StringWidth(tail) >= width {
 		tail = ""
 	}
-	return ansi.Truncate(in, width, tail)
+	return theme.Cut(in, width, tail)
 }

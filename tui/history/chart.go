@@ -18,6 +18,7 @@ import (
 	"garage/tundish/model"
 	"garage/tundish/model/learn"
 	"garage/tundish/model/measure"
+	"garage/tundish/tui/theme"
 )
 
 // Chart says which chart.
@@ -290,7 +291,7 @@ func (v view) caption(p plot, place string, width int) string {
 	if place != "" {
 		title += " (" + place + ")"
 	}
-	title = ansi.Truncate(title, width, v.tail(width))
+	title = theme.Cut(title, width, v.tail(width))
 	line, used := v.theme.Strong.Render(title), ansi.StringWidth(title)
 	var seen [kindCount]bool
 	for _, m := range p.marks {

@@ -188,7 +188,7 @@ func (v view) fit(lines []string) []string {
 	lines = lines[:min(len(lines), v.height)]
 	for i, l := range lines {
 		if ansi.StringWidth(l) > v.width {
-			lines[i] = ansi.Truncate(l, v.width, v.tail(v.width))
+			lines[i] = theme.Cut(l, v.width, v.tail(v.width))
 		}
 	}
 	return lines

@@ -96,7 +96,7 @@ func (v view) say(s string) string {
 const longestName = 48
 
 func (v view) title() string {
-	name := ansi.Truncate(v.say(v.data.Name), longestName, v.theme.Glyphs.Ellipsis)
+	name := theme.Cut(v.say(v.data.Name), longestName, v.theme.Glyphs.Ellipsis)
 	if name == "" {
 		name = "This unit"
 	}

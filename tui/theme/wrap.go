@@ -1,6 +1,6 @@
 package theme
 
-// This file breaks texts into lines.
+// This file breaks texts into lines, and cuts them to a width.
 
 import (
 	"strings"
@@ -41,4 +41,16 @@ func glued(s string) string {
 		before = r
 	}
 	return b.String()
+}
+
+// Cut cuts a text, styled or not, to at most width cells, with tail (which must
+// be no wider) at its end where it is cut. A character that the next one makes
+// wider, as a variation selector does, is cut whole.
+func Cut(text string, width int, tail string) string {
+	for room := width; room > 0; room-- {
+		if out := ansi.Truncate(text, room, tail); ansi.StringWidth(out) <= width {
+			return out
+		}
+	}
+	return ""
 }

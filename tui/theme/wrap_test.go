@@ -44,3 +44,22 @@ func TestWrapKeepsWidthAndWords(t *testing.T) {
 		}
 	})
 }
+
+// Whatever is cut, plain or styled, fits, and what fits is not cut.
+func TestCutFits(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		text := rapid.StringOf(rapid.OneOf(rapid.Rune(), rapid.SampledFrom([]rune("aA\ufe0f\u0300\u200d\U0001f697 ")))).Draw(t, "text")
+		text = strings.ReplaceAll(strings.ToValidUTF8(text, "?"), "\x1b", "")
+		width := rapid.IntRange(0, 30).Draw(t, "width")
+		tail := rapid.SampledFrom([]string{"", "…"}).Draw(t, "tail")
+		for _, in := range []string{text, "\x1b[1m" + text + "\x1b[0m"} {
+			got := Cut(in, width, tail)
+			if n := ansi.StringWidth(got); n > width {
+				t.Fatalf("%q is %d wide, want %d at most", got, n, width)
+			}
+			if ansi.StringWidth(in) <= width && width > 0 && got != in {
+				t.Fatalf("%q fits and became %q", in, got)
+			}
+		}
+	})
+}
