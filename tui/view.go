@@ -128,8 +128,11 @@ func (a App) guideLines() []string {
 
 // coachLines are what the coach says of the question, over the keys.
 func (a App) coachLines() []string {
+	if a.guide.finished { // no question is left for it to speak of
+		return nil
+	}
 	line := a.cfg.coachLine(a.guide.answer.prompt)
-	if line == "" || a.guide.finished {
+	if line == "" {
 		return nil
 	}
 	return []string{" " + a.theme.Accent.Render(line)}
