@@ -168,8 +168,8 @@ func (p Prompt) parseAmount(s *State, typed string) (Value, error) {
 		if v.Unit == DimG {
 			return Value{}, errors.New("a mass needs no temperature: type it without @")
 		}
-		if a.AtC < -40 || a.AtC > 200 {
-			return Value{}, errors.New("temperature must be -40 to 200 °C")
+		if a.AtC < coldestC || a.AtC > hottestC {
+			return Value{}, fmt.Errorf("temperature must be %s to %s", s.show(coldestC, DimC), s.show(hottestC, DimC))
 		}
 		v.AtC = &a.AtC
 	}

@@ -13,6 +13,14 @@ const (
 	HotInsistC = 60.0 // above: insists
 )
 
+// Limits of what is taken for the temperature of drained oil, °C: a garage in
+// winter, and more than a gear oil reaches in a unit that still works (common
+// practice, no source).
+const (
+	coldestC = -40.0
+	hottestC = 150.0
+)
+
 func drainBlocks() []block {
 	return []block{
 		again(Drain, ofOldOil(heatSpecs()...)...),
@@ -29,7 +37,7 @@ func drainBlocks() []block {
 func heatSpecs() []Spec {
 	return []Spec{
 		{
-			Topic: OilTemperature, Kind: Number, Dim: DimC, Check: between(-40, 200),
+			Topic: OilTemperature, Kind: Number, Dim: DimC, Check: between(coldestC, hottestC),
 			AskOf: askTemperature, WhyOf: whyTemperature,
 		},
 		{

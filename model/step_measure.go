@@ -20,7 +20,7 @@ func drainedSpecs() []Spec {
 		withSpec(DrainedWith, DrainedAmount, "Measured with what?", always),
 		amount,
 		{
-			Topic: DrainedTemperature, Kind: Number, Dim: DimC, Check: between(-40, 200),
+			Topic: DrainedTemperature, Kind: Number, Dim: DimC, Check: between(coldestC, hottestC),
 			When: byVolume(DrainedWith, DrainedAmount), Default: offerOilTemperature,
 			Ask: "Temperature of that oil as you measure it",
 			Why: "Oil at 60 °C (140 °F) reads 3 % more than the same oil at 20 °C.",

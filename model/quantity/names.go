@@ -11,6 +11,10 @@ func volumeNamed(word string, imperial bool) (VolumeUnit, bool) {
 	switch word {
 	case "ml", "mls", "cc", "ccm", "cm3", "millilitre", "millilitres", "milliliter", "milliliters":
 		return Millilitre, true
+	case "cl", "cls", "centilitre", "centilitres", "centiliter", "centiliters":
+		return Centilitre, true
+	case "dl", "dls", "decilitre", "decilitres", "deciliter", "deciliters":
+		return Decilitre, true
 	case "l", "lt", "ltr", "ltrs", "litre", "litres", "liter", "liters":
 		return Litre, true
 	}

@@ -8,6 +8,8 @@ type VolumeUnit uint8
 // Volumes. US and imperial measures of one name differ, so each says which.
 const (
 	Millilitre VolumeUnit = iota
+	Centilitre
+	Decilitre
 	Litre
 	USFluidOunce
 	USPint
@@ -21,6 +23,8 @@ const (
 
 var volumeTable = []unitInfo{
 	Millilitre:         {"ml", 1, digits{10, 1, 0}},
+	Centilitre:         {"cl", 10, digits{10, 2, 1}},
+	Decilitre:          {"dl", 100, digits{1, 3, 2}},
 	Litre:              {"L", 1000, digits{1, 3, 2}},
 	USFluidOunce:       {"US fl oz", usGallonML / 128, digits{10, 2, 1}},
 	USPint:             {"US pt", usGallonML / 8, digits{1, 3, 2}},
@@ -43,7 +47,7 @@ func (u VolumeUnit) String() string { return symbolOf(volumeTable, u) }
 func (u VolumeUnit) imperial() bool { return u >= ImperialFluidOunce && u <= ImperialGallon }
 
 // metric reports whether the unit is one of the metric measures.
-func (u VolumeUnit) metric() bool { return u == Millilitre || u == Litre }
+func (u VolumeUnit) metric() bool { return u <= Litre }
 
 // MassUnit is a unit of mass (of weight, as a scale shows it).
 type MassUnit uint8
