@@ -267,7 +267,7 @@ const (
 )
 
 var levelAgainOptions = []Option{
-	{levelHolds, "It weeps, car level, settled: the level decides", "the record says how far the sums are off"},
+	{levelHolds, "It weeps again: car level, right hole, no froth, settled", "still not proven: the sums say otherwise; add or let out, measured"},
 	{levelGone, "It no longer weeps: only the sums count", ""},
 }
 

@@ -55,7 +55,7 @@ func TestLevelPortFromStartToFinish(t *testing.T) {
 }
 
 // The level says full, the sums 160 short: nothing is proven until it was
-// looked at again, and then the one look decides.
+// looked at again, nor then: what is missing by the sums is to be added.
 func TestLevelAgainstSums(t *testing.T) {
 	short := level.with(script{LeftInVessel: {"290"}})
 	d := newDrive(t, short)
@@ -64,10 +64,16 @@ func TestLevelAgainstSums(t *testing.T) {
 		t.Errorf("%v, %v, may drive %v", v.Word, v.Act, v.MayDrive)
 	}
 	near(t, "apart", found(t, s, LevelAgainstSums).ML, 400-planFor(t, s, 0).Target.Nominal, 0.001)
-	for token, want := range map[string]Word{levelHolds: Within, levelGone: Low} {
+	for token, want := range map[string]Word{levelHolds: NotProven, levelGone: Low} {
 		d := newDrive(t, short.with(script{LevelLookedAgain: {token}}))
-		if v := verdictOf(t, d.until(Decision), 0); v.Word != want {
-			t.Errorf("level %s: %v, want %v", token, v.Word, want)
+		s := d.until(Decision)
+		if v := verdictOf(t, s, 0); v.Word != want || v.Act != AddOil {
+			t.Errorf("level %s: %v, %v; want %v, add", token, v.Word, v.Act, want)
+		}
+		for _, o := range asked(t, s, Decision).Choices(s) {
+			if o.Token == decisionOptions[DecideAccept].Token {
+				t.Errorf("level %s: it can be accepted", token)
+			}
 		}
 	}
 	s = d.correct(LeftInVessel, 0, 0, "130") // it was the reading: nothing is left to look at

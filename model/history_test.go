@@ -266,12 +266,12 @@ func TestMendedLeakIsOver(t *testing.T) {
 	}
 }
 
-// Where the level at the hole decided against the sums, the sums tell no loss.
+// Where the level at the hole contradicted the sums, the sums tell no loss.
 func TestLevelAgainstTheSumsTellsNoLoss(t *testing.T) {
 	unit := visits(t, levelUnit,
-		visit{outML: 828, inML: 960, with: script{LevelWeeps: {"weeps"}, LevelLookedAgain: {"holds"}}},
+		visit{outML: 828, inML: 960, with: script{LevelWeeps: {"weeps"}, LevelLookedAgain: {"holds"}, Decision: {"leave"}, LeftWhy: {"it weeps"}}},
 		visit{outML: 828, inML: 828})
-	if unit[1].UnitState() != Proven {
+	if unit[1].UnitState() != LeftOff {
 		t.Fatalf("the first visit leaves %v", unit[1].UnitState())
 	}
 	if p := History(unit)[0]; p.Known {

@@ -69,7 +69,7 @@ var jobs = map[string]script{
 	"hose primed and blown clear": small.with(script{HoseBefore: {"primed"}, HoseAfter: {"cleared"}, LoadedAmount: {"580"}}),
 	"no marks on the vessel":      small.with(script{VesselGraduation: {"-"}, HoseBore: {"-"}}),
 	"level against the sums, it holds": small.with(script{
-		FillPath: {"level_port"}, LoadedAmount: {"800"}, LeftInVessel: {"120"}, LevelLookedAgain: {"holds"},
+		FillPath: {"level_port"}, LoadedAmount: {"800"}, LeftInVessel: {"120"}, LevelLookedAgain: {"holds"}, Decision: {"leave"}, LeftWhy: {"it weeps"},
 	}),
 	"level against the sums, gone": small.with(script{
 		FillPath: {"level_port"}, LoadedAmount: {"800", "120"}, LeftInVessel: {"120", "0"}, LevelLookedAgain: {"gone"}, LetOutAmount: {"130"},

@@ -121,7 +121,7 @@ func (s *State) levelAtLip() ml20 { return measure.Gaussian("level at the lip", 
 // Verdict compares the net fill after a round with the plan. Where oil weeps
 // from a level hole, that is a witness of its own and weighs in; where it and
 // the sums contradict each other, nothing is proven until it was looked at
-// again, and then it decides.
+// again, nor then.
 func (s *State) Verdict(round int) (Verdict, error) {
 	j := recall(&s.memo.verdicts, round, func() judged { return s.judge(round) })
 	return j.verdict, j.err
@@ -167,17 +167,21 @@ func (s *State) judge(round int) judged {
 var errNoBasis = errors.New("what came out and the stated quantity contradict each other: choose first")
 
 // withLevel lets the level at the lip have its say in how far off the fill is.
+// Where it and the sums are further apart than both explain, neither proves the
+// other: what the sums say is missing or too much is the measured way out, once
+// the level was looked at again.
 func (s *State) withLevel(bySums Verdict, plan Plan, round int) Verdict {
 	level := s.levelAtLip()
 	both, z, err := measure.WeightedMean(bySums.Error, level)
-	contradict := err != nil || z > ConflictZ
-	switch {
-	case contradict && s.choice(Place{LevelLookedAgain, round, 0}) == levelHolds:
-		both = level
-	case contradict:
-		bySums.Word, bySums.Act, bySums.ActML = NotProven, Remeasure, 0
-		bySums.MayDrive, bySums.LevelZ = false, z
-		return bySums
+	if err != nil || z > ConflictZ {
+		v := bySums
+		v.Word, v.Act, v.ActML, v.LevelZ = NotProven, Remeasure, 0, z
+		if s.choice(Place{LevelLookedAgain, round, 0}) == levelHolds {
+			v.Act, v.ActML = correction(v.Error.Nominal)
+		} else {
+			v.MayDrive = false
+		}
+		return v
 	}
 	v := Judge(both, measure.Exact(0), plan.Low-plan.Target.Nominal, plan.High-plan.Target.Nominal)
 	v.InUnit, v.LevelZ = bySums.InUnit, z

@@ -15,9 +15,12 @@ import (
 // Coverage is the factor between a standard uncertainty and the ± shown.
 const Coverage = 2.0
 
+// notWorthML is a ± that no reading of oil comes near, ml: it is not printed.
+const notWorthML = 0.01
+
 // FormatU prints a volume with its ±.
 func (s *State) FormatU(v measure.Value) string {
-	if v.U() == 0 {
+	if Coverage*v.U() < notWorthML {
 		return s.Units().FormatVolume(v.Nominal)
 	}
 	return s.Units().FormatVolumeU(v.Nominal, Coverage*v.U())

@@ -41,7 +41,7 @@ func shown() map[string]script {
 			ScaleDivision: {"1"}, DrainedWith: {"c0"}, LoadedWith: {"c0"}, LeftWith: {"c0"}, LoadedAmount: {"760"}, LetOutAmount: {"130"},
 			Decision: {"let_out", "accept"}, LeakCheck: {"weeps", "dry"}, LeakedHow: {"damp"},
 		}),
-		"level and sums":    level.with(script{LeftInVessel: {"290"}, LevelLookedAgain: {"holds"}}),
+		"level and sums":    level.with(script{LeftInVessel: {"290"}, LevelLookedAgain: {"holds"}, Decision: {"leave"}, LeftWhy: {"it weeps"}}),
 		"two witnesses":     twoJugs.with(script{DrainedWith: {"c0", "c1"}, DrainedAmount: {"830", "600"}, DrainedMore: {"again"}, WitnessTrusted: {"first"}}),
 		"additive, weighed": small.with(script{AdditiveVolume: {"100"}, ScaleDivision: {"1"}, OilKV40: {"100"}, DrainedWith: {"c0"}, LoadedWith: {"scale"}, LoadedAmount: {"540 g"}, LeftWith: {"scale"}, LeftInVessel: {"0 g"}, EscapedAtCap: {"0"}, VesselWeighedFull: {"1000"}, VesselWeighedAfter: {"460"}}),
 		"air, strokes":      small.with(script{StrokeVolume: {"25"}, StrokesCounted: {"30"}, AirInLine: {"air"}, LeftInVessel: {"150"}, WasherFitted: {"reused"}, Decision: {"leave"}, LeftWhy: {"rain"}}),

@@ -125,10 +125,16 @@ func actOf(v Verdict) (Act, float64) {
 	switch {
 	case v.Word == Within || v.Word == LikelyWithin:
 		return Nothing, 0
-	case v.Word == Low, v.Word == NotProven && -off > v.Error.U():
-		return AddOil, math.Round(-off)
-	case v.Word == High, v.Word == NotProven && off > v.Error.U():
-		return LetOut, math.Round(off)
+	case v.Word == Low, v.Word == High, math.Abs(off) > v.Error.U():
+		return correction(off)
 	}
 	return Remeasure, 0
+}
+
+// correction is what puts right a fill that is off by so many ml.
+func correction(offML float64) (Act, float64) {
+	if offML < 0 {
+		return AddOil, math.Round(-offML)
+	}
+	return LetOut, math.Round(offML)
 }

@@ -24,7 +24,7 @@ func coachedJobs() map[string]map[model.Topic]string {
 	}
 	return map[string]map[model.Topic]string{
 		"drain port": with(nil),
-		"level port": with(map[model.Topic]string{model.FillPath: "2"}),
+		"level port": with(map[model.Topic]string{model.FillPath: "2", model.LoadedAmount: "600", model.LeftInVessel: "30"}),
 		"dry start":  with(map[model.Topic]string{model.DryStart: "2", model.LoadedAmount: "720", model.LetOutAmount: "50"}),
 		"hybrid":     with(map[model.Topic]string{model.DriveKind: "2"}),
 		"under air":  with(map[model.Topic]string{model.Filler: "2", model.VesselRating: "100"}),
