@@ -41,7 +41,7 @@ func TestCorrectionAsksAgainWhatItVoids(t *testing.T) {
 		{"decision, by the capacity", small, TagOff, Capacity, "615", []Topic{Decision}, Decision},
 		{"decision, by what the capacity means", small, TagOff, CapacityMeans, "refill", []Topic{Decision}, Decision},
 		{"left over, by a load that is below it", small.with(script{LeftInVessel: {"300"}}), HoseAfter, LoadedAmount, "200", nil, HoseAfter},
-		{"left over, later", small.with(script{LoadedAmount: {"900"}, LeftInVessel: {"300"}}), PressureOff, LoadedAmount, "200", []Topic{LeftInVessel}, LeftInVessel},
+		{"left over, later", small.with(script{LoadedAmount: {"900"}, LeftInVessel: {"300"}}), EscapedAtCap, LoadedAmount, "200", []Topic{LeftInVessel}, LeftInVessel},
 	} {
 		d := newDrive(t, row.sc)
 		d.until(row.at)

@@ -14,7 +14,8 @@ func fillBlocks() []block {
 			Ask: "Left in the vessel as you push; Enter alone at the end",
 			Why: "Push slowly. Each reading says how much is still to leave it.",
 		}),
-		once(Fill, append(append(levelSpecs(), afterPushSpecs()...), leftOverSpecs()...)...),
+		once(Fill, ventSpec(levelUnderAir)),
+		once(Fill, append(append(levelSpecs(), strokesSpec(), airSpec()), leftOverSpecs(levelRound)...)...),
 	}
 }
 
@@ -34,11 +35,9 @@ func beforePushSpecs() []Spec {
 		},
 		{
 			Topic: PressureSafe, Kind: Acknowledge, Safety: true,
-			When: func(s *State, p Place) bool { return pushRound(s, p) && s.FillerKind() == PressurisedVessel },
-			AskOf: func(s *State, _ Place) string {
-				return "Relief valve and gauge on the vessel, eyes covered; never above " + s.show(s.allowedKPa(), DimKPa)
-			},
-			Why: "Never a thin bottle, no compressor without regulator.",
+			When:  func(s *State, p Place) bool { return addRound(s, p) && s.FillerKind() == PressurisedVessel },
+			AskOf: askPressureSafe,
+			Why:   "Relief valve, regulator and gauge; eyes covered. Never a thin bottle.",
 		},
 		{
 			Topic: FillOilTemperature, Kind: Number, Dim: DimC, Default: offerNumber(20, DimC), Check: between(-30, 80),
@@ -55,9 +54,7 @@ func beforePushSpecs() []Spec {
 
 func levelSpecs() []Spec {
 	level := func(s *State, _ Place) bool { return s.Path() == LevelPort }
-	overflow := amountSpec(OverflowCaught, OverflowCaughtWith, "How much ran over and was caught? 0 if none.", func(s *State, p Place) bool {
-		return level(s, p) && addRound(s, p)
-	})
+	overflow := amountSpec(OverflowCaught, OverflowCaughtWith, "How much ran over and was caught? 0 if none.", levelRound)
 	overflow.Default = offerNothing(OverflowCaughtWith)
 	return []Spec{
 		{
@@ -70,35 +67,65 @@ func levelSpecs() []Spec {
 	}
 }
 
-func afterPushSpecs() []Spec {
-	return []Spec{
-		{
-			Topic: StrokesCounted, Kind: Number, Dim: DimCount, Default: offerUnknown, Check: between(0, 5000),
-			When:    func(s *State, p Place) bool { return known(StrokeVolume)(s, p) && addRound(s, p) },
-			Ask:     "Strokes of the pump, if you counted",
-			Unknown: "not counted",
-		},
-		{
-			Topic: AirInLine, Kind: Choose, Options: airOptions, Default: offerChoice(airNone), When: pushRound,
-			Ask: "Air in the line before the end?",
-			Why: "Air early means oil left behind: tube off the floor, vessel leaning.",
-		},
-		{
-			Topic: HoseAfter, Kind: Choose, Options: hoseAfterOptions, When: pushRound,
-			Default: offerChoice(hoseAfterOptions[HoseFull].Token),
-			Ask:     "The hose, after the push",
-		},
+func strokesSpec() Spec {
+	return Spec{
+		Topic: StrokesCounted, Kind: Number, Dim: DimCount, Default: offerUnknown, Check: between(0, 5000),
+		When:    func(s *State, p Place) bool { return known(StrokeVolume)(s, p) && addRound(s, p) },
+		Ask:     "Strokes of the pump, if you counted",
+		Unknown: "not counted",
 	}
 }
 
-func leftOverSpecs() []Spec {
-	left := amountSpec(LeftInVessel, LeftWith, "Left in the vessel now?", addRound)
+func airSpec() Spec {
+	return Spec{
+		Topic: AirInLine, Kind: Choose, Options: airOptions, Default: offerChoice(airNone), When: pushRound,
+		Ask: "Air in the line before the end?",
+		Why: "Air early means oil left behind: tube off the floor, vessel leaning.",
+	}
+}
+
+func hoseAfterSpec() Spec {
+	return Spec{
+		Topic: HoseAfter, Kind: Choose, Options: hoseAfterOptions, When: pushRound,
+		Default: offerChoice(hoseAfterOptions[HoseFull].Token),
+		Ask:     "The hose, after the push",
+	}
+}
+
+// ventSpec asks for the vessel to be vented. It comes before anything that is
+// done with hands on vessel, hose or adapter.
+func ventSpec(when condition) Spec {
+	return Spec{
+		Topic: PressureOff, Kind: Acknowledge, Safety: true, When: when,
+		Ask: "Valve shut, vessel vented to zero BEFORE any joint is touched",
+		Why: "Oil under pressure goes for the eyes.",
+	}
+}
+
+func levelRound(s *State, p Place) bool { return s.Path() == LevelPort && addRound(s, p) }
+
+func levelUnderAir(s *State, p Place) bool {
+	return levelRound(s, p) && s.FillerKind() == PressurisedVessel
+}
+
+// askPressureSafe names the pressure that is going to be used beside the limit.
+func askPressureSafe(s *State, _ Place) string {
+	limit := "never above " + s.show(s.allowedKPa(), DimKPa)
+	if kPa, ok := s.num(Place{Topic: PushPressure}); ok {
+		return "Push with " + s.show(kPa, DimKPa) + ", " + limit
+	}
+	return "Air on the vessel: " + limit
+}
+
+// leftOverSpecs ask for what is left, once the vessel holds no pressure.
+func leftOverSpecs(when condition) []Spec {
+	left := amountSpec(LeftInVessel, LeftWith, "Left in the vessel now?", when)
 	left.WhyOf, left.Check = nil, checkLeft
 	left.Stale = func(s *State, p Place, e Entry) bool { return checkLeft(s, p, e.Value) != nil }
 	left.Why = "Poured out or read off. 0 only if it is dry."
-	with := withSpec(LeftWith, LeftInVessel, "What measures what is left in the vessel?", addRound)
+	with := withSpec(LeftWith, LeftInVessel, "What measures what is left in the vessel?", when)
 	with.Default = offerLoadDevice
-	bottles := func(s *State, p Place) bool { return s.bottlesNoted(p.Round) }
+	bottles := func(s *State, p Place) bool { return when(s, p) && s.bottlesNoted(p.Round) }
 	inBottles := amountSpec(BottlesLeft, BottlesLeftWith, "Left in the bottles?", bottles)
 	inBottles.Unknown, inBottles.Check = "not measured", checkBottlesLeft
 	return []Spec{
@@ -106,7 +133,10 @@ func leftOverSpecs() []Spec {
 		left,
 		{
 			Topic: VesselWeighedAfter, Kind: Number, Dim: DimG, Check: checkVesselAfter, Unknown: "not weighed",
-			When:  func(s *State, p Place) bool { _, ok := s.num(p.of(VesselWeighedFull)); return ok },
+			When: func(s *State, p Place) bool {
+				_, ok := s.num(p.of(VesselWeighedFull))
+				return ok && when(s, p)
+			},
 			AskOf: weighIn("Weigh the vessel again"),
 		},
 		withSpec(BottlesLeftWith, BottlesLeft, "What measures what is left in the bottles?", bottles),

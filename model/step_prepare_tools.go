@@ -196,7 +196,11 @@ func (s *State) allowedKPa() float64 {
 	return math.Min(s.numOr(VesselRating, unratedPushKPa), mostPushKPa)
 }
 
-func offerPressure(s *State, _ Place) (Value, bool) {
+// offerPressure has nothing to offer for a vessel without a rating.
+func offerPressure(s *State, p Place) (Value, bool) {
+	if !known(VesselRating)(s, p) {
+		return Value{}, false
+	}
 	return Value{Number: math.Min(usualPushKPa, s.allowedKPa()), Unit: DimKPa}, true
 }
 

@@ -41,7 +41,7 @@ func (s *State) Wait() (Wait, bool) {
 		return s.waitSince(p.Place.of(DrainedMore), settleWait, "oil left to stand for", "look again: more in the pan, water under it?")
 	case LevelWeeps:
 		return s.waitSince(p.Place.of(FillEnded), settleWait, "settling for", "look again: does it just weep?")
-	case EscapedAtCapWith, EscapedAtCap, FloorAndExhaust, WasherFitted, PlugSeated:
+	case HoseAfter, LeftWith, LeftInVessel, EscapedAtCapWith, EscapedAtCap, FloorAndExhaust, WasherFitted, PlugSeated:
 		return s.waitSince(Place{Capped, p.Place.Round, 0}, settleWait, "capped for", "the swap can begin")
 	case LeakCheck:
 		if p.Place.Item > 0 {
