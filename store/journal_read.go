@@ -93,7 +93,7 @@ func (j *journal) behind(m mark) (t tail, fits bool, err error) {
 		case err != nil:
 			t.torn = true
 		case !t.torn && at == m.End && m.follows(l) && l.check() == nil:
-			m = m.after(text, l.Job)
+			m = m.after(text, l)
 			t.lines, t.marks = append(t.lines, l), append(t.marks, m)
 		case m.together(l) && l.check() == nil:
 			t.torn = true // a line of theirs was never written, so they were not accepted

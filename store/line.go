@@ -29,7 +29,8 @@ type line struct {
 	Job     string        `json:"job,omitempty"`
 	Started *time.Time    `json:"started,omitempty"` // only where the line begins the job
 	Entries []model.Entry `json:"entries,omitempty"`
-	Head    *model.Head   `json:"head,omitempty"` // line of the list, with these entries
+	Head    *model.Head   `json:"head,omitempty"`   // line of the list, with these entries
+	Merged  bool          `json:"merged,omitempty"` // came in from a file, not worked here
 }
 
 // The fixed parts of a line: {"sum":"89abcdef","rec":…}.
@@ -135,7 +136,7 @@ type mark struct {
 	N     int    `json:"n"`     // number of the last line
 	Sum   string `json:"sum"`   // its checksum
 
-	Job string `json:"job,omitempty"` // job of the line that was accepted last
+	Job string `json:"job,omitempty"` // job that was last worked on here, "" none
 }
 
 // follows says whether a line goes on from the mark.
@@ -155,11 +156,16 @@ func (m mark) next(l *line) (text []byte, after mark, err error) {
 	if *l, _, err = decodeLine(text); err != nil {
 		return nil, mark{}, err
 	}
-	return text, m.after(text, l.Job), l.check()
+	return text, m.after(text, *l), l.check()
 }
 
-// after is the mark behind a line of a job that begins at the mark.
-func (m mark) after(text []byte, job string) mark {
+// after is the mark behind a line that begins at the mark. A job that came in
+// from a file is not the one that was last worked on.
+func (m mark) after(text []byte, l line) mark {
+	job := l.Job
+	if l.Merged {
+		job = m.Job
+	}
 	return mark{Start: m.End, End: m.End + int64(len(text)), N: m.N + 1, Sum: textSum(text), Job: job}
 }
 

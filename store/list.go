@@ -115,16 +115,19 @@ func (s snapshot) listed(index string, key, timed []byte) (model.Head, error) {
 	return r.Head, nil
 }
 
-// newestWord is what Find takes for the job that was last added or added to.
+// newestWord is what Find takes for the job that was last worked on here.
 const newestWord = "last"
 
 const maxNamed = 5 // ids that an error lists
 
 // Find gives the id that a user means: an id, the word "last" for the job
-// last added or added to, or the beginning of just one id. ErrNoJob, ErrAmbiguous.
+// last worked on here, which no import is, or the beginning of just one id. ErrNoJob, ErrAmbiguous.
 func (s *Store) Find(given string) (id string, err error) {
 	err = s.view(func(state snapshot) error {
-		_, found, err := state.job(given)
+		found := false
+		if given != newestWord { // no id, whatever a file calls its job
+			_, found, err = state.job(given)
+		}
 		switch {
 		case err != nil:
 			return err
@@ -144,7 +147,7 @@ func (s *Store) Find(given string) (id string, err error) {
 	return id, err
 }
 
-// newest is the job of the line that was accepted last.
+// newest is the job that was last worked on here; empty where none was.
 func (s snapshot) newest() (id string, err error) {
 	var m mark
 	if _, err := s.getJSON(aboutBucket, []byte(markKey), &m); err != nil || m.Job == "" {

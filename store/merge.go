@@ -128,7 +128,7 @@ func (s snapshot) merge(job model.Job, head model.Head) (line, Merged, error) {
 	}
 	if longest >= 0 {
 		head.ID = kin[longest].ID
-		l := line{Job: head.ID, Entries: job.Entries[known:], Head: &head}
+		l := line{Job: head.ID, Entries: job.Entries[known:], Head: &head, Merged: true}
 		return l, Merged{Extended, head.ID, len(l.Entries)}, nil
 	}
 	outcome := Added
@@ -136,7 +136,9 @@ func (s snapshot) merge(job model.Job, head model.Head) (line, Merged, error) {
 		outcome = KeptBoth
 	}
 	head.ID, job.ID = free, free
-	return creation(job, head), Merged{outcome, free, len(job.Entries)}, nil
+	l := creation(job, head)
+	l.Merged = true
+	return l, Merged{outcome, free, len(job.Entries)}, nil
 }
 
 // maxStemBytes leaves room for "~" and a number in an id.

@@ -100,7 +100,14 @@ func (m *machine) create(t *rapid.T) {
 }
 
 func (m *machine) accept(job model.Job) {
-	m.want.jobs[job.ID], m.want.heads[job.ID], m.want.last = job, headFor(job), job.ID
+	m.keep(job)
+	m.want.last = job.ID
+}
+
+// keep is what happens to a job that comes in from a file: it is not the last
+// one that was worked on.
+func (m *machine) keep(job model.Job) {
+	m.want.jobs[job.ID], m.want.heads[job.ID] = job, headFor(job)
 	delete(m.want.draft, job.ID)
 }
 
@@ -162,7 +169,7 @@ func (m *machine) merge(t *rapid.T) {
 		t.Fatalf("%+v; want %+v", done, want)
 	}
 	if done.Outcome != Unchanged {
-		m.accept(job)
+		m.keep(job)
 	}
 }
 
