@@ -5,6 +5,7 @@ package tui
 
 import (
 	"errors"
+	"slices"
 	"strings"
 	"time"
 	"unicode"
@@ -53,14 +54,9 @@ func newAnswer(s *model.State, p model.Prompt) answer {
 	switch p.Kind {
 	case model.Choose:
 		a.choices = p.Choices(s)
-		if v, ok := p.DefaultValue(s); ok {
-			for i, o := range a.choices {
-				if o.Token == v.Choice {
-					a.chosen.at = i
-				}
-			}
-		} else {
-			a.chosen.at = -1
+		a.chosen.at = -1
+		if v, ok := p.DefaultValue(s); ok && !v.Unknown {
+			a.chosen.at = slices.IndexFunc(a.choices, func(o model.Option) bool { return o.Token == v.Choice })
 		}
 	case model.Acknowledge, model.Event:
 	default:
