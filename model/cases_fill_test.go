@@ -198,7 +198,7 @@ func TestCaseWrongBox(t *testing.T) {
 	d := newDrive(t, sheet.with(script{Capacity: {"600"}, OilLook: {"foreign"}, DrainedAmount: {"1900@20"}}))
 	s := d.until(WrongBoxDecision)
 	found(t, s, WrongBoxDrained)
-	if v, _ := asked(t, s, WrongBoxDecision).DefaultValue(s); v.Choice != boxStop {
+	if v, ok := asked(t, s, WrongBoxDecision).DefaultValue(s); ok {
 		t.Errorf("on offer: %v", v)
 	}
 	s = d.until(NoTopic)

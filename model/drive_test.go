@@ -111,14 +111,18 @@ func (d *drive) accept(s *State, p Prompt, v Value, typed string) {
 	d.add(p.Entry(s, v, typed, d.at))
 }
 
+// unoffered is what a script that does not speak of it answers to a choice with
+// nothing on offer.
+var unoffered = map[Topic]string{
+	CapacityMeans: "dry", Basis: "capacity", WrongBoxDecision: boxStop, ChipsDecision: chipsStop, HotOilGoOn: hotWait, LookedAgain: lookedMore,
+}
+
 func (d *drive) next(t Topic) (string, bool) {
 	lines := d.lines[t]
 	n := d.used[t]
-	if n >= len(lines) && t == CapacityMeans {
-		return "dry", true // has no offer
-	}
 	if n >= len(lines) {
-		return "", false
+		line, ok := unoffered[t]
+		return line, ok
 	}
 	d.used[t]++
 	return lines[n], true

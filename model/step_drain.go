@@ -41,7 +41,7 @@ func heatSpecs() []Spec {
 			AskOf: askTemperature, WhyOf: whyTemperature,
 		},
 		{
-			Topic: HotOilGoOn, Kind: Choose, Safety: true, Options: hotOptions, Default: offerChoice(hotWait),
+			Topic: HotOilGoOn, Kind: Choose, Safety: true, Options: hotOptions,
 			When: tempAbove(HotAskC, HotInsistC),
 			Ask:  "Hot oil: it burns through a glove and clings",
 			WhyOf: func(s *State, _ Place) string {
@@ -84,7 +84,7 @@ func lookSpecs() []Spec {
 			Ask:  "What is on the plug's magnet?",
 		},
 		{
-			Topic: ChipsDecision, Kind: Choose, Safety: true, Options: chipsOptions, Default: offerChoice(chipsStop),
+			Topic: ChipsDecision, Kind: Choose, Safety: true, Options: chipsOptions,
 			When: func(s *State, _ Place) bool { return s.MagnetLook() == MagnetChips },
 			Ask:  "Chips of metal: damage inside. Fresh oil does not mend it",
 			Why:  "The unit must be opened before it is driven.",

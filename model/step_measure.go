@@ -30,7 +30,7 @@ func drainedSpecs() []Spec {
 			Ask: "Is that all of it?",
 		},
 		{
-			Topic: LookedAgain, Kind: Choose, Safety: true, Options: aboveOptions, OptionsOf: lookedOptions, Default: offerChoice(lookedMore),
+			Topic: LookedAgain, Kind: Choose, Safety: true, Options: aboveOptions, OptionsOf: lookedOptions,
 			When: farAtLast, Stale: movedFrom(gapOf), Confirms: gapOf,
 			AskOf: askLookAgain, WhyOf: whyLookAgain,
 		},
@@ -52,13 +52,13 @@ func settleSpecs() []Spec {
 			Why:   "Further apart than both can err: read the worse one again, or choose.",
 		},
 		{
-			Topic: WrongBoxDecision, Kind: Choose, Safety: true, Options: wrongBoxOptions, Default: offerChoice(boxStop),
+			Topic: WrongBoxDecision, Kind: Choose, Safety: true, Options: wrongBoxOptions,
 			When:  func(s *State, _ Place) bool { return s.WrongBox() },
 			AskOf: askWrongBox,
 			Why:   "Another unit may now be the empty one. Move nothing until that is settled.",
 		},
 		{
-			Topic: Basis, Kind: Choose, Options: basisOptions, Default: offerChoice("capacity"), When: needsBasis,
+			Topic: Basis, Kind: Choose, Options: basisOptions, When: needsBasis,
 			Stale: movedFrom(gapOf), Confirms: gapOf,
 			AskOf: askBasis,
 			Why:   "Never averaged in silence: choose what the fill is to go by.",

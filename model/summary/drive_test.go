@@ -47,12 +47,15 @@ func (d *driver) until(stop model.Topic) *model.State {
 	return nil
 }
 
+// unoffered is what a script that does not speak of it answers to a choice with
+// nothing on offer.
+var unoffered = map[model.Topic]string{
+	model.CapacityMeans: "dry", model.Basis: "capacity", model.WrongBoxDecision: "stop", model.ChipsDecision: "stop", model.HotOilGoOn: "wait", model.LookedAgain: "more",
+}
+
 func (d *driver) answer(s *model.State, p model.Prompt) {
 	d.t.Helper()
-	line := ""
-	if p.Topic == model.CapacityMeans {
-		line = "dry" // has no offer
-	}
+	line := unoffered[p.Topic]
 	if n := d.used[p.Topic]; n < len(d.lines[p.Topic]) {
 		line = d.lines[p.Topic][n]
 		d.used[p.Topic]++
