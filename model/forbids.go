@@ -1,0 +1,72 @@
+package model
+
+// This file collects, in one place, what keeps a fill from being called proven
+// however good the odds are.
+
+// Forbids is a reason why an accepted fill is not called proven.
+type Forbids uint8
+
+// The reasons.
+const (
+	ForbidsOverruled Forbids = iota // two measures contradict each other, and one was overruled
+	ForbidsBalance                  // readings of a push do not add up, and were let stand
+	ForbidsLevel                    // a level that the sums contradict was let stand
+	forbidsCount
+)
+
+var forbidsTokens = [forbidsCount]string{"overruled", "balance", "level"}
+
+var forbidsWords = [forbidsCount]string{
+	"two measures contradict each other and one was overruled",
+	"readings of the push do not add up and were let stand",
+	"a level that the sums contradict was let stand",
+}
+
+// String is the reason's name.
+func (f Forbids) String() string { return tokenOf(forbidsTokens[:], f) }
+
+// Text is the reason, to be read after "not proven: ".
+func (f Forbids) Text() string { return tokenOf(forbidsWords[:], f) }
+
+// forbidsProven lists what keeps the fill, as it stands, from being called
+// proven, in the order of the reasons and each once.
+func (s *State) forbidsProven() []Forbids {
+	rules := [forbidsCount]func() bool{
+		ForbidsOverruled: s.overruled,
+		ForbidsBalance:   s.balanceInDoubt,
+		ForbidsLevel:     s.levelLetStand,
+	}
+	var list []Forbids
+	for f, holds := range rules {
+		if holds() {
+			list = append(list, Forbids(f))
+		}
+	}
+	return list
+}
+
+// overruled reports whether two measures contradict each other and the owner
+// chose between them.
+func (s *State) overruled() bool {
+	if s.Drained().Contradict && s.has(WitnessTrusted) && !s.drainedVoid() {
+		return true
+	}
+	plan, err := s.Plan(0)
+	return err == nil && plan.Conflict
+}
+
+// balanceInDoubt reports whether readings of any push contradict each other.
+func (s *State) balanceInDoubt() bool {
+	for round := range s.Rounds() {
+		if s.Balance(round).Fails() {
+			return true
+		}
+	}
+	return false
+}
+
+// levelLetStand reports whether a level counts that the sums contradict.
+func (s *State) levelLetStand() bool {
+	v, err := s.Verdict(s.lastRound())
+	return err == nil && v.LevelZ > ConflictZ
+}

@@ -1,0 +1,17 @@
+package model
+
+import "testing"
+
+// TestForbidsAreNamed checks that every reason has a name and words of its own.
+func TestForbidsAreNamed(t *testing.T) {
+	t.Parallel()
+	seen := map[string]bool{}
+	for f := Forbids(0); f < forbidsCount; f++ {
+		for _, text := range []string{f.String(), f.Text()} {
+			if text == "" || seen[text] {
+				t.Errorf("reason %d: %q is empty or used twice", f, text)
+			}
+			seen[text] = true
+		}
+	}
+}
