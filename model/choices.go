@@ -332,7 +332,7 @@ const (
 
 var decisionOptions = []Option{
 	{"undecided", "", ""},
-	{"accept", "Accept: the amount is right", "the unit counts as PROVEN"},
+	{"accept", "Accept the amount", ""},
 	{"add", "Add oil: one more small push", "pre-load, fill and seat once more"},
 	{"let_out", "Let oil out, measured", "another round, the other way"},
 	{"leave", "Leave it as it is, and say why", "the unit stays UNPROVEN"},

@@ -132,7 +132,7 @@ var remedies = map[string]string{
 	"temperature":              "take it with a thermometer, or let the oil cool to about 20 °C",
 	aboutOil:                   "take it from the data sheet, or weigh a full bottle",
 	"density of the old oil":   "measure it with a jug as well",
-	"level before the job":     "nothing helps now, but a fill proven today makes the next job surer",
+	"level before the job":     "nothing helps now; a level seen at the end makes the next job surer",
 	staysBehind:                "a refill quantity from the manual helps, or this unit's own proven jobs",
 	"dry or refill, not known": "find out which of the two the manual means",
 	"stated quantity":          "no measurement makes the maker's figure surer",

@@ -3,6 +3,8 @@ package model
 // This file collects, in one place, what keeps a fill from being called proven
 // however good the odds are.
 
+import "fmt"
+
 // Forbids is a reason why an accepted fill is not called proven.
 type Forbids uint8
 
@@ -17,9 +19,9 @@ const (
 var forbidsTokens = [forbidsCount]string{"overruled", "balance", "level"}
 
 var forbidsWords = [forbidsCount]string{
-	"two measures contradict each other and one was overruled",
-	"readings of the push do not add up and were let stand",
-	"a level that the sums contradict was let stand",
+	"a contradiction was overruled",
+	"readings of the push do not add up",
+	"the sums contradict the level seen",
 }
 
 // String is the reason's name.
@@ -69,4 +71,17 @@ func (s *State) balanceInDoubt() bool {
 func (s *State) levelLetStand() bool {
 	v, err := s.Verdict(s.lastRound())
 	return err == nil && v.LevelZ > ConflictZ
+}
+
+// WhyNotProven says, in words, why an accepted fill is not proven; none where it
+// is, or would be.
+func (s *State) WhyNotProven() []string {
+	var why []string
+	if v, err := s.Verdict(s.lastRound()); err == nil && v.Word != Within {
+		why = append(why, fmt.Sprintf("right %d times in 100", v.Odds()))
+	}
+	for _, f := range s.forbidsProven() {
+		why = append(why, f.Text())
+	}
+	return why
 }

@@ -16,21 +16,35 @@ const (
 	AsFound  UnitState = iota // the drain plug has not been out
 	Empty                     // plug out, or in again, with nothing put back
 	Unproven                  // oil put in, amount not accepted yet
-	Proven                    // plug seated and net fill accepted
+	Proven                    // plug seated and net fill accepted: within, and nothing against it
 	LeftOff                   // left unproven, with the owner's reason
+	Accepted                  // plug seated and net fill accepted, likely right but not proven
 	unitStateCount
 )
 
-var unitStateTokens = [unitStateCount]string{"as_found", "empty", "unproven", "proven", "left_unproven"}
-var unitStateWords = [unitStateCount]string{"UNIT AS FOUND", "UNIT EMPTY", "UNIT UNPROVEN", "FILL PROVEN", "LEFT UNPROVEN"}
+var unitStateTokens = [unitStateCount]string{"as_found", "empty", "unproven", "proven", "left_unproven", "accepted"}
+var unitStateWords = [unitStateCount]string{"UNIT AS FOUND", "UNIT EMPTY", "UNIT UNPROVEN", "FILL PROVEN", "LEFT UNPROVEN", "ACCEPTED"}
 
-// String is the state in the words that every screen and list uses.
+// String is the state in the words that every screen and list uses; of a fill
+// that was accepted, Words has the odds too.
 func (s UnitState) String() string {
 	if s < unitStateCount {
 		return unitStateWords[s]
 	}
 	return fmt.Sprintf("unit state %d", uint8(s))
 }
+
+// Words is the state with the odds, in 100, that a fill which is accepted but
+// not proven is right; 0 where they are not known.
+func (s UnitState) Words(odds int) string {
+	if s != Accepted || odds == 0 {
+		return s.String()
+	}
+	return fmt.Sprintf("%s, LIKELY %d in 100", s, odds)
+}
+
+// Settled reports whether the fill was accepted, proven or not.
+func (s UnitState) Settled() bool { return s == Proven || s == Accepted }
 
 // MarshalText writes the state's name in files.
 func (s UnitState) MarshalText() ([]byte, error) {
@@ -101,9 +115,14 @@ type Head struct {
 	UnitName  string     `json:"unit,omitempty"`
 	Phase     Phase      `json:"phase"`
 	UnitState UnitState  `json:"unit_state"`
+	Odds      int        `json:"odds,omitempty"`   // in 100, of an accepted fill; 0 not known
 	Due       *time.Time `json:"due,omitempty"`    // next change by date
 	DueKm     float64    `json:"due_km,omitempty"` // next change by odometer, km; 0 not known
 }
+
+// StateWords is the state of the unit in words, with the odds where it is
+// accepted.
+func (h Head) StateWords() string { return h.UnitState.Words(h.Odds) }
 
 // UnitKey is what ties the jobs of one unit together: vehicle and unit name,
 // case and outer space ignored. It is empty until both are known.

@@ -25,7 +25,8 @@ type HistoryPoint struct {
 	DryStart      bool          // new, rebuilt or overhauled: nothing was in it
 	Drained       bool          // DrainedML is measured
 	DrainedML     measure.Value // all that came out
-	Proven        bool          // NetML was accepted
+	Proven        bool          // NetML was accepted and counts as proven
+	Accepted      bool          // NetML was accepted, but is not proven
 	NetML         measure.Value // what the job put in
 	Known         bool          // LossML can be told
 	AfterDry      bool          // LossML rests on what usually stays behind, not on this unit
@@ -46,8 +47,8 @@ type HistoryPoint struct {
 // with nothing known of the bracket but its scatter, which the jobs before show.
 // Late drips are not counted, on either side. Nothing had stayed behind in a
 // unit that started dry, so there it is all that is expected to stay behind now.
-// A job before that was not proven, or only by a level that contradicts its
-// sums, and oil that is no witness (water, a neighbour's oil, a top-up nobody
+// A job before that was not accepted, or whose readings contradict each other,
+// and oil that is no witness (water, a neighbour's oil, a top-up nobody
 // measured), tell nothing.
 func History(unit []*State) []HistoryPoint {
 	points := make([]HistoryPoint, len(unit))
@@ -71,7 +72,7 @@ func History(unit []*State) []HistoryPoint {
 }
 
 func (s *State) historyPoint() HistoryPoint {
-	p := HistoryPoint{JobID: s.ID, Date: s.Started, DryStart: s.DryStart(), Proven: s.UnitState() == Proven, Drained: s.measured()}
+	p := HistoryPoint{JobID: s.ID, Date: s.Started, DryStart: s.DryStart(), Proven: s.UnitState() == Proven, Accepted: s.UnitState() == Accepted, Drained: s.measured()}
 	p.Km, _ = s.num(Place{Topic: Odometer})
 	if p.Drained {
 		p.DrainedML = oneOf(s.ID, s.Drained().Total)
@@ -116,11 +117,11 @@ func (s *State) lossTold() bool {
 		s.Past() != PastToppedUp && !s.WrongBox()
 }
 
-// fillTold says whether the ledger tells what went in: the fill is proven, and
-// not by a level at the hole that the ledger contradicts.
+// fillTold says whether the ledger tells what went in: the fill is accepted, and
+// nothing that was let stand speaks against its readings. How probably it is
+// right does not matter here: the sum knows its own doubt.
 func (s *State) fillTold() bool {
-	v, err := s.Verdict(s.lastRound())
-	return err == nil && s.UnitState() == Proven && v.LevelZ <= ConflictZ
+	return s.UnitState().Settled() && len(s.forbidsProven()) == 0
 }
 
 // drainScatterML is how much what stays behind differs from drain to drain, a

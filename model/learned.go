@@ -30,7 +30,7 @@ func Learn(unit, rig []*State) Lessons {
 //	stayed behind = in the unit after the job before − come out now
 //	in the unit   = what stayed behind + put in
 //
-// A chain ends at a job that is not proven, at oil that is no witness and at a
+// A chain ends at a job that is not accepted, at oil that is no witness and at a
 // loss; without a known whole (wholeKnown) it has no beginning, since it would
 // only repeat the default. While the history shows any sign of a loss nothing is taught: a
 // slow loss looks like oil that stays behind.
@@ -113,19 +113,22 @@ func (s *State) wholeKnown() (ml20, bool) {
 		return oneOf(s.ID, s.NetFill(s.lastRound())), true
 	}
 	c, ok := s.capacity()
-	if !ok || s.UnitState() != Proven || s.Path() != LevelPort || s.Meaning() != MeansDry || !s.LevelSeen(s.lastRound()) {
+	if !ok || s.Meaning() != MeansDry || !s.LevelProven() {
 		return ml20{}, false
 	}
 	return c.Add(measure.Gaussian("level at the lip of job "+s.ID, 0, s.levelU())), true
 }
 
-// learnEscape takes what escaped at a swap in each push of a proven job through
-// the drain port, where it was measured and not guessed.
+// LevelProven reports whether the fill is proven and its level was seen.
+func (s *State) LevelProven() bool { return s.UnitState() == Proven && s.LevelSeen(s.lastRound()) }
+
+// learnEscape takes what escaped at a swap in each push of a job through the
+// drain port whose ledger tells, where it was measured and not guessed.
 func learnEscape(rig []*State) Learned {
 	var past []measure.Value
 	for i := len(rig) - 1; i >= 0; i-- {
 		s := rig[i]
-		if s.UnitState() != Proven || s.Path() != DrainPortOnly {
+		if !s.fillTold() || s.Path() != DrainPortOnly {
 			continue
 		}
 		for r := range s.Rounds() {

@@ -87,7 +87,7 @@ func (s *State) When(t Topic, round int) (time.Time, bool) {
 // ResumePrompts are asked again when a job is taken up with the car in the
 // air: the stands, and what is in the drain port.
 func (s *State) ResumePrompts() []Prompt {
-	if !s.has(GroundAndChocks) || s.Phase() != Open || s.UnitState() == Proven {
+	if !s.has(GroundAndChocks) || s.Phase() != Open || s.UnitState().Settled() {
 		return nil
 	}
 	stands := Prompt{Spec: specs[ResumedStands], Place: Place{ResumedStands, 0, s.items(ResumedStands, 0)}}

@@ -209,13 +209,39 @@ func (s *State) UnitState() UnitState {
 	case !s.emptied() && !s.pushBegun(0):
 		return AsFound
 	case s.Decision(last) == DecideAccept && s.acceptHolds(last):
-		return Proven
+		return s.acceptedAs(last)
 	case s.Decision(last) == DecideLeave && s.decisionHolds(last):
 		return LeftOff
 	case s.anythingIn():
 		return Unproven
 	}
 	return Empty
+}
+
+// acceptedAs is what an accepted fill counts as: proven only from 95 in 100 on,
+// with nothing against it.
+func (s *State) acceptedAs(round int) UnitState {
+	if v, err := s.Verdict(round); err == nil && v.Word == Within && len(s.forbidsProven()) == 0 {
+		return Proven
+	}
+	return Accepted
+}
+
+// StateWords is the state of the unit in words, with the odds where it is
+// accepted.
+func (s *State) StateWords() string { return s.UnitState().Words(s.odds()) }
+
+// odds is how probably an accepted fill is right, in 100; 0 where none is
+// accepted.
+func (s *State) odds() int {
+	if !s.UnitState().Settled() {
+		return 0
+	}
+	v, err := s.Verdict(s.lastRound())
+	if err != nil {
+		return 0
+	}
+	return v.Odds()
 }
 
 // anythingIn says whether oil went in in any round, or may have.
@@ -300,7 +326,7 @@ func (s *State) MayDrive() bool {
 		return false
 	}
 	switch s.UnitState() {
-	case Proven, AsFound:
+	case Proven, Accepted, AsFound:
 		return true
 	case LeftOff:
 		v, err := s.Verdict(s.lastRound())
@@ -342,7 +368,7 @@ func (s *State) Due() (at time.Time, km float64) {
 func (s *State) Head() Head {
 	h := Head{
 		ID: s.ID, Started: s.Started, Updated: s.Updated, Entries: s.Count,
-		Vehicle: s.Vehicle(), UnitName: s.UnitName(), Phase: s.Phase(), UnitState: s.UnitState(),
+		Vehicle: s.Vehicle(), UnitName: s.UnitName(), Phase: s.Phase(), UnitState: s.UnitState(), Odds: s.odds(),
 	}
 	at, km := s.Due()
 	if !at.IsZero() {

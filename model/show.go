@@ -32,12 +32,6 @@ func (s *State) FormatWindow(p Plan) string {
 	return fmt.Sprintf("%s to %s", u.FormatVolume(p.Low), u.FormatVolume(p.High))
 }
 
-// FormatChance prints a probability in whole percent. Nothing is ever certain.
-func FormatChance(p float64) string {
-	const least = 1e-9
-	return percent(min(max(p, least), 1-least))
-}
-
 // SharedJugNote says how much surer the fill is known because one container
 // measures out and in: the error of its marks is in both, and cancels. Before
 // anything is loaded it says so of the container that measured what came out.

@@ -42,7 +42,7 @@ func tagBlocks() []block {
 	return []block{once(CloseOut,
 		Spec{
 			Topic: WheelsTurned, Kind: Acknowledge, Safety: true,
-			When: func(s *State, _ Place) bool { return s.UnitState() == Proven },
+			When: func(s *State, _ Place) bool { return s.UnitState().Settled() },
 			AskOf: func(s *State, _ Place) string {
 				if s.Drivetrain() != Combustion {
 					return "Car off, key away: wheels turned by hand, if the maker allows it"
@@ -60,8 +60,11 @@ func tagBlocks() []block {
 			Topic: TagOff, Kind: Acknowledge, When: mayDriveNow,
 			Ask: "Tag off the wheel, tools and jack away",
 			WhyOf: func(s *State, _ Place) string {
-				if s.UnitState() == Proven {
+				switch s.UnitState() {
+				case Proven:
 					return "The fill is proven; the car may come down."
+				case Accepted:
+					return s.StateWords() + ": the car may come down."
 				}
 				return "NOT proven, but near enough to be moved: put it right soon."
 			},
@@ -181,8 +184,8 @@ func whyDecision(s *State, p Place) string {
 	case Remeasure:
 		return "Not proven. Most of the doubt: " + DoubtName(v.Doubt) + "."
 	}
-	if v.Word == LikelyWithin {
-		return "Nothing to do: it is likely right."
+	if s.acceptedAs(p.Round) != Proven {
+		return "Accepted it is not PROVEN: " + s.WhyNotProven()[0] + "."
 	}
 	return "Nothing to do: it is right."
 }
@@ -203,7 +206,7 @@ func decisionChoices(s *State, p Place) []Option {
 	}
 	var options []Option
 	if bearsAcceptance(v) {
-		options = append(options, decisionOptions[DecideAccept])
+		options = append(options, s.acceptOption(p.Round))
 	}
 	if v.Error.Nominal < 0 {
 		options = append(options, decisionOptions[DecideAdd])
@@ -211,6 +214,20 @@ func decisionChoices(s *State, p Place) []Option {
 		options = append(options, decisionOptions[DecideLetOut])
 	}
 	return append(options, decisionOptions[DecideLeave])
+}
+
+// acceptOption says what an acceptance would come to.
+func (s *State) acceptOption(round int) Option {
+	o := decisionOptions[DecideAccept]
+	v, err := s.Verdict(round)
+	switch {
+	case err != nil:
+	case s.acceptedAs(round) == Proven:
+		o.Label, o.Hint = "Accept: the amount is right", "the unit counts as PROVEN"
+	default:
+		o.Label, o.Hint = fmt.Sprintf("Accept: right %d times in 100", v.Odds()), "the unit counts as ACCEPTED, not as proven"
+	}
+	return o
 }
 
 func bearsAcceptance(v Verdict) bool { return v.Word == Within || v.Word == LikelyWithin }

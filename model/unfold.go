@@ -102,8 +102,9 @@ func weightIn(v, w ml20) float64 {
 // meanOf adds the two shares of a weighted mean as a sum of its own.
 func (b *summing) meanOf(v, w ml20, labelV, labelW, label, note string) ml20 {
 	a := weightIn(v, w)
-	b.begin(percent(a)+" of "+labelV, v.Scale(a), "")
-	b.plus(percent(1-a)+" of "+labelW, w.Scale(1-a), "")
+	parts := percents(a, 1-a)
+	b.begin(parts[0]+" of "+labelV, v.Scale(a), "")
+	b.plus(parts[1]+" of "+labelW, w.Scale(1-a), "")
 	return b.equals(label, note)
 }
 

@@ -42,18 +42,22 @@ func Lines(s *State, sum Sum, width int) []string {
 const smallShare = 0.01
 
 func doubtList(doubt []DoubtShare) string {
-	var parts []string
+	var names []string
+	var shares []float64
 	rest := 1.0
 	for _, d := range doubt {
 		if d.Share >= smallShare {
-			parts = append(parts, d.Name+" "+percent(d.Share))
+			names, shares = append(names, d.Name), append(shares, d.Share)
 			rest -= d.Share
 		}
 	}
-	if len(parts) < len(doubt) && len(parts) > 0 {
-		parts = append(parts, "the rest "+percent(max(rest, 0)))
+	if len(names) < len(doubt) && len(names) > 0 {
+		names, shares = append(names, "the rest"), append(shares, max(rest, 0))
 	}
-	return strings.Join(parts, ", ")
+	for i, text := range percents(shares...) {
+		names[i] += " " + text
+	}
+	return strings.Join(names, ", ")
 }
 
 // widths are those of the columns of the terms: label, number before and after

@@ -116,9 +116,13 @@ func TestPercent(t *testing.T) {
 
 // A probability is never said to be nothing or all.
 func TestNoChanceIsCertain(t *testing.T) {
-	for p, want := range map[float64]string{-1e-17: "< 1 %", 0: "< 1 %", 0.007: "< 1 %", 0.8958: "90 %", 0.993: "> 99 %", 1: "> 99 %", 1 + 1e-15: "> 99 %"} {
-		if got := FormatChance(p); got != want {
+	for p, want := range map[float64]string{-1e-17: "< 1 %", 0: "< 1 %", 0.003: "< 1 %", 0.8958: "90 %", 0.995: "> 99 %", 1: "> 99 %", 1 + 1e-15: "> 99 %"} {
+		v := Verdict{PWithin: p, PHigh: 1 - p}
+		if _, got, _ := v.Chances(); got != want {
 			t.Errorf("%v prints %q, want %q", p, got, want)
+		}
+		if odds := v.Odds(); odds < 1 || odds > 99 {
+			t.Errorf("%v is %d in 100", p, odds)
 		}
 	}
 }

@@ -251,7 +251,8 @@ func (s *State) UnfoldVerdict(round int) (Sum, error) {
 	}
 	u := s.Units()
 	b.fact("Anything from %s to %s is right.", signed(u.FormatVolume, plan.Low-plan.Target.Nominal), signed(u.FormatVolume, plan.High-plan.Target.Nominal))
-	b.fact("Too low: %s. Right: %s. Too high: %s.", percent(v.PLow), percent(v.PWithin), percent(v.PHigh))
+	low, within, high := v.Chances()
+	b.fact("Too low: %s. Right: %s. Too high: %s.", low, within, high)
 	b.fact("Verdict: %s.", v.Word)
 	sum := b.end(s, v.Error)
 	if jug := cancelling(net, off); jug != "" && !level {

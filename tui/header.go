@@ -22,7 +22,7 @@ func (a App) bannerLine() string {
 		return a.theme.BannerOpen.Width(a.width).Render(" tundish")
 	}
 	style, glyph := a.bannerStyle(s.UnitState())
-	left := fmt.Sprintf(" %s %s", glyph, s.UnitState())
+	left := fmt.Sprintf(" %s %s", glyph, s.StateWords())
 	if since := a.sinceWords(s); since != "" {
 		left += " " + since
 	}
@@ -47,7 +47,7 @@ func (a App) bannerStyle(u model.UnitState) (lipgloss.Style, string) {
 	switch u {
 	case model.Empty:
 		return t.BannerEmpty, t.Glyphs.StateEmpty
-	case model.Unproven, model.LeftOff:
+	case model.Unproven, model.LeftOff, model.Accepted:
 		return t.BannerUnproven, t.Glyphs.StateUnproven
 	case model.Proven:
 		return t.BannerProven, t.Glyphs.StateProven

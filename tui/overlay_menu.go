@@ -68,7 +68,7 @@ func (m menu) lines(sc scene) []string {
 		lines = append(lines, itemLines(sc, i, i == m.chosen.at, item.label, item.hint)...)
 	}
 	if sc.state != nil {
-		lines = append(lines, "", " "+t.Dim.Render("job "+sc.state.ID+", "+sc.state.UnitState().String()+", step "+model.Step.String(sc.state.Step())))
+		lines = append(lines, "", " "+t.Dim.Render("job "+sc.state.ID+", "+sc.state.StateWords()+", step "+model.Step.String(sc.state.Step())))
 	}
 	return lines
 }

@@ -95,7 +95,8 @@ func chances(s *model.State, v model.Verdict) string {
 	if plan, err := s.Plan(0); err == nil {
 		window = ", " + s.FormatWindow(plan)
 	}
-	return fmt.Sprintf("within the window%s: %s; too low %s, too high %s", window, model.FormatChance(v.PWithin), model.FormatChance(v.PLow), model.FormatChance(v.PHigh))
+	low, within, high := v.Chances()
+	return fmt.Sprintf("within the window%s: %s; too low %s, too high %s", window, within, low, high)
 }
 
 func dueBlocks(sc scene) []block {

@@ -22,7 +22,7 @@ type picker struct {
 func newPicker(unfinished, units []model.Head) picker {
 	var picks []pick
 	for _, h := range unfinished {
-		picks = append(picks, pick{"Go on, " + h.UnitState.String() + ": " + jobName(h.Vehicle, h.UnitName), h.Phase.String() + ", begun " + h.Started.Local().Format("2 Jan 2006"), wantJob{h.ID}})
+		picks = append(picks, pick{"Go on, " + h.StateWords() + ": " + jobName(h.Vehicle, h.UnitName), h.Phase.String() + ", begun " + h.Started.Local().Format("2 Jan 2006"), wantJob{h.ID}})
 	}
 	picks = append(picks, pick{"New job, a new unit", "", wantNew{nil}})
 	for i := range units {

@@ -293,7 +293,7 @@ func (p *plain) command(words []string) error {
 	g := p.guide
 	switch words[0] {
 	case "quit", "leave":
-		p.say("Everything accepted is kept. %s.", g.state.UnitState())
+		p.say("Everything accepted is kept. %s.", g.state.StateWords())
 		return errLeft
 	case "undo":
 		if e, ok := g.state.UndoEntry(p.cfg.Clock()); ok {

@@ -21,7 +21,7 @@ func (p *plain) say(format string, a ...any) {
 // tellState says step and state of the unit whenever they change.
 func (p *plain) tellState() {
 	s := p.guide.state
-	told := fmt.Sprintf("%s, step %s, job %s.", s.UnitState(), s.Step(), s.ID)
+	told := fmt.Sprintf("%s, step %s, job %s.", s.StateWords(), s.Step(), s.ID)
 	if told == p.told {
 		return
 	}

@@ -56,7 +56,7 @@ func (a App) fit(lines []string) string {
 func (a App) tooSmall() string {
 	lines := []string{"tundish needs 60 x 20", "this is " + itoa(a.width) + " x " + itoa(a.height), "make the window larger", "nothing is lost"}
 	if a.screen == screenGuide && a.guide.state != nil {
-		lines = append([]string{a.guide.state.UnitState().String()}, lines...)
+		lines = append([]string{a.guide.state.StateWords()}, lines...)
 	}
 	for i := range lines {
 		lines[i] = theme.Cut(lines[i], max(a.width, 0), "")

@@ -137,7 +137,7 @@ func (d *dueFinder) ofUnit(h model.Head, s *model.State) ([]dueItem, error) {
 		items = append(items, item)
 	}
 	switch {
-	case h.UnitState != model.Proven:
+	case !h.UnitState.Settled():
 		now("prove the fill")
 	case h.Phase == model.Open:
 		now("finish the job")

@@ -66,7 +66,7 @@ func (c *jobsCommand) Run(o *outside) error {
 }
 
 // stateOf is a job's state in the words that every list uses.
-func stateOf(h model.Head) string { return h.Phase.String() + " · " + h.UnitState.String() }
+func stateOf(h model.Head) string { return h.Phase.String() + " · " + h.StateWords() }
 
 // listed leaves out old jobs that are finished, and says how many.
 func (c *jobsCommand) listed(heads []model.Head) (listed []model.Head, hidden int) {
@@ -130,7 +130,7 @@ func standing(heads []model.Head) map[string]bool {
 // words say what a job leaves to do on its unit; "" where that is nothing, or
 // its state says it already.
 func (d *dueFinder) words(h model.Head) (string, error) {
-	if !d.stands[h.ID] || h.UnitState != model.Proven && h.Phase != model.ToRecheck {
+	if !d.stands[h.ID] || !h.UnitState.Settled() && h.Phase != model.ToRecheck {
 		return "", nil
 	}
 	state, err := d.journal.state(h.ID)

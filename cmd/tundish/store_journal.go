@@ -17,6 +17,21 @@ type storeJournal struct{ *store.Store }
 
 var _ tui.Journal = storeJournal{}
 
+// List lists the jobs as the store does. A job that was closed before the odds
+// were kept with its line is read, for what it counts as.
+func (j storeJournal) List(o store.ListOptions) ([]model.Head, store.Cursor, error) {
+	heads, next, err := j.Store.List(o)
+	for i, h := range heads {
+		if h.UnitState != model.Proven || h.Odds != 0 {
+			continue
+		}
+		if s, err := j.state(h.ID); err == nil { // one that cannot be read stays in the list
+			heads[i] = s.Head()
+		}
+	}
+	return heads, next, err
+}
+
 // Unfinished lists the owner's jobs that still want something, newest first.
 func (j storeJournal) Unfinished() ([]model.Head, error) {
 	heads, _, err := j.List(store.ListOptions{OnlyOpen: true})
@@ -98,12 +113,13 @@ func (j storeJournal) ownBefore(moment time.Time, most int) (heads []model.Head,
 	}
 }
 
-// answersOf are the answers on offer. Where the last fill of the unit was
-// proven, its level is known.
+// answersOf are the answers on offer. Where the last fill of the unit was proven
+// with its level seen, the level is known; proven by sums alone, it is no surer
+// than what they rested on.
 func answersOf(unit, rig []*model.State) map[model.Place]model.Value {
 	if len(unit) > 0 {
 		answers := unit[0].Facts()
-		if unit[0].UnitState() == model.Proven {
+		if unit[0].LevelProven() {
 			answers[model.Place{Topic: model.PriorLevel}] = model.Value{Choice: model.Verified.String()}
 		}
 		return answers

@@ -39,7 +39,7 @@ func writeCSV(w io.Writer, r Record) error {
 			ml, uML = csvNumber(g.At20.Nominal), csvNumber(g.At20.U())
 		}
 		err := out.Write([]string{
-			csvText(r.ID), r.UnitState.String(), r.Phase.String(), verdict, strconv.Itoa(g.Seq), g.At.UTC().Format(time.RFC3339),
+			csvText(r.ID), r.StateText, r.Phase.String(), verdict, strconv.Itoa(g.Seq), g.At.UTC().Format(time.RFC3339),
 			strconv.Itoa(g.Round), g.Topic.String(), g.Name, csvText(g.With), csvText(g.Typed),
 			csvNumber(g.Value.Number), g.Value.Unit.String(), at, ml, uML, stands, csvText(g.Instead),
 		})

@@ -24,7 +24,7 @@ type Due struct {
 }
 
 // Dues lists what is due after a job, in order: the looks after the drive that
-// are still to come, and the next change of a proven fill. Days are those of
+// are still to come, and the next change of an accepted fill. Days are those of
 // the zone; nil is UTC. Before the looks are asked for nothing is due but the
 // job itself.
 func Dues(s *model.State, zone *time.Location) []Due {
@@ -33,7 +33,7 @@ func Dues(s *model.State, zone *time.Location) []Due {
 	}
 	d := duer{s, zone}
 	dues := d.looks()
-	if at, km := s.Due(); s.UnitState() == model.Proven && (!at.IsZero() || km > 0) {
+	if at, km := s.Due(); s.UnitState().Settled() && (!at.IsZero() || km > 0) {
 		change := d.due("change", NextChange, at)
 		change.Km = km
 		switch {

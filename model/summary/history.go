@@ -79,12 +79,16 @@ func (h historian) cameOut(p model.HistoryPoint) string {
 	return h.volume(p.DrainedML, p.Drained)
 }
 
-// netFill is what was put in; of a fill that is not proven, its state.
+// netFill is what was put in; of a fill that is not proven, its
+// state too, or that alone where none was accepted.
 func (h historian) netFill(p model.HistoryPoint, s *model.State) string {
-	if !p.Proven {
-		return s.UnitState().String()
+	switch {
+	case p.Proven:
+		return h.volume(p.NetML, true)
+	case p.Accepted:
+		return h.volume(p.NetML, true) + ": " + s.StateWords()
 	}
-	return h.volume(p.NetML, true)
+	return s.StateWords()
 }
 
 // missing is the loss, with what it is a sign of where it is one.

@@ -25,10 +25,10 @@ const MinPooled = 3
 // Pool adds up jobs. The zero Pool is empty. It grows with the kinds of unit
 // and rig, and by one number a job.
 type Pool struct {
-	jobs, proven, again int
-	seen                map[uint64]bool
-	residual            map[string]*learn.Running
-	escape              map[rig]*learn.Running
+	jobs, proven, accepted, again int
+	seen                          map[uint64]bool
+	residual                      map[string]*learn.Running
+	escape                        map[rig]*learn.Running
 }
 
 // rig is a kind of rig: what pushes, and what its hose holds to 10 ml.
@@ -55,8 +55,11 @@ func (p *Pool) Add(job model.Job) error {
 	p.seen[id.Sum64()] = true
 	p.jobs++
 	s := model.Fold(job, model.Offers{})
-	if s.UnitState() == model.Proven {
+	switch s.UnitState() {
+	case model.Proven:
 		p.proven++
+	case model.Accepted:
+		p.accepted++
 	}
 	if share, ok := residualShare(s); ok {
 		addTo(p.residual, kindOf(s), share)
@@ -115,6 +118,7 @@ func rigOf(s *model.State) rig {
 type Pooled struct {
 	Jobs     int              `json:"jobs"`
 	Proven   int              `json:"proven"`
+	Accepted int              `json:"accepted"`          // likely right, but not proven
 	Again    int              `json:"counted_once_only"` // jobs that came more than once
 	Residual []PooledResidual `json:"residual"`
 	Escape   []PooledEscape   `json:"escape"`
@@ -141,7 +145,7 @@ type PooledEscape struct {
 
 // Result is what the jobs added so far say, in a fixed order.
 func (p *Pool) Result() Pooled {
-	out := Pooled{Jobs: p.jobs, Proven: p.proven, Again: p.again, Residual: []PooledResidual{}, Escape: []PooledEscape{}}
+	out := Pooled{Jobs: p.jobs, Proven: p.proven, Accepted: p.accepted, Again: p.again, Residual: []PooledResidual{}, Escape: []PooledEscape{}}
 	for kind, r := range p.residual {
 		g := PooledResidual{Unit: kind, Jobs: r.N()}
 		if r.N() >= MinPooled {
@@ -172,7 +176,7 @@ func (r Pooled) WriteText(w io.Writer) error {
 	if r.Jobs == 1 {
 		jobs = "job"
 	}
-	fmt.Fprintf(&b, "%d %s, %d of them proven", r.Jobs, jobs, r.Proven)
+	fmt.Fprintf(&b, "%d %s, %d of them proven, %d accepted as likely", r.Jobs, jobs, r.Proven, r.Accepted)
 	if r.Again > 0 {
 		fmt.Fprintf(&b, "; %d came again and are counted once", r.Again)
 	}

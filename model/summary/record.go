@@ -20,6 +20,7 @@ type Record struct {
 
 	Title      string // what was done to what
 	UnitState  model.UnitState
+	StateText  string // UnitState in the words of every list
 	Phase      model.Phase
 	MayDrive   bool
 	StateWords string // what the state means, in a line
@@ -101,7 +102,7 @@ func Of(s *model.State, o Options) Record {
 	b := builder{s: s, zone: o.Zone, shared: o.Share || IsShared(s.ID)}.zoned()
 	r := Record{
 		ID: s.ID, Shared: b.shared, Title: b.title(),
-		UnitState: s.UnitState(), Phase: s.Phase(), MayDrive: s.MayDrive(),
+		UnitState: s.UnitState(), StateText: s.StateWords(), Phase: s.Phase(), MayDrive: s.MayDrive(),
 		StateWords: b.stateWords(), Verdict: b.verdict(), Gauge: b.gauge(),
 		Unit: b.unit(), Oil: b.oil(), Plug: b.plug(), Measures: b.measures(),
 		Sums: b.sums(), Readings: b.readings(), Deviations: b.deviations(), Balance: b.balance(),
@@ -128,7 +129,7 @@ func (b builder) zoned() builder {
 }
 
 // Lead is the state of unit and job in the words of every list.
-func (r Record) Lead() string { return r.UnitState.String() + " · " + r.Phase.String() }
+func (r Record) Lead() string { return r.StateText + " · " + r.Phase.String() }
 
 func (b builder) title() string {
 	unit, vehicle := b.s.UnitName(), b.s.Vehicle()
@@ -175,10 +176,11 @@ func (b builder) verdict() Verdict {
 		}
 		return Verdict{Text: "none yet"}
 	}
+	low, within, high := v.Chances()
 	return Verdict{
 		Known: true, Word: v.Word,
-		Text:    fmt.Sprintf("%s: %s that the amount is within the window", v.Word, model.FormatChance(v.PWithin)),
-		Chances: fmt.Sprintf("too low %s, too high %s", model.FormatChance(v.PLow), model.FormatChance(v.PHigh)),
+		Text:    fmt.Sprintf("%s: %s that the amount is within the window", v.Word, within),
+		Chances: fmt.Sprintf("too low %s, too high %s", low, high),
 		Action:  b.action(v),
 	}
 }

@@ -5,6 +5,7 @@ package summary
 
 import (
 	"fmt"
+	"strings"
 
 	"garage/tundish/model"
 )
@@ -152,8 +153,8 @@ func (b builder) roundDeviations(round int) []string {
 func (b builder) afterDeviations() []string {
 	s := b.s
 	var list []string
-	if v, err := s.Verdict(s.Round()); err == nil && v.Word == model.LikelyWithin && s.UnitState() == model.Proven {
-		list = append(list, "Accepted as likely within, not as within.")
+	if s.UnitState() == model.Accepted {
+		list = append(list, "Accepted, but not proven: "+strings.Join(s.WhyNotProven(), "; ")+".")
 	}
 	for _, e := range append(b.standing(model.LeakCheck), b.standing(model.WasherRecheck)...) {
 		if e.Value.Choice == "weeps" {

@@ -41,7 +41,7 @@ func TestHalfDoneJobNeverLooksDone(t *testing.T) {
 			part := model.Job{ID: job.ID, Started: job.Started, Entries: job.Entries[:n]}
 			s := model.Fold(part, model.Offers{})
 			out = out || (n > 0 && job.Entries[n-1].Topic == model.PlugOut)
-			if !out || s.UnitState() == model.Proven {
+			if !out || s.UnitState().Settled() {
 				continue
 			}
 			word, token := "UNIT EMPTY", `"unit_state": "empty"`
@@ -63,7 +63,7 @@ func TestHalfDoneJobNeverLooksDone(t *testing.T) {
 // State and verdict stand before everything else.
 func TestRecordLeadsWithStateAndVerdict(t *testing.T) {
 	lines := strings.Split(writtenOf(t, Text, wholeDrainPort(t)), "\n")
-	if lines[2] != "FILL PROVEN · DONE" || !strings.HasPrefix(lines[4], "Verdict: ") {
+	if lines[2] != "ACCEPTED, LIKELY 90 in 100 · DONE" || !strings.HasPrefix(lines[4], "Verdict: ") {
 		t.Errorf("the record begins\n%s", strings.Join(lines[:6], "\n"))
 	}
 }

@@ -53,7 +53,7 @@ func tagOf(s *model.State, o Options) tagWords {
 	t := tagWords{Big: []string{"DO NOT", "DRIVE"}, Job: "job " + s.ID}
 	t.What = whatIsWrong(s, strings.ToUpper(unit))
 	t.Orders = []string{"DO NOT MOVE IT", "DO NOT TURN WHEELS OR GEARS", "DO NOT START THE ENGINE"}
-	if s.UnitState() == model.Proven {
+	if s.UnitState().Settled() {
 		t.Orders = t.Orders[:1]
 	}
 	t.Since = "since ______________________ (write the time in as the plug comes out)"
@@ -73,7 +73,7 @@ func whatIsWrong(s *model.State, unit string) string {
 		return "CHIPS OF METAL IN " + unit + ": IT MUST BE OPENED"
 	case s.UnitState() == model.Unproven:
 		return "OIL IN " + unit + " NOT PROVEN: TOO LITTLE OR TOO MUCH"
-	case s.UnitState() == model.LeftOff || s.UnitState() == model.Proven:
+	case s.UnitState() == model.LeftOff || s.UnitState().Settled():
 		return "OIL IN " + unit + " NOT RIGHT YET"
 	}
 	return "NO OIL IN " + unit

@@ -39,6 +39,7 @@ type Outcome struct {
 	Unit   model.UnitState
 	Judged bool       // Word is known
 	Word   model.Word // of the verdict on what is in the unit
+	Odds   int        // in 100, that an accepted fill is right; 0 not known
 }
 
 // Of gathers the history of a unit from its jobs, newest first, with what jobs
@@ -55,7 +56,7 @@ func Of(unit []*model.State, lessons model.Lessons, waste model.Waste, zone *tim
 	for i, s := range unit {
 		d.Points[i].Date = d.Points[i].Date.In(zone)
 		v, ok := s.Judged()
-		o := Outcome{Unit: s.UnitState(), Judged: ok, Word: v.Word}
+		o := Outcome{Unit: s.UnitState(), Odds: s.Head().Odds, Judged: ok, Word: v.Word}
 		d.Outcomes = append(d.Outcomes, o)
 	}
 	if len(unit) > 0 {

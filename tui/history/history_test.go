@@ -229,7 +229,7 @@ func anyData() *rapid.Generator[Data] {
 			}
 			d.Points = append(d.Points, p)
 			if i%7 != 6 {
-				d.Outcomes = append(d.Outcomes, Outcome{model.UnitState(i % 7), i%2 == 0, model.Word(i % 6)})
+				d.Outcomes = append(d.Outcomes, Outcome{model.UnitState(i % 7), i%2 == 0, model.Word(i % 6), i % 100})
 			}
 		}
 		d.Leakage = model.Leaks(d.Points)

@@ -239,8 +239,8 @@ func (v view) left(i int) (string, lipgloss.Style) {
 	switch o.Unit {
 	case model.Empty:
 		return t.Glyphs.StateEmpty + " " + o.Unit.String(), t.Danger
-	case model.Unproven, model.LeftOff:
-		return t.Glyphs.StateUnproven + " " + o.Unit.String(), t.Caution
+	case model.Unproven, model.LeftOff, model.Accepted:
+		return t.Glyphs.StateUnproven + " " + o.Unit.Words(o.Odds), t.Caution
 	case model.Proven:
 		if o.Judged {
 			return t.Glyphs.StateProven + " " + o.Word.String(), t.Text
