@@ -63,10 +63,11 @@ func askAmount(ask string, with Topic) wording {
 
 func whyAmount(with Topic) wording {
 	return func(s *State, p Place) string {
+		u := s.Units()
 		if d, ok := s.device(with, p); ok && d.Scale {
-			return "As typed: 1235-330. A sum for several goes: 905+412."
+			return fmt.Sprintf("As typed: %s-%s. A sum for several goes: %s+%s.", u.BareMass(1235), u.BareMass(330), u.BareMass(905), u.BareMass(412))
 		}
-		return "Level jug, froth gone, eye at the surface. Several goes: 500+330."
+		return fmt.Sprintf("Level jug, froth gone, eye at the surface. Several goes: %s+%s.", u.BareVolume(500), u.BareVolume(330))
 	}
 }
 
@@ -169,9 +170,10 @@ func (s *State) checkNotAbsurd(v Value) error {
 	return nil
 }
 
-func wrongDevice(d Device) error {
+func (s *State) wrongDevice(d Device) error {
+	u := s.Units()
 	if d.Scale {
-		return fmt.Errorf("the %s gives a mass: type it as 905 g or 1235-330 g", d.Name)
+		return fmt.Errorf("the %s gives a mass: type it as %s %s or %s-%s %[3]s", d.Name, u.BareMass(905), u.Mass, u.BareMass(1235), u.BareMass(330))
 	}
-	return fmt.Errorf("the %s gives a volume: type it as 830 or 0.83 L", d.Name)
+	return fmt.Errorf("the %s gives a volume: type it as %s or %s %s", d.Name, u.BareVolume(830), u.Large().BareVolume(830), u.Large().Volume)
 }

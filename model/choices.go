@@ -1,5 +1,7 @@
 package model
 
+import "slices"
+
 // This file holds the typed answers of the topics that are chosen from a list.
 // Each list of options stands beside its constants, in the same order.
 
@@ -25,11 +27,16 @@ var dryOptions = []Option{
 	{dryUnit, "Nothing: new, rebuilt or overhauled, dry inside", "nothing is drained; the whole fill goes in"},
 }
 
+// automaticBox is the choice of unitKindOptions that is refused: a quantity that
+// is measured in does not set the level of such a gearbox.
+const automaticBox = "automatic_gearbox"
+
 // Kinds of unit.
 var unitKindOptions = []Option{
 	{"final_drive", "Final drive / axle", ""},
 	{"transfer_case", "Transfer case / take-off", ""},
-	{"gearbox", "Gearbox", ""},
+	{"gearbox", "Manual gearbox", ""},
+	{automaticBox, "Automatic, twin-clutch or belt gearbox", "not filled this way: its level is set with the engine running"},
 	{"other", "Something else", ""},
 }
 
@@ -87,8 +94,17 @@ var fillerOptions = []Option{
 }
 
 var howOptions = []Option{
-	{"measured", "With a thermometer (± 2 °C)", ""},
-	{"felt", "Felt or guessed (± 10 °C)", ""},
+	{"measured", "With a thermometer", ""},
+	{"felt", "Felt or guessed", ""},
+}
+
+// howChoices are howOptions with the doubt that each brings.
+func howChoices(s *State, _ Place) []Option {
+	options := slices.Clone(howOptions)
+	for i, uC := range []float64{tempMeasuredUC, tempFeltUC} {
+		options[i].Label += " (± " + s.Units().FormatTemperatureDifference(Coverage*uC) + ")"
+	}
+	return options
 }
 
 const howFelt = 1 // index of howOptions
@@ -305,7 +321,14 @@ var escapeOptions = []Option{
 // leakedOptions are for a plug that weeps after a drive.
 var leakedOptions = []Option{
 	escapeOptions[0], escapeOptions[1], escapeOptions[2],
-	{escapeDamp, "Only damp: a few drops, no swap spilt any", "taken as 0 to 5 ml"},
+	{escapeDamp, "Only damp: a few drops, no swap spilt any", "taken as next to nothing"},
+}
+
+// leakedChoices are leakedOptions with what a damp plug is taken for.
+func leakedChoices(s *State, _ Place) []Option {
+	options := slices.Clone(leakedOptions)
+	options[len(options)-1].Hint = "taken as 0 to " + s.show(dampMostML, DimML)
+	return options
 }
 
 const (

@@ -129,14 +129,13 @@ func (s *State) onlyStated() bool {
 
 // remedies are those that do not depend on the job.
 var remedies = map[string]string{
-	"temperature":              "take it with a thermometer, or let the oil cool to about 20 °C",
+	"temperature":              "take it with a thermometer, or let the oil cool to the air around",
 	aboutOil:                   "take it from the data sheet, or weigh a full bottle",
 	"density of the old oil":   "measure it with a jug as well",
 	"level before the job":     "nothing helps now; a level seen at the end makes the next job surer",
 	staysBehind:                "a refill quantity from the manual helps, or this unit's own proven jobs",
 	"dry or refill, not known": "find out which of the two the manual means",
 	"stated quantity":          "no measurement makes the maker's figure surer",
-	"stated range":             "no measurement makes the maker's figure surer",
 	aboutHose:                  "prime the hose and leave it full, and it cancels",
 	"what will escape":         "caught and measured, it does not matter",
 	"damp plug":                "weigh a pad before and after",

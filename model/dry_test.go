@@ -25,7 +25,6 @@ var dry = small.with(script{DryStart: {"dry"}, LoadedAmount: {"675"}})
 //	refill   830 + 66.4 = 896.4, u = √((3 % of 830)² + 33.2²) = √(24.9² + 33.2²) = 41.5
 //	level    830, u = 24.9
 //	unknown  830 + 66.4/2 = 863.2, u = √(24.9² + (33.2/√3)²) = 31.423
-//	range    840 to 960, dry: 900, u = 60/√3 = 34.64
 func TestPlanOfADryUnit(t *testing.T) {
 	for _, row := range []struct {
 		name     string
@@ -37,7 +36,6 @@ func TestPlanOfADryUnit(t *testing.T) {
 		{"refill", measure.Exact(830), MeansRefill, 896.4, 41.5},
 		{"level", measure.Exact(830), MeansLevel, 830, 24.9},
 		{"not known", measure.Exact(830), MeansUnknown, 863.2, 31.423},
-		{"range", measure.Rectangular("range", 900, 60), MeansDry, 900, 34.64},
 	} {
 		in := worked()
 		in.DryStart, in.Capacity, in.Means, in.Residual = true, row.capacity, row.means, DefaultResidual(row.capacity.Nominal)

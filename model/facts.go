@@ -4,6 +4,8 @@ package model
 // defaults that stand in where nothing is known.
 
 import (
+	"math"
+
 	"garage/tundish/model/flow"
 	"garage/tundish/model/measure"
 	"garage/tundish/model/oil"
@@ -38,23 +40,20 @@ func (s *State) FillerKind() FillerKind {
 	return k
 }
 
-// capacity is the stated quantity, ml. The ends of a range are as far as it may
-// be off.
+// capacity is the stated quantity, ml; of a range, its middle. How far apart its
+// ends are is the window, and counts there alone.
 func (s *State) capacity() (ml20, bool) {
 	e, ok := s.at(Place{Topic: Capacity})
 	if !ok {
 		return measure.Exact(0), false
 	}
-	return ranged(CapacityRangeSource, e.Value), true
+	low, high := e.Value.ends()
+	return measure.Exact((low + high) / 2), true
 }
 
-// ranged is a value anywhere between the ends of a range.
-func ranged(source string, v Value) ml20 {
-	if v.High <= v.Number {
-		return measure.Exact(v.Number)
-	}
-	return measure.Rectangular(source, (v.Number+v.High)/2, (v.High-v.Number)/2)
-}
+// ends are the lowest and the highest that a value stands for, the same twice
+// where it is no range.
+func (v Value) ends() (low, high float64) { return v.Number, math.Max(v.Number, v.High) }
 
 // CapacityML is the stated quantity, ml; 0 until it is known.
 func (s *State) CapacityML() float64 { c, _ := s.capacity(); return c.Nominal }
@@ -88,26 +87,6 @@ func (s *State) Prior() Trust {
 		return Believed
 	}
 	return t
-}
-
-// tolerance is the tolerance, ml each way: the owner's, else what a stated range
-// allows, else the default. A share of capacity is kept as a share and worked
-// out here.
-func (s *State) tolerance() Tolerance {
-	c := s.CapacityML()
-	e, ok := s.at(Place{Topic: ToleranceTopic})
-	if ok && !e.Value.Unknown {
-		t := Tolerance{e.Value.Number, e.Value.High}
-		if e.Value.Unit == DimShare {
-			t = Tolerance{t.MinusML * c, t.PlusML * c}
-		}
-		return t
-	}
-	if stated, ok := s.at(Place{Topic: Capacity}); ok && stated.Value.High > stated.Value.Number {
-		half := (stated.Value.High - stated.Value.Number) / 2
-		return Tolerance{half, half}
-	}
-	return DefaultTolerance(c)
 }
 
 // expected is what an answer expects of a quantity: a range as learned or known
@@ -170,10 +149,15 @@ func (s *State) HoldUp() ml20 {
 	if ml, err := flow.HoldUpML(s.hosePieces()); err == nil && ml > 0 {
 		return measure.Gaussian(aboutHose, ml, 0.05*ml)
 	}
-	return measure.Gaussian(aboutHose, defaultHoldUpML, 15)
+	return measure.Gaussian(aboutHose, defaultHoldUpML, defaultHoldUpUML)
 }
 
-const defaultHoldUpML = 25
+// What a hose holds that nobody has measured, ml, and its standard uncertainty
+// (common practice, no source).
+const (
+	defaultHoldUpML  = 25.0
+	defaultHoldUpUML = 15.0
+)
 
 // heel is what the vessel cannot push out, ml.
 func (s *State) heel() ml20 { return measure.Exact(s.numOr(VesselHeel, 0)) }

@@ -10,7 +10,7 @@ type FindingKind uint8
 // The kinds of finding, in the order of the steps at which they matter.
 const (
 	MarksOff         FindingKind = iota // a container's marks are further off than claimed
-	ToleranceWide                       // the default is a large part of a small unit
+	ToleranceWide                       // more than counts: only a part of it does
 	VesselUnrated                       // air pressure in a vessel whose rating is not known
 	PressureHigh                        // more air pressure than a push needs
 	ChipsFound                          // metal on the magnet

@@ -13,7 +13,7 @@ func (s *State) verdictFindings(round int) []Finding {
 		list = append(list, Finding{
 			Kind: BalanceOff, Step: CloseOut, Round: round, ML: b.OffML, Seq: s.seqOf(Place{LoadedAmount, round, 0}),
 			Text: fmt.Sprintf("Off by %s; likely wrong: %s.", s.show(b.OffML, DimML), b.Suspect),
-			Do:   "Read it again. Marks of a vessel: check them with 1000 g of water.",
+			Do:   "Read it again. Marks of a vessel: check them with " + s.show(1000, DimG) + " of water.",
 		})
 	}
 	v, err := s.Verdict(round)

@@ -33,25 +33,10 @@ func (s *State) rigFindings() []Finding {
 			Do:   "Its readings are corrected for that. Check it once more with water.",
 		})
 	}
-	if f, ok := s.toleranceWide(); ok {
+	if f, ok := s.toleranceCut(); ok {
 		list = append(list, f)
 	}
 	return append(list, s.pressureFindings()...)
-}
-
-// toleranceWide finds a default tolerance that a small unit should not be left
-// to: beyond a tenth it is put right soon, not accepted.
-func (s *State) toleranceWide() (Finding, bool) {
-	e, ok := s.at(Place{Topic: ToleranceTopic})
-	tol, c := s.tolerance(), s.CapacityML()
-	if !ok || !e.Value.Unknown || c <= 0 || math.Max(tol.MinusML, tol.PlusML) <= CorrectSoonShort*c {
-		return Finding{}, false
-	}
-	return Finding{
-		Kind: ToleranceWide, Step: Prepare, ML: tol.MinusML, Seq: e.Seq,
-		Text: fmt.Sprintf("± %s is %.0f %% of so small a unit: too much to be sure of it.", s.show(tol.MinusML, DimML), 100*tol.MinusML/c),
-		Do:   "Find the maker's tolerance, or set " + s.show(CorrectSoonShort/2*c, DimML) + ", and weigh.",
-	}, true
 }
 
 func (s *State) pressureFindings() []Finding {

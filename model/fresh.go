@@ -40,7 +40,8 @@ func (s *State) NewShare(round int) (measure.Value, bool) {
 	if round == s.lastRound() {
 		net, told = s.InUnitNow()
 	}
-	if !told || s.CapacityML() <= 0 {
+	automatic := s.choice(Place{Topic: UnitKind}) == automaticBox // its converter stays full
+	if !told || automatic || s.CapacityML() <= 0 {
 		return measure.Value{}, false
 	}
 	if s.DryStart() {

@@ -43,7 +43,7 @@ var jobs = map[string]script{
 		StrokeVolume: {"25"}, StrokesCounted: {"26"}, BottlesOpened: {"500+500"}, BottlesLeft: {"372"},
 		EscapedHow: {"guess"}, EscapedAmount: {"50"},
 	}),
-	"refill quantity, hose primed": small.with(script{CapacityMeans: {"refill"}, HoseBefore: {"primed"}, Capacity: {"540-560"}, ToleranceTopic: {"50"}, LoadedAmount: {"605"}}),
+	"refill quantity, hose primed": small.with(script{CapacityMeans: {"refill"}, HoseBefore: {"primed"}, Capacity: {"500-600"}, ToleranceTopic: {"50"}, LoadedAmount: {"605"}}),
 	"dry or refill, not known":     small.with(script{CapacityMeans: {"unknown"}, HoseAfter: {"cleared"}}),
 	"two pushes": small.with(script{
 		LoadedAmount: {"560", "95"}, LeftInVessel: {"0", "5"}, EscapedAtCap: {"0", "0"}, EscapedAmount: {"60", "10"},
@@ -79,9 +79,9 @@ var jobs = map[string]script{
 	}),
 	"dry start": dry,
 	"dry start, refill quantity": dry.with(script{
-		CapacityMeans: {"refill"}, Capacity: {"552"}, ToleranceTopic: {"100"},
+		CapacityMeans: {"refill"}, Capacity: {"552"}, ToleranceTopic: {"55"},
 	}),
-	"dry start, dry or refill": dry.with(script{CapacityMeans: {"unknown"}, ToleranceTopic: {"100"}}),
+	"dry start, dry or refill": dry.with(script{CapacityMeans: {"unknown"}, ToleranceTopic: {"60"}}),
 	"dry start, level port": dry.with(script{
 		FillPath: {"level_port"}, CapacityMeans: {"level"}, LoadedAmount: {"700"}, LeftInVessel: {"90"}, OverflowCaught: {"10"},
 	}),

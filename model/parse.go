@@ -58,7 +58,7 @@ func (p Prompt) fits(s *State, v Value) error {
 		return fmt.Errorf("%q is not one of the answers", v.Choice)
 	case Amount:
 		if d, ok := s.device(p.With, p.Place); ok && p.With != NoTopic && d.Scale != (v.Unit == DimG) {
-			return wrongDevice(d)
+			return s.wrongDevice(d)
 		}
 		return positive(v, v.Unit == DimML || (v.Unit == DimG && p.With != NoTopic))
 	case Range:
@@ -201,7 +201,7 @@ func parseBounds(s *State, typed string) (Value, error) {
 	}
 	if t.MinusFraction+t.PlusFraction > 0 {
 		if t.MinusML+t.PlusML > 0 {
-			return Value{}, errors.New("either a volume or a percentage, such as 50 or 5 %")
+			return Value{}, fmt.Errorf("either a volume or a percentage, such as %s or 5 %%", s.Units().BareVolume(ToleranceML))
 		}
 		return Value{Number: t.MinusFraction, High: t.PlusFraction, Unit: DimShare}, nil
 	}
@@ -287,7 +287,7 @@ func bareUnitOf(d Dim, u quantity.Units) string {
 func (p Prompt) Echo(s *State, v Value) string {
 	switch {
 	case v.Unknown:
-		return p.Unknown
+		return p.UnknownText(s)
 	case p.Kind == Free:
 		return v.Text
 	case p.Kind == Choose:

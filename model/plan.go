@@ -117,15 +117,14 @@ func tokenOf[T ~uint8](tokens []string, v T) string {
 // Defaults of the trade, all common practice without a source; an owner's own
 // figures take their place wherever they are known.
 const (
-	ResidualShare       = 0.08 // of capacity, left behind by an ordinary drain
-	ResidualShareU      = 0.04 // its standard uncertainty
-	RefillShareU        = 0.03 // standard uncertainty of a stated refill quantity
-	EscapeML            = 50.0 // ml lost between adapter out and plug in
-	EscapeUML           = 20.0
-	ToleranceShare      = 0.05 // of capacity, but not below
-	ToleranceML         = 50.0
-	CapacityRangeSource = "stated range"
-	ConflictZ           = 2.0 // two witnesses further apart than this contradict each other
+	ResidualShare  = 0.08 // of capacity, left behind by an ordinary drain
+	ResidualShareU = 0.04 // its standard uncertainty
+	RefillShareU   = 0.03 // standard uncertainty of a stated refill quantity
+	EscapeML       = 50.0 // ml lost between adapter out and plug in
+	EscapeUML      = 20.0
+	ToleranceShare = 0.05 // of capacity, but not below
+	ToleranceML    = 50.0
+	ConflictZ      = 2.0 // two witnesses further apart than this contradict each other
 )
 
 // Limits of what is taken for a stated quantity, and for a reading beside it.
@@ -147,7 +146,7 @@ func DefaultTolerance(capacityML float64) Tolerance {
 
 // PlanInput is what a plan is made from, all volumes ml at 20 °C.
 type PlanInput struct {
-	Capacity    measure.Value // the stated quantity; where it is a range, with that as its uncertainty
+	Capacity    measure.Value // the stated quantity; where it is a range, its middle
 	Means       Meaning
 	Tolerance   Tolerance
 	Drained     measure.Value // all that came out, late drips too
@@ -194,10 +193,9 @@ type Plan struct {
 //
 //	N_C = C (dry)   N_C = C + residual, ± 3 % (refill)   N_C = C, ± 3 % (level)
 //
-// A refill that is stated as a range is that range instead of ± 3 %. The mean
-// takes account of errors that both share. Where the two contradict each other
-// and no basis is chosen, the plan is Undecided. The error names the input
-// that is out of sense.
+// The mean takes account of errors that both share. Where the two contradict
+// each other and no basis is chosen, the plan is Undecided. The error names the
+// input that is out of sense.
 func MakePlan(in PlanInput) (Plan, error) {
 	if err := in.check(); err != nil {
 		return Plan{}, err
@@ -252,7 +250,7 @@ func fromCapacity(in PlanInput) measure.Value {
 	if !in.DryStart {
 		inNew = inNew.Add(in.LateDrips)
 	}
-	if in.Means != MeansDry && in.Capacity.U() == 0 {
+	if in.Means != MeansDry {
 		inNew = inNew.Add(measure.Gaussian("stated quantity", 0, RefillShareU*in.Capacity.Nominal))
 	}
 	return inNew.Add(in.besideStated())

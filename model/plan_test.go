@@ -63,11 +63,6 @@ func TestMeanings(t *testing.T) {
 		{"level", func(in *PlanInput) { in.Means = MeansLevel }, 900, 27},
 		// anywhere from 828 to 900, and ± 3 %: √((36/√3)² + 27²)
 		{"not known", func(in *PlanInput) { in.Means = MeansUnknown }, 864, 34.073},
-		// a refill from 860 to 940 is that, not ± 3 % besides: 40/√3
-		{"refill range", func(in *PlanInput) {
-			in.Means, in.Capacity = MeansRefill, measure.Rectangular("range", 900, 40)
-		}, 900, 23.094},
-		{"dry range", func(in *PlanInput) { in.Capacity = measure.Rectangular("range", 900, 40) }, 828, 42.77},
 		{"late drips", func(in *PlanInput) { in.Means, in.LateDrips = MeansRefill, measure.Exact(35) }, 935, 27},
 	} {
 		in := worked()

@@ -18,19 +18,20 @@ func TestTheDoubtThatIsSaidIsTheOneThatCounts(t *testing.T) {
 			t.Errorf("%s: %q does not say %s", o.Token, o.Label, want)
 		}
 	}
+	s := newDrive(t, nil).state()
 	for i, uC := range []float64{tempMeasuredUC, tempFeltUC} {
-		if want := fmt.Sprintf("± %.0f °C", Coverage*uC); !strings.Contains(howOptions[i].Label, want) {
-			t.Errorf("%q does not say %s", howOptions[i].Label, want)
+		if want := fmt.Sprintf("± %.0f °C", Coverage*uC); !strings.Contains(howChoices(s, Place{})[i].Label, want) {
+			t.Errorf("%q does not say %s", howChoices(s, Place{})[i].Label, want)
 		}
 	}
-	hose := newDrive(t, nil).state().HoldUp()
+	hose := s.HoldUp()
 	for topic, want := range map[Topic]string{
 		ResidualExpected: fmt.Sprintf("%.0f %% of the stated quantity, %s", 100*ResidualShare, percents(ResidualShareU)),
 		OilDensity:       fmt.Sprintf("%.0f ± %.0f", oil.DefaultRho15KgM3, Coverage*oil.DefaultRho15UKgM3),
 		EscapeExpected:   fmt.Sprintf("%.0f ± %.0f ml", EscapeML, Coverage*EscapeUML),
 		HoseBore:         fmt.Sprintf("%.0f ± %.0f ml", hose.Nominal, Coverage*hose.U()),
 	} {
-		if said := SpecOf(topic).Unknown; !strings.Contains(said, want) {
+		if said := (Prompt{Spec: SpecOf(topic)}).UnknownText(s); !strings.Contains(said, want) {
 			t.Errorf("%v: %q does not say %s", topic, said, want)
 		}
 	}

@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"garage/tundish/model/measure"
+	"garage/tundish/model/quantity"
 )
 
 // Coverage is the factor between a standard uncertainty and the ± shown.
@@ -18,12 +19,23 @@ const Coverage = 2.0
 // notWorthML is a ± that no reading of oil comes near, ml: it is not printed.
 const notWorthML = 0.01
 
+// inUnits words something with figures in the owner's units.
+func inUnits(text func(quantity.Units) string) wording {
+	return func(s *State, _ Place) string { return text(s.Units()) }
+}
+
 // FormatU prints a volume with its ±.
 func (s *State) FormatU(v measure.Value) string {
 	if Coverage*v.U() < notWorthML {
 		return s.Units().FormatVolume(v.Nominal)
 	}
 	return s.Units().FormatVolumeU(v.Nominal, Coverage*v.U())
+}
+
+// ShortDrive is how far to drive before plug and seals are looked at.
+func (s *State) ShortDrive() string {
+	u := s.Units()
+	return strings.TrimSuffix(u.FormatDistance(5), " "+u.Distance.String()) + " to " + u.FormatDistance(15)
 }
 
 // FormatWindow prints the window of a plan.

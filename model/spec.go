@@ -63,6 +63,7 @@ type Spec struct {
 
 	AskOf     wording
 	WhyOf     wording
+	UnknownOf wording                          // in place of Unknown, where that has figures
 	OptionsOf func(*State, Place) []Option     // on offer as things stand; Options has every fixed token there is
 	When      condition                        // is it asked at all
 	Stale     func(*State, Place, Entry) bool  // has what followed made the answer void
@@ -149,6 +150,14 @@ func (p Prompt) WhyText(s *State) string {
 		return p.WhyOf(s, p.Place)
 	}
 	return p.Why
+}
+
+// UnknownText is what "don't know" means here, as things stand.
+func (p Prompt) UnknownText(s *State) string {
+	if p.UnknownOf != nil {
+		return p.UnknownOf(s, p.Place)
+	}
+	return p.Unknown
 }
 
 // Choices are the options, as things stand.

@@ -98,11 +98,11 @@ func recheckBlocks() []block {
 	specs := []Spec{
 		{
 			Topic: LeakCheck, Kind: Choose, Options: dryOrWeepOptions, When: looked,
-			AskOf: func(_ *State, p Place) string {
+			AskOf: func(s *State, p Place) string {
 				if p.Item > 0 {
-					return "Tag off, car down, a drive of 5 to 15 km, level: plug and seals?"
+					return "Tag off, car down, a drive of " + s.ShortDrive() + ", level: plug and seals?"
 				}
-				return "After a drive of 5 to 15 km, car level: plug and seals?"
+				return "After a drive of " + s.ShortDrive() + ", car level: plug and seals?"
 			},
 			Why: "Leave tundish until then; it asks this when it is started again.",
 		},
@@ -119,6 +119,7 @@ func recheckBlocks() []block {
 		},
 	}
 	caught := caughtSpecs(leakCatch, "What was lost, drips and swap together: how measured?", "Lost in all?", leakedOptions, weeping)
+	caught[0].OptionsOf = leakedChoices
 	return []block{again(CloseOut, append(specs, caught...)...)}
 }
 

@@ -54,7 +54,7 @@ func heatSpecs() []Spec {
 func plugOutSpecs() []Spec {
 	return []Spec{
 		{
-			Topic: TemperatureHow, Kind: Choose, OldOil: true, Options: howOptions, Default: offerChoice("measured"),
+			Topic: TemperatureHow, Kind: Choose, OldOil: true, Options: howOptions, OptionsOf: howChoices, Default: offerChoice("measured"),
 			Ask: "How was that temperature taken?",
 		},
 		{

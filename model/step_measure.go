@@ -4,7 +4,11 @@ package model
 // witness, the wrong box, a surplus or a shortage, two witnesses that
 // contradict each other. What the readings add up to is drained.go's.
 
-import "fmt"
+import (
+	"fmt"
+
+	"garage/tundish/model/quantity"
+)
 
 func measureBlocks() []block {
 	return []block{
@@ -23,7 +27,9 @@ func drainedSpecs() []Spec {
 			Topic: DrainedTemperature, Kind: Number, Dim: DimC, Check: between(coldestC, hottestC),
 			When: byVolume(DrainedWith, DrainedAmount), Default: offerOilTemperature,
 			Ask: "Temperature of that oil as you measure it",
-			Why: "Oil at 60 °C (140 °F) reads 3 % more than the same oil at 20 °C.",
+			WhyOf: inUnits(func(u quantity.Units) string {
+				return fmt.Sprintf("Oil at %s reads 3 %% more than the same oil at %s.", u.FormatTemperature(60), u.FormatTemperature(20))
+			}),
 		},
 		{
 			Topic: DrainedMore, Kind: Choose, Options: drainedMoreOptions, Default: offerChoice(moreDone),

@@ -3,7 +3,11 @@ package model
 // This file asks for the plan to be seen and taken, and for what really went
 // into the vessel. It is asked once a round.
 
-import "fmt"
+import (
+	"fmt"
+
+	"garage/tundish/model/quantity"
+)
 
 func preloadBlocks() []block {
 	return []block{
@@ -70,9 +74,11 @@ func witnessSpecs() []Spec {
 	return []Spec{
 		{
 			Topic: BottlesOpened, Kind: Amount, Default: offerUnknown, Check: checkBottles,
-			When:    func(s *State, p Place) bool { return addRound(s, p) && p.Round == 0 },
-			Ask:     "Bottles opened for it: volume on their labels, summed",
-			Why:     "Another witness for what was loaded: 500+500.",
+			When: func(s *State, p Place) bool { return addRound(s, p) && p.Round == 0 },
+			Ask:  "Bottles opened for it: volume on their labels, summed",
+			WhyOf: inUnits(func(u quantity.Units) string {
+				return fmt.Sprintf("Another witness for what was loaded: %s+%[1]s.", u.BareVolume(500))
+			}),
 			Unknown: "not noted",
 		},
 		{

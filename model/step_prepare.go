@@ -6,8 +6,11 @@ package model
 // fills is step_prepare_tools.go's.
 
 import (
+	"errors"
 	"fmt"
 	"math"
+
+	"garage/tundish/model/quantity"
 )
 
 // Parts of the first step: one heading each.
@@ -49,7 +52,10 @@ func nameSpecs() []Spec {
 		},
 		{
 			Topic: UnitKind, Kind: Choose, Options: unitKindOptions, Default: offerChoice("final_drive"),
-			Ask: "What is it?",
+			Check: refuseAutomatic,
+			Stale: func(_ *State, _ Place, e Entry) bool { return e.Value.Choice == automaticBox },
+			Ask:   "What is it?",
+			Why:   "A gearbox that changes gear by itself is not filled this way.",
 		},
 		{
 			Topic: DriveKind, Kind: Choose, Options: driveOptions, Default: offerChoice("combustion"),
@@ -71,12 +77,25 @@ func nameSpecs() []Spec {
 	}
 }
 
+// refuseAutomatic sends an automatic gearbox away: its converter, clutches and
+// cooler keep oil that no drain brings out (common practice, no source), so that
+// what went in does not say where the level is.
+func refuseAutomatic(_ *State, _ Place, v Value) error {
+	if v.Choice == automaticBox {
+		return errors.New("not here: its level is set with the engine running, at a set temperature. Go by its manual")
+	}
+	return nil
+}
+
 func quantitySpecs() []Spec {
 	return []Spec{
 		{
 			Topic: Capacity, Kind: Range, Check: checkCapacity,
 			Ask: "Stated quantity, from the maker's manual",
-			Why: "A range such as 4.3-4.5 L is taken as it stands, as the tolerance too.",
+			WhyOf: inUnits(func(u quantity.Units) string {
+				u = u.Large()
+				return fmt.Sprintf("A range such as %s-%s %s is the tolerance too.", u.BareVolume(4300), u.BareVolume(4500), u.Volume)
+			}),
 		},
 		{
 			Topic: CapacityMeans, Kind: Choose, Options: meansOptions, // nothing on offer: taken unread it is the largest error
@@ -85,9 +104,11 @@ func quantitySpecs() []Spec {
 		},
 		{
 			Topic: ToleranceTopic, Kind: Bounds, Default: offerUnknown, Check: checkTolerance,
-			Ask:     "How far off may it be?",
-			Why:     "As the manual gives it: 50, or +20 -50, or 5 %.",
-			Unknown: "the stated range; without one, 50 ml or 5 %, the larger",
+			Ask: "How far off may it be?",
+			WhyOf: inUnits(func(u quantity.Units) string {
+				return fmt.Sprintf("As the manual gives it: %s, or +%s -%[1]s, or 5 %%.", u.BareVolume(50), u.BareVolume(20))
+			}),
+			Unknown: "not given", UnknownOf: unknownTolerance,
 		},
 		{
 			Topic: PriorLevel, Kind: Choose, OldOil: true, Options: trustOptions, Default: offerChoice("believed"),
@@ -238,7 +259,7 @@ func (s *State) scaleWord() string {
 // escapes, and one small corrective push, rounded up to 100 ml.
 func (s *State) OilToBuyML() float64 {
 	c := s.CapacityML()
-	spare := s.escapeIn(0).Nominal + s.escapeIn(1).Nominal + DefaultTolerance(c).PlusML
+	spare := s.escapeIn(0).Nominal + s.escapeIn(1).Nominal + s.tolerance().PlusML
 	if s.DryStart() && s.ResidualMatters() {
 		c += s.residual().Nominal
 	}
@@ -253,9 +274,10 @@ func whyResidual(s *State, _ Place) string {
 	return "On offer is what this unit's earlier jobs taught. A range, or one figure."
 }
 
-func checkCapacity(_ *State, _ Place, v Value) error {
+func checkCapacity(s *State, _ Place, v Value) error {
 	if v.Number < MinCapacityML || v.High > MaxCapacityML {
-		return fmt.Errorf("capacity must be 20 ml to 200 L")
+		u := s.Units().Large()
+		return fmt.Errorf("capacity must be %s to %s %s", s.show(MinCapacityML, DimML), u.BareVolume(MaxCapacityML), u.Volume)
 	}
 	if v.High > 1.5*v.Number {
 		return fmt.Errorf("a range this wide says nothing: upper end at most 1.5 times the lower")
@@ -263,24 +285,10 @@ func checkCapacity(_ *State, _ Place, v Value) error {
 	return nil
 }
 
-func checkTolerance(s *State, _ Place, v Value) error {
-	c := s.CapacityML()
-	most := c / 2
-	if v.Unit == DimShare {
-		most = 0.5
-	}
-	if c > 0 && math.Max(v.Number, v.High) > most {
-		return fmt.Errorf("tolerance must be below half the capacity (%s)", s.Units().FormatVolume(c/2))
-	}
-	if v.Number+v.High <= 0 {
-		return fmt.Errorf("tolerance must be above 0, such as 50 or +20 -50")
-	}
-	return nil
-}
-
-// mostResidualShare is the most that stays behind: 60 % in an automatic
-// gearbox with its converter (from memory, no source).
-const mostResidualShare = 0.6
+// mostResidualShare is the most that is believed to stay behind: 8 to 15 % do
+// where the plug is not at the lowest point (common practice, no source). More
+// than half stays only in an automatic gearbox, which is not filled here.
+const mostResidualShare = 0.4
 
 func checkResidual(s *State, _ Place, v Value) error {
 	if c := s.CapacityML(); c > 0 && v.High > mostResidualShare*c {

@@ -6,6 +6,8 @@ package model
 import (
 	"fmt"
 	"math"
+
+	"garage/tundish/model/quantity"
 )
 
 func containerBlocks() []block {
@@ -50,8 +52,11 @@ func waterSpecs(water, reading Topic, device func(*State, Place) Device, when co
 	return []Spec{
 		{
 			Topic: water, Kind: Number, Dim: DimG, Default: offerUnknown, Check: between(10, 50000), When: when,
-			AskOf:   weighIn("Checked with tap water? Its mass, container taken off"),
-			Why:     "1000 g of water at 20 °C fill 1003 ml. It makes every reading better.",
+			AskOf: weighIn("Checked with tap water? Its mass, container taken off"),
+			WhyOf: inUnits(func(u quantity.Units) string {
+				return fmt.Sprintf("%s of water at %s fill %s. It betters every reading.",
+					u.FormatMass(1000), u.FormatTemperature(20), u.FormatVolume(1003))
+			}),
 			Unknown: "not checked",
 		},
 		{
@@ -97,7 +102,10 @@ func hoseSpecs() []Spec {
 			Topic: HoseBore, Kind: Number, Dim: DimMM, Default: offerNumber(6, DimMM), Check: between(1, 60), When: drainOnly,
 			Ask:     "Hose: bore (inside diameter)",
 			Why:     "What the hose keeps never reaches the unit.",
-			Unknown: "no hose, or not known: 25 ± 30 ml is taken",
+			Unknown: "no hose, or not known",
+			UnknownOf: inUnits(func(u quantity.Units) string {
+				return "no hose, or not known: " + u.FormatVolumeU(defaultHoldUpML, Coverage*defaultHoldUpUML) + " is taken"
+			}),
 		},
 		{
 			Topic: HoseLength, Kind: Number, Dim: DimM, Default: offerNumber(1.5, DimM), Check: between(0.01, 20), When: hoseKnown,
@@ -123,7 +131,10 @@ func pushSpecs() []Spec {
 			Default: offerLearned(func(o Offers) Learned { return o.Escape }),
 			Ask:     "What will escape at the swap to the plug?",
 			Why:     "On offer is what earlier jobs with this rig taught. A range, or one figure.",
-			Unknown: "not known: 50 ± 40 ml",
+			Unknown: "not known",
+			UnknownOf: inUnits(func(u quantity.Units) string {
+				return "not known: " + u.FormatVolumeU(EscapeML, Coverage*EscapeUML)
+			}),
 		},
 		{
 			Topic: StrokeVolume, Kind: Amount, Default: offerUnknown, Check: between(0.5, 2000), When: usesFiller(HandPump),
@@ -135,12 +146,17 @@ func pushSpecs() []Spec {
 			Topic: VesselRating, Kind: Number, Dim: DimKPa, Default: offerUnknown, Check: between(10, 1000), When: pressurised,
 			Ask:     "Pressure rating on the vessel, or of its relief valve",
 			Why:     "The lower of the two. Without one, do not pressurise it.",
-			Unknown: "not known: 50 kPa at most",
+			Unknown: "not known",
+			UnknownOf: inUnits(func(u quantity.Units) string {
+				return "not known: " + u.FormatPressure(unratedPushKPa) + " at most"
+			}),
 		},
 		{
 			Topic: PushPressure, Kind: Number, Dim: DimKPa, Default: offerPressure, Check: checkPressure, When: pressurised,
 			Ask: "Pressure to push with",
-			Why: "30 to 100 kPa does it. Slow? Warm the oil, take a wider hose; not more air.",
+			WhyOf: inUnits(func(u quantity.Units) string {
+				return u.FormatPressure(30) + " to " + u.FormatPressure(usualMostKPa) + " does it. Slow? Warm oil, a wider hose; not more air."
+			}),
 		},
 	}
 }

@@ -46,7 +46,7 @@ func shown() map[string]script {
 		"additive, weighed": small.with(script{AdditiveVolume: {"100"}, ScaleDivision: {"1"}, OilKV40: {"100"}, DrainedWith: {"c0"}, LoadedWith: {"scale"}, LoadedAmount: {"540 g"}, LeftWith: {"scale"}, LeftInVessel: {"0 g"}, EscapedAtCap: {"0"}, VesselWeighedFull: {"1000"}, VesselWeighedAfter: {"460"}}),
 		"air, strokes":      small.with(script{StrokeVolume: {"25"}, StrokesCounted: {"30"}, AirInLine: {"air"}, LeftInVessel: {"150"}, WasherFitted: {"reused"}, Decision: {"leave"}, LeftWhy: {"rain"}}),
 	}
-	all["dry"] = dry.with(script{CapacityMeans: {"refill"}, ToleranceTopic: {"200"}})
+	all["dry"] = dry.with(script{CapacityMeans: {"refill"}, ToleranceTopic: {"60"}, LoadedAmount: {"725"}})
 	all["dry, level, two jugs"] = dry.with(script{
 		FillPath: {"level_port"}, CapacityMeans: {"level"}, ContainerName: {"jug", "can"}, ContainerMore: {"another", "done"},
 		LoadedAmount: {"600"}, EscapedAmount: {"0"},
@@ -58,7 +58,7 @@ func shown() map[string]script {
 	})
 	all["leak"] = leak
 	all["leak into pads"] = leak.with(script{LeakedHow: {"pads"}, LeakedPadsBefore: {"40"}, LeakedPadsAfter: {"80"}})
-	all["small unit"] = small.with(script{Capacity: {"200"}, DrainedAmount: {"150"}, LoadedAmount: {"225"}, Decision: {"leave"}, LeftWhy: {"late"}})
+	all["small unit"] = small.with(script{Capacity: {"200"}, DrainedAmount: {"170"}, LoadedAmount: {"225"}, Decision: {"leave"}, LeftWhy: {"late"}})
 	all["level, two jugs"] = twoJugs.with(script{FillPath: {"level_port"}, CapacityMeans: {"level"}})
 	all["marks off, high pressure"] = small.with(script{
 		ContainerWater: {"1000"}, ContainerWaterReading: {"920"}, VesselWater: {"1000"}, VesselWaterReading: {"980"}, OilLook: {"foreign"},
@@ -130,7 +130,7 @@ func (r reader) prompt(t *testing.T, s *State, p Prompt) {
 	what := p.Topic.String()
 	fits(t, what+", ask", p.AskText(s), askFits)
 	fits(t, what+", why", p.WhyText(s), whyFits)
-	fits(t, what+", unknown", p.Unknown, labelFits)
+	fits(t, what+", unknown", p.UnknownText(s), labelFits)
 	if p.AskText(s) == "" {
 		t.Errorf("%s: asks nothing", what)
 	}

@@ -22,7 +22,7 @@ func (w Wait) Ends() time.Time { return w.Since.Add(w.For) }
 const (
 	drainWait  = 15 * time.Minute // warm gear oil from string to slow drops
 	settleWait = 10 * time.Minute // bubbles rise, the oil settles; a second look at the pan
-	driveWait  = 30 * time.Minute // 5 to 15 km there and back
+	driveWait  = 30 * time.Minute // a ShortDrive and back
 	coldWait   = 12 * time.Hour   // over night
 )
 

@@ -71,7 +71,9 @@ func (w *walk) answer(s *State, p Prompt) {
 		w.add(p.Entry(s, p.AckValue(s), "", w.at))
 		return
 	case Choose:
-		options := p.Choices(s)
+		options := slices.DeleteFunc(slices.Clone(p.Choices(s)), func(o Option) bool {
+			return p.Accept(s, p.ChoiceValue(s, o)) != nil // named, so as to be refused
+		})
 		if len(options) == 0 {
 			w.t.Fatalf("%v offers nothing to choose", p.Topic)
 		}

@@ -76,7 +76,7 @@ func (o helpOverlay) all(sc scene) []string {
 			lines = append(lines, "  "+l)
 		}
 		if p.Unknown != "" {
-			lines = append(lines, "  "+t.Dim.Render("don't know means: "+p.Unknown))
+			lines = append(lines, "  "+t.Dim.Render("don't know means: "+p.UnknownText(sc.state)))
 		}
 		lines = append(lines, "")
 	}

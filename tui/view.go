@@ -311,7 +311,7 @@ func (a App) echo() string {
 		return ""
 	}
 	if g.answer.text() == unknownSign && p.Unknown != "" {
-		return a.theme.Good.Render(a.theme.Glyphs.ArrowRight + " don't know: " + p.Unknown)
+		return a.theme.Good.Render(a.theme.Glyphs.ArrowRight + " don't know: " + p.UnknownText(g.state))
 	}
 	v, err := p.Parse(g.state, g.answer.text())
 	if err != nil {

@@ -29,7 +29,7 @@ type planCommand struct {
 	Holdup           plainVolume `default:"25ml" help:"What the hose keeps."`
 	Heel             plainVolume `default:"0ml" help:"What the vessel cannot push out."`
 	VesselGraduation plainVolume `default:"10ml" help:"The pre-load is rounded up to it."`
-	Tolerance        *tolerance  `placeholder:"ML" help:"How far off the fill may be: 50ml, 5% or +20-50. Default: the larger of 50 ml and 5 %."`
+	Tolerance        *tolerance  `placeholder:"ML" help:"How far off the fill may be: 50ml, 5% or +20-50. Default: what a stated range allows, else the larger of 50 ml and 5 %, a tenth at most."`
 	Basis            string      `enum:"auto,drained,capacity" default:"auto" help:"What the target rests on: ${enum}."`
 	Density          densityKgM3 `default:"870" help:"Of the oil at 15 C, kg/m3."`
 	jsonFlag
@@ -89,9 +89,13 @@ func (c *planCommand) input(k *kong.Context) (in model.PlanInput, drained measur
 	if drained, err = c.drainedAt20(k); err != nil {
 		return in, drained, err
 	}
+	tol, err := c.toleranceOf(k, capacityML)
+	if err != nil {
+		return in, drained, err
+	}
 	in = model.PlanInput{
-		Capacity:    measure.Rectangular(model.CapacityRangeSource, capacityML, (c.Capacity.highML-c.Capacity.lowML)/2),
-		Tolerance:   c.toleranceOf(capacityML),
+		Capacity:    measure.Exact(capacityML),
+		Tolerance:   tol,
 		Drained:     drained,
 		Residual:    measure.Gaussian("what stays behind", float64(c.Residual)*capacityML, float64(c.ResidualU)*capacityML),
 		HoseTakes:   measure.Exact(float64(c.Holdup)),
@@ -114,12 +118,18 @@ func (c *planCommand) choices(in *model.PlanInput) error {
 	return in.Basis.UnmarshalText([]byte(c.Basis))
 }
 
-func (c *planCommand) toleranceOf(capacityML float64) model.Tolerance {
+// toleranceOf is the tolerance given, else what is stated; more than counts is
+// refused.
+func (c *planCommand) toleranceOf(k *kong.Context, capacityML float64) (model.Tolerance, error) {
+	low, high := c.Capacity.lowML, c.Capacity.highML
 	if c.Tolerance == nil {
-		return model.DefaultTolerance(capacityML)
+		return model.StatedTolerance(low, high), nil
 	}
 	minusML, plusML := c.Tolerance.Of(capacityML)
-	return model.Tolerance{MinusML: minusML, PlusML: plusML}
+	if most := model.MostTolerance(low, high); max(minusML, plusML) > most*(1+1e-9) {
+		return model.Tolerance{}, wrong(k, "--tolerance", fmt.Errorf("at most %s is called right for %s", ml(most), ml(capacityML)))
+	}
+	return model.Tolerance{MinusML: minusML, PlusML: plusML}, nil
 }
 
 // drainedAt20 is what came out: each part of a sum is a reading of its own,

@@ -114,13 +114,13 @@ type amountParser struct {
 // numbers before it, where they cannot mean anything else.
 func ParseAmount(typed string, bare Units) (Amount, error) {
 	return parseAmount(typed, amountParser{units: bare, bare: volumeUnitOf(bare.Volume), volumes: true, mass: true},
-		grammar{like: "an amount such as 830 ml, 0.83 L, 500+330 or 905 g", small: "ml", big: "L"})
+		grammar{like: "an amount such as 830 ml, 0.83 L, 500+330 ml or 905 g", small: "ml", big: "L"})
 }
 
 // ParseVolume is ParseAmount for a field where a weight makes no sense.
 func ParseVolume(typed string, bare Units) (Amount, error) {
 	return parseAmount(typed, amountParser{units: bare, bare: volumeUnitOf(bare.Volume), volumes: true},
-		grammar{like: "a volume such as 830 ml, 0.83 L or 500+330", small: "ml", big: "L"})
+		grammar{like: "a volume such as 830 ml, 0.83 L or 500+330 ml", small: "ml", big: "L"})
 }
 
 // ParseMass is ParseAmount for a field where only a weight makes sense; a

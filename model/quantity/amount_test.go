@@ -206,8 +206,8 @@ type refusal struct {
 }
 
 const (
-	anAmount = ": type an amount such as 830 ml, 0.83 L, 500+330 or 905 g"
-	aVolume  = ": type a volume such as 830 ml, 0.83 L or 500+330"
+	anAmount = ": type an amount such as 830 ml, 0.83 L, 500+330 ml or 905 g"
+	aVolume  = ": type a volume such as 830 ml, 0.83 L or 500+330 ml"
 	aWeight  = ": type a weight such as 905 g, 1.235 kg or 1235-330 g"
 )
 

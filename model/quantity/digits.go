@@ -76,6 +76,14 @@ func short(value float64, symbol string, d digits) string {
 	return trimmed(value, d.of(value)) + " " + symbol
 }
 
+// bare prints a value without its unit and without zeros at the end.
+func bare(value float64, d digits) string {
+	if !finite(value) {
+		return noNumber
+	}
+	return trimmed(value, d.of(value))
+}
+
 // uncertainDecimals is the number of decimals that shows an uncertainty with two
 // significant digits (JCGM 100:2008, 7.2.6), negative for tens and hundreds.
 func uncertainDecimals(u float64) int {

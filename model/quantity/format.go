@@ -31,10 +31,38 @@ func Imperial() Units {
 	return Units{ImperialFluidOunce, Ounce, Celsius, Mile, PSI, PoundFoot}
 }
 
+// Large is the choice with the larger unit of volume and of mass that the same
+// hands use: L and kg, or quarts and pounds.
+func (u Units) Large() Units {
+	u.Mass = Pound
+	switch {
+	case u.Volume.metric():
+		u.Volume, u.Mass = Litre, Kilogram
+	case u.Volume.imperial():
+		u.Volume = ImperialQuart
+	default:
+		u.Volume = USQuart
+	}
+	return u
+}
+
 // FormatVolume prints ml in the unit chosen: 830 ml, 2.35 L, 28.1 US fl oz.
 func (u Units) FormatVolume(volumeML float64) string {
 	info, _ := infoOf(volumeTable, u.Volume)
 	return sensible(volumeML/info.factor, info.symbol, info.digits)
+}
+
+// BareVolume prints ml in the unit chosen, without its name, as an example of
+// what can be typed: 500, 16.9.
+func (u Units) BareVolume(volumeML float64) string {
+	info, _ := infoOf(volumeTable, u.Volume)
+	return bare(volumeML/info.factor, info.digits)
+}
+
+// BareMass is BareVolume for g.
+func (u Units) BareMass(massG float64) string {
+	info, _ := infoOf(massTable, u.Mass)
+	return bare(massG/info.factor, info.digits)
 }
 
 // FormatVolumeU prints ml with a standard uncertainty in ml, which decides the
@@ -54,6 +82,13 @@ func (u Units) FormatMass(massG float64) string {
 func (u Units) FormatTemperature(tempC float64) string {
 	info, _ := infoOf(temperatureTable, u.Temperature)
 	return short(u.Temperature.FromC(tempC), info.symbol, info.digits)
+}
+
+// FormatTemperatureDifference prints a difference of °C on the scale chosen, in
+// whole degrees: 2 °C, 4 °F.
+func (u Units) FormatTemperatureDifference(diffC float64) string {
+	info, _ := infoOf(temperatureTable, u.Temperature)
+	return short(math.Round(u.Temperature.FromC(diffC)-u.Temperature.FromC(0)), info.symbol, info.digits)
 }
 
 // FormatDistance prints km in the unit chosen, five digits and more grouped by

@@ -63,7 +63,7 @@ func (d duer) looks() []Due {
 	}
 	tight := d.lastTightened()
 	leak := d.due("leak", "leak check after a drive", tight)
-	leak.Detail = "After 5 to 15 km, car level: look at plug and seals."
+	leak.Detail = "After " + d.s.ShortDrive() + ", car level: look at plug and seals."
 	washer := d.due("washer", "washer check, cold", tight.AddDate(0, 0, 1))
 	washer.Detail = "The day after the drive, cold: is paper under the plug dry?"
 	if p.Topic == model.WasherRecheck {
