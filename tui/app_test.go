@@ -38,6 +38,8 @@ func (st *stage) answerOne() {
 	default:
 		if text := st.answerFor(a.prompt.Topic); text != "" {
 			st.typed(text)
+		} else if _, ok := a.prompt.DefaultValue(st.app.guide.state); !ok && a.prompt.Ends == model.NoTopic && a.text() == "" {
+			st.typed(unknownSign)
 		}
 		st.press(tea.KeyEnter)
 	}
@@ -45,11 +47,19 @@ func (st *stage) answerOne() {
 	st.clock(0)
 }
 
+// answerFor is what is typed for a topic. Answers to one that is asked again
+// and again stand in a row, with a bar between; the last one goes on counting.
 func (st *stage) answerFor(t model.Topic) string {
-	if st.answers == nil {
-		return typedFor[t]
+	answers := st.answers
+	if answers == nil {
+		answers = typedFor
 	}
-	return st.answers[t]
+	if st.given == nil {
+		st.given = map[model.Topic]int{}
+	}
+	row := strings.Split(answers[t], "|")
+	st.given[t]++
+	return row[min(st.given[t], len(row))-1]
 }
 
 // upTo answers until a topic is asked.

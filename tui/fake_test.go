@@ -112,6 +112,7 @@ type stage struct {
 	out bool // the program has quit
 
 	answers map[model.Topic]string // nil: those of the small job
+	given   map[model.Topic]int    // how many answers each topic has had
 }
 
 func newStage(t testing.TB, mem *memory, w, h int) *stage {

@@ -38,6 +38,10 @@ func demoStops() map[model.Topic]demoStop {
 	}
 }
 
+// chooseFirst is what the tour says where nothing is on offer, since only
+// whoever stands at the car can know: in the demo it is the first.
+const chooseFirst = "type 1, then Enter; at a car, what you see"
+
 // coachMark sets a line of the tour apart from what the job itself says.
 const coachMark = "demo: "
 
@@ -47,7 +51,11 @@ func spokenTour() func(model.Prompt) string {
 	stops := demoStops()
 	return func(p model.Prompt) string {
 		typed := slices.Clone(stops[p.Topic].typed)
-		if len(typed) == 0 {
+		switch {
+		case len(typed) > 0:
+		case p.Kind == model.Choose && p.Default == nil:
+			return coachMark + chooseFirst
+		default:
 			return ""
 		}
 		for i := range typed {
@@ -66,6 +74,8 @@ func demoTour() func(model.Prompt) string {
 		case look != "":
 		case p.Kind == model.Acknowledge || p.Kind == model.Event:
 			look = "press the key shown"
+		case p.Kind == model.Choose && p.Default == nil:
+			look = chooseFirst
 		default:
 			look = "Enter takes what is on offer"
 		}

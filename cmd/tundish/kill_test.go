@@ -138,7 +138,7 @@ func lineAnswer(text string, o *owner) string {
 			return answer
 		}
 	}
-	if strings.Contains(text, "What is in the drain port") {
+	if strings.Contains(text, "What is in the drain port") || strings.Contains(text, chooseFirst) {
 		return "1"
 	}
 	return ""

@@ -92,6 +92,9 @@ func (o *owner) step() bool {
 		o.s.Type(m[1])
 	default:
 		answer := o.answerTo(ask)
+		if answer == "" && strings.Contains(text, chooseFirst) {
+			answer = "1"
+		}
 		if len(answer) == 1 && answer[0] < ' ' {
 			answer = string('0' + rune(answer[0]))
 		}
