@@ -21,7 +21,10 @@ func (p Prompt) Parse(s *State, typed string) (Value, error) {
 	if typed == "" {
 		return Value{}, errors.New("nothing typed")
 	}
-	v, err := p.parse(s, typed)
+	v, err := p.parse(s, typed, s.Units())
+	if err == nil {
+		err = p.clear(s, typed, v)
+	}
 	if err == nil {
 		err = p.Accept(s, v)
 	}
@@ -87,19 +90,20 @@ func positive(v Value, unitFits bool) error {
 	return nil
 }
 
-func (p Prompt) parse(s *State, typed string) (Value, error) {
+// parse reads what was typed; what has no unit is in those of bare.
+func (p Prompt) parse(s *State, typed string, bare quantity.Units) (Value, error) {
 	switch p.Kind {
 	case Free:
 		return parseFree(typed)
 	case Choose:
 		return p.parseChoice(s, typed)
 	case Amount:
-		return p.parseAmount(s, typed)
+		return p.parseAmount(s, typed, bare)
 	case Range:
-		low, high, err := quantity.ParseRange(typed, s.Units())
+		low, high, err := quantity.ParseRange(typed, bare)
 		return Value{Number: low, High: high, Unit: DimML}, err
 	case Bounds:
-		return parseBounds(s, typed)
+		return parseBounds(typed, bare)
 	case Number:
 		x, err := parseNumber(s, typed, p.Dim)
 		return Value{Number: x, Unit: p.Dim}, err
@@ -146,14 +150,14 @@ func (p Prompt) AckValue(s *State) Value {
 	return Value{Number: p.Confirms(s, p.Place), Unit: DimML}
 }
 
-func (p Prompt) parseAmount(s *State, typed string) (Value, error) {
+func (p Prompt) parseAmount(s *State, typed string, bare quantity.Units) (Value, error) {
 	parse := quantity.ParseVolume
 	if p.weighs(s) {
 		parse = quantity.ParseMass
 	} else if p.With != NoTopic {
 		parse = quantity.ParseAmount
 	}
-	a, err := parse(typed, s.Units())
+	a, err := parse(typed, bare)
 	if err != nil {
 		return Value{}, err
 	}
@@ -168,8 +172,12 @@ func (p Prompt) parseAmount(s *State, typed string) (Value, error) {
 		if v.Unit == DimG {
 			return Value{}, errors.New("a mass needs no temperature: type it without @")
 		}
-		if a.AtC < coldestC || a.AtC > hottestC {
-			return Value{}, fmt.Errorf("temperature must be %s to %s", s.show(coldestC, DimC), s.show(hottestC, DimC))
+		low, high := coldestC, hottestC
+		if p.Step == Preload || p.Step == Fill {
+			low, high = newOilColdestC, newOilHottestC
+		}
+		if a.AtC < low || a.AtC > high {
+			return Value{}, fmt.Errorf("temperature must be %s to %s", s.show(low, DimC), s.show(high, DimC))
 		}
 		v.AtC = &a.AtC
 	}
@@ -194,14 +202,14 @@ func (p Prompt) weighs(s *State) bool {
 	return ok && d.Scale
 }
 
-func parseBounds(s *State, typed string) (Value, error) {
-	t, err := quantity.ParseTolerance(typed, s.Units())
+func parseBounds(typed string, bare quantity.Units) (Value, error) {
+	t, err := quantity.ParseTolerance(typed, bare)
 	if err != nil {
 		return Value{}, err
 	}
 	if t.MinusFraction+t.PlusFraction > 0 {
 		if t.MinusML+t.PlusML > 0 {
-			return Value{}, fmt.Errorf("either a volume or a percentage, such as %s or 5 %%", s.Units().BareVolume(ToleranceML))
+			return Value{}, fmt.Errorf("either a volume or a percentage, such as %s or 5 %%", bare.BareVolume(ToleranceML))
 		}
 		return Value{Number: t.MinusFraction, High: t.PlusFraction, Unit: DimShare}, nil
 	}

@@ -59,6 +59,8 @@ func TestRefusals(t *testing.T) {
 		{DrainedTemperature, nil, "160", "150 °C"},
 		{LoadedAmount, nil, "9 L", "out of sense"},
 		{LoadedTemperature, nil, "95", "80 °C"},
+		{LoadedAmount, nil, "625@95C", "80 °C"},
+		{DrainedAmount, nil, "550@151C", "150 °C"},
 		{BottlesOpened, nil, "100", "less than what was loaded"},
 		{LeftInVessel, nil, "900", "more than was loaded"},
 		{VesselWeighedAfter, weighed, "2100", "heavier"},

@@ -40,7 +40,7 @@ func beforePushSpecs() []Spec {
 			Why:   "Relief valve, regulator and gauge; eyes covered. Never a thin bottle.",
 		},
 		{
-			Topic: FillOilTemperature, Kind: Number, Dim: DimC, Default: offerNumber(20, DimC), Check: between(-30, 80),
+			Topic: FillOilTemperature, Kind: Number, Dim: DimC, Default: offerNumber(20, DimC), Check: between(newOilColdestC, newOilHottestC),
 			When: func(s *State, p Place) bool { // known already where the load was read as a volume
 				return pushRound(s, p) && known(OilKV40)(s, p) && !s.hasItem(LoadedTemperature, p.Round, 0)
 			},

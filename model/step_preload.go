@@ -9,6 +9,13 @@ import (
 	"garage/tundish/model/quantity"
 )
 
+// Limits of what is taken for the temperature of new oil, °C: a garage in
+// winter, and more than hot tap water makes of it (common practice, no source).
+const (
+	newOilColdestC = -30.0
+	newOilHottestC = 80.0
+)
+
 func preloadBlocks() []block {
 	return []block{
 		once(Preload, planSpecs()...),
@@ -55,7 +62,7 @@ func loadSpecs() []Spec {
 		with,
 		amount,
 		{
-			Topic: LoadedTemperature, Kind: Number, Dim: DimC, Default: offerNumber(20, DimC), Check: between(-30, 80),
+			Topic: LoadedTemperature, Kind: Number, Dim: DimC, Default: offerNumber(20, DimC), Check: between(newOilColdestC, newOilHottestC),
 			When: func(s *State, p Place) bool { return addRound(s, p) && byVolume(LoadedWith, LoadedAmount)(s, p) },
 			Ask:  "Temperature of the new oil",
 			WhyOf: func(s *State, _ Place) string {

@@ -41,6 +41,9 @@ type answer struct {
 	chosen  pointer // into choices
 	digit   rune    // the key that confirms an acknowledgement
 	problem string  // why the last attempt was refused
+
+	readings []model.Reading // of what was typed, while it is asked which is meant
+	meant    *model.Value    // the reading chosen
 }
 
 // maxTyped is how many letters a field takes.
@@ -115,7 +118,10 @@ func (a answer) isField() bool {
 // are text once something is typed, and always in a line of text.
 func (a answer) key(msg tea.KeyMsg, k keymap) (answer, outcome) {
 	a.problem = ""
+	a, chosen := a.choosesReading(msg.String())
 	switch {
+	case chosen:
+		return a, outAccept
 	case msg.Type == tea.KeyEsc:
 		return a, outMenu
 	case msg.Type == tea.KeyF1:
@@ -221,6 +227,9 @@ func (a answer) entry(s *model.State) (model.Entry, error) {
 
 func (a answer) fieldEntry(s *model.State) (model.Entry, error) {
 	p, typed := a.prompt, a.field.Value()
+	if a.meant != nil {
+		return p.Entry(s, *a.meant, typed, time.Time{}), p.Accept(s, *a.meant)
+	}
 	switch typed {
 	case "":
 		if p.Ends != model.NoTopic {

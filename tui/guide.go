@@ -186,7 +186,7 @@ func (g guide) recordAtHand() bool {
 func (g guide) accept() (guide, intent) {
 	e, err := g.answer.entry(g.state)
 	if err != nil {
-		g.answer.problem = err.Error()
+		g.answer = g.answer.refused(err)
 		return g, nil
 	}
 	return g, wantSave{[]model.Entry{e}}

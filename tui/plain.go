@@ -256,7 +256,7 @@ func (p *plain) take(line string) error {
 			return nil
 		}
 	default:
-		g.answer = g.answer.withText(line)
+		g.answer = g.answer.withLine(line)
 	}
 	return p.store(g.accept())
 }
@@ -267,6 +267,7 @@ func (p *plain) store(g guide, want intent) error {
 	save, ok := want.(wantSave)
 	if !ok {
 		p.say("%s", g.answer.problem)
+		p.guide.answer.readings, p.guide.answer.field = g.answer.readings, g.answer.field
 		return nil
 	}
 	now := p.cfg.Clock().UTC().Round(0)

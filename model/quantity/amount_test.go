@@ -287,7 +287,7 @@ func TestParseAmountRefuses(t *testing.T) {
 		{"830=", Metric(), "a number is missing at the end" + anAmount},
 		// Temperatures.
 		{"830@60K", Metric(), `"K" is not a temperature scale: type C or F behind the temperature`},
-		{"830@300C", Metric(), "the temperature is out of range, allowed are -60 to 200 °C (-76 to 392 °F)" + anAmount},
+		{"830@300C", Metric(), "the temperature is out of range, allowed are -60 to 150 °C (-76 to 302 °F)" + anAmount},
 		{"830@60C ml", Metric(), `"C ml" is not a temperature scale: type C or F behind the temperature`},
 		{"830@60@70", Metric(), `"@70" is not understood` + anAmount},
 		// Too much.

@@ -31,10 +31,11 @@ func onlyIfAll(s *scanner, value float64) (float64, error) {
 	return value, nil
 }
 
-// The temperatures oil and air can have here, in °C.
+// The temperatures oil and air can have here, in °C: no gear oil is measured
+// that is hotter (common practice, no source).
 const (
 	minTempC = -60
-	maxTempC = 200
+	maxTempC = 150
 )
 
 // temperature takes a signed temperature off the front, in °C.

@@ -48,7 +48,7 @@ func checkScalar[U any](t *testing.T, parse func(string, U) (float64, error), ta
 
 func TestParseTemperature(t *testing.T) {
 	const like = ": type a temperature such as 60, 60 C or 140 F"
-	const limits = "the temperature is out of range, allowed are -60 to 200 °C (-76 to 392 °F)" + like
+	const limits = "the temperature is out of range, allowed are -60 to 150 °C (-76 to 302 °F)" + like
 	checkScalar(t, ParseTemperature, []taken[TemperatureUnit]{
 		{"60", Celsius, 60},
 		{"60C", Celsius, 60},
@@ -65,8 +65,8 @@ func TestParseTemperature(t *testing.T) {
 		{"+5", Celsius, 5},
 		{"-40", Fahrenheit, -40},
 		{"37,5", Celsius, 37.5},
-		{"200", Celsius, 200},
-		{"392 F", Celsius, 200},
+		{"150", Celsius, 150},
+		{"302 F", Celsius, 150},
 		{"-60", Celsius, -60},
 	}, []turned[TemperatureUnit]{
 		{"", Celsius, "nothing typed" + like},
