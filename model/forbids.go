@@ -10,18 +10,22 @@ type Forbids uint8
 
 // The reasons.
 const (
-	ForbidsOverruled Forbids = iota // two measures contradict each other, and one was overruled
-	ForbidsBalance                  // readings of a push do not add up, and were let stand
-	ForbidsLevel                    // a level that the sums contradict was let stand
+	ForbidsOverruled  Forbids = iota // two measures contradict each other, and one was overruled
+	ForbidsBalance                   // readings of a push do not add up, and were let stand
+	ForbidsLevel                     // a level that the sums contradict was let stand
+	ForbidsOneWitness                // one measure alone says how much belongs in
+	ForbidsSlip                      // one slip that nothing would show can have put it beyond driving
 	forbidsCount
 )
 
-var forbidsTokens = [forbidsCount]string{"overruled", "balance", "level"}
+var forbidsTokens = [forbidsCount]string{"overruled", "balance", "level", "one_witness", "slip"}
 
 var forbidsWords = [forbidsCount]string{
 	"a contradiction was overruled",
 	"readings of the push do not add up",
 	"the sums contradict the level seen",
+	"no second measure of what belongs in",
+	"a slip in one reading would not show",
 }
 
 // String is the reason's name.
@@ -30,13 +34,21 @@ func (f Forbids) String() string { return tokenOf(forbidsTokens[:], f) }
 // Text is the reason, to be read after "not proven: ".
 func (f Forbids) Text() string { return tokenOf(forbidsWords[:], f) }
 
+// contradiction reports whether the reason speaks against the readings, so that
+// later jobs cannot go by them either.
+func (f Forbids) contradiction() bool {
+	return f == ForbidsOverruled || f == ForbidsBalance || f == ForbidsLevel
+}
+
 // forbidsProven lists what keeps the fill, as it stands, from being called
 // proven, in the order of the reasons and each once.
 func (s *State) forbidsProven() []Forbids {
 	rules := [forbidsCount]func() bool{
-		ForbidsOverruled: s.overruled,
-		ForbidsBalance:   s.balanceInDoubt,
-		ForbidsLevel:     s.levelLetStand,
+		ForbidsOverruled:  s.overruled,
+		ForbidsBalance:    s.balanceInDoubt,
+		ForbidsLevel:      s.levelLetStand,
+		ForbidsOneWitness: s.oneWitness,
+		ForbidsSlip:       s.slipUnseen,
 	}
 	var list []Forbids
 	for f, holds := range rules {
@@ -53,6 +65,9 @@ func (s *State) overruled() bool {
 	if s.Drained().Contradict && s.has(WitnessTrusted) && !s.drainedVoid() {
 		return true
 	}
+	if s.WrongBox() || s.lookedCause() == lookedOverfilled {
+		return true
+	}
 	plan, err := s.Plan(0)
 	return err == nil && plan.Conflict
 }
@@ -67,10 +82,16 @@ func (s *State) balanceInDoubt() bool {
 	return false
 }
 
-// levelLetStand reports whether a level counts that the sums contradict.
+// levelLetStand reports whether a level counts that the sums contradict, or did
+// after any push: the sums of a later one are in more doubt, which makes the
+// level no better.
 func (s *State) levelLetStand() bool {
-	v, err := s.Verdict(s.lastRound())
-	return err == nil && v.LevelZ > ConflictZ
+	for round := range s.Rounds() {
+		if v, err := s.Verdict(round); err == nil && v.LevelZ > ConflictZ {
+			return true
+		}
+	}
+	return false
 }
 
 // WhyNotProven says, in words, why an accepted fill is not proven; none where it

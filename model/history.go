@@ -121,7 +121,7 @@ func (s *State) lossTold() bool {
 // nothing that was let stand speaks against its readings. How probably it is
 // right does not matter here: the sum knows its own doubt.
 func (s *State) fillTold() bool {
-	return s.UnitState().Settled() && len(s.forbidsProven()) == 0
+	return s.UnitState().Settled() && !slices.ContainsFunc(s.forbidsProven(), Forbids.contradiction)
 }
 
 // drainScatterML is how much what stays behind differs from drain to drain, a
