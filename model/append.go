@@ -10,10 +10,12 @@ import (
 
 // Entry is the answer to a prompt as the next entry of the job.
 func (p Prompt) Entry(s *State, v Value, typed string, at time.Time) Entry {
-	return Entry{
+	e := Entry{
 		Seq: s.Count + 1, At: at.UTC().Round(0), Topic: p.Place.Topic, Round: p.Place.Round, Item: p.Place.Item,
 		Strikes: p.Strikes, Typed: typed, Value: v,
 	}
+	e.Asked, e.Label = p.asShown(s, v)
+	return e
 }
 
 // EndEntry is the event that Enter on an empty field stands for.

@@ -80,7 +80,9 @@ type Entry struct {
 	Round   int       `json:"round,omitempty"`   // 0 the first fill, 1… each correction
 	Item    int       `json:"item,omitempty"`    // 0… where a topic is asked more than once
 	Strikes int       `json:"strikes,omitempty"` // Seq of the entry that this one strikes out, 0 none
+	Asked   string    `json:"asked,omitempty"`   // the question as it was shown, where its wording goes by the state
 	Typed   string    `json:"typed,omitempty"`   // what was typed, to the letter
+	Label   string    `json:"label,omitempty"`   // the chosen option as it was shown, where its label goes by the state
 	Value   Value     `json:"value,omitzero"`
 }
 
@@ -130,7 +132,7 @@ func (e Entry) Check() error {
 	case e.Value.Unit >= dimCount:
 		return bad("unit is not one that is known")
 	}
-	for _, text := range []string{e.Typed, e.Value.Text, e.Value.Choice} {
+	for _, text := range []string{e.Asked, e.Typed, e.Label, e.Value.Text, e.Value.Choice} {
 		if len(text) > MaxTextBytes || !utf8.ValidString(text) {
 			return bad("texts must be UTF-8 of %d bytes at most", MaxTextBytes)
 		}

@@ -22,6 +22,9 @@ func NewID(started time.Time, chance uint32) string {
 	return b.String()
 }
 
+// LastJob is the word for the job last worked in the guide. It is no id.
+const LastJob = "last"
+
 // UnitKey ties the jobs of one unit together; empty while either name is.
 func UnitKey(vehicle, unitName string) string {
 	v, u := fold(vehicle), fold(unitName)

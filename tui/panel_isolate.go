@@ -26,7 +26,7 @@ func seenTo(sc scene, step model.Step) []block {
 	var blocks []block
 	for _, e := range sc.state.Standing() {
 		if p, ok := model.PromptOf(e); ok && p.Safety && p.Step == step {
-			blocks = append(blocks, also(" "+t.Good.Render(t.Glyphs.Done)+" "+t.Dim.Render(e.At.Local().Format("15:04")+"  "+p.AskText(sc.state))))
+			blocks = append(blocks, also(" "+t.Good.Render(t.Glyphs.Done)+" "+t.Dim.Render(e.At.Local().Format("15:04")+"  "+visible(sc.state.AskedText(e)))))
 		}
 	}
 	slices.Reverse(blocks)

@@ -158,7 +158,7 @@ func (p *plain) tellTaken(entries []model.Entry) {
 		if len(entries) > 1 {
 			p.say("Taken: %s", entryName(p.guide.state, e))
 		} else {
-			p.say("Taken: %s", q.Echo(p.guide.state, e.Value))
+			p.say("Taken: %s", p.guide.state.AnswerText(e))
 		}
 	}
 }

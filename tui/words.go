@@ -19,7 +19,7 @@ func entryWords(s *model.State, e model.Entry) (name, echo string) {
 	if !ok {
 		return "line " + itoa(e.Seq), ""
 	}
-	return p.NameText(), p.Echo(s, e.Value)
+	return p.NameText(), s.AnswerText(e)
 }
 
 func entryName(s *model.State, e model.Entry) string {

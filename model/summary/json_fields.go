@@ -46,6 +46,9 @@ func (r *reader) file() (job model.Job, err error) {
 	if err := job.Check(); err != nil {
 		return model.Job{}, r.fail("%v", err)
 	}
+	if job.ID == model.LastJob {
+		return model.Job{}, r.fail("id must not be %q: that is the word for the job last worked in the guide", job.ID)
+	}
 	return job, nil
 }
 
@@ -93,6 +96,10 @@ func (r *reader) entryOf(at int) (e model.Entry, err error) {
 			e.Item, err = r.whole(key)
 		case "strikes":
 			e.Strikes, err = r.whole(key)
+		case "asked":
+			e.Asked, err = r.text(key)
+		case "label":
+			e.Label, err = r.text(key)
 		case "typed":
 			e.Typed, err = r.text(key)
 		case "value":

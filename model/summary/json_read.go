@@ -10,6 +10,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
 	"unicode/utf8"
 
 	"garage/tundish/model"
@@ -78,7 +79,7 @@ func checkJSON(data []byte) error {
 		return fmt.Errorf("not a job of this program: schema must be %q, with a schema_version", SchemaName)
 	case version > SchemaVersion:
 		return fmt.Errorf("%w: schema_version %g, this one reads up to %d", ErrNewerSchema, version, SchemaVersion)
-	case version != SchemaVersion:
+	case version < 1 || version != math.Trunc(version):
 		return fmt.Errorf("schema_version %g is not one that was ever written", version)
 	}
 	return nil

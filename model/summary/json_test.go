@@ -74,6 +74,7 @@ func anyEntry(t *rapid.T, seq int) model.Entry {
 	e := model.Entry{
 		Seq: seq, At: anyTime().Draw(t, "at"), Topic: anyTopic().Draw(t, "topic"),
 		Round: rapid.IntRange(0, 3).Draw(t, "round"), Item: rapid.IntRange(0, 3).Draw(t, "item"), Typed: anyText().Draw(t, "typed"),
+		Asked: anyText().Draw(t, "asked"), Label: anyText().Draw(t, "label"),
 	}
 	if seq > 1 {
 		e.Strikes = rapid.IntRange(0, seq-1).Draw(t, "strikes")
@@ -161,8 +162,11 @@ func TestReadJSONRefuses(t *testing.T) {
 		{"more behind it", fmt.Sprintf(oneEntry, good) + "{}", "not JSON"},
 		{"another schema", file("tundish-job", "other"), "schema must be"},
 		{"schema in capitals", file(`"schema":`, `"SCHEMA":`), "schema must be"},
-		{"newer", file(`"schema_version":1`, `"schema_version":2`), "newer version"},
+		{"newer", file(`"schema_version":1`, `"schema_version":3`), "newer version"},
 		{"version 0", file(`"schema_version":1`, `"schema_version":0`), "not one that was ever written"},
+		{"version 1.5", file(`"schema_version":1`, `"schema_version":1.5`), "not one that was ever written"},
+		{"the word for the newest", file(`"id":"a"`, `"id":"last"`), `id must not be "last"`},
+		{"long question", entry(`"seq":1`, `"seq":1,"asked":"`+strings.Repeat("a", 2001)+`"`), "2000 bytes at most"},
 		{"no job", `{"schema":"tundish-job","schema_version":1}`, "no job"},
 		{"bad id", file(`"id":"a"`, `"id":"../a"`), "job id"},
 		{"key twice", entry(`"seq":1`, `"seq":1,"seq":1`), `line 2, entry 1: "seq" stands twice`},

@@ -15,10 +15,11 @@ import (
 	"garage/tundish/model"
 )
 
-// The head of a file: what it is, and the version of its schema.
+// The head of a file: what it is, and the version of its schema. Version 2
+// keeps questions as they were asked; a file of version 1 is one without.
 const (
 	SchemaName    = "tundish-job"
-	SchemaVersion = 1
+	SchemaVersion = 2
 )
 
 // writeJSON writes a job that passes its own check. What is written is read

@@ -253,10 +253,4 @@ func (b builder) standing(t model.Topic) []model.Entry {
 }
 
 // echo is an entry's value in words.
-func (b builder) echo(e model.Entry) string {
-	p, ok := model.PromptOf(e)
-	if !ok {
-		return ""
-	}
-	return p.Echo(b.s, e.Value)
-}
+func (b builder) echo(e model.Entry) string { return b.s.AnswerText(e) }

@@ -150,7 +150,7 @@ func (b builder) safety() []Seen {
 		if !ok || struck[e.Seq] || !p.Safety {
 			continue
 		}
-		text := strings.TrimSuffix(p.AskText(b.s), ": press the key")
+		text := strings.TrimSuffix(b.s.AskedText(e), ": press the key")
 		switch {
 		case e.Topic == model.PlugOut:
 			text = "The drain plug came out"

@@ -17,7 +17,7 @@ import (
 	"garage/tundish/model"
 )
 
-const schemaFile = "../../testdata/schema/job-1.schema.json"
+const schemaFile = "../../testdata/schema/job-2.schema.json"
 
 // topicLine is the one line of the schema that lists all topics.
 var topicLine = regexp.MustCompile(`"topic": \{ "enum": \[.*\] \}`)
@@ -35,11 +35,11 @@ func TestSchemaListsAllTopics(t *testing.T) {
 	golden(t, schemaFile, topicLine.ReplaceAll(text, []byte(line)))
 }
 
-func compiledSchema(t *testing.T) *jsonschema.Schema {
+func compiledSchema(t *testing.T, file string) *jsonschema.Schema {
 	t.Helper()
 	c := jsonschema.NewCompiler()
 	c.AssertFormat()
-	path, err := filepath.Abs(schemaFile)
+	path, err := filepath.Abs(file)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -59,7 +59,7 @@ func validate(schema *jsonschema.Schema, text []byte) error {
 }
 
 func TestAnyJobFitsTheSchema(t *testing.T) {
-	schema := compiledSchema(t)
+	schema := compiledSchema(t, schemaFile)
 	rapid.Check(t, func(t *rapid.T) {
 		job := anyJob().Draw(t, "job")
 		for _, j := range []model.Job{job, Share(job)} {
@@ -80,12 +80,12 @@ func TestAnyJobFitsTheSchema(t *testing.T) {
 
 // The schema must refuse something, or the test above says nothing.
 func TestSchemaRefuses(t *testing.T) {
-	schema := compiledSchema(t)
+	schema := compiledSchema(t, schemaFile)
 	good := string(mustJSON(t, wholeDrainPort(t)))
 	for from, to := range map[string]string{
 		`"topic":"prepare.capacity"`: `"topic":"prepare.colour"`,
 		`"unit":"ml"`:                `"unit":"pint"`,
-		`"schema_version": 1`:        `"schema_version": 2`,
+		`"schema_version": 2`:        `"schema_version": 1`,
 		`"seq":1,`:                   `"seq":0,`,
 		`"rounds": 1`:                `"rounds": 1, "colour": 3`,
 		`Z","topic"`:                 `","topic"`,
@@ -96,5 +96,37 @@ func TestSchemaRefuses(t *testing.T) {
 		if err := validate(schema, []byte(strings.Replace(good, from, to, 1))); err == nil {
 			t.Errorf("%s is let through", to)
 		}
+	}
+}
+
+// A file of version 1 fits the schema of its time, is read for ever, and is
+// written as version 2.
+func TestFalseWord11Version1IsReadForEver(t *testing.T) {
+	old, err := os.ReadFile("../../testdata/schema/job-1.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := validate(compiledSchema(t, "../../testdata/schema/job-1.schema.json"), old); err != nil {
+		t.Error(err)
+	}
+	job, notes, err := ReadJSON(bytes.NewReader(old))
+	if err != nil || notes.Unknowns > 0 {
+		t.Fatalf("%v, %+v", err, notes)
+	}
+	text := mustJSON(t, job)
+	if err := validate(compiledSchema(t, schemaFile), text); err != nil {
+		t.Error(err)
+	}
+	entries := func(text []byte) string { _, list, _ := strings.Cut(string(text), `"entries"`); return list }
+	if entries(text) != entries(old) {
+		t.Error("the entries are not what they were")
+	}
+	for n := range job.Entries {
+		part := model.Job{ID: job.ID, Started: job.Started, Entries: job.Entries[:n]}
+		s := model.Fold(part, model.Offers{})
+		if p, ok := s.Next(); ok && p.AskText(s) == "" {
+			t.Errorf("after %d entries nothing is asked", n)
+		}
+		Of(s, Options{})
 	}
 }

@@ -10,6 +10,8 @@ package summary
 //	              stay that the trade knows, see share_words.go; containers
 //	              are numbered
 //	typed lines   left out: the value stays
+//	questions     left out, and the labels of options: names may stand in them;
+//	              a record words them anew by the entries before
 //
 // Each entry is reduced by itself and by what stands before it, so a job that
 // is shared again later begins with what was shared before: an import knows it.
@@ -50,7 +52,7 @@ func Share(job model.Job) model.Job {
 			distance = distanceOf(e.Value.Choice)
 		}
 		since := e.At.Sub(start).Truncate(time.Second)
-		e.At, e.Typed = midnight.Add(since), ""
+		e.At, e.Asked, e.Typed, e.Label = midnight.Add(since), "", "", ""
 		e.Value = shareValue(e.Topic, e.Value, distance)
 		switch {
 		case e.Topic == model.Vehicle && !e.Value.Unknown:
