@@ -130,8 +130,12 @@ func (j *journal) fill(state snapshot) error {
 	if err := j.addLine(line{Journal: journalVersion, Store: id}); err != nil {
 		return err
 	}
+	worked, err := state.worked()
+	if err != nil {
+		return err
+	}
 	return state.eachJob(func(job model.Job, r jobRecord) error {
-		return j.addLine(line{Job: job.ID, Started: &job.Started, Entries: job.Entries, Head: &r.Head})
+		return j.addLine(line{Job: job.ID, Started: &job.Started, Entries: job.Entries, Head: &r.Head, Merged: job.ID != worked})
 	})
 }
 

@@ -8,6 +8,7 @@ import (
 	"bytes"
 	"errors"
 	"io"
+	"io/fs"
 	"os"
 )
 
@@ -103,6 +104,31 @@ func (j *journal) behind(m mark) (t tail, fits bool, err error) {
 		return true
 	})
 	return t, fits, err
+}
+
+// workedIn is the job that a journal last saw worked in the guide, line by line;
+// empty where it saw none, or is not there.
+func workedIn(path string) (id string, err error) {
+	j, _, err := openJournal(path, false)
+	if errors.Is(err, fs.ErrNotExist) {
+		return "", nil
+	}
+	if err != nil {
+		return "", err
+	}
+	defer j.file.Close()
+	err = j.scan(0, func(_ int64, text []byte) bool {
+		if l, _, err := decodeLine(text); err == nil && l.worked() {
+			id = l.Job
+		}
+		return true
+	})
+	return id, err
+}
+
+// worked says whether a line shows that its job is worked in the guide.
+func (l line) worked() bool {
+	return l.N > 0 && l.Started == nil && l.First == 0 && !l.Merged
 }
 
 // journalState says what lies beside a store.

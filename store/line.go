@@ -136,7 +136,7 @@ type mark struct {
 	N     int    `json:"n"`     // number of the last line
 	Sum   string `json:"sum"`   // its checksum
 
-	Job string `json:"job,omitempty"` // job that was last worked on here, "" none
+	Worked string `json:"worked,omitempty"` // job that was last worked in the guide of this store
 }
 
 // follows says whether a line goes on from the mark.
@@ -159,14 +159,13 @@ func (m mark) next(l *line) (text []byte, after mark, err error) {
 	return text, m.after(text, *l), l.check()
 }
 
-// after is the mark behind a line that begins at the mark. A job that came in
-// from a file is not the one that was last worked on.
+// after is the mark behind a line that begins at the mark.
 func (m mark) after(text []byte, l line) mark {
-	job := l.Job
+	after := mark{Start: m.End, End: m.End + int64(len(text)), N: m.N + 1, Sum: textSum(text), Worked: l.Job}
 	if l.Merged {
-		job = m.Job
+		after.Worked = m.Worked
 	}
-	return mark{Start: m.End, End: m.End + int64(len(text)), N: m.N + 1, Sum: textSum(text), Job: job}
+	return after
 }
 
 func (m mark) String() string { return "line " + strconv.Itoa(m.N) }

@@ -115,31 +115,26 @@ func (s snapshot) listed(index string, key, timed []byte) (model.Head, error) {
 	return r.Head, nil
 }
 
-// newestWord is what Find takes for the job that was last worked on here.
-const newestWord = "last"
-
 const maxNamed = 5 // ids that an error lists
 
-// Find gives the id that a user means: an id, the word "last" for the job
-// last worked on here, which no import is, or the beginning of just one id. ErrNoJob, ErrAmbiguous.
+// Find gives the id that a user means: an id, the beginning of just one id, or
+// the word "last" for the job last worked in the guide of this store, whatever
+// ids there are. ErrNoJob, ErrAmbiguous.
 func (s *Store) Find(given string) (id string, err error) {
 	err = s.view(func(state snapshot) error {
-		found := false
-		if given != newestWord { // no id, whatever a file calls its job
-			_, found, err = state.job(given)
+		if given == model.LastJob {
+			id, err = state.last()
+			return err
 		}
+		_, found, err := state.job(given)
 		switch {
 		case err != nil:
 			return err
 		case found:
 			id = given
 			return nil
-		case given == newestWord:
-			id, err = state.newest()
-		default:
-			id, err = state.beginning(given)
 		}
-		if err == nil && id == "" {
+		if id, err = state.beginning(given); err == nil && id == "" {
 			return noJob(s.path, given)
 		}
 		return err
@@ -147,16 +142,29 @@ func (s *Store) Find(given string) (id string, err error) {
 	return id, err
 }
 
-// newest is the job that was last worked on here; empty where none was.
-func (s snapshot) newest() (id string, err error) {
-	var m mark
-	if _, err := s.getJSON(aboutBucket, []byte(markKey), &m); err != nil || m.Job == "" {
+// last is the job that was last worked in the guide. One that was imported is
+// somebody else's as far as anybody here knows, and is not taken for it.
+func (s snapshot) last() (id string, err error) {
+	id, err = s.worked()
+	switch {
+	case err != nil:
 		return "", err
+	case id == "":
+		return "", &Error{Kind: ErrNoJob, Path: s.path, Fact: "none of its jobs is known to have been worked in the guide here, so none is the last",
+			Next: "name one of: tundish jobs"}
 	}
-	if _, found, err := s.job(m.Job); err != nil || !found {
-		return "", damage(s.path, "job %q, the last one, is not there", m.Job)
+	if _, found, err := s.job(id); err != nil || !found {
+		return "", damage(s.path, "job %q, the last one, is not there", id)
 	}
-	return m.Job, nil
+	return id, nil
+}
+
+// worked is the job that was last worked in the guide, empty where none was or
+// the file does not say.
+func (s snapshot) worked() (id string, err error) {
+	var m mark
+	_, err = s.getJSON(aboutBucket, []byte(markKey), &m)
+	return m.Worked, err
 }
 
 // beginning is the one job whose id begins so; empty where none does.

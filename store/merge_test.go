@@ -241,3 +241,42 @@ func TestImportAllGetsThroughAFullDisk(t *testing.T) {
 		t.Error("the store is damaged")
 	}
 }
+
+// What comes from elsewhere is never the last job, whatever its id; what the
+// guide goes on with is, wherever it came from.
+func TestFalseWord12ImportIsNeverLast(t *testing.T) {
+	path := filepath.Join(memory(t), "jobs.db")
+	s := open(t, path, Options{})
+	last := func(want string) {
+		t.Helper()
+		id, err := s.Find(model.LastJob)
+		if id != want || (want == "") != errors.Is(err, ErrNoJob) {
+			t.Errorf("last is %q, %v; want %q", id, err, want)
+		}
+	}
+	stranger := jobOf(5, 0) // reading refuses the id, an older store may hold it
+	stranger.ID = model.LastJob
+	for _, job := range []model.Job{stranger, jobOf(6, 3)} {
+		if _, err := importOne(s, job, model.Head{ID: job.ID, Started: job.Started}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	last("")
+	createJob(t, s, jobOf(0, 2))
+	if _, err := importOne(s, jobOf(6, 5), headFor(jobOf(6, 5))); err != nil {
+		t.Fatal(err)
+	}
+	last(jobID(0))
+	closeNow(t, s)
+	must(t, os.Remove(path+journalSuffix)) // it is written anew
+	s = open(t, path, Options{})
+	last(jobID(0))
+	must(t, s.Append(jobID(6), headFor(jobOf(6, 6)), reading(6, 6)))
+	last(jobID(6))
+	closeNow(t, s)
+	if _, err := Repair(path, path+".new", nil); err != nil {
+		t.Fatal(err)
+	}
+	s = open(t, path+".new", Options{})
+	last(jobID(6))
+}

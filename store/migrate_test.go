@@ -6,6 +6,7 @@ package store
 import (
 	"errors"
 	"flag"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -33,12 +34,13 @@ func TestFixtures(t *testing.T) {
 	for _, job := range fixtureJobs() {
 		createJob(t, s, job)
 	}
-	must(t, s.Backup(fixture("schema-1.db"), true))
+	name := fixture(fmt.Sprintf("schema-%d.db", schemaVersion))
+	must(t, s.Backup(name, true))
 	closeNow(t, s)
-	write(t, fixture("schema-1.db"+journalSuffix), read(t, path+journalSuffix))
+	write(t, name+journalSuffix, read(t, path+journalSuffix))
 	setVersion(t, path, 999)
 	write(t, fixture("newer.db"), read(t, path))
-	whole := read(t, fixture("schema-1.db"))
+	whole := read(t, name)
 	write(t, fixture("cut-short.db"), whole[:len(whole)-3*pageBytes])
 }
 
@@ -62,14 +64,58 @@ func copyFixture(t *testing.T, name string) string {
 	return path
 }
 
-func TestSchema1OpensForEver(t *testing.T) {
-	path := copyFixture(t, "schema-1.db")
-	s := open(t, path, Options{})
-	if s.Opening() != (Opening{}) {
-		t.Errorf("%+v", s.Opening())
+func TestEverySchemaOpensForEver(t *testing.T) {
+	for version := 1; version <= schemaVersion; version++ {
+		name := fmt.Sprintf("schema-%d.db", version)
+		path := copyFixture(t, name)
+		s := open(t, path, Options{ReadOnly: true})
+		if !right(t, name+" read only", s, fixtureJobs()) {
+			t.Error("it is damaged")
+		}
+		closeNow(t, s)
+		s = open(t, path, Options{})
+		want := Opening{}
+		if version < schemaVersion {
+			want = Opening{MigratedFrom: version, SchemaBackup: fmt.Sprintf("%s.schema-%d", path, version)}
+		}
+		if s.Opening() != want {
+			t.Errorf("%s: %+v, want %+v", name, s.Opening(), want)
+		}
+		if !right(t, name, s, fixtureJobs()) {
+			t.Error("it is damaged")
+		}
 	}
-	if !right(t, "schema 1", s, fixtureJobs()) {
-		t.Error("it is damaged")
+}
+
+// Schema 1 did not keep which jobs were imported. Whose the last one is, its
+// journal tells: the guide goes on line by line.
+func TestFalseWord12LastOfASchema1Store(t *testing.T) {
+	for _, c := range []struct {
+		name  string
+		given func(t *testing.T, s *Store)
+		want  string
+	}{
+		{"an own job, then an import", func(t *testing.T, s *Store) {
+			createJob(t, s, jobOf(0, 1))
+			must(t, s.Append(jobID(0), headFor(jobOf(0, 2)), reading(0, 2)))
+			createJob(t, s, jobOf(3, 9)) // as schema 1 let jobs in: whole, and not marked
+		}, jobID(0)},
+		{"imports only", func(t *testing.T, s *Store) { createJob(t, s, jobOf(3, 9)) }, ""},
+		{"nothing", func(*testing.T, *Store) {}, ""},
+	} {
+		path := filepath.Join(memory(t), "jobs.db")
+		s, err := openAs(path, Options{}, schema{version: 1})
+		must(t, err)
+		c.given(t, s)
+		closeNow(t, s)
+		s = open(t, path, Options{})
+		if s.Opening().MigratedFrom != 1 {
+			t.Fatalf("%s: %+v", c.name, s.Opening())
+		}
+		id, err := s.Find(model.LastJob)
+		if id != c.want || (c.want == "") != errors.Is(err, ErrNoJob) {
+			t.Errorf("%s: last is %q, %v; want %q", c.name, id, err, c.want)
+		}
 	}
 }
 
@@ -109,14 +155,14 @@ func TestNewerVersionIsRefused(t *testing.T) {
 
 // tomorrow is a version with two steps from today's.
 func tomorrow(second func(*bbolt.Tx) error) schema {
-	return schema{version: schemaVersion + 2, steps: []step{
+	return schema{version: schemaVersion + 2, reads: schemaVersion + 2, steps: []step{
 		{schemaVersion, func(tx *bbolt.Tx) error { _, err := tx.CreateBucket([]byte("rigs")); return err }},
 		{schemaVersion + 1, second},
 	}}
 }
 
 func TestMigration(t *testing.T) {
-	path := copyFixture(t, "schema-1.db")
+	path := copyFixture(t, fmt.Sprintf("schema-%d.db", schemaVersion))
 	before := read(t, path)
 	to := tomorrow(func(tx *bbolt.Tx) error {
 		return tx.Bucket([]byte("rigs")).Put([]byte("a"), seal("rigs", []byte("a"), nil))
@@ -126,7 +172,7 @@ func TestMigration(t *testing.T) {
 	}
 	s, err := openAs(path, Options{}, to)
 	must(t, err)
-	want := Opening{MigratedFrom: schemaVersion, SchemaBackup: path + ".schema-1"}
+	want := Opening{MigratedFrom: schemaVersion, SchemaBackup: fmt.Sprintf("%s.schema-%d", path, schemaVersion)}
 	if s.Opening() != want {
 		t.Errorf("%+v; want %+v", s.Opening(), want)
 	}
@@ -160,7 +206,7 @@ func TestMigrationThatFails(t *testing.T) {
 		"the second step fails": tomorrow(func(*bbolt.Tx) error { return errors.New("no") }),
 		"there is no way":       {version: schemaVersion + 2, steps: tomorrow(nil).steps[:1]},
 	} {
-		path := copyFixture(t, "schema-1.db")
+		path := copyFixture(t, fmt.Sprintf("schema-%d.db", schemaVersion))
 		before := read(t, path)
 		_, err := openAs(path, Options{}, to)
 		if !errors.Is(err, ErrOlder) {

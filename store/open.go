@@ -115,7 +115,7 @@ func (s *Store) start(o Options, want schema) error {
 		return err
 	}
 	if o.ReadOnly {
-		if version != want.version {
+		if version < want.reads {
 			return older(s.path, version, "open it once for writing, so that it can be brought up to date")
 		}
 		if s.opening.Beside { // its journal goes on meanwhile

@@ -249,7 +249,7 @@ func (m *machine) compare(t *rapid.T, s *Store) {
 			t.Fatalf("draft %d: %+v, %v; want %+v", id, d, err, wantD)
 		}
 	}
-	if id, err := s.Find(newestWord); id != m.want.last || (err == nil) != (id != "") {
+	if id, err := s.Find(model.LastJob); id != m.want.last || (err == nil) != (id != "") {
 		t.Fatalf("last: %q, %v; want %q", id, err, m.want.last)
 	}
 }

@@ -193,11 +193,6 @@ func (s *Store) remake(state snapshot, why string) error {
 	if err != nil {
 		return unopened(path, err)
 	}
-	var was mark
-	if _, err := state.getJSON(aboutBucket, []byte(markKey), &was); err != nil {
-		return err
-	}
-	m.Job = was.Job
 	s.journal, j.mark, j.flush = j, m, flushFor(s.noSync)
 	return s.commit(state, func(c *change) error { return c.apply(nil, nil, m) })
 }

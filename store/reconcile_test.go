@@ -52,7 +52,7 @@ func TestJournalAhead(t *testing.T) {
 			t.Errorf("%+v, %v", got, err)
 		}
 	}
-	if id, err := s.Find(newestWord); err != nil || id != jobID(4) {
+	if id, err := s.Find(model.LastJob); err != nil || id != jobID(4) {
 		t.Errorf("last is %q, %v", id, err)
 	}
 	closeNow(t, s)
@@ -129,7 +129,7 @@ func TestJournalThatDoesNotBelong(t *testing.T) {
 				t.Errorf("%s: %+v, %v", c.name, got, err)
 			}
 		}
-		if id, err := s.Find(newestWord); err != nil || id != jobs[1].ID {
+		if id, err := s.Find(model.LastJob); err != nil || id != jobs[1].ID {
 			t.Errorf("%s: last is %q, %v", c.name, id, err)
 		}
 		must(t, s.Append(jobs[0].ID, headFor(jobOf(0, 4)), reading(0, 4)))

@@ -4,6 +4,7 @@ package store
 // one: its journal and what is left of its bbolt file. It writes over nothing.
 
 import (
+	"cmp"
 	"encoding/json"
 	"errors"
 	"io/fs"
@@ -51,7 +52,9 @@ type salvage struct {
 	bolt    pieces
 	journal pieces
 	drafts  map[string]Draft
-	found   bool // something of a store was read
+	worked  string // job last worked in the guide, as the bbolt file says
+	resumed string // the one that the journal saw last gone on with there
+	found   bool   // something of a store was read
 }
 
 // pieces is what one copy holds, by job.
@@ -137,6 +140,11 @@ func (s *salvage) record(bucket string, key, payload []byte) {
 		if e, err := decodeEntry(seq, payload); err == nil {
 			s.bolt.of(id).keep(e)
 		}
+	case aboutBucket:
+		var m mark
+		if string(key) == markKey && json.Unmarshal(payload, &m) == nil {
+			s.worked = cmp.Or(s.worked, m.Worked)
+		}
 	case draftsBucket:
 		var d Draft
 		if _, ok := s.drafts[string(key)]; !ok && json.Unmarshal(payload, &d) == nil {
@@ -182,6 +190,9 @@ func (s *salvage) readJournal() error {
 		for _, e := range l.Entries {
 			p.keep(e)
 			p.count = max(p.count, e.Seq)
+		}
+		if l.worked() {
+			s.resumed = l.Job
 		}
 		return true
 	})
@@ -313,7 +324,22 @@ func (s *salvage) fill(to *Store) error {
 		}
 	}
 	s.report.Lines = to.journal.mark.N
-	return nil
+	return to.setWorked(cmp.Or(s.worked, s.resumed))
+}
+
+// setWorked keeps which job was last worked in the guide, where it is there.
+func (s *Store) setWorked(id string) error {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	state, err := s.ready()
+	if err != nil || id == "" {
+		return err
+	}
+	if _, found, err := state.job(id); err != nil || !found {
+		return err
+	}
+	s.journal.mark.Worked = id
+	return s.commit(state, func(c *change) error { return c.apply(nil, nil, s.journal.mark) })
 }
 
 // settle makes durable what was written without syncing.

@@ -14,7 +14,15 @@ import (
 // schemaVersion is the form that this program writes. The record that holds it
 // keeps its place and its form in every version, so that any program can tell
 // that a file is newer than itself.
-const schemaVersion = 1
+//
+//	1  the first
+//	2  entries keep questions as they were asked, the place in the journal names
+//	   the job last worked in the guide
+const schemaVersion = 2
+
+// oldestRead is the oldest form that can be read as it is, without bringing it
+// up to date: what a newer one has beside it is optional.
+const oldestRead = 1
 
 // Keys of the about bucket.
 const (
@@ -32,11 +40,40 @@ type step struct {
 // schema is a version and the ways to it.
 type schema struct {
 	version int
+	reads   int // oldest version that is read as it is
 	steps   []step
 }
 
 // current is what this program writes and can bring up to date.
-func current() schema { return schema{version: schemaVersion} }
+func current() schema {
+	return schema{version: schemaVersion, reads: oldestRead, steps: []step{{1, findWorked}}}
+}
+
+// findWorked brings schema 1 to 2. Schema 1 kept the job of the last line,
+// imported or not; whose it is the journal can tell: only the guide goes on with
+// a job line by line. Where it does not tell, no job is the last until the guide
+// has worked one.
+func findWorked(tx *bbolt.Tx) error {
+	about := tx.Bucket([]byte(aboutBucket))
+	payload, err := unseal(aboutBucket, []byte(markKey), about.Get([]byte(markKey)))
+	if err != nil {
+		return nil //nolint:nilerr // a file without a place in a journal has no last job either
+	}
+	var m mark
+	if err := json.Unmarshal(payload, &m); err != nil {
+		return err
+	}
+	if m.Worked, err = workedIn(tx.DB().Path() + journalSuffix); err != nil {
+		return err
+	}
+	if tx.Bucket([]byte(jobsBucket)).Get([]byte(m.Worked)) == nil {
+		m.Worked = ""
+	}
+	if payload, err = json.Marshal(m); err != nil {
+		return err
+	}
+	return about.Put([]byte(markKey), seal(aboutBucket, []byte(markKey), payload))
+}
 
 // plan is the steps from a version, all of them, or why there is no way.
 func (w schema) plan(path string, from int) ([]step, error) {

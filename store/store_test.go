@@ -147,7 +147,7 @@ func TestDraftGoesWithItsEntry(t *testing.T) {
 
 func TestFind(t *testing.T) {
 	s := open(t, filepath.Join(t.TempDir(), "jobs.db"), Options{})
-	if _, err := s.Find(newestWord); !errors.Is(err, ErrNoJob) {
+	if _, err := s.Find(model.LastJob); !errors.Is(err, ErrNoJob) {
 		t.Errorf("last of none: %v", err)
 	}
 	ids := []string{"20260401-aaaaaa", "20260401-aaaaaa~2", "20260401-ab0000", "20260502-cccccc"}
@@ -166,7 +166,7 @@ func TestFind(t *testing.T) {
 		{"20260401-aaaaaa", ids[0], nil},
 		{"20260401-aaaaaa~", ids[1], nil},
 		{"202605", ids[3], nil},
-		{"last", ids[1], nil},
+		{model.LastJob, ids[1], nil},
 		{"20260401", "", ErrAmbiguous},
 		{"", "", ErrNoJob},
 		{"2027", "", ErrNoJob},

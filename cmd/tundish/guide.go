@@ -39,7 +39,7 @@ type lookFlags struct {
 
 type guideCommand struct {
 	lookFlags
-	Job string `placeholder:"JOB" help:"Open this job: its id, the beginning of it, or last."`
+	Job string `placeholder:"JOB" help:"Open this job: its id, the beginning of it, or last for the one last worked here."`
 }
 
 // defaultGuide is the guide as a command line without a word asks for it.

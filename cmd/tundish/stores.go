@@ -78,7 +78,7 @@ func headOf(job model.Job) model.Head { return model.Fold(job, model.Offers{}).H
 
 // jobFlag names one job.
 type jobFlag struct {
-	Job string `arg:"" help:"Id of the job, the beginning of it, or last for the one changed last."`
+	Job string `arg:"" help:"Id of the job, the beginning of it, or last for the one last worked in the guide here."`
 }
 
 // find opens the store and finds the job. The caller closes the store.
