@@ -83,16 +83,6 @@ func byVolume(with, amount Topic) condition {
 	}
 }
 
-// offerNothing offers 0 in the unit of the device.
-func offerNothing(with Topic) offer {
-	return func(s *State, p Place) (Value, bool) {
-		if d, ok := s.device(with, p); ok && d.Scale {
-			return Value{Unit: DimG}, true
-		}
-		return Value{Unit: DimML}, true
-	}
-}
-
 // weighIn asks for a mass in the unit that a bare number is taken for.
 func weighIn(ask string) wording {
 	return func(s *State, _ Place) string { return ask + ", in " + s.Units().Mass.String() }
@@ -118,7 +108,7 @@ func caughtSpecs(c catch, askHow, ask string, options []Option, when condition) 
 	amount.WhyOf = func(*State, Place) string { return "Pan and funnel too; read it when the froth is gone." }
 	amount.Check = checkEscaped
 	return []Spec{
-		{Topic: c.how, Kind: Choose, Ask: askHow, Options: options, When: when, Default: offerChoice(escapeCaught)},
+		{Topic: c.how, Kind: Choose, Ask: askHow, Options: options, When: when},
 		withSpec(c.with, c.amount, "Measured with what?", caught),
 		amount,
 		{

@@ -120,6 +120,9 @@ var hotOptions = []Option{
 	{hotGo, "Go on with long gloves and a wide pan", "oil clings to skin and goes on burning"},
 }
 
+// notLooked is the choice of somebody who has not looked.
+const notLooked = "not_looked"
+
 // Magnet says what the drain plug's magnet carried.
 type Magnet uint8
 
@@ -129,6 +132,7 @@ const (
 	MagnetPaste
 	MagnetChips
 	NoMagnet
+	MagnetNotLooked
 )
 
 var magnetOptions = []Option{
@@ -136,6 +140,7 @@ var magnetOptions = []Option{
 	{"paste", "Grey paste", "ordinary wear"},
 	{"chips", "Flakes, slivers or chunks", "damage inside: stop"},
 	{"none", "There is no magnet", ""},
+	{notLooked, "Not looked at", ""},
 }
 
 // Look says what the drained oil looked like.
@@ -147,6 +152,7 @@ const (
 	LookDark
 	LookMilky
 	LookForeign
+	LookNotLooked
 )
 
 var lookOptions = []Option{
@@ -154,6 +160,7 @@ var lookOptions = []Option{
 	{"dark", "Dark, or smells burnt", "noted; still a witness"},
 	{"milky", "Milky, or water under it", "water: what came out proves nothing"},
 	{"foreign", "Wrong colour, thin, red: another unit's oil", "what came out proves nothing"},
+	{notLooked, "Not looked at", "water is not ruled out: what came out proves nothing"},
 }
 
 // Past says what happened to the oil since the last fill.
@@ -164,12 +171,14 @@ const (
 	PastUndisturbed Past = iota
 	PastLeaked
 	PastToppedUp
+	PastNotKnown
 )
 
 var pastOptions = []Option{
 	{"undisturbed", "Nothing lost, nothing added, as far as known", ""},
 	{"leaked", "It has been leaking", "what came out proves nothing"},
 	{"topped_up", "Topped up, nobody measured how much", "what came out proves nothing"},
+	{"unknown", "Not known", "what came out proves nothing"},
 }
 
 const (
@@ -264,6 +273,7 @@ const (
 var airOptions = []Option{
 	{airNone, "No air: solid oil to the end", ""},
 	{airYes, "Air spat or bubbled before the end", "the left-over figure decides, not the strokes"},
+	{notLooked, "Not looked, or the hose hides it", ""},
 }
 
 const (
@@ -338,7 +348,7 @@ const (
 
 var tightenOptions = []Option{
 	{tightWrench, "Torque wrench, at the maker's figure", ""},
-	{tightFeel, "By feel: no figure to be had", "looked at again after the drive"},
+	{tightFeel, "By feel, without a figure", "looked at again after the drive"},
 }
 
 // Decided is what the owner does after a verdict.

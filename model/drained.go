@@ -132,7 +132,7 @@ func (s *State) drainedVoid() bool {
 		return true
 	}
 	look := s.OilLook()
-	return look == LookMilky || look == LookForeign || s.Past() != PastUndisturbed || s.WrongBox()
+	return look == LookMilky || look == LookForeign || look == LookNotLooked || s.Past() != PastUndisturbed || s.WrongBox()
 }
 
 // lookedCause is what the last look for a surplus or a shortage found.

@@ -74,6 +74,9 @@ func (d *drive) answer(s *State, p Prompt) {
 		d.add(p.EndEntry(s, d.at))
 	case line == "":
 		v, ok := p.DefaultValue(s)
+		if p.Observed {
+			v, ok = ordinary(s, p)
+		}
 		if !ok {
 			d.t.Fatalf("%v (item %d, round %d) has no offer and the script says nothing (given %v)", p.Topic, p.Place.Item, p.Place.Round, given)
 		}

@@ -113,8 +113,8 @@ func (s *State) ordinaryDrain() ml20 {
 // is known to leak it tells how much it leaked.
 func (s *State) lossTold() bool {
 	cause, look := s.lookedCause(), s.OilLook()
-	return s.measured() && look != LookMilky && look != LookForeign && cause != lookedWater && cause != lookedNeighbour &&
-		s.Past() != PastToppedUp && !s.WrongBox()
+	return s.measured() && look != LookMilky && look != LookForeign && look != LookNotLooked && cause != lookedWater && cause != lookedNeighbour &&
+		s.Past() != PastToppedUp && s.Past() != PastNotKnown && !s.WrongBox()
 }
 
 // fillTold says whether the ledger tells what went in: the fill is accepted, and

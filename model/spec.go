@@ -57,9 +57,11 @@ type Spec struct {
 	Options []Option
 	Unknown string // what "don't know" means here, "" when it must be answered
 	Safety  bool   // a caution: shown as one
-	OldOil  bool   // about oil that is drained: not asked, and void, where a unit starts dry
-	Ends    Topic  // Enter on an empty field is this event instead
-	With    Topic  // of an Amount: chose what measures it; NoTopic where only a volume is taken
+	// Observed is what only a person at the car can tell: it has no Default.
+	Observed bool
+	OldOil   bool  // about oil that is drained: not asked, and void, where a unit starts dry
+	Ends     Topic // Enter on an empty field is this event instead
+	With     Topic // of an Amount: chose what measures it; NoTopic where only a volume is taken
 
 	AskOf     wording
 	WhyOf     wording
@@ -89,7 +91,8 @@ type block struct {
 // once is a block of a step that is asked once.
 func once(step Step, specs ...Spec) block {
 	for i := range specs {
-		specs[i].Step, specs[i].Name = step, topicNames[specs[i].Topic]
+		t := specs[i].Topic
+		specs[i].Step, specs[i].Name, specs[i].Observed = step, topicNames[t], observed[t]
 	}
 	return block{specs: specs}
 }
@@ -171,6 +174,9 @@ func (p Prompt) Choices(s *State) []Option {
 // DefaultValue is the answer that is offered, if there is one: of an earlier
 // job, or the usual one. What would be refused is not offered.
 func (p Prompt) DefaultValue(s *State) (Value, bool) {
+	if p.Observed {
+		return Value{}, false
+	}
 	if v, ok := s.Offered(p.Place.Topic, p.Place.Item); ok && p.Step == Prepare && p.Accept(s, v) == nil {
 		return v, true
 	}

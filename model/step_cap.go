@@ -6,7 +6,7 @@ package model
 
 func capBlocks() []block {
 	escaped := amountSpec(EscapedAtCap, EscapedAtCapWith, "Escaped so far, round the adapter? 0 if none.", pushRound)
-	escaped.WhyOf, escaped.Check, escaped.Default = nil, checkEscaped, offerNothing(EscapedAtCapWith)
+	escaped.WhyOf, escaped.Check = nil, checkEscaped
 	escaped.Why = "A wrong thread leaks here: vent, plug back in, never force it."
 	specs := []Spec{
 		ventSpec(pushRound),

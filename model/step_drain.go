@@ -54,7 +54,7 @@ func heatSpecs() []Spec {
 func plugOutSpecs() []Spec {
 	return []Spec{
 		{
-			Topic: TemperatureHow, Kind: Choose, OldOil: true, Options: howOptions, OptionsOf: howChoices, Default: offerChoice("measured"),
+			Topic: TemperatureHow, Kind: Choose, OldOil: true, Options: howOptions, OptionsOf: howChoices,
 			Ask: "How was that temperature taken?",
 		},
 		{
@@ -79,7 +79,7 @@ func plugOutSpecs() []Spec {
 func lookSpecs() []Spec {
 	return []Spec{
 		{
-			Topic: MagnetLook, Kind: Choose, Options: magnetOptions, Default: offerChoice("paste"),
+			Topic: MagnetLook, Kind: Choose, Options: magnetOptions,
 			When: func(s *State, _ Place) bool { return !s.DryStart() }, // but chips that were seen are seen
 			Ask:  "What is on the plug's magnet?",
 		},
@@ -90,12 +90,12 @@ func lookSpecs() []Spec {
 			Why:  "The unit must be opened before it is driven.",
 		},
 		{
-			Topic: OilLook, Kind: Choose, OldOil: true, Options: lookOptions, Default: offerChoice("clean"),
+			Topic: OilLook, Kind: Choose, OldOil: true, Options: lookOptions,
 			Ask: "What does the oil look like?",
 			Why: "Look in the light, let it stand: water sinks below it.",
 		},
 		{
-			Topic: OilHistory, Kind: Choose, OldOil: true, Options: pastOptions, Default: offerChoice("undisturbed"),
+			Topic: OilHistory, Kind: Choose, OldOil: true, Options: pastOptions,
 			Ask: "Since the last fill, was oil lost or added?",
 			Why: "If so, what came out does not tell what belongs in.",
 		},

@@ -40,7 +40,7 @@ func beforePushSpecs() []Spec {
 			Why:   "Relief valve, regulator and gauge; eyes covered. Never a thin bottle.",
 		},
 		{
-			Topic: FillOilTemperature, Kind: Number, Dim: DimC, Default: offerNumber(20, DimC), Check: between(newOilColdestC, newOilHottestC),
+			Topic: FillOilTemperature, Kind: Number, Dim: DimC, Unknown: newOilNotTaken, Check: between(newOilColdestC, newOilHottestC),
 			When: func(s *State, p Place) bool { // known already where the load was read as a volume
 				return pushRound(s, p) && known(OilKV40)(s, p) && !s.hasItem(LoadedTemperature, p.Round, 0)
 			},
@@ -55,10 +55,9 @@ func beforePushSpecs() []Spec {
 func levelSpecs() []Spec {
 	level := func(s *State, _ Place) bool { return s.Path() == LevelPort }
 	overflow := amountSpec(OverflowCaught, OverflowCaughtWith, "How much ran over and was caught? 0 if none.", levelRound)
-	overflow.Default = offerNothing(OverflowCaughtWith)
 	return []Spec{
 		{
-			Topic: LevelWeeps, Kind: Choose, Options: weepOptions, When: level, Default: offerChoice(weepsLevel),
+			Topic: LevelWeeps, Kind: Choose, Options: weepOptions, When: level,
 			Ask: "Does oil just weep from the level hole?",
 			Why: "Let it settle 10 minutes: slow, thick oil fakes a level.",
 		},
@@ -78,7 +77,7 @@ func strokesSpec() Spec {
 
 func airSpec() Spec {
 	return Spec{
-		Topic: AirInLine, Kind: Choose, Options: airOptions, Default: offerChoice(airNone), When: pushRound,
+		Topic: AirInLine, Kind: Choose, Options: airOptions, When: pushRound,
 		Ask: "Air in the line before the end?",
 		Why: "Air early means oil left behind: tube off the floor, vessel leaning.",
 	}
@@ -87,8 +86,7 @@ func airSpec() Spec {
 func hoseAfterSpec() Spec {
 	return Spec{
 		Topic: HoseAfter, Kind: Choose, Options: hoseAfterOptions, When: pushRound,
-		Default: offerChoice(hoseAfterOptions[HoseFull].Token),
-		Ask:     "The hose, after the push",
+		Ask: "The hose, after the push",
 	}
 }
 

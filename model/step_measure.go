@@ -25,11 +25,12 @@ func drainedSpecs() []Spec {
 		amount,
 		{
 			Topic: DrainedTemperature, Kind: Number, Dim: DimC, Check: between(coldestC, hottestC),
-			When: byVolume(DrainedWith, DrainedAmount), Default: offerOilTemperature,
-			Ask: "Temperature of that oil as you measure it",
+			When: byVolume(DrainedWith, DrainedAmount),
+			Ask:  "Temperature of that oil as you measure it",
 			WhyOf: inUnits(func(u quantity.Units) string {
 				return fmt.Sprintf("Oil at %s reads 3 %% more than the same oil at %s.", u.FormatTemperature(60), u.FormatTemperature(20))
 			}),
+			Unknown: "not taken: that at the plug counts, felt",
 		},
 		{
 			Topic: DrainedMore, Kind: Choose, Options: drainedMoreOptions, Default: offerChoice(moreDone),
@@ -107,10 +108,6 @@ func readingStruck(s *State, _ Place) bool {
 		}
 	}
 	return false
-}
-
-func offerOilTemperature(s *State, _ Place) (Value, bool) {
-	return Value{Number: s.oilTempC(), Unit: DimC}, true
 }
 
 func gapOf(s *State, _ Place) float64 { return s.gapML() }

@@ -39,7 +39,7 @@ func planSpecs() []Spec {
 			Why:   "Before any oil goes in at the top. Magnet and thread wiped clean.",
 		},
 		{
-			Topic: HoseBefore, Kind: Choose, Options: hoseBeforeOptions, Default: offerHoseBefore, When: pushRound,
+			Topic: HoseBefore, Kind: Choose, Options: hoseBeforeOptions, When: pushRound,
 			Ask: "The hose, before the push",
 			Why: "Primed is best: no air goes in, and what leaves the vessel arrives.",
 		},
@@ -62,7 +62,7 @@ func loadSpecs() []Spec {
 		with,
 		amount,
 		{
-			Topic: LoadedTemperature, Kind: Number, Dim: DimC, Default: offerNumber(20, DimC), Check: between(newOilColdestC, newOilHottestC),
+			Topic: LoadedTemperature, Kind: Number, Dim: DimC, Unknown: newOilNotTaken, Check: between(newOilColdestC, newOilHottestC),
 			When: func(s *State, p Place) bool { return addRound(s, p) && byVolume(LoadedWith, LoadedAmount)(s, p) },
 			Ask:  "Temperature of the new oil",
 			WhyOf: func(s *State, _ Place) string {
@@ -98,6 +98,8 @@ func witnessSpecs() []Spec {
 	}
 }
 
+const newOilNotTaken = "not taken: that of a garage counts, felt"
+
 // addRound says whether oil is put in, in this round; pushRound, whether a
 // hose is in play too.
 func addRound(s *State, p Place) bool { return s.RoundKind(p.Round) == RoundAdds }
@@ -105,13 +107,6 @@ func addRound(s *State, p Place) bool { return s.RoundKind(p.Round) == RoundAdds
 func pushRound(s *State, p Place) bool { return addRound(s, p) && s.Path() == DrainPortOnly }
 
 func letOutRound(s *State, p Place) bool { return s.RoundKind(p.Round) == RoundLetsOut }
-
-func offerHoseBefore(s *State, p Place) (Value, bool) {
-	if p.Round > 0 && s.hasIn(HoseAfter, p.Round-1) && s.hoseAfter(p.Round-1) == HoseFull {
-		return Value{Choice: hoseBeforeOptions[HoseFull].Token}, true
-	}
-	return Value{Choice: hoseBeforeOptions[HoseDry].Token}, true
-}
 
 // offerDrainDevice offers what measured the oil that came out.
 func offerDrainDevice(s *State, p Place) (Value, bool) {

@@ -189,7 +189,7 @@ func plugSpecs() []Spec {
 			Topic: TorqueFigure, Kind: Number, Dim: DimNm, Default: offerUnknown, Check: between(1, 400),
 			Ask:     "Torque for the plug, from the maker's manual",
 			Why:     "This tool has no figure of its own to give.",
-			Unknown: "none published",
+			Unknown: "not looked up",
 		},
 		{
 			Topic: TorqueSource, Kind: Free, Default: offerUnknown, Check: longest(60), When: known(TorqueFigure),

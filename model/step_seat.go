@@ -14,7 +14,7 @@ func seatBlocks() []block {
 		once(Seat, swapSpecs()...),
 		again(Seat, escaped...),
 		once(Seat, Spec{
-			Topic: TightenedHow, Kind: Choose, Options: tightenOptions, Default: offerTighten,
+			Topic: TightenedHow, Kind: Choose, Options: tightenOptions,
 			AskOf: askTighten,
 			Why:   "The maker's figure for this plug and washer. Too tight strips the case.",
 		}),
@@ -29,7 +29,7 @@ func swapSpecs() []Spec {
 			Why: "Oil burns on a hot exhaust. Breather shut now, if in reach: less gushes.",
 		},
 		{
-			Topic: WasherFitted, Kind: Choose, Options: washerOptions, Default: offerChoice("new"),
+			Topic: WasherFitted, Kind: Choose, Options: washerOptions,
 			AskOf: askWasher,
 			Why:   "An old washer stuck to the case makes two, and they leak.",
 		},
@@ -74,11 +74,4 @@ func askTighten(s *State, p Place) string {
 		return "Tightened to " + s.Units().FormatTorque(nm) + "?"
 	}
 	return "The " + plugName(s, p) + ": how was it tightened?"
-}
-
-func offerTighten(s *State, _ Place) (Value, bool) {
-	if _, ok := s.num(Place{Topic: TorqueFigure}); ok {
-		return Value{Choice: tightWrench}, true
-	}
-	return Value{Choice: tightFeel}, true
 }

@@ -292,6 +292,10 @@ func (s *State) whyVoid() string {
 		return "there is water in it"
 	case s.OilLook() == LookForeign:
 		return "there is another unit's oil in it"
+	case s.OilLook() == LookNotLooked:
+		return "nobody looked at it"
+	case s.Past() == PastNotKnown:
+		return "nobody knows whether oil was lost or added"
 	case s.Past() == PastLeaked:
 		return "the unit has been leaking"
 	case s.Past() == PastToppedUp:

@@ -5,6 +5,7 @@ package tui
 import (
 	"fmt"
 	"os"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -57,9 +58,42 @@ func (st *stage) answerFor(t model.Topic) string {
 	if st.given == nil {
 		st.given = map[model.Topic]int{}
 	}
-	row := strings.Split(answers[t], "|")
+	text, ok := answers[t]
+	if !ok {
+		return st.usuallySeen(t)
+	}
+	row := strings.Split(text, "|")
 	st.given[t]++
 	return row[min(st.given[t], len(row))-1]
+}
+
+// usuallySeen is what is seen at the car in an ordinary job, "" for what is not
+// seen there: nothing of it is on offer. Where the answer is not named it is the
+// first of the list.
+func (st *stage) usuallySeen(t model.Topic) string {
+	s := st.app.guide.state
+	switch t {
+	case model.MagnetLook:
+		return "2"
+	case model.DrainedTemperature:
+		c, _ := s.Answer(model.Place{Topic: model.OilTemperature})
+		return strconv.FormatFloat(c.Value.Number, 'f', -1, 64) + " C"
+	case model.LoadedTemperature, model.FillOilTemperature:
+		return "20 C"
+	case model.HoseAfter:
+		return "2"
+	case model.HoseBefore:
+		if s.Round() > 0 {
+			return "2"
+		}
+	case model.EscapedAtCap, model.OverflowCaught:
+		return "0"
+	case model.TightenedHow:
+		if _, ok := s.TorqueNm(); !ok {
+			return "2"
+		}
+	}
+	return ""
 }
 
 // upTo answers until a topic is asked.

@@ -75,6 +75,10 @@ func demoAnswers() map[model.Topic][]string {
 		model.IntervalMonths:   {"48"},
 		model.ContainerName:    {"two-litre jug"},
 		model.OilTemperature:   {"42"},
+		model.TemperatureHow:   {"1"},
+		model.MagnetLook:       {"2"},
+		model.OilLook:          {"1"},
+		model.OilHistory:       {"1"},
 		model.DripReading:      {"560", "742", "798", "819", ""},
 		model.VesselGraduation: {"10"},
 	}

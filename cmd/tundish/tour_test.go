@@ -22,9 +22,13 @@ func tourist(t *testing.T) *owner {
 	for topic, ask := range map[model.Topic]string{
 		model.DrainedAmount: "How much came out?", model.LoadedAmount: "Really in the vessel", model.FillReading: "Left in the vessel as you push",
 		model.LeftInVessel: "Left in the vessel now?", model.EscapedAtCap: "Escaped so far", model.EscapedAmount: "Escaped at the swap",
+		model.WasherFitted: "The washer", model.TightenedHow: "Tightened to",
 		model.WasteOil: model.SpecOf(model.WasteOil).Ask, model.ResumedPlug: model.SpecOf(model.ResumedPlug).Ask,
 	} {
 		answers[ask] = slices.Clone(demoStops()[topic].typed)
+	}
+	for _, topic := range []model.Topic{model.DrainedTemperature, model.HoseBefore, model.LoadedTemperature, model.AirInLine, model.HoseAfter, model.EscapedHow} {
+		answers[model.SpecOf(topic).Ask] = slices.Clone(demoStops()[topic].typed)
 	}
 	answers["After a drive"], answers["Next day, cold"] = []string{"\x01"}, []string{"\x01"}
 	return &owner{t: t, answers: answers}

@@ -59,6 +59,7 @@ func levelJob() map[string][]string {
 		"What does that quantity":   {"\x03"},
 		"Temperature of the oil":    {"40"},
 		"How much came out?":        {"1.42 L"},
+		"Temperature of that oil":   {"40"},
 		"Really in the vessel now?": {"1.6 L"},
 		"Left in the vessel now?":   {"160"},
 		"How much ran over":         {"20"},
@@ -213,7 +214,21 @@ func (o *owner) answerTo(ask string) string {
 			return lines[0]
 		}
 	}
+	for start, line := range usuallySeen {
+		if strings.HasPrefix(ask, start) {
+			return line
+		}
+	}
 	return ""
+}
+
+// usuallySeen is what is seen at the car in an ordinary job. None of it is taken
+// with Enter alone.
+var usuallySeen = map[string]string{
+	"How was that temperature": "\x01", "What is on the plug's magnet": "\x02", "What does the oil look like": "\x01", "Since the last fill": "\x01",
+	"Temperature of that oil": "20", "The hose, before": "\x01", "Temperature of the new oil": "20", "Air in the line": "\x01", "The hose, after": "\x02",
+	"Escaped so far": "0", "The washer": "\x01", "What escaped at the swap": "\x01", "The drain plug: how": "\x02", "The fill plug: how": "\x02",
+	"Does oil just weep": "\x01",
 }
 
 // The whole job in every look that the screens have.

@@ -16,6 +16,15 @@ var started = time.Date(2026, 4, 18, 7, 5, 12, 0, time.UTC)
 // is given by its token; "-" is "don't know", "" the offer.
 type script map[model.Topic][]string
 
+// usuallySeen is what is seen at the car in an ordinary job: none of it has an
+// offer.
+var usuallySeen = map[model.Topic]string{
+	model.TemperatureHow: "measured", model.MagnetLook: "paste", model.OilLook: "clean", model.OilHistory: "undisturbed",
+	model.DrainedTemperature: "20", model.HoseBefore: "dry", model.LoadedTemperature: "20 C", model.FillOilTemperature: "20 C", model.LevelWeeps: "weeps",
+	model.AirInLine: "none", model.HoseAfter: "full", model.EscapedAtCap: "0", model.OverflowCaught: "0",
+	model.WasherFitted: "new", model.EscapedHow: "caught", model.LeakedHow: "caught", model.TightenedHow: "wrench",
+}
+
 type driver struct {
 	t     *testing.T
 	job   model.Job
@@ -76,6 +85,12 @@ func (d *driver) answer(s *model.State, p model.Prompt) {
 func (d *driver) type_(s *model.State, p model.Prompt, line string) {
 	d.t.Helper()
 	v, ok := p.DefaultValue(s)
+	if line == "" && p.Observed {
+		line, ok = usuallySeen[p.Topic], true
+		if _, figure := s.TorqueNm(); p.Topic == model.TightenedHow && !figure {
+			line = "feel"
+		}
+	}
 	var err error
 	switch {
 	case line == "" && !ok:
@@ -149,7 +164,7 @@ func levelPort() script {
 		model.DisplayUnits: {"us"}, model.Vehicle: {"green van"}, model.UnitName: {"transfer case"}, model.UnitKind: {"transfer_case"},
 		model.FillPath: {"level_port"}, model.Capacity: {"1.5 qt"}, model.CapacityMeans: {"level"}, model.Odometer: {"88123"},
 		model.OilGrade: {"75W-85"}, model.IntervalMonths: {"24"}, model.ContainerName: {"beaker"}, model.ContainerGraduation: {"10ml"},
-		model.Filler: {"suction_gun"}, model.OilTemperature: {"100F"}, model.DrainedAmount: {"1.4 qt"},
+		model.Filler: {"suction_gun"}, model.OilTemperature: {"100F"}, model.DrainedAmount: {"1.4 qt"}, model.DrainedTemperature: {"100F"},
 		model.LoadedAmount: {"1.2 qt", "9 floz"}, model.LeftInVessel: {"0", "1 floz"}, model.LevelWeeps: {"not_yet", "weeps"},
 		model.OverflowCaught: {"0", "0.5 floz"}, model.WasherFitted: {"new", "reused"},
 		model.LeakCheck: {"dry"}, model.WasherRecheck: {"dry"},

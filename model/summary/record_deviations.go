@@ -45,6 +45,9 @@ func (b builder) drainDeviations() []string {
 	if b.s.MagnetLook() == model.MagnetChips && !b.s.StoppedByOwner() {
 		list = append(list, "Chips of metal on the magnet: filled only to stand or be moved by hand, not to be driven.")
 	}
+	if b.s.MagnetLook() == model.MagnetNotLooked {
+		list = append(list, "Nobody looked at the magnet.")
+	}
 	for _, e := range b.standing(model.HotOilGoOn) {
 		if e.Value.Choice == "go_on" {
 			list = append(list, "Drained hot, with long gloves and a wide pan.")
@@ -53,12 +56,16 @@ func (b builder) drainDeviations() []string {
 	switch {
 	case b.s.OilLook() == model.LookMilky:
 		list = append(list, "Water in the oil: what came out proves nothing.")
+	case b.s.OilLook() == model.LookNotLooked:
+		list = append(list, "Nobody looked at the oil that came out: it proves nothing.")
 	case b.s.OilLook() == model.LookForeign:
 		list = append(list, "Another unit's oil: what came out proves nothing.")
 	}
 	switch b.s.Past() {
 	case model.PastLeaked:
 		list = append(list, "It had been leaking: what came out proves nothing.")
+	case model.PastNotKnown:
+		list = append(list, "Not known whether oil was lost or added before: what came out proves nothing.")
 	case model.PastToppedUp:
 		list = append(list, "It had been topped up, nobody measured how much: what came out proves nothing.")
 	}

@@ -20,6 +20,9 @@ func driven(t *testing.T, began time.Time, lines map[model.Topic]string, until m
 		model.HoseBore: "4.6066", model.HoseLength: "1.5", model.OilTemperature: "20",
 		model.LeftInVessel: "0", model.EscapedAtCap: "0", model.EscapedAmount: "50",
 		model.LeakCheck: "dry", model.WasherRecheck: "dry",
+		model.TemperatureHow: "measured", model.MagnetLook: "paste", model.OilLook: "clean", model.OilHistory: "undisturbed",
+		model.DrainedTemperature: "20", model.HoseBefore: "dry", model.LoadedTemperature: "20",
+		model.AirInLine: "none", model.HoseAfter: "full", model.WasherFitted: "new", model.EscapedHow: "caught", model.TightenedHow: "feel",
 	}
 	for topic, line := range lines {
 		typed[topic] = line
