@@ -52,6 +52,8 @@ const (
 	fillingOf   = "filling of bottle "
 	filmIn      = "film in bottle "
 	bottles     = "the bottles"
+
+	contradictionStands = "contradiction that stands"
 )
 
 // thingOf is the thing that a source belongs to: all readings of one jug are
@@ -135,6 +137,7 @@ var remedies = map[string]string{
 	"level before the job":     "nothing helps now; a level seen at the end makes the next job surer",
 	staysBehind:                "a refill quantity from the manual helps, or this unit's own proven jobs",
 	"dry or refill, not known": "find out which of the two the manual means",
+	contradictionStands:        "find out which of the two is wrong: it stays until then",
 	"stated quantity":          "no measurement makes the maker's figure surer",
 	aboutHose:                  "prime the hose and leave it full, and it cancels",
 	"what will escape":         "caught and measured, it does not matter",

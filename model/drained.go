@@ -78,11 +78,23 @@ func (s *State) weighWitnesses(d *Drained) {
 		d.Z = math.Max(d.Z, z)
 		if err != nil || z > ConflictZ {
 			d.Contradict = true
-			d.Total = d.Witnesses[s.trusted(len(d.Witnesses))]
+			d.Total = d.chosen(s.trusted(len(d.Witnesses)))
 			return
 		}
 		d.Total = mean
 	}
+}
+
+// chosen is the witness that is trusted, with the doubt of the contradiction to
+// the one furthest from it.
+func (d *Drained) chosen(i int) ml20 {
+	trusted, most := d.Witnesses[i], measure.Exact(0)
+	for _, w := range d.Witnesses {
+		if extra := standing(trusted, w); extra.U() > most.U() {
+			most = extra
+		}
+	}
+	return trusted.Add(most)
 }
 
 // witnessToken names a witness of what came out: first, second, third…

@@ -194,8 +194,9 @@ type Plan struct {
 //	N_C = C (dry)   N_C = C + residual, ± 3 % (refill)   N_C = C, ± 3 % (level)
 //
 // The mean takes account of errors that both share. Where the two contradict
-// each other and no basis is chosen, the plan is Undecided. The error names the
-// input that is out of sense.
+// each other and no basis is chosen, the plan is Undecided; where one is, the
+// target has the doubt of the contradiction that stands (standing). The error
+// names the input that is out of sense.
 func MakePlan(in PlanInput) (Plan, error) {
 	if err := in.check(); err != nil {
 		return Plan{}, err
@@ -289,13 +290,29 @@ func (p *Plan) settle(basis Witness) error {
 	p.Basis = basis
 	switch basis {
 	case ByDrained:
-		p.Target = p.FromDrained
+		p.Target = p.FromDrained.Add(standing(p.FromDrained, p.FromCapacity))
 	case ByCapacity:
-		p.Target = p.FromCapacity
+		p.Target = p.FromCapacity.Add(standing(p.FromDrained, p.FromCapacity))
 	default:
 		p.Target, p.Undecided = mean, p.Conflict
 	}
 	return nil
+}
+
+// standing is the extra doubt of the one of two values that is gone by where they
+// contradict each other: as much as would make the gap ordinary,
+//
+//	τ² = u²(v − w) · (z² − 1)
+//
+// (a variance between the two in the manner of Mandel and Paule). It is exact
+// where they do not contradict each other.
+func standing(v, w measure.Value) measure.Value {
+	gap := v.Sub(w)
+	extra := gap.Nominal*gap.Nominal - gap.Variance()
+	if gap.Nominal*gap.Nominal <= ConflictZ*ConflictZ*gap.Variance() {
+		return measure.Exact(0)
+	}
+	return measure.Gaussian(contradictionStands, 0, math.Sqrt(extra))
 }
 
 // preloadOf rounds a charge up to the next whole step, ml; a hair above a step

@@ -182,6 +182,7 @@ func (s *State) unfoldWitnesses(b *summing, d Drained) {
 	if d.Contradict {
 		trusted := s.trusted(len(d.Witnesses))
 		b.begin("the "+nthMeasure(trusted+1), d.Witnesses[trusted], "the one that counts: not averaged")
+		b.plus(contradictionStands, d.chosen(trusted).Sub(d.Witnesses[trusted]), standsNote)
 	} else {
 		mean, of := d.Witnesses[0], nthMeasure(1)
 		for i, w := range d.Witnesses[1:] {
@@ -252,6 +253,9 @@ var meaningNotes = [...]string{
 	MeansDry: "into a dry unit", MeansRefill: "at an oil change", MeansLevel: "to the level hole", MeansUnknown: "dry or refill: not known",
 }
 
+// standsNote says what a contradiction that was overruled costs.
+const standsNote = "as much as would make the gap ordinary"
+
 // unfoldBasis adds how the target comes from the witnesses.
 func unfoldBasis(b *summing, plan Plan) {
 	switch {
@@ -260,10 +264,12 @@ func unfoldBasis(b *summing, plan Plan) {
 		return
 	case plan.Basis == ByDrained:
 		b.begin("what came out says", plan.FromDrained, "chosen")
+		b.plus(contradictionStands, plan.Target.Sub(plan.FromDrained), standsNote)
 	case plan.DrainedVoid:
 		b.begin("the stated quantity says", plan.FromCapacity, "the only witness")
 	default:
 		b.begin("the stated quantity says", plan.FromCapacity, "chosen")
+		b.plus(contradictionStands, plan.Target.Sub(plan.FromCapacity), standsNote)
 	}
 	b.equals("needed", "")
 }
