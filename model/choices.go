@@ -283,19 +283,34 @@ const (
 
 var weepOptions = []Option{
 	{weepsLevel, "Yes: it slowed to drips at the lip, car level", "the level proves itself"},
-	{weepsNot, "No: it stands below the hole", "only the sums count"},
+	{weepsNot, "No: it stands below the hole", "go on until it weeps"},
 }
 
 // What a second look at a level said that contradicts the sums.
 const (
 	levelHolds = "holds"
 	levelGone  = "gone"
+
+	levelTilted    = "tilted" // the causes that void it
+	levelWrongHole = "wrong_hole"
+	levelFroth     = "froth"
+	levelShut      = "breather_shut"
 )
 
 var levelAgainOptions = []Option{
 	{levelHolds, "It weeps again: car level, right hole, no froth, settled", "still not proven: the sums say otherwise; add or let out, measured"},
-	{levelGone, "It no longer weeps: only the sums count", ""},
+	{levelGone, "It no longer weeps: it stands below the hole", "the sums count, with that"},
+	{levelTilted, "The car stood nose up or down", "the level told nothing: only the sums count"},
+	{levelWrongHole, "It was not the level hole", "the level told nothing: only the sums count"},
+	{levelFroth, "It was froth, or had not settled", "the level told nothing: only the sums count"},
+	{levelShut, "The breather was shut: air held the oil", "the level told nothing: only the sums count"},
 }
+
+// belowAgainOptions are levelAgainOptions where it was said to stand below the
+// hole.
+var belowAgainOptions = append([]Option{
+	{levelHolds, "It stands below again: car level, right hole, settled", "still not proven: the sums say otherwise; add or let out, measured"},
+}, levelAgainOptions[2:]...)
 
 // Washer says what seals the plug.
 type Washer uint8

@@ -145,7 +145,8 @@ var remedies = map[string]string{
 	"guess of what escaped":    "catch it, or weigh the pads before and after",
 	"strokes of the pump":      "measure what is left in the vessel",
 	bottles:                    "weigh them, or measure what was loaded",
-	"level at the lip":         "car level, let it settle, look again",
+	belowSource:                "go on until it weeps",
+	levelSource:                "car level, let it settle, look again",
 }
 
 // cancelShare is the part of the variance of what went in from which it is

@@ -25,7 +25,7 @@ type visit struct {
 // went in stays below the hole unless a visit says that it weeps.
 var levelUnit = script{
 	FillPath: {"level_port"}, Capacity: {"900"}, ToleranceTopic: {"60"}, OilTemperature: {"20"},
-	LevelWeeps: {"not_yet"}, LeakCheck: {"dry"}, WasherRecheck: {"dry"},
+	LevelWeeps: {"not_yet"}, Decision: {"accept"}, LeakCheck: {"dry"}, WasherRecheck: {"dry"},
 }
 
 // pushUnit is a unit of 600 ml with a drain port only; 50 ml escape each time.

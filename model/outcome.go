@@ -5,7 +5,6 @@ package model
 
 import (
 	"errors"
-	"math"
 	"time"
 
 	"garage/tundish/model/measure"
@@ -57,7 +56,8 @@ func (s *State) Plan(round int) (Plan, error) {
 	step, _ := s.num(Place{Topic: VesselGraduation})
 	plan.Target = missing
 	plan.Low, plan.High = missing.Nominal-tol.MinusML, missing.Nominal+tol.PlusML
-	plan.Charge = measure.Sum(missing, s.hoseWillTake(round), s.heel(), s.escapeIn(round))
+	plan.SurplusML = s.weepSurplusML(missing)
+	plan.Charge = measure.Sum(missing, measure.Exact(plan.SurplusML), s.hoseWillTake(round), s.heel(), s.escapeIn(round))
 	plan.PreloadML = preloadOf(plan.Charge, step)
 	return plan, nil
 }
@@ -82,7 +82,7 @@ func (s *State) planInput() (PlanInput, error) {
 		Capacity: c, Means: s.Meaning(), DryStart: s.DryStart(), Tolerance: s.tolerance(),
 		Drained: drained.Total, LateDrips: drained.Late, DrainedVoid: s.drainedVoid() || !s.measured(),
 		Prior: s.Prior(), Residual: s.residual(),
-		HoseTakes: s.hoseWillTake(0), Heel: s.heel(), Escape: s.escapeIn(0), RoundUpToML: step,
+		HoseTakes: s.hoseWillTake(0), Heel: s.heel(), Escape: s.escapeIn(0), RoundUpToML: step, ToWeep: s.Path() == LevelPort,
 	}
 	in.Basis = s.basis(in)
 	return in, nil
@@ -109,19 +109,10 @@ func (s *State) hoseWillTake(round int) ml20 {
 	return s.HoldUp()
 }
 
-// levelU is how well a weep at the level hole tells the level, ml: a band of 0
-// to 5 mm below the lip is 60 to 150 ml on the surfaces of such units (trade
-// practice).
-func (s *State) levelU() float64 { return math.Max(10, 0.015*s.CapacityML()) }
-
-// levelAtLip is how far off the fill is by a level seen at the lip: not at all,
-// as well as a level tells.
-func (s *State) levelAtLip() ml20 { return measure.Gaussian("level at the lip", 0, s.levelU()) }
-
 // Verdict compares the net fill after a round with the plan. Where oil weeps
-// from a level hole, that is a witness of its own and weighs in; where it and
-// the sums contradict each other, nothing is proven until it was looked at
-// again, nor then.
+// from a level hole, or stands below it, that is a witness of its own and weighs
+// in; where it and the sums contradict each other, nothing is proven until it
+// was looked at again, nor then.
 func (s *State) Verdict(round int) (Verdict, error) {
 	j := recall(&s.memo.verdicts, round, func() judged { return s.judge(round) })
 	return j.verdict, j.err
@@ -158,43 +149,16 @@ func (s *State) judge(round int) judged {
 		return judged{Verdict{}, errNoBasis}
 	}
 	v := Judge(s.NetFill(round), plan.Target, plan.Low, plan.High)
-	if s.LevelSeen(round) {
+	switch {
+	case s.LevelSeen(round):
 		v = s.withLevel(v, plan, round)
+	case s.belowHole(round):
+		v = s.withBelow(v, plan, round)
 	}
 	return judged{v, nil}
 }
 
 var errNoBasis = errors.New("what came out and the stated quantity contradict each other: choose first")
-
-// withLevel lets the level at the lip have its say in how far off the fill is.
-// Where it and the sums are further apart than both explain, neither proves the
-// other: what the sums say is missing or too much is the measured way out, once
-// the level was looked at again.
-func (s *State) withLevel(bySums Verdict, plan Plan, round int) Verdict {
-	level := s.levelAtLip()
-	both, z, err := measure.WeightedMean(bySums.Error, level)
-	if err != nil || z > ConflictZ {
-		v := bySums
-		v.Word, v.Act, v.ActML, v.LevelZ = NotProven, Remeasure, 0, z
-		if s.choice(Place{LevelLookedAgain, round, 0}) == levelHolds {
-			v.Act, v.ActML = correction(v.Error.Nominal)
-		} else {
-			v.MayDrive = false
-		}
-		return v
-	}
-	v := Judge(both, measure.Exact(0), plan.Low-plan.Target.Nominal, plan.High-plan.Target.Nominal)
-	v.InUnit, v.LevelZ = bySums.InUnit, z
-	v.MayDrive = mayDrive(v, plan.Target.Nominal)
-	return v
-}
-
-// LevelSeen says whether oil wept from the level hole at the end of a round,
-// and was not found to be gone on a second look.
-func (s *State) LevelSeen(round int) bool {
-	return s.Path() == LevelPort && s.choice(Place{LevelWeeps, round, 0}) == weepsLevel &&
-		s.choice(Place{LevelLookedAgain, round, 0}) != levelGone
-}
 
 // lastRound is the round that the job is in.
 func (s *State) lastRound() int { return s.Rounds() - 1 }

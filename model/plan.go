@@ -160,6 +160,7 @@ type PlanInput struct {
 	Heel        measure.Value // what stays in the vessel
 	Escape      measure.Value // what is expected to escape
 	RoundUpToML float64       // the vessel's graduation, 0 none
+	ToWeep      bool          // filled until it weeps from a level hole
 }
 
 // DefaultResidual is 8 % ± 4 % of capacity, ml.
@@ -178,7 +179,8 @@ type Plan struct {
 	Undecided    bool    // in conflict and no basis chosen: Target and Charge mean nothing
 	Target       measure.Value
 	Low, High    float64       // window, ml
-	Charge       measure.Value // target + hose + heel + escape
+	SurplusML    float64       // goes with it so that it weeps
+	Charge       measure.Value // target + surplus + hose + heel + escape
 	PreloadML    float64       // Charge rounded up to the vessel's graduation
 }
 
@@ -186,7 +188,7 @@ type Plan struct {
 //
 //	N_D = drained                     u² = u(drained)² + (trust·C)²
 //	N_C = C − residual + late (dry)   N_C = C + late, ± 3 % (refill, level)
-//	target = inverse-variance mean of the two, charge = target + hose + heel + escape
+//	target = inverse-variance mean of the two, charge = target + surplus + hose + heel + escape
 //
 // A unit that starts dry has N_C alone, and what stays behind the other way
 // round:
@@ -216,7 +218,10 @@ func MakePlan(in PlanInput) (Plan, error) {
 		return Plan{}, errors.New("nothing belongs in by that: correct the stated quantity or what stays behind")
 	}
 	p.Low, p.High = p.Target.Nominal-in.Tolerance.MinusML, p.Target.Nominal+in.Tolerance.PlusML
-	p.Charge = measure.Sum(p.Target, in.HoseTakes, in.Heel, in.Escape)
+	if in.ToWeep {
+		p.SurplusML = surplusML(p.Target)
+	}
+	p.Charge = measure.Sum(p.Target, measure.Exact(p.SurplusML), in.HoseTakes, in.Heel, in.Escape)
 	p.PreloadML = preloadOf(p.Charge, in.RoundUpToML)
 	return p, nil
 }
@@ -314,6 +319,10 @@ func standing(v, w measure.Value) measure.Value {
 	}
 	return measure.Gaussian(contradictionStands, 0, math.Sqrt(extra))
 }
+
+// surplusML is what goes beyond a need so that a level hole weeps for all the
+// doubt of it: twice its standard uncertainty, ml.
+func surplusML(need measure.Value) float64 { return math.Ceil(Coverage * need.U()) }
 
 // preloadOf rounds a charge up to the next whole step, ml; a hair above a step
 // is that step, and a charge below nothing is nothing.

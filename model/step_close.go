@@ -19,7 +19,7 @@ func decisionBlocks() []block {
 			Why:   "These readings do not add up: read it again and correct it.",
 		},
 		Spec{
-			Topic: LevelLookedAgain, Kind: Choose, Options: levelAgainOptions, Stale: movedFrom(errorOfSums), Confirms: errorOfSums,
+			Topic: LevelLookedAgain, Kind: Choose, Options: levelAgainOptions, OptionsOf: levelAgainChoices, Stale: movedFrom(errorOfSums), Confirms: errorOfSums,
 			When:  levelContradicts,
 			AskOf: askLevelAgain,
 			Why:   "Car level? Settled for 10 minutes? The right hole?",
@@ -154,13 +154,23 @@ func levelContradicts(s *State, p Place) bool {
 	return err == nil && v.LevelZ > ConflictZ
 }
 
+func levelAgainChoices(s *State, p Place) []Option {
+	if s.choice(p.of(LevelWeeps)) == weepsNot {
+		return belowAgainOptions
+	}
+	return levelAgainOptions
+}
+
 func askLevelAgain(s *State, p Place) string {
 	off := errorOfSums(s, p)
-	word := "more"
+	says, word := "full", "more"
+	if s.choice(p.of(LevelWeeps)) == weepsNot {
+		says = "below"
+	}
 	if off < 0 {
 		word = "less"
 	}
-	return fmt.Sprintf("Level says full, the sums say %s %s. Look again", s.Units().FormatVolume(math.Abs(off)), word)
+	return fmt.Sprintf("Level says %s, the sums say %s %s. Look again", says, s.Units().FormatVolume(math.Abs(off)), word)
 }
 
 func askDecision(s *State, p Place) string {
@@ -179,6 +189,9 @@ func whyDecision(s *State, p Place) string {
 	}
 	switch v.Act {
 	case AddOil:
+		if s.belowHole(p.Round) {
+			return fmt.Sprintf("Go on until it weeps: about %s more, measured, the car still up.", s.Units().FormatVolume(v.ActML))
+		}
 		return fmt.Sprintf("Add %s, the car still up.", s.Units().FormatVolume(v.ActML))
 	case LetOut:
 		return fmt.Sprintf("Let out %s, measured, the car still up.", s.Units().FormatVolume(v.ActML))
@@ -209,11 +222,11 @@ func decisionChoices(s *State, p Place) []Option {
 	if bearsAcceptance(v) {
 		options = append(options, s.acceptOption(p.Round))
 	}
-	if v.Error.Nominal < 0 {
-		options = append(options, decisionOptions[DecideAdd])
-	} else {
-		options = append(options, decisionOptions[DecideLetOut])
+	correcting := DecideLetOut
+	if v.Act == AddOil || v.Act != LetOut && v.Error.Nominal < 0 {
+		correcting = DecideAdd
 	}
+	options = append(options, decisionOptions[correcting])
 	return append(options, decisionOptions[DecideLeave])
 }
 
@@ -252,7 +265,7 @@ func staleDecision(s *State, p Place, e Entry) bool {
 	if s.Decision(p.Round) == DecideAccept && (err != nil || !bearsAcceptance(v)) {
 		return true
 	}
-	return movedOn(e.Value.Number, errorOf(s, p))
+	return movedOn(e.Value.Number, errorOf(s, p)) && !s.decidedByOlderRule(p.Round, e.Value.Number)
 }
 
 func offerWaste(s *State, _ Place) (Value, bool) {

@@ -39,6 +39,9 @@ func (s *State) UnfoldPreload(round int) Sum {
 		b.minus("in the unit by the ledger", s.NetFill(round-1), "")
 		b.equals("missing", "")
 	}
+	if plan.SurplusML > 0 {
+		b.plus("so that it weeps", measure.Exact(plan.SurplusML), "twice the doubt of what is needed")
+	}
 	b.plus("the hose keeps", s.hoseWillTake(round), s.hoseBeforeNote(round))
 	b.plus("the vessel cannot push out", s.heel(), "")
 	b.plus("will escape", s.escapeIn(round), escapeNote(round))
@@ -245,9 +248,9 @@ func (s *State) UnfoldVerdict(round int) (Sum, error) {
 	b.begin("in the unit by the ledger", net, "")
 	b.minus("needed", plan.Target, "")
 	off := b.equals("off by", "")
-	level := s.LevelSeen(round)
+	level := s.LevelSeen(round) || s.belowHole(round)
 	if level {
-		s.unfoldLevel(b, off, v)
+		s.unfoldLevel(b, off, v, round)
 	}
 	u := s.Units()
 	b.fact("Anything from %s to %s is right.", signed(u.FormatVolume, plan.Low-plan.Target.Nominal), signed(u.FormatVolume, plan.High-plan.Target.Nominal))
@@ -261,17 +264,20 @@ func (s *State) UnfoldVerdict(round int) (Sum, error) {
 	return sum, nil
 }
 
-// unfoldLevel adds what a level seen at the hole says: it is weighed in, or,
-// where it contradicts the sums, counts alone or not at all.
-func (s *State) unfoldLevel(b *summing, off ml20, v Verdict) {
-	level := s.levelAtLip()
-	b.fact("The sums and the level seen are %.1f standard uncertainties apart; above %g they contradict each other.", v.LevelZ, ConflictZ)
+// unfoldLevel adds what the level hole says: it is weighed in, or, where it
+// contradicts the sums, leaves them in doubt.
+func (s *State) unfoldLevel(b *summing, off ml20, v Verdict, round int) {
+	b.fact("The sums and the level hole are %.1f standard uncertainties apart; above %g they contradict each other.", v.LevelZ, ConflictZ)
+	level, name := s.levelAtLip(), "the level seen"
+	if s.belowHole(round) {
+		level, name = s.levelBelow(off), "a level below"
+	}
 	switch {
-	case v.LevelZ <= ConflictZ:
-		b.meanOf(off, level, "that", "the level seen", "off by", "")
-	case nothing(v.Error.Sub(level)):
-		b.begin("by the level seen", level, "looked at again: it decides")
+	case v.LevelZ > ConflictZ:
+		b.plus(contradictionStands, v.Error.Sub(off), standsNote)
 		b.equals("off by", "")
+	case level.Finite():
+		b.meanOf(off, level, "that", name, "off by", "")
 	}
 }
 

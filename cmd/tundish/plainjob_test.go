@@ -19,11 +19,12 @@ func heard(s *screen.Session) string { return strings.ReplaceAll(string(s.Raw())
 // prompts is how often the line mode has asked for a line.
 func prompts(s *screen.Session) int { return strings.Count(heard(s), "\n> ") }
 
-func TestWholeJobInTheLineModeInATerminal(t *testing.T) {
-	t.Parallel()
+// lineJob works through a job in the line mode until nothing is left to do.
+func lineJob(t *testing.T, answers map[string][]string) (*screen.Session, *owner) {
+	t.Helper()
 	env := screen.CleanEnv(t.TempDir())
 	s := screen.Start(t, screen.Build(t, "garage/tundish/cmd/tundish"), screen.Options{Args: []string{"guide", "--plain"}, Env: env})
-	o := &owner{t: t, s: s, answers: smallJob(), env: env}
+	o := &owner{t: t, s: s, answers: answers, env: env}
 	for asked := 1; asked < 200; asked++ {
 		done := false
 		s.WaitUntil("the next question", func([]string) bool {
@@ -38,6 +39,12 @@ func TestWholeJobInTheLineModeInATerminal(t *testing.T) {
 		s.Type(lineAnswer(said[strings.LastIndex(said, "\n")+1:], o)) // the question is the last line
 		s.Press(screen.Enter)
 	}
+	return s, o
+}
+
+func TestWholeJobInTheLineModeInATerminal(t *testing.T) {
+	t.Parallel()
+	s, o := lineJob(t, smallJob())
 	if code := s.WaitExit(); code != exitDone {
 		t.Errorf("exit code %d, want %d", code, exitDone)
 	}

@@ -23,6 +23,9 @@ func threeJobs(t *testing.T, drained ...string) []*model.State {
 		lines[model.DripReading] = nil
 		lines[model.LookedAgain] = []string{"nothing_more"}
 		lines[model.Basis], lines[model.BasisWhy] = []string{"capacity"}, []string{"the book is sure"}
+		if out == "520" { // the contradiction that was overruled keeps it from being accepted
+			lines[model.Decision], lines[model.LeftWhy] = []string{"leave"}, []string{"a leak"}
+		}
 		d := newDriver(t, lines)
 		d.job.Started = started.AddDate(2*i, 0, 0)
 		d.at = d.job.Started
