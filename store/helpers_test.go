@@ -23,7 +23,7 @@ func jobID(n int) string { return model.NewID(at(n, 0), uint32(n)) }
 
 // reading is an invented entry, as a person would type it.
 func reading(day, seq int) model.Entry {
-	topics := []model.Topic{model.DrainedAmount, model.OilTemperature, model.DripReading, model.Remark}
+	topics := []model.Topic{model.DrainedAmount, model.LoadedAmount, model.DripReading, model.Remark}
 	return model.Entry{Seq: seq, At: at(day, seq), Topic: topics[seq%len(topics)], Item: seq % 3,
 		Typed: fmt.Sprintf("%dml@20C", 800+seq), Value: model.Value{Number: float64(800 + seq), Unit: model.DimML}}
 }

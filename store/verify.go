@@ -135,6 +135,9 @@ func (a *audit) record(bucket string, key, payload []byte) error {
 		if err == nil && !a.inBolt.add(id, e) {
 			err = errors.New("does not follow the entry before")
 		}
+		if odd := e.CheckSense(); err == nil && odd != nil { // let in before imports were held to it
+			a.report.note(a.report.Path, "job %q, entry %d: %v; strike it out, or give the right value", id, seq, odd)
+		}
 		return err
 	case startedBucket, openBucket, unitsBucket:
 		a.index[indexKey{bucket, string(key)}] = true

@@ -3,6 +3,7 @@ package summary
 // This file says what the keys of a job's file mean, and of what kind each is.
 
 import (
+	"cmp"
 	"encoding/json"
 	"math"
 	"strconv"
@@ -115,7 +116,7 @@ func (r *reader) entryOf(at int) (e model.Entry, err error) {
 	case e.Seq != at:
 		return e, r.fail("seq must be %d here, not %d", at, e.Seq)
 	}
-	if err := e.Check(); err != nil {
+	if err := cmp.Or(e.Check(), e.CheckSense()); err != nil {
 		return e, r.fail("%v", err)
 	}
 	return e, nil

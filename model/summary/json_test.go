@@ -95,6 +95,9 @@ func anyEntry(t *rapid.T, seq int) model.Entry {
 	}
 	v.Choice, v.Text = anyText().Draw(t, "choice"), anyText().Draw(t, "text")
 	v.Unknown = rapid.Bool().Draw(t, "unknown")
+	if e.CheckSense() != nil {
+		v.Number, v.High, v.Unit, v.Parts, v.AtC = 0, 0, model.NoDim, nil, nil
+	}
 	return e
 }
 
@@ -187,6 +190,9 @@ func TestReadJSONRefuses(t *testing.T) {
 		{"deep", entry(`"seq":1`, `"seq":1,"x":`+strings.Repeat("[", 40)+strings.Repeat("]", 40)), "nested too deeply"},
 		{"long text", entry(`"seq":1`, `"seq":1,"typed":"`+strings.Repeat("a", 2001)+`"`), "2000 bytes at most"},
 		{"not UTF-8", entry(`"seq":1`, `"seq":1,"typed":"`+"\xff"+`"`), "UTF-8"},
+		{"below nothing", entry("900", "-5"), "entry 1: prepare.capacity: value.number must not be below 0, but is -5"},
+		{"wrong unit", entry(`"ml"`, `"C"`), `value.unit must be ml, not "C"`},
+		{"parts of another sum", entry("900", `830,"parts":[500,300]`), "value.number must be the sum of its parts, 800, not 830"},
 		{"raw control", entry(`"seq":1`, `"seq":1,"typed":"`+"\x1b"+`"`), "not JSON"},
 		{"too large a file", strings.Repeat(" ", MaxBytes+1), "larger than 4 MB"},
 		{"too many entries", strings.Replace(fmt.Sprintf(oneEntry, good), "[\n", "[\n"+manyEntries(good, model.MaxEntries)+",", 1), "more than 5000 entries"},
@@ -229,7 +235,7 @@ func TestUnknownFieldsAreNamedAndLeftOut(t *testing.T) {
 }
 
 func FuzzReadJSON(f *testing.F) {
-	f.Add([]byte(fmt.Sprintf(oneEntry, `{"seq":1,"at":"2026-04-18T09:01:00Z","topic":"prepare.capacity","value":{"number":900,"unit":"ml","parts":[1,2],"at_c":20}}`)))
+	f.Add([]byte(fmt.Sprintf(oneEntry, `{"seq":1,"at":"2026-04-18T09:01:00Z","topic":"prepare.capacity","value":{"number":3,"unit":"ml","parts":[1,2],"at_c":20}}`)))
 	f.Add([]byte(`{"schema":"tundish-job","schema_version":1,"shared":true,"job":{"id":"a","started":"2026-04-18T09:00:00Z","entries":[]}}`))
 	f.Add([]byte(`{"schema":1}`))
 	f.Fuzz(func(t *testing.T, data []byte) {
