@@ -132,6 +132,9 @@ func checkEscaped(s *State, p Place, v Value) error {
 	var passed float64
 	for r := range p.Round + 1 {
 		passed += s.Passed(r).Nominal
+		if s.hoseBefore(r) == HoseFull && s.hoseAfter(r) == HoseRanToPan {
+			passed += s.HoldUp().Nominal // what it was primed with is in the pan too
+		}
 	}
 	if s.roughML(v) > max(passed, 0)*1.1+20 {
 		return fmt.Errorf("more than was pushed in (%s)", s.show(passed, DimML))

@@ -40,7 +40,7 @@ func TestCaseColdOil(t *testing.T) {
 	if err == nil || !strings.Contains(err.Error(), "100 kPa") || !strings.Contains(err.Error(), "warm the oil") {
 		t.Errorf("2 bar in a vessel for 100 kPa: %v", err)
 	}
-	s = newDrive(t, pressed.with(script{VesselRating: {"-"}, PushPressure: {"50 kPa"}})).until(AtHand)
+	s = newDrive(t, pressed.with(script{VesselRating: {"-"}})).until(AtHand)
 	found(t, s, VesselUnrated)
 }
 

@@ -246,10 +246,10 @@ var basisOptions = []Option{
 	{"capacity", "Go by the stated quantity", ""},
 }
 
-// Hose says how full the hose is.
+// Hose says how full the hose is before a push.
 type Hose uint8
 
-// The states of a hose before and after a push.
+// The states of a hose before a push.
 const (
 	HoseDry Hose = iota
 	HoseFull
@@ -260,9 +260,22 @@ var hoseBeforeOptions = []Option{
 	{"primed", "Primed: full of oil, no bubbles", "what goes in comes out"},
 }
 
+// HoseEnd says where the oil of the hose is after a push.
+type HoseEnd uint8
+
+// The ends of the oil of a hose.
+const (
+	HoseLeftFull HoseEnd = iota
+	HoseRanBack
+	HoseRanToPan
+	HoseBlownClear
+)
+
 var hoseAfterOptions = []Option{
-	{"cleared", "Empty: blown clear with air, or never filled", "expect froth"},
-	{"full", "Full of oil", ""},
+	{"full", "Still in the hose: it is full", ""},
+	{"back", "Run back into the vessel", "measured with what is left there"},
+	{"pan", "Run into the pan", "measured with what escaped"},
+	{"cleared", "Blown clear into the unit with air, or never filled", "expect froth"},
 }
 
 const (

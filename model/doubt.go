@@ -140,6 +140,7 @@ var remedies = map[string]string{
 	contradictionStands:        "find out which of the two is wrong: it stays until then",
 	"stated quantity":          "no measurement makes the maker's figure surer",
 	aboutHose:                  "prime the hose and leave it full, and it cancels",
+	"film in the hose":         "leave the hose full, and it cancels",
 	"what will escape":         "caught and measured, it does not matter",
 	"damp plug":                "weigh a pad before and after",
 	"guess of what escaped":    "catch it, or weigh the pads before and after",

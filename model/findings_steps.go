@@ -41,14 +41,14 @@ func (s *State) rigFindings() []Finding {
 
 func (s *State) pressureFindings() []Finding {
 	var list []Finding
-	kPa, ok := s.num(Place{Topic: PushPressure})
+	kPa, _ := s.num(Place{Topic: PushPressure})
 	switch {
-	case !ok || s.FillerKind() != PressurisedVessel:
-	case !known(VesselRating)(s, Place{}):
+	case s.FillerKind() != PressurisedVessel || !s.has(VesselRating):
+	case !s.vesselRated():
 		list = append(list, Finding{
 			Kind: VesselUnrated, Step: Prepare, Seq: s.seqOf(Place{Topic: VesselRating}),
 			Text: "The vessel's pressure rating is not known.",
-			Do:   "Relief valve and gauge on it, " + s.show(unratedPushKPa, DimKPa) + " at most; a hand pump is safer.",
+			Do:   "No pressure on it: use a hand pump, or find the rating.",
 		})
 	case kPa > usualMostKPa:
 		list = append(list, Finding{

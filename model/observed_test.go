@@ -27,7 +27,7 @@ func ordinary(s *State, p Prompt) (Value, bool) {
 	}
 	seen, ok := usuallySeen[p.Topic]
 	switch {
-	case p.Topic == HoseBefore && p.Place.Round > 0 && s.hoseAfter(p.Place.Round-1) == HoseFull:
+	case p.Topic == HoseBefore && p.Place.Round > 0 && s.hoseAfter(p.Place.Round-1) == HoseLeftFull:
 		seen = "primed"
 	case p.Topic == TightenedHow && known(TorqueFigure)(s, Place{}):
 		seen = tightWrench

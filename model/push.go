@@ -184,12 +184,12 @@ func (s *State) pushML(round int) (float64, error) {
 func (s *State) byFiller(p *flow.PushPlan, f *PushForecast) {
 	u := s.Units()
 	lift := u.FormatLength(1000 * LiftM)
-	switch s.FillerKind() {
-	case RaisedFunnel:
+	switch kind := s.FillerKind(); {
+	case kind == RaisedFunnel:
 		p.PressureKPa, p.LiftM = 0, -LiftM
 		f.Assumed = []string{"oil in the funnel " + lift + " above the port"}
 		return
-	case PressurisedVessel:
+	case kind == PressurisedVessel && s.vesselRated():
 		p.PressureKPa, p.AirML = s.numOr(PushPressure, HandPressureKPa), max(p.VolumeML, flow.MinAirML)
 		f.Assumed = []string{"as much air as oil in the vessel, shut off while it pushes"}
 	default:

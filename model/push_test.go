@@ -52,7 +52,7 @@ func TestFunnelPushesByItsHeadAlone(t *testing.T) {
 // As much air as oil at 50 kPa: the air falls to the lift's 6.7 kPa after
 // 0.40 of the oil (law of Boyle, 43.3/(101.3 + 6.7)), so it must be restored.
 func TestPressurisedVesselNeedsItsPressureBack(t *testing.T) {
-	f := pushOf(t, datasheet.with(script{Filler: {"pressurised"}, PushPressure: {"50 kPa"}}), 40)
+	f := pushOf(t, datasheet.with(script{Filler: {"pressurised"}, VesselRating: {"100 kPa"}, PushPressure: {"50 kPa"}}), 40)
 	held := pushOf(t, datasheet, 40)
 	if f.Tell != GetsThrough || f.Restores < 1 || f.Thin.RestoresToFinish != 0 {
 		t.Fatalf("%v, %d restorings", f.Tell, f.Restores)
@@ -66,7 +66,7 @@ func TestPressurisedVesselNeedsItsPressureBack(t *testing.T) {
 }
 
 func TestTooLittlePressureNeverLiftsTheOil(t *testing.T) {
-	f := pushOf(t, datasheet.with(script{Filler: {"pressurised"}, PushPressure: {"5"}}), 40)
+	f := pushOf(t, datasheet.with(script{Filler: {"pressurised"}, VesselRating: {"100 kPa"}, PushPressure: {"5"}}), 40)
 	if f.Tell != StallsOnTheWay || f.Text() != "does not start: the pressure does not lift the oil" {
 		t.Errorf("%v: %q", f.Tell, f.Text())
 	}

@@ -100,6 +100,12 @@ func (s *State) everSaid(t Topic) bool {
 	return slices.ContainsFunc(s.entries, func(e Entry) bool { return e.Topic == t })
 }
 
+// saidIn says whether a topic was ever answered in a round, struck out since or
+// not.
+func (s *State) saidIn(t Topic, round int) bool {
+	return slices.ContainsFunc(s.entries, func(e Entry) bool { return e.Topic == t && e.Round == round })
+}
+
 // items is how many of the items 0, 1, 2… of a topic have been answered and
 // count.
 func (s *State) items(t Topic, round int) int {

@@ -5,9 +5,9 @@ package model
 // With a level port there is no adapter and this step falls away.
 
 func capBlocks() []block {
-	escaped := amountSpec(EscapedAtCap, EscapedAtCapWith, "Escaped so far, round the adapter? 0 if none.", pushRound)
-	escaped.WhyOf, escaped.Check = nil, checkEscaped
-	escaped.Why = "A wrong thread leaks here: vent, plug back in, never force it."
+	escaped := amountSpec(EscapedAtCap, EscapedAtCapWith, "", pushRound)
+	escaped.AskOf, escaped.WhyOf = askEscapedAtCap, whyEscapedAtCap
+	escaped.Check = checkEscaped
 	specs := []Spec{
 		ventSpec(pushRound),
 		{
@@ -21,4 +21,19 @@ func capBlocks() []block {
 	return []block{once(Cap, append(specs,
 		withSpec(EscapedAtCapWith, EscapedAtCap, "What measures what escaped so far?", pushRound),
 		escaped)...)}
+}
+
+func askEscapedAtCap(s *State, p Place) string {
+	ask := "Escaped so far, round the adapter? 0 if none."
+	if s.hoseAfter(p.Round) == HoseRanToPan {
+		ask = "In the pan so far, with the oil of the hose?"
+	}
+	return askAmount(ask, EscapedAtCapWith)(s, p)
+}
+
+func whyEscapedAtCap(s *State, p Place) string {
+	if s.hoseAfter(p.Round) == HoseRanToPan {
+		return "Not emptied before the swap? 0 here: it is measured with the rest then."
+	}
+	return "A wrong thread leaks here: vent, plug back in, never force it."
 }

@@ -35,9 +35,11 @@ func beforePushSpecs() []Spec {
 		},
 		{
 			Topic: PressureSafe, Kind: Acknowledge, Safety: true,
-			When:  func(s *State, p Place) bool { return addRound(s, p) && s.FillerKind() == PressurisedVessel },
-			AskOf: askPressureSafe,
-			Why:   "Relief valve, regulator and gauge; eyes covered. Never a thin bottle.",
+			When: func(s *State, p Place) bool { // not of a level port that was filled before it was asked
+				return underAir(s, p) && (pushRound(s, p) || !s.fillBegun(p.Round) || s.saidIn(PressureSafe, p.Round))
+			},
+			Stale: pressureMoved, AskOf: askPressureSafe,
+			Why: "Relief valve, regulator and gauge; eyes covered. Never a thin bottle.",
 		},
 		{
 			Topic: FillOilTemperature, Kind: Number, Dim: DimC, Unknown: newOilNotTaken, Check: between(newOilColdestC, newOilHottestC),
@@ -86,7 +88,8 @@ func airSpec() Spec {
 func hoseAfterSpec() Spec {
 	return Spec{
 		Topic: HoseAfter, Kind: Choose, Options: hoseAfterOptions, When: pushRound,
-		Ask: "The hose, after the push",
+		Ask: "The oil of the hose: where is it now?",
+		Why: "Each ml counts once: still in the hose, or with the oil that it ran to.",
 	}
 }
 
@@ -102,12 +105,27 @@ func ventSpec(when condition) Spec {
 
 func levelRound(s *State, p Place) bool { return s.Path() == LevelPort && addRound(s, p) }
 
+// underAir says whether oil is put in out of a vessel under air pressure.
+func underAir(s *State, p Place) bool { return addRound(s, p) && s.FillerKind() == PressurisedVessel }
+
+// levelUnderAir is the same of a level port; not of a level that was looked at
+// before the vent was asked for.
 func levelUnderAir(s *State, p Place) bool {
-	return levelRound(s, p) && s.FillerKind() == PressurisedVessel
+	return levelRound(s, p) && underAir(s, p) && (!s.hasIn(LevelWeeps, p.Round) || s.saidIn(PressureOff, p.Round))
+}
+
+// pressureMoved asks again for a caution that named another pressure, unless the
+// push has begun.
+func pressureMoved(s *State, p Place, e Entry) bool {
+	return !s.fillBegun(p.Round) && max(s.seqOf(Place{Topic: PushPressure}), s.seqOf(Place{Topic: VesselRating})) > e.Seq
 }
 
 // askPressureSafe names the pressure that is going to be used beside the limit.
+// A vessel without a rating is put under none.
 func askPressureSafe(s *State, _ Place) string {
+	if !s.vesselRated() {
+		return "NO air on a vessel without a rating: push with a hand pump"
+	}
 	limit := "never above " + s.show(s.allowedKPa(), DimKPa)
 	if kPa, ok := s.num(Place{Topic: PushPressure}); ok {
 		return "Push with " + s.show(kPa, DimKPa) + ", " + limit

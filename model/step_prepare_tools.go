@@ -146,14 +146,13 @@ func pushSpecs() []Spec {
 			Topic: VesselRating, Kind: Number, Dim: DimKPa, Default: offerUnknown, Check: between(10, 1000), When: pressurised,
 			Ask:     "Pressure rating on the vessel, or of its relief valve",
 			Why:     "The lower of the two. Without one, do not pressurise it.",
-			Unknown: "not known",
-			UnknownOf: inUnits(func(u quantity.Units) string {
-				return "not known: " + u.FormatPressure(unratedPushKPa) + " at most"
-			}),
+			Unknown: "none: no pressure, use a hand pump",
 		},
 		{
-			Topic: PushPressure, Kind: Number, Dim: DimKPa, Default: offerPressure, Check: checkPressure, When: pressurised,
-			Ask: "Pressure to push with",
+			Topic: PushPressure, Kind: Number, Dim: DimKPa, Default: offerPressure, Check: checkPressure,
+			When:  func(s *State, p Place) bool { return pressurised(s, p) && s.vesselRated() },
+			Stale: func(s *State, p Place, e Entry) bool { return !s.fillBegun(0) && checkPressure(s, p, e.Value) != nil },
+			Ask:   "Pressure to push with",
 			WhyOf: inUnits(func(u quantity.Units) string {
 				return u.FormatPressure(30) + " to " + u.FormatPressure(usualMostKPa) + " does it. Slow? Warm oil, a wider hose; not more air."
 			}),
@@ -199,24 +198,23 @@ func checkEscapeExpected(s *State, _ Place, v Value) error {
 	return nil
 }
 
-// Pressures in kPa gauge: what pushes well, what is allowed at all, and what a
-// vessel without a known rating is trusted with (trade judgement).
+// Pressures in kPa gauge: what pushes well, and what is allowed at all (trade
+// judgement).
 const (
-	usualPushKPa   = 50.0
-	mostPushKPa    = 200.0
-	unratedPushKPa = 50.0
+	usualPushKPa = 50.0
+	mostPushKPa  = 200.0
 )
 
-// allowedKPa is the most that the vessel may be pressurised to.
+// vesselRated says whether the vessel, or its relief valve, carries a rating.
+func (s *State) vesselRated() bool { return known(VesselRating)(s, Place{}) }
+
+// allowedKPa is the most that the vessel may be pressurised to; 0 where it has
+// no rating.
 func (s *State) allowedKPa() float64 {
-	return math.Min(s.numOr(VesselRating, unratedPushKPa), mostPushKPa)
+	return math.Min(s.numOr(VesselRating, 0), mostPushKPa)
 }
 
-// offerPressure has nothing to offer for a vessel without a rating.
-func offerPressure(s *State, p Place) (Value, bool) {
-	if !known(VesselRating)(s, p) {
-		return Value{}, false
-	}
+func offerPressure(s *State, _ Place) (Value, bool) {
 	return Value{Number: math.Min(usualPushKPa, s.allowedKPa()), Unit: DimKPa}, true
 }
 

@@ -33,7 +33,7 @@ func shown() map[string]script {
 		"small": small, "level": level, "sheet": sheet.with(script{Capacity: {"600"}, DrainedAmount: {"600"}, LoadedAmount: {"625"}, EscapedAmount: {"25"}}),
 		"adapter": leakyAdapter, "loads": twoLoads.with(script{BalanceSuspect: {"stands"}, Decision: {"leave"}, LeftWhy: {"marks to be checked"}}), "jugs": twoJugs,
 		"electric, hot":  small.with(script{DriveKind: {"electric"}, OilTemperature: {"70", "55", "45"}, HotOilGoOn: {"wait"}}),
-		"pressed, guess": small.with(script{Filler: {"pressurised"}, PushPressure: {"30 kPa"}, EscapedHow: {"guess"}, EscapedAmount: {"50"}, ToleranceTopic: {"30"}, Decision: {"leave"}, LeftWhy: {"late"}}),
+		"pressed, guess": small.with(script{Filler: {"pressurised"}, EscapedHow: {"guess"}, EscapedAmount: {"50"}, ToleranceTopic: {"30"}, Decision: {"leave"}, LeftWhy: {"late"}}),
 		"pads":           small.with(script{EscapedHow: {"pads"}, PadsBefore: {"40"}, PadsAfter: {"84"}}),
 		"chips":          small.with(script{MagnetLook: {"chips"}, ChipsDecision: {"keep_from_rust"}}),
 		"wrong box":      small.with(script{DrainedAmount: {"1900"}}),

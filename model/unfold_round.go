@@ -94,11 +94,15 @@ func (s *State) hoseNote(round int) string {
 	switch before, after := s.hoseBefore(round), s.hoseAfter(round); {
 	case s.Path() == LevelPort:
 		return ""
-	case before == HoseFull && after == HoseFull:
+	case after == HoseRanBack:
+		return "run back into the vessel: a film stays"
+	case after == HoseRanToPan:
+		return "run into the pan, counted there: a film stays"
+	case before == HoseFull && after == HoseLeftFull:
 		return "full before and after: cancels"
 	case before == HoseFull:
 		return "full before, empty after"
-	case after == HoseFull:
+	case after == HoseLeftFull:
 		return "dry before, full after"
 	}
 	return "dry before, empty after"

@@ -62,15 +62,49 @@ func TestFalseWord04TopUpIsVentedToo(t *testing.T) {
 
 func TestFalseWord04UnratedVesselIsOfferedNoPressure(t *testing.T) {
 	d := newDrive(t, small.with(script{Filler: {"pressurised"}}))
-	s := d.until(PushPressure)
-	if v, ok := asked(t, s, PushPressure).DefaultValue(s); ok {
-		t.Errorf("%+v is on offer for a vessel without a rating", v)
+	s := d.until(PressureSafe)
+	if s.has(PushPressure) {
+		t.Error("a pressure was asked for of a vessel without a rating")
+	}
+	if ask := asked(t, s, PressureSafe).AskText(s); !strings.Contains(ask, "NO air") || !strings.Contains(ask, "hand pump") {
+		t.Errorf("%q does not say to use a hand pump", ask)
 	}
 	d = newDrive(t, small.with(script{Filler: {"pressurised"}, VesselRating: {"100 kPa"}, PushPressure: {"40 kPa"}}))
 	s = d.until(PressureSafe)
 	if ask := asked(t, s, PressureSafe).AskText(s); !strings.Contains(ask, "40 kPa") || !strings.Contains(ask, "100 kPa") {
 		t.Errorf("%q does not name the pressure and its limit", ask)
 	}
+}
+
+// A pressure that is corrected before the push makes the caution void that named
+// another, and a limit that falls below it asks for the pressure again.
+func TestFalseWord04CautionNamesThePressureThatIsUsed(t *testing.T) {
+	d := newDrive(t, level.with(script{Filler: {"pressurised"}, VesselRating: {"100 kPa"}, PushPressure: {"80 kPa", "40 kPa"}}))
+	d.until(FillReading)
+	d.correct(PushPressure, 0, 0, "60 kPa")
+	s := d.state()
+	if ask := asked(t, s, PressureSafe).AskText(s); !strings.Contains(ask, "60 kPa") {
+		t.Errorf("%q", ask)
+	}
+	d.until(FillReading)
+	s = d.correct(VesselRating, 0, 0, "50 kPa")
+	asked(t, s, PushPressure)
+}
+
+// A level port that was filled under air before it was asked for the cautions is
+// not opened again for them.
+func TestFalseWord04FinishedLevelPortStaysFinished(t *testing.T) {
+	d := newDrive(t, level.with(script{Filler: {"pressurised"}, VesselRating: {"100 kPa"}}))
+	d.until(LeakCheck)
+	var old []Entry
+	for _, e := range d.job.Entries {
+		if e.Topic != PressureSafe && e.Topic != PressureOff {
+			e.Seq = len(old) + 1
+			old = append(old, e)
+		}
+	}
+	s := Fold(Job{ID: d.job.ID, Started: d.job.Started, Entries: old}, Offers{})
+	asked(t, s, LeakCheck)
 }
 
 // Jobs of before asked what is left before the vessel was vented: they count

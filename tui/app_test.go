@@ -81,7 +81,7 @@ func (st *stage) usuallySeen(t model.Topic) string {
 	case model.LoadedTemperature, model.FillOilTemperature:
 		return "20 C"
 	case model.HoseAfter:
-		return "2"
+		return "1"
 	case model.HoseBefore:
 		if s.Round() > 0 {
 			return "2"

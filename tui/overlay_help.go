@@ -53,7 +53,7 @@ var stepHelp = [...]string{
 	model.Measure:  "What came out, measured once or twice. A scale beats marks; the same jug out and in cancels its own error.",
 	model.Preload:  "The plan is a sum: what belongs in, what the hose keeps, what stays in the vessel, what will escape. Load it, and say what is really in.",
 	model.Fill:     "Push slowly. Type what is left in the vessel as you go; Enter alone at the end.",
-	model.Cap:      "Shut, let the pressure off, cap, and let it settle. Say what leaked so far.",
+	model.Cap:      "Shut, vent to zero, hose off, cap, and let it settle. Say where the hose's oil went, what is left over and what leaked so far.",
 	model.Seat:     "The swap: cap out, plug and new washer in, everything that escapes is caught and counted.",
 	model.CloseOut: "The verdict compares what is in with what belongs in and says how sure that is. Correct while the car is up.",
 }

@@ -84,7 +84,7 @@ var (
 	toConfirm  = regexp.MustCompile(`type (\d) and Enter to confirm`)
 	toChoose   = regexp.MustCompile(`\(a number from 1 to \d+(; Enter alone is \d+)?\)$`)
 	heardTyped = map[string]string{
-		"What is on the plug's magnet?": "2", "Temperature of that oil": "20", "Temperature of the new oil": "20", "The hose, after": "2",
+		"What is on the plug's magnet?": "2", "Temperature of that oil": "20", "Temperature of the new oil": "20", "The oil of the hose": "1",
 		"Escaped so far": "0", "The drain plug: how": "2",
 		"Stated quantity": "600", "Hose: bore": "4.6066", "Hose: length": "1.5", "Temperature of the oil": "20", "How much came out?": "550",
 		"Really in the vessel now?": "625", "Left in the vessel now?": "0", "Escaped at the swap?": "50",

@@ -32,7 +32,7 @@ func demoStops() map[model.Topic]demoStop {
 		model.LoadedMore:         {look: "* is the menu: undo, record, leave. Enter goes on"},
 		model.FillReading:        {"700 Enter, 400 Enter, Enter alone: it sees the push", []string{"700", "400", ""}},
 		model.AirInLine:          {"1 and Enter: no air was seen", []string{"1"}},
-		model.HoseAfter:          {"2 and Enter: it is full of oil now", []string{"2"}},
+		model.HoseAfter:          {"1 and Enter: it is full of oil now", []string{"1"}},
 		model.LeftInVessel:       {"type 20, then Enter", []string{"20"}},
 		model.EscapedAtCap:       {"type 5, then Enter", []string{"5"}},
 		model.WasherFitted:       {"1 and Enter: a new one", []string{"1"}},

@@ -80,7 +80,7 @@ func TestFalseWord09EnterAloneNotesNothingSeen(t *testing.T) {
 		{model.OilHistory, "4", "unknown"},
 		{model.HoseBefore, "2", "primed"},
 		{model.AirInLine, "3", "not_looked"},
-		{model.HoseAfter, "1", "cleared"},
+		{model.HoseAfter, "4", "cleared"},
 		{model.WasherFitted, "2", "reused"},
 		{model.EscapedHow, "3", "guess"},
 		{model.TightenedHow, "2", "feel"},

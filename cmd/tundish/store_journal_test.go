@@ -24,7 +24,7 @@ func wholeAnswers(vehicle, unit string) map[model.Topic][]string {
 		model.Vehicle: {vehicle}, model.UnitName: {unit},
 		model.DrainedAmount: {"838@40C"}, model.LoadedAmount: {"910"}, model.LeftInVessel: {"0"},
 		model.EscapedAtCap: {"0"}, model.EscapedAmount: {"50"}, model.LeakCheck: {"1"}, model.WasherRecheck: {"1"},
-		model.HoseBefore: {"1"}, model.LoadedTemperature: {"20"}, model.AirInLine: {"1"}, model.HoseAfter: {"2"},
+		model.HoseBefore: {"1"}, model.LoadedTemperature: {"20"}, model.AirInLine: {"1"}, model.HoseAfter: {"1"},
 		model.WasherFitted: {"1"}, model.EscapedHow: {"1"}, model.TightenedHow: {"1"},
 	})
 	return lines

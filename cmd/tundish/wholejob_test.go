@@ -44,6 +44,7 @@ func smallJob() map[string][]string {
 		"Temperature of the oil":    {"20"},
 		"How much came out?":        {"550"},
 		"Really in the vessel now?": {"625"},
+		"The oil of the hose":       {"\x01"},
 		"Left in the vessel now?":   {"0"},
 		"Escaped at the swap?":      {"50"},
 		"After a drive":             {"\x01"}, // choose the first
@@ -226,7 +227,7 @@ func (o *owner) answerTo(ask string) string {
 // with Enter alone.
 var usuallySeen = map[string]string{
 	"How was that temperature": "\x01", "What is on the plug's magnet": "\x02", "What does the oil look like": "\x01", "Since the last fill": "\x01",
-	"Temperature of that oil": "20", "The hose, before": "\x01", "Temperature of the new oil": "20", "Air in the line": "\x01", "The hose, after": "\x02",
+	"Temperature of that oil": "20", "The hose, before": "\x01", "Temperature of the new oil": "20", "Air in the line": "\x01",
 	"Escaped so far": "0", "The washer": "\x01", "What escaped at the swap": "\x01", "The drain plug: how": "\x02", "The fill plug: how": "\x02",
 	"Does oil just weep": "\x01",
 }

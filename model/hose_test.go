@@ -1,0 +1,69 @@
+package model
+
+// This file checks that the oil of the hose is counted once, wherever it went.
+
+import (
+	"strings"
+	"testing"
+)
+
+// drainedHose is a hose of 10 mm by 2 m, 157 ml, of which a film of 16 stays
+// when it has run out. 1000 loaded and 45 spilt: 738 of the 740 that belong in.
+// Worked by hand from the contents of a cylinder and the film of a draining
+// plate; invented figures.
+var drainedHose = small.with(script{
+	Capacity: {"740"}, CapacityMeans: {"refill"}, DrainedAmount: {"740@20"}, HoseBore: {"10"}, HoseLength: {"2"}, LoadedAmount: {"1000"}, LoadedTemperature: {"20"},
+})
+
+func TestFalseWord05OilOfTheHoseIsBookedOnce(t *testing.T) {
+	for _, row := range []struct {
+		after, left, atCap, atSwap string
+		inUnit                     float64
+	}{
+		{"full", "60", "0", "45", 738},
+		{"pan", "60", "0", "185", 739},
+		{"pan", "60", "140", "45", 739},
+		{"back", "200", "0", "45", 739},
+	} {
+		d := newDrive(t, drainedHose.with(script{
+			HoseAfter: {row.after}, LeftInVessel: {row.left}, EscapedAtCap: {row.atCap}, EscapedAmount: {row.atSwap},
+		}))
+		s := d.until(Decision)
+		v := verdictOf(t, s, 0)
+		near(t, row.after, v.InUnit.Nominal, row.inUnit, 2)
+		if v.Word != Within {
+			t.Errorf("%s: %v, %v ml to put right; want within", row.after, v.Word, v.ActML)
+		}
+	}
+}
+
+// What the pan does not hold of the hose's oil never got into the unit.
+func TestFalseWord05PanThatHoldsLessThanTheHose(t *testing.T) {
+	s := newDrive(t, drainedHose.with(script{
+		HoseAfter: {"pan"}, LeftInVessel: {"60"}, EscapedAtCap: {"0"}, EscapedAmount: {"20"},
+	})).until(Decision)
+	near(t, "in the unit", verdictOf(t, s, 0).InUnit.Nominal, 1000-60-157, 1)
+}
+
+// The end of a hose is seen by somebody: it is never taken by Enter alone, and
+// with its oil in the pan "0 escaped" is not on offer.
+func TestFalseWord05EndOfTheHoseIsNotOnOffer(t *testing.T) {
+	d := newDrive(t, drainedHose.with(script{HoseAfter: {"pan"}, LeftInVessel: {"60"}}))
+	s := d.until(HoseAfter)
+	if v, ok := asked(t, s, HoseAfter).DefaultValue(s); ok {
+		t.Errorf("%+v is on offer", v)
+	}
+	s = d.until(EscapedAtCap)
+	p := asked(t, s, EscapedAtCap)
+	if v, ok := p.DefaultValue(s); ok || !strings.Contains(p.AskText(s), "oil of the hose") {
+		t.Errorf("%q, on offer %+v", p.AskText(s), v)
+	}
+}
+
+// Both words of older files mean what they meant.
+func TestFalseWord05OlderEndsOfTheHoseKeepTheirMeaning(t *testing.T) {
+	for after, inUnit := range map[string]float64{"full": 1000 - 60 - 157.08 - 45, "cleared": 1000 - 60 - 45} {
+		s := newDrive(t, drainedHose.with(script{HoseAfter: {after}, LeftInVessel: {"60"}, EscapedAtCap: {"0"}, EscapedAmount: {"45"}})).until(Decision)
+		near(t, after, s.NetFill(0).Nominal, inUnit, 0.5)
+	}
+}
