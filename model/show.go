@@ -17,7 +17,7 @@ import (
 const Coverage = 2.0
 
 // notWorthML is a ± that no reading of oil comes near, ml: it is not printed.
-const notWorthML = 0.01
+const notWorthML = 0.05
 
 // inUnits words something with figures in the owner's units.
 func inUnits(text func(quantity.Units) string) wording {
