@@ -32,11 +32,10 @@ type Check struct {
 
 // factor is what a reading of a container is multiplied by.
 func (d Device) factor() measure.Value {
-	source := marksOf + d.Name
 	if d.Check != nil {
-		return measure.Gaussian(source+byWater, 1+d.Check.Error, d.Check.U)
+		return measure.Gaussian(measure.Source{Kind: waterSource, Name: d.Name}, 1+d.Check.Error, d.Check.U)
 	}
-	return measure.Rectangular(source, 1, d.ErrorShare)
+	return measure.Rectangular(measure.Source{Kind: marksSource, Name: d.Name}, 1, d.ErrorShare)
 }
 
 // Label is the device as it is shown in a list.

@@ -4,8 +4,9 @@ package model
 // thing, and what would make it smaller.
 
 import (
+	"cmp"
 	"math"
-	"sort"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -15,63 +16,78 @@ import (
 
 // DoubtShare is the part that one thing has in the variance of a sum.
 type DoubtShare struct {
-	Name  string
-	Share float64 // 0 to 1
+	Name  string         // of the thing, in words
+	Share float64        // 0 to 1
+	thing measure.Source // of thingOf
 }
 
 // doubtOf sums contributions to a variance by thing, the largest first.
 func doubtOf(contributions []measure.Contribution) []DoubtShare {
-	shares := map[string]float64{}
+	shares := map[measure.Source]float64{}
 	for _, c := range contributions {
 		if c.C != 0 {
 			shares[thingOf(c.Source)] += c.Share
 		}
 	}
 	doubt := make([]DoubtShare, 0, len(shares))
-	for name, share := range shares {
-		doubt = append(doubt, DoubtShare{name, share})
+	for thing, share := range shares {
+		doubt = append(doubt, DoubtShare{wordsOf(thing), share, thing})
 	}
-	sort.Slice(doubt, func(i, k int) bool {
-		if doubt[i].Share != doubt[k].Share {
-			return doubt[i].Share > doubt[k].Share
-		}
-		return doubt[i].Name < doubt[k].Name
+	slices.SortFunc(doubt, func(a, b DoubtShare) int {
+		return cmp.Or(cmp.Compare(b.Share, a.Share), cmp.Compare(a.Name, b.Name))
 	})
 	return doubt
 }
 
-// Parts of the names of sources. The rest of a name tells the reading.
+// The kinds of source whose name is that of a device or of what was weighed.
+// The name of a container is its owner's. All others are told by their name
+// alone, which is the program's own.
 const (
-	marksOf     = "marks of the " // a container's own error
-	byWater     = ", checked with water"
-	readingOf   = "reading of the "
-	weighingOf  = "weighing the "
-	aboutOil    = "density of the oil"
-	aboutHose   = "hose hold-up"
-	staysBehind = "what stays behind"
-	fillingOf   = "filling of bottle "
-	filmIn      = "film in bottle "
-	bottles     = "the bottles"
+	marksSource   measure.Kind = iota + 1 // a container's own error
+	waterSource                           // the same, checked with water
+	readSource                            // a look at the marks of a container
+	scaleSource                           // a look at the scale
+	weighSource                           // one of two weighings
+	fillingSource                         // what is in a bottle is not what its label says
+	filmSource                            // what stays in a bottle that was emptied
+)
 
+// Names of sources.
+const (
+	aboutOil            = "density of the oil"
+	aboutHose           = "hose hold-up"
+	staysBehind         = "what stays behind"
+	temperature         = "temperature"
+	dampPlug            = "damp plug"
+	bottles             = "the bottles"
 	contradictionStands = "contradiction that stands"
 )
 
+func isMarks(s measure.Source) bool { return s.Kind == marksSource || s.Kind == waterSource }
+
 // thingOf is the thing that a source belongs to: all readings of one jug are
 // one thing.
-func thingOf(source string) string {
-	if i := strings.LastIndex(source, " (line "); i >= 0 {
-		source = source[:i]
+func thingOf(s measure.Source) measure.Source {
+	switch s.Kind {
+	case waterSource:
+		s.Kind = marksSource
+	case fillingSource, filmSource:
+		s.Kind = 0
 	}
-	for _, of := range []string{fillingOf, filmIn} {
-		if strings.HasPrefix(source, of) {
-			return bottles
-		}
+	return measure.Source{Kind: s.Kind, Name: s.Name}
+}
+
+// wordsOf is what a thing is called.
+func wordsOf(thing measure.Source) string {
+	switch thing.Kind {
+	case marksSource:
+		return "marks of the " + thing.Name
+	case readSource, scaleSource:
+		return "reading of the " + thing.Name
+	case weighSource:
+		return "weighing the " + thing.Name
 	}
-	if strings.HasPrefix(source, marksOf) {
-		return strings.TrimSuffix(source, byWater)
-	}
-	thing, _, _ := strings.Cut(source, ", round ")
-	return thing
+	return thing.Name
 }
 
 // mostOfIt is the share from which one thing is most of a doubt.
@@ -88,33 +104,35 @@ func (s *State) adviceOn(doubt []DoubtShare) string {
 	if first.Share < mostOfIt {
 		advice = "The largest part of the doubt"
 	}
-	return advice + ": " + first.Name + ". " + sentence(s.remedy(first.Name))
+	return advice + ": " + first.Name + ". " + sentence(s.remedy(first.thing))
 }
 
 // remedy is what helps against the doubt of a thing.
-func (s *State) remedy(thing string) string {
+func (s *State) remedy(thing measure.Source) string {
 	_, scale := s.ScaleDivisionG()
 	switch {
-	case strings.HasPrefix(thing, marksOf) && scale:
+	case isMarks(thing) && scale:
 		return "use the scale, or check them with water on the scale"
-	case strings.HasPrefix(thing, marksOf) && s.SharedJugNote() != "":
+	case isMarks(thing) && s.SharedJugNote() != "":
 		return "only a scale helps; between out and in it cancels already"
-	case strings.HasPrefix(thing, marksOf) && s.onlyStated():
+	case isMarks(thing) && s.onlyStated():
 		return "only a scale helps"
-	case strings.HasPrefix(thing, marksOf):
+	case isMarks(thing):
 		return "use a scale, or the same container for out and in"
-	case strings.HasPrefix(thing, weighingOf), strings.HasPrefix(thing, readingOf) && strings.HasSuffix(thing, " scale"):
+	case thing.Kind == weighSource || thing.Kind == scaleSource:
 		return "a scale with smaller steps helps"
-	case strings.HasPrefix(thing, readingOf) && scale:
+	case thing.Kind == readSource && scale:
 		return "use the scale, or finer marks"
-	case strings.HasPrefix(thing, readingOf):
+	case thing.Kind == readSource:
 		return "use finer marks or a scale"
-	case thing == aboutHose && !s.HoseKnown():
+	case thing.Kind != 0:
+		return noRemedy
+	case thing.Name == aboutHose && !s.HoseKnown():
 		return "measure the hose's bore and length, or prime it"
-	case thing == staysBehind && s.DryStart():
+	case thing.Name == staysBehind && s.DryStart():
 		return "a dry quantity from the manual helps"
 	}
-	if text, ok := remedies[thing]; ok {
+	if text, ok := remedies[thing.Name]; ok {
 		return text
 	}
 	return noRemedy
@@ -131,7 +149,7 @@ func (s *State) onlyStated() bool {
 
 // remedies are those that do not depend on the job.
 var remedies = map[string]string{
-	"temperature":              "take it with a thermometer, or let the oil cool to the air around",
+	temperature:                "take it with a thermometer, or let the oil cool to the air around",
 	aboutOil:                   "take it from the data sheet, or weigh a full bottle",
 	"density of the old oil":   "measure it with a jug as well",
 	"level before the job":     "nothing helps now; a level seen at the end makes the next job surer",
@@ -142,7 +160,7 @@ var remedies = map[string]string{
 	aboutHose:                  "prime the hose and leave it full, and it cancels",
 	"film in the hose":         "leave the hose full, and it cancels",
 	"what will escape":         "caught and measured, it does not matter",
-	"damp plug":                "weigh a pad before and after",
+	dampPlug:                   "weigh a pad before and after",
 	"guess of what escaped":    "catch it, or weigh the pads before and after",
 	"strokes of the pump":      "measure what is left in the vessel",
 	bottles:                    "weigh them, or measure what was loaded",
@@ -157,14 +175,13 @@ const cancelShare = 0.05
 // cancelling names the container whose own error is a good part of what went
 // in, but hardly any of the difference; "" where there is none.
 func cancelling(net, difference ml20) string {
-	left := map[string]float64{}
+	left := map[measure.Source]float64{}
 	for _, c := range difference.Contributions() {
 		left[c.Source] = math.Abs(c.C)
 	}
 	for _, c := range net.Contributions() {
-		name, marks := strings.CutPrefix(thingOf(c.Source), marksOf)
-		if marks && c.Share > cancelShare && left[c.Source] < math.Abs(c.C)/2 {
-			return "the " + name
+		if isMarks(c.Source) && c.Share > cancelShare && left[c.Source] < math.Abs(c.C)/2 {
+			return "the " + c.Source.Name
 		}
 	}
 	return ""
@@ -185,11 +202,12 @@ func sentence(text string) string {
 func oneOf(job string, v ml20) ml20 {
 	own := measure.Exact(v.Nominal)
 	for _, c := range v.Contributions() {
-		name := c.Source
-		if !strings.HasPrefix(name, marksOf) && name != aboutOil && name != aboutHose {
-			name += " of job " + job
+		source := c.Source
+		ofGarage := isMarks(source) || source.Kind == 0 && (source.Name == aboutOil || source.Name == aboutHose)
+		if !ofGarage {
+			source.Job = job
 		}
-		own = own.Add(measure.Gaussian(name, 0, 1).Scale(c.C))
+		own = own.Add(measure.Gaussian(source, 0, 1).Scale(c.C))
 	}
 	return own
 }

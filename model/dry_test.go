@@ -242,7 +242,7 @@ func TestAdviceWhereNothingCameOut(t *testing.T) {
 		"dry": dry, "water": small.with(script{OilLook: {"milky"}}), "basis chosen": jobs["far below, basis chosen"],
 	} {
 		s := newDrive(t, sc).until(Decision)
-		if got := s.remedy(marksOf + "jug"); got != "only a scale helps" {
+		if got := s.remedy(measure.Source{Kind: marksSource, Name: "jug"}); got != "only a scale helps" {
 			t.Errorf("%s: %q", name, got)
 		}
 	}
@@ -251,7 +251,7 @@ func TestAdviceWhereNothingCameOut(t *testing.T) {
 	if sum.Doubt[0].Name != staysBehind || !strings.Contains(sum.Advice, "A dry quantity") {
 		t.Errorf("%+v: %q", sum.Doubt, sum.Advice)
 	}
-	if got := newDrive(t, small).until(Decision).remedy(staysBehind); !strings.Contains(got, "refill quantity") {
+	if got := newDrive(t, small).until(Decision).remedy(measure.Source{Name: staysBehind}); !strings.Contains(got, "refill quantity") {
 		t.Errorf("after a drain: %q", got)
 	}
 }

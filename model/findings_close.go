@@ -4,6 +4,7 @@ package model
 
 import (
 	"fmt"
+	"garage/tundish/model/measure"
 	"math"
 )
 
@@ -48,7 +49,7 @@ func (s *State) verdictFindings(round int) []Finding {
 // proven.
 func (s *State) spillDominates(v Verdict, round int) (Finding, bool) {
 	doubt := doubtOf(v.Doubt)
-	if v.Word == Within || len(doubt) == 0 || doubt[0].Share < mostOfIt || doubt[0].Name != guessSource {
+	if v.Word == Within || len(doubt) == 0 || doubt[0].Share < mostOfIt || doubt[0].thing != (measure.Source{Name: guessSource}) {
 		return Finding{}, false
 	}
 	return Finding{

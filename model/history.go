@@ -138,7 +138,7 @@ func (s *State) drainScatterML(sound learn.Spread) float64 {
 
 // stayed is how far what stayed behind at this job's drain is off the usual.
 func (s *State) stayed(sdML float64) ml20 {
-	return measure.Gaussian("what stayed behind at job "+s.ID, 0, sdML)
+	return measure.Gaussian(measure.Source{Name: "what stayed behind", Job: s.ID}, 0, sdML)
 }
 
 // Leakage is what the history of a unit says about oil going missing.

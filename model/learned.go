@@ -116,7 +116,7 @@ func (s *State) wholeKnown() (ml20, bool) {
 	if !ok || s.Meaning() != MeansDry || !s.LevelProven() {
 		return ml20{}, false
 	}
-	return c.Add(measure.Gaussian("level at the lip of job "+s.ID, 0, s.levelU())), true
+	return c.Add(measure.Gaussian(measure.Source{Name: levelSource, Job: s.ID}, 0, s.levelU())), true
 }
 
 // LevelProven reports whether the fill is proven and its level was seen.

@@ -4,8 +4,6 @@ package model
 // wrong by, and adds them up: drained, loaded, passed, escaped, net.
 
 import (
-	"fmt"
-
 	"garage/tundish/model/measure"
 	"garage/tundish/model/oil"
 )
@@ -29,26 +27,26 @@ func (s *State) reading(e Entry, d Device, tempC, tempUC float64) ml20 {
 	if len(parts) == 0 {
 		parts = []float64{e.Value.Number}
 	}
-	step := d.GraduationML
+	step, kind := d.GraduationML, readSource
 	if d.Scale {
-		step = d.DivisionG
+		step, kind = d.DivisionG, scaleSource
 	}
 	var looks []measure.Value
 	for i, x := range parts {
 		if x != 0 { // an empty jug is seen to be empty
-			looks = append(looks, measure.Rectangular(fmt.Sprintf("%s%s (line %d.%d)", readingOf, d.Name, e.Seq, i+1), x, step/2))
+			looks = append(looks, measure.Rectangular(measure.Source{Kind: kind, Name: d.Name, Reading: e.Seq, Part: i + 1}, x, step/2))
 		}
 	}
 	sum := measure.Sum(looks...)
 	if d.Scale {
 		return s.weighed(sum)
 	}
-	return s.at20(sum.Mul(d.factor()), fmt.Sprintf("temperature (line %d)", e.Seq), tempC, tempUC)
+	return s.at20(sum.Mul(d.factor()), measure.Source{Name: temperature, Reading: e.Seq}, tempC, tempUC)
 }
 
 // at20 corrects a volume to 20 °C. A temperature out of sense corrects
 // nothing: it cannot get past the entry's check.
-func (s *State) at20(v measure.Value, source string, tempC, tempUC float64) ml20 {
+func (s *State) at20(v measure.Value, source measure.Source, tempC, tempUC float64) ml20 {
 	c, err := oil.CorrectionTo20(s.Oil().Rho15KgM3, tempC)
 	if err != nil {
 		return v
@@ -215,7 +213,7 @@ func (s *State) caught(c catch, p Place) ml20 {
 	case escapePads:
 		return s.soaked(c, p)
 	case escapeDamp:
-		return measure.Rectangular(fmt.Sprintf("damp plug, round %d", p.Round), dampMostML/2, dampMostML/2)
+		return measure.Rectangular(measure.Source{Name: dampPlug, Round: p.Round}, dampMostML/2, dampMostML/2)
 	}
 	return measure.Exact(0)
 }
@@ -223,7 +221,7 @@ func (s *State) caught(c catch, p Place) ml20 {
 // guess is an amount that was guessed.
 func (s *State) guess(e Entry) ml20 {
 	ml := s.roughML(e.Value)
-	return measure.Rectangular(fmt.Sprintf("%s (line %d)", guessSource, e.Seq), ml, guessHalfWidth*ml)
+	return measure.Rectangular(measure.Source{Name: guessSource, Reading: e.Seq}, ml, guessHalfWidth*ml)
 }
 
 // soaked is the difference of two weighings of the pads.
@@ -242,7 +240,7 @@ func (s *State) weighing(e Entry, what string) measure.Value {
 	if !ok {
 		stepG = kitchenStepG
 	}
-	return measure.Rectangular(fmt.Sprintf("%s%s (line %d)", weighingOf, what, e.Seq), e.Value.Number, stepG/2)
+	return measure.Rectangular(measure.Source{Kind: weighSource, Name: what, Reading: e.Seq}, e.Value.Number, stepG/2)
 }
 
 // LetOutML is what was let out in a round.

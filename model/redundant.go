@@ -4,7 +4,6 @@ package model
 // vessel or jug, bottles, scale, strokes.
 
 import (
-	"fmt"
 	"math"
 
 	"garage/tundish/model/balance"
@@ -151,8 +150,8 @@ func (s *State) byBottles(round int) (ml20, bool) {
 		parts = []float64{opened.Value.Number}
 	}
 	for i, ml := range parts {
-		label := measure.Rectangular(fmt.Sprintf("%s%d", fillingOf, i+1), ml, bottleShareHalf*ml)
-		film := measure.Rectangular(fmt.Sprintf("%s%d", filmIn, i+1), bottleFilmML, bottleFilmHalfML)
+		label := measure.Rectangular(measure.Source{Kind: fillingSource, Name: bottles, Part: i + 1}, ml, bottleShareHalf*ml)
+		film := measure.Rectangular(measure.Source{Kind: filmSource, Name: bottles, Part: i + 1}, bottleFilmML, bottleFilmHalfML)
 		used = used.Add(label).Sub(film)
 	}
 	return used, true

@@ -68,29 +68,28 @@ func (s *State) SharedJugNote() string {
 // containers on its two sides were not the same.
 func (s *State) sharedNote(net, target measure.Value) string {
 	together := net.Sub(target).Variance()
-	apart, most, name := together, 0.0, ""
+	apart, most, jug := together, 0.0, measure.Source{}
 	needed := marksIn(target)
 	for source, c := range marksIn(net) {
 		both := math.Max(0, 2*c*needed[source])
 		apart += both
 		if both > most {
-			most, name = both, source
+			most, jug = both, source
 		}
 	}
 	u := s.Units()
 	with, without := u.FormatVolume(Coverage*math.Sqrt(together)), u.FormatVolume(Coverage*math.Sqrt(apart))
-	if name == "" || with == without {
+	if most == 0 || with == without {
 		return ""
 	}
-	name, _, _ = strings.Cut(strings.TrimPrefix(name, marksOf), ",")
-	return fmt.Sprintf("Same %s out and in: its error cancels, ± %s instead of ± %s.", name, with, without)
+	return fmt.Sprintf("Same %s out and in: its error cancels, ± %s instead of ± %s.", jug.Name, with, without)
 }
 
 // marksIn is the part of a doubt that comes from the marks of each container.
-func marksIn(v measure.Value) map[string]float64 {
-	marks := map[string]float64{}
+func marksIn(v measure.Value) map[measure.Source]float64 {
+	marks := map[measure.Source]float64{}
 	for _, c := range v.Contributions() {
-		if strings.HasPrefix(c.Source, marksOf) {
+		if isMarks(c.Source) {
 			marks[c.Source] = c.C
 		}
 	}

@@ -83,22 +83,25 @@ func TestLinesOfHostileNames(t *testing.T) {
 }
 
 func TestThingOf(t *testing.T) {
-	for source, want := range map[string]string{
-		"reading of the jug (line 61.1)":                  "reading of the jug",
-		"reading of the jug (old) (line 61.1)":            "reading of the jug (old)",
-		"reading of the jug (line 61.1) of job 20260418a": "reading of the jug",
-		"temperature (line 61)":                           "temperature",
-		"filling of bottle 2":                             "the bottles",
-		"film in bottle 1":                                "the bottles",
-		"marks of the jug":                                "marks of the jug",
-		"marks of the jug, checked with water":            "marks of the jug",
-		"weighing the vessel (line 80)":                   "weighing the vessel",
-		"guess of what escaped (line 80)":                 "guess of what escaped",
-		"damp plug, round 0":                              "damp plug",
-		"what stays behind":                               "what stays behind",
+	for _, c := range []struct {
+		source measure.Source
+		want   string
+	}{
+		{measure.Source{Kind: readSource, Name: "jug", Reading: 61, Part: 1}, "reading of the jug"},
+		{measure.Source{Kind: readSource, Name: "jug (line 3)", Reading: 61, Part: 1, Job: "20260418a"}, "reading of the jug (line 3)"},
+		{measure.Source{Name: temperature, Reading: 61}, "temperature"},
+		{measure.Source{Kind: fillingSource, Name: bottles, Part: 2}, "the bottles"},
+		{measure.Source{Kind: filmSource, Name: bottles, Part: 1}, "the bottles"},
+		{measure.Source{Kind: marksSource, Name: "jug"}, "marks of the jug"},
+		{measure.Source{Kind: waterSource, Name: "jug"}, "marks of the jug"},
+		{measure.Source{Kind: marksSource, Name: "jug, checked with water"}, "marks of the jug, checked with water"},
+		{measure.Source{Kind: weighSource, Name: "vessel", Reading: 80}, "weighing the vessel"},
+		{measure.Source{Name: guessSource, Reading: 80}, "guess of what escaped"},
+		{measure.Source{Name: dampPlug, Round: 1}, "damp plug"},
+		{measure.Source{Name: staysBehind}, "what stays behind"},
 	} {
-		if got := thingOf(source); got != want {
-			t.Errorf("%q is of %q, want %q", source, got, want)
+		if got := wordsOf(thingOf(c.source)); got != c.want {
+			t.Errorf("%+v is of %q, want %q", c.source, got, c.want)
 		}
 	}
 }
@@ -129,7 +132,8 @@ func TestNoChanceIsCertain(t *testing.T) {
 
 // Readings of two jobs on the same line number are two errors; the jug is one.
 func TestJobsShareContainersNotReadings(t *testing.T) {
-	v := measure.Rectangular("reading of the jug (line 7.1)", 500, 5).Mul(measure.Rectangular("marks of the jug", 1, 0.02))
+	v := measure.Rectangular(measure.Source{Kind: readSource, Name: "jug", Reading: 7, Part: 1}, 500, 5).
+		Mul(measure.Rectangular(measure.Source{Kind: marksSource, Name: "jug"}, 1, 0.02))
 	a, b := oneOf("a", v), oneOf("b", v)
 	if a.Nominal != v.Nominal || !(abs(a.U()-v.U()) < 1e-9) {
 		t.Errorf("%v ± %v became %v ± %v", v.Nominal, v.U(), a.Nominal, a.U())

@@ -257,9 +257,40 @@ func TestEveryDoubtHasARemedy(t *testing.T) {
 		s := Fold(driven(t, name), Offers{})
 		for _, u := range unfoldAll(s) {
 			for _, d := range u.sum.Doubt {
-				if s.remedy(d.Name) == noRemedy || strings.ContainsAny(d.Name, "(0123456789") {
+				if s.remedy(d.thing) == noRemedy || strings.ContainsAny(d.Name, "(0123456789") {
 					t.Errorf("%s, %s: nothing helps against %q", name, u.what, d.Name)
 				}
+			}
+		}
+	}
+}
+
+// What an owner calls a jug changes nothing of what is said beside its name.
+func TestFalseWord18AnOwnersNameMeansNothing(t *testing.T) {
+	const plain = "qqq"
+	said := func(job, name string) string {
+		d := Job{ID: "a", Started: start, Entries: slices.Clone(driven(t, job).Entries)}
+		for i, e := range d.Entries {
+			if e.Topic == ContainerName && e.Item == 0 {
+				d.Entries[i].Value.Text = name
+			}
+		}
+		s := Fold(d, Offers{})
+		var b strings.Builder
+		for _, u := range unfoldAll(s) {
+			fmt.Fprintln(&b, u.what, u.sum.Advice, u.sum.Facts)
+			for _, d := range u.sum.Doubt {
+				fmt.Fprintf(&b, "%s %.9f\n", d.Name, d.Share)
+			}
+		}
+		return b.String() + s.SharedJugNote()
+	}
+	for _, job := range jobNames() {
+		want := said(job, plain)
+		for _, name := range []string{"reading of the scale", "x, checked with water", "jug (line 3)", "jug, round 1", "kitchen scale",
+			"marks of the jug", "density of the oil", "what stays behind", "weighing the pads", "film in bottle 1"} {
+			if got := said(job, name); got != strings.ReplaceAll(want, plain, name) {
+				t.Errorf("%s, called %q:\n%s\nwant:\n%s", job, name, got, strings.ReplaceAll(want, plain, name))
 			}
 		}
 	}
@@ -275,8 +306,8 @@ func TestWeepAfterLettingOut(t *testing.T) {
 // Four readings of one jug are one thing, and most of the doubt, though none of
 // them is the largest single source.
 func TestDoubtIsNamedByThing(t *testing.T) {
-	v := measure.Sum(measure.Gaussian("what stays behind", 500, 5), measure.Gaussian("reading of the jug (line 1.1)", 0, 4),
-		measure.Gaussian("reading of the jug (line 2.1)", 0, 4))
+	v := measure.Sum(measure.Gaussian("what stays behind", 500, 5), measure.Gaussian(measure.Source{Kind: readSource, Name: "jug", Reading: 1, Part: 1}, 0, 4),
+		measure.Gaussian(measure.Source{Kind: readSource, Name: "jug", Reading: 2, Part: 1}, 0, 4))
 	if got := DoubtName(v.Contributions()); got != "reading of the jug" {
 		t.Errorf("most of the doubt: %q", got)
 	}

@@ -83,7 +83,7 @@ func valueProblem(values []NamedValue, balances []Balance) ([]string, problem, [
 // no source. Contributions far below minUML are left out, lest their squares
 // underflow.
 func sourceFactor(measured []measure.Value) *mat.Dense {
-	column := map[string]int{}
+	column := map[measure.Source]int{}
 	for _, v := range measured {
 		for _, c := range v.Contributions() {
 			if _, known := column[c.Source]; !known {

@@ -41,17 +41,17 @@ func (r Running) SD() float64 {
 // Spread is how a quantity scatters from job to job beyond what its readings explain.
 // The zero Spread holds no job.
 type Spread struct {
-	jobs     Running            // of the nominals, ml
-	readings float64            // Σ u²(x_i), ml²
-	ofSum    map[string]float64 // what each source contributes to Σ x_i, ml
-	sumVar   float64            // u²(Σ x_i), ml²
+	jobs     Running                    // of the nominals, ml
+	readings float64                    // Σ u²(x_i), ml²
+	ofSum    map[measure.Source]float64 // what each source contributes to Σ x_i, ml
+	sumVar   float64                    // u²(Σ x_i), ml²
 }
 
 // Add adds what a job showed, ml.
 func (s *Spread) Add(x measure.Value) {
 	s.jobs.Add(x.Nominal)
 	if s.ofSum == nil {
-		s.ofSum = map[string]float64{}
+		s.ofSum = map[measure.Source]float64{}
 	}
 	for _, part := range x.Contributions() {
 		before := s.ofSum[part.Source]

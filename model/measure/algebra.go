@@ -5,7 +5,6 @@
 package measure
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 )
@@ -76,7 +75,7 @@ func Combine(nominal float64, partials []float64, vs []Value) (Value, error) {
 
 // gather sorts terms in place and adds up those of the same source.
 func gather(terms []term) []term {
-	slices.SortStableFunc(terms, func(a, b term) int { return cmp.Compare(a.source, b.source) })
+	slices.SortStableFunc(terms, func(a, b term) int { return a.source.compare(b.source) })
 	kept := terms[:0]
 	for i := 0; i < len(terms); {
 		source, c := terms[i].source, 0.0
@@ -100,7 +99,7 @@ func linear(nominal, kv float64, v Value, kw float64, w Value) Value {
 	a, b := v.terms, w.terms
 	terms := make([]term, 0, len(a)+len(b))
 	for len(a) > 0 && len(b) > 0 {
-		switch order := cmp.Compare(a[0].source, b[0].source); {
+		switch order := a[0].source.compare(b[0].source); {
 		case order < 0:
 			terms = appendTerm(terms, a[0].source, kv*a[0].c)
 			a = a[1:]
@@ -122,7 +121,7 @@ func linear(nominal, kv float64, v Value, kw float64, w Value) Value {
 }
 
 // appendTerm drops contributions that have cancelled.
-func appendTerm(terms []term, source string, c float64) []term {
+func appendTerm(terms []term, source Source, c float64) []term {
 	if c == 0 {
 		return terms
 	}

@@ -144,8 +144,8 @@ func TestGUMH1EndGauge(t *testing.T) {
 		source string
 		c      float64
 	}{{"standard", 25}, {"difference of temperature", -16.6}, {"comparator systematic", 6.7}} {
-		if budget[i].Source != want.source {
-			t.Errorf("contribution %d is %q, want %q", i, budget[i].Source, want.source)
+		if budget[i].Source.Name != want.source {
+			t.Errorf("contribution %d is %+v, want %q", i, budget[i].Source, want.source)
 		}
 		near(t, want.source, budget[i].C, want.c, 0.05)
 	}

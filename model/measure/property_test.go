@@ -3,7 +3,6 @@
 package measure
 
 import (
-	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -22,7 +21,7 @@ func values() *rapid.Generator[Value] {
 		v := Exact(rapid.Float64Range(-10, 10).Draw(t, "nominal"))
 		for _, s := range sourcePool {
 			if rapid.Bool().Draw(t, "has "+s) {
-				v = v.Add(Value{terms: []term{{s, rapid.Float64Range(-3, 3).Filter(notTiny).Draw(t, "c")}}})
+				v = v.Add(Value{terms: []term{{Source{Name: s}, rapid.Float64Range(-3, 3).Filter(notTiny).Draw(t, "c")}}})
 			}
 		}
 		return v
@@ -32,7 +31,9 @@ func values() *rapid.Generator[Value] {
 func notTiny(x float64) bool { return math.Abs(x) > 1e-3 }
 
 // contribution returns what a source adds to v, through the public covariance.
-func contribution(v Value, s string) float64 { return Covariance(v, Value{terms: []term{{s, 1}}}) }
+func contribution(v Value, s string) float64 {
+	return Covariance(v, Value{terms: []term{{Source{Name: s}, 1}}})
+}
 
 func sameValue(t *rapid.T, what string, got, want Value) {
 	t.Helper()
@@ -45,7 +46,7 @@ func sameValue(t *rapid.T, what string, got, want Value) {
 			t.Fatalf("%s: contribution of %v is %v, want %v", what, s, g, w)
 		}
 	}
-	inOrder := slices.IsSortedFunc(got.terms, func(a, b term) int { return cmp.Compare(a.source, b.source) })
+	inOrder := slices.IsSortedFunc(got.terms, func(a, b term) int { return a.source.compare(b.source) })
 	if !inOrder {
 		t.Fatalf("%s: terms out of order: %v", what, got.terms)
 	}

@@ -5,8 +5,8 @@
 // uncertainty works on (JCGM 100:2008, section 5). Because every operation keeps
 // the sources, an error shared by two values cancels in their difference and
 // doubles in their sum, as it does on the bench: a jug that reads 2 % high reads
-// 2 % high both times. A source is known by its name: the same name is the same
-// error, and a reading taken twice needs two.
+// 2 % high both times. Equal sources are the same error, and a reading taken twice
+// needs two.
 //
 // Everything is first order, the unit is the caller's, and values are immutable,
 // so they may be copied and shared freely. A scale error belongs to a
@@ -28,7 +28,7 @@ import (
 // term is one source's contribution: sensitivity × standard uncertainty, signed,
 // in the unit of the value.
 type term struct {
-	source string
+	source Source
 	c      float64
 }
 
@@ -41,19 +41,19 @@ type Value struct {
 // Exact returns x without any uncertainty.
 func Exact(x float64) Value { return Value{Nominal: x} }
 
-// Gaussian returns x with standard uncertainty u from one normal source. The
-// sign of u is ignored; u = 0 gives an exact value.
-func Gaussian(source string, x, u float64) Value {
+// Gaussian returns x with standard uncertainty u from one normal source, given by
+// its name alone or in full. The sign of u is ignored; u = 0 gives an exact value.
+func Gaussian[S string | Source](source S, x, u float64) Value {
 	if u == 0 {
 		return Exact(x)
 	}
-	return Value{Nominal: x, terms: []term{{source, math.Abs(u)}}}
+	return Value{Nominal: x, terms: []term{{inFull(source), math.Abs(u)}}}
 }
 
 // Rectangular returns x known to lie within ± halfWidth, anywhere in it with
 // equal probability: u = halfWidth/√3 (JCGM 100:2008, 4.3.7). The sign of
 // halfWidth is ignored; 0 gives an exact value.
-func Rectangular(source string, x, halfWidth float64) Value {
+func Rectangular[S string | Source](source S, x, halfWidth float64) Value {
 	return Gaussian(source, x, halfWidth/math.Sqrt(3))
 }
 
@@ -86,7 +86,7 @@ func (v Value) U() float64 { return math.Sqrt(v.Variance()) }
 func Covariance(v, w Value) float64 {
 	sum := 0.0
 	for a, b := v.terms, w.terms; len(a) > 0 && len(b) > 0; {
-		switch order := cmp.Compare(a[0].source, b[0].source); {
+		switch order := a[0].source.compare(b[0].source); {
 		case order < 0:
 			a = a[1:]
 		case order > 0:
@@ -101,7 +101,7 @@ func Covariance(v, w Value) float64 {
 
 // Contribution is one line of a value's uncertainty budget.
 type Contribution struct {
-	Source string
+	Source Source
 	C      float64 // sensitivity × standard uncertainty, signed, in the value's unit
 	Share  float64 // of the variance, 0 to 1
 }

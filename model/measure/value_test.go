@@ -43,7 +43,7 @@ func TestSameJugCancels(t *testing.T) {
 	near(t, "u(in + out)", in.Add(out).U(), math.Hypot(5*math.Sqrt(2.0/3), 2*16.6/math.Sqrt(3)), 1e-9)
 
 	budget := out.Contributions()
-	if budget[0].Source != "jug scale" {
+	if budget[0].Source.Name != "jug scale" {
 		t.Errorf("largest contribution is %v, want the jug scale", budget[0].Source)
 	}
 	near(t, "its share", budget[0].Share, 16.6*16.6/(16.6*16.6+25), 1e-12)
@@ -52,7 +52,7 @@ func TestSameJugCancels(t *testing.T) {
 func TestBudgetOrderIsFixedWhereEqual(t *testing.T) {
 	for range 3 {
 		budget := Sum(Gaussian("c", 1, 1), Gaussian("a", 1, 1), Gaussian("b", 1, 1)).Contributions()
-		if order := budget[0].Source + budget[1].Source + budget[2].Source; order != "abc" {
+		if order := budget[0].Source.Name + budget[1].Source.Name + budget[2].Source; order != "abc" {
 			t.Errorf("order %q, want abc", order)
 		}
 	}
