@@ -6,7 +6,9 @@ package main
 // as it was asked.
 
 import (
+	"bytes"
 	"fmt"
+	"os"
 	"os/exec"
 	"path/filepath"
 	"strings"
@@ -65,5 +67,36 @@ func TestFalseWord11TheQuestionStaysAsItWasAsked(t *testing.T) {
 	}
 	if text := l.run("summary", "last", "--format", "json"); !strings.Contains(text, `"asked":"STOP: 252 ml short`) {
 		t.Error("the file does not keep the question")
+	}
+}
+
+// What an owner calls a jug changes nothing in the record but its name.
+func TestFalseWord18AnOwnersNameChangesNoWord(t *testing.T) {
+	t.Parallel()
+	text, err := os.ReadFile("../../testdata/jobs/drain-port.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	const plain = "qqq"
+	record := func(name string) string {
+		folder := t.TempDir()
+		file, path := filepath.Join(folder, "job.json"), filepath.Join(folder, "jobs.db")
+		if err := os.WriteFile(file, bytes.ReplaceAll(text, []byte("measuring jug"), []byte(name)), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		if code, _, stderr := runHere(t, nil, "import", file, "--store", path); code != exitDone {
+			t.Fatalf("import: %d, %s", code, stderr)
+		}
+		code, out, stderr := runHere(t, nil, "summary", "20260418-7", "--format", "md", "--store", path)
+		if code != exitDone || !strings.Contains(out, name) {
+			t.Fatalf("summary: %d, %s\n%s", code, stderr, out)
+		}
+		return out
+	}
+	want := record(plain)
+	for _, name := range []string{"reading of the scale", "x, checked with water", "kitchen scale", "jug, round 1"} {
+		if got := record(name); got != strings.ReplaceAll(want, plain, name) {
+			t.Errorf("called %q, the record says:\n%s\nwant:\n%s", name, got, strings.ReplaceAll(want, plain, name))
+		}
 	}
 }

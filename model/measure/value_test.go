@@ -52,7 +52,7 @@ func TestSameJugCancels(t *testing.T) {
 func TestBudgetOrderIsFixedWhereEqual(t *testing.T) {
 	for range 3 {
 		budget := Sum(Gaussian("c", 1, 1), Gaussian("a", 1, 1), Gaussian("b", 1, 1)).Contributions()
-		if order := budget[0].Source.Name + budget[1].Source.Name + budget[2].Source; order != "abc" {
+		if order := budget[0].Source.Name + budget[1].Source.Name + budget[2].Source.Name; order != "abc" {
 			t.Errorf("order %q, want abc", order)
 		}
 	}
