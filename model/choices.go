@@ -211,6 +211,7 @@ var drainedMoreOptions = []Option{
 
 // What a second look found, where far too little or too much came out.
 const (
+	lookedTyped      = "typed_wrong"
 	lookedMore       = "more"
 	lookedSame       = "nothing_more"
 	lookedNeighbour  = "neighbour"
@@ -218,12 +219,16 @@ const (
 	lookedOverfilled = "overfilled"
 )
 
+var typedWrong = Option{lookedTyped, "I typed it wrong: ask for the amount again", "the old one stays in the ledger, struck out"}
+
 var belowOptions = []Option{
+	typedWrong,
 	{lookedMore, "More came out: measure it", ""},
 	{lookedSame, "Looked: nothing more, it is the right unit", "oil was lost: look for the leak"},
 }
 
 var aboveOptions = []Option{
+	typedWrong,
 	{lookedMore, "More came out: measure it", ""},
 	{lookedNeighbour, "The neighbour's level is low", "a seal between the two leaks"},
 	{lookedWater, "There is water in it", "fill, drive a little, drain again"},

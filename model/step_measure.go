@@ -19,7 +19,7 @@ func measureBlocks() []block {
 
 func drainedSpecs() []Spec {
 	amount := amountSpec(DrainedAmount, DrainedWith, "How much came out?", nil)
-	amount.Check = checkDrained
+	amount.Check, amount.AskOf, amount.Stale = checkDrained, askDrained(amount.AskOf), saidTypedWrong
 	return []Spec{
 		withSpec(DrainedWith, DrainedAmount, "Measured with what?", always),
 		amount,
@@ -38,10 +38,56 @@ func drainedSpecs() []Spec {
 		},
 		{
 			Topic: LookedAgain, Kind: Choose, Safety: true, Options: aboveOptions, OptionsOf: lookedOptions,
-			When: farAtLast, Stale: movedFrom(gapOf), Confirms: gapOf,
+			When: farAtLast, Stale: lookedBefore, Confirms: gapOf,
 			AskOf: askLookAgain, WhyOf: whyLookAgain,
 		},
 	}
+}
+
+// askDrained asks for the first amount in plain words, and says of each that is
+// added what it is added to.
+func askDrained(first wording) wording {
+	return func(s *State, p Place) string {
+		if p.Item == 0 || s.measuresAgain(p) {
+			return first(s, p)
+		}
+		return "How much MORE came out? It is added to " + s.outBefore(p)
+	}
+}
+
+// measuresAgain reports whether an amount that came out is of the same oil as
+// the one before.
+func (s *State) measuresAgain(p Place) bool {
+	return s.choice(Place{DrainedMore, p.Round, p.Item - 1}) == moreAgain
+}
+
+// outBefore is what came out before an item, as it was read; at 20 °C where the
+// readings cannot simply be added.
+func (s *State) outBefore(p Place) string {
+	first, _ := s.at(Place{DrainedAmount, p.Round, 0})
+	sum := first.Value.Number
+	for i := 1; i < p.Item; i++ {
+		at := Place{DrainedAmount, p.Round, i}
+		e, _ := s.at(at)
+		if e.Value.Unit != first.Value.Unit || s.measuresAgain(at) {
+			return s.Units().FormatVolume(s.Drained().Total.Nominal)
+		}
+		sum += e.Value.Number
+	}
+	return s.show(sum, first.Value.Unit)
+}
+
+// saidTypedWrong voids an amount of which the owner said, after it, that it was
+// typed wrong.
+func saidTypedWrong(s *State, p Place, e Entry) bool {
+	looked, ok := s.at(p.of(LookedAgain))
+	return ok && looked.Value.Choice == lookedTyped && looked.Seq > e.Seq
+}
+
+// lookedBefore voids a second look once the gap that it was for is another, or
+// the amount that it called wrong has been typed again.
+func lookedBefore(s *State, p Place, e Entry) bool {
+	return e.Value.Choice == lookedTyped || movedFrom(gapOf)(s, p, e)
 }
 
 func settleSpecs() []Spec {

@@ -32,7 +32,7 @@ func coachedJobs() map[string]map[model.Topic]string {
 		"moved by hand": with(map[model.Topic]string{model.MagnetLook: "3", model.ChipsDecision: "2"}),
 		"wrong box":     with(map[model.Topic]string{model.DrainedAmount: "1900", model.WrongBoxDecision: "1"}),
 		"right box":     with(map[model.Topic]string{model.DrainedAmount: "1900", model.WrongBoxDecision: "2", model.BasisWhy: "the book is wrong"}),
-		"far below":     with(map[model.Topic]string{model.DrainedAmount: "200|100", model.LookedAgain: "1|2", model.Basis: "2", model.BasisWhy: "lost", model.Decision: "2", model.LeftWhy: "what was lost is not known"}),
+		"far below":     with(map[model.Topic]string{model.DrainedAmount: "200|100", model.LookedAgain: "2|3", model.Basis: "2", model.BasisWhy: "lost", model.Decision: "2", model.LeftWhy: "what was lost is not known"}),
 		"water":         with(map[model.Topic]string{model.OilLook: "3"}),
 		"hot oil":       with(map[model.Topic]string{model.OilTemperature: "55|45", model.HotOilGoOn: "1"}),
 		"correction": with(map[model.Topic]string{

@@ -28,8 +28,8 @@ func troubled() map[string]map[model.Topic]string {
 	return map[string]map[model.Topic]string{
 		"small job":   with(nil),
 		"level port":  levelPort,
-		"far below":   with(map[model.Topic]string{model.DrainedAmount: "200", model.LookedAgain: "2", model.BasisWhy: "lost"}),
-		"far above":   with(map[model.Topic]string{model.DrainedAmount: "800", model.LookedAgain: "5", model.BasisWhy: "the book is wrong"}),
+		"far below":   with(map[model.Topic]string{model.DrainedAmount: "200", model.LookedAgain: "3", model.BasisWhy: "lost"}),
+		"far above":   with(map[model.Topic]string{model.DrainedAmount: "800", model.LookedAgain: "6", model.BasisWhy: "the book is wrong"}),
 		"wrong box":   with(map[model.Topic]string{model.DrainedAmount: "1900", model.LookedAgain: "5", model.WrongBoxDecision: "2", model.BasisWhy: "it is"}),
 		"chips":       with(map[model.Topic]string{model.MagnetLook: "3", model.ChipsDecision: "2"}),
 		"milky":       with(map[model.Topic]string{model.OilLook: "3"}),
@@ -38,7 +38,7 @@ func troubled() map[string]map[model.Topic]string {
 		"hot oil":     with(map[model.Topic]string{model.OilTemperature: "55", model.HotOilGoOn: "2"}),
 		"air, adapts": with(map[model.Topic]string{model.AirInLine: "2", model.EscapedAtCap: "130", model.WasherFitted: "2", model.Decision: "2", model.LeftWhy: "x"}),
 		"imperial": with(map[model.Topic]string{
-			model.DisplayUnits: "3", model.Capacity: "21.1", model.DrainedAmount: "12", model.LookedAgain: "2", model.BasisWhy: "lost",
+			model.DisplayUnits: "3", model.Capacity: "21.1", model.DrainedAmount: "12", model.LookedAgain: "3", model.BasisWhy: "lost",
 			model.LoadedAmount: "22", model.EscapedAmount: "1.8",
 		}),
 		"weeping":  with(map[model.Topic]string{model.LeakCheck: "2", model.LeakedHow: "1", model.LeakedAmount: "30"}),

@@ -40,7 +40,7 @@ func TestFalseWord11TheQuestionStaysAsItWasAsked(t *testing.T) {
 	l := prepared(t, "How much came out?")
 	o := &owner{t: t, answers: smallJob()}
 	o.answers["How much came out?"] = []string{"300", "500"}
-	o.answers["STOP: 252 ml short"] = []string{"\x01"} // more came out
+	o.answers["STOP: 252 ml short"] = []string{"\x02"} // more came out
 	l.start()
 	defer l.kill()
 	asked, said := "", ""

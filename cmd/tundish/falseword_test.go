@@ -47,7 +47,7 @@ func TestFalseWord07OverruledInTheLineMode(t *testing.T) {
 	t.Parallel()
 	job := smallJob()
 	for ask, line := range map[string]string{
-		"What does that quantity": "\x02", "How far is the level": "\x01", "How much came out?": "400", "STOP": "\x02", "Out: ": "\x02", "Why? A line": "the manual",
+		"What does that quantity": "\x02", "How far is the level": "\x01", "How much came out?": "400", "STOP": "\x03", "Out: ": "\x02", "Why? A line": "the manual",
 		"Really in the vessel now?": "675", "In the unit": "\x02", "Why is it left": "nothing better",
 	} {
 		job[ask] = []string{line}

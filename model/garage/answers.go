@@ -145,7 +145,7 @@ func (w *World) caught(s *model.State, p model.Prompt) []string {
 // token is what is chosen, "" for the first.
 func (w *World) token(s *model.State, p model.Prompt, options []model.Option) string {
 	usual, _ := p.DefaultValue(s)
-	if p.Topic == model.LookedAgain && p.Place.Item > 2 { // enough of it
+	if before, _ := s.Answer(p.Place); p.Topic == model.LookedAgain && (p.Place.Item > 2 || before.Value.Choice == "typed_wrong") { // enough of it
 		return "nothing_more"
 	}
 	if w.Slips.Has(ClicksOn) && p.Step != model.Prepare && p.Place.Round < 4 {
