@@ -41,6 +41,7 @@ type answer struct {
 	chosen  pointer // into choices
 	digit   rune    // the key that confirms an acknowledgement
 	problem string  // why the last attempt was refused
+	earlier bool    // what stands in the field was typed before: the first key replaces it
 
 	readings []model.Reading // of what was typed, while it is asked which is meant
 	meant    *model.Value    // the reading chosen
@@ -96,10 +97,34 @@ func (a answer) text() string {
 }
 
 func (a answer) withText(text string) answer {
+	a.earlier = false
 	if a.isField() {
 		a.field.SetValue(text)
 		a.field.CursorEnd()
 	}
+	return a
+}
+
+// withEarlier is the answer with what was typed at an earlier time, for Enter to
+// take again or the first key to replace.
+func (a answer) withEarlier(text string) answer {
+	a = a.withText(text)
+	a.earlier = a.text() != ""
+	return a
+}
+
+// edited gives a key to the field. One that types or deletes replaces what was
+// typed earlier; the cursor can be moved into it, to change it.
+func (a answer) edited(msg tea.KeyMsg) answer {
+	switch msg.Type {
+	case tea.KeyRunes, tea.KeySpace, tea.KeyBackspace, tea.KeyDelete, tea.KeyCtrlH, tea.KeyCtrlU, tea.KeyCtrlK, tea.KeyCtrlW:
+		if a.earlier {
+			a = a.withText("")
+		}
+	case tea.KeyLeft, tea.KeyRight, tea.KeyHome, tea.KeyEnd:
+		a.earlier = false
+	}
+	a.field, _ = a.field.Update(msg)
 	return a
 }
 
@@ -150,8 +175,7 @@ func (a answer) key(msg tea.KeyMsg, k keymap) (answer, outcome) {
 	if matches(msg, k.Accept) {
 		return a, outAccept
 	}
-	a.field, _ = a.field.Update(msg)
-	return a, outNothing
+	return a.edited(msg), outNothing
 }
 
 // canTakeAll says whether + takes over the offers: not once something is typed,
@@ -176,10 +200,10 @@ func (a answer) unknownIsAKey(s *model.State) bool {
 }
 
 // clears says whether the sign that opens the menu clears what is typed: a
-// figure, which is all that a number pad can type. In a line of text, or a unit
-// such as N*m, it is text.
+// figure, which is all that a number pad can type, or what was typed earlier.
+// In a line of text, or a unit such as N*m, it is text.
 func (a answer) clears() bool {
-	return a.isField() && a.prompt.Kind != model.Free && a.text() != "" && !strings.ContainsFunc(a.text(), unicode.IsLetter)
+	return a.earlier || a.isField() && a.prompt.Kind != model.Free && a.text() != "" && !strings.ContainsFunc(a.text(), unicode.IsLetter)
 }
 
 func (a answer) keyChoose(msg tea.KeyMsg, k keymap) (answer, outcome) {

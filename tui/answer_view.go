@@ -47,6 +47,9 @@ func (a answer) fieldLine(sc scene) string {
 		field.Width = min(textCells, max(sc.width-7-ansi.StringWidth(hint), leastTextCells))
 	}
 	field.TextStyle, field.Cursor.Style, field.Cursor.TextStyle = t.Field, t.Field, t.Field
+	if a.earlier {
+		field.TextStyle = t.Dim
+	}
 	shown := field.View()
 	line := "   " + t.Accent.Render(t.Glyphs.ArrowRight) + " " + shown
 	if unit != "" {

@@ -93,9 +93,9 @@ func (g guide) ask() guide {
 		g.rest = g.state.TakeOver(g.answer.prompt.Part, time.Time{})
 	}
 	if g.kept.Text != "" && g.kept.Place == p.Place {
-		g.answer = g.answer.withText(g.kept.Text)
+		g.answer = g.answer.withEarlier(g.kept.Text)
 		g.kept = Draft{}
-		g.notice = "as you had typed it"
+		g.notice = "as you had typed it: Enter takes it, the first key replaces it"
 		return g.redraft()
 	}
 	return g
@@ -121,9 +121,13 @@ func (g guide) correct(seq int) guide {
 	g.answer = newAnswer(g.state, p)
 	g.finished = false
 	entries, _ := g.state.Ledger()
+	old := entries[seq-1]
 	g.notice = "the old answer is kept, struck out; Esc leaves it as it was"
-	if typed := entries[seq-1].Typed; typed != "" {
-		g.answer = g.answer.withText(typed)
+	if g.answer = g.answer.withEarlier(old.Typed); g.answer.earlier {
+		g.notice = "the first key replaces it; " + g.notice
+	}
+	if p.Kind == model.Choose && !p.Safety {
+		g.answer.chosen.at = slices.IndexFunc(g.answer.choices, func(o model.Option) bool { return o.Token == old.Value.Choice })
 	}
 	return g
 }
@@ -256,7 +260,7 @@ func (g guide) saveFailed(msg saveFailedMsg) guide {
 
 // draftCmd keeps what is half typed, if typing has paused since.
 func (g guide) draftCmd(cfg Config, tag int) tea.Cmd {
-	if tag != g.draftTag || g.fresh || g.saving || g.finished {
+	if tag != g.draftTag || g.fresh || g.saving || g.finished || g.again {
 		return nil
 	}
 	d := Draft{Place: g.answer.prompt.Place, Text: g.answer.text(), At: cfg.Clock()}

@@ -51,6 +51,7 @@ type Config struct {
 	Export  func(id string) (path string, err error)
 	Bell    io.Writer       // the terminal to ring; nil rings nothing
 	Leave   <-chan struct{} // closed to end the line mode; nil: never
+	Passing bool            // what is entered is thrown away when the guide is left
 	// Coach says in one line what could be answered to a question; nil, or "",
 	// says nothing.
 	Coach func(model.Prompt) string

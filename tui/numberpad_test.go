@@ -174,3 +174,34 @@ func TestPagesEndAtTheirEnd(t *testing.T) {
 		}
 	}
 }
+
+// Wherever the screen says that * clears, it does, in a correction too; and
+// what is typed into a correction is all that is in the field.
+func TestFalseWord17StarClearsWhereItSaysSo(t *testing.T) {
+	st := newStage(t, newMemory(), 120, 40)
+	st.upTo(model.Decision)
+	for _, e := range st.app.guide.state.Standing() {
+		m, cmd := st.app.carryOut(wantCorrect{e.Seq})
+		st.app = m.(App)
+		st.run(cmd)
+		old := st.app.guide.answer.text()
+		if !st.app.guide.answer.isField() || old == "" {
+			st.press(tea.KeyEsc)
+			continue
+		}
+		st.sees("* clear", "the first key replaces it")
+		st.typed("*")
+		if text := st.app.guide.answer.text(); text != "" {
+			t.Errorf("%v: * leaves %q of %q", e.Topic, text, old)
+		}
+		st.press(tea.KeyEsc)
+		m, cmd = st.app.carryOut(wantCorrect{e.Seq})
+		st.app = m.(App)
+		st.run(cmd)
+		st.typed("7")
+		if text := st.app.guide.answer.text(); text != "7" {
+			t.Errorf("%v: 7 on %q gives %q", e.Topic, old, text)
+		}
+		st.press(tea.KeyEsc)
+	}
+}

@@ -15,8 +15,9 @@ type pick struct {
 }
 
 type picker struct {
-	picks  []pick
-	chosen pointer
+	unfinished []model.Head
+	picks      []pick
+	chosen     pointer
 }
 
 func newPicker(unfinished, units []model.Head) picker {
@@ -29,7 +30,7 @@ func newPicker(unfinished, units []model.Head) picker {
 		h := units[i]
 		picks = append(picks, pick{"New job: " + jobName(h.Vehicle, h.UnitName), "last " + h.Started.Local().Format("2 Jan 2006"), wantNew{&h}})
 	}
-	return picker{picks: picks}
+	return picker{unfinished: unfinished, picks: picks}
 }
 
 func listForPicking(j Journal) tea.Cmd {

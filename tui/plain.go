@@ -33,6 +33,8 @@ type plain struct {
 	told   string          // state of the unit and step, as last told
 	stands map[string]bool // how things stand, as told since
 	asked  asking          // as last told in full
+
+	unfinished []model.Head // as listed to choose from
 }
 
 // asking is a question at a moment of the job.
@@ -64,6 +66,7 @@ func RunPlain(in io.Reader, out io.Writer, cfg Config, t theme.Theme) error {
 		err = p.run()
 	}
 	if err == errLeft || err == io.EOF {
+		p.sayFarewell()
 		return nil
 	}
 	return err
@@ -161,6 +164,7 @@ func (p *plain) open() error {
 	if len(msg.unfinished)+len(msg.units) == 0 {
 		return p.load(wantNew{})
 	}
+	p.unfinished = msg.unfinished
 	return p.pickJob(newPicker(msg.unfinished, msg.units))
 }
 
@@ -294,7 +298,6 @@ func (p *plain) command(words []string) error {
 	g := p.guide
 	switch words[0] {
 	case "quit", "leave":
-		p.say("Everything accepted is kept. %s.", g.state.StateWords())
 		return errLeft
 	case "undo":
 		if e, ok := g.state.UndoEntry(p.cfg.Clock()); ok {

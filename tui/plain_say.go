@@ -32,6 +32,14 @@ func (p *plain) tellState() {
 	}
 }
 
+// sayFarewell says how things stand when the job is left.
+func (p *plain) sayFarewell() {
+	p.say("")
+	for _, line := range p.cfg.farewell(p.guide.state, p.unfinished, p.theme) {
+		p.say("%s", line)
+	}
+}
+
 // tellQuestion says a question in full the first time, and after a mistake only
 // the line that asks.
 func (p *plain) tellQuestion() {

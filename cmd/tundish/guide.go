@@ -103,6 +103,11 @@ func (f lookFlags) open(o *outside, s *store.Store, cfg tui.Config) error {
 	defer stop()
 	last, err := program.Run()
 	app, ok := last.(tui.App)
+	if ok {
+		for _, line := range app.Farewell() {
+			fmt.Fprintln(o.out, line) // where the window is shut, nobody is left to read it
+		}
+	}
 	switch {
 	case ok && app.Unsaved():
 		return errors.Join(err, errors.New("the last reading may not have been stored; open the guide again and look"))

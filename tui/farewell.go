@@ -1,0 +1,65 @@
+package tui
+
+// This file says what stays to be read on the terminal when the guide is left:
+// how each unit that is open stands, and how to go on.
+
+import (
+	"garage/tundish/model"
+	"garage/tundish/tui/theme"
+)
+
+// Farewell is what is to be read when the screen is gone, a line each.
+func (a App) Farewell() []string {
+	switch {
+	case a.fatal != nil:
+		return nil
+	case a.screen == screenPicking:
+		return a.cfg.farewell(nil, a.picker.unfinished, a.theme)
+	}
+	return a.cfg.farewell(a.guide.state, nil, a.theme)
+}
+
+// farewell speaks of the job that was on, or, where none was, of those that are
+// not finished.
+func (c Config) farewell(s *model.State, unfinished []model.Head, t theme.Theme) []string {
+	var lines []string
+	switch {
+	case c.Passing:
+		lines = []string{"That was an invented job: nothing of it is kept."}
+	case s != nil && s.Count > 0:
+		lines = farewellJob(s)
+	case len(unfinished) > 0:
+		for _, h := range unfinished {
+			lines = append(lines, standsLine(h.Vehicle, h.UnitName, h.StateWords(), h.UnitState == model.AsFound || h.UnitState.Settled()))
+		}
+		lines = append(lines, "To go on: tundish")
+	default:
+		lines = []string{"No job is open."}
+	}
+	for i := range lines {
+		lines[i] = t.Glyphs.Spell(visible(lines[i]))
+	}
+	return lines
+}
+
+// farewellJob says how a job stands that has been begun.
+func farewellJob(s *model.State) []string {
+	stands := standsLine(s.Vehicle(), s.UnitName(), s.StateWords(), s.MayDrive())
+	switch s.Phase() {
+	case model.Open:
+		return []string{stands, "Every accepted answer is kept. To go on where you stopped: tundish"}
+	case model.ToRecheck:
+		return []string{stands, "The look at plug and seals after a drive is still to come. To go on: tundish"}
+	}
+	return []string{stands, endWords(s)}
+}
+
+// standsLine is one line on a unit: which, how it stands, and whether the car
+// has to stay where it is.
+func standsLine(vehicle, unit, state string, mayDrive bool) string {
+	line := jobName(vehicle, unit) + ": " + state + "."
+	if !mayDrive {
+		line += " Do not move the car."
+	}
+	return line
+}
