@@ -89,6 +89,9 @@ func isTerminal(stream any) bool {
 // special about them.
 func (f lookFlags) open(o *outside, s *store.Store, cfg tui.Config) error {
 	cfg.Journal, cfg.Clock, cfg.Chance, cfg.Export = storeJournal{s}, o.now, rand.Uint32, exportHere(o, s)
+	// For good: where a window is shut the hangup may come after the end of the
+	// input, while the store is being closed.
+	signal.Notify(make(chan os.Signal, 1), syscall.SIGHUP)
 	if f.Bell {
 		cfg.Bell = o.out
 	}
