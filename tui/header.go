@@ -175,7 +175,10 @@ func (a App) guideHints() []hint {
 		if g.answer.clears() {
 			hints = append(hints, hint{"*", "clear"})
 		}
-		if g.answer.text() != "" {
+		switch {
+		case g.again:
+			menu = hint{"Esc", "leave it as it was"}
+		case g.answer.text() != "":
 			menu.key = "Esc"
 		}
 		return append(hints, menu, hint{"F1", "help"}, hint{"F2", "sums"}, hint{"PgUp", "correct"})

@@ -189,7 +189,7 @@ func TestFalseWord17StarClearsWhereItSaysSo(t *testing.T) {
 			st.press(tea.KeyEsc)
 			continue
 		}
-		st.sees("* clear", "the first key replaces it")
+		st.sees("* clear", "the first key replaces it", "Esc leave it as it was")
 		st.typed("*")
 		if text := st.app.guide.answer.text(); text != "" {
 			t.Errorf("%v: * leaves %q of %q", e.Topic, text, old)
