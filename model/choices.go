@@ -227,6 +227,19 @@ var belowOptions = []Option{
 	{lookedSame, "Looked: nothing more, it is the right unit", "oil was lost: look for the leak"},
 }
 
+// What is wrong where the pan held more than was measured.
+const (
+	panWrong = "pan_wrong"
+	panMore  = "more"
+	panLost  = "lost"
+)
+
+var panOptions = []Option{
+	{panMore, "Not all of it was measured: measure the rest", "it is added"},
+	{panWrong, "The looks at the pan were wrong", "what was measured counts"},
+	{panLost, "Some was spilt or thrown away first", "what came out proves nothing"},
+}
+
 var aboveOptions = []Option{
 	typedWrong,
 	{lookedMore, "More came out: measure it", ""},
@@ -359,6 +372,19 @@ var escapeOptions = []Option{
 	{escapePads, "Soaked up: pads weighed before and after", ""},
 	{escapeGuess, "Not measured: a guess", "taken as the guess ± 70 % of it"},
 	{escapeNone, "Nothing escaped", ""},
+}
+
+// What a second look at a dry swap found.
+const (
+	noneDry       = "dry"
+	noneSome      = "some"
+	noneNotLooked = "not_looked"
+)
+
+var noneOptions = []Option{
+	{noneDry, "Looked again: pan, pads and floor are dry", "taken as 0 to a few ml"},
+	{noneSome, "Some did escape: measure it", ""},
+	{noneNotLooked, "Not looked, or it cannot be told now", "what usually escapes is taken"},
 }
 
 // leakedOptions are for a plug that weeps after a drive.

@@ -43,13 +43,14 @@ func doubtOf(contributions []measure.Contribution) []DoubtShare {
 // The name of a container is its owner's. All others are told by their name
 // alone, which is the program's own.
 const (
-	marksSource   measure.Kind = iota + 1 // a container's own error
-	waterSource                           // the same, checked with water
-	readSource                            // a look at the marks of a container
-	scaleSource                           // a look at the scale
-	weighSource                           // one of two weighings
-	fillingSource                         // what is in a bottle is not what its label says
-	filmSource                            // what stays in a bottle that was emptied
+	marksSource         measure.Kind = iota + 1 // a container's own error
+	waterSource                                 // the same, checked with water
+	readSource                                  // a look at the marks of a container
+	scaleSource                                 // a look at the scale
+	weighSource                                 // one of two weighings
+	fillingSource                               // what is in a bottle is not what its label says
+	filmSource                                  // what stays in a bottle that was emptied
+	contradictionSource                         // what a reading may be off by, that others contradict
 )
 
 // Names of sources.
@@ -59,6 +60,7 @@ const (
 	staysBehind         = "what stays behind"
 	temperature         = "temperature"
 	dampPlug            = "damp plug"
+	drySwap             = "dry swap"
 	bottles             = "the bottles"
 	contradictionStands = "contradiction that stands"
 )
@@ -86,6 +88,8 @@ func wordsOf(thing measure.Source) string {
 		return "reading of the " + thing.Name
 	case weighSource:
 		return "weighing the " + thing.Name
+	case contradictionSource:
+		return "contradiction of " + thing.Name
 	}
 	return thing.Name
 }
@@ -125,6 +129,8 @@ func (s *State) remedy(thing measure.Source) string {
 		return "use the scale, or finer marks"
 	case thing.Kind == readSource:
 		return "use finer marks or a scale"
+	case thing.Kind == contradictionSource:
+		return "read all of them again: one is wrong"
 	case thing.Kind != 0:
 		return noRemedy
 	case thing.Name == aboutHose && !s.HoseKnown():
@@ -159,6 +165,7 @@ var remedies = map[string]string{
 	"stated quantity":          "no measurement makes the maker's figure surer",
 	aboutHose:                  "prime the hose and leave it full, and it cancels",
 	"film in the hose":         "leave the hose full, and it cancels",
+	drySwap:                    "weigh the pads before and after",
 	"what will escape":         "caught and measured, it does not matter",
 	dampPlug:                   "weigh a pad before and after",
 	"guess of what escaped":    "catch it, or weigh the pads before and after",

@@ -137,10 +137,67 @@ func (d Drained) spreadML() float64 {
 
 func (s *State) measured() bool { return s.has(DrainedAmount) && s.has(DrainedMore) }
 
+// panShareHalf is how far the marks of a pan may be off (common practice, no
+// source), and panReadML how far a look at it.
+const (
+	panShareHalf = 0.05
+	panReadML    = 10.0
+)
+
+// panLook is the largest look at the pan, ml at 20 °C; false where there was
+// none.
+func (s *State) panLook() (ml20, bool) {
+	var most ml20
+	found := false
+	for i := range s.items(DripReading, 0) {
+		e, _ := s.at(Place{DripReading, 0, i})
+		ml := s.roughML(e.Value)
+		v := s.at20(measure.Exact(ml), measure.Source{Name: temperature, Reading: e.Seq}, s.oilTempC(), tempFeltUC)
+		if e.Value.Unit == DimG {
+			v = s.weighed(measure.Exact(e.Value.Number))
+		}
+		if !found || v.Nominal > most.Nominal {
+			most, found = v, true
+		}
+	}
+	most = most.Add(measure.Rectangular("marks of the pan", 0, panShareHalf*most.Nominal))
+	return most.Add(measure.Rectangular("look at the pan", 0, panReadML)), found
+}
+
+// panGap is how far the looks at the pan lie above what was measured; false
+// where nothing can be compared.
+func (s *State) panGap() (ml20, bool) {
+	look, ok := s.panLook()
+	if !ok || !s.measured() {
+		return ml20{}, false
+	}
+	return look.Sub(s.Drained().Total), true
+}
+
+// panAbove reports whether the pan held more than was measured of it, by more
+// than both can err.
+func (s *State) panAbove() bool {
+	gap, ok := s.panGap()
+	return ok && gap.Nominal > ConflictZ*gap.U()
+}
+
+// panInDoubt reports whether that has no answer yet that holds.
+func (s *State) panInDoubt() bool {
+	p := Place{PanLookedAgain, 0, s.items(DrainedAmount, 0) - 1}
+	if p.Item < 0 || !panAsks(s, p) {
+		return false
+	}
+	e, ok := s.at(p)
+	return !ok || movedOn(e.Value.Number, panGapOf(s, p))
+}
+
 // drainedVoid says whether what came out is no witness of what belongs in.
 func (s *State) drainedVoid() bool {
 	switch s.lookedCause() {
 	case lookedNeighbour, lookedWater, lookedOverfilled:
+		return true
+	}
+	if s.choice(Place{Topic: PanLookedAgain, Item: s.items(DrainedAmount, 0) - 1}) == panLost {
 		return true
 	}
 	look := s.OilLook()

@@ -13,7 +13,7 @@ func (s *State) verdictFindings(round int) []Finding {
 	if b := s.Balance(round); b.Fails() {
 		list = append(list, Finding{
 			Kind: BalanceOff, Step: CloseOut, Round: round, ML: b.OffML, Seq: s.seqOf(Place{LoadedAmount, round, 0}),
-			Text: fmt.Sprintf("Off by %s; likely wrong: %s.", s.show(b.OffML, DimML), b.Suspect),
+			Text: s.balanceText(b),
 			Do:   "Read it again. Marks of a vessel: check them with " + s.show(1000, DimG) + " of water.",
 		})
 	}
@@ -43,6 +43,18 @@ func (s *State) verdictFindings(round int) []Finding {
 		})
 	}
 	return list
+}
+
+// balanceText says which readings of a push do not add up.
+func (s *State) balanceText(b RoundBalance) string {
+	switch off := s.show(b.OffML, DimML); len(b.Suspects) {
+	case 1:
+		return fmt.Sprintf("Off by %s; likely wrong: %s.", off, b.Suspects[0])
+	case 2:
+		return fmt.Sprintf("%s apart: %s.", off, b.Suspect())
+	default:
+		return fmt.Sprintf("%s apart, and any of %d readings may be wrong.", off, len(b.Suspects))
+	}
 }
 
 // spillDominates finds a guess of what escaped that keeps the fill from being

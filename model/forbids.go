@@ -15,10 +15,11 @@ const (
 	ForbidsLevel                     // a level that the sums contradict was let stand
 	ForbidsOneWitness                // one measure alone says how much belongs in
 	ForbidsSlip                      // one slip that nothing would show can have put it beyond driving
+	ForbidsPan                       // the pan held more than was measured, and nobody said why
 	forbidsCount
 )
 
-var forbidsTokens = [forbidsCount]string{"overruled", "balance", "level", "one_witness", "slip"}
+var forbidsTokens = [forbidsCount]string{"overruled", "balance", "level", "one_witness", "slip", "pan"}
 
 var forbidsWords = [forbidsCount]string{
 	"a contradiction was overruled",
@@ -26,6 +27,7 @@ var forbidsWords = [forbidsCount]string{
 	"the sums contradict the level seen",
 	"no second measure of what belongs in",
 	"a slip in one reading would not show",
+	"the pan held more than was measured",
 }
 
 // String is the reason's name.
@@ -37,7 +39,7 @@ func (f Forbids) Text() string { return tokenOf(forbidsWords[:], f) }
 // contradiction reports whether the reason speaks against the readings, so that
 // later jobs cannot go by them either.
 func (f Forbids) contradiction() bool {
-	return f == ForbidsOverruled || f == ForbidsBalance || f == ForbidsLevel
+	return f == ForbidsOverruled || f == ForbidsBalance || f == ForbidsLevel || f == ForbidsPan
 }
 
 // forbidsProven lists what keeps the fill, as it stands, from being called
@@ -49,6 +51,7 @@ func (s *State) forbidsProven() []Forbids {
 		ForbidsLevel:      s.levelLetStand,
 		ForbidsOneWitness: s.oneWitness,
 		ForbidsSlip:       s.slipUnseen,
+		ForbidsPan:        s.panInDoubt,
 	}
 	var list []Forbids
 	for f, holds := range rules {

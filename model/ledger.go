@@ -212,10 +212,35 @@ func (s *State) caught(c catch, p Place) ml20 {
 		}
 	case escapePads:
 		return s.soaked(c, p)
+	case escapeNone:
+		return s.noneEscaped(p)
 	case escapeDamp:
 		return measure.Rectangular(measure.Source{Name: dampPlug, Round: p.Round}, dampMostML/2, dampMostML/2)
 	}
 	return measure.Exact(0)
+}
+
+// dryLookUML is how sure a second look is that nothing escaped: a smear on pads
+// and floor is a few ml (trade judgement).
+const dryLookUML = 3.0
+
+// noneEscaped is what "nothing escaped" is worth: until it was looked at again,
+// what usually escapes. A job that was never asked for the second look keeps
+// its 0.
+func (s *State) noneEscaped(p Place) ml20 {
+	switch {
+	case !asksNothingEscaped(s, p):
+		return measure.Exact(0)
+	case s.looksDry(p):
+		return measure.Gaussian(measure.Source{Name: drySwap, Round: p.Round}, 0, dryLookUML)
+	}
+	return s.escapeIn(p.Round)
+}
+
+// looksDry reports whether a second look found that nothing escaped.
+func (s *State) looksDry(p Place) bool {
+	again := p.of(NothingEscaped)
+	return s.choice(again) == noneDry && s.seqOf(again) > s.seqOf(p.of(EscapedHow))
 }
 
 // guess is an amount that was guessed.

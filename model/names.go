@@ -34,7 +34,7 @@ var topicNames = [topicCount]string{
 
 	DrainedWith: "measured with", DrainedAmount: "came out", DrainedTemperature: "oil as it was measured",
 	DrainedMore: "all of it", StruckWhy: "why read again", WitnessTrusted: "measure trusted", WrongBoxDecision: "wrong box",
-	LookedAgain: "second look", Basis: "basis of the fill", BasisWhy: "why that basis",
+	LookedAgain: "second look", Basis: "basis of the fill", BasisWhy: "why that basis", PanLookedAgain: "pan against measure",
 
 	BackUp: "car up again", DrainPlugIn: "drain plug in", HoseBefore: "hose before the push", PlanAccepted: "pre-load",
 	LoadedWith: "loaded, measured with", LoadedAmount: "loaded into the vessel", LoadedTemperature: "new oil",
@@ -55,6 +55,7 @@ var topicNames = [topicCount]string{
 	BreatherReopened: "breather open again", EscapedHow: "how it was measured", EscapedWith: "escaped, measured with",
 	EscapedAmount: "escaped at the swap", PadsBefore: "pads, dry", PadsAfter: "pads, with the oil",
 	EscapedMore: "more escaped", TightenedHow: "how it was tightened",
+	NothingEscaped: "nothing escaped, second look",
 
 	BalanceSuspect: "reading in doubt", LevelLookedAgain: "second look at the level", Decision: "decision",
 	LeftWhy: "why it is left", WheelsTurned: "wheels turned", TagOff: "tag off",

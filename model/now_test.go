@@ -46,7 +46,7 @@ func TestLooksAreTakenAsWarmAsTheyWere(t *testing.T) {
 func TestNothingIsComparedBeforeTheRestIsMeasured(t *testing.T) {
 	s := newDrive(t, small.with(script{StrokeVolume: {"25"}, StrokesCounted: {"12"}, LeftInVessel: {"320"}})).until(LeftInVessel)
 	if b := s.Balance(0); b.Streams != 1 || b.Fails() {
-		t.Errorf("%d streams, suspect %q", b.Streams, b.Suspect)
+		t.Errorf("%d streams, suspects %q", b.Streams, b.Suspects)
 	}
 }
 

@@ -7,9 +7,9 @@ import "testing"
 
 // usuallySeen are the choices of an ordinary job.
 var usuallySeen = map[Topic]string{
-	TemperatureHow: "measured", MagnetLook: "paste", OilLook: "clean", OilHistory: "undisturbed", LookedAgain: lookedMore,
+	TemperatureHow: "measured", MagnetLook: "paste", OilLook: "clean", OilHistory: "undisturbed", LookedAgain: lookedMore, PanLookedAgain: panWrong,
 	HoseBefore: "dry", LevelWeeps: weepsLevel, AirInLine: airNone, HoseAfter: "full", WasherFitted: "new",
-	EscapedHow: escapeCaught, LeakedHow: escapeCaught, TightenedHow: tightFeel,
+	EscapedHow: escapeCaught, NothingEscaped: noneDry, LeakedHow: escapeCaught, TightenedHow: tightFeel,
 }
 
 // ordinary is what is seen in an ordinary job; false where each job differs.

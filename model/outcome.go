@@ -267,8 +267,10 @@ func (s *State) weeping() (Place, bool) {
 // measuredCatch says whether it is known how much oil got out at a place.
 func (s *State) measuredCatch(c catch, p Place) bool {
 	switch s.choice(p.of(c.how)) {
-	case escapeDamp, escapeNone:
+	case escapeDamp:
 		return true
+	case escapeNone:
+		return !asksNothingEscaped(s, p) || s.looksDry(p)
 	case escapePads:
 		return s.hasItem(c.padsAfter, p.Round, p.Item)
 	}

@@ -5,6 +5,8 @@ package model
 
 import (
 	"math"
+	"slices"
+	"strings"
 
 	"garage/tundish/model/balance"
 	"garage/tundish/model/measure"
@@ -12,15 +14,18 @@ import (
 
 // RoundBalance is what the redundant readings of a round say together.
 type RoundBalance struct {
-	Passed  ml20 // what left the vessel, reconciled
-	Result  balance.Result
-	Streams int    // measures of what passed; 1 means nothing is checked
-	Suspect string // the reading most likely wrong, "" where the balance holds
-	OffML   float64
+	Passed   ml20 // what left the vessel, reconciled
+	Result   balance.Result
+	Streams  int      // measures of what passed; 1 means nothing is checked
+	Suspects []string // the readings one of which is wrong; none where the balance holds
+	OffML    float64  // how far a single suspect is off, or several are apart
 }
 
 // Fails says whether the readings contradict each other at 5 %.
-func (b RoundBalance) Fails() bool { return b.Suspect != "" }
+func (b RoundBalance) Fails() bool { return len(b.Suspects) > 0 }
+
+// Suspect names the readings one of which is wrong.
+func (b RoundBalance) Suspect() string { return strings.Join(b.Suspects, " or ") }
 
 // strokeShareU is the standard uncertainty of a stroke count: cold oil and air
 // shorten each stroke, so it is a hint (common practice, no source).
@@ -58,28 +63,80 @@ func (s *State) reconcile(round int) RoundBalance {
 	}
 	b := RoundBalance{Passed: values[0], Result: result, Streams: len(streams)}
 	if len(result.Suspects) > 0 {
-		b.Suspect, b.OffML = suspectOf(streams, result)
-		b.Passed = without(streams, b.Suspect)
+		b.Suspects = suspectsOf(result)
+		b.Passed, b.OffML = settle(streams, balances, b, round)
 	}
 	return b
 }
 
-// suspectOf names the suspect; where two readings only contradict each other,
-// the one that is known less well.
-func suspectOf(streams []balance.NamedValue, result balance.Result) (name string, offML float64) {
-	worst := -1
-	for i, st := range streams {
-		for _, suspect := range result.Suspects {
-			if st.Name == suspect && (worst < 0 || st.Value.U() > streams[worst].Value.U()) {
-				worst = i
-			}
+// suspectLimit is how much smaller the square of a reading's z may be than the
+// largest for the two not to be told apart at 5 % (one degree of freedom of χ²).
+const suspectLimit = 3.84
+
+// suspectsOf names all readings that the balance cannot tell apart from the one
+// most likely wrong.
+func suspectsOf(result balance.Result) []string {
+	var most float64
+	for _, st := range result.Streams {
+		most = max(most, st.Z)
+	}
+	var names []string
+	for _, st := range result.Streams {
+		if st.Role == balance.Redundant && st.Z*st.Z >= most*most-suspectLimit {
+			names = append(names, st.Name)
 		}
 	}
-	if worst < 0 {
-		return result.Suspects[0], 0
+	return names
+}
+
+// settle is what the ledger goes by while readings are in doubt. One that is
+// told apart from the rest is left out. Of several none is: all keep their
+// weight, with as much more doubt as makes their gap an ordinary one (R. C. Paule
+// and J. Mandel, J. Res. NBS 87 (1982) 377, from memory).
+func settle(streams []balance.NamedValue, balances []balance.Balance, b RoundBalance, round int) (passed ml20, offML float64) {
+	if len(b.Suspects) == 1 {
+		rest := without(streams, b.Suspects[0])
+		for _, st := range streams {
+			if st.Name == b.Suspects[0] {
+				offML = math.Abs(st.Value.Nominal - rest.Nominal)
+			}
+		}
+		return rest, offML
 	}
-	rest := without(streams, streams[worst].Name)
-	return streams[worst].Name, math.Abs(streams[worst].Value.Nominal - rest.Nominal)
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, st := range streams {
+		if slices.Contains(b.Suspects, st.Name) {
+			low, high = min(low, st.Value.Nominal), max(high, st.Value.Nominal)
+		}
+	}
+	offML, passed = high-low, b.Passed
+	tau, step := 0.0, offML
+	for range tauSteps {
+		values, result, err := balance.Reconcile(inMoreDoubt(streams, b.Suspects, tau+step, round), balances)
+		if err != nil {
+			break
+		}
+		passed = values[0]
+		if result.Chi2 > float64(result.DoF) {
+			tau += step
+		}
+		step /= 2
+	}
+	return passed, offML
+}
+
+// tauSteps halve the gap to a fraction of a ml.
+const tauSteps = 20
+
+// inMoreDoubt are the streams with a doubt of tau ml laid on those named.
+func inMoreDoubt(streams []balance.NamedValue, names []string, tau float64, round int) []balance.NamedValue {
+	wider := slices.Clone(streams)
+	for i, st := range wider {
+		if slices.Contains(names, st.Name) {
+			wider[i].Value = st.Value.Add(measure.Gaussian(measure.Source{Kind: contradictionSource, Name: st.Name, Round: round}, 0, tau))
+		}
+	}
+	return wider
 }
 
 // without is the best value of what passed with one reading left out: what the

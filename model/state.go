@@ -106,6 +106,12 @@ func (s *State) saidIn(t Topic, round int) bool {
 	return slices.ContainsFunc(s.entries, func(e Entry) bool { return e.Topic == t && e.Round == round })
 }
 
+// loadedAfter reports whether the first load was entered after a line.
+func (s *State) loadedAfter(seq int) bool {
+	i := slices.IndexFunc(s.entries, func(e Entry) bool { return e.Topic == LoadedAmount })
+	return i >= 0 && s.entries[i].Seq > seq
+}
+
 // items is how many of the items 0, 1, 2… of a topic have been answered and
 // count.
 func (s *State) items(t Topic, round int) int {

@@ -15,8 +15,7 @@ func decisionBlocks() []block {
 		Spec{
 			Topic: BalanceSuspect, Kind: Choose, Options: suspectOptions, Stale: movedFrom(offOf), Confirms: offOf,
 			When:  func(s *State, p Place) bool { return s.Balance(p.Round).Fails() },
-			AskOf: askSuspect,
-			Why:   "These readings do not add up: read it again and correct it.",
+			AskOf: askSuspect, WhyOf: whySuspect,
 		},
 		Spec{
 			Topic: LevelLookedAgain, Kind: Choose, Options: levelAgainOptions, OptionsOf: levelAgainChoices, Stale: movedFrom(errorOfSums), Confirms: errorOfSums,
@@ -146,7 +145,19 @@ func offOf(s *State, p Place) float64 { return s.Balance(p.Round).OffML }
 
 func askSuspect(s *State, p Place) string {
 	b := s.Balance(p.Round)
-	return fmt.Sprintf("Likely wrong: %s (off by %s)", b.Suspect, s.Units().FormatVolume(b.OffML))
+	off := s.Units().FormatVolume(b.OffML)
+	if len(b.Suspects) == 1 {
+		return fmt.Sprintf("Likely wrong: %s (off by %s)", b.Suspects[0], off)
+	}
+	return fmt.Sprintf("%s apart: read each of them again", off)
+}
+
+// whySuspect names the readings that cannot be told apart.
+func whySuspect(s *State, p Place) string {
+	if b := s.Balance(p.Round); len(b.Suspects) > 1 {
+		return "Wrong is " + b.Suspect() + "."
+	}
+	return "These readings do not add up: read it again and correct it."
 }
 
 func levelContradicts(s *State, p Place) bool {

@@ -37,6 +37,12 @@ func drainedSpecs() []Spec {
 			Ask: "Is that all of it?",
 		},
 		{
+			Topic: PanLookedAgain, Kind: Choose, Safety: true, Options: panOptions, When: panAsks,
+			Stale: movedFrom(panGapOf), Confirms: panGapOf,
+			AskOf: askPan,
+			Why:   "Further apart than both can err: one of the two is wrong.",
+		},
+		{
 			Topic: LookedAgain, Kind: Choose, Safety: true, Options: aboveOptions, OptionsOf: lookedOptions,
 			When: farAtLast, Stale: lookedBefore, Confirms: gapOf,
 			AskOf: askLookAgain, WhyOf: whyLookAgain,
@@ -126,7 +132,7 @@ func settleSpecs() []Spec {
 // moreDrained asks for another amount where there is one, or where a second
 // look found one.
 func moreDrained(s *State, p Place) bool {
-	return s.saysMore(DrainedMore, p) || s.choice(p.of(LookedAgain)) == lookedMore
+	return s.saysMore(DrainedMore, p) || s.choice(p.of(LookedAgain)) == lookedMore || s.choice(p.of(PanLookedAgain)) == panMore
 }
 
 // farAtLast asks for a second look once all that came out has been entered,
@@ -140,6 +146,30 @@ func farAtLast(s *State, p Place) bool {
 	}
 	_, far := s.FarOff()
 	return far
+}
+
+// panAsks asks what is wrong where the pan held more than was measured, once all
+// of that has been entered. A job that was past it before it was asked is not
+// opened again, unless a reading was changed since.
+func panAsks(s *State, p Place) bool {
+	if p.Item != s.items(DrainedAmount, 0)-1 || s.choice(p.of(DrainedMore)) != moreDone || !s.panAbove() {
+		return false
+	}
+	last := 0
+	for _, t := range []Topic{DripReading, DrainedAmount} {
+		for i := range s.items(t, 0) {
+			last = max(last, s.seqOf(Place{t, 0, i}))
+		}
+	}
+	return s.saidIn(PanLookedAgain, 0) || !s.loadedAfter(last)
+}
+
+func panGapOf(s *State, _ Place) float64 { gap, _ := s.panGap(); return gap.Nominal }
+
+func askPan(s *State, _ Place) string {
+	look, _ := s.panLook()
+	u := s.Units()
+	return fmt.Sprintf("STOP: %s in the pan, %s measured. What is wrong?", u.FormatVolume(look.Nominal), u.FormatVolume(s.Drained().Total.Nominal))
 }
 
 // readingStruck says whether a reading of what came out was struck out by a

@@ -5,7 +5,13 @@ package model
 
 func seatBlocks() []block {
 	escaped := caughtSpecs(swapCatch, "What escaped at the swap: how was it measured?", "Escaped at the swap?", escapeOptions, swapped)
+	escaped[0].Stale = saidDryInHaste
 	escaped = append(escaped, Spec{
+		Topic: NothingEscaped, Kind: Choose, Options: noneOptions, When: asksNothingEscaped,
+		Stale: func(s *State, p Place, e Entry) bool { return e.Seq < s.seqOf(p.of(EscapedHow)) },
+		Ask:   "Nothing at all? Look at pan, pads and floor once more",
+		Why:   "Oil stands above the port: a swap without a drop is rare.",
+	}, Spec{
 		Topic: EscapedMore, Kind: Choose, Options: moreOptions, Default: offerChoice(moreDone),
 		When: func(s *State, p Place) bool { return swapped(s, p) && s.choice(p.of(EscapedHow)) != escapeNone },
 		Ask:  "Did more escape, measured another way?",
@@ -44,6 +50,18 @@ func swapSpecs() []Spec {
 			Why: "Left shut, the first warm drive blows the seals.",
 		},
 	}
+}
+
+// asksNothingEscaped does not believe at once that nothing escaped. A job that
+// was past the swap before this was asked stays past it.
+func asksNothingEscaped(s *State, p Place) bool {
+	return p.Item == 0 && swapped(s, p) && s.choice(p.of(EscapedHow)) == escapeNone &&
+		(s.saidIn(NothingEscaped, p.Round) || s.seqOf(p.of(EscapedHow)) > s.seqOf(p.of(TightenedHow)))
+}
+
+// saidDryInHaste voids "nothing escaped" once a second look found some.
+func saidDryInHaste(s *State, p Place, e Entry) bool {
+	return e.Value.Choice == escapeNone && s.choice(p.of(NothingEscaped)) == noneSome && s.seqOf(p.of(NothingEscaped)) > e.Seq
 }
 
 // plugName is the plug that is seated at the end of a round: at the top where

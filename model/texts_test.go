@@ -32,11 +32,12 @@ func shown() map[string]script {
 	all := map[string]script{
 		"small": small, "level": level, "sheet": sheet.with(script{Capacity: {"600"}, DrainedAmount: {"600"}, LoadedAmount: {"625"}, EscapedAmount: {"25"}}),
 		"adapter": leakyAdapter, "loads": twoLoads.with(script{BalanceSuspect: {"stands"}, Decision: {"leave"}, LeftWhy: {"marks to be checked"}}), "jugs": twoJugs,
-		"electric, hot":  small.with(script{DriveKind: {"electric"}, OilTemperature: {"70", "55", "45"}, HotOilGoOn: {"wait"}}),
-		"pressed, guess": small.with(script{Filler: {"pressurised"}, EscapedHow: {"guess"}, EscapedAmount: {"50"}, ToleranceTopic: {"30"}, Decision: {"leave"}, LeftWhy: {"late"}}),
-		"pads":           small.with(script{EscapedHow: {"pads"}, PadsBefore: {"40"}, PadsAfter: {"84"}}),
-		"chips":          small.with(script{MagnetLook: {"chips"}, ChipsDecision: {"keep_from_rust"}}),
-		"wrong box":      small.with(script{DrainedAmount: {"1900"}}),
+		"electric, hot":   small.with(script{DriveKind: {"electric"}, OilTemperature: {"70", "55", "45"}, HotOilGoOn: {"wait"}}),
+		"pressed, guess":  small.with(script{Filler: {"pressurised"}, EscapedHow: {"guess"}, EscapedAmount: {"50"}, ToleranceTopic: {"30"}, Decision: {"leave"}, LeftWhy: {"late"}}),
+		"pan against jug": small.with(script{DripReading: {"650", ""}}),
+		"pads":            small.with(script{EscapedHow: {"pads"}, PadsBefore: {"40"}, PadsAfter: {"84"}}),
+		"chips":           small.with(script{MagnetLook: {"chips"}, ChipsDecision: {"keep_from_rust"}}),
+		"wrong box":       small.with(script{DrainedAmount: {"1900"}}),
 		"let out": small.with(script{
 			ScaleDivision: {"1"}, DrainedWith: {"c0"}, LoadedWith: {"c0"}, LeftWith: {"c0"}, LoadedAmount: {"760"}, LetOutAmount: {"130"},
 			Decision: {"let_out", "accept"}, LeakCheck: {"weeps", "dry"}, LeakedHow: {"damp"},

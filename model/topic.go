@@ -129,6 +129,7 @@ const (
 	LookedAgain
 	Basis
 	BasisWhy
+	PanLookedAgain
 
 	// Pre-load, once a round.
 	BackUp
@@ -179,6 +180,7 @@ const (
 	PadsAfter
 	EscapedMore
 	TightenedHow
+	NothingEscaped
 
 	// Let-out, a round of its own kind.
 	LetOutWith
@@ -244,7 +246,7 @@ var topicTokens = [topicCount]string{
 	DrainedWith: "measure.with", DrainedAmount: "measure.amount", DrainedTemperature: "measure.temperature",
 	DrainedMore: "measure.more", StruckWhy: "measure.struck_why", WitnessTrusted: "measure.trusted",
 	WrongBoxDecision: "measure.wrong_box", LookedAgain: "measure.looked_again",
-	Basis: "measure.basis", BasisWhy: "measure.basis_why",
+	Basis: "measure.basis", BasisWhy: "measure.basis_why", PanLookedAgain: "measure.pan_looked_again",
 
 	BackUp: "preload.back_up", DrainPlugIn: "preload.drain_plug_in", HoseBefore: "preload.hose",
 	PlanAccepted: "preload.plan", LoadedWith: "preload.with", LoadedAmount: "preload.amount",
@@ -265,6 +267,7 @@ var topicTokens = [topicCount]string{
 	BreatherReopened: "seat.breather_reopened", EscapedHow: "seat.escaped_how", EscapedWith: "seat.escaped_with",
 	EscapedAmount: "seat.escaped", PadsBefore: "seat.pads_before", PadsAfter: "seat.pads_after",
 	EscapedMore: "seat.escaped_more", TightenedHow: "seat.tightened",
+	NothingEscaped: "seat.nothing_escaped",
 
 	LetOutWith: "letout.with", LetOutAmount: "letout.amount",
 

@@ -192,8 +192,10 @@ func balanceNote(b RoundBalance) string {
 	switch {
 	case b.Streams < 2:
 		return ""
+	case len(b.Suspects) == 1:
+		return "without " + b.Suspects[0] + ", which is in doubt"
 	case b.Fails():
-		return "without " + b.Suspect + ", which is in doubt"
+		return "between " + strings.Join(b.Suspects, " and ") + ", which contradict each other"
 	}
 	return fmt.Sprintf("%d measures of the same oil, weighed against each other", b.Streams)
 }
@@ -223,6 +225,8 @@ func (s *State) caughtNote(c catch, p Place) string {
 		return "a guess"
 	case escapeDamp:
 		return "only damp"
+	case escapeNone:
+		return s.noneNote(p)
 	case escapePads:
 		before, _ := s.num(p.of(c.padsBefore))
 		after, ok := s.num(p.of(c.padsAfter))
@@ -231,7 +235,18 @@ func (s *State) caughtNote(c catch, p Place) string {
 		}
 		return fmt.Sprintf("pads: %s - %s", s.show(after, DimG), s.show(before, DimG))
 	}
-	return "nothing escaped"
+	return ""
+}
+
+// noneNote says what "nothing escaped" is worth.
+func (s *State) noneNote(p Place) string {
+	switch {
+	case !asksNothingEscaped(s, p):
+		return "nothing escaped"
+	case s.looksDry(p):
+		return "looked again: dry"
+	}
+	return "said to be nothing, not looked at again: as usual"
 }
 
 // UnfoldVerdict unfolds the verdict after a round: what is in the unit less

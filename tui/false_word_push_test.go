@@ -59,3 +59,38 @@ func TestFalseWord04VentComesBeforeTheVesselIsTouched(t *testing.T) {
 		t.Errorf("said at %v, want one after the other", at)
 	}
 }
+
+// "Nothing escaped" is asked for a second time, with nothing on offer.
+func TestFalseWord08NothingEscapedIsAskedTwice(t *testing.T) {
+	l := listening(t, newMemory())
+	heard := l.say("Nothing at all?", map[string]string{"What escaped at the swap": "4"})
+	if !strings.Contains(lastLine(heard), "(a number from 1 to 3)") {
+		t.Errorf("on offer: %s", lastLine(heard))
+	}
+	heard = l.types("2") // some did
+	if !strings.Contains(lastLine(heard), "What escaped at the swap") {
+		t.Errorf("asked after that some escaped: %s", lastLine(heard))
+	}
+}
+
+// 560 in the pan and 480 measured: one of the two is wrong, and the guide stops
+// for it.
+func TestFalseWord08PanAboveTheMeasure(t *testing.T) {
+	l := listening(t, newMemory())
+	l.say("How much is out by now?", nil)
+	heard := l.types("560")
+	for range 20 {
+		question := strings.TrimPrefix(lastLine(heard), "CAUTION: ")
+		if strings.HasPrefix(question, "STOP: ") {
+			break
+		}
+		answer := reply(lastLine(heard))
+		if strings.HasPrefix(question, "How much came out?") {
+			answer = "480"
+		}
+		heard = l.types(answer)
+	}
+	if last := lastLine(heard); !strings.Contains(last, "in the pan, 480 ml measured. What is wrong?") {
+		t.Errorf("asked: %s", last)
+	}
+}

@@ -21,7 +21,7 @@ type script map[model.Topic][]string
 var usuallySeen = map[model.Topic]string{
 	model.TemperatureHow: "measured", model.MagnetLook: "paste", model.OilLook: "clean", model.OilHistory: "undisturbed",
 	model.DrainedTemperature: "20", model.HoseBefore: "dry", model.LoadedTemperature: "20 C", model.FillOilTemperature: "20 C", model.LevelWeeps: "weeps",
-	model.AirInLine: "none", model.HoseAfter: "full", model.EscapedAtCap: "0", model.OverflowCaught: "0",
+	model.AirInLine: "none", model.NothingEscaped: "dry", model.PanLookedAgain: "pan_wrong", model.HoseAfter: "full", model.EscapedAtCap: "0", model.OverflowCaught: "0",
 	model.WasherFitted: "new", model.EscapedHow: "caught", model.LeakedHow: "caught", model.TightenedHow: "wrench",
 }
 

@@ -93,6 +93,11 @@ func (b builder) witnessDeviations() []string {
 		}
 		list = append(list, "Measures of what came out contradict each other; the "+which+" counts.")
 	}
+	for _, e := range b.standing(model.PanLookedAgain) {
+		if text := panDeviations[e.Value.Choice]; text != "" {
+			list = append(list, "The pan held more than was measured: "+text+".")
+		}
+	}
 	if plan, err := s.Plan(0); err == nil && plan.Conflict && !plan.DrainedVoid {
 		text := fmt.Sprintf("What came out and the stated quantity contradict each other (z %.1f)", plan.Z)
 		if o, ok := s.PickedOption(model.Place{Topic: model.Basis}); ok {
@@ -101,6 +106,12 @@ func (b builder) witnessDeviations() []string {
 		list = append(list, text+b.why(model.BasisWhy)+".")
 	}
 	return list
+}
+
+// panDeviations are what was found, by the answer.
+var panDeviations = map[string]string{
+	"pan_wrong": "the looks at the pan were wrong, what was measured counts",
+	"lost":      "some was lost before, what came out proves nothing",
 }
 
 func (b builder) lookedAgain() string {
@@ -125,7 +136,7 @@ func (b builder) roundDeviations(round int) []string {
 	var list []string
 	at := func(t model.Topic) model.Place { return model.Place{Topic: t, Round: round} }
 	if s.Balance(round).Fails() && b.chosen(at(model.BalanceSuspect), "stands") {
-		list = append(list, "The readings do not add up; read again, the doubtful one kept"+in+": "+s.Balance(round).Suspect+".")
+		list = append(list, "The readings do not add up; read again, the doubtful one kept"+in+": "+s.Balance(round).Suspect()+".")
 	}
 	if b.chosen(at(model.AirInLine), "air") {
 		list = append(list, "Air in the line before the end of the push"+in+".")
@@ -134,6 +145,9 @@ func (b builder) roundDeviations(round int) []string {
 		if e.Round == round && s.Guessed(e) {
 			list = append(list, "What escaped was guessed, not measured"+in+".")
 		}
+	}
+	if b.chosen(at(model.NothingEscaped), "not_looked") {
+		list = append(list, "Nothing escaped, it was said, and not looked at again: what usually escapes is taken"+in+".")
 	}
 	if b.chosen(at(model.WasherFitted), "reused") {
 		list = append(list, "The old washer was used again"+in+".")

@@ -70,7 +70,7 @@ func (b builder) balance() []string {
 			lines = append(lines, name+": what left the vessel was measured once; nothing checks it.")
 		case rb.Fails():
 			lines = append(lines, fmt.Sprintf("%s: %d measures of what left the vessel do NOT agree; most likely wrong: %s, off by %s.",
-				name, rb.Streams, rb.Suspect, s.Units().FormatVolume(rb.OffML)))
+				name, rb.Streams, rb.Suspect(), s.Units().FormatVolume(rb.OffML)))
 		default:
 			lines = append(lines, fmt.Sprintf("%s: %d measures of what left the vessel agree (χ² %.2f, degrees of freedom %d, P %.2f).",
 				name, rb.Streams, rb.Result.Chi2, rb.Result.DoF, rb.Result.P))

@@ -151,6 +151,8 @@ func TestDeviations(t *testing.T) {
 		{"by feel", with(script{model.TorqueFigure: {"-"}}), 0, "The plug was tightened by feel"},
 		{"old washer", with(script{model.WasherFitted: {"reused"}}), 0, "The old washer was used again."},
 		{"guessed", with(script{model.EscapedHow: {"guess"}}), 0, "What escaped was guessed"},
+		{"dry swap, not looked at again", with(script{model.EscapedHow: {"none"}, model.NothingEscaped: {"not_looked"}}), 0, "what usually escapes is taken"},
+		{"pan above the measure", with(script{model.DripReading: {"900", ""}}), model.PlanAccepted, "the looks at the pan were wrong"},
 		{"air", with(script{model.AirInLine: {"air"}}), 0, "Air in the line"},
 		{"hot", with(script{model.OilTemperature: {"55"}, model.HotOilGoOn: {"go_on"}}), 0, "Drained hot"},
 		{"water", with(script{model.OilLook: {"milky"}}), model.DrainedAmount, "Water in the oil: what came out proves nothing."},
