@@ -144,6 +144,29 @@ func (s *State) remedy(thing measure.Source) string {
 	return noRemedy
 }
 
+// remeasurable reports whether a thing can be measured again, once the oil is in.
+func remeasurable(thing measure.Source) bool {
+	if thing.Kind != 0 {
+		return true
+	}
+	switch thing.Name {
+	case "level before the job", staysBehind, "stated quantity", contradictionStands, dampPlug, "what will escape", belowSource:
+		return false
+	}
+	return true
+}
+
+// RemeasureName names the thing that carries most of the doubt that can be
+// measured away.
+func RemeasureName(doubt []measure.Contribution) string {
+	for _, d := range doubtOf(doubt) {
+		if remeasurable(d.thing) {
+			return d.Name
+		}
+	}
+	return "none"
+}
+
 const noRemedy = "measure that better"
 
 // onlyStated says whether the stated quantity alone says what belongs in, and

@@ -24,7 +24,7 @@ const (
 	NeighbourOil                        // the surplus is the neighbour's
 	OverfilledBefore                    // the surplus was there before
 	LeakSuspected                       // oil was lost since the last fill
-	BeyondProof                         // no measurement can prove so small a tolerance
+	BeyondProof                         // no fill, however well measured, can be proven
 	LoadOffPlan                         // what is in the vessel is not what was planned
 	AirEarly                            // air came before the end, oil stayed in the vessel
 	PushedShort                         // the push ended before the plan was in

@@ -7,8 +7,6 @@ import (
 	"fmt"
 	"math"
 	"time"
-
-	"garage/tundish/model/measure"
 )
 
 // noticeML is an amount that is worth a word.
@@ -220,25 +218,6 @@ func (s *State) loadFindings(round int) []Finding {
 		}
 	}
 	return list
-}
-
-// beyondProof finds a tolerance so small that the doubt of the target alone
-// exceeds it, whatever is measured.
-func (s *State) beyondProof() (Finding, bool) {
-	plan, err := s.Plan(0)
-	if err != nil || plan.Undecided || (!s.measured() && !s.DryStart()) || s.Path() == LevelPort {
-		return Finding{}, false
-	}
-	v := Judge(measure.Exact(plan.Target.Nominal), plan.Target, plan.Low, plan.High)
-	if v.PWithin >= ProbablyLikely {
-		return Finding{}, false
-	}
-	f := Finding{
-		Kind: BeyondProof, Step: Preload, ML: Coverage * plan.Target.U(), Seq: s.seqOf(Place{Topic: ToleranceTopic}),
-		Text: fmt.Sprintf("No fill can be proven that close: the target itself is ± %s.", s.show(Coverage*plan.Target.U(), DimML)),
-		Do:   "It lies in: " + DoubtName(v.Doubt) + ". Or allow a wider tolerance.",
-	}
-	return f, true
 }
 
 func (s *State) pushFindings(round int) []Finding {

@@ -37,6 +37,7 @@ var jobs = map[string]script{
 	}),
 	"far below, basis chosen": small.with(script{
 		DrainedAmount: {"250"}, LookedAgain: {"nothing_more"}, Basis: {"capacity"}, BasisWhy: {"a leak, mended"},
+		Decision: {"leave"}, LeftWhy: {"nobody knows which"},
 	}),
 	"water": small.with(script{OilLook: {"milky"}}),
 	"bottles and strokes, a guess": small.with(script{

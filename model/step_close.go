@@ -203,11 +203,14 @@ func whyDecision(s *State, p Place) string {
 		if s.belowHole(p.Round) {
 			return fmt.Sprintf("Go on until it weeps: about %s more, measured, the car still up.", s.Units().FormatVolume(v.ActML))
 		}
-		return fmt.Sprintf("Add %s, the car still up.", s.Units().FormatVolume(v.ActML))
+		return fmt.Sprintf("Add %s, car still up: %d becomes %d in 100.", s.Units().FormatVolume(v.ActML), v.Odds(), v.BestOdds())
 	case LetOut:
-		return fmt.Sprintf("Let out %s, measured, the car still up.", s.Units().FormatVolume(v.ActML))
+		return fmt.Sprintf("Let out %s, car still up: %d becomes %d in 100.", s.Units().FormatVolume(v.ActML), v.Odds(), v.BestOdds())
 	case Remeasure:
-		return "Not proven. Most of the doubt: " + DoubtName(v.Doubt) + "."
+		return "Not proven. Most of the doubt: " + RemeasureName(v.Doubt) + "."
+	}
+	if v.Word == NotProven {
+		return fmt.Sprintf("Right %d times in 100: no reading and no oil makes that surer.", v.Odds())
 	}
 	if s.acceptedAs(p.Round) != Proven {
 		return "Accepted it is not PROVEN: " + s.WhyNotProven()[0] + "."
@@ -255,11 +258,15 @@ func (s *State) acceptOption(round int) Option {
 	return o
 }
 
-func bearsAcceptance(v Verdict) bool { return v.Word == Within || v.Word == LikelyWithin }
+// bearsAcceptance reports whether a fill can be accepted: where it is likely
+// right, or as likely as anything can make it and good enough to be driven.
+func bearsAcceptance(v Verdict) bool {
+	return v.Word == Within || v.Word == LikelyWithin || v.Word == NotProven && v.Act == Nothing && v.MayDrive
+}
 
 func offerDecision(s *State, p Place) (Value, bool) {
 	v, err := s.Verdict(p.Round)
-	if err != nil || v.Act == Remeasure {
+	if err != nil || v.Act == Remeasure || v.Act == Nothing && v.Word == NotProven {
 		return Value{}, false
 	}
 	decision := map[Act]Decided{Nothing: DecideAccept, AddOil: DecideAdd, LetOut: DecideLetOut}[v.Act]

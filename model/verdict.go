@@ -76,6 +76,7 @@ type Verdict struct {
 	Word     Word
 	Act      Act
 	ActML    float64 // ml to add or let out; 0 else
+	PBest    float64 // PWithin once it is put right, measured
 	MayDrive bool    // false: not to be driven before it is put right
 	Doubt    []measure.Contribution
 	LevelZ   float64 // how far sums and a seen level are apart, in standard uncertainties; 0 where no level was seen
@@ -87,8 +88,11 @@ func Judge(net, target measure.Value, lowML, highML float64) Verdict {
 	e := net.Sub(target)
 	v := Verdict{InUnit: net, Error: e, Doubt: e.Contributions()}
 	v.PLow, v.PWithin, v.PHigh = measure.Probability(e, lowML-target.Nominal, highML-target.Nominal)
+	put := measure.Exact(0).Add(e).Add(measure.Gaussian("correction", 0, correctionUML))
+	put.Nominal = 0
+	_, v.PBest, _ = measure.Probability(put, lowML-target.Nominal, highML-target.Nominal)
 	v.Word = wordOf(v)
-	v.Act, v.ActML = actOf(v)
+	v.Act, v.ActML = actOf(v, lowML-target.Nominal, highML-target.Nominal)
 	v.MayDrive = mayDrive(v, target.Nominal)
 	return v
 }
@@ -118,18 +122,42 @@ func wordOf(v Verdict) Word {
 	return NotProven
 }
 
-// actOf corrects towards the target where the figure itself lies off it by
-// more than its own doubt, else asks for a better reading.
-func actOf(v Verdict) (Act, float64) {
+// Limits of what is worth doing (trade judgement, no source).
+const (
+	correctionUML = 7.0  // standard uncertainty that a measured correction adds, ml
+	leastGain     = 0.05 // in the probability, that is worth a correction
+	leastCorrect  = 5.0  // ml
+)
+
+// actOf corrects towards the target where that gains something; else it asks for
+// a better reading where one can make it likely right, and for nothing where
+// none can.
+func actOf(v Verdict, lowML, highML float64) (Act, float64) {
 	off := v.Error.Nominal
 	switch {
 	case v.Word == Within || v.Word == LikelyWithin:
 		return Nothing, 0
-	case v.Word == Low, v.Word == High, math.Abs(off) > v.Error.U():
+	case v.Word == Low, v.Word == High, math.Abs(off) > leastCorrect && v.PBest-v.PWithin > leastGain:
 		return correction(off)
+	}
+	fixed := measure.Exact(off) // with all exact that can be measured again
+	for _, c := range v.Doubt {
+		if !remeasurable(thingOf(c.Source)) {
+			fixed = fixed.Add(measure.Gaussian(c.Source, 0, c.C))
+		}
+	}
+	if _, p, _ := measure.Probability(fixed, lowML, highML); p < ProbablyLikely {
+		return Nothing, 0
 	}
 	return Remeasure, 0
 }
+
+// BestOdds is PBest in 100: never certain.
+func (v Verdict) BestOdds() int { return oddsOf(v.PBest) }
+
+// oddsOf is a probability in 100, cut so that it claims nothing that it has not
+// reached: never certain, never impossible.
+func oddsOf(p float64) int { return min(max(int(100*p+1e-9), 1), 99) }
 
 // correction is what puts right a fill that is off by so many ml.
 func correction(offML float64) (Act, float64) {

@@ -81,9 +81,12 @@ func verdictWords(s *model.State, v model.Verdict) string {
 	words := "VERDICT: " + v.Word.String()
 	switch v.Act {
 	case model.Nothing:
+		if v.Word == model.NotProven {
+			return fmt.Sprintf("%s, right %d times in 100; most of the doubt: %s", words, v.Odds(), model.DoubtName(v.Doubt))
+		}
 		return words + ", nothing to do"
 	case model.Remeasure:
-		return words + ", measure better: " + model.DoubtName(v.Doubt)
+		return words + ", measure better: " + model.RemeasureName(v.Doubt)
 	}
 	return fmt.Sprintf("%s, %s %s", words, v.Act, s.Units().FormatVolume(v.ActML))
 }

@@ -193,7 +193,7 @@ func (b builder) action(v model.Verdict) string {
 	case model.LetOut:
 		return "let out " + u.FormatVolume(v.ActML)
 	case model.Remeasure:
-		return "measure better: " + model.DoubtName(v.Doubt)
+		return "measure better: " + model.RemeasureName(v.Doubt)
 	}
 	return "nothing"
 }

@@ -1,0 +1,139 @@
+package model
+
+// This file says, before the plug is out and again at the load, how well a fill
+// can be proven at all, and what would make it surer.
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"garage/tundish/model/measure"
+)
+
+// foreseen is what the best fill is judged from.
+type foreseen struct {
+	plan  PlanInput
+	level bool // a level is seen at the end
+	scale bool // what goes in is weighed
+}
+
+// foresee is the job as it stands; what came out counts as it will if all goes
+// well, until it is measured. False where nothing can be told.
+func (s *State) foresee() (foreseen, bool) {
+	in, err := s.planInput()
+	if err != nil {
+		return foreseen{}, false
+	}
+	if !s.measured() {
+		in.Drained, in.LateDrips = measure.Exact(fromCapacity(in).Nominal), measure.Exact(0)
+		in.DrainedVoid = s.Past() != PastUndisturbed
+	}
+	_, scale := s.ScaleDivisionG()
+	return foreseen{in, s.Path() == LevelPort, scale}, true
+}
+
+// bestFill is how probably a fill without any slip would be right; false where
+// it is not known yet what it needs.
+func (s *State) bestFill(f foreseen) (p float64, ok bool) {
+	plan, err := MakePlan(f.plan)
+	if err != nil || plan.Undecided {
+		return 0, false
+	}
+	u := math.Hypot(plan.Target.U(), correctionUML)
+	if plan.DrainedVoid { // else the marks cancel: the same jug can measure out and in
+		u = math.Hypot(u, s.marksU(f.scale, plan.Target.Nominal))
+	}
+	if level := s.levelU(); f.level {
+		u = u * level / math.Hypot(u, level)
+	}
+	_, p, _ = measure.Probability(measure.Gaussian("best", plan.Target.Nominal, u), plan.Low, plan.High)
+	return p, true
+}
+
+// marksU is how well the best that is at hand measures an amount, ml.
+func (s *State) marksU(scale bool, ml float64) float64 {
+	if scale {
+		return ml * s.densityU() / s.Oil().Rho15KgM3
+	}
+	best := math.Inf(1)
+	for _, d := range s.LoadDevices() {
+		if !d.Scale {
+			best = math.Min(best, ml*d.factor().U())
+		}
+	}
+	if math.IsInf(best, 1) {
+		return 0
+	}
+	return best
+}
+
+// help is something that would make a fill surer, and how sure.
+type help struct {
+	what string
+	p    float64
+}
+
+// helps lists what would make the best fill surer, most first.
+func (s *State) helps(now foreseen, p float64) []help {
+	var list []help
+	try := func(what string, change func(*foreseen)) {
+		then := now
+		change(&then)
+		if q, ok := s.bestFill(then); ok && q-p >= leastGain/2 {
+			list = append(list, help{what, q})
+		}
+	}
+	if now.plan.Means == MeansUnknown {
+		try("what the quantity means", func(f *foreseen) { f.plan.Means = MeansRefill })
+	}
+	if !now.level {
+		try("a level seen", func(f *foreseen) { f.level = true })
+	}
+	if !now.plan.DryStart && !now.plan.DrainedVoid && now.plan.Prior != Verified {
+		try("the level before", func(f *foreseen) { f.plan.Prior = Verified })
+	}
+	if !now.scale {
+		try("a scale", func(f *foreseen) { f.scale = true })
+	}
+	slices.SortStableFunc(list, func(a, b help) int { return cmp.Compare(b.p, a.p) })
+	return list
+}
+
+// beyondProof finds that no fill, however well it is measured, can be proven.
+func (s *State) beyondProof() (Finding, bool) {
+	step := Preload
+	if !s.measured() && !s.DryStart() {
+		if step = Isolate; !s.has(AtHand) {
+			return Finding{}, false // more is to come
+		}
+	}
+	now, ok := s.foresee()
+	if !ok {
+		return Finding{}, false
+	}
+	p, ok := s.bestFill(now)
+	if !ok || p >= ProbablyWithin {
+		return Finding{}, false
+	}
+	var words []string
+	for _, h := range s.helps(now, p) {
+		if words = append(words, fmt.Sprintf("%s (%d)", h.what, oddsOf(h.p))); len(words) == 3 {
+			break
+		}
+	}
+	f := Finding{
+		Kind: BeyondProof, Step: step, Seq: s.seqOf(Place{Topic: CapacityMeans}),
+		Text: fmt.Sprintf("No fill can be proven better than %d in 100.", oddsOf(p)),
+		Do:   "Would help: " + strings.Join(words, ", ") + ".",
+	}
+	if len(words) == 0 {
+		f.Do = "Nothing that can be measured here helps: accept that, or do not begin."
+		if step == Preload {
+			f.Do = "Nothing that can be measured now helps."
+		}
+	}
+	return f, true
+}
