@@ -67,3 +67,17 @@ func TestFalseWord05OlderEndsOfTheHoseKeepTheirMeaning(t *testing.T) {
 		near(t, after, s.NetFill(0).Nominal, inUnit, 0.5)
 	}
 }
+
+// A hose that was full before and ran back leaves more in the vessel than was
+// loaded: 120 loaded, nothing pushed, 25 from the hose.
+func TestHoseThatRanBackMayLeaveMoreThanWasLoaded(t *testing.T) {
+	t.Parallel()
+	lines := small.with(script{HoseBefore: {"primed"}, LoadedAmount: {"120"}, HoseAfter: {"back"}})
+	s := newDrive(t, lines).until(LeftInVessel)
+	p := asked(t, s, LeftInVessel)
+	for text, taken := range map[string]bool{"145": true, "200": false} {
+		if _, err := p.Parse(s, text); (err == nil) != taken {
+			t.Errorf("%s ml left: %v", text, err)
+		}
+	}
+}

@@ -193,9 +193,15 @@ func offerLoadDevice(s *State, p Place) (Value, bool) {
 	return firstDevice(LeftWith)(s, p)
 }
 
-// checkLeft refuses more than was loaded.
+// checkLeft refuses more than was loaded, and what a hose that was full before
+// gave back.
 func checkLeft(s *State, p Place, v Value) error {
-	if loaded := s.Loaded(p.Round).Nominal; s.roughML(v) > loaded*1.1+5 {
+	loaded, back := s.Loaded(p.Round).Nominal, 0.0
+	if s.hoseBefore(p.Round) == HoseFull && s.hoseAfter(p.Round) == HoseRanBack {
+		hose := s.HoldUp()
+		back = hose.Nominal + Coverage*hose.U()
+	}
+	if s.roughML(v) > loaded*1.1+5+back {
 		return fmt.Errorf("more than was loaded (%s): correct the load first if that is wrong", s.show(loaded, DimML))
 	}
 	return nil
