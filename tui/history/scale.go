@@ -51,7 +51,7 @@ func newScale(bars []bar, rows int, zero bool) scale {
 	for {
 		for _, k := range []float64{1, 2, 2.5, 4, 5} {
 			s := scale{low: math.Floor(low/(k*step)) * k * step, perRow: k * step / float64(label), label: label}
-			if least < s.low+s.perRow/2 {
+			if math.Round((least-s.low)/s.perRow) < 1 { // rounded as the row of a mark is
 				s.low -= k * step
 			}
 			if s.low+s.perRow*float64(rows) >= high {
