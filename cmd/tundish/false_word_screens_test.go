@@ -55,7 +55,7 @@ func TestFalseWord15AmountTypedWrong(t *testing.T) {
 	}
 	l.hears("", "choose one")
 	l.hears("1", "ONCE MORE: How much came out?")
-	text = l.upTo(l.hears("300"), "STOP")
+	l.upTo(l.hears("300"), "STOP")
 	l.hears("2", "How much MORE came out? It is added to 300 ml")
 }
 
