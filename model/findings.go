@@ -38,6 +38,12 @@ const (
 	TightenedByFeel                     // no torque figure was used
 	PlugWeeps                           // found weeping after a drive
 	LeftUndriveable                     // left so far off that it must not be driven
+	DrainCold                           // the oil was drained cold
+	DrainShort                          // measured before only slow drops came
+	LookShort                           // looked again before oil and water had settled
+	SettleShort                         // the level was seen before it had settled
+	CapShort                            // uncapped before the bubbles had risen
+	CheckShort                          // looked for leaks before one can show
 	findingKindCount
 )
 
@@ -46,6 +52,7 @@ var findingTokens = [findingKindCount]string{
 	"wrong_box", "far_below", "far_above", "neighbour_oil", "overfilled_before", "leak_suspected", "beyond_proof",
 	"load_off_plan", "air_early", "pushed_short", "adapter_leaks", "spill_dominates", "balance_off",
 	"level_against_sums", "old_oil_stays", "breather_shut", "washer_used_again", "tightened_by_feel", "plug_weeps", "left_undriveable",
+	"drain_cold", "drain_short", "look_short", "settle_short", "cap_short", "check_short",
 }
 
 // String is the kind's name.
@@ -76,6 +83,7 @@ func (s *State) Findings() []Finding {
 		add(s.verdictFindings(round))
 	}
 	add(s.sealFindings())
+	add(s.CutShort())
 	return list
 }
 

@@ -16,10 +16,11 @@ const (
 	ForbidsOneWitness                // one measure alone says how much belongs in
 	ForbidsSlip                      // one slip that nothing would show can have put it beyond driving
 	ForbidsPan                       // the pan held more than was measured, and nobody said why
+	ForbidsHaste                     // clicked through faster than it can be done
 	forbidsCount
 )
 
-var forbidsTokens = [forbidsCount]string{"overruled", "balance", "level", "one_witness", "slip", "pan"}
+var forbidsTokens = [forbidsCount]string{"overruled", "balance", "level", "one_witness", "slip", "pan", "haste"}
 
 var forbidsWords = [forbidsCount]string{
 	"a contradiction was overruled",
@@ -28,6 +29,7 @@ var forbidsWords = [forbidsCount]string{
 	"no second measure of what belongs in",
 	"a slip in one reading would not show",
 	"the pan held more than was measured",
+	"done faster than it can be done",
 }
 
 // String is the reason's name.
@@ -52,6 +54,7 @@ func (s *State) forbidsProven() []Forbids {
 		ForbidsOneWitness: s.oneWitness,
 		ForbidsSlip:       s.slipUnseen,
 		ForbidsPan:        s.panInDoubt,
+		ForbidsHaste:      s.hasty,
 	}
 	var list []Forbids
 	for f, holds := range rules {

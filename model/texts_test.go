@@ -161,6 +161,7 @@ func TestEveryTextFits(t *testing.T) {
 			t.Run(name+", "+units, func(t *testing.T) { r.job(t, inML(sc).with(named).with(script{DisplayUnits: {units}})) })
 		}
 	}
+	t.Run("waited for nothing", func(t *testing.T) { r.hasty(t) })
 	t.Run("after a break and a correction", func(t *testing.T) { r.brokenOff(t) })
 	for topic := Undo + 1; topic < topicCount; topic++ {
 		if !r.asked[topic] && topic != DripsEnded && topic != FillEnded { // those are Enter on an empty field
@@ -185,6 +186,15 @@ func (r reader) job(t *testing.T, sc script) {
 	r.state(t, s)
 	for _, line := range s.AtHandList() {
 		fits(t, "at hand", line, whyFits)
+	}
+}
+
+// hasty reads what shows where nothing was waited for.
+func (r reader) hasty(t *testing.T) {
+	for _, sc := range []script{small.with(script{OilTemperature: {"5"}, DrainedAmount: {"200"}, LookedAgain: {"nothing_more"}, BasisWhy: {"so"}, Decision: {"leave"}, LeftWhy: {"late"}}), small, level} {
+		d := newDrive(t, inML(sc).with(named))
+		d.hasty = true
+		r.state(t, d.until(NoTopic))
 	}
 }
 

@@ -25,6 +25,7 @@ var typedFor = map[model.Topic]string{
 // answerOne answers the question on the screen as the small job has it.
 func (st *stage) answerOne() {
 	st.t.Helper()
+	st.wait()
 	a := st.app.guide.answer
 	switch a.prompt.Kind {
 	case model.Acknowledge, model.Event:
@@ -46,6 +47,19 @@ func (st *stage) answerOne() {
 	}
 	st.now = st.now.Add(30 * time.Second)
 	st.clock(0)
+}
+
+// wait lets the time pass that the job is to wait, but takes drip readings as
+// they come.
+func (st *stage) wait() {
+	g := st.app.guide
+	switch g.answer.prompt.Topic {
+	case model.HoseAfter, model.LeftWith, model.LeftInVessel, model.EscapedAtCapWith, model.EscapedAtCap, model.FloorAndExhaust, model.WasherFitted:
+		return // done while it settles
+	}
+	if g.waiting && st.answers[model.DripReading] == "" && st.now.Before(g.wait.Ends()) {
+		st.clock(g.wait.Ends().Sub(st.now))
+	}
 }
 
 // answerFor is what is typed for a topic. Answers to one that is asked again

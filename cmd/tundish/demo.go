@@ -125,6 +125,9 @@ func answered(job model.Job, lines map[model.Topic][]string, stop model.Topic) (
 			line, lines[p.Topic] = rest[0], rest[1:]
 		}
 		at = at.Add(demoPause(p.Topic))
+		if w, waits := s.Wait(); waits && line == "" && at.Before(w.Ends()) {
+			at = w.Ends()
+		}
 		e, err := demoEntry(s, p, line, at)
 		if err != nil {
 			return model.Job{}, fmt.Errorf("demo job: %v: %w", p.Topic, err)

@@ -49,7 +49,7 @@ func TestWholeJobInTheLineModeInATerminal(t *testing.T) {
 		t.Errorf("exit code %d, want %d", code, exitDone)
 	}
 	all := heard(s)
-	for _, want := range []string{"UNIT EMPTY", "UNIT UNPROVEN", "VERDICT: within", "FILL PROVEN"} {
+	for _, want := range []string{"UNIT EMPTY", "UNIT UNPROVEN", "VERDICT: within", "ACCEPTED, LIKELY"} {
 		if !strings.Contains(all, want) {
 			t.Errorf("never said: %s\n%s", want, all)
 		}
@@ -57,7 +57,7 @@ func TestWholeJobInTheLineModeInATerminal(t *testing.T) {
 	if strings.Contains(all, "\x1b") {
 		t.Error("an escape sequence in the line mode")
 	}
-	if f := figuresOf(t, o); f.Verdict.Word != "within" || f.UnitState != "proven" || math.Abs(f.NetFill.ML-550) > 0.5 {
-		t.Errorf("the record says %+v; want within, proven, net 550 ml", f)
+	if f := figuresOf(t, o); f.Verdict.Word != "within" || f.UnitState != "accepted" || math.Abs(f.NetFill.ML-550) > 0.5 {
+		t.Errorf("the record says %+v; want within, accepted, net 550 ml", f)
 	}
 }

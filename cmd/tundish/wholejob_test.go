@@ -146,7 +146,7 @@ func TestDrainPortJobFromStartToFinish(t *testing.T) {
 	o.s.WaitFor("VERDICT: within")
 	o.s.WaitFor("UNIT UNPROVEN")
 	o.upTo("")
-	o.s.WaitFor("FILL PROVEN")
+	o.s.WaitFor("ACCEPTED, LIKELY") // done in seconds: not proven
 	if wrapped := o.s.Wrapped(); len(wrapped) > 0 {
 		t.Errorf("lines ran over the margin: %q", wrapped)
 	}
@@ -158,8 +158,8 @@ func TestDrainPortJobFromStartToFinish(t *testing.T) {
 		t.Errorf("the terminal is left with %v", left)
 	}
 	f := figuresOf(t, o)
-	if f.Verdict.Word != "within" || f.UnitState != "proven" || math.Abs(f.NetFill.ML-550) > 0.5 {
-		t.Errorf("the record says %+v; want within, proven, net 550 ml", f)
+	if f.Verdict.Word != "within" || f.UnitState != "accepted" || math.Abs(f.NetFill.ML-550) > 0.5 {
+		t.Errorf("the record says %+v; want within, accepted, net 550 ml", f)
 	}
 }
 
@@ -197,7 +197,7 @@ func TestLevelPortJobFromStartToFinish(t *testing.T) {
 	o.upTo("In the unit")
 	o.s.WaitFor("VERDICT:")
 	o.upTo("")
-	o.s.WaitFor("FILL PROVEN")
+	o.s.WaitFor("ACCEPTED, LIKELY") // done in seconds: not proven
 	for _, ask := range o.said {
 		if strings.Contains(ask, "Adapter capped") {
 			t.Error("with a level port there is no adapter to cap")
@@ -255,7 +255,7 @@ func TestWholeJobInEveryLook(t *testing.T) {
 			o.upTo("In the unit")
 			o.s.WaitFor("VERDICT: within")
 			o.upTo("")
-			o.s.WaitFor("FILL PROVEN")
+			o.s.WaitFor("ACCEPTED, LIKELY") // done in seconds: not proven
 			if wrapped := o.s.Wrapped(); len(wrapped) > 0 {
 				t.Errorf("lines ran over the margin: %q", wrapped)
 			}

@@ -50,6 +50,7 @@ func (d *driver) until(stop model.Topic) *model.State {
 			return s
 		}
 		d.at = d.at.Add(100 * time.Second)
+		d.wait(s, p)
 		d.answer(s, p)
 	}
 	d.t.Fatal("the flow does not end")
@@ -60,6 +61,15 @@ func (d *driver) until(stop model.Topic) *model.State {
 // nothing on offer.
 var unoffered = map[model.Topic]string{
 	model.CapacityMeans: "dry", model.Basis: "capacity", model.WrongBoxDecision: "stop", model.ChipsDecision: "stop", model.HotOilGoOn: "wait", model.LookedAgain: "more",
+}
+
+// wait lets the time pass that the job is to wait, but takes drip readings as
+// they come.
+func (d *driver) wait(s *model.State, p model.Prompt) {
+	w, waits := s.Wait()
+	if reads := p.Topic == model.DripReading && d.used[p.Topic] < len(d.lines[p.Topic]); waits && !reads && d.at.Before(w.Ends()) {
+		d.at = w.Ends()
+	}
 }
 
 func (d *driver) answer(s *model.State, p model.Prompt) {

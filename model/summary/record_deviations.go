@@ -18,6 +18,9 @@ func (b builder) deviations() []string {
 	for r := range b.s.Rounds() {
 		list = append(list, b.roundDeviations(r)...)
 	}
+	for _, f := range b.s.CutShort() {
+		list = append(list, strings.TrimSuffix(f.Text, ".")+b.roundName(f.Round)+".")
+	}
 	return append(list, b.afterDeviations()...)
 }
 

@@ -41,6 +41,9 @@ func (b builder) oil() []Fact {
 	facts = b.known(facts, "Viscosity at 40 °C", model.OilKV40)
 	facts = b.known(facts, "Viscosity at 100 °C", model.OilKV100)
 	facts = b.known(facts, "Additive", model.AdditiveVolume)
+	if text := s.DrainTimeText(); text != "" {
+		facts = append(facts, Fact{"Drained for", text})
+	}
 	facts = b.fact(facts, "Oil that came out", model.OilLook)
 	facts = b.fact(facts, "Since the last fill", model.OilHistory)
 	facts = b.fact(facts, "Magnet", model.MagnetLook)

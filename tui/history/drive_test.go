@@ -36,6 +36,9 @@ func driven(t *testing.T, began time.Time, lines map[model.Topic]string, until m
 			return s
 		}
 		at = at.Add(time.Minute)
+		if w, waits := s.Wait(); waits && at.Before(w.Ends()) {
+			at = w.Ends()
+		}
 		job.Entries = append(job.Entries, answerTo(t, s, p, typed, at))
 	}
 	t.Fatal("the questions do not end")

@@ -1,0 +1,186 @@
+package model
+
+// This file works out, from the times of entries, how long was waited where a
+// job is to wait, and what was done faster than it can be. So it says the same
+// of a job of an older file.
+
+import (
+	"fmt"
+	"math"
+	"time"
+)
+
+// The least that counts as waited where less than the clock of the wait will
+// do, and the least that the work under the car takes (all common practice
+// without a source).
+const (
+	capLeast   = 5 * time.Minute  // "5 to 10 minutes"
+	driveLeast = 10 * time.Minute // 5 km there and back
+	nightLeast = 6 * time.Hour
+	workLeast  = 5 * time.Minute // from plug out to plug in, with nothing waited for
+)
+
+// coldDrainC is the temperature below which gear oil leaves clearly more behind
+// than at an ordinary drain: the film that clings grows with the viscosity
+// (trade judgement).
+const coldDrainC = 20.0
+
+// waited is one wait of a job that is over.
+type waited struct {
+	kind    FindingKind
+	place   Place // of the answer that ended it
+	took    time.Duration
+	wants   time.Duration
+	decides bool // what is judged rests on it
+}
+
+// cutShort reports whether less was waited than is wanted; byHalf, whether by
+// more than half of it.
+func (w waited) cutShort() bool { return w.took < w.wants }
+func (w waited) byHalf() bool   { return w.took < w.wants/2 }
+
+// DrainTime is how long the oil had to run out: from plug out to the last
+// measure of what came out. It is false where there is no such time.
+func (s *State) DrainTime() (time.Duration, bool) {
+	out, ok1 := s.at(Place{Topic: PlugOut})
+	last, ok2 := s.at(s.lastDrained())
+	if !ok1 || !ok2 {
+		return 0, false
+	}
+	return span(out.At, s.firstAt(last)), true
+}
+
+// lastDrained is where the last amount of oil stands that came out: not a second
+// measure of the same oil.
+func (s *State) lastDrained() Place {
+	i := s.items(DrainedAmount, 0) - 1
+	for i > 0 && s.choice(Place{DrainedMore, 0, i - 1}) == moreAgain {
+		i--
+	}
+	return Place{DrainedAmount, 0, max(i, 0)}
+}
+
+// span is the time between two moments. A clock that was set back has told no
+// time.
+func span(from, to time.Time) time.Duration { return max(0, to.Sub(from)) }
+
+// waits lists the waits of a job that are over, in its order.
+func (s *State) waits() []waited {
+	var list []waited
+	if w, ok := s.drainWaited(); ok {
+		list = append(list, w)
+	}
+	add := func(kind FindingKind, since, ended Place, wants time.Duration, decides bool) {
+		from, ok1 := s.at(since)
+		to, ok2 := s.at(ended)
+		if ok1 && ok2 {
+			list = append(list, waited{kind, ended, span(from.At, to.At), wants, decides})
+		}
+	}
+	for i := range s.items(DrainedAmount, 0) {
+		p := Place{Item: i}
+		add(LookShort, p.of(DrainedMore), p.of(LookedAgain), settleWait, true)
+	}
+	for round := range s.Rounds() {
+		p := Place{Round: round}
+		if s.LevelSeen(round) {
+			add(SettleShort, p.of(FillEnded), p.of(LevelWeeps), settleWait, true)
+		}
+		add(CapShort, p.of(Capped), p.of(PlugSeated), capLeast, false)
+	}
+	for round := range s.Rounds() {
+		for p := (Place{Round: round}); s.hasItem(LeakCheck, round, p.Item); p.Item++ {
+			since := p.of(TagOff)
+			if p.Item > 0 {
+				since = Place{WasherRenewed, round, p.Item - 1}
+			}
+			add(CheckShort, since, p.of(LeakCheck), driveLeast, false)
+			add(CheckShort, p.of(LeakCheck), p.of(WasherRecheck), nightLeast, false)
+		}
+	}
+	return list
+}
+
+// drainWaited is the wait for the drips: as long as the readings ask for where
+// they tell it, else the usual time.
+func (s *State) drainWaited() (waited, bool) {
+	took, ok := s.DrainTime()
+	w := waited{DrainShort, s.lastDrained(), took, drainWait, true}
+	if d := s.Drips(s.Updated); d.Ended && d.Fitted {
+		w.wants = min(drainWait, time.Duration((d.Minutes+d.WaitMin)*float64(time.Minute)))
+	}
+	return w, ok
+}
+
+// CutShort lists the waits that were cut short, and a drain of cold oil.
+func (s *State) CutShort() []Finding {
+	var list []Finding
+	if t := s.oilTempC(); s.has(PlugOut) && s.hasItem(OilTemperature, 0, 0) && t < coldDrainC {
+		list = append(list, Finding{
+			Kind: DrainCold, Step: Drain, Seq: s.seqOf(Place{OilTemperature, 0, s.items(OilTemperature, 0) - 1}),
+			Text: fmt.Sprintf("Drained at %s: cold, thick oil leaves more behind.", s.show(t, DimC)),
+			Do:   "Warm it by a short drive first. What stayed behind is less well known.",
+		})
+	}
+	for _, w := range s.waits() {
+		if !w.cutShort() {
+			continue
+		}
+		say := cutWords[w.kind]
+		list = append(list, Finding{
+			Kind: w.kind, Step: say.step, Round: w.place.Round, Seq: s.seqOf(w.place),
+			Text: fmt.Sprintf(say.text, spanWords(w.took), spanWords(w.wants)), Do: say.do,
+		})
+	}
+	return list
+}
+
+// cutWords say that a wait was cut short, and what to do about it.
+var cutWords = map[FindingKind]struct {
+	step     Step
+	text, do string
+}{
+	DrainShort:  {Measure, "Drained for %s; it takes %s until only slow drops come.", "Let it drain on, and measure what comes as more that dripped out."},
+	LookShort:   {Measure, "Looked again after %s; oil and water need %s to settle.", "Look once more, and correct the answer."},
+	SettleShort: {Fill, "The level was seen after %s; oil needs %s to settle.", "Look at the level hole again, and correct the answer."},
+	CapShort:    {Seat, "Capped for %s; bubbles need %s at least to rise.", "Froth hides what escapes: look for oil again after the drive."},
+	CheckShort:  {CloseOut, "Looked for leaks after %s; a weep needs %s to show.", "Look again, and correct the answer."},
+}
+
+// spanWords is a time as it is said.
+func spanWords(d time.Duration) string {
+	switch {
+	case d < time.Minute:
+		return "less than 1 min"
+	case d < 2*time.Hour:
+		return fmt.Sprintf("%d min", int(d.Minutes()))
+	}
+	return fmt.Sprintf("%.0f h", math.Floor(d.Hours()))
+}
+
+// hasty reports whether a job was clicked through: a wait that decides was cut
+// by more than half, or the work under the car took no time.
+func (s *State) hasty() bool {
+	for _, w := range s.waits() {
+		if w.decides && w.byHalf() {
+			return true
+		}
+	}
+	seated, ok := s.at(Place{Topic: PlugSeated})
+	for _, begins := range []Topic{PlugOut, DrainPlugIn, AdapterIn} {
+		if e, begun := s.at(Place{Topic: begins}); begun && ok {
+			return span(e.At, seated.At) < workLeast
+		}
+	}
+	return false
+}
+
+// DrainTimeText is how long it drained, "" where nothing was drained and
+// measured.
+func (s *State) DrainTimeText() string {
+	took, ok := s.DrainTime()
+	if !ok {
+		return ""
+	}
+	return spanWords(took) + ", from plug out to the last measure"
+}
