@@ -5,6 +5,7 @@
 package garage
 
 import (
+	"errors"
 	"fmt"
 	"math/rand/v2"
 	"time"
@@ -183,6 +184,9 @@ func (w *World) answer(s *model.State, p model.Prompt) (model.Entry, error) {
 		if v, err = p.Parse(s, line); err == nil {
 			return p.Entry(s, v, line, w.at), nil
 		}
+	}
+	if unclear := (*model.UnclearUnit)(nil); errors.As(err, &unclear) { // asked, it is the unit shown that was meant
+		return p.Entry(s, unclear.Readings[0].Value, lines[len(lines)-1], w.at), nil
 	}
 	if p.Unknown != "" && len(w.honest) == 0 {
 		return p.Entry(s, model.Value{Unknown: true}, "", w.at), nil
