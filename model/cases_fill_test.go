@@ -7,7 +7,7 @@ import (
 	"testing"
 	"time"
 
-	"garage/tundish/model/flow"
+	"garage/tundish/model/hydraulics"
 	"garage/tundish/model/learn"
 	"garage/tundish/model/measure"
 	"garage/tundish/model/oil"
@@ -20,8 +20,8 @@ import (
 func TestCaseColdOil(t *testing.T) {
 	gear := oil.Oil{Rho15KgM3: 888.15, KV40CSt: 140, KV100CSt: 14.5}
 	for _, row := range []struct{ tempC, minutes, tolerance float64 }{{3, 22, 3}, {40, 95.0 / 60, 0.15}} {
-		r, err := flow.Push(flow.PushPlan{
-			Pieces: []flow.Piece{{BoreMM: 6, LengthM: 2}}, Oil: gear, TempC: row.tempC, VolumeML: 600, PressureKPa: 50,
+		r, err := hydraulics.Push(hydraulics.PushPlan{
+			Pieces: []hydraulics.Piece{{BoreMM: 6, LengthM: 2}}, Oil: gear, TempC: row.tempC, VolumeML: 600, PressureKPa: 50,
 		})
 		if err != nil {
 			t.Fatal(err)

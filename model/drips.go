@@ -140,7 +140,7 @@ func (d Drips) Text(u quantity.Units) string {
 	if !d.Fitted {
 		return d.Why
 	}
-	ml, doubtML := d.ToCome.Nominal, d.Fit.Coverage()*d.ToCome.U()
+	ml, doubtML := d.ToCome.Nominal, d.Fit.CoverageFactor()*d.ToCome.U()
 	amount := u.FormatVolumeU(ml, doubtML)
 	if doubtML > ml {
 		amount = "at most " + u.FormatVolume(ml+doubtML)

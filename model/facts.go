@@ -6,7 +6,7 @@ package model
 import (
 	"math"
 
-	"garage/tundish/model/flow"
+	"garage/tundish/model/hydraulics"
 	"garage/tundish/model/measure"
 	"garage/tundish/model/oil"
 	"garage/tundish/model/quantity"
@@ -128,13 +128,13 @@ func (s *State) densityU() float64 {
 // HoseKnown says whether the hose's size is known.
 func (s *State) HoseKnown() bool { return len(s.hosePieces()) > 0 }
 
-func (s *State) hosePieces() []flow.Piece {
-	var pieces []flow.Piece
+func (s *State) hosePieces() []hydraulics.Piece {
+	var pieces []hydraulics.Piece
 	for i := range s.items(HoseBore, 0) {
 		bore, ok1 := s.num(Place{HoseBore, 0, i})
 		length, ok2 := s.num(Place{HoseLength, 0, i})
 		if ok1 && ok2 {
-			pieces = append(pieces, flow.Piece{BoreMM: bore, LengthM: length})
+			pieces = append(pieces, hydraulics.Piece{BoreMM: bore, LengthM: length})
 		}
 	}
 	return pieces
@@ -146,7 +146,7 @@ func (s *State) HoldUp() ml20 {
 	if s.Path() == LevelPort {
 		return measure.Exact(0)
 	}
-	if ml, err := flow.HoldUpML(s.hosePieces()); err == nil && ml > 0 {
+	if ml, err := hydraulics.HoldUpML(s.hosePieces()); err == nil && ml > 0 {
 		return measure.Gaussian(aboutHose, ml, 0.05*ml)
 	}
 	return measure.Gaussian(aboutHose, defaultHoldUpML, defaultHoldUpUML)

@@ -8,7 +8,7 @@ import (
 	"fmt"
 	"strings"
 
-	"garage/tundish/model/flow"
+	"garage/tundish/model/hydraulics"
 	"garage/tundish/model/oil"
 )
 
@@ -39,12 +39,12 @@ type PushForecast struct {
 	Tell        PushTell
 	Why         string // why it cannot be told, "" else
 	TempC       float64
-	VolumeML    float64         // to push, as it reads at TempC
-	Thin, Thick flow.PushResult // Minutes, Reynolds, EndPressureKPa, …
-	FromGrade   bool            // the oil is known by its grade only
-	Restores    int             // how often the pressure must be brought back on the way
-	Warmer      string          // what warming gains, a sentence; "" nothing worth it
-	Assumed     []string        // what was taken for want of a figure, a line each
+	VolumeML    float64               // to push, as it reads at TempC
+	Thin, Thick hydraulics.PushResult // Minutes, Reynolds, EndPressureKPa, …
+	FromGrade   bool                  // the oil is known by its grade only
+	Restores    int                   // how often the pressure must be brought back on the way
+	Warmer      string                // what warming gains, a sentence; "" nothing worth it
+	Assumed     []string              // what was taken for want of a figure, a line each
 }
 
 // Minutes is the shortest and the longest that the push may take.
@@ -69,7 +69,7 @@ func (f PushForecast) Text() string {
 }
 
 // spanOf is a time, or two where they differ.
-func spanOf(thin, thick flow.PushResult) string {
+func spanOf(thin, thick hydraulics.PushResult) string {
 	low, high := thin.String(), thick.String()
 	number, unit, _ := strings.Cut(high, " ")
 	switch {
@@ -95,28 +95,28 @@ func (s *State) Push(round int, tempC float64) PushForecast {
 }
 
 // forecast reckons the push for the thinnest and the thickest oil.
-func (s *State) forecast(plan flow.PushPlan, f *PushForecast) error {
+func (s *State) forecast(plan hydraulics.PushPlan, f *PushForecast) error {
 	thin, thick, err := s.oilEnds()
 	if err != nil {
 		return err
 	}
 	f.FromGrade = thin != thick
 	plan.Oil = thick
-	if f.Thick, err = flow.Push(plan); err != nil {
+	if f.Thick, err = hydraulics.Push(plan); err != nil {
 		return err
 	}
-	if n := f.Thick.RestoresToFinish; f.Thick.Outcome == flow.Stalls && n > 0 {
+	if n := f.Thick.RestoresToFinish; f.Thick.Outcome == hydraulics.Stalls && n > 0 {
 		plan.Restores, f.Restores = n, n
-		if f.Thick, err = flow.Push(plan); err != nil {
+		if f.Thick, err = hydraulics.Push(plan); err != nil {
 			return err
 		}
 	}
 	plan.Oil = thin
-	if f.Thin, err = flow.Push(plan); err != nil {
+	if f.Thin, err = hydraulics.Push(plan); err != nil {
 		return err
 	}
 	f.Tell = GetsThrough
-	if f.Thick.Outcome != flow.Finishes || f.Thin.Outcome != flow.Finishes {
+	if f.Thick.Outcome != hydraulics.Finishes || f.Thin.Outcome != hydraulics.Finishes {
 		f.Tell = StallsOnTheWay
 		return nil
 	}
@@ -139,27 +139,27 @@ func (s *State) oilEnds() (thin, thick oil.Oil, err error) {
 	if err != nil {
 		return thin, thick, fmt.Errorf("nothing is known of how thick %q is", text)
 	}
-	if thin, thick, err = grade.Ends(known.Rho15KgM3); err != nil {
+	if thin, thick, err = grade.Extremes(known.Rho15KgM3); err != nil {
 		return thin, thick, fmt.Errorf("grade %s alone does not say how thick the oil is", grade)
 	}
 	return thin, thick, nil
 }
 
 // pushPlan is the push but for the oil, and what was taken for it.
-func (s *State) pushPlan(round int, tempC float64, f *PushForecast) (flow.PushPlan, error) {
+func (s *State) pushPlan(round int, tempC float64, f *PushForecast) (hydraulics.PushPlan, error) {
 	if round < 0 || round > s.lastRound() || s.RoundKind(round) == RoundLetsOut {
-		return flow.PushPlan{}, errors.New("nothing is pushed in here")
+		return hydraulics.PushPlan{}, errors.New("nothing is pushed in here")
 	}
 	if s.Path() == LevelPort || !s.HoseKnown() {
-		return flow.PushPlan{}, errors.New("bore and length of the hose are not known")
+		return hydraulics.PushPlan{}, errors.New("bore and length of the hose are not known")
 	}
 	ml, err := s.pushML(round)
 	if err != nil {
-		return flow.PushPlan{}, err
+		return hydraulics.PushPlan{}, err
 	}
-	p := flow.PushPlan{Pieces: s.hosePieces(), TempC: tempC, LiftM: LiftM, PressureKPa: HandPressureKPa}
+	p := hydraulics.PushPlan{Pieces: s.hosePieces(), TempC: tempC, LiftM: LiftM, PressureKPa: HandPressureKPa}
 	if p.VolumeML, err = s.Oil().VolumeFrom20(ml, tempC); err != nil {
-		return flow.PushPlan{}, err
+		return hydraulics.PushPlan{}, err
 	}
 	f.VolumeML = p.VolumeML
 	s.byFiller(&p, f)
@@ -174,14 +174,14 @@ func (s *State) pushML(round int) (float64, error) {
 		return 0, err
 	}
 	ml := plan.PreloadML - s.heel().Nominal
-	if ml < flow.MinPushML {
+	if ml < hydraulics.MinPushML {
 		return 0, errors.New("there is nothing to push in")
 	}
 	return ml, nil
 }
 
 // byFiller sets what drives the oil, and says what was taken for it.
-func (s *State) byFiller(p *flow.PushPlan, f *PushForecast) {
+func (s *State) byFiller(p *hydraulics.PushPlan, f *PushForecast) {
 	u := s.Units()
 	lift := u.FormatLength(1000 * LiftM)
 	switch kind := s.FillerKind(); {
@@ -190,7 +190,7 @@ func (s *State) byFiller(p *flow.PushPlan, f *PushForecast) {
 		f.Assumed = []string{"oil in the funnel " + lift + " above the port"}
 		return
 	case kind == PressurisedVessel && s.vesselRated():
-		p.PressureKPa, p.AirML = s.numOr(PushPressure, HandPressureKPa), max(p.VolumeML, flow.MinAirML)
+		p.PressureKPa, p.AirML = s.numOr(PushPressure, HandPressureKPa), max(p.VolumeML, hydraulics.MinAirML)
 		f.Assumed = []string{"as much air as oil in the vessel, shut off while it pushes"}
 	default:
 		f.Assumed = []string{"about " + u.FormatPressure(HandPressureKPa) + " by hand"}
@@ -205,7 +205,7 @@ const worthWarmingMin = 3.0
 var warmToC = [...]float64{25, 35}
 
 // warmer says what warming the oil gains; "" where it is not worth it.
-func (s *State) warmer(plan flow.PushPlan, thin, thick oil.Oil, now PushForecast) string {
+func (s *State) warmer(plan hydraulics.PushPlan, thin, thick oil.Oil, now PushForecast) string {
 	if now.Thick.Minutes < worthWarmingMin {
 		return ""
 	}
@@ -213,16 +213,16 @@ func (s *State) warmer(plan flow.PushPlan, thin, thick oil.Oil, now PushForecast
 		then := now
 		for _, end := range []struct {
 			oil  oil.Oil
-			into *flow.PushResult
+			into *hydraulics.PushResult
 		}{{thin, &then.Thin}, {thick, &then.Thick}} {
 			plan.Oil = end.oil
-			advice, err := flow.Warmer(plan, tempC)
+			advice, err := hydraulics.Warmer(plan, tempC)
 			if err != nil || len(advice) == 0 {
 				continue
 			}
 			*end.into = advice[0].Then
 		}
-		if then.Thick.Outcome == flow.Finishes && then.Thick.Minutes < now.Thick.Minutes/2 {
+		if then.Thick.Outcome == hydraulics.Finishes && then.Thick.Minutes < now.Thick.Minutes/2 {
 			return fmt.Sprintf("Warm the oil to %s: %s instead of %s.",
 				s.show(tempC, DimC), spanOf(then.Thin, then.Thick), spanOf(now.Thin, now.Thick))
 		}

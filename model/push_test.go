@@ -5,7 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	"garage/tundish/model/flow"
+	"garage/tundish/model/hydraulics"
 )
 
 // datasheet is the example with an oil of 100 mm²/s at 40 °C and 12 at 100 °C,
@@ -153,8 +153,8 @@ func TestSecondPushIsItsOwn(t *testing.T) {
 }
 
 func TestSpanOf(t *testing.T) {
-	at := func(minutes float64) flow.PushResult {
-		return flow.PushResult{Outcome: flow.Finishes, Minutes: minutes}
+	at := func(minutes float64) hydraulics.PushResult {
+		return hydraulics.PushResult{Outcome: hydraulics.Finishes, Minutes: minutes}
 	}
 	for _, tt := range []struct {
 		low, high float64

@@ -69,7 +69,7 @@ func (c *dripCommand) Run(o *outside, k *kong.Context) error {
 
 func (c *dripCommand) sheet(fit drip.Result, remainingML, uML, waitMin float64) *sheet {
 	s := new(sheet)
-	sure := func(ml, uML float64) string { return quantity.Metric().FormatVolumeU(ml, fit.Coverage()*uML) }
+	sure := func(ml, uML float64) string { return quantity.Metric().FormatVolumeU(ml, fit.CoverageFactor()*uML) }
 	s.add("last reading", ml(fit.LastML), "%g min after the plug came out", fit.LastMinutes)
 	s.add("settles at", sure(fit.SettlesAtML, fit.SettlesAtUML), "%d readings, curve: %v; they scatter by %.2g ml", fit.Readings, fit.Form, fit.ResidualSDML)
 	if fit.Form != drip.Settled {
@@ -78,6 +78,6 @@ func (c *dripCommand) sheet(fit drip.Result, remainingML, uML, waitMin float64) 
 	s.add("still to come", sure(remainingML, uML), "after the last reading")
 	s.add("wait", fmt.Sprintf("%.0f min", waitMin), "until less than %s is still to come", ml(float64(c.LessThan)))
 	s.note("volumes as they were read, not brought to 20 °C; the jug's own error is not in them")
-	s.note("± is %.3g standard uncertainties, for %d degree(s) of freedom: the true value is within it 19 times in 20", fit.Coverage(), fit.DegreesOfFreedom)
+	s.note("± is %.3g standard uncertainties, for %d degree(s) of freedom: the true value is within it 19 times in 20", fit.CoverageFactor(), fit.DegreesOfFreedom)
 	return s
 }

@@ -8,7 +8,7 @@ import (
 
 	"github.com/alecthomas/kong"
 
-	"garage/tundish/model/flow"
+	"garage/tundish/model/hydraulics"
 	"garage/tundish/model/oil"
 	"garage/tundish/model/quantity"
 )
@@ -60,7 +60,7 @@ func (c *flowCommand) Run(o *outside, k *kong.Context) error {
 	if err != nil {
 		return usage(k, err)
 	}
-	r, err := flow.Push(p)
+	r, err := hydraulics.Push(p)
 	if err != nil {
 		return usage(k, err)
 	}
@@ -74,11 +74,11 @@ func (c *flowCommand) Run(o *outside, k *kong.Context) error {
 }
 
 func (c *flowCommand) runGrade(o *outside, k *kong.Context) error {
-	thin, thick, err := c.Grade.Ends(float64(c.Density))
+	thin, thick, err := c.Grade.Extremes(float64(c.Density))
 	if err != nil {
 		return wrong(k, "--grade", err)
 	}
-	var results [2]flow.PushResult
+	var results [2]hydraulics.PushResult
 	s := new(sheet)
 	s.note("%s", gradeWords(c.Grade.Grade))
 	for i, of := range []oil.Oil{thin, thick} {
@@ -86,7 +86,7 @@ func (c *flowCommand) runGrade(o *outside, k *kong.Context) error {
 		if err != nil {
 			return usage(k, err)
 		}
-		if results[i], err = flow.Push(p); err != nil {
+		if results[i], err = hydraulics.Push(p); err != nil {
 			return usage(k, err)
 		}
 		addPush(s, []string{"thinnest: ", "thickest: "}[i], p, results[i])
@@ -98,30 +98,30 @@ func (c *flowCommand) runGrade(o *outside, k *kong.Context) error {
 	return stalled(results[1])
 }
 
-func (c *flowCommand) push(of oil.Oil) (flow.PushPlan, error) {
+func (c *flowCommand) push(of oil.Oil) (hydraulics.PushPlan, error) {
 	pieces, err := c.pieces()
 	if err != nil {
-		return flow.PushPlan{}, err
+		return hydraulics.PushPlan{}, err
 	}
 	volumeML := c.Volume.Total
 	if c.Volume.HasTemp {
 		at20ML, err := of.VolumeAt20(volumeML, c.Volume.AtC)
 		if err != nil {
-			return flow.PushPlan{}, err
+			return hydraulics.PushPlan{}, err
 		}
 		if volumeML, err = of.VolumeFrom20(at20ML, float64(c.At)); err != nil {
-			return flow.PushPlan{}, err
+			return hydraulics.PushPlan{}, err
 		}
 	}
-	return flow.PushPlan{
+	return hydraulics.PushPlan{
 		Pieces: pieces, Oil: of, TempC: float64(c.At), VolumeML: volumeML, LiftM: float64(c.Lift),
 		PressureKPa: float64(c.Pressure), AirML: float64(c.Air), Restores: c.Restores,
 	}, nil
 }
 
-func flowJSON(r flow.PushResult) flowResult {
+func flowJSON(r hydraulics.PushResult) flowResult {
 	f := flowResult{Reynolds: r.Reynolds, ViscosityCSt: r.ViscosityCSt, EndPressureKPa: r.EndPressureKPa, RestoresToFinish: r.RestoresToFinish}
-	if r.Outcome == flow.Stalls {
+	if r.Outcome == hydraulics.Stalls {
 		f.StallsAfterML = known(r.StallsAfterML)
 	} else {
 		f.Minutes = known(r.Minutes)
@@ -129,18 +129,18 @@ func flowJSON(r flow.PushResult) flowResult {
 	return f
 }
 
-func addPush(s *sheet, which string, p flow.PushPlan, r flow.PushResult) {
+func addPush(s *sheet, which string, p hydraulics.PushPlan, r hydraulics.PushResult) {
 	u := quantity.Metric()
 	s.add(which+"takes", r.String(), "%s through %d piece(s), lift %g m, %s", ml(p.VolumeML), len(p.Pieces), p.LiftM, airWords(p))
 	s.add(which+"viscosity", fmt.Sprintf("%.4g cSt", r.ViscosityCSt), "at %g °C; ASTM D341", p.TempC)
-	s.add(which+"flow at the start", digits3(r.StartMLPerMin)+" ml/min", "Reynolds number %s; the law of Hagen and Poiseuille holds below %g", digits3(r.Reynolds), flow.LaminarBelow)
+	s.add(which+"flow at the start", digits3(r.StartMLPerMin)+" ml/min", "Reynolds number %s; the law of Hagen and Poiseuille holds below %g", digits3(r.Reynolds), hydraulics.LaminarBelow)
 	s.add(which+"pressure at the end", u.FormatPressure(r.EndPressureKPa), "gauge; %s at the start, the lift takes %s", u.FormatPressure(p.PressureKPa), u.FormatPressure(r.LiftKPa))
-	if r.IsTooShort() {
+	if r.IsLowerBound() {
 		s.note("%stoo fast for the law: it takes longer than this", which)
 	}
 }
 
-func airWords(p flow.PushPlan) string {
+func airWords(p hydraulics.PushPlan) string {
 	if p.AirML == 0 {
 		return "pressure held"
 	}
@@ -154,11 +154,11 @@ func airWords(p flow.PushPlan) string {
 // warm water.
 func warmerTempsC() []float64 { return []float64{25, 40} }
 
-func addWarmer(s *sheet, p flow.PushPlan, r flow.PushResult) {
-	if r.Outcome == flow.Stalls {
+func addWarmer(s *sheet, p hydraulics.PushPlan, r hydraulics.PushResult) {
+	if r.Outcome == hydraulics.Stalls {
 		return // warm oil stalls at the same place
 	}
-	advice, err := flow.Warmer(p, warmerTempsC()...)
+	advice, err := hydraulics.Warmer(p, warmerTempsC()...)
 	if err != nil {
 		return // only an extra
 	}
@@ -168,8 +168,8 @@ func addWarmer(s *sheet, p flow.PushPlan, r flow.PushResult) {
 }
 
 // stalled is the failure of a push that does not get through.
-func stalled(r flow.PushResult) error {
-	if r.Outcome != flow.Stalls {
+func stalled(r hydraulics.PushResult) error {
+	if r.Outcome != hydraulics.Stalls {
 		return nil
 	}
 	if r.RestoresToFinish > 0 {

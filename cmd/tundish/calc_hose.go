@@ -10,7 +10,7 @@ import (
 	"github.com/alecthomas/kong"
 
 	"garage/tundish/model"
-	"garage/tundish/model/flow"
+	"garage/tundish/model/hydraulics"
 	"garage/tundish/model/measure"
 )
 
@@ -21,13 +21,13 @@ type hoseFlags struct {
 	Length []lengthM `sep:"none" required:"" placeholder:"M" help:"Length of that piece; once a piece."`
 }
 
-func (f hoseFlags) pieces() ([]flow.Piece, error) {
+func (f hoseFlags) pieces() ([]hydraulics.Piece, error) {
 	if len(f.Bore) != len(f.Length) {
 		return nil, fmt.Errorf("%d times --bore but %d times --length: each piece needs both", len(f.Bore), len(f.Length))
 	}
-	var pieces []flow.Piece
+	var pieces []hydraulics.Piece
 	for i := range f.Bore {
-		pieces = append(pieces, flow.Piece{BoreMM: float64(f.Bore[i]), LengthM: float64(f.Length[i])})
+		pieces = append(pieces, hydraulics.Piece{BoreMM: float64(f.Bore[i]), LengthM: float64(f.Length[i])})
 	}
 	if len(pieces) == 0 {
 		return nil, errors.New("missing flags: --bore=MM --length=M")
@@ -55,7 +55,7 @@ func (c *hoseCommand) Run(o *outside, k *kong.Context) error {
 	if err != nil {
 		return usage(k, err)
 	}
-	holdupML, err := flow.HoldUpML(pieces)
+	holdupML, err := hydraulics.HoldUpML(pieces)
 	if err != nil {
 		return usage(k, err)
 	}

@@ -180,7 +180,7 @@ func TestRefusals(t *testing.T) {
 	}
 }
 
-// ± Coverage·u holds the truth 19 times in 20, however few the readings: 95 % of 400
+// ± CoverageFactor·u holds the truth 19 times in 20, however few the readings: 95 % of 400
 // drains with Gaussian reading errors, give or take four binomial standard deviations
 // (4.36 = √(400·0.95·0.05)).
 func TestUncertaintyCoversTheTruth(t *testing.T) {
@@ -203,7 +203,7 @@ func TestUncertaintyCoversTheTruth(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			if math.Abs(r.SettlesAtML-settlesAtML) <= r.Coverage()*r.SettlesAtUML {
+			if math.Abs(r.SettlesAtML-settlesAtML) <= r.CoverageFactor()*r.SettlesAtUML {
 				covered++
 			}
 		}

@@ -19,12 +19,12 @@ func (r Result) at(minutes float64) float64 {
 	return r.curve.offset + r.curve.amplitude*value
 }
 
-// Coverage is the k for which ± k·u holds the truth 19 times in 20, where u is a
+// CoverageFactor is the k for which ± k·u holds the truth 19 times in 20, where u is a
 // standard uncertainty of this fit: the quantile of Student's t for its degrees of
 // freedom, but not below 2 (JCGM 100:2008, annex G.3). Few readings tell little of
 // their own scatter, so with three of them k is 12.7; without a degree of freedom
 // nothing covers it, and k is +Inf.
-func (r Result) Coverage() float64 {
+func (r Result) CoverageFactor() float64 {
 	if r.DegreesOfFreedom < 1 {
 		return math.Inf(1)
 	}

@@ -124,11 +124,11 @@ func TestOffsetUncertaintyMatchesMovedReadings(t *testing.T) {
 // JCGM 100:2008, table G.2, for 95 %; where the table falls below 2, it is 2.
 func TestCoverageFollowsStudent(t *testing.T) {
 	for dof, want := range map[int]float64{1: 12.71, 2: 4.30, 3: 3.18, 4: 2.78, 5: 2.57, 10: 2.23, 50: 2.01, 100: 2, 9997: 2} {
-		if got := (Result{DegreesOfFreedom: dof}).Coverage(); math.Abs(got-want) > 0.0051 {
+		if got := (Result{DegreesOfFreedom: dof}).CoverageFactor(); math.Abs(got-want) > 0.0051 {
 			t.Errorf("%d degrees of freedom: %.4f, want %g", dof, got, want)
 		}
 	}
-	if got := (Result{}).Coverage(); !math.IsInf(got, 1) {
+	if got := (Result{}).CoverageFactor(); !math.IsInf(got, 1) {
 		t.Errorf("of no fit: %g", got)
 	}
 }

@@ -120,7 +120,7 @@ func TestEndsBoundTheRange(t *testing.T) {
 		winter := rapid.SampledFrom([]int{0, 70, 75, 80, 85}).Draw(t, "winter")
 		number := rapid.SampledFrom([]int{65, 70, 75, 80, 85, 90, 110, 140, 190}).Draw(t, "number")
 		g := Grade{winter, number}
-		thin, thick, err := g.Ends(880)
+		thin, thick, err := g.Extremes(880)
 		if err != nil {
 			t.Skip("no such grade")
 		}
@@ -151,7 +151,7 @@ func TestRangeRefusals(t *testing.T) {
 	if _, _, err := (Grade{75, 90}).ViscosityRangeAt(math.NaN()); err == nil {
 		t.Error("a temperature that is not a number was accepted")
 	}
-	if _, _, err := (Grade{75, 90}).Ends(0); err == nil {
+	if _, _, err := (Grade{75, 90}).Extremes(0); err == nil {
 		t.Error("a density of 0 was accepted")
 	}
 }

@@ -22,10 +22,10 @@ func (g Grade) AssumedIndex() (low, high float64) {
 	return 80, 120
 }
 
-// Ends are the thinnest and the thickest oil below 100 °C that a grade allows under the
+// Extremes are the thinnest and the thickest oil below 100 °C that a grade allows under the
 // assumed index, both with the given density at 15 °C. It fails with ErrNoUpperLimit where
 // the grade is open above.
-func (g Grade) Ends(rho15KgM3 float64) (thin, thick Oil, err error) {
+func (g Grade) Extremes(rho15KgM3 float64) (thin, thick Oil, err error) {
 	limits, err := g.KV100()
 	if err != nil {
 		return Oil{}, Oil{}, err
@@ -55,9 +55,9 @@ func withIndex(rho15KgM3, kv100CSt, index float64) (Oil, error) {
 
 // ViscosityRangeAt is the range of viscosity in cSt at tempC of all oils that meet the grade
 // and have an index inside AssumedIndex. At 100 °C it is the range of the standard; the
-// colder, the wider. Errors as for Ends and for ViscosityAt.
+// colder, the wider. Errors as for Extremes and for ViscosityAt.
 func (g Grade) ViscosityRangeAt(tempC float64) (lowCSt, highCSt float64, err error) {
-	if _, _, err := g.Ends(DefaultRho15KgM3); err != nil {
+	if _, _, err := g.Extremes(DefaultRho15KgM3); err != nil {
 		return 0, 0, err
 	}
 	limits, _ := g.KV100()

@@ -76,7 +76,7 @@ type Result struct {
 	ClaimU    float64 // the claim alone; its error is 0
 	Z         float64 // |Measured| over the uncertainty of fills and claim against each other
 	Chi2      float64 // of the fills against their mean
-	DOF       int     // fills less 1
+	DoF       int     // fills less 1
 	Points    []Point // one for each check, in order
 }
 
@@ -118,7 +118,7 @@ func Calibrate(checks []Check, tools Tools, halfWidth float64) (Result, error) {
 		sharedTempU = max(sharedTempU, math.Abs(zPerC(c.WaterTempC))*tools.TempUC)
 	}
 	fills, chi2 := combine(own)
-	r.Chi2, r.DOF = chi2, len(checks)-1
+	r.Chi2, r.DoF = chi2, len(checks)-1
 	r.Measured = fills.value
 	r.MeasuredU = math.Hypot(fills.u, (1+fills.value)*math.Hypot(tools.ScaleError/math.Sqrt(3), sharedTempU))
 	r.ClaimU = halfWidth / math.Sqrt(3)
@@ -131,7 +131,7 @@ func Calibrate(checks []Check, tools Tools, halfWidth float64) (Result, error) {
 
 func (r Result) find() Finding {
 	switch {
-	case r.DOF > 0 && distuv.ChiSquared{K: float64(r.DOF)}.Survival(r.Chi2) < 0.05:
+	case r.DoF > 0 && distuv.ChiSquared{K: float64(r.DoF)}.Survival(r.Chi2) < 0.05:
 		return FillsDisagree
 	case r.Z > contradictionZ:
 		return ContradictsClaim

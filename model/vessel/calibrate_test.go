@@ -66,7 +66,7 @@ func TestOneFillByHand(t *testing.T) {
 			t.Errorf("%s %.7f, want %.7f", row.name, row.got, row.want)
 		}
 	}
-	if got.Finding != Agrees || got.DOF != 0 || got.Chi2 > 1e-20 {
+	if got.Finding != Agrees || got.DoF != 0 || got.Chi2 > 1e-20 {
 		t.Errorf("%+v", got)
 	}
 }
@@ -157,7 +157,7 @@ func TestDoubtAboutTheTemperatureStays(t *testing.T) {
 // e-Handbook of Statistical Methods, 1.3.6.7.4 (from memory).
 func TestFillsDisagreeBeyondFivePercent(t *testing.T) {
 	for dof, limit := range map[int]float64{1: 3.841, 2: 5.991, 5: 11.070} {
-		below, above := Result{DOF: dof, Chi2: limit - 0.001}.find(), Result{DOF: dof, Chi2: limit + 0.001}.find()
+		below, above := Result{DoF: dof, Chi2: limit - 0.001}.find(), Result{DoF: dof, Chi2: limit + 0.001}.find()
 		if below != Agrees || above != FillsDisagree {
 			t.Errorf("%d degrees of freedom: %v, then %v", dof, below, above)
 		}

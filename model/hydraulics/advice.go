@@ -1,4 +1,4 @@
-package flow
+package hydraulics
 
 // This file holds what a push comes to in words, and what warming the oil would gain.
 
@@ -16,7 +16,7 @@ func (r PushResult) String() string {
 		return fmt.Sprintf("stalls after %.0f ml: the pressure no longer lifts the oil", r.StallsAfterML)
 	case r.Outcome != Finishes:
 		return "not reckoned"
-	case r.IsTooShort():
+	case r.IsLowerBound():
 		return "more than " + lasting(r.Minutes)
 	}
 	return lasting(r.Minutes)

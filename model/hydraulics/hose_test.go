@@ -1,4 +1,4 @@
-package flow
+package hydraulics
 
 // Checks of what a hose holds.
 

@@ -1,4 +1,4 @@
-package flow
+package hydraulics
 
 // This file holds the push itself: how long pressure takes to drive a volume of oil through
 // the pieces and up to the port, or where it stalls.
@@ -85,9 +85,9 @@ func (r PushResult) IsLaminar() bool { return r.Reynolds < LaminarBelow }
 // maxSpeedShare is the SpeedShare up to which leaving it out is a small error.
 const maxSpeedShare = 0.1
 
-// IsTooShort reports whether the flow is too fast for the law, so that the push takes longer
+// IsLowerBound reports whether the flow is too fast for the law, so that the push takes longer
 // than Minutes.
-func (r PushResult) IsTooShort() bool { return !r.IsLaminar() || r.SpeedShare > maxSpeedShare }
+func (r PushResult) IsLowerBound() bool { return !r.IsLaminar() || r.SpeedShare > maxSpeedShare }
 
 // Push reckons the time by the law of Hagen and Poiseuille for pieces in series,
 //

@@ -1,4 +1,4 @@
-package flow
+package hydraulics
 
 // This file holds one charge of pressure from its start until it is restored, and the flow
 // laws that it drives.

@@ -1,9 +1,9 @@
-// Package flow reckons what a hose keeps and how long oil takes through it: hold-up, and the
+// Package hydraulics computes what a hose keeps and how long oil takes through it: hold-up, and the
 // time to push a charge through narrow pieces.
 //
 // Units inside: bores in mm, lengths in m, volumes in ml, pressures in kPa gauge, temperatures
 // in °C, times in minutes. Everything is pure: no I/O, no clock.
-package flow
+package hydraulics
 
 // This file holds the pieces of a hose and what they keep.
 

@@ -1,4 +1,4 @@
-package flow
+package hydraulics
 
 // Checks of the flow laws against worked examples, and of the closed integral.
 

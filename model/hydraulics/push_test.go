@@ -1,4 +1,4 @@
-package flow
+package hydraulics
 
 // Checks of the push as a whole.
 
