@@ -10,12 +10,12 @@ package balance
 import (
 	"bytes"
 	"encoding/json"
-	"errors"
 	"fmt"
 	"io"
 	"math"
-	"strconv"
 	"strings"
+
+	"garage/tundish/model/jsonwalk"
 )
 
 const maxJSONBytes = 1 << 20
@@ -33,224 +33,104 @@ func ReadJSON(r io.Reader) (Network, error) {
 		return Network{}, fmt.Errorf("balance network must be at most %d bytes", maxJSONBytes)
 	}
 	data = bytes.TrimPrefix(data, []byte("\ufeff"))
-	s := scanner{data: data, tokens: json.NewDecoder(bytes.NewReader(data))}
-	s.tokens.UseNumber()
-	n, err := s.network()
-	if err != nil {
-		return Network{}, err
+	n, err := newReader(data).network()
+	if err == nil {
+		err = n.check()
 	}
-	if err := n.check(); err != nil {
+	if err != nil {
 		return Network{}, err
 	}
 	return n, nil
 }
 
-// scanner walks the tokens and knows the line it is on. Its depth is that of the
-// format: nothing it does not expect is entered.
-type scanner struct {
-	data   []byte
-	tokens *json.Decoder
-}
+// reader reads a network. Its depth is that of the format: nothing it does not
+// expect is entered.
+type reader struct{ *jsonwalk.Walker }
 
-// failf makes an error that carries the line of the token read last.
-func (s *scanner) failf(format string, args ...any) error {
-	return s.failAt(s.tokens.InputOffset(), format, args...)
-}
-
-func (s *scanner) failAt(offset int64, format string, args ...any) error {
-	line := 1 + bytes.Count(s.data[:offset], []byte("\n"))
-	return fmt.Errorf("line %d: %s", line, fmt.Sprintf(format, args...))
-}
-
-// next is where the token that comes now starts.
-func (s *scanner) next() int64 {
-	offset := s.tokens.InputOffset()
-	rest := s.data[offset:]
-	return offset + int64(len(rest)-len(bytes.TrimLeft(rest, " \t\r\n,:")))
-}
-
-func (s *scanner) network() (n Network, err error) {
-	err = s.object("network", fields{
-		"streams": func() error {
-			return s.array("streams", maxStreams, func() error {
-				one, err := s.stream()
-				n.Streams = append(n.Streams, one)
-				return err
-			})
-		},
-		"balances": func() error {
-			return s.array("balances", maxBalances, func() error {
-				one, err := s.balance()
-				n.Balances = append(n.Balances, one)
-				return err
-			})
-		},
-	})
-	if err != nil {
-		return Network{}, err
+func newReader(data []byte) reader {
+	r := reader{jsonwalk.New(data)}
+	r.Twice = func(object, key string) error { return r.Errorf("%s must have %s only once", object, key) }
+	r.Unknown = func(object, key string, fields []jsonwalk.Field) error {
+		var names []string
+		for _, f := range fields {
+			names = append(names, f.Key)
+		}
+		return r.Errorf("%s has an unknown field %q, allowed are %s", object, shortened(key), strings.Join(names, ", "))
 	}
-	if _, err := s.tokens.Token(); !errors.Is(err, io.EOF) {
-		return Network{}, s.failf("nothing may follow the network")
-	}
-	return n, nil
+	return r
 }
 
-func (s *scanner) stream() (one Stream, err error) {
+func (r reader) network() (n Network, err error) {
+	err = r.object("network",
+		jsonwalk.Into("streams", &n.Streams, list(r, maxStreams, r.stream)),
+		jsonwalk.Into("balances", &n.Balances, list(r, maxBalances, r.balance)))
+	if err == nil && !r.AtEnd() {
+		err = r.Errorf("nothing may follow the network")
+	}
+	return n, err
+}
+
+func (r reader) stream(string) (one Stream, err error) {
 	var ml, uML *float64
-	err = s.object("stream", fields{
-		"name": func() (err error) { one.Name, err = s.text("name"); return err },
-		"ml":   func() (err error) { ml, err = s.number("ml"); return err },
-		"u_ml": func() (err error) { uML, err = s.number("u_ml"); return err },
-	})
+	err = r.object("stream",
+		jsonwalk.Into("name", &one.Name, r.text),
+		jsonwalk.Into("ml", &ml, r.number),
+		jsonwalk.Into("u_ml", &uML, r.number))
 	switch {
 	case err != nil:
 		return Stream{}, err
 	case one.Name == "":
-		return Stream{}, s.failf("stream must have a name")
+		return Stream{}, r.Errorf("stream must have a name")
 	case ml != nil && uML == nil:
-		return Stream{}, s.failf("stream %q has ml but no u_ml: give its standard uncertainty, 0 if known exactly", one.Name)
+		return Stream{}, r.Errorf("stream %q has ml but no u_ml: give its standard uncertainty, 0 if known exactly", one.Name)
 	case ml == nil && uML != nil:
-		return Stream{}, s.failf("stream %q has u_ml but no ml: give both, or neither if it was not measured", one.Name)
+		return Stream{}, r.Errorf("stream %q has u_ml but no ml: give both, or neither if it was not measured", one.Name)
 	case ml != nil:
 		one.ML, one.UML, one.Measured = *ml, *uML, true
 	}
 	return one, nil
 }
 
-func (s *scanner) balance() (one Balance, err error) {
-	err = s.object("balance", fields{
-		"in":  func() (err error) { one.In, err = s.texts("in"); return err },
-		"out": func() (err error) { one.Out, err = s.texts("out"); return err },
-	})
+func (r reader) balance(string) (one Balance, err error) {
+	name := func(in string) (string, error) { return r.text("name in " + in) }
+	err = r.object("balance",
+		jsonwalk.Into("in", &one.In, list(r, maxStreams, name)),
+		jsonwalk.Into("out", &one.Out, list(r, maxStreams, name)))
 	return one, err
 }
 
-// fields maps the keys of an object to what reads their values.
-type fields map[string]func() error
-
-func (f fields) names() string {
-	for _, known := range []string{"streams, balances", "name, ml, u_ml", "in, out"} {
-		first, _, _ := strings.Cut(known, ",")
-		if _, ok := f[first]; ok {
-			return known
-		}
-	}
-	return ""
+func (r reader) object(what string, fields ...jsonwalk.Field) error {
+	return r.Object(what, "must be an object", fields...)
 }
 
-// object reads an object whose keys are all in known, each at most once.
-func (s *scanner) object(what string, known fields) error {
-	if err := s.open('{', what, "an object"); err != nil {
-		return err
+// list reads a list of at most limit elements.
+func list[T any](r reader, limit int, element func(string) (T, error)) func(what string) ([]T, error) {
+	return func(what string) ([]T, error) {
+		return jsonwalk.List(r.Walker, what, "must be a list", limit, fmt.Sprintf("%s must be at most %d", what, limit), element)
 	}
-	seen := map[string]bool{}
-	for s.tokens.More() {
-		token, err := s.token(what)
-		if err != nil {
-			return err
-		}
-		key, _ := token.(string)
-		read, ok := known[key]
-		if !ok {
-			return s.failf("%s has an unknown field %q, allowed are %s", what, shortened(key), known.names())
-		}
-		if seen[key] {
-			return s.failf("%s must have %s only once", what, key)
-		}
-		seen[key] = true
-		if err := read(); err != nil {
-			return err
-		}
-	}
-	_, err := s.token(what)
-	return err
 }
 
-// array reads a list of at most limit elements.
-func (s *scanner) array(what string, limit int, element func() error) error {
-	if err := s.open('[', what, "a list"); err != nil {
-		return err
-	}
-	for count := 0; s.tokens.More(); count++ {
-		if count == limit {
-			return s.failf("%s must be at most %d", what, limit)
-		}
-		if err := element(); err != nil {
-			return err
-		}
-	}
-	_, err := s.token(what)
-	return err
-}
-
-func (s *scanner) open(delim json.Delim, what, kind string) error {
-	token, err := s.token(what)
-	if err != nil {
-		return err
-	}
-	if token != delim {
-		return s.failf("%s must be %s", what, kind)
-	}
-	return nil
-}
-
-func (s *scanner) text(what string) (string, error) {
-	token, err := s.token(what)
-	if err != nil {
-		return "", err
-	}
-	text, ok := token.(string)
-	if !ok {
-		return "", s.failf("%s must be a text in quotes", what)
-	}
-	return text, nil
-}
-
-func (s *scanner) texts(what string) (list []string, err error) {
-	err = s.array(what, maxStreams, func() error {
-		name, err := s.text("name in " + what)
-		list = append(list, name)
-		return err
-	})
-	return list, err
+func (r reader) text(what string) (string, error) {
+	return jsonwalk.Scalar[string](r.Walker, what, "must be a text in quotes")
 }
 
 // number reads a number, or nil for null.
-func (s *scanner) number(what string) (*float64, error) {
-	token, err := s.token(what)
+func (r reader) number(what string) (*float64, error) {
+	token, err := r.Token(what)
 	if err != nil || token == nil {
 		return nil, err
 	}
 	text, ok := token.(json.Number)
 	if !ok {
-		return nil, s.failf("%s must be a number without quotes", what)
+		return nil, r.Errorf("%s must be a number without quotes", what)
 	}
-	x, err := strconv.ParseFloat(text.String(), 64)
+	x, err := text.Float64()
 	if err != nil || !(x >= 0 && x <= maxML) {
-		return nil, s.failf("%s is %s, must be a number from 0 to %.0f", what, shortened(text.String()), maxML)
+		return nil, r.Errorf("%s is %s, must be a number from 0 to %.0f", what, shortened(text.String()), maxML)
 	}
 	x = math.Abs(x) // so that −0 reads as 0
 	return &x, nil
 }
 
-func (s *scanner) token(what string) (json.Token, error) {
-	start := s.next()
-	token, err := s.tokens.Token()
-	var syntax *json.SyntaxError
-	switch {
-	case errors.As(err, &syntax):
-		return nil, s.failAt(start, "%s is not valid json: %v", what, syntax)
-	case err != nil:
-		return nil, s.failAt(start, "%s is cut short", what)
-	}
-	return token, nil
-}
-
 // shortened keeps an error to one line of sensible length.
-func shortened(text string) string {
-	const limit = 30
-	if runes := []rune(text); len(runes) > limit {
-		return string(runes[:limit]) + "…"
-	}
-	return text
-}
+func shortened(text string) string { return jsonwalk.Clip(text, 30) }

@@ -4,44 +4,35 @@ package summary
 
 import (
 	"cmp"
+	"encoding"
 	"encoding/json"
+	"fmt"
 	"math"
 	"strconv"
 	"strings"
 	"time"
 
 	"garage/tundish/model"
+	"garage/tundish/model/jsonwalk"
 )
 
-func (r *reader) file() (job model.Job, err error) {
-	schema, found := "", false
-	err = r.object("file", func(key string) (bool, error) {
-		switch key {
-		case "schema":
-			schema, err = r.text(key)
-			return true, err
-		case "schema_version":
-			_, err := r.whole(key)
-			return true, err
-		case "shared":
-			r.notes.Shared, err = r.yes(key)
-			return true, err
-		case "figures":
-			return true, r.goOver(key)
-		case "job":
-			found = true
-			job, err = r.job()
-			return true, err
-		}
-		return false, nil
-	})
-	if err != nil {
-		return model.Job{}, err
-	}
+const wrongKind = "is of the wrong kind"
+
+func (r *reader) file() (model.Job, error) {
+	var schema string
+	var job *model.Job
+	err := r.Object("file", wrongKind,
+		jsonwalk.Into("schema", &schema, r.text),
+		jsonwalk.Into("schema_version", new(int), r.whole),
+		jsonwalk.Into("shared", &r.notes.Shared, r.yes),
+		jsonwalk.Field{Key: "figures", Read: r.Skip},
+		jsonwalk.Into("job", &job, optional(r.job)))
 	switch {
+	case err != nil:
+		return model.Job{}, err
 	case schema != SchemaName:
 		return model.Job{}, r.fail("schema must be %q", SchemaName)
-	case !found:
+	case job == nil:
 		return model.Job{}, r.fail("there is no job in it")
 	}
 	if err := job.Check(); err != nil {
@@ -50,161 +41,111 @@ func (r *reader) file() (job model.Job, err error) {
 	if job.ID == model.LastJob {
 		return model.Job{}, r.fail("id must not be %q: that is the word for the job last worked in the guide", job.ID)
 	}
-	return job, nil
+	return *job, nil
 }
 
-func (r *reader) job() (job model.Job, err error) {
-	err = r.object("job", func(key string) (bool, error) {
-		switch key {
-		case "id":
-			job.ID, err = r.text(key)
-		case "started":
-			job.Started, err = r.time(key)
-		case "entries":
-			err = r.list(key, func() error {
-				if len(job.Entries) == model.MaxEntries {
-					return r.fail("more than %d entries", model.MaxEntries)
-				}
-				r.entry = len(job.Entries) + 1
-				e, err := r.entryOf(r.entry)
-				job.Entries = append(job.Entries, e)
-				return err
-			})
-			if err == nil {
-				r.entry = 0
-			}
-		default:
-			return false, nil
-		}
-		return true, err
-	})
+func (r *reader) job(what string) (job model.Job, err error) {
+	err = r.Object(what, wrongKind,
+		jsonwalk.Into("id", &job.ID, r.text),
+		jsonwalk.Into("started", &job.Started, r.time),
+		jsonwalk.Into("entries", &job.Entries, r.entries))
 	return job, err
 }
 
-// entryOf reads the entry that stands at a place in the list, from 1.
-func (r *reader) entryOf(at int) (e model.Entry, err error) {
-	err = r.object("entry", func(key string) (bool, error) {
-		switch key {
-		case "seq":
-			e.Seq, err = r.whole(key)
-		case "at":
-			e.At, err = r.time(key)
-		case "topic":
-			err = r.named(key, e.Topic.UnmarshalText)
-		case "round":
-			e.Round, err = r.whole(key)
-		case "item":
-			e.Item, err = r.whole(key)
-		case "strikes":
-			e.Strikes, err = r.whole(key)
-		case "asked":
-			e.Asked, err = r.text(key)
-		case "label":
-			e.Label, err = r.text(key)
-		case "typed":
-			e.Typed, err = r.text(key)
-		case "value":
-			e.Value, err = r.value()
-		default:
-			return false, nil
-		}
-		return true, err
-	})
-	switch {
-	case err != nil:
-		return e, err
-	case e.Seq != at:
-		return e, r.fail("seq must be %d here, not %d", at, e.Seq)
+func (r *reader) entries(key string) ([]model.Entry, error) {
+	var e model.Entry
+	fields, count := r.entryFields(&e), 0
+	list, err := jsonwalk.List(r.Walker, key, wrongKind, model.MaxEntries, fmt.Sprintf("more than %d entries", model.MaxEntries),
+		func(string) (model.Entry, error) {
+			e = model.Entry{}
+			count++
+			r.Within = ", entry " + strconv.Itoa(count)
+			if err := r.Object("entry", wrongKind, fields...); err != nil {
+				return e, err
+			}
+			if e.Seq != count {
+				return e, r.fail("seq must be %d here, not %d", count, e.Seq)
+			}
+			if err := cmp.Or(e.Check(), e.CheckSense()); err != nil {
+				return e, r.fail("%v", err)
+			}
+			return e, nil
+		})
+	if err == nil {
+		r.Within = ""
 	}
-	if err := cmp.Or(e.Check(), e.CheckSense()); err != nil {
-		return e, r.fail("%v", err)
-	}
-	return e, nil
+	return list, err
 }
 
-func (r *reader) value() (v model.Value, err error) {
-	err = r.object("value", func(key string) (bool, error) {
-		switch key {
-		case "number":
-			v.Number, err = r.number(key)
-		case "high":
-			v.High, err = r.number(key)
-		case "unit":
-			err = r.named(key, v.Unit.UnmarshalText)
-		case "parts":
-			err = r.list(key, func() error {
-				if len(v.Parts) == model.MaxIndex {
-					return r.fail("more than %d parts", model.MaxIndex)
-				}
-				x, err := r.number("parts")
-				v.Parts = append(v.Parts, x)
-				return err
-			})
-		case "at_c":
-			var x float64
-			x, err = r.number(key)
-			v.AtC = &x
-		case "choice":
-			v.Choice, err = r.text(key)
-		case "text":
-			v.Text, err = r.text(key)
-		case "unknown":
-			v.Unknown, err = r.yes(key)
-		default:
-			return false, nil
-		}
-		return true, err
-	})
-	return v, err
+// entryFields read every entry into the one variable: made once for all of a file.
+func (r *reader) entryFields(e *model.Entry) []jsonwalk.Field {
+	v := &e.Value
+	value := []jsonwalk.Field{
+		jsonwalk.Into("number", &v.Number, r.number),
+		jsonwalk.Into("high", &v.High, r.number),
+		{Key: "unit", Read: r.named(&v.Unit)},
+		jsonwalk.Into("parts", &v.Parts, r.parts),
+		jsonwalk.Into("at_c", &v.AtC, optional(r.number)),
+		jsonwalk.Into("choice", &v.Choice, r.text),
+		jsonwalk.Into("text", &v.Text, r.text),
+		jsonwalk.Into("unknown", &v.Unknown, r.yes),
+	}
+	return []jsonwalk.Field{
+		jsonwalk.Into("seq", &e.Seq, r.whole),
+		jsonwalk.Into("at", &e.At, r.time),
+		{Key: "topic", Read: r.named(&e.Topic)},
+		jsonwalk.Into("round", &e.Round, r.whole),
+		jsonwalk.Into("item", &e.Item, r.whole),
+		jsonwalk.Into("strikes", &e.Strikes, r.whole),
+		jsonwalk.Into("asked", &e.Asked, r.text),
+		jsonwalk.Into("label", &e.Label, r.text),
+		jsonwalk.Into("typed", &e.Typed, r.text),
+		{Key: "value", Read: func(key string) error { return r.Object(key, wrongKind, value...) }},
+	}
+}
+
+func (r *reader) parts(key string) ([]float64, error) {
+	return jsonwalk.List(r.Walker, key, wrongKind, model.MaxIndex, fmt.Sprintf("more than %d parts", model.MaxIndex), r.number)
+}
+
+// optional reads a value that is nil where its key is absent.
+func optional[T any](read func(string) (T, error)) func(string) (*T, error) {
+	return func(key string) (*T, error) {
+		value, err := read(key)
+		return &value, err
+	}
 }
 
 func (r *reader) text(key string) (string, error) {
-	t, err := r.token()
-	if err != nil {
-		return "", err
-	}
-	text, ok := t.(string)
-	if !ok {
-		return "", r.fail("%s must be text", key)
-	}
+	text, err := jsonwalk.Scalar[string](r.Walker, key, "must be text")
 	if strings.IndexFunc(text, hidden) >= 0 {
 		r.notes.Hidden++
 	}
-	return text, nil
+	return text, err
 }
 
 // named reads one of a list of names.
-func (r *reader) named(key string, read func([]byte) error) error {
-	text, err := r.text(key)
-	if err != nil {
-		return err
+func (r *reader) named(to encoding.TextUnmarshaler) func(key string) error {
+	return func(key string) error {
+		text, err := r.text(key)
+		if err != nil {
+			return err
+		}
+		if err := to.UnmarshalText([]byte(clip(text))); err != nil {
+			return r.fail("%s: %v", key, err)
+		}
+		return nil
 	}
-	if err := read([]byte(clip(text))); err != nil {
-		return r.fail("%s: %v", key, err)
-	}
-	return nil
 }
 
 func (r *reader) yes(key string) (bool, error) {
-	t, err := r.token()
-	if err != nil {
-		return false, err
-	}
-	yes, ok := t.(bool)
-	if !ok {
-		return false, r.fail("%s must be true or false", key)
-	}
-	return yes, nil
+	return jsonwalk.Scalar[bool](r.Walker, key, "must be true or false")
 }
 
 func (r *reader) number(key string) (float64, error) {
-	t, err := r.token()
+	n, err := jsonwalk.Scalar[json.Number](r.Walker, key, "must be a number")
 	if err != nil {
 		return 0, err
-	}
-	n, ok := t.(json.Number)
-	if !ok {
-		return 0, r.fail("%s must be a number", key)
 	}
 	x, err := n.Float64()
 	if err != nil || math.IsInf(x, 0) {
@@ -214,13 +155,9 @@ func (r *reader) number(key string) (float64, error) {
 }
 
 func (r *reader) whole(key string) (int, error) {
-	t, err := r.token()
+	n, err := jsonwalk.Scalar[json.Number](r.Walker, key, "must be a whole number")
 	if err != nil {
 		return 0, err
-	}
-	n, ok := t.(json.Number)
-	if !ok {
-		return 0, r.fail("%s must be a whole number", key)
 	}
 	i, err := strconv.Atoi(n.String())
 	if err != nil {

@@ -14,12 +14,12 @@ import (
 	"unicode/utf8"
 
 	"garage/tundish/model"
+	"garage/tundish/model/jsonwalk"
 )
 
 // Limits of a file of one job.
 const (
 	MaxBytes        = 4 << 20 // bytes
-	maxDepth        = 16      // objects and lists within each other
 	maxUnknownNamed = 20      // unknown fields that are named
 )
 
@@ -46,8 +46,7 @@ func ReadJSON(from io.Reader) (model.Job, Notes, error) {
 	if err := checkJSON(data); err != nil {
 		return model.Job{}, Notes{}, err
 	}
-	r := &reader{data: data, dec: json.NewDecoder(bytes.NewReader(data))}
-	r.dec.UseNumber()
+	r := newReader(data)
 	job, err := r.file()
 	if err != nil {
 		return model.Job{}, Notes{}, err
@@ -55,7 +54,7 @@ func ReadJSON(from io.Reader) (model.Job, Notes, error) {
 	return job, r.notes, nil
 }
 
-// checkJSON says whether the bytes are JSON of a version that can be read.
+// checkJSON returns why the bytes are not JSON of a version that can be read.
 func checkJSON(data []byte) error {
 	if len(data) > MaxBytes {
 		return fmt.Errorf("file is larger than %d MB, too large for one job", MaxBytes>>20)
@@ -69,7 +68,7 @@ func checkJSON(data []byte) error {
 	}
 	if err := json.Unmarshal(data, &head); err != nil {
 		if syntax, ok := errors.AsType[*json.SyntaxError](err); ok {
-			return fmt.Errorf("line %d: not JSON: %s", lineAt(data, syntax.Offset), Visible(syntax.Error()))
+			return fmt.Errorf("line %d: not JSON: %s", jsonwalk.LineAt(data, syntax.Offset), Visible(syntax.Error()))
 		}
 		return errors.New("not a job of this program: a JSON object is needed")
 	}
@@ -85,131 +84,31 @@ func checkJSON(data []byte) error {
 	return nil
 }
 
-// lineAt is the line, from 1, of a byte.
-func lineAt(data []byte, offset int64) int {
-	offset = min(max(offset, 0), int64(len(data)))
-	return 1 + bytes.Count(data[:offset], []byte("\n"))
-}
-
-// reader walks through a file key by key.
+// reader reads a job's file key by key.
 type reader struct {
-	data  []byte
-	dec   *json.Decoder
-	entry int // the entry that is being read, 0 outside
+	*jsonwalk.Walker
 	notes Notes
 }
 
-// fail is an error with the place where it stands.
+func newReader(data []byte) *reader {
+	r := &reader{Walker: jsonwalk.New(data)}
+	r.Unknown = r.leaveOut
+	r.Twice = func(_, key string) error { return r.Errorf("%q stands twice", clip(key)) }
+	return r
+}
+
+// fail is an error with its line, in which everything shows.
 func (r *reader) fail(format string, a ...any) error {
-	where := fmt.Sprintf("line %d", lineAt(r.data, r.dec.InputOffset()))
-	if r.entry > 0 {
-		where += fmt.Sprintf(", entry %d", r.entry)
-	}
-	return fmt.Errorf("%s: %s", where, Visible(fmt.Sprintf(format, a...)))
+	return r.Errorf("%s", Visible(fmt.Sprintf(format, a...)))
 }
 
-func (r *reader) token() (json.Token, error) {
-	t, err := r.dec.Token()
-	if err != nil {
-		return nil, r.fail("not JSON: %v", err)
-	}
-	return t, nil
-}
-
-func (r *reader) delim(want json.Delim, what string) error {
-	t, err := r.token()
-	if err != nil {
-		return err
-	}
-	if t != want {
-		return r.fail("%s is of the wrong kind", what)
-	}
-	return nil
-}
-
-// object reads an object; field reads the value of a key that it knows. A key
-// that stands twice is refused, one that is not known is named and left out.
-func (r *reader) object(what string, field func(key string) (known bool, err error)) error {
-	if err := r.delim('{', what); err != nil {
-		return err
-	}
-	seen := map[string]bool{}
-	for r.dec.More() {
-		t, err := r.token()
-		if err != nil {
-			return err
-		}
-		key, _ := t.(string)
-		if seen[key] {
-			return r.fail("%q stands twice", clip(key))
-		}
-		seen[key] = true
-		known, err := field(key)
-		if err != nil {
-			return err
-		}
-		if !known {
-			if err := r.leaveOut(what, key); err != nil {
-				return err
-			}
-		}
-	}
-	return r.delim('}', what)
-}
-
-// list reads a list, item by item.
-func (r *reader) list(what string, item func() error) error {
-	if err := r.delim('[', what); err != nil {
-		return err
-	}
-	for r.dec.More() {
-		if err := item(); err != nil {
-			return err
-		}
-	}
-	return r.delim(']', what)
-}
-
-// leaveOut names an unknown key and goes over its value.
-func (r *reader) leaveOut(what, key string) error {
+// leaveOut names an unknown key and skips its value.
+func (r *reader) leaveOut(what, key string, _ []jsonwalk.Field) error {
 	r.notes.Unknowns++
 	if r.notes.Unknowns <= maxUnknownNamed {
 		r.notes.UnknownFields = append(r.notes.UnknownFields, Visible(what+"."+clip(key)))
 	}
-	return r.goOver(key)
+	return r.Skip(key)
 }
 
-// goOver reads a value and keeps nothing of it.
-func (r *reader) goOver(key string) error {
-	for depth := 0; ; {
-		t, err := r.token()
-		if err != nil {
-			return err
-		}
-		switch t {
-		case json.Delim('{'), json.Delim('['):
-			depth++
-		case json.Delim('}'), json.Delim(']'):
-			depth--
-		}
-		if depth == 0 {
-			return nil
-		}
-		if depth > maxDepth {
-			return r.fail("%q is nested too deeply", clip(key))
-		}
-	}
-}
-
-// clip shortens a text from a file for an error.
-func clip(text string) string {
-	const most = 40
-	short := 0
-	for i := range text {
-		if short == most {
-			return text[:i] + "…"
-		}
-		short++
-	}
-	return text
-}
+func clip(text string) string { return jsonwalk.Clip(text, 40) }

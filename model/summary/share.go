@@ -64,7 +64,7 @@ func Share(job model.Job) model.Job {
 	return out
 }
 
-// IsShared says whether an id is that of a shared copy of a job.
+// IsShared reports whether an id is that of a shared copy of a job.
 func IsShared(id string) bool { return strings.HasPrefix(id, sharedPrefix) }
 
 // sharedID is made from id and times that are themselves left out, so it does
@@ -108,7 +108,7 @@ func roundKm(distanceKm float64, unit quantity.DistanceUnit) float64 {
 	return math.Round(distanceKm/step) * step
 }
 
-// knownChoice says whether a choice is one that the program offers, and not a
+// knownChoice reports whether a choice is one that the program offers, and not a
 // text that somebody wrote in its place.
 func knownChoice(t model.Topic, token string) bool {
 	if token == LeftOut {
@@ -120,7 +120,7 @@ func knownChoice(t model.Topic, token string) bool {
 	return t == model.WitnessTrusted && model.IsWitness(token) || deviceToken(token)
 }
 
-// deviceToken says whether a token is that of the scale, of the vessel, or of
+// deviceToken reports whether a token is that of the scale, of the vessel, or of
 // a container: c0, c1, ….
 func deviceToken(token string) bool {
 	if token == "scale" || token == "vessel" {

@@ -29,7 +29,7 @@ func Visible(text string) string {
 	return b.String()
 }
 
-// hidden says whether a rune does not show by itself. Zero-width joiner and
+// hidden reports whether a rune does not show by itself. Zero-width joiner and
 // non-joiner (U+200C, U+200D) only shape the letters beside them.
 func hidden(r rune) bool {
 	switch {
