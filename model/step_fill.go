@@ -193,18 +193,28 @@ func offerLoadDevice(s *State, p Place) (Value, bool) {
 	return firstDevice(LeftWith)(s, p)
 }
 
-// checkLeft refuses more than was loaded, and what a hose that was full before
-// gave back.
+// checkLeft refuses more than was loaded, what the marks can be off, and what the
+// hose gave back.
 func checkLeft(s *State, p Place, v Value) error {
-	loaded, back := s.Loaded(p.Round).Nominal, 0.0
-	if s.hoseBefore(p.Round) == HoseFull && s.hoseAfter(p.Round) == HoseRanBack {
-		hose := s.HoldUp()
-		back = hose.Nominal + Coverage*hose.U()
+	loaded, d := s.Loaded(p.Round), s.vesselDevice()
+	if with, ok := s.device(LeftWith, p); ok {
+		d = with
 	}
-	if s.roughML(v) > loaded*1.1+5+back {
-		return fmt.Errorf("more than was loaded (%s): correct the load first if that is wrong", s.show(loaded, DimML))
+	off := max(loaded.Nominal*0.1+5, Coverage*loaded.U()+d.GraduationML/2)
+	if s.roughML(v) > loaded.Nominal+off+s.gaveBackML(p.Round) {
+		return fmt.Errorf("more than was loaded (%s): correct the load first if that is wrong", s.show(loaded.Nominal, DimML))
 	}
 	return nil
+}
+
+// gaveBackML is the most that a hose which was full before the push gave back to
+// the vessel after it.
+func (s *State) gaveBackML(round int) float64 {
+	if s.hoseBefore(round) != HoseFull || s.hoseAfter(round) != HoseRanBack {
+		return 0
+	}
+	hose := s.HoldUp()
+	return hose.Nominal + Coverage*hose.U()
 }
 
 // checkBottlesLeft refuses more than can have been in the bottles.
@@ -215,9 +225,11 @@ func checkBottlesLeft(s *State, p Place, v Value) error {
 	return nil
 }
 
+// checkVesselAfter refuses more than the vessel weighed before, and what the hose
+// gave back.
 func checkVesselAfter(s *State, p Place, v Value) error {
-	if full, _ := s.num(p.of(VesselWeighedFull)); v.Number > full {
-		return fmt.Errorf("heavier than before the push (%s)", s.show(full, DimG))
+	if full, ok := s.at(p.of(VesselWeighedFull)); ok && s.roughML(v) > s.roughML(full.Value)+s.gaveBackML(p.Round) {
+		return fmt.Errorf("heavier than before the push (%s)", s.show(full.Value.Number, DimG))
 	}
 	return nil
 }
