@@ -130,7 +130,7 @@ func (w *World) caught(s *model.State, p model.Prompt) []string {
 	if p.Topic == model.EscapedAmount && how.Value.Choice == "guess" {
 		guess := w.catch * w.dice.between(0.65, 2)
 		w.catch = 0
-		return []string{fmt.Sprintf("%.0f ml", guess)}
+		return []string{fmt.Sprintf("%.0f ml", guess), "20 ml"} // more than was pushed in is refused, as below
 	}
 	if p.Topic == model.EscapedAtCap && w.catch == 0 {
 		return nil

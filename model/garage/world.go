@@ -186,7 +186,10 @@ func (w *World) answer(s *model.State, p model.Prompt) (model.Entry, error) {
 		}
 	}
 	if unclear := (*model.UnclearUnit)(nil); errors.As(err, &unclear) { // asked, it is the unit shown that was meant
-		return p.Entry(s, unclear.Readings[0].Value, lines[len(lines)-1], w.at), nil
+		v = unclear.Readings[0].Value
+		if err = p.Accept(s, v); err == nil {
+			return p.Entry(s, v, lines[len(lines)-1], w.at), nil
+		}
 	}
 	if p.Unknown != "" && len(w.honest) == 0 {
 		return p.Entry(s, model.Value{Unknown: true}, "", w.at), nil
