@@ -65,7 +65,7 @@ func (s *State) waitSince(p Place, long time.Duration, what, over string) (Wait,
 func (s *State) dripWait() (Wait, bool) {
 	w, ok := s.waitSince(Place{Topic: PlugOut}, drainWait, "plug out, draining for", "slow drops by now?")
 	if d := s.Drips(s.Updated); ok && d.Fitted {
-		w.For = s.Updated.Sub(w.Since) + time.Duration(min(d.WaitMin, mostDripMin)*float64(time.Minute))
+		w.For = span(w.Since, s.Updated) + time.Duration(min(d.WaitMin, mostDripMin)*float64(time.Minute))
 		w.Over = "less than " + s.Units().FormatVolume(DripsDoneML) + " is still to come"
 	}
 	return w, ok

@@ -1,12 +1,15 @@
 package tui
 
 // This file holds the clock of the wait that the job is in: its figure, what is
-// said of it, and when it rings. Clocks run from the times of entries, through
+// said of it, when it rings, and that it cannot be told by a wrong clock. Clocks run from the times of entries, through
 // breaks and sleep.
 
 import (
 	"fmt"
 	"time"
+
+	"garage/tundish/model"
+	"garage/tundish/tui/theme"
 )
 
 // longestClock is how long a clock is worth watching; after it days count.
@@ -16,10 +19,53 @@ const longestClock = 24 * time.Hour
 func clockFigure(sc scene) (figure, caption string, ok bool) {
 	g := sc.app.guide
 	past := sc.app.now.Sub(g.wait.Since)
-	if !g.waiting || past > longestClock {
+	if !g.timed(sc.app.now) || past > longestClock {
 		return "", "", false
 	}
 	return clockWords(past), g.wait.What, true
+}
+
+// clockFits reports whether this computer's clock goes with the times of the job.
+func (g guide) clockFits(now time.Time) bool {
+	clock, _ := g.state.ClockAt(now)
+	return clock == model.ClockFits
+}
+
+// timed reports whether a wait runs whose time can be told; over, whether it is
+// over.
+func (g guide) timed(now time.Time) bool { return g.waiting && g.clockFits(now) }
+func (g guide) over(now time.Time) bool  { return g.timed(now) && !now.Before(g.wait.Ends()) }
+
+// misfitWords say that this computer's clock does not go with the job, "" where it
+// does.
+func (g guide) misfitWords(now time.Time) string {
+	clock, against := g.state.ClockAt(now)
+	if clock == model.ClockFits {
+		return ""
+	}
+	which, todo := "the last answer", "Set it right; no wait is timed by it."
+	if !against.Equal(g.state.Updated) {
+		which = "an earlier answer"
+	}
+	if clock == model.ClockAhead {
+		todo = "Set it right if it is wrong; no wait is timed by it."
+	}
+	const minute = "2 Jan 2006 15:04"
+	return fmt.Sprintf("This computer's clock says %s; %s is of %s. %s",
+		now.Local().Format(minute), which, against.Local().Format(minute), todo)
+}
+
+// misfitBlocks say it on the screen.
+func misfitBlocks(sc scene) []block {
+	words := sc.app.guide.misfitWords(sc.app.now)
+	if words == "" {
+		return nil
+	}
+	lines := theme.Wrap(words, sc.width-2)
+	for i := range lines {
+		lines[i] = " " + sc.app.theme.Danger.Render(lines[i])
+	}
+	return []block{must(lines...)}
 }
 
 // waitBlocks say when the wait is over, and then that it is.
@@ -28,16 +74,16 @@ func waitBlocks(sc scene) []block {
 	if !g.waiting {
 		return nil
 	}
-	style := t.Caution
-	if sc.app.now.Before(g.wait.Ends()) {
-		style = t.Dim
+	style := t.Dim
+	if g.over(sc.app.now) {
+		style = t.Caution
 	}
 	return []block{must(" " + style.Render(g.waitWords(sc.app.now)))}
 }
 
 // waitWords say what is to be done when the wait is over, or that it is.
 func (g guide) waitWords(now time.Time) string {
-	if now.Before(g.wait.Ends()) {
+	if !g.over(now) {
 		return "after " + agoWords(g.wait.For) + ": " + g.wait.Over
 	}
 	if g.wait.For < time.Minute {
@@ -48,7 +94,7 @@ func (g guide) waitWords(now time.Time) string {
 
 // alarm says what the clock has just reached, "" for nothing.
 func (g guide) alarm(before, now time.Time) string {
-	if ends := g.wait.Ends(); g.waiting && before.Before(ends) && !now.Before(ends) {
+	if before.Before(g.wait.Ends()) && g.over(now) {
 		return g.waitWords(now)
 	}
 	return ""

@@ -65,6 +65,9 @@ func (a App) sinceWords(s *model.State) string {
 	if !ok {
 		return "from the start: do not move the car"
 	}
+	if !a.guide.clockFits(a.now) {
+		return "for a time not known: do not move the car"
+	}
 	return "for " + agoWords(a.now.Sub(out)) + ": do not move the car"
 }
 

@@ -29,9 +29,9 @@ func panelOf(sc scene) []block {
 		model.Prepare: preparePanel, model.Isolate: isolatePanel, model.Drain: drainPanel, model.Measure: measurePanel,
 		model.Preload: preloadPanel, model.Fill: fillPanel, model.Seat: seatPanel, model.CloseOut: closePanel,
 	}[step]
-	var blocks []block
+	blocks := misfitBlocks(sc)
 	if step != model.Drain { // which tells its wait with the readings
-		blocks = waitBlocks(sc)
+		blocks = append(blocks, waitBlocks(sc)...)
 	}
 	if step == model.CloseOut {
 		blocks = append(blocks, verdictBlocks(sc)...)

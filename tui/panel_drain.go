@@ -18,13 +18,20 @@ func drainPanel(sc scene) []block {
 		return nil
 	}
 	var blocks []block
-	if !d.Fitted {
+	told := d.Ended || sc.app.guide.clockFits(sc.app.now)
+	if !d.Fitted || !told {
 		blocks = waitBlocks(sc)
 	}
-	blocks = append(blocks, must(" "+t.Text.Render(d.Text(s.Units()))))
+	if told {
+		blocks = append(blocks, must(" "+t.Text.Render(d.Text(s.Units()))))
+	}
 	if n := len(d.Readings); n > 0 {
 		last := d.Readings[n-1]
-		blocks = append(blocks, also(" "+t.Dim.Render(fmt.Sprintf("readings: %d, the last %s after %.0f min", n, s.Units().FormatVolume(last.ML), last.Minutes))))
+		words := fmt.Sprintf("readings: %d, the last %s", n, s.Units().FormatVolume(last.ML))
+		if last.Minutes >= 0 { // else the clock was set back since the plug came out
+			words += fmt.Sprintf(" after %.0f min", last.Minutes)
+		}
+		blocks = append(blocks, also(" "+t.Dim.Render(words)))
 	}
 	return blocks
 }
@@ -33,7 +40,7 @@ func drainPanel(sc scene) []block {
 func drainFigure(sc scene) (string, string) {
 	out, ok := sc.state.When(model.PlugOut, 0)
 	end, ended := sc.state.When(model.DripsEnded, 0)
-	if !ok || !ended {
+	if !ok || !ended || end.Before(out) {
 		return "", ""
 	}
 	return clockWords(end.Sub(out)), "drained for"

@@ -209,7 +209,7 @@ func (p *plain) load(want intent) error {
 		msg.draft = Draft{}
 	}
 	p.guide = newGuide(msg)
-	if !p.guide.resumed.IsZero() {
+	if !p.guide.resumed.IsZero() && p.guide.clockFits(now) {
 		p.say("You stopped %s ago.", agoWords(now.Sub(p.guide.resumed)))
 	}
 	return nil

@@ -134,12 +134,18 @@ func (p *plain) sayOnce(format string, a ...any) {
 func (p *plain) tellStanding() {
 	app := App{cfg: p.cfg, theme: p.theme, guide: p.guide, now: p.cfg.Clock()}
 	sc := app.scene(0, 0)
-	if p.guide.waiting {
+	if words := p.guide.misfitWords(app.now); words != "" {
+		p.sayOnce("%s", words)
+	}
+	switch figure, caption := figureOf(sc); {
+	case p.guide.timed(app.now):
 		p.sayOnce("%s %s; %s.", p.guide.wait.What, agoWords(app.now.Sub(p.guide.wait.Since)), p.guide.waitWords(app.now))
-	} else if figure, caption := figureOf(sc); figure != "" {
+	case p.guide.waiting:
+		p.sayOnce("%s.", p.guide.waitWords(app.now))
+	case figure != "":
 		p.sayOnce("%s: %s", caption, figure)
 	}
-	if d := p.guide.state.Drips(app.now); stepOf(sc) == model.Drain && d.Running {
+	if d := p.guide.state.Drips(app.now); stepOf(sc) == model.Drain && d.Running && p.guide.clockFits(app.now) {
 		p.sayOnce("%s", d.Text(p.guide.state.Units()))
 	}
 	if p.guide.answer.prompt.Topic == model.Decision {

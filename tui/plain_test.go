@@ -32,9 +32,16 @@ type listener struct {
 // listening starts the line mode on a journal.
 func listening(t *testing.T, mem *memory) *listener {
 	t.Helper()
+	return listeningAt(t, mem, 0)
+}
+
+// listeningAt does so at a time since the morning.
+func listeningAt(t *testing.T, mem *memory, since time.Duration) *listener {
+	t.Helper()
 	inR, inW := io.Pipe()
 	outR, outW := io.Pipe()
 	l := &listener{t: t, ticks: make(chan tea.Msg), said: &bytes.Buffer{}, in: inW, out: outR, ended: make(chan error, 1)}
+	l.since.Store(int64(since))
 	cfg := Config{
 		Journal: mem, Clock: l.clock, Chance: func() uint32 { mem.made++; return mem.made }, Bell: outW,
 		After:  func(time.Duration, func(time.Time) tea.Msg) tea.Cmd { return func() tea.Msg { return <-l.ticks } },

@@ -321,7 +321,10 @@ func (a App) echo() string {
 }
 
 func (a App) resumedWords() string {
-	words := "you stopped " + agoWords(a.now.Sub(a.guide.resumed)) + " ago"
+	words := "you stopped here"
+	if a.guide.clockFits(a.now) {
+		words = "you stopped " + agoWords(a.now.Sub(a.guide.resumed)) + " ago"
+	}
 	if a.guide.state.UnitState() == model.Empty {
 		words += "; THE UNIT IS EMPTY"
 	}
