@@ -116,9 +116,9 @@ func (s *State) aboutWater(water Place) (least, most float64) {
 // labelOf is a value with its unit, in the units that it was read in.
 func labelOf(v Value, u quantity.Units) string {
 	low, high := v.ends()
-	factor, unit := u.Volume.ML(), u.Volume.String()
+	factor, unit := u.Volume.Factor(), u.Volume.String()
 	if v.Unit == DimG {
-		factor, unit = u.Mass.G(), u.Mass.String()
+		factor, unit = u.Mass.Factor(), u.Mass.String()
 	}
 	const digits = 1e6 // as typed, less what the conversion adds
 	typed := func(x float64) string {

@@ -12,7 +12,7 @@ import (
 func gaugeData(sc scene) gauge.Data {
 	live, stored := sc.live, sc.state
 	u := live.Units()
-	d := gauge.Data{CapacityML: live.CapacityML(), DisplayUnitML: u.Volume.ML()}
+	d := gauge.Data{CapacityML: live.CapacityML(), DisplayUnitML: u.Volume.Factor()}
 	d.Planned = mark("To load", measure.Value{}, false, false)
 	d.Format = func(ml, uML float64) string {
 		if ml == 0 && uML == 0 {

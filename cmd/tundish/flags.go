@@ -96,7 +96,7 @@ func (l *lengthM) UnmarshalText(text []byte) error {
 		typed, sign = rest, -1
 	}
 	x, err := quantity.ParseLength(typed, quantity.Metre)
-	*l = lengthM(sign * x / quantity.Metre.MM())
+	*l = lengthM(sign * x / quantity.Metre.Factor())
 	return err
 }
 

@@ -5,8 +5,8 @@
 package quantity
 
 import (
-	"fmt"
 	"math"
+	"slices"
 )
 
 // Kind says whether an amount is a volume or a mass.
@@ -20,25 +20,14 @@ const (
 
 // String names the kind as a person would.
 func (k Kind) String() string {
-	switch k {
-	case Volume:
-		return "volume"
-	case Mass:
+	if k == Mass {
 		return "weight"
 	}
-	return fmt.Sprintf("kind %d", uint8(k))
+	return "volume"
 }
 
-// base is the symbol of the kind's base unit.
-func (k Kind) base() string {
-	if k == Mass {
-		return "g"
-	}
-	return "ml"
-}
-
-// maxAmount is the largest term and total, in ml or g: more than any unit of a
-// vehicle holds by far, so anything above is a slip.
+// maxAmount is the largest term and total, in ml or g: far more than any unit of
+// a vehicle holds.
 const maxAmount = 1e6
 
 // Amount is what was read: one or more terms, and their total.
@@ -50,39 +39,18 @@ type Amount struct {
 	HasTemp bool
 }
 
-// ML is the total in millilitres; NaN for a mass, which has no volume until the
-// density is known.
-func (a Amount) ML() float64 {
-	if a.Kind != Volume {
-		return math.NaN()
-	}
-	return a.Total
-}
-
-// G is the total in grams; NaN for a volume.
-func (a Amount) G() float64 {
-	if a.Kind != Mass {
-		return math.NaN()
-	}
-	return a.Total
-}
-
 // amountUnit is a unit of volume or mass as it stands behind a number; the zero
 // value is no unit.
 type amountUnit struct {
-	kind   Kind
-	factor float64
-	symbol string
+	kind Kind
+	unitInfo
 }
-
-func volumeUnitOf(u VolumeUnit) amountUnit { return amountUnit{Volume, u.ML(), u.String()} }
-func massUnitOf(u MassUnit) amountUnit     { return amountUnit{Mass, u.G(), u.String()} }
 
 // term is one reading of a sum.
 type term struct {
 	literal
 	unit  amountUnit
-	minus bool // to be taken off
+	minus bool // to be subtracted
 }
 
 func (t term) hasUnit() bool { return t.unit.symbol != "" }
@@ -98,13 +66,12 @@ func (t term) signed() float64 {
 	return t.base()
 }
 
-// amountParser reads an amount; the fields say what the field of the form
-// allows.
+// amountParser reads an amount of one of the kinds; a number without unit is of
+// the first of them.
 type amountParser struct {
 	*scanner
-	units         Units
-	bare          amountUnit // of a number without unit
-	volumes, mass bool       // kinds allowed
+	units Units
+	kinds []Kind
 }
 
 // ParseAmount reads a volume or a weight as it is typed: 830, 0.83 L, 1 1/2 qt,
@@ -113,38 +80,38 @@ type amountParser struct {
 // imperial where bare.Volume is, else US. A unit at the end also counts for the
 // numbers before it, where they cannot mean anything else.
 func ParseAmount(typed string, bare Units) (Amount, error) {
-	return parseAmount(typed, amountParser{units: bare, bare: volumeUnitOf(bare.Volume), volumes: true, mass: true},
-		grammar{like: "an amount such as 830 ml, 0.83 L, 500+330 ml or 905 g", small: "ml", big: "L"})
+	return parseAmounts(typed, bare, "an amount such as 830 ml, 0.83 L, 500+330 ml or 905 g", amountParser.amount, Volume, Mass)
 }
 
 // ParseVolume is ParseAmount for a field where a weight makes no sense.
 func ParseVolume(typed string, bare Units) (Amount, error) {
-	return parseAmount(typed, amountParser{units: bare, bare: volumeUnitOf(bare.Volume), volumes: true},
-		grammar{like: "a volume such as 830 ml, 0.83 L or 500+330 ml", small: "ml", big: "L"})
+	return parseAmounts(typed, bare, "a volume such as 830 ml, 0.83 L or 500+330 ml", amountParser.amount, Volume)
 }
 
 // ParseMass is ParseAmount for a field where only a weight makes sense; a
 // number without unit is in bare.Mass.
 func ParseMass(typed string, bare Units) (Amount, error) {
-	return parseAmount(typed, amountParser{units: bare, bare: massUnitOf(bare.Mass), mass: true},
-		grammar{like: "a weight such as 905 g, 1.235 kg or 1235-330 g", small: "g", big: "kg"})
+	return parseAmounts(typed, bare, "a weight such as 905 g, 1.235 kg or 1235-330 g", amountParser.amount, Mass)
 }
 
-func parseAmount(typed string, p amountParser, g grammar) (Amount, error) {
-	s, err := scan(typed, g)
-	if err != nil {
-		return Amount{}, err
+func parseAmounts[T any](typed string, bare Units, like string, read func(amountParser) (T, error), kinds ...Kind) (T, error) {
+	g := grammar{like: like, small: "ml", big: "L"}
+	if kinds[0] == Mass {
+		g.small, g.big = "g", "kg"
 	}
-	p.scanner = s
-	a, err := p.amount()
-	if err != nil {
-		return Amount{}, err
+	return parse(typed, g, func(s *scanner) (T, error) { return read(amountParser{s, bare, kinds}) })
+}
+
+// bare is the unit of a number without one.
+func (p amountParser) bare() amountUnit {
+	if p.kinds[0] == Mass {
+		return amountUnit{Mass, p.units.Mass.info()}
 	}
-	return a, nil
+	return amountUnit{Volume, p.units.Volume.info()}
 }
 
 // amount reads the whole grammar: terms, perhaps "= total", perhaps "@ temp".
-func (p amountParser) amount() (Amount, error) {
+func (p amountParser) amount() (a Amount, err error) {
 	terms, err := p.terms()
 	if err != nil {
 		return Amount{}, err
@@ -160,20 +127,19 @@ func (p amountParser) amount() (Amount, error) {
 	if err := p.settleUnits(terms); err != nil {
 		return Amount{}, err
 	}
-	a, err := p.sum(terms[:parts])
-	if err != nil {
+	if a, err = p.sum(terms[:parts]); err != nil {
 		return Amount{}, err
 	}
-	if err := p.checkTotal(a, terms, parts); err != nil {
-		return Amount{}, err
-	}
-	if p.take("@") != "" || p.takeWord("at") {
-		if a.AtC, err = p.temperature(p.units.Temperature); err != nil {
+	if len(terms) > parts {
+		if err := checkTotal(a, terms); err != nil {
 			return Amount{}, err
 		}
-		a.HasTemp = true
 	}
-	return a, p.end()
+	if p.take("@") != "" || p.takeWord("at") {
+		a.HasTemp = true
+		a.AtC, err = p.temperature(p.units.Temperature)
+	}
+	return a, err
 }
 
 // terms reads readings joined by + and -.
@@ -185,7 +151,7 @@ func (p amountParser) terms() ([]term, error) {
 			return nil, err
 		}
 		t.minus = sign == "-"
-		if n := len(terms); n > 0 && t.minus && t.fraction && terms[n-1].whole && !terms[n-1].hasUnit() {
+		if n := len(terms); t.minus && t.fraction && terms[n-1].whole && !terms[n-1].hasUnit() {
 			return nil, advise(terms[n-1].text+" "+t.text+" or a unit behind each number",
 				"%s is ambiguous", quoted(terms[n-1].text+"-"+t.text))
 		}
@@ -202,43 +168,48 @@ func (p amountParser) term() (term, error) {
 	if err != nil {
 		return term{}, err
 	}
-	unit, err := p.amountUnit()
+	unit, err := p.unit()
 	return term{literal: number, unit: unit}, err
 }
 
-// amountUnit takes a unit of an allowed kind; none gives the zero value.
-func (p amountParser) amountUnit() (amountUnit, error) {
+// unit takes a unit of an allowed kind; none gives the zero value.
+func (p amountParser) unit() (amountUnit, error) {
 	word, shown := p.word()
-	if word == "" {
+	ofVolume, isVolume := volumeNamed(word, isImperial(p.units.Volume))
+	ofMass, isMass := named[mass](word)
+	unit := amountUnit{Volume, ofVolume.info()}
+	switch {
+	case word == "":
 		return amountUnit{}, nil
-	}
-	if bareOunce(word) {
-		if p.volumes {
+	case slices.Contains([]string{"oz", "ozs", "ounce", "ounces"}, word):
+		if slices.Contains(p.kinds, Volume) {
 			return amountUnit{}, advise("fl oz for a volume or oz wt for a weight", "%s is ambiguous", quoted(shown))
 		}
-		return massUnitOf(Ounce), nil
+		unit = amountUnit{Mass, Ounce.info()}
+	case isMass:
+		unit = amountUnit{Mass, ofMass.info()}
+	case !isVolume:
+		return amountUnit{}, p.errorf("%s is not a known unit", quoted(shown))
 	}
-	if u, ok := volumeNamed(word, p.units.Volume.imperial()); ok {
-		if !p.volumes {
-			return amountUnit{}, p.errorf("%s is a volume, a weight is wanted", quoted(shown))
-		}
-		return volumeUnitOf(u), nil
+	if !slices.Contains(p.kinds, unit.kind) {
+		return amountUnit{}, p.errorf("%s is a %v, a %v is wanted", quoted(shown), unit.kind, p.kinds[0])
 	}
-	if u, ok := massNamed(word); ok {
-		if !p.mass {
-			return amountUnit{}, p.errorf("%s is a weight, a volume is wanted", quoted(shown))
-		}
-		return massUnitOf(u), nil
-	}
-	return amountUnit{}, p.errorf("%s is not a known unit", quoted(shown))
+	return unit, nil
 }
 
 // sum adds the readings up.
 func (p amountParser) sum(terms []term) (Amount, error) {
 	a := Amount{Kind: terms[0].unit.kind}
+	base := Millilitre.String()
+	if a.Kind == Mass {
+		base = Gram.String()
+	}
+	tooMuch := func(shown string) error {
+		return p.errorf("%s is too much, at most %.0f %s", quoted(shown), maxAmount, base)
+	}
 	for _, t := range terms {
 		if t.base() > maxAmount {
-			return Amount{}, p.tooMuch(withUnit(t.text, t.unit.symbol), a.Kind)
+			return Amount{}, tooMuch(withUnit(t.text, t.unit.symbol))
 		}
 		a.Parts = append(a.Parts, t.signed())
 		a.Total += t.signed()
@@ -250,32 +221,77 @@ func (p amountParser) sum(terms []term) (Amount, error) {
 		return Amount{}, advise("the larger number first such as 1235-330", "the total is below zero")
 	}
 	if a.Total > maxAmount {
-		return Amount{}, p.tooMuch(withUnit(trimmed(a.Total, 0), a.Kind.base()), a.Kind)
+		return Amount{}, tooMuch(withUnit(trimmed(a.Total, 0), base))
 	}
 	return a, nil
 }
 
-// tooMuch refuses an amount beyond the limit.
-func (p amountParser) tooMuch(shown string, k Kind) error {
-	return p.errorf("%s is too much, at most %.0f %s", quoted(shown), maxAmount, k.base())
-}
-
-// checkTotal holds a total typed behind "=" against the sum of the readings. It
-// may differ by the rounding of the numbers as typed, and by 0.5 % at most.
-func (p amountParser) checkTotal(a Amount, terms []term, parts int) error {
-	if len(terms) == parts {
-		return nil
-	}
+// checkTotal compares a total typed behind "=", the last of the terms, with the
+// sum of the readings. It may differ by the rounding of the numbers as typed, and
+// by 0.5 % at most.
+func checkTotal(a Amount, terms []term) error {
 	rounding := 0.0
 	for _, t := range terms {
 		rounding += t.step * t.unit.factor / 2
 	}
-	rounding = math.Max(math.Min(rounding, a.Total/200), 1e-3)
-	total := terms[parts]
+	rounding = max(min(rounding, a.Total/200), 1e-3)
+	total := terms[len(terms)-1]
 	if math.Abs(total.base()-a.Total) > rounding {
 		sum := trimmed(a.Total/total.unit.factor, maxEcho)
 		return advise("the readings alone, or the right total", "the readings add up to %s, not %s",
 			withUnit(sum, total.unit.symbol), withUnit(total.text, total.unit.symbol))
 	}
 	return nil
+}
+
+// The readings a jug or a scale in a home garage can give, in ml or g (common
+// practice, no source). A bare number that falls outside them in the bare unit
+// cannot have been meant in it.
+const (
+	minReading = 10
+	maxReading = 10_000
+)
+
+// settleUnits gives every term its unit and refuses a mixture of kinds.
+func (p amountParser) settleUnits(terms []term) error {
+	var given []amountUnit // distinct units typed
+	bareText := ""         // first number without one
+	for _, t := range terms {
+		switch {
+		case !t.hasUnit() && bareText == "":
+			bareText = t.text
+		case t.hasUnit() && (len(given) == 0 || given[len(given)-1] != t.unit):
+			given = append(given, t.unit)
+		}
+	}
+	unit := p.bare()
+	if bareText != "" && len(given) > 0 {
+		if len(given) > 1 || given[0] != unit && !p.endUnitCounts(terms) {
+			return advise("a unit behind each number such as 500 ml + 1 L", "the unit of %s is not clear", quoted(bareText))
+		}
+		unit = given[0]
+	}
+	for i := range terms {
+		if !terms[i].hasUnit() {
+			terms[i].unit = unit
+		}
+		if terms[i].unit.kind != terms[0].unit.kind {
+			return advise("one kind such as 500 ml + 330 ml or 1235 g - 330 g", "volume and weight cannot be added")
+		}
+	}
+	return nil
+}
+
+// endUnitCounts reports whether the unit behind the last number must count for
+// the bare numbers before it: they would be of the wrong kind otherwise, or
+// gross and tare of one scale, or no reading at all in the bare unit.
+func (p amountParser) endUnitCounts(terms []term) bool {
+	bare, last := p.bare(), terms[len(terms)-1]
+	if !last.hasUnit() || last.unit.kind != bare.kind {
+		return last.hasUnit()
+	}
+	return slices.ContainsFunc(terms, func(t term) bool {
+		reading := t.value * bare.factor
+		return t.minus || !t.hasUnit() && (reading < minReading || reading > maxReading)
+	})
 }

@@ -381,15 +381,3 @@ func TestZeroIsZero(t *testing.T) {
 		}
 	}
 }
-
-func TestAmountGivesOnlyItsOwnKind(t *testing.T) {
-	if a := ml(500, 330); a.ML() != 830 || !math.IsNaN(a.G()) {
-		t.Errorf("830 ml gives %g ml and %g g", a.ML(), a.G())
-	}
-	if a := g(905); a.G() != 905 || !math.IsNaN(a.ML()) {
-		t.Errorf("905 g gives %g ml and %g g", a.ML(), a.G())
-	}
-	if Volume.String() != "volume" || Mass.String() != "weight" || Kind(9).String() != "kind 9" {
-		t.Errorf("kinds are %v, %v, %v", Volume, Mass, Kind(9))
-	}
-}

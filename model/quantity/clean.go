@@ -1,5 +1,5 @@
 // What is done to typed text before it is read: one form for spaces, signs,
-// digits and fractions, and a refusal of what cannot be seen.
+// digits and fractions, and a refusal of characters that are not printable.
 
 package quantity
 
@@ -10,15 +10,14 @@ import (
 	"unicode/utf8"
 )
 
-// maxTyped is the longest text a parser looks at, in bytes.
-const maxTyped = 200
-
-// maxQuoted is the most of it that an error repeats, in runes.
-const maxQuoted = 24
+const (
+	maxTyped  = 200 // bytes: the longest text a parser reads
+	maxQuoted = 24  // runes: the most of it that an error repeats
+)
 
 // clean puts typed text into one form: ASCII where there is an ASCII form, one
 // sign for each meaning. It refuses text that is too long, not UTF-8, or holds
-// characters that do not show.
+// characters that are not printable.
 func clean(typed string) (string, error) {
 	if len(typed) > maxTyped {
 		return "", fmt.Errorf("too long: at most %d characters", maxTyped)
@@ -36,49 +35,23 @@ func clean(typed string) (string, error) {
 	return strings.TrimSpace(b.String()), nil
 }
 
-// plain is the one form of a rune. A fraction sign gets a space in front, so
-// that 1½ reads as 1 1/2.
+// plainForms lists signs that mean the same, behind the form that is read. A
+// fraction sign gets a space in front, so that 1½ reads as 1 1/2.
+var plainForms = []struct{ plain, signs string }{
+	{"-", "−–—‐‑‒"}, {"/", "⁄∕÷"}, {"·", "⋅•∙×*"}, {"°", "º˚"}, {"°C", "℃"}, {"°F", "℉"}, {"l", "ℓ"}, {`"`, "″”“"}, {"'", "′’‘"},
+	{" 1/2", "½"}, {" 1/3", "⅓"}, {" 2/3", "⅔"}, {" 1/4", "¼"}, {" 3/4", "¾"},
+	{" 1/8", "⅛"}, {" 3/8", "⅜"}, {" 5/8", "⅝"}, {" 7/8", "⅞"},
+}
+
+// plain is the one form of a rune.
 func plain(r rune) string {
 	if r >= '！' && r <= '～' { // full-width forms of ASCII
 		r -= '！' - '!'
 	}
-	switch r {
-	case '−', '–', '—', '‐', '‑', '‒':
-		return "-"
-	case '⁄', '∕', '÷':
-		return "/"
-	case '⋅', '•', '∙', '×', '*':
-		return "·"
-	case 'º', '˚':
-		return "°"
-	case '℃':
-		return "°C"
-	case '℉':
-		return "°F"
-	case 'ℓ':
-		return "l"
-	case '″', '”', '“':
-		return `"`
-	case '′', '’', '‘':
-		return "'"
-	case '½':
-		return " 1/2"
-	case '⅓':
-		return " 1/3"
-	case '⅔':
-		return " 2/3"
-	case '¼':
-		return " 1/4"
-	case '¾':
-		return " 3/4"
-	case '⅛':
-		return " 1/8"
-	case '⅜':
-		return " 3/8"
-	case '⅝':
-		return " 5/8"
-	case '⅞':
-		return " 7/8"
+	for _, form := range plainForms {
+		if strings.ContainsRune(form.signs, r) {
+			return form.plain
+		}
 	}
 	if unicode.Is(unicode.Zs, r) {
 		return " "
@@ -86,8 +59,7 @@ func plain(r rune) string {
 	return string(r)
 }
 
-// quoted is text for an error: cut short, everything that does not show made
-// visible.
+// quoted is text for an error: cut short, and escaped where it is not printable.
 func quoted(text string) string {
 	text = strings.TrimSpace(text)
 	if utf8.RuneCountInString(text) > maxQuoted {

@@ -1,5 +1,5 @@
 // How many digits a number is printed with, and the care of zero and of numbers
-// that are none.
+// that are not finite.
 
 package quantity
 
@@ -26,16 +26,15 @@ func (d digits) of(value float64) int {
 	return d.above
 }
 
-// finite reports whether a number can be printed.
 func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }
 
-// longest is where numbers turn to powers of ten, so that none breaks a line.
-const longest = 1e12
+// maxFixed is where numbers turn to powers of ten, so that none breaks a line.
+const maxFixed = 1e12
 
 // fixed prints a number with so many decimals, never as -0. Negative decimals
 // round to tens, hundreds and so on.
 func fixed(x float64, decimals int) string {
-	if math.Abs(x) >= longest {
+	if math.Abs(x) >= maxFixed {
 		return strconv.FormatFloat(x, 'e', 2, 64)
 	}
 	if decimals < 0 {
@@ -49,8 +48,8 @@ func fixed(x float64, decimals int) string {
 	return text
 }
 
-// trimmed prints a number with at most so many decimals, without zeros at the
-// end.
+// trimmed is fixed without zeros at the end, for figures that were chosen (a
+// bore, a torque) and not measured.
 func trimmed(x float64, decimals int) string {
 	text := fixed(x, decimals)
 	if strings.Contains(text, ".") && !strings.Contains(text, "e") {
@@ -59,34 +58,38 @@ func trimmed(x float64, decimals int) string {
 	return text
 }
 
-// sensible prints a value in its unit with the unit's digits.
-func sensible(value float64, symbol string, d digits) string {
+// grouped is trimmed with a space in front of every three digits of a number of
+// five digits or more.
+func grouped(x float64, decimals int) string {
+	number := trimmed(x, decimals)
+	whole, _, _ := strings.Cut(strings.TrimPrefix(number, "-"), ".")
+	if len(whole) < 5 {
+		return number
+	}
+	spaced := whole
+	for i := len(whole) - 3; i > 0; i -= 3 {
+		spaced = spaced[:i] + " " + spaced[i:]
+	}
+	return strings.Replace(number, whole, spaced, 1)
+}
+
+// format prints a value in the unit with the unit's digits.
+func (u unitInfo) format(value float64, print func(float64, int) string) string {
 	if !finite(value) {
 		return noNumber
 	}
-	return fixed(value, d.of(value)) + " " + symbol
+	return strings.TrimRight(print(value, u.digits.of(value))+" "+u.symbol, " ")
 }
 
-// short is sensible without zeros at the end, for figures that were chosen
-// (a bore, a torque) and not measured.
-func short(value float64, symbol string, d digits) string {
-	if !finite(value) {
-		return noNumber
-	}
-	return trimmed(value, d.of(value)) + " " + symbol
+// format prints a number of base units in the unit.
+func (u Unit[D]) format(base float64, print func(float64, int) string) string {
+	info := u.info()
+	return info.format(base/info.factor, print)
 }
 
-// bare prints a value without its unit and without zeros at the end.
-func bare(value float64, d digits) string {
-	if !finite(value) {
-		return noNumber
-	}
-	return trimmed(value, d.of(value))
-}
-
-// uncertainDecimals is the number of decimals that shows an uncertainty with two
+// uncertaintyDecimals is the number of decimals that shows an uncertainty with two
 // significant digits (JCGM 100:2008, 7.2.6), negative for tens and hundreds.
-func uncertainDecimals(u float64) int {
+func uncertaintyDecimals(u float64) int {
 	scientific := strconv.FormatFloat(u, 'e', 1, 64)
 	_, exponent, _ := strings.Cut(scientific, "e")
 	power, err := strconv.Atoi(exponent)
@@ -94,20 +97,4 @@ func uncertainDecimals(u float64) int {
 		return 0
 	}
 	return 1 - power
-}
-
-// withUncertainty prints value ± u in one unit; the digits of the value follow
-// those of u.
-func withUncertainty(value, u float64, symbol string, d digits) string {
-	if !finite(value) {
-		return noNumber
-	}
-	if !finite(u) || u < 0 {
-		return sensible(value, symbol, d) + " ± " + noNumber
-	}
-	decimals := uncertainDecimals(u)
-	if u == 0 || decimals > 6 { // as good as exact
-		return sensible(value, symbol, d)
-	}
-	return fixed(value, decimals) + " ± " + fixed(u, decimals) + " " + symbol
 }

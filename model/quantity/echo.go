@@ -4,6 +4,7 @@ package quantity
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -13,19 +14,17 @@ import (
 // in the unit keep all their digits, others have enough for the sum to be seen
 // to add up.
 func Echo(a Amount, u Units) string {
-	info, _ := infoOf(volumeTable, u.Volume)
+	info := u.Volume.info()
 	if a.Kind == Mass {
-		info, _ = infoOf(massTable, u.Mass)
+		info = u.Mass.info()
 	}
 	var numbers []float64
 	if len(a.Parts) > 1 {
-		for _, part := range a.Parts {
-			numbers = append(numbers, part/info.factor)
-		}
+		numbers = slices.Clone(a.Parts)
 	}
-	numbers = append(numbers, a.Total/info.factor)
-	for _, number := range numbers {
-		if !finite(number) {
+	numbers = append(numbers, a.Total)
+	for i := range numbers {
+		if numbers[i] /= info.factor; !finite(numbers[i]) {
 			return noNumber
 		}
 	}
@@ -44,18 +43,15 @@ func sumText(numbers []float64, d digits) string {
 	if last == 0 {
 		return texts[0]
 	}
-	var b strings.Builder
-	for i, text := range texts[:last] {
-		switch {
-		case i == 0:
-			b.WriteString(text)
-		case strings.HasPrefix(text, "-"):
-			b.WriteString(" - " + text[1:])
-		default:
-			b.WriteString(" + " + text)
+	sum := texts[0]
+	for _, text := range texts[1:last] {
+		if positive, isMinus := strings.CutPrefix(text, "-"); isMinus {
+			sum += " - " + positive
+		} else {
+			sum += " + " + text
 		}
 	}
-	return b.String() + " = " + texts[last]
+	return sum + " = " + texts[last]
 }
 
 // maxEcho is the most decimals an echo shows.
@@ -65,24 +61,23 @@ const maxEcho = 3
 // decimals with which they still add up.
 func printedAlike(numbers []float64, d digits) []string {
 	total := numbers[len(numbers)-1]
+	decimals, print := d.of(total), fixed
+	if slices.ContainsFunc(numbers, isLong) {
+		for most := decimals + maxEcho; decimals < most && !addsUp(numbers, decimals); {
+			decimals++
+		}
+	} else {
+		decimals, print = maxEcho, trimmed
+	}
 	texts := make([]string, len(numbers))
-	isShort := true
 	for i, number := range numbers {
-		texts[i] = trimmed(number, maxEcho)
-		isShort = isShort && math.Abs(round(number, maxEcho)-number) < 1e-9*math.Max(1, math.Abs(number))
-	}
-	if isShort {
-		return texts
-	}
-	decimals := d.of(total)
-	for most := decimals + maxEcho; decimals < most && !addsUp(numbers, decimals); {
-		decimals++
-	}
-	for i, number := range numbers {
-		texts[i] = fixed(number, decimals)
+		texts[i] = print(number, decimals)
 	}
 	return texts
 }
+
+// isLong reports whether a number has more decimals than an echo shows.
+func isLong(x float64) bool { return !(math.Abs(round(x, maxEcho)-x) < 1e-9*max(1, math.Abs(x))) }
 
 // round is a number to so many decimals, as it is printed: a tie such as 0.015
 // falls the way its binary value lies.
@@ -97,12 +92,9 @@ func round(x float64, decimals int) float64 {
 // addsUp reports whether the numbers as printed add up to the last of them.
 func addsUp(numbers []float64, decimals int) bool {
 	last := len(numbers) - 1
-	if last == 0 {
-		return true
-	}
 	sum := 0.0
 	for _, number := range numbers[:last] {
 		sum += round(number, decimals)
 	}
-	return math.Abs(sum-round(numbers[last], decimals)) < math.Pow10(-decimals)/2
+	return last == 0 || math.Abs(sum-round(numbers[last], decimals)) < math.Pow10(-decimals)/2
 }

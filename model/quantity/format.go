@@ -1,20 +1,17 @@
-// The choice of units to show, and the printing of every kind of number in it.
+// The choice of units to show, and the printing of every dimension in it.
 
 package quantity
 
-import (
-	"math"
-	"strings"
-)
+import "math"
 
 // Units is the choice of units, made once. The zero value is Metric.
 type Units struct {
-	Volume      VolumeUnit
-	Mass        MassUnit
-	Temperature TemperatureUnit
+	Volume      Unit[volume]
+	Mass        Unit[mass]
+	Temperature Unit[temperature]
 	Distance    DistanceUnit
-	Pressure    PressureUnit
-	Torque      TorqueUnit
+	Pressure    Unit[pressure]
+	Torque      Unit[torque]
 }
 
 // Metric is ml, g, °C, km, kPa and N·m.
@@ -31,14 +28,14 @@ func Imperial() Units {
 	return Units{ImperialFluidOunce, Ounce, Celsius, Mile, PSI, PoundFoot}
 }
 
-// Large is the choice with the larger unit of volume and of mass that the same
-// hands use: L and kg, or quarts and pounds.
+// Large is the choice with the larger unit of volume and of mass that belongs
+// with it: L and kg, or quarts and pounds.
 func (u Units) Large() Units {
 	u.Mass = Pound
 	switch {
-	case u.Volume.metric():
+	case isMetric(u.Volume):
 		u.Volume, u.Mass = Litre, Kilogram
-	case u.Volume.imperial():
+	case isImperial(u.Volume):
 		u.Volume = ImperialQuart
 	default:
 		u.Volume = USQuart
@@ -47,98 +44,75 @@ func (u Units) Large() Units {
 }
 
 // FormatVolume prints ml in the unit chosen: 830 ml, 2.35 L, 28.1 US fl oz.
-func (u Units) FormatVolume(volumeML float64) string {
-	info, _ := infoOf(volumeTable, u.Volume)
-	return sensible(volumeML/info.factor, info.symbol, info.digits)
-}
+func (u Units) FormatVolume(volumeML float64) string { return u.Volume.format(volumeML, fixed) }
 
-// BareVolume prints ml in the unit chosen, without its name, as an example of
+// BareVolume prints ml in the unit chosen, without its symbol, as an example of
 // what can be typed: 500, 16.9.
 func (u Units) BareVolume(volumeML float64) string {
-	info, _ := infoOf(volumeTable, u.Volume)
-	return bare(volumeML/info.factor, info.digits)
+	info := u.Volume.info()
+	info.symbol = ""
+	return info.format(volumeML/info.factor, trimmed)
 }
 
 // BareMass is BareVolume for g.
 func (u Units) BareMass(massG float64) string {
-	info, _ := infoOf(massTable, u.Mass)
-	return bare(massG/info.factor, info.digits)
+	info := u.Mass.info()
+	info.symbol = ""
+	return info.format(massG/info.factor, trimmed)
 }
 
 // FormatVolumeU prints ml with a standard uncertainty in ml, which decides the
 // digits: 806 ± 12 ml.
 func (u Units) FormatVolumeU(volumeML, uML float64) string {
-	info, _ := infoOf(volumeTable, u.Volume)
-	return withUncertainty(volumeML/info.factor, uML/info.factor, info.symbol, info.digits)
+	info := u.Volume.info()
+	value, uncertainty := volumeML/info.factor, uML/info.factor
+	switch decimals := uncertaintyDecimals(uncertainty); {
+	case !finite(value):
+		return noNumber
+	case !finite(uncertainty) || uncertainty < 0:
+		return info.format(value, fixed) + " ± " + noNumber
+	case uncertainty == 0 || decimals > 6: // as good as exact
+		return info.format(value, fixed)
+	default:
+		return fixed(value, decimals) + " ± " + fixed(uncertainty, decimals) + " " + info.symbol
+	}
 }
 
 // FormatMass prints g in the unit chosen.
-func (u Units) FormatMass(massG float64) string {
-	info, _ := infoOf(massTable, u.Mass)
-	return sensible(massG/info.factor, info.symbol, info.digits)
-}
+func (u Units) FormatMass(massG float64) string { return u.Mass.format(massG, fixed) }
 
 // FormatTemperature prints °C on the scale chosen: 60 °C, 62.8 °C, 140 °F.
 func (u Units) FormatTemperature(tempC float64) string {
-	info, _ := infoOf(temperatureTable, u.Temperature)
-	return short(u.Temperature.FromC(tempC), info.symbol, info.digits)
+	return u.Temperature.info().format(fromC(u.Temperature, tempC), trimmed)
 }
 
 // FormatTemperatureDifference prints a difference of °C on the scale chosen, in
 // whole degrees: 2 °C, 4 °F.
 func (u Units) FormatTemperatureDifference(diffC float64) string {
-	info, _ := infoOf(temperatureTable, u.Temperature)
-	return short(math.Round(u.Temperature.FromC(diffC)-u.Temperature.FromC(0)), info.symbol, info.digits)
+	diff := fromC(u.Temperature, diffC) - fromC(u.Temperature, 0)
+	return u.Temperature.info().format(math.Round(diff), trimmed)
 }
 
 // FormatDistance prints km in the unit chosen, five digits and more grouped by
 // spaces: 123 456 km, 9500 mi.
 func (u Units) FormatDistance(distanceKm float64) string {
-	info, _ := infoOf(distanceTable, u.Distance)
-	value := distanceKm / info.factor
-	if !finite(value) {
-		return noNumber
-	}
-	return grouped(trimmed(value, info.digits.of(value))) + " " + info.symbol
-}
-
-// grouped puts a space in front of every three digits of a number of five
-// digits or more.
-func grouped(number string) string {
-	sign := ""
-	if rest, negative := strings.CutPrefix(number, "-"); negative {
-		sign, number = "-", rest
-	}
-	whole, decimals, hasDecimals := strings.Cut(number, ".")
-	if len(whole) >= 5 {
-		for i := len(whole) - 3; i > 0; i -= 3 {
-			whole = whole[:i] + " " + whole[i:]
-		}
-	}
-	if hasDecimals {
-		whole += "." + decimals
-	}
-	return sign + whole
+	return u.Distance.format(distanceKm, grouped)
 }
 
 // FormatPressure prints kPa in the unit chosen: 100 kPa, 1.00 bar, 14.5 psi.
 func (u Units) FormatPressure(pressureKPa float64) string {
-	info, _ := infoOf(pressureTable, u.Pressure)
-	return sensible(pressureKPa/info.factor, info.symbol, info.digits)
+	return u.Pressure.format(pressureKPa, fixed)
 }
 
 // FormatTorque prints N·m in the unit chosen: 35 N·m, 25.8 lbf·ft.
-func (u Units) FormatTorque(torqueNm float64) string {
-	info, _ := infoOf(torqueTable, u.Torque)
-	return short(torqueNm/info.factor, info.symbol, info.digits)
-}
+func (u Units) FormatTorque(torqueNm float64) string { return u.Torque.format(torqueNm, trimmed) }
 
 // lengthUnit is the unit for a length of so many mm: mm, and m from 1 m on,
 // where volumes are metric; else in, and ft from 2 ft on.
-func (u Units) lengthUnit(lengthMM float64) LengthUnit {
-	short, long, from := Inch, Foot, 2*Foot.MM()
-	if u.Volume.metric() {
-		short, long, from = Millimetre, Metre, Metre.MM()
+func (u Units) lengthUnit(lengthMM float64) Unit[length] {
+	short, long, from := Inch, Foot, 2*Foot.Factor()
+	if isMetric(u.Volume) {
+		short, long, from = Millimetre, Metre, Metre.Factor()
 	}
 	if math.Abs(lengthMM) >= from {
 		return long
@@ -149,6 +123,5 @@ func (u Units) lengthUnit(lengthMM float64) LengthUnit {
 // FormatLength prints mm in the unit that lengthUnit chooses: 8 mm, 1.5 m,
 // 0.3125 in, 4.92 ft.
 func (u Units) FormatLength(lengthMM float64) string {
-	info, _ := infoOf(lengthTable, u.lengthUnit(lengthMM))
-	return short(lengthMM/info.factor, info.symbol, info.digits)
+	return u.lengthUnit(lengthMM).format(lengthMM, trimmed)
 }

@@ -197,7 +197,7 @@ func TestNothingPrintsAsMinusZero(t *testing.T) {
 			for _, text := range []string{
 				units.FormatVolume(tiny), units.FormatMass(tiny), units.FormatDistance(tiny),
 				units.FormatPressure(tiny), units.FormatTorque(tiny), units.FormatLength(tiny),
-				units.FormatVolumeU(tiny, 1), Celsius.String() + units.FormatTemperature(Fahrenheit.ToC(32+tiny)),
+				units.FormatVolumeU(tiny, 1), Celsius.String() + units.FormatTemperature(toC(Fahrenheit, 32+tiny)),
 				Echo(ml(5, tiny), units),
 			} {
 				if strings.Contains(text, "-") {

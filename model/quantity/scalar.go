@@ -1,45 +1,29 @@
-// Parsers of one number with one unit: temperature, length, pressure, torque,
-// percentage, count, and any other number.
+// Parsers of one number with one unit: temperature, distance, length, pressure,
+// torque, percentage, count, and any other number.
 
 package quantity
 
 import (
-	"fmt"
 	"strconv"
 	"strings"
 )
 
 // ParseTemperature reads a temperature such as 60, 60C, 140 °F or -5 in °C; a
 // number without unit is on the bare scale.
-func ParseTemperature(typed string, bare TemperatureUnit) (tempC float64, err error) {
-	s, err := scan(typed, grammar{like: "a temperature such as 60, 60 C or 140 F"})
-	if err != nil {
-		return 0, err
-	}
-	tempC, err = s.temperature(bare)
-	if err != nil {
-		return 0, err
-	}
-	return onlyIfAll(s, tempC)
-}
-
-// onlyIfAll returns the value where nothing is left over, else zero.
-func onlyIfAll(s *scanner, value float64) (float64, error) {
-	if err := s.end(); err != nil {
-		return 0, err
-	}
-	return value, nil
+func ParseTemperature(typed string, bare Unit[temperature]) (tempC float64, err error) {
+	return parse(typed, grammar{like: "a temperature such as 60, 60 C or 140 F"},
+		func(s *scanner) (float64, error) { return s.temperature(bare) })
 }
 
 // The temperatures oil and air can have here, in °C: no gear oil is measured
 // that is hotter (common practice, no source).
 const (
-	minTempC = -60
-	maxTempC = 150
+	minTempC = -60.0
+	maxTempC = 150.0
 )
 
 // temperature takes a signed temperature off the front, in °C.
-func (s *scanner) temperature(bare TemperatureUnit) (float64, error) {
+func (s *scanner) temperature(bare Unit[temperature]) (float64, error) {
 	sign := s.take("-", "+")
 	number, err := s.number()
 	if err != nil {
@@ -51,76 +35,57 @@ func (s *scanner) temperature(bare TemperatureUnit) (float64, error) {
 	}
 	unit := bare
 	if word, shown := s.word(); word != "" && word != "°" {
-		named, ok := temperatureNamed(word)
-		if !ok {
+		known := false
+		if unit, known = named[temperature](strings.TrimPrefix(word, "°")); !known {
 			return 0, advise("C or F behind the temperature", "%s is not a temperature scale", quoted(shown))
 		}
-		unit = named
 	}
-	tempC := unit.ToC(reading)
+	tempC := toC(unit, reading)
 	if !(tempC >= minTempC && tempC <= maxTempC) {
 		return 0, s.errorf("the temperature is out of range, allowed are %.0f to %.0f °C (%.0f to %.0f °F)",
-			float64(minTempC), float64(maxTempC), Fahrenheit.FromC(minTempC), Fahrenheit.FromC(maxTempC))
+			minTempC, maxTempC, fromC(Fahrenheit, minTempC), fromC(Fahrenheit, maxTempC))
 	}
 	return tempC, nil
 }
 
-// measure is a kind of number with one unit: how its units are called, how many
-// base units they hold, and the largest value, in the base unit.
-type measure[U fmt.Stringer] struct {
-	named  func(word string) (U, bool)
-	factor func(U) float64
-	max    float64
-	base   U
-}
-
-// read takes the whole text as one number in the base unit.
-func (m measure[U]) read(s *scanner, bare U) (float64, error) {
+// inBase takes a number and a unit off the front, in the base unit: at most most.
+func inBase[D dimension](s *scanner, bare Unit[D], most float64) (float64, error) {
 	number, err := s.number()
 	if err != nil {
 		return 0, err
 	}
 	unit := bare
 	if word, shown := s.word(); word != "" {
-		found, ok := m.named(word)
-		if !ok {
+		known := false
+		if unit, known = named[D](word); !known {
 			return 0, s.errorf("%s is not a known unit", quoted(shown))
 		}
-		unit = found
 	}
-	value := number.value * m.factor(unit)
-	if !(value <= m.max) {
-		return 0, s.errorf("%s is too much, at most %.0f %s", quoted(withUnit(number.text, unit.String())), m.max, m.base)
+	value := number.value * unit.Factor()
+	if !(value <= most) {
+		return 0, s.errorf("%s is too much, at most %.0f %s", quoted(withUnit(number.text, unit.String())), most, Unit[D](0))
 	}
-	return onlyIfAll(s, value)
+	return value, nil
 }
 
 // ParseLength reads a length such as 8mm, 1.5 m, 5/16 in or 2 ft in mm.
-func ParseLength(typed string, bare LengthUnit) (lengthMM float64, err error) {
-	s, err := scan(typed, grammar{like: "a length such as 8 mm, 1.5 m or 5/16 in", small: "mm", big: "m"})
-	if err != nil {
-		return 0, err
-	}
-	return measure[LengthUnit]{lengthNamed, LengthUnit.MM, 1e6, Millimetre}.read(s, bare)
+func ParseLength(typed string, bare Unit[length]) (lengthMM float64, err error) {
+	return parse(typed, grammar{like: "a length such as 8 mm, 1.5 m or 5/16 in", small: "mm", big: "m"},
+		func(s *scanner) (float64, error) { return inBase(s, bare, 1e6) })
 }
 
 // ParsePressure reads a gauge pressure such as 100 kPa, 1 bar or 15 psi in kPa.
-func ParsePressure(typed string, bare PressureUnit) (pressureKPa float64, err error) {
-	s, err := scan(typed, grammar{like: "a pressure such as 100 kPa, 1 bar or 15 psi"})
-	if err != nil {
-		return 0, err
-	}
-	return measure[PressureUnit]{pressureNamed, PressureUnit.KPa, 1e4, Kilopascal}.read(s, bare)
+func ParsePressure(typed string, bare Unit[pressure]) (pressureKPa float64, err error) {
+	return parse(typed, grammar{like: "a pressure such as 100 kPa, 1 bar or 15 psi"},
+		func(s *scanner) (float64, error) { return inBase(s, bare, 1e4) })
 }
 
 // ParseTorque reads a torque such as 35 Nm, 26 lbf·ft or 310 lbf in in N·m.
-func ParseTorque(typed string, bare TorqueUnit) (torqueNm float64, err error) {
-	s, err := scan(typed, grammar{like: "a torque such as 35 Nm, 26 lb-ft or 310 lb-in"})
-	if err != nil {
-		return 0, err
-	}
-	s.rest = joinHyphens(s.rest)
-	return measure[TorqueUnit]{torqueNamed, TorqueUnit.Nm, 1e4, NewtonMetre}.read(s, bare)
+func ParseTorque(typed string, bare Unit[torque]) (torqueNm float64, err error) {
+	return parse(typed, grammar{like: "a torque such as 35 Nm, 26 lb-ft or 310 lb-in"}, func(s *scanner) (float64, error) {
+		s.rest = joinHyphens(s.rest)
+		return inBase(s, bare, 1e4)
+	})
 }
 
 // joinHyphens turns the hyphen of lb-ft into the dot of lbf·ft.
@@ -134,22 +99,72 @@ func joinHyphens(text string) string {
 	return string(runes)
 }
 
+// maxDistanceKm is beyond what any odometer shows.
+const maxDistanceKm = 1e7
+
+// ParseDistance reads an odometer such as 123456, 123 456 km or 76,000 mi in
+// km. A space, comma, point or apostrophe in front of every group of three
+// digits groups thousands, as on the dial and on paper; any other comma or point
+// is the decimal one.
+func ParseDistance(typed string, bare DistanceUnit) (distanceKm float64, err error) {
+	return parse(typed, grammar{like: "a distance such as 123456 km or 76,000 mi"}, func(s *scanner) (float64, error) {
+		s.rest = ungroup(s.rest)
+		return inBase(s, bare, maxDistanceKm)
+	})
+}
+
+// ungroup removes the separators of thousands from the number at the front.
+func ungroup(text string) string {
+	rest := strings.TrimLeft(text, decimalDigits+" .,'")
+	number := strings.TrimSuffix(text, rest)
+	for _, separator := range []string{" ", ",", ".", "'"} {
+		whole, decimals := number, ""
+		if i := strings.LastIndexAny(number, ".,"); i >= 0 && number[i:i+1] != separator {
+			whole, decimals = number[:i], number[i:]
+		}
+		groups := strings.Split(strings.TrimRight(whole, " "), separator)
+		if isGrouped(groups) {
+			return strings.Join(groups, "") + decimals + rest
+		}
+	}
+	return text
+}
+
+// isGrouped reports whether the groups are 1 to 3 digits and then threes.
+func isGrouped(groups []string) bool {
+	if len(groups) < 2 || !looksGrouped(groups[0]) {
+		return false
+	}
+	for _, group := range groups[1:] {
+		if len(group) != 3 {
+			return false
+		}
+	}
+	return strings.Trim(strings.Join(groups, ""), decimalDigits) == ""
+}
+
+// plainNumber reads a number of one unit, which may stand behind it.
+func plainNumber(typed, like, unit string, most float64) (float64, error) {
+	return parse(typed, grammar{like: like}, func(s *scanner) (float64, error) {
+		number, err := s.number()
+		if err != nil {
+			return 0, err
+		}
+		if unit != "" {
+			s.take(unit)
+		}
+		if number.value > most {
+			return 0, s.errorf("%s is too much, at most %s", quoted(withUnit(number.text, unit)), withUnit(trimmed(most, 0), unit))
+		}
+		return number.value, nil
+	})
+}
+
 // ParsePercent reads a percentage such as 2%, 2 or 0.5 % as a fraction: 0.02
 // for 2 %. Allowed are 0 to 100 %.
 func ParsePercent(typed string) (fraction float64, err error) {
-	s, err := scan(typed, grammar{like: "a percentage such as 2 or 0.5 %"})
-	if err != nil {
-		return 0, err
-	}
-	number, err := s.number()
-	if err != nil {
-		return 0, err
-	}
-	s.take("%")
-	if number.value > 100 {
-		return 0, s.errorf("%s is too much, at most 100 %%", quoted(number.text+" %"))
-	}
-	return onlyIfAll(s, number.value/100)
+	value, err := plainNumber(typed, "a percentage such as 2 or 0.5 %", percent, 100)
+	return value / 100, err
 }
 
 // maxPlain is the largest number without a unit of its own.
@@ -164,18 +179,7 @@ func ParsePlain(typed string, units ...string) (float64, error) {
 			break
 		}
 	}
-	s, err := scan(typed, grammar{like: "a plain number such as 870 or 14.5"})
-	if err != nil {
-		return 0, err
-	}
-	number, err := s.number()
-	if err != nil {
-		return 0, err
-	}
-	if number.value > maxPlain {
-		return 0, s.errorf("%s is too much, at most %.0f", quoted(number.text), maxPlain)
-	}
-	return onlyIfAll(s, number.value)
+	return plainNumber(typed, "a plain number such as 870 or 14.5", "", maxPlain)
 }
 
 // maxCount is the largest count, of strokes, drops or bottles.
@@ -183,17 +187,15 @@ const maxCount = 1_000_000
 
 // ParseCount reads a whole number from 0 to a million.
 func ParseCount(typed string) (int, error) {
-	s, err := scan(typed, grammar{like: "a whole number such as 12"})
-	if err != nil {
-		return 0, err
-	}
-	count := s.digitRun()
-	if count == "" || s.rest != "" {
-		return 0, s.errorf("%s is not a whole number", quoted(typed))
-	}
-	n, err := strconv.Atoi(count)
-	if err != nil || n > maxCount {
-		return 0, s.errorf("%s is too much, at most %d", quoted(count), maxCount)
-	}
-	return n, nil
+	return parse(typed, grammar{like: "a whole number such as 12"}, func(s *scanner) (int, error) {
+		count := s.run(decimalDigits)
+		if count == "" || s.rest != "" {
+			return 0, s.errorf("%s is not a whole number", quoted(typed))
+		}
+		n, err := strconv.Atoi(count)
+		if err != nil || n > maxCount {
+			return 0, s.errorf("%s is too much, at most %d", quoted(count), maxCount)
+		}
+		return n, nil
+	})
 }

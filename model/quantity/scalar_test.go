@@ -49,7 +49,7 @@ func checkScalar[U any](t *testing.T, parse func(string, U) (float64, error), ta
 func TestParseTemperature(t *testing.T) {
 	const like = ": type a temperature such as 60, 60 C or 140 F"
 	const limits = "the temperature is out of range, allowed are -60 to 150 °C (-76 to 302 °F)" + like
-	checkScalar(t, ParseTemperature, []taken[TemperatureUnit]{
+	checkScalar(t, ParseTemperature, []taken[Unit[temperature]]{
 		{"60", Celsius, 60},
 		{"60C", Celsius, 60},
 		{"60 c", Fahrenheit, 60},
@@ -68,7 +68,7 @@ func TestParseTemperature(t *testing.T) {
 		{"150", Celsius, 150},
 		{"302 F", Celsius, 150},
 		{"-60", Celsius, -60},
-	}, []turned[TemperatureUnit]{
+	}, []turned[Unit[temperature]]{
 		{"", Celsius, "nothing typed" + like},
 		{"warm", Celsius, "a number is missing before 'w'" + like},
 		{"--5", Celsius, "a number below zero is not allowed here" + like},
@@ -121,7 +121,7 @@ func TestParseDistance(t *testing.T) {
 
 func TestParseLength(t *testing.T) {
 	const like = ": type a length such as 8 mm, 1.5 m or 5/16 in"
-	checkScalar(t, ParseLength, []taken[LengthUnit]{
+	checkScalar(t, ParseLength, []taken[Unit[length]]{
 		{"8mm", Metre, 8},
 		{"8", Millimetre, 8},
 		{"1.5 m", Millimetre, 1500},
@@ -139,7 +139,7 @@ func TestParseLength(t *testing.T) {
 		{"2'", Millimetre, 609.6},
 		{"5", Foot, 1524},
 		{"0", Millimetre, 0},
-	}, []turned[LengthUnit]{
+	}, []turned[Unit[length]]{
 		{"", Millimetre, "nothing typed" + like},
 		{"8 miles", Millimetre, `"miles" is not a known unit` + like},
 		{"-8 mm", Millimetre, "a number below zero is not allowed here" + like},
@@ -154,7 +154,7 @@ func TestParseLength(t *testing.T) {
 
 func TestParsePressure(t *testing.T) {
 	const like = ": type a pressure such as 100 kPa, 1 bar or 15 psi"
-	checkScalar(t, ParsePressure, []taken[PressureUnit]{
+	checkScalar(t, ParsePressure, []taken[Unit[pressure]]{
 		{"100kPa", Bar, 100},
 		{"100 KPA", Bar, 100},
 		{"1 bar", Kilopascal, 100},
@@ -163,7 +163,7 @@ func TestParsePressure(t *testing.T) {
 		{"15psi", Kilopascal, 15 * 6.894757293168361}, // factor: see units_test.go
 		{"15", PSI, 15 * 6.894757293168361},
 		{"0", Kilopascal, 0},
-	}, []turned[PressureUnit]{
+	}, []turned[Unit[pressure]]{
 		{"", Bar, "nothing typed" + like},
 		{"1 atm", Bar, `"atm" is not a known unit` + like},
 		{"-1 bar", Bar, "a number below zero is not allowed here" + like},
@@ -175,7 +175,7 @@ func TestParsePressure(t *testing.T) {
 func TestParseTorque(t *testing.T) {
 	const like = ": type a torque such as 35 Nm, 26 lb-ft or 310 lb-in"
 	const lbfFtNm = 1.3558179483314004 // see units_test.go
-	checkScalar(t, ParseTorque, []taken[TorqueUnit]{
+	checkScalar(t, ParseTorque, []taken[Unit[torque]]{
 		{"35 Nm", PoundFoot, 35},
 		{"35nm", PoundFoot, 35},
 		{"35 N·m", PoundFoot, 35},
@@ -194,7 +194,7 @@ func TestParseTorque(t *testing.T) {
 		{"310 lbf in", NewtonMetre, 310 * lbfFtNm / 12},
 		{"310 in-lb", NewtonMetre, 310 * lbfFtNm / 12},
 		{"310", PoundInch, 310 * lbfFtNm / 12},
-	}, []turned[TorqueUnit]{
+	}, []turned[Unit[torque]]{
 		{"", NewtonMetre, "nothing typed" + like},
 		{"35 N", NewtonMetre, `"N" is not a known unit` + like},
 		{"26 lb", NewtonMetre, `"lb" is not a known unit` + like},

@@ -36,16 +36,25 @@ type scanner struct {
 	rest string
 }
 
-// scan cleans typed text and refuses it where nothing is left.
-func scan(typed string, g grammar) (*scanner, error) {
+// parse cleans typed text and reads all of it; on an error the value is zero.
+func parse[T any](typed string, g grammar, read func(*scanner) (T, error)) (T, error) {
+	var none T
 	text, err := clean(typed)
 	if err != nil {
-		return nil, g.errorf("%v", err)
+		return none, g.errorf("%v", err)
 	}
 	if text == "" {
-		return nil, g.errorf("nothing typed")
+		return none, g.errorf("nothing typed")
 	}
-	return &scanner{grammar: g, rest: text}, nil
+	s := &scanner{grammar: g, rest: text}
+	value, err := read(s)
+	if err != nil {
+		return none, err
+	}
+	if s.skip(); s.rest != "" {
+		return none, s.errorf("%s is not understood", quoted(s.rest))
+	}
+	return value, nil
 }
 
 // skip drops spaces.
@@ -73,14 +82,6 @@ func (s *scanner) takeWord(word string) bool {
 	return true
 }
 
-// end refuses what is left over.
-func (s *scanner) end() error {
-	if s.skip(); s.rest != "" {
-		return s.errorf("%s is not understood", quoted(s.rest))
-	}
-	return nil
-}
-
 // isUnitRune reports whether a rune can be part of a unit.
 func isUnitRune(r rune) bool { return unicode.IsLetter(r) || strings.ContainsRune(`°"'`, r) }
 
@@ -90,11 +91,7 @@ func (s *scanner) peekLetters() string {
 	if len(s.rest) >= 3 && strings.EqualFold(s.rest[:3], "cm3") {
 		return s.rest[:3]
 	}
-	end := strings.IndexFunc(s.rest, func(r rune) bool { return !isUnitRune(r) })
-	if end < 0 {
-		return s.rest
-	}
-	return s.rest[:end]
+	return strings.TrimSuffix(s.rest, strings.TrimLeftFunc(s.rest, isUnitRune))
 }
 
 // word takes a unit of one or more words and returns it in lower case without
@@ -124,43 +121,28 @@ type literal struct {
 	fraction bool // a fraction below one without a whole part
 }
 
-// startsNumber reports whether a number comes next.
-func startsNumber(text string) bool {
-	if text == "" {
-		return false
-	}
-	if text[0] == '.' || text[0] == ',' {
-		text = text[1:]
-	}
-	return text != "" && isDigit(rune(text[0]))
+const decimalDigits = "0123456789"
+
+// startsWithDigit reports whether a digit comes first.
+func startsWithDigit(text string) bool {
+	return text != "" && strings.Contains(decimalDigits, text[:1])
 }
 
-func isDigit(r rune) bool { return r >= '0' && r <= '9' }
-
-// digitRun takes the digits at the front.
-func (s *scanner) digitRun() string {
-	end := strings.IndexFunc(s.rest, func(r rune) bool { return !isDigit(r) })
-	if end < 0 {
-		end = len(s.rest)
-	}
-	run := s.rest[:end]
-	s.rest = s.rest[end:]
+// run takes the characters at the front that are among the given ones.
+func (s *scanner) run(among string) string {
+	rest := strings.TrimLeft(s.rest, among)
+	run := strings.TrimSuffix(s.rest, rest)
+	s.rest = rest
 	return run
 }
 
 // number takes 830, 0.83, 0,83, .5, 1/2 or 1 1/2 off the front.
 func (s *scanner) number() (literal, error) {
 	s.skip()
-	if !startsNumber(s.rest) {
+	if !startsWithDigit(s.rest) && !(strings.IndexAny(s.rest, ".,") == 0 && startsWithDigit(s.rest[1:])) {
 		return literal{}, s.missing()
 	}
-	end := strings.IndexFunc(s.rest, func(r rune) bool { return !isDigit(r) && r != '.' && r != ',' })
-	if end < 0 {
-		end = len(s.rest)
-	}
-	text := s.rest[:end]
-	s.rest = s.rest[end:]
-	first, err := s.decimal(text)
+	first, err := s.decimal(s.run(decimalDigits + ".,"))
 	if err != nil || !first.whole {
 		return first, err
 	}
@@ -186,11 +168,11 @@ func (s *scanner) fractionAfter(first literal) (literal, error) {
 	}
 	before := s.rest
 	s.skip()
-	if s.rest == "" || !isDigit(rune(s.rest[0])) {
+	if !startsWithDigit(s.rest) {
 		s.rest = before
 		return first, nil
 	}
-	numerator := s.digitRun()
+	numerator := s.run(decimalDigits)
 	denominator, found := s.over()
 	if !found {
 		return literal{}, s.errorf("%s has a space inside a number", quoted(first.text+" "+numerator+s.rest))
@@ -203,7 +185,7 @@ func (s *scanner) over() (denominator string, found bool) {
 	before := s.rest
 	if s.take("/") != "" {
 		s.skip()
-		if denominator = s.digitRun(); denominator != "" {
+		if denominator = s.run(decimalDigits); denominator != "" {
 			return denominator, true
 		}
 	}
@@ -229,25 +211,20 @@ func (s *scanner) ratio(whole float64, numerator, denominator string) (literal, 
 
 // decimal reads digits with at most one point or decimal comma.
 func (s *scanner) decimal(text string) (literal, error) {
-	left, right, separated := text, "", false
-	if i := strings.IndexAny(text, ".,"); i >= 0 {
-		left, right, separated = text[:i], text[i+1:], true
-	}
-	if strings.ContainsAny(right, ".,") {
+	left, right, separated := strings.Cut(strings.Replace(text, ",", ".", 1), ".")
+	switch {
+	case strings.ContainsAny(right, ".,"):
 		return literal{}, s.errorf("%s has more than one point or comma", quoted(text))
-	}
-	if separated && right == "" {
+	case separated && right == "":
 		return literal{}, s.errorf("%s ends in a point or comma", quoted(text))
-	}
-	if separated && text[len(left)] == ',' && len(right) == 3 && looksGrouped(left) {
+	case strings.Contains(text, ",") && len(right) == 3 && looksGrouped(left):
 		return literal{}, s.ambiguousComma(left, right)
 	}
 	value, err := strconv.ParseFloat("0"+left+"."+right+"0", 64)
-	if err != nil || math.IsInf(value, 0) {
+	if err != nil {
 		return literal{}, s.errorf("%s is not a number", quoted(text))
 	}
-	step := math.Pow10(-len(right))
-	return literal{value: value, step: step, text: text, whole: !separated}, nil
+	return literal{value: value, step: math.Pow10(-len(right)), text: text, whole: !separated}, nil
 }
 
 // looksGrouped reports whether digits in front of a comma could be thousands.

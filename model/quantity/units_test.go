@@ -20,21 +20,21 @@ func near(got, want, relative float64) bool {
 // table, in the units that it prints.
 func factors() map[string]float64 {
 	return map[string]float64{
-		"inch/m":       Inch.MM() / 1000,
-		"foot/m":       Foot.MM() / 1000,
-		"mile/km":      Mile.Km(),
-		"ounce/g":      Ounce.G(),
-		"pound/kg":     Pound.G() / 1000,
-		"us-fl-oz/mL":  USFluidOunce.ML(),
-		"us-pint/L":    USPint.ML() / 1000,
-		"us-quart/L":   USQuart.ML() / 1000,
-		"us-gallon/L":  USGallon.ML() / 1000,
-		"imp-fl-oz/m3": ImperialFluidOunce.ML() / 1e6,
-		"imp-gallon/L": ImperialGallon.ML() / 1000,
-		"bar/kPa":      Bar.KPa(),
-		"psi/kPa":      PSI.KPa(),
-		"lbf-ft/Nm":    PoundFoot.Nm(),
-		"lbf-in/Nm":    PoundInch.Nm(),
+		"inch/m":       Inch.Factor() / 1000,
+		"foot/m":       Foot.Factor() / 1000,
+		"mile/km":      Mile.Factor(),
+		"ounce/g":      Ounce.Factor(),
+		"pound/kg":     Pound.Factor() / 1000,
+		"us-fl-oz/mL":  USFluidOunce.Factor(),
+		"us-pint/L":    USPint.Factor() / 1000,
+		"us-quart/L":   USQuart.Factor() / 1000,
+		"us-gallon/L":  USGallon.Factor() / 1000,
+		"imp-fl-oz/m3": ImperialFluidOunce.Factor() / 1e6,
+		"imp-gallon/L": ImperialGallon.Factor() / 1000,
+		"bar/kPa":      Bar.Factor(),
+		"psi/kPa":      PSI.Factor(),
+		"lbf-ft/Nm":    PoundFoot.Factor(),
+		"lbf-in/Nm":    PoundInch.Factor(),
 	}
 }
 
@@ -82,23 +82,23 @@ func TestFactorsAreExact(t *testing.T) {
 		got, want float64
 		source    string
 	}{
-		{"pound", Pound.G(), 453.59237, "NIST SP 811, footnote 22"},
-		{"ounce", Ounce.G(), 28.349523125, "NIST Handbook 44, appendix C: 0.028 349 523 125 kg"},
-		{"US gallon", USGallon.ML(), 231 * 16.387064, "NIST Handbook 44, appendix C: 231 in³; SP 811, footnote 13: in³"},
-		{"US quart", USQuart.ML(), 57.75 * 16.387064, "NIST Handbook 44, appendix C: 57.75 in³"},
-		{"US pint", USPint.ML(), 28.875 * 16.387064, "NIST Handbook 44, appendix C: 28.875 in³"},
-		{"US fluid ounce", USFluidOunce.ML(), 29.5735295625, "NIST Handbook 44, appendix C: gallon / 128"},
-		{"imperial gallon", ImperialGallon.ML(), 4546.09, "NIST SP 811, appendix B.8, bold"},
-		{"imperial quart", ImperialQuart.ML(), 1136.5225, "the same: gallon / 4"},
-		{"imperial pint", ImperialPint.ML(), 568.26125, "the same: gallon / 8"},
-		{"imperial fluid ounce", ImperialFluidOunce.ML(), 28.4130625, "the same: gallon / 160"},
-		{"lbf·ft", PoundFoot.Nm(), lbfN * 0.3048, "derived from SP 811, footnote 23 and the foot"},
-		{"lbf·in", PoundInch.Nm(), lbfN * 0.0254, "derived from SP 811, footnote 23 and the inch"},
-		{"psi", PSI.KPa(), lbfN / (0.0254 * 0.0254) / 1000, "derived from SP 811, footnote 23 and the inch"},
-		{"litre", Litre.ML(), 1000, "SI brochure, table 8"},
-		{"kilogram", Kilogram.G(), 1000, "SI prefix"},
-		{"centimetre", Centimetre.MM(), 10, "SI prefix"},
-		{"metre", Metre.MM(), 1000, "SI prefix"},
+		{"pound", Pound.Factor(), 453.59237, "NIST SP 811, footnote 22"},
+		{"ounce", Ounce.Factor(), 28.349523125, "NIST Handbook 44, appendix C: 0.028 349 523 125 kg"},
+		{"US gallon", USGallon.Factor(), 231 * 16.387064, "NIST Handbook 44, appendix C: 231 in³; SP 811, footnote 13: in³"},
+		{"US quart", USQuart.Factor(), 57.75 * 16.387064, "NIST Handbook 44, appendix C: 57.75 in³"},
+		{"US pint", USPint.Factor(), 28.875 * 16.387064, "NIST Handbook 44, appendix C: 28.875 in³"},
+		{"US fluid ounce", USFluidOunce.Factor(), 29.5735295625, "NIST Handbook 44, appendix C: gallon / 128"},
+		{"imperial gallon", ImperialGallon.Factor(), 4546.09, "NIST SP 811, appendix B.8, bold"},
+		{"imperial quart", ImperialQuart.Factor(), 1136.5225, "the same: gallon / 4"},
+		{"imperial pint", ImperialPint.Factor(), 568.26125, "the same: gallon / 8"},
+		{"imperial fluid ounce", ImperialFluidOunce.Factor(), 28.4130625, "the same: gallon / 160"},
+		{"lbf·ft", PoundFoot.Factor(), lbfN * 0.3048, "derived from SP 811, footnote 23 and the foot"},
+		{"lbf·in", PoundInch.Factor(), lbfN * 0.0254, "derived from SP 811, footnote 23 and the inch"},
+		{"psi", PSI.Factor(), lbfN / (0.0254 * 0.0254) / 1000, "derived from SP 811, footnote 23 and the inch"},
+		{"litre", Litre.Factor(), 1000, "SI brochure, table 8"},
+		{"kilogram", Kilogram.Factor(), 1000, "SI prefix"},
+		{"centimetre", Centimetre.Factor(), 10, "SI prefix"},
+		{"metre", Metre.Factor(), 1000, "SI prefix"},
 	} {
 		if !near(row.got, row.want, 1e-12) {
 			t.Errorf("%s = %.16g, want %.16g (%s)", row.name, row.got, row.want, row.source)
@@ -114,18 +114,18 @@ func TestMeasuresFitIntoEachOther(t *testing.T) {
 		small, big float64
 		count      float64
 	}{
-		{"US fl oz in a pt", USFluidOunce.ML(), USPint.ML(), 16},
-		{"US fl oz in a qt", USFluidOunce.ML(), USQuart.ML(), 32},
-		{"US pt in a qt", USPint.ML(), USQuart.ML(), 2},
-		{"US qt in a gal", USQuart.ML(), USGallon.ML(), 4},
-		{"imp fl oz in a pt", ImperialFluidOunce.ML(), ImperialPint.ML(), 20},
-		{"imp fl oz in a gal", ImperialFluidOunce.ML(), ImperialGallon.ML(), 160},
-		{"imp pt in a qt", ImperialPint.ML(), ImperialQuart.ML(), 2},
-		{"imp qt in a gal", ImperialQuart.ML(), ImperialGallon.ML(), 4},
-		{"oz in a lb", Ounce.G(), Pound.G(), 16},
-		{"in in a ft", Inch.MM(), Foot.MM(), 12},
-		{"ft in a mi", Foot.MM(), Mile.Km() * 1e6, 5280},
-		{"lbf·in in a lbf·ft", PoundInch.Nm(), PoundFoot.Nm(), 12},
+		{"US fl oz in a pt", USFluidOunce.Factor(), USPint.Factor(), 16},
+		{"US fl oz in a qt", USFluidOunce.Factor(), USQuart.Factor(), 32},
+		{"US pt in a qt", USPint.Factor(), USQuart.Factor(), 2},
+		{"US qt in a gal", USQuart.Factor(), USGallon.Factor(), 4},
+		{"imp fl oz in a pt", ImperialFluidOunce.Factor(), ImperialPint.Factor(), 20},
+		{"imp fl oz in a gal", ImperialFluidOunce.Factor(), ImperialGallon.Factor(), 160},
+		{"imp pt in a qt", ImperialPint.Factor(), ImperialQuart.Factor(), 2},
+		{"imp qt in a gal", ImperialQuart.Factor(), ImperialGallon.Factor(), 4},
+		{"oz in a lb", Ounce.Factor(), Pound.Factor(), 16},
+		{"in in a ft", Inch.Factor(), Foot.Factor(), 12},
+		{"ft in a mi", Foot.Factor(), Mile.Factor() * 1e6, 5280},
+		{"lbf·in in a lbf·ft", PoundInch.Factor(), PoundFoot.Factor(), 12},
 	} {
 		if !near(row.count*row.small, row.big, 1e-12) {
 			t.Errorf("%s: %.16g, want %g", row.name, row.big/row.small, row.count)
@@ -139,13 +139,13 @@ func TestTemperatureScales(t *testing.T) {
 	for _, row := range []struct{ f, c float64 }{
 		{32, 0}, {212, 100}, {-40, -40}, {140, 60}, {-459.67, -273.15}, {68, 20},
 	} {
-		if got := Fahrenheit.ToC(row.f); math.Abs(got-row.c) > 1e-12*300 {
+		if got := toC(Fahrenheit, row.f); math.Abs(got-row.c) > 1e-12*300 {
 			t.Errorf("%g °F = %.15g °C, want %g", row.f, got, row.c)
 		}
-		if got := Fahrenheit.FromC(row.c); math.Abs(got-row.f) > 1e-12*500 {
+		if got := fromC(Fahrenheit, row.c); math.Abs(got-row.f) > 1e-12*500 {
 			t.Errorf("%g °C = %.15g °F, want %g", row.c, got, row.f)
 		}
-		if Celsius.ToC(row.c) != row.c || Celsius.FromC(row.c) != row.c {
+		if toC(Celsius, row.c) != row.c || fromC(Celsius, row.c) != row.c {
 			t.Errorf("%g °C is not itself", row.c)
 		}
 	}
@@ -153,9 +153,9 @@ func TestTemperatureScales(t *testing.T) {
 
 func TestUnknownUnitsHaveNoFactor(t *testing.T) {
 	for name, factor := range map[string]float64{
-		"volume": VolumeUnit(99).ML(), "mass": MassUnit(99).G(), "distance": DistanceUnit(99).Km(),
-		"length": LengthUnit(99).MM(), "pressure": PressureUnit(99).KPa(), "torque": TorqueUnit(99).Nm(),
-		"to C": TemperatureUnit(99).ToC(1), "from C": TemperatureUnit(99).FromC(1),
+		"volume": Unit[volume](99).Factor(), "mass": Unit[mass](99).Factor(), "distance": DistanceUnit(99).Factor(),
+		"length": Unit[length](99).Factor(), "pressure": Unit[pressure](99).Factor(), "torque": Unit[torque](99).Factor(),
+		"to C": toC(99, 1), "from C": fromC(99, 1),
 	} {
 		if !math.IsNaN(factor) {
 			t.Errorf("an unknown unit of %s has the factor %g", name, factor)

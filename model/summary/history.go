@@ -65,7 +65,7 @@ func (h historian) table(points []model.HistoryPoint, unit []*model.State) block
 	for i, p := range points {
 		b.rows = append(b.rows, row{cells: []string{
 			p.Date.In(h.zone).Format(time.DateOnly), h.distance(p.Km), h.cameOut(p),
-			h.netFill(p, unit[i]), h.missing(p), h.volume(p.LossPer1000Km.Scale(h.units.Distance.Km()), p.PerKm),
+			h.netFill(p, unit[i]), h.missing(p), h.volume(p.LossPer1000Km.Scale(h.units.Distance.Factor()), p.PerKm),
 		}})
 	}
 	return b

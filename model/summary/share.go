@@ -104,7 +104,7 @@ func shareValue(t model.Topic, v model.Value, distance quantity.DistanceUnit) mo
 
 // roundKm is a distance to the nearest 1,000 of its unit, km.
 func roundKm(distanceKm float64, unit quantity.DistanceUnit) float64 {
-	step := 1000 * unit.Km()
+	step := 1000 * unit.Factor()
 	return math.Round(distanceKm/step) * step
 }
 

@@ -142,7 +142,7 @@ func (v view) barOf(x measure.Value) (bar, bool) {
 	if !(math.Abs(x.Nominal) <= largestML && u >= 0 && u <= largestML) {
 		return bar{}, false
 	}
-	unitML := v.data.Units.Volume.ML()
+	unitML := v.data.Units.Volume.Factor()
 	return bar{y: x.Nominal / unitML, half: u / unitML}, true
 }
 

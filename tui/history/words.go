@@ -223,7 +223,7 @@ func (v view) bare(x measure.Value) string {
 // loss per 1,000 km is to be multiplied by for it.
 func (v view) perDistance() (words string, factor float64) {
 	unit := v.data.Units.Distance
-	return "1,000 " + unit.String(), unit.Km()
+	return "1,000 " + unit.String(), unit.Factor()
 }
 
 // count is "1 of 3".
