@@ -6,7 +6,8 @@ package model
 import (
 	"math"
 	"strings"
-	"unicode"
+
+	"garage/tundish/model/text"
 )
 
 // SumColumns is how wide the lines of a sum need be at most.
@@ -21,19 +22,19 @@ const (
 // Lines prints a sum in the owner's units: the terms in columns, then what goes
 // with them, in lines of a width in columns. The terms need some 58.
 func Lines(s *State, sum Sum, width int) []string {
-	lines := []string{fit(sum.Title, width)}
+	lines := []string{oneLine(sum.Title, width)}
 	lines = append(lines, s.termLines(sum.Terms, width)...)
 	if len(sum.Facts) > 0 {
 		lines = append(lines, "")
 	}
 	for _, fact := range sum.Facts {
-		lines = append(lines, wrap(fact, width, 0)...)
+		lines = append(lines, text.Wrap(text.Visible(fact), width)...)
 	}
 	if len(sum.Doubt) > 0 {
-		lines = append(lines, wrap("The doubt: "+doubtList(sum.Doubt)+".", width, 0)...)
+		lines = append(lines, text.Wrap(text.Visible("The doubt: "+doubtList(sum.Doubt)+"."), width)...)
 	}
 	if sum.Advice != "" {
-		lines = append(lines, wrap(sum.Advice, width, 0)...)
+		lines = append(lines, text.Wrap(text.Visible(sum.Advice), width)...)
 	}
 	return lines
 }
@@ -68,10 +69,10 @@ func (s *State) termLines(terms []Term, width int) []string {
 	var w widths
 	for _, t := range terms {
 		whole, decimals, tail := s.split(t)
-		w.label = max(w.label, min(columns(visible(t.Label)), labelColumns))
-		w.whole = max(w.whole, columns(whole))
-		w.decimals = max(w.decimals, columns(decimals))
-		w.tail = max(w.tail, columns(tail))
+		w.label = max(w.label, text.Width(oneLine(t.Label, labelColumns)))
+		w.whole = max(w.whole, text.Width(whole))
+		w.decimals = max(w.decimals, text.Width(decimals))
+		w.tail = max(w.tail, text.Width(tail))
 	}
 	var lines []string
 	for i, t := range terms {
@@ -89,19 +90,24 @@ func (s *State) termLine(t Term, w widths, width int) []string {
 	if sign == "" {
 		sign = " "
 	}
-	label := fit(t.Label, labelColumns)
-	line := sign + " " + label + spaces(w.label-columns(label)) + "  " +
-		spaces(w.whole-columns(whole)) + whole + decimals + spaces(w.decimals-columns(decimals)) + " " + tail
-	note := visible(t.Note)
+	line := sign + " " + text.PadRight(oneLine(t.Label, labelColumns), w.label) + "  " +
+		strings.Repeat(" ", w.whole-text.Width(whole)) + whole + text.PadRight(decimals, w.decimals) + " " + tail
+	note := text.Visible(t.Note)
 	if note == "" {
 		return []string{line}
 	}
-	wide := line + spaces(w.tail-columns(tail)) + "  " + note
-	if columns(wide) <= width {
+	if wide := line + strings.Repeat(" ", w.tail-text.Width(tail)) + "  " + note; text.Width(wide) <= width {
 		return []string{wide}
 	}
-	return append([]string{line}, wrap(spaces(noteIndent)+note, width, noteIndent)...)
+	lines := []string{line}
+	for _, l := range text.Wrap(note, width-noteIndent) {
+		lines = append(lines, strings.Repeat(" ", noteIndent)+l)
+	}
+	return lines
 }
+
+// oneLine is a text on one line of a width.
+func oneLine(label string, width int) string { return text.Cut(text.Visible(label), width, "…") }
 
 // split parts a value into "25", ".0" and "± 2.5 ml".
 func (s *State) split(t Term) (whole, decimals, tail string) {
@@ -113,94 +119,6 @@ func (s *State) split(t Term) (whole, decimals, tail string) {
 		return number[:point], number[point:], tail
 	}
 	return number, "", tail
-}
-
-func spaces(n int) string { return strings.Repeat(" ", max(n, 0)) }
-
-// visible shows signs that do not show, as in imported text, by a stand-in.
-func visible(text string) string {
-	return strings.Map(func(r rune) rune {
-		if !unicode.IsPrint(r) {
-			return '\uFFFD'
-		}
-		return r
-	}, text)
-}
-
-// columns is how many columns a text takes at most: letters of the east of Asia
-// and pictures take two.
-func columns(text string) int {
-	n := 0
-	for _, r := range text {
-		n += columnsOf(r)
-	}
-	return n
-}
-
-func columnsOf(r rune) int {
-	const firstWide = 0x1100
-	switch {
-	case unicode.Is(unicode.Mn, r):
-		return 0
-	case r >= firstWide && !unicode.Is(unicode.Punct, r) && r != '\uFFFD':
-		return 2
-	}
-	return 1
-}
-
-// fit cuts a text to a width, and shows that it did.
-func fit(text string, width int) string {
-	text = visible(text)
-	if columns(text) <= width {
-		return text
-	}
-	return cut(text, width-1) + "…"
-}
-
-// cut is as much of a text as fits into a width.
-func cut(text string, width int) string {
-	n := 0
-	for i, r := range text {
-		if n += columnsOf(r); n > width {
-			return text[:i]
-		}
-	}
-	return text
-}
-
-// wrap breaks a text into lines of a width; those after the first are indented.
-// A word wider than a line is cut.
-func wrap(text string, width, indent int) []string {
-	text = visible(text)
-	line := text[:len(text)-len(strings.TrimLeft(text, " "))]
-	var lines []string
-	empty := true
-	for _, word := range words(text) {
-		word = fit(word, width-indent)
-		if !empty && columns(line)+1+columns(word) > width {
-			lines, line, empty = append(lines, line), spaces(indent), true
-		}
-		if !empty {
-			line += " "
-		}
-		line, empty = line+word, false
-	}
-	return append(lines, line)
-}
-
-// words are those of a text; "< 1 %" and "± 5" are one.
-func words(text string) []string {
-	var list []string
-	glue := false
-	for _, word := range strings.Fields(text) {
-		if last := len(list) - 1; last >= 0 && (glue || strings.HasPrefix(word, "%")) {
-			list[last] += " " + word
-		} else {
-			list = append(list, word)
-		}
-		glue = word == "<" || word == ">" || word == "±"
-	}
-	return list
 }
 
 // readNote says how an amount was read: "jug: 500 ml + 330 ml, 60 °C".

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"garage/tundish/model/measure"
+	"garage/tundish/model/text"
 )
 
 var updateLines = flag.Bool("update-lines", false, "write the printed sums anew")
@@ -73,8 +74,8 @@ func TestLinesOfHostileNames(t *testing.T) {
 		for _, sum := range []Sum{s.UnfoldDrained(), s.UnfoldNet(0)} {
 			for _, width := range []int{58, SumColumns} {
 				for _, line := range Lines(s, sum, width) {
-					if strings.ContainsAny(line, "\n\x1b\u202e") || columns(line) > width {
-						t.Errorf("%q: line %q of %d columns, want %d", name, line, columns(line), width)
+					if strings.ContainsAny(line, "\n\x1b\u202e") || text.Width(line) > width {
+						t.Errorf("%q: line %q of %d columns, want %d", name, line, text.Width(line), width)
 					}
 				}
 			}

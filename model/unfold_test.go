@@ -10,6 +10,7 @@ import (
 	"pgregory.net/rapid"
 
 	"garage/tundish/model/measure"
+	"garage/tundish/model/text"
 )
 
 type unfolded struct {
@@ -69,8 +70,8 @@ func sumFault(s *State, u unfolded) string {
 	}
 	for _, width := range []int{58, SumColumns} {
 		for _, line := range Lines(s, u.sum, width) {
-			if columns(line) > width {
-				return fmt.Sprintf("line of %d columns, not %d: %s", columns(line), width, line)
+			if text.Width(line) > width {
+				return fmt.Sprintf("line of %d columns, not %d: %s", text.Width(line), width, line)
 			}
 		}
 	}

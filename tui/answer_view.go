@@ -3,9 +3,8 @@ package tui
 // This file draws the answer that is being given.
 
 import (
-	"github.com/charmbracelet/x/ansi"
-
 	"garage/tundish/model"
+	"garage/tundish/model/text"
 )
 
 // lines draws field, list or key to press.
@@ -44,7 +43,7 @@ func (a answer) fieldLine(sc scene) string {
 	}
 	field.Width = numberCells
 	if a.prompt.Kind == model.Free {
-		field.Width = min(textCells, max(sc.width-7-ansi.StringWidth(hint), leastTextCells))
+		field.Width = min(textCells, max(sc.width-7-text.Width(hint), leastTextCells))
 	}
 	field.TextStyle, field.Cursor.Style, field.Cursor.TextStyle = t.Field, t.Field, t.Field
 	if a.earlier {

@@ -13,6 +13,7 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"garage/tundish/model"
+	"garage/tundish/model/text"
 )
 
 // What is being typed counts as of the last answer, not as of the year 1: what
@@ -301,7 +302,7 @@ func checkFits(t *testing.T, a App) {
 		t.Fatalf("%d lines on a terminal of %d:\n%s", len(lines), a.height, ansi.Strip(view))
 	}
 	for i, l := range lines {
-		if w := ansi.StringWidth(l); w > a.width {
+		if w := text.Width(l); w > a.width {
 			t.Fatalf("line %d is %d cells wide on a terminal of %d:\n%s", i, w, a.width, ansi.Strip(view))
 		}
 	}

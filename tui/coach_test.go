@@ -12,6 +12,7 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"garage/tundish/model"
+	"garage/tundish/model/text"
 )
 
 // coachedJobs are answers that lead through each kind of job; what is not named
@@ -102,7 +103,7 @@ func (st *stage) drawnInEverySize(coached bool) {
 			st.t.Fatalf("%d lines on a terminal of %d:\n%s", len(lines), app.height, view)
 		}
 		for _, line := range lines {
-			if w := ansi.StringWidth(line); w > app.width {
+			if w := text.Width(line); w > app.width {
 				st.t.Fatalf("%d columns wide on a terminal of %d: %s", w, app.width, line)
 			}
 		}

@@ -5,6 +5,7 @@ package tui
 
 import (
 	"garage/tundish/model"
+	"garage/tundish/model/text"
 	"garage/tundish/tui/theme"
 )
 
@@ -37,7 +38,7 @@ func (c Config) farewell(s *model.State, unfinished []model.Head, t theme.Theme)
 		lines = []string{"No job is open."}
 	}
 	for i := range lines {
-		lines[i] = t.Glyphs.Spell(visible(lines[i]))
+		lines[i] = t.Glyphs.Spell(text.Visible(lines[i]))
 	}
 	return lines
 }

@@ -6,7 +6,7 @@ import (
 	"slices"
 
 	"garage/tundish/model"
-	"garage/tundish/tui/theme"
+	"garage/tundish/model/text"
 )
 
 // findingBlocks are the findings of a step: what is so, and what to do.
@@ -15,14 +15,14 @@ func findingBlocks(sc scene, step model.Step) []block {
 	var blocks []block
 	for _, f := range findingsOf(sc, step) {
 		var b block
-		for i, l := range theme.Wrap(f.Text, sc.width-5) {
+		for i, l := range text.Wrap(f.Text, sc.width-5) {
 			mark := " " + t.Caution.Render("!") + "  "
 			if i > 0 {
 				mark = "    "
 			}
 			b.lines = append(b.lines, mark+t.Strong.Render(l))
 		}
-		for _, l := range theme.Wrap(f.Do, sc.width-5) {
+		for _, l := range text.Wrap(f.Do, sc.width-5) {
 			b.lines = append(b.lines, "    "+t.Text.Render(l))
 		}
 		b.must = true

@@ -11,6 +11,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"garage/tundish/model"
+	"garage/tundish/model/text"
 )
 
 // guide is one open job. It is a value: every change makes another.
@@ -50,13 +51,13 @@ func (g guide) fold(job model.Job) *model.State {
 	offers := g.offers
 	offers.Answers = make(map[model.Place]model.Value, len(g.offers.Answers))
 	for p, v := range g.offers.Answers {
-		v.Text = visible(v.Text)
+		v.Text = text.Visible(v.Text)
 		offers.Answers[p] = v
 	}
 	job.Entries = slices.Clone(job.Entries)
 	for i := range job.Entries {
 		e := &job.Entries[i]
-		e.Typed, e.Value.Text, e.Value.Choice = visible(e.Typed), visible(e.Value.Text), visible(e.Value.Choice)
+		e.Typed, e.Value.Text, e.Value.Choice = text.Visible(e.Typed), text.Visible(e.Value.Text), text.Visible(e.Value.Choice)
 	}
 	return model.Fold(job, offers)
 }

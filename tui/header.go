@@ -8,10 +8,9 @@ import (
 	"strings"
 
 	"github.com/charmbracelet/lipgloss"
-	"github.com/charmbracelet/x/ansi"
 
 	"garage/tundish/model"
-	"garage/tundish/tui/theme"
+	"garage/tundish/model/text"
 )
 
 // bannerLine tells the state of the unit in words and shape, full width. It is
@@ -30,12 +29,12 @@ func (a App) bannerLine() string {
 	if s.Phase() != model.Open {
 		name = s.Phase().String() + " · " + name
 	}
-	if room := a.width - ansi.StringWidth(left) - 3; room >= leastNameCells {
-		name = theme.Cut(name, room, "…")
+	if room := a.width - text.Width(left) - 3; room >= leastNameCells {
+		name = text.Cut(name, room, "…")
 	} else {
 		name = ""
 	}
-	gap := a.width - ansi.StringWidth(left) - ansi.StringWidth(name) - 1
+	gap := a.width - text.Width(left) - text.Width(name) - 1
 	return style.Render(left + strings.Repeat(" ", max(gap, 0)) + name + " ")
 }
 
@@ -124,7 +123,7 @@ func shortened(parts []string, at, width int) string {
 	for {
 		line := " " + strings.Join(parts, " ")
 		switch {
-		case ansi.StringWidth(line) <= width || len(parts) < 2:
+		case text.Width(line) <= width || len(parts) < 2:
 			return line
 		case at > len(parts)/2:
 			parts, at = parts[1:], at-1
@@ -141,7 +140,7 @@ func (a App) hintLine(hints []hint) string {
 	line := ""
 	for _, h := range hints {
 		piece := " " + a.theme.Key.Render(h.key) + " " + a.theme.KeyHint.Render(h.does) + " "
-		if ansi.StringWidth(line)+ansi.StringWidth(piece) > a.width {
+		if text.Width(line)+text.Width(piece) > a.width {
 			break
 		}
 		line += piece

@@ -10,7 +10,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"garage/tundish/model"
-	"garage/tundish/tui/theme"
+	"garage/tundish/model/text"
 )
 
 type corrections struct {
@@ -84,8 +84,8 @@ func (c corrections) line(sc scene, i int) string {
 		doubt = "!"
 	}
 	name, echo := entryWords(sc.state, e)
-	text := fmt.Sprintf("%3d %s %s  %s  %s", e.Seq, doubt, e.At.Local().Format("15:04"), padRight(name, nameColumns), echo)
-	return " " + mark + style.Render(theme.Cut(text, sc.width-4, "…"))
+	line := fmt.Sprintf("%3d %s %s  %s  %s", e.Seq, doubt, e.At.Local().Format("15:04"), text.PadRight(name, nameColumns), echo)
+	return " " + mark + style.Render(text.Cut(line, sc.width-4, "…"))
 }
 
 func (c corrections) hints() []hint {

@@ -6,7 +6,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"garage/tundish/model"
-	"garage/tundish/tui/theme"
+	"garage/tundish/model/text"
 )
 
 type helpOverlay struct{ page page }
@@ -72,7 +72,7 @@ func (o helpOverlay) all(sc scene) []string {
 	var lines []string
 	if p.Spec != nil {
 		lines = append(lines, " "+t.Strong.Render(p.AskText(sc.state)))
-		for _, l := range theme.Wrap(stepHelp[p.Step], sc.width-4) {
+		for _, l := range text.Wrap(stepHelp[p.Step], sc.width-4) {
 			lines = append(lines, "  "+l)
 		}
 		if p.Unknown != "" {

@@ -9,7 +9,7 @@ import (
 	"github.com/charmbracelet/lipgloss"
 
 	"garage/tundish/model"
-	"garage/tundish/tui/theme"
+	"garage/tundish/model/text"
 )
 
 // verdictBlocks say how the fill compares with what is needed; none before it
@@ -21,7 +21,7 @@ func verdictBlocks(sc scene) []block {
 		return nil // it weeps: the verdict is out until it is measured what it lost
 	}
 	var b block
-	for i, text := range verdictLines(s) {
+	for i, line := range verdictLines(s) {
 		style := t.Text
 		switch i {
 		case 0:
@@ -30,7 +30,7 @@ func verdictBlocks(sc scene) []block {
 		case 2:
 			style = t.Danger
 		}
-		for _, l := range theme.Wrap(text, sc.width-2) {
+		for _, l := range text.Wrap(line, sc.width-2) {
 			b.lines = append(b.lines, " "+style.Render(l))
 		}
 	}
@@ -120,7 +120,7 @@ func dueBlocks(sc scene) []block {
 	case !at.IsZero() && km > 0:
 		words += ", whichever is first"
 	}
-	return []block{also(dimLines(sc, theme.Wrap("next change: "+words, sc.width-2))...)}
+	return []block{also(dimLines(sc, text.Wrap("next change: "+words, sc.width-2))...)}
 }
 
 func closeFigure(sc scene) (string, string) {

@@ -7,7 +7,7 @@ import (
 	"strings"
 
 	"garage/tundish/model"
-	"garage/tundish/tui/theme"
+	"garage/tundish/model/text"
 )
 
 func fillPanel(sc scene) []block {
@@ -29,12 +29,12 @@ func fillPanel(sc scene) []block {
 	if f.Tell == model.CannotTell {
 		return blocks
 	}
-	blocks = append(blocks, also(dimLines(sc, theme.Wrap("the push at "+u.FormatTemperature(f.TempC)+": "+f.Text(), sc.width-2))...))
+	blocks = append(blocks, also(dimLines(sc, text.Wrap("the push at "+u.FormatTemperature(f.TempC)+": "+f.Text(), sc.width-2))...))
 	if f.Warmer != "" {
-		blocks = append(blocks, also(dimLines(sc, theme.Wrap(f.Warmer, sc.width-2))...))
+		blocks = append(blocks, also(dimLines(sc, text.Wrap(f.Warmer, sc.width-2))...))
 	}
 	if len(f.Assumed) > 0 {
-		blocks = append(blocks, also(dimLines(sc, theme.Wrap("Taken for that: "+strings.Join(f.Assumed, ", ")+".", sc.width-2))...))
+		blocks = append(blocks, also(dimLines(sc, text.Wrap("Taken for that: "+strings.Join(f.Assumed, ", ")+".", sc.width-2))...))
 	}
 	return blocks
 }

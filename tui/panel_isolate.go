@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"garage/tundish/model"
+	"garage/tundish/model/text"
 )
 
 func isolatePanel(sc scene) []block {
@@ -26,7 +27,7 @@ func seenTo(sc scene, step model.Step) []block {
 	var blocks []block
 	for _, e := range sc.state.Standing() {
 		if p, ok := model.PromptOf(e); ok && p.Safety && p.Step == step {
-			blocks = append(blocks, also(" "+t.Good.Render(t.Glyphs.Done)+" "+t.Dim.Render(e.At.Local().Format("15:04")+"  "+visible(sc.state.AskedText(e)))))
+			blocks = append(blocks, also(" "+t.Good.Render(t.Glyphs.Done)+" "+t.Dim.Render(e.At.Local().Format("15:04")+"  "+text.Visible(sc.state.AskedText(e)))))
 		}
 	}
 	slices.Reverse(blocks)

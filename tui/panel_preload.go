@@ -4,7 +4,7 @@ package tui
 
 import (
 	"garage/tundish/model"
-	"garage/tundish/tui/theme"
+	"garage/tundish/model/text"
 )
 
 func preloadPanel(sc scene) []block {
@@ -18,7 +18,7 @@ func preloadPanel(sc scene) []block {
 // noteBlock is a good word, in as many lines as it takes.
 func noteBlock(sc scene, note string) block {
 	var b block
-	for _, l := range theme.Wrap(note, sc.width-2) {
+	for _, l := range text.Wrap(note, sc.width-2) {
 		b.lines = append(b.lines, " "+sc.app.theme.Good.Render(l))
 	}
 	return b

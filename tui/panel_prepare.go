@@ -8,7 +8,7 @@ import (
 	"strings"
 
 	"garage/tundish/model"
-	"garage/tundish/tui/theme"
+	"garage/tundish/model/text"
 )
 
 func preparePanel(sc scene) []block {
@@ -22,7 +22,7 @@ func preparePanel(sc scene) []block {
 	var lines []string
 	shown := 0
 	for _, o := range g.rest {
-		item := theme.Wrap(padRight(o.Prompt.NameText(), nameColumns)+"  "+o.Echo, sc.width-8)
+		item := text.Wrap(text.PadRight(o.Prompt.NameText(), nameColumns)+"  "+o.Echo, sc.width-8)
 		if len(lines)+len(item) > sc.height-rowsOfAList {
 			break
 		}
@@ -45,7 +45,7 @@ const rowsOfAList = 14
 func itemsOf(sc scene, items []string) []string {
 	var lines []string
 	for _, item := range items {
-		for i, l := range theme.Wrap(item, sc.width-6) {
+		for i, l := range text.Wrap(item, sc.width-6) {
 			mark := "   " + sc.app.theme.Glyphs.Bullet + " "
 			if i > 0 {
 				mark = "     "

@@ -11,11 +11,12 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"garage/tundish/model"
+	"garage/tundish/model/text"
 )
 
 // say writes one line. What an imported name may hold is made visible.
 func (p *plain) say(format string, a ...any) {
-	fmt.Fprintln(p.out, p.theme.Glyphs.Spell(visible(fmt.Sprintf(format, a...))))
+	fmt.Fprintln(p.out, p.theme.Glyphs.Spell(text.Visible(fmt.Sprintf(format, a...))))
 }
 
 // tellState says step and state of the unit whenever they change.

@@ -6,10 +6,9 @@ package tui
 import (
 	"strings"
 
-	tea "github.com/charmbracelet/bubbletea"
-	"github.com/charmbracelet/x/ansi"
+	"garage/tundish/model/text"
 
-	"garage/tundish/tui/theme"
+	tea "github.com/charmbracelet/bubbletea"
 )
 
 // pointer is where a list is pointed at, and the number typed so far.
@@ -72,21 +71,21 @@ func itemLines(sc scene, i int, pointedAt bool, label, hint string) []string {
 		mark, style = t.Glyphs.ArrowRight+" ", t.Strong
 	}
 	var lines []string
-	for n, l := range theme.Wrap(visible(label), sc.width-itemIndent-1) {
+	for n, l := range text.Wrap(text.Visible(label), sc.width-itemIndent-1) {
 		head := strings.Repeat(" ", itemIndent)
 		if n == 0 {
-			head = " " + mark + t.Key.Render(padRight(" "+itoa(i+1), itemIndent-4)) + " "
+			head = " " + mark + t.Key.Render(text.PadRight(" "+itoa(i+1), itemIndent-4)) + " "
 		}
 		lines = append(lines, head+style.Render(l))
 	}
-	hint = visible(hint)
+	hint = text.Visible(hint)
 	last := len(lines) - 1
-	switch room := sc.width - ansi.StringWidth(lines[last]) - 3; {
+	switch room := sc.width - text.Width(lines[last]) - 3; {
 	case hint == "":
-	case ansi.StringWidth(hint) <= room:
+	case text.Width(hint) <= room:
 		lines[last] += "  " + t.Dim.Render(hint)
 	case pointedAt:
-		for _, l := range theme.Wrap(hint, sc.width-itemIndent-1) {
+		for _, l := range text.Wrap(hint, sc.width-itemIndent-1) {
 			lines = append(lines, strings.Repeat(" ", itemIndent)+t.Dim.Render(l))
 		}
 	}

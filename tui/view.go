@@ -6,12 +6,10 @@ package tui
 import (
 	"strings"
 
-	"github.com/charmbracelet/x/ansi"
-
 	"garage/tundish/model"
+	"garage/tundish/model/text"
 	"garage/tundish/tui/digits"
 	"garage/tundish/tui/gauge"
-	"garage/tundish/tui/theme"
 )
 
 // The least that the screens are made for.
@@ -47,7 +45,7 @@ func (a App) fit(lines []string) string {
 	for i := range out {
 		if i < len(lines) {
 			line := a.theme.Glyphs.Spell(lines[i]) // the escape sequences in it are ASCII already
-			out[i] = theme.Cut(line, a.width, a.theme.Glyphs.Ellipsis)
+			out[i] = text.Cut(line, a.width, a.theme.Glyphs.Ellipsis)
 		}
 	}
 	return strings.Join(out, "\n")
@@ -59,14 +57,14 @@ func (a App) tooSmall() string {
 		lines = append([]string{a.guide.state.StateWords()}, lines...)
 	}
 	for i := range lines {
-		lines[i] = theme.Cut(lines[i], max(a.width, 0), "")
+		lines[i] = text.Cut(lines[i], max(a.width, 0), "")
 	}
 	return strings.Join(lines[:min(len(lines), max(a.height, 1))], "\n")
 }
 
 func (a App) fatalLines() []string {
 	lines := []string{"", " " + a.theme.Danger.Render("This does not work:"), ""}
-	for _, l := range theme.Wrap(a.fatal.Error(), a.width-4) {
+	for _, l := range text.Wrap(a.fatal.Error(), a.width-4) {
 		lines = append(lines, "  "+l)
 	}
 	return append(lines, "", " Any key leaves.")
@@ -249,14 +247,14 @@ func (a App) questionLines(sc scene) []string {
 		label = "ONCE MORE "
 	}
 	var lines []string
-	for i, l := range theme.Wrap(label+p.AskText(g.state), a.width-2) {
+	for i, l := range text.Wrap(label+p.AskText(g.state), a.width-2) {
 		if i > 0 {
 			label = ""
 		}
 		lines = append(lines, " "+t.Caution.Render(label)+t.Strong.Render(strings.TrimPrefix(l, label)))
 	}
 	if why := p.WhyText(g.state); why != "" {
-		for _, l := range theme.Wrap(why, a.width-2) {
+		for _, l := range text.Wrap(why, a.width-2) {
 			lines = append(lines, " "+t.Dim.Render(l))
 		}
 	}
@@ -270,10 +268,10 @@ func (a App) questionLines(sc scene) []string {
 func (a App) statusLines() []string {
 	var lines []string
 	for _, status := range []string{a.statusLine(), a.theme.Accent.Render(a.guide.notice)} {
-		if ansi.StringWidth(status) == 0 {
+		if text.Width(status) == 0 {
 			continue
 		}
-		for _, l := range theme.Wrap(status, a.width-2) {
+		for _, l := range text.Wrap(status, a.width-2) {
 			lines = append(lines, " "+l)
 		}
 	}

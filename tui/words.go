@@ -4,11 +4,9 @@ package tui
 
 import (
 	"strconv"
-	"strings"
-
-	"github.com/charmbracelet/x/ansi"
 
 	"garage/tundish/model"
+	"garage/tundish/model/text"
 )
 
 func itoa(n int) string { return strconv.Itoa(n) }
@@ -34,28 +32,9 @@ const nameColumns = 24
 func columns(pairs [][2]string, first int) []string {
 	lines := make([]string, len(pairs))
 	for i, p := range pairs {
-		lines[i] = " " + padRight(p[0], first) + " " + p[1]
+		lines[i] = " " + text.PadRight(p[0], first) + " " + p[1]
 	}
 	return lines
-}
-
-func padRight(s string, width int) string {
-	return s + strings.Repeat(" ", max(width-ansi.StringWidth(s), 0))
-}
-
-// visible shows control characters, which an imported name may hold, as signs.
-func visible(s string) string {
-	return strings.Map(func(r rune) rune {
-		switch {
-		case r < ' ':
-			return 0x2400 + r
-		case r == 0x7f:
-			return 0x2421
-		case r >= 0x80 && r < 0xa0, r >= 0x2028 && r <= 0x202e, r == 0x061c, r >= 0x2066 && r <= 0x2069, r == 0x200e, r == 0x200f:
-			return 0xfffd
-		}
-		return r
-	}, s)
 }
 
 func exportNotice(msg exportedMsg) string {

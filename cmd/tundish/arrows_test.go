@@ -17,10 +17,10 @@ type arrow struct {
 }
 
 func arrows() []arrow {
-	const module = "garage/tundish/"
+	const module, charm = "garage/tundish/", "github.com/charmbracelet/"
 	return []arrow{
 		{module + "model", []string{module + "tui", module + "store", module + "cmd"}, "the model knows neither screens nor store"},
-		{module + "model", []string{"os", "net", "syscall", "go.etcd.io/", "github.com/charmbracelet/"}, "the model is pure"},
+		{module + "model", []string{"os", "net", "syscall", "go.etcd.io/", charm + "bubbletea", charm + "bubbles", charm + "lipgloss"}, "the model is pure"},
 		{module + "store", []string{module + "tui", module + "cmd", "github.com/charmbracelet/"}, "the store knows no screens"},
 		{module + "tui", []string{module + "store", module + "cmd", "go.etcd.io/"}, "the screens know a journal, not the store"},
 		{strings.TrimSuffix(module, "/"), []string{module + "model/garage"}, "only tests work in the simulated garage"},

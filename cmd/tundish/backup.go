@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 
+	"garage/tundish/model/text"
 	"garage/tundish/store"
 )
 
@@ -32,7 +33,7 @@ func (c *backupCommand) Run(o *outside) error {
 	if err != nil {
 		return err
 	}
-	_, err = fmt.Fprintf(o.out, "%s: copied to %s\n", visible(s.Path()), visible(c.File))
+	_, err = fmt.Fprintf(o.out, "%s: copied to %s\n", text.Visible(s.Path()), text.Visible(c.File))
 	return err
 }
 
@@ -77,7 +78,7 @@ func (c *repairCommand) Run(o *outside) error {
 	if !r.OK() {
 		return fmt.Errorf("%s: not all could be saved, see the lines above; look through the jobs with: tundish jobs --store %s", path, c.Into)
 	}
-	_, err = fmt.Fprintf(o.err, "tundish: all that was accepted is in %s; use it with --store, or put it in the place of %s\n", visible(c.Into), visible(path))
+	_, err = fmt.Fprintf(o.err, "tundish: all that was accepted is in %s; use it with --store, or put it in the place of %s\n", text.Visible(c.Into), text.Visible(path))
 	return err
 }
 
@@ -85,15 +86,15 @@ func (c *repairCommand) Run(o *outside) error {
 func reportSheet(r store.Report, word string) *sheet {
 	s := new(sheet)
 	for _, f := range r.Findings {
-		s.note("%s: %s", word, visible(f.String()))
+		s.note("%s: %s", word, text.Visible(f.String()))
 	}
 	if r.MoreFaults > 0 {
 		s.note("%s: and %d more", word, r.MoreFaults)
 	}
 	for _, f := range r.Notes {
-		s.note("note: %s", visible(f.String()))
+		s.note("note: %s", text.Visible(f.String()))
 	}
-	s.note("%s: %d job(s), %d entries, %d line(s) of journal", visible(r.Path), r.Jobs, r.Entries, r.Lines)
+	s.note("%s: %d job(s), %d entries, %d line(s) of journal", text.Visible(r.Path), r.Jobs, r.Entries, r.Lines)
 	if r.OK() {
 		s.note("nothing is %s", word)
 	}

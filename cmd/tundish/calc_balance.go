@@ -8,6 +8,7 @@ import (
 
 	"garage/tundish/model/balance"
 	"garage/tundish/model/measure"
+	"garage/tundish/model/text"
 )
 
 type balanceCommand struct {
@@ -36,7 +37,7 @@ func (c *balanceCommand) Run(o *outside) error {
 func balanceSheet(n balance.Network, r balance.Result) *sheet {
 	s := new(sheet)
 	for i, stream := range r.Streams {
-		name := visible(stream.Name)
+		name := text.Visible(stream.Name)
 		if stream.Role == balance.Unobservable {
 			s.add(name, "not known", "%v", stream.Role)
 			continue
@@ -57,7 +58,7 @@ func balanceSheet(n balance.Network, r balance.Result) *sheet {
 		s.note("the balance holds: χ² = %.2f with %d degree(s) of freedom, p = %.3f", r.Chi2, r.DoF, r.P)
 	default:
 		s.note("THE BALANCE FAILS: χ² = %.2f with %d degree(s) of freedom, p = %.2g", r.Chi2, r.DoF, r.P)
-		s.note("most likely wrong: %s; measure it again", visible(strings.Join(r.Suspects, " or ")))
+		s.note("most likely wrong: %s; measure it again", text.Visible(strings.Join(r.Suspects, " or ")))
 	}
 	s.note(coverageNote)
 	return s

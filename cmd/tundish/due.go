@@ -14,6 +14,7 @@ import (
 	"garage/tundish/model"
 	"garage/tundish/model/quantity"
 	"garage/tundish/model/summary"
+	"garage/tundish/model/text"
 	"garage/tundish/store"
 )
 
@@ -276,7 +277,7 @@ func dueSheet(items []dueItem) *sheet {
 			day = i.due.Day.Format(dayForm)
 		}
 		s.add(i.when, day, "%s: %s", i.What, names(i.head))
-		s.under("  job %s  %s", i.Job, visible(i.Detail))
+		s.under("  job %s  %s", i.Job, text.Visible(i.Detail))
 	}
 	if slices.ContainsFunc(items, func(i dueItem) bool { return i.WasteML != nil }) {
 		s.note("waste oil handed in? tundish --job JOB, then the menu: correct an earlier answer")

@@ -7,6 +7,7 @@ import (
 	"os"
 
 	"garage/tundish/model"
+	"garage/tundish/model/text"
 	"garage/tundish/store"
 )
 
@@ -54,7 +55,7 @@ func (c *importCommand) letIn(o *outside, s *store.Store, held map[int]model.Job
 	}) {
 		done, err := s.ImportAll(g.jobs)
 		for i, d := range done {
-			fmt.Fprintf(o.out, "%s: %v: job %s, %d new entries\n", visible(c.Files[in+i]), d.Outcome, visible(d.ID), d.Entries)
+			fmt.Fprintf(o.out, "%s: %v: job %s, %d new entries\n", text.Visible(c.Files[in+i]), d.Outcome, text.Visible(d.ID), d.Entries)
 		}
 		if in += len(done); err != nil {
 			return cutOff(fmt.Errorf("%s: %w", c.Files[in], err), in)

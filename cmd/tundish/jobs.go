@@ -10,6 +10,7 @@ import (
 	"garage/tundish/model"
 	"garage/tundish/model/quantity"
 	"garage/tundish/model/summary"
+	"garage/tundish/model/text"
 	"garage/tundish/store"
 )
 
@@ -103,7 +104,7 @@ func names(h model.Head) string {
 	var known []string
 	for _, name := range []string{h.Vehicle, h.UnitName} {
 		if name != "" {
-			known = append(known, visible(name))
+			known = append(known, text.Visible(name))
 		}
 	}
 	if len(known) == 0 {

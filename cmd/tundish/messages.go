@@ -14,9 +14,9 @@ import (
 	"errors"
 	"fmt"
 
-	"github.com/alecthomas/kong"
+	"garage/tundish/model/text"
 
-	"garage/tundish/model/summary"
+	"github.com/alecthomas/kong"
 )
 
 const description = "An oil change by measurement: what came out, what belongs in, and what is really inside.\n\n" +
@@ -71,13 +71,9 @@ func fail(o *outside, err error) int {
 	if err == nil {
 		return exitDone
 	}
-	fmt.Fprintf(o.err, "tundish: %s\n", visible(err.Error()))
+	fmt.Fprintf(o.err, "tundish: %s\n", text.Visible(err.Error()))
 	if _, usage := errors.AsType[usageError](err); usage {
 		return exitUsage
 	}
 	return exitFailed
 }
-
-// visible is text with everything that does not show, line ends too, written
-// as an escape, so that a terminal does nothing but show it.
-func visible(text string) string { return summary.Visible(text) }

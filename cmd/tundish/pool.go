@@ -6,6 +6,7 @@ import (
 	"fmt"
 
 	"garage/tundish/model/summary"
+	"garage/tundish/model/text"
 )
 
 type poolCommand struct {
@@ -26,7 +27,7 @@ func (c *poolCommand) Run(o *outside) error {
 		}
 		if err != nil {
 			leftOut++
-			fmt.Fprintf(o.err, "tundish: %s; left out\n", visible(err.Error()))
+			fmt.Fprintf(o.err, "tundish: %s; left out\n", text.Visible(err.Error()))
 		}
 	}
 	if err := c.print(o, pool.Result()); err != nil {

@@ -12,6 +12,7 @@ import (
 
 	"garage/tundish/model"
 	"garage/tundish/model/summary"
+	"garage/tundish/model/text"
 )
 
 // jobFile is what was read of a file that a stranger may have written.
@@ -26,7 +27,7 @@ type jobFile struct {
 func (f jobFile) tell(o *outside) {
 	if f.notes.Unknowns > 0 {
 		fmt.Fprintf(o.err, "tundish: %s: %d fields that this version does not know were left out: %s\n",
-			visible(f.name), f.notes.Unknowns, visible(strings.Join(f.notes.UnknownFields, ", ")))
+			text.Visible(f.name), f.notes.Unknowns, text.Visible(strings.Join(f.notes.UnknownFields, ", ")))
 	}
 }
 

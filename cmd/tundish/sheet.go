@@ -8,11 +8,11 @@ import (
 	"io"
 	"math"
 	"strings"
-	"unicode/utf8"
 
 	"garage/tundish/model"
 	"garage/tundish/model/measure"
 	"garage/tundish/model/quantity"
+	"garage/tundish/model/text"
 )
 
 // row is one line of a sheet: what it is, the figure, where the figure comes
@@ -36,7 +36,7 @@ func (s *sheet) under(text string, a ...any) { s.add("", " ", text, a...) }
 func (s *sheet) write(w io.Writer) error {
 	wide, wider := 0, 0
 	for _, r := range s.rows {
-		wide, wider = max(wide, utf8.RuneCountInString(r.what)), max(wider, utf8.RuneCountInString(r.figure))
+		wide, wider = max(wide, text.Width(r.what)), max(wider, text.Width(r.figure))
 	}
 	var b strings.Builder
 	for _, r := range s.rows {
@@ -44,7 +44,7 @@ func (s *sheet) write(w io.Writer) error {
 			fmt.Fprintln(&b, r.from)
 			continue
 		}
-		fmt.Fprintln(&b, strings.TrimRight(fmt.Sprintf("%-*s  %-*s  %s", wide, r.what, wider, r.figure, r.from), " "))
+		fmt.Fprintln(&b, strings.TrimRight(text.PadRight(r.what, wide)+"  "+text.PadRight(r.figure, wider)+"  "+r.from, " "))
 	}
 	_, err := io.WriteString(w, b.String())
 	return err

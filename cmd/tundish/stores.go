@@ -8,6 +8,7 @@ import (
 	"os"
 
 	"garage/tundish/model"
+	"garage/tundish/model/text"
 	"garage/tundish/store"
 )
 
@@ -42,7 +43,7 @@ func (o *outside) writeStore() (*store.Store, error) {
 // tell says on standard error what opening a store had to do beside opening it.
 func (o *outside) tell(path string, did store.Opening) {
 	for _, line := range did.Notes() {
-		fmt.Fprintf(o.err, "tundish: %s: %s\n", visible(path), visible(line))
+		fmt.Fprintf(o.err, "tundish: %s: %s\n", text.Visible(path), text.Visible(line))
 	}
 }
 

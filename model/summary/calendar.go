@@ -12,6 +12,8 @@ import (
 	"time"
 	"unicode/utf8"
 
+	"garage/tundish/model/text"
+
 	"github.com/emersion/go-ical"
 )
 
@@ -43,12 +45,12 @@ func Calendar(w io.Writer, dues []Due, now time.Time) error {
 
 func eventOf(d Due, now time.Time) *ical.Component {
 	e := ical.NewComponent(ical.CompEvent)
-	e.Props.SetText(ical.PropUID, Visible(d.UID))
+	e.Props.SetText(ical.PropUID, text.Visible(d.UID))
 	e.Props.SetDateTime(ical.PropDateTimeStamp, now.UTC())
 	e.Props.SetDate(ical.PropDateTimeStart, d.Day)
 	e.Props.SetDate(ical.PropDateTimeEnd, d.Day.AddDate(0, 0, 1)) // the first day that is not part of it
-	e.Props.SetText(ical.PropSummary, Visible(d.Title))
-	e.Props.SetText(ical.PropDescription, Visible(d.Detail))
+	e.Props.SetText(ical.PropSummary, text.Visible(d.Title))
+	e.Props.SetText(ical.PropDescription, text.Visible(d.Detail))
 	e.Props.SetText(ical.PropTransparency, "TRANSPARENT") // it does not make the day busy
 	return e
 }

@@ -16,6 +16,7 @@ import (
 	"pgregory.net/rapid"
 
 	"garage/tundish/model"
+	"garage/tundish/model/text"
 )
 
 var writing = time.Date(2026, 4, 18, 20, 0, 0, 0, time.UTC)
@@ -102,18 +103,18 @@ func TestCalendarLines(t *testing.T) {
 		if err := Calendar(&b, []Due{due}, writing); err != nil {
 			t.Fatal(err)
 		}
-		text := b.String()
-		for _, l := range strings.Split(text, "\r\n") {
+		page := b.String()
+		for _, l := range strings.Split(page, "\r\n") {
 			if len(l) > 75 || strings.ContainsAny(l, "\r\n") || !utf8.ValidString(l) {
 				t.Fatalf("line of %d octets: %q", len(l), l)
 			}
 		}
-		if !strings.HasPrefix(text, "BEGIN:VCALENDAR\r\n") || !strings.Contains(text, "\r\nVERSION:2.0\r\n") || !strings.Contains(text, "\r\nPRODID:") {
-			t.Fatalf("head is wrong:\n%s", text)
+		if !strings.HasPrefix(page, "BEGIN:VCALENDAR\r\n") || !strings.Contains(page, "\r\nVERSION:2.0\r\n") || !strings.Contains(page, "\r\nPRODID:") {
+			t.Fatalf("head is wrong:\n%s", page)
 		}
-		got := events(t, text)
-		if len(got) != 1 || prop(t, got[0], ics.ComponentPropertySummary) != Visible(title) || prop(t, got[0], ics.ComponentPropertyDescription) != Visible(title) {
-			t.Fatalf("the text became another: %d events\n%s", len(got), text)
+		got := events(t, page)
+		if len(got) != 1 || prop(t, got[0], ics.ComponentPropertySummary) != text.Visible(title) || prop(t, got[0], ics.ComponentPropertyDescription) != text.Visible(title) {
+			t.Fatalf("the text became another: %d events\n%s", len(got), page)
 		}
 	})
 }

@@ -11,6 +11,8 @@ import (
 	"strconv"
 	"strings"
 	"time"
+
+	"garage/tundish/model/text"
 )
 
 var csvHead = []string{
@@ -57,11 +59,11 @@ func csvNumber(x float64) string { return strconv.FormatFloat(x, 'g', 10, 64) }
 // csvText is a text that no spreadsheet takes for a formula: one that begins
 // with = + - @, their full-width forms, a tab or a line end gets an apostrophe
 // in front (OWASP, CSV injection).
-func csvText(text string) string {
-	trimmed := strings.TrimLeft(text, " ")
-	text = Visible(text)
+func csvText(s string) string {
+	trimmed := strings.TrimLeft(s, " ")
+	s = text.Visible(s)
 	if trimmed != "" && strings.ContainsRune("=+-@\t\r\n＝＋－＠", []rune(trimmed)[0]) {
-		return "'" + text
+		return "'" + s
 	}
-	return text
+	return s
 }

@@ -14,6 +14,7 @@ import (
 	"garage/tundish/model/learn"
 	"garage/tundish/model/measure"
 	"garage/tundish/model/quantity"
+	"garage/tundish/model/text"
 )
 
 // History writes the jobs of one unit, newest first, as text of 80 columns.
@@ -21,8 +22,8 @@ import (
 // UTC.
 func History(w io.Writer, unit []*model.State, zone *time.Location) error {
 	var b bytes.Buffer
-	line := func(text string) {
-		for _, l := range wrapText(Visible(text), textColumns) {
+	line := func(s string) {
+		for _, l := range text.Wrap(text.Visible(s), textColumns) {
 			b.WriteString(l + "\n")
 		}
 	}

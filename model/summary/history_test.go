@@ -6,9 +6,8 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/rivo/uniseg"
-
 	"garage/tundish/model"
+	"garage/tundish/model/text"
 )
 
 // threeJobs are the jobs of one unit over the years, newest first, with what
@@ -44,17 +43,17 @@ func historyText(t *testing.T, unit []*model.State) string {
 }
 
 func TestHistoryOfASoundUnit(t *testing.T) {
-	text := historyText(t, threeJobs(t, "828", "822", "816"))
-	golden(t, filepath.Join(jobsFolder, "history.txt"), []byte(text))
-	if strings.Contains(text, "losing oil") {
-		t.Errorf("a leak is said without one:\n%s", text)
+	page := historyText(t, threeJobs(t, "828", "822", "816"))
+	golden(t, filepath.Join(jobsFolder, "history.txt"), []byte(page))
+	if strings.Contains(page, "losing oil") {
+		t.Errorf("a leak is said without one:\n%s", page)
 	}
 }
 
 func TestHistorySaysALeakOnlyWhereTheFiguresBearIt(t *testing.T) {
-	text := historyText(t, threeJobs(t, "828", "822", "520"))
-	if !strings.Contains(text, "the unit is losing oil") {
-		t.Errorf("300 ml missing is not said to be a leak:\n%s", text)
+	page := historyText(t, threeJobs(t, "828", "822", "520"))
+	if !strings.Contains(page, "the unit is losing oil") {
+		t.Errorf("300 ml missing is not said to be a leak:\n%s", page)
 	}
 }
 
@@ -62,12 +61,12 @@ func TestHistoryOfOneAndNone(t *testing.T) {
 	if got := historyText(t, nil); got != "No job of this unit.\n" {
 		t.Errorf("of no job: %q", got)
 	}
-	text := historyText(t, threeJobs(t, "828"))
-	if !strings.Contains(text, "nothing can be told yet") {
-		t.Errorf("of one job:\n%s", text)
+	page := historyText(t, threeJobs(t, "828"))
+	if !strings.Contains(page, "nothing can be told yet") {
+		t.Errorf("of one job:\n%s", page)
 	}
-	for _, l := range strings.Split(text, "\n") {
-		if uniseg.StringWidth(l) > textColumns {
+	for _, l := range strings.Split(page, "\n") {
+		if text.Width(l) > textColumns {
 			t.Errorf("wider than %d columns: %q", textColumns, l)
 		}
 	}

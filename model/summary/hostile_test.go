@@ -14,7 +14,6 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/rivo/uniseg"
 	"github.com/yuin/goldmark"
 	"github.com/yuin/goldmark/extension"
 	renderer "github.com/yuin/goldmark/renderer/html"
@@ -22,6 +21,7 @@ import (
 	"pgregory.net/rapid"
 
 	"garage/tundish/model"
+	"garage/tundish/model/text"
 )
 
 var hostileTexts = []string{
@@ -115,9 +115,9 @@ func TestHTMLShowsTextAsText(t *testing.T) {
 }
 
 // shows says that a text can be read on a page.
-func shows(t *rapid.T, words, text string) {
+func shows(t *rapid.T, words, s string) {
 	t.Helper()
-	if line := strings.Join(strings.Fields(Visible(text)), " "); !strings.Contains(words, line) {
+	if line := strings.Join(strings.Fields(text.Visible(s)), " "); !strings.Contains(words, line) {
 		t.Fatalf("%q is not to be read in it", line)
 	}
 }
@@ -186,29 +186,16 @@ func writtenOf(t *testing.T, f Format, job model.Job) string {
 func TestTextHoldsNothingHidden(t *testing.T) {
 	job := wholeDrainPort(t)
 	rapid.Check(t, func(t *rapid.T) {
-		text := anyHostile().Draw(t, "text")
-		for _, l := range strings.Split(written(t, Text, poisoned(job, text)), "\n") {
-			if strings.IndexFunc(l, hidden) >= 0 {
+		hostile := anyHostile().Draw(t, "text")
+		for _, l := range strings.Split(written(t, Text, poisoned(job, hostile)), "\n") {
+			if strings.IndexFunc(l, text.Hidden) >= 0 {
 				t.Fatalf("hidden sign in %q", l)
 			}
-			if uniseg.StringWidth(l) > textColumns {
+			if text.Width(l) > textColumns {
 				t.Fatalf("wider than %d columns: %q", textColumns, l)
 			}
 		}
 	})
-}
-
-// The signs that turn a line's direction and the control characters of ECMA-48
-// (from memory) must be seen, joiners of scripts must stay.
-func TestVisible(t *testing.T) {
-	for text, want := range map[string]string{
-		"plain ünïcode": "plain ünïcode", "a\x1b[2Jb": `a\x1b[2Jb`, "a\nb\tc": `a\nb\tc`, "\u202ex": `\u202ex`, "\u009b": `\u009b`,
-		"\x00\x7f": `\x00\x7f`, "\U000e0041": `\U000e0041`, "क\u200dष": "क\u200dष", "": "",
-	} {
-		if got := Visible(text); got != want {
-			t.Errorf("%q is shown as %q, want %q", text, got, want)
-		}
-	}
 }
 
 // No job that can be read may stop the program, whatever it holds.

@@ -15,6 +15,7 @@ import (
 	"unicode/utf8"
 
 	"garage/tundish/model"
+	"garage/tundish/model/text"
 )
 
 //go:embed page.html.tmpl
@@ -68,7 +69,7 @@ type htmlCell struct {
 }
 
 func writeHTML(w io.Writer, r Record) error {
-	t, err := template.New("page").Funcs(template.FuncMap{"show": Visible}).Parse(pageTemplate)
+	t, err := template.New("page").Funcs(template.FuncMap{"show": text.Visible}).Parse(pageTemplate)
 	if err != nil {
 		return fmt.Errorf("page of the record: %w", err)
 	}

@@ -14,6 +14,7 @@ import (
 
 	"garage/tundish/model"
 	"garage/tundish/model/jsonwalk"
+	"garage/tundish/model/text"
 )
 
 const wrongKind = "is of the wrong kind"
@@ -117,11 +118,11 @@ func optional[T any](read func(string) (T, error)) func(string) (*T, error) {
 }
 
 func (r *reader) text(key string) (string, error) {
-	text, err := jsonwalk.Scalar[string](r.Walker, key, "must be text")
-	if strings.IndexFunc(text, hidden) >= 0 {
+	s, err := jsonwalk.Scalar[string](r.Walker, key, "must be text")
+	if strings.ContainsFunc(s, text.Hidden) {
 		r.notes.Hidden++
 	}
-	return text, err
+	return s, err
 }
 
 // named reads one of a list of names.

@@ -15,6 +15,7 @@ import (
 
 	"garage/tundish/model"
 	"garage/tundish/model/jsonwalk"
+	"garage/tundish/model/text"
 )
 
 // Limits of a file of one job.
@@ -68,7 +69,7 @@ func checkJSON(data []byte) error {
 	}
 	if err := json.Unmarshal(data, &head); err != nil {
 		if syntax, ok := errors.AsType[*json.SyntaxError](err); ok {
-			return fmt.Errorf("line %d: not JSON: %s", jsonwalk.LineAt(data, syntax.Offset), Visible(syntax.Error()))
+			return fmt.Errorf("line %d: not JSON: %s", jsonwalk.LineAt(data, syntax.Offset), text.Visible(syntax.Error()))
 		}
 		return errors.New("not a job of this program: a JSON object is needed")
 	}
@@ -99,14 +100,14 @@ func newReader(data []byte) *reader {
 
 // fail is an error with its line, in which everything shows.
 func (r *reader) fail(format string, a ...any) error {
-	return r.Errorf("%s", Visible(fmt.Sprintf(format, a...)))
+	return r.Errorf("%s", text.Visible(fmt.Sprintf(format, a...)))
 }
 
 // leaveOut names an unknown key and skips its value.
 func (r *reader) leaveOut(what, key string, _ []jsonwalk.Field) error {
 	r.notes.Unknowns++
 	if r.notes.Unknowns <= maxUnknownNamed {
-		r.notes.UnknownFields = append(r.notes.UnknownFields, Visible(what+"."+clip(key)))
+		r.notes.UnknownFields = append(r.notes.UnknownFields, text.Visible(what+"."+clip(key)))
 	}
 	return r.Skip(key)
 }

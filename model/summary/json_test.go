@@ -16,6 +16,7 @@ import (
 	"pgregory.net/rapid"
 
 	"garage/tundish/model"
+	"garage/tundish/model/text"
 )
 
 // fataler is a test, or a run of one with drawn values.
@@ -136,9 +137,9 @@ func TestAnyJobComesBackByteForByte(t *testing.T) {
 // for any character).
 func TestJSONHoldsNothingHidden(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		text := strings.ReplaceAll(string(mustJSON(t, anyJob().Draw(t, "job"))), "\n", "")
-		if i := strings.IndexFunc(text, hidden); i >= 0 {
-			t.Fatalf("hidden sign at byte %d: %q", i, text[i:min(i+10, len(text))])
+		file := strings.ReplaceAll(string(mustJSON(t, anyJob().Draw(t, "job"))), "\n", "")
+		if i := strings.IndexFunc(file, text.Hidden); i >= 0 {
+			t.Fatalf("hidden sign at byte %d: %q", i, file[i:min(i+10, len(file))])
 		}
 	})
 }
@@ -241,7 +242,7 @@ func FuzzReadJSON(f *testing.F) {
 	f.Fuzz(func(t *testing.T, data []byte) {
 		job, _, err := ReadJSON(bytes.NewReader(data))
 		if err != nil {
-			if !reflect.DeepEqual(job, model.Job{}) || strings.IndexFunc(err.Error(), hidden) >= 0 {
+			if !reflect.DeepEqual(job, model.Job{}) || strings.ContainsFunc(err.Error(), text.Hidden) {
 				t.Fatalf("error %q with job %+v", err, job)
 			}
 			return

@@ -13,6 +13,7 @@ import (
 	"unicode/utf8"
 
 	"garage/tundish/model"
+	"garage/tundish/model/text"
 )
 
 // The head of a file: what it is, and the version of its schema. Version 2
@@ -26,7 +27,7 @@ const (
 // back by ReadJSON to the same job, and written again to the same bytes.
 func writeJSON(w io.Writer, job model.Job, figures Figures) error {
 	if err := job.Check(); err != nil {
-		return fmt.Errorf("job %s cannot be written: %w", Visible(job.ID), err)
+		return fmt.Errorf("job %s cannot be written: %w", text.Visible(job.ID), err)
 	}
 	var b bytes.Buffer
 	fmt.Fprintf(&b, "{\n  \"schema\": %q,\n  \"schema_version\": %d,\n", SchemaName, SchemaVersion)
@@ -78,14 +79,14 @@ func entryJSON(e model.Entry) ([]byte, error) {
 
 // escapeHidden writes runes that do not show as \u escapes. They can only
 // stand within strings, where an escape means the same.
-func escapeHidden(text []byte) []byte {
-	if !bytes.ContainsFunc(text, hidden) {
-		return text
+func escapeHidden(line []byte) []byte {
+	if !bytes.ContainsFunc(line, text.Hidden) {
+		return line
 	}
 	var out []byte
-	for _, r := range string(text) {
+	for _, r := range string(line) {
 		switch {
-		case !hidden(r):
+		case !text.Hidden(r):
 			out = utf8.AppendRune(out, r)
 		case r > 0xffff:
 			hi, lo := utf16.EncodeRune(r)

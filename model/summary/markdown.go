@@ -9,6 +9,8 @@ import (
 	"slices"
 	"strings"
 	"unicode"
+
+	"garage/tundish/model/text"
 )
 
 func writeMarkdown(w io.Writer, r Record) error {
@@ -92,13 +94,13 @@ const mdSigns = "\\`*_[]<>|~&$!{}"
 
 // mdText is a text that Markdown shows as it is. Whatever a forum would make a
 // link or a call of by itself, such as an address or @name, stands as code.
-func mdText(text string) string {
-	text = strings.TrimSpace(Visible(text))
-	if mdLinks(text) {
-		return mdCode(text)
+func mdText(s string) string {
+	s = strings.TrimSpace(text.Visible(s))
+	if mdLinks(s) {
+		return mdCode(s)
 	}
 	var b strings.Builder
-	for _, r := range text {
+	for _, r := range s {
 		if strings.ContainsRune(mdSigns, r) {
 			b.WriteByte('\\')
 		}

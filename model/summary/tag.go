@@ -13,6 +13,7 @@ import (
 	"strings"
 
 	"garage/tundish/model"
+	"garage/tundish/model/text"
 )
 
 // ErrNoTag says that a job needs no tag: the car may be driven.
@@ -90,7 +91,7 @@ func tagText(w io.Writer, t tagWords) error {
 		b.WriteString("\n")
 	}
 	b.WriteString(rule)
-	for _, l := range wrapText(Visible(t.What), textColumns-8) {
+	for _, l := range text.Wrap(text.Visible(t.What), textColumns-8) {
 		b.WriteString("\n    " + l + "\n")
 	}
 	b.WriteString("\n" + rule + "\n")
@@ -106,7 +107,7 @@ func tagText(w io.Writer, t tagWords) error {
 }
 
 func tagHTML(w io.Writer, t tagWords) error {
-	page, err := template.New("tag").Funcs(template.FuncMap{"show": Visible}).Parse(tagTemplate)
+	page, err := template.New("tag").Funcs(template.FuncMap{"show": text.Visible}).Parse(tagTemplate)
 	if err != nil {
 		return fmt.Errorf("page of the tag: %w", err)
 	}

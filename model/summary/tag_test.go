@@ -6,10 +6,10 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/rivo/uniseg"
 	"pgregory.net/rapid"
 
 	"garage/tundish/model"
+	"garage/tundish/model/text"
 )
 
 func tagAs(t *testing.T, html bool, s *model.State) string {
@@ -74,18 +74,18 @@ func TestTagShowsTextAsText(t *testing.T) {
 	d := newDriver(t, drainPort())
 	d.until(model.DrainedAmount)
 	rapid.Check(t, func(rt *rapid.T) {
-		text := anyHostile().Draw(rt, "text")
-		s := model.Fold(poisoned(d.job, text), model.Offers{})
+		hostile := anyHostile().Draw(rt, "text")
+		s := model.Fold(poisoned(d.job, hostile), model.Offers{})
 		want, _ := shape(rt, tagAs(t, true, model.Fold(poisoned(d.job, "plain"), model.Offers{})))
 		got, words := shape(rt, tagAs(t, true, s))
 		if strings.Join(got, " ") != strings.Join(want, " ") {
-			rt.Fatalf("%q changes the page: %q", text, got)
+			rt.Fatalf("%q changes the page: %q", hostile, got)
 		}
-		if strings.ToLower(strings.ToUpper(text)) == text && Visible(text) == text {
-			shows(rt, strings.ToLower(words), text)
+		if strings.ToLower(strings.ToUpper(hostile)) == hostile && text.Visible(hostile) == hostile {
+			shows(rt, strings.ToLower(words), hostile)
 		}
 		for _, l := range strings.Split(tagAs(t, false, s), "\n") {
-			if uniseg.StringWidth(l) > textColumns || strings.IndexFunc(l, hidden) >= 0 {
+			if text.Width(l) > textColumns || strings.IndexFunc(l, text.Hidden) >= 0 {
 				rt.Fatalf("line %q", l)
 			}
 		}

@@ -9,15 +9,15 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/rivo/uniseg"
+	"garage/tundish/model/text"
 )
 
 const textColumns = 80
 
 func writeText(w io.Writer, r Record) error {
 	var b bytes.Buffer
-	line := func(indent, text string) {
-		for _, l := range wrapText(Visible(text), textColumns-len(indent)) {
+	line := func(indent, s string) {
+		for _, l := range text.Wrap(text.Visible(s), textColumns-len(indent)) {
 			b.WriteString(indent + l + "\n")
 		}
 	}
@@ -39,7 +39,7 @@ func writeText(w io.Writer, r Record) error {
 			continue
 		}
 		for _, row := range bl.rows {
-			item := wrapText(Visible(row.cells[0]), textColumns-4)
+			item := text.Wrap(text.Visible(row.cells[0]), textColumns-4)
 			b.WriteString("  - " + strings.Join(item, "\n    ") + "\n")
 		}
 	}
@@ -59,7 +59,7 @@ func textTable(b *bytes.Buffer, bl block) {
 	for _, r := range bl.rows {
 		cells := make([]string, len(r.cells))
 		for i, c := range r.cells {
-			cells[i] = Visible(c)
+			cells[i] = text.Visible(c)
 		}
 		rows = append(rows, cells)
 	}
@@ -83,7 +83,7 @@ func columnWidths(rows [][]string, whole []int, room int) []int {
 	total := 2 * (len(widths) - 1)
 	for i := range widths {
 		for _, cells := range rows {
-			widths[i] = max(widths[i], uniseg.StringWidth(cells[i]))
+			widths[i] = max(widths[i], text.Width(cells[i]))
 		}
 		total += widths[i]
 	}
@@ -111,7 +111,7 @@ func textRow(b *bytes.Buffer, cells []string, widths []int) {
 	broken := make([][]string, len(cells))
 	height := 1
 	for i, c := range cells {
-		broken[i] = wrapText(c, widths[i])
+		broken[i] = text.Wrap(c, widths[i])
 		height = max(height, len(broken[i]))
 	}
 	for l := range height {
@@ -121,45 +121,8 @@ func textRow(b *bytes.Buffer, cells []string, widths []int) {
 			if l < len(broken[i]) {
 				cell = broken[i][l]
 			}
-			line.WriteString(cell + strings.Repeat(" ", max(widths[i]-uniseg.StringWidth(cell), 0)+2))
+			line.WriteString(text.PadRight(cell, widths[i]+2))
 		}
 		b.WriteString(strings.TrimRight("  "+line.String(), " ") + "\n")
 	}
-}
-
-// wrapText breaks a text at spaces into lines of at most width columns; a word
-// that is longer is broken where it must be. There is always one line.
-func wrapText(text string, width int) []string {
-	var lines []string
-	line := ""
-	for _, word := range strings.Fields(text) {
-		for uniseg.StringWidth(word) > width {
-			if line != "" {
-				lines, line = append(lines, line), ""
-			}
-			head := cut(word, width)
-			lines, word = append(lines, head), word[len(head):]
-		}
-		switch {
-		case line == "":
-			line = word
-		case uniseg.StringWidth(line)+1+uniseg.StringWidth(word) <= width:
-			line += " " + word
-		default:
-			lines, line = append(lines, line), word
-		}
-	}
-	return append(lines, line)
-}
-
-// cut is as much of the beginning of a word as fits, at least one letter.
-func cut(word string, width int) string {
-	used, end := 0, 0
-	for g := uniseg.NewGraphemes(word); g.Next(); {
-		if used += g.Width(); used > width && end > 0 {
-			break
-		}
-		_, end = g.Positions()
-	}
-	return word[:end]
 }

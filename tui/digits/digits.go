@@ -7,7 +7,8 @@ package digits
 
 import (
 	"strings"
-	"unicode"
+
+	"garage/tundish/model/text"
 
 	"github.com/charmbracelet/x/ansi"
 )
@@ -23,7 +24,7 @@ var heights = [...]int{7, 5, 3}
 func Render(s string, height int, ascii bool) string {
 	f, ok := fontFor(s, height)
 	if !ok {
-		return plain(s)
+		return text.Visible(s)
 	}
 	lines := make([]string, f.height)
 	for row := range lines {
@@ -43,7 +44,7 @@ func Render(s string, height int, ascii bool) string {
 func Width(s string, height int) int {
 	f, ok := fontFor(s, height)
 	if !ok {
-		return ansi.StringWidth(plain(s))
+		return text.Width(text.Visible(s))
 	}
 	width := 0
 	for i, r := range []rune(s) {
@@ -70,18 +71,5 @@ func Fit(s string, maxWidth, maxHeight int, ascii bool) string {
 			return Render(s, h, ascii)
 		}
 	}
-	return ansi.Truncate(plain(s), maxWidth, "")
-}
-
-// plain is s as one line; what cannot be printed shows as "?".
-func plain(s string) string {
-	return strings.Map(func(r rune) rune {
-		switch {
-		case unicode.IsSpace(r):
-			return ' '
-		case !unicode.IsPrint(r):
-			return '?'
-		}
-		return r
-	}, strings.ToValidUTF8(s, "?"))
+	return ansi.Truncate(text.Visible(s), maxWidth, "")
 }

@@ -10,7 +10,8 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/charmbracelet/x/ansi"
+	"garage/tundish/model/text"
+
 	"pgregory.net/rapid"
 )
 
@@ -82,8 +83,8 @@ func TestAShapeIsARectangleOfItsHeight(t *testing.T) {
 	}
 }
 
-// text draws strings that mostly have shapes, and any string at all.
-func text() *rapid.Generator[string] {
+// anyText draws strings that mostly have shapes, and any string at all.
+func anyText() *rapid.Generator[string] {
 	return rapid.OneOf(
 		rapid.StringOfN(rapid.RuneFrom([]rune(promised)), 0, 12, -1),
 		rapid.String(),
@@ -92,7 +93,7 @@ func text() *rapid.Generator[string] {
 
 func TestFitNeverLeavesItsBox(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		s := text().Draw(t, "s")
+		s := anyText().Draw(t, "s")
 		w, h := rapid.IntRange(-2, 130).Draw(t, "width"), rapid.IntRange(-2, 10).Draw(t, "height")
 		ascii := rapid.Bool().Draw(t, "ascii")
 		got := Fit(s, w, h, ascii)
@@ -104,7 +105,7 @@ func TestFitNeverLeavesItsBox(t *testing.T) {
 			t.Fatalf("%d lines in a box of %d", len(lines), h)
 		}
 		for _, l := range lines {
-			if n := ansi.StringWidth(l); n > w {
+			if n := text.Width(l); n > w {
 				t.Fatalf("line %q is %d wide in a box of %d", l, n, w)
 			}
 		}
@@ -113,10 +114,10 @@ func TestFitNeverLeavesItsBox(t *testing.T) {
 
 func TestWidthIsTheWidthDrawn(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		s, h := text().Draw(t, "s"), rapid.IntRange(-1, 12).Draw(t, "height")
+		s, h := anyText().Draw(t, "s"), rapid.IntRange(-1, 12).Draw(t, "height")
 		want := Width(s, h)
 		for _, l := range strings.Split(Render(s, h, rapid.Bool().Draw(t, "ascii")), "\n") {
-			if got := ansi.StringWidth(l); got != want {
+			if got := text.Width(l); got != want {
 				t.Fatalf("line %q is %d wide, Width says %d", l, got, want)
 			}
 		}

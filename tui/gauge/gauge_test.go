@@ -15,6 +15,7 @@ import (
 	"github.com/charmbracelet/x/ansi"
 	"pgregory.net/rapid"
 
+	"garage/tundish/model/text"
 	"garage/tundish/tui/theme"
 )
 
@@ -184,7 +185,7 @@ func TestViewNeverLeavesItsBox(t *testing.T) {
 			t.Fatalf("%d lines in a box of %d", len(lines), height)
 		}
 		for _, l := range lines {
-			if n := ansi.StringWidth(l); n > width {
+			if n := text.Width(l); n > width {
 				t.Fatalf("%q is %d wide in a box of %d", l, n, width)
 			}
 		}
@@ -238,7 +239,7 @@ func TestColourKeepsNoBlankAtTheEnd(t *testing.T) {
 func TestWideCharacterInANarrowBox(t *testing.T) {
 	for width := range 8 {
 		got := View(Data{CapacityML: 1, InUnit: Mark{Label: "A\ufe0f"}}, width, 1, theme.New(theme.Options{}))
-		if n := ansi.StringWidth(got); n > width {
+		if n := text.Width(got); n > width {
 			t.Errorf("%q is %d wide in a box of %d", got, n, width)
 		}
 	}

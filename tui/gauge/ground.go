@@ -3,7 +3,7 @@
 
 package gauge
 
-import "github.com/charmbracelet/x/ansi"
+import "garage/tundish/model/text"
 
 func (v view) windowWords() words {
 	w := words{label: "Window", labelInk: inkWindow, number: "not yet", numberInk: inkDim}
@@ -78,12 +78,12 @@ func (v view) windowLine(withTarget bool) string {
 	if at, on := v.scale.cell(v.data.Target.ML); on && withTarget && v.drawable(v.target) {
 		r.put(at, g.Target, inkStrong)
 		w := v.numberOf(v.target)
-		text := w.label + " " + w.number
+		words := w.label + " " + w.number
 		if ok {
 			at = min(at, low)
 		}
-		if first := at - 1 - ansi.StringWidth(text); first >= 0 && oneCellEach(text) {
-			r.write(first, text, w.numberInk)
+		if first := at - 1 - text.Width(words); first >= 0 && oneCellEach(words) {
+			r.write(first, words, w.numberInk)
 		}
 	}
 	return v.line(r, v.windowWords())
@@ -143,24 +143,24 @@ const axisGap = 8
 // is written from the origin on.
 func (v view) tickWords() []tickWord {
 	widest, _ := splitUnit(v.say.amount(v.scale.maxML, 0))
-	gap := ansi.StringWidth(v.say.amount(0, 0)) + ansi.StringWidth(widest)/2 + 2
+	gap := text.Width(v.say.amount(0, 0)) + text.Width(widest)/2 + 2
 	var out []tickWord
 	free := 0
 	for _, ml := range v.scale.ticks(v.data.DisplayUnitML, max(gap, axisGap)) {
-		text := v.say.amount(ml, 0)
+		number := v.say.amount(ml, 0)
 		if len(out) > 0 {
-			text, _ = splitUnit(text)
+			number, _ = splitUnit(number)
 		}
 		c, ok := v.scale.cell(ml)
-		n := ansi.StringWidth(text)
+		n := text.Width(number)
 		first := max(0, c-n/2)
 		if len(out) == 0 {
 			first = c
 		}
-		if !ok || first < free || first+n > v.cells || !oneCellEach(text) {
+		if !ok || first < free || first+n > v.cells || !oneCellEach(number) {
 			continue
 		}
-		out = append(out, tickWord{c, first, text})
+		out = append(out, tickWord{c, first, number})
 		free = first + n + 1
 	}
 	return out

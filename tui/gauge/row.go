@@ -7,8 +7,8 @@ import (
 	"strings"
 
 	"github.com/charmbracelet/lipgloss"
-	"github.com/charmbracelet/x/ansi"
 
+	"garage/tundish/model/text"
 	"garage/tundish/tui/theme"
 )
 
@@ -104,7 +104,7 @@ func (r row) write(first int, s string, k ink) {
 // needs.
 func oneCellEach(s string) bool {
 	for _, r := range s {
-		if ansi.StringWidth(string(r)) != 1 {
+		if text.Width(string(r)) != 1 {
 			return false
 		}
 	}

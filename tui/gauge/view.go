@@ -6,8 +6,7 @@ package gauge
 import (
 	"strings"
 
-	"github.com/charmbracelet/x/ansi"
-
+	"garage/tundish/model/text"
 	"garage/tundish/tui/theme"
 )
 
@@ -69,12 +68,12 @@ func (v *view) columns() {
 	if v.width < narrowBelow {
 		v.numbers = narrowNumbers
 	}
-	v.numbers += ansi.StringWidth(v.theme.Glyphs.PlusMinus) - 1
+	v.numbers += text.Width(v.theme.Glyphs.PlusMinus) - 1
 	for _, m := range []mark{v.drained, v.planned, v.inUnit, v.target} {
-		v.labels = max(v.labels, ansi.StringWidth(v.say.text(m.Label)))
-		v.numbers = max(v.numbers, ansi.StringWidth(v.numberOf(m).number))
+		v.labels = max(v.labels, text.Width(v.say.text(m.Label)))
+		v.numbers = max(v.numbers, text.Width(v.numberOf(m).number))
 	}
-	v.numbers = max(v.numbers, ansi.StringWidth(v.windowWords().number), ansi.StringWidth(v.capacityWords().number))
+	v.numbers = max(v.numbers, text.Width(v.windowWords().number), text.Width(v.capacityWords().number))
 	v.labels = min(v.labels, mostLabelCells)
 	v.numbers = min(v.numbers, v.width*9/20)
 	v.cells = v.width - v.labels - v.numbers - 2
@@ -90,7 +89,7 @@ func (v view) line(r row, w words) string {
 	var b strings.Builder
 	label := v.say.fit(w.label, v.labels)
 	b.WriteString(styled(label, w.labelInk, v.theme))
-	b.WriteString(strings.Repeat(" ", v.labels-ansi.StringWidth(label)))
+	b.WriteString(strings.Repeat(" ", v.labels-text.Width(label)))
 	if v.cells > 0 {
 		b.WriteString(" " + r.render(v.theme))
 	}

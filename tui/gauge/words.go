@@ -7,10 +7,8 @@ import (
 	"fmt"
 	"math"
 	"strings"
-	"unicode"
 
-	"github.com/charmbracelet/x/ansi"
-
+	"garage/tundish/model/text"
 	"garage/tundish/tui/theme"
 )
 
@@ -36,18 +34,9 @@ func millilitres(ml, uML float64) string {
 	return fmt.Sprintf("%.0f ml ±%.0f", ml, uML)
 }
 
-// text makes s one printable line in the theme's characters; what cannot be
-// printed shows as "?".
+// text makes s one printable line in the theme's characters.
 func (s speller) text(in string) string {
-	in = strings.Map(func(r rune) rune {
-		switch {
-		case unicode.IsSpace(r):
-			return ' '
-		case !unicode.IsPrint(r):
-			return '?'
-		}
-		return r
-	}, strings.ToValidUTF8(in, "?"))
+	in = text.Visible(in)
 	return s.glyphs.Spell(in)
 }
 
@@ -89,8 +78,8 @@ func (s speller) fit(in string, width int) string {
 		return ""
 	}
 	tail := s.glyphs.Ellipsis
-	if ansi.StringWidth(tail) >= width {
+	if text.Width(tail) >= width {
 		tail = ""
 	}
-	return theme.Cut(in, width, tail)
+	return text.Cut(in, width, tail)
 }

@@ -13,12 +13,11 @@ import (
 	"github.com/NimbleMarkets/ntcharts/canvas/runes"
 	"github.com/NimbleMarkets/ntcharts/linechart"
 	"github.com/charmbracelet/lipgloss"
-	"github.com/charmbracelet/x/ansi"
 
 	"garage/tundish/model"
 	"garage/tundish/model/learn"
 	"garage/tundish/model/measure"
-	"garage/tundish/tui/theme"
+	"garage/tundish/model/text"
 )
 
 // Chart says which chart.
@@ -291,8 +290,8 @@ func (v view) caption(p plot, place string, width int) string {
 	if place != "" {
 		title += " (" + place + ")"
 	}
-	title = theme.Cut(title, width, v.tail(width))
-	line, used := v.theme.Strong.Render(title), ansi.StringWidth(title)
+	title = text.Cut(title, width, v.tail(width))
+	line, used := v.theme.Strong.Render(title), text.Width(title)
 	var seen [kindCount]bool
 	for _, m := range p.marks {
 		seen[m.kind] = true
@@ -301,7 +300,7 @@ func (v view) caption(p plot, place string, width int) string {
 		if !seen[k] {
 			continue
 		}
-		if w := ansi.StringWidth(p.words[k]) + 4; used+w <= width {
+		if w := text.Width(p.words[k]) + 4; used+w <= width {
 			line += "  " + v.styleOf(k).Render(v.shapeOf(k)) + " " + v.theme.Dim.Render(p.words[k])
 			used += w
 		}

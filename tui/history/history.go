@@ -12,10 +12,9 @@ import (
 	"strings"
 	"time"
 
-	"github.com/charmbracelet/x/ansi"
-
 	"garage/tundish/model"
 	"garage/tundish/model/quantity"
+	"garage/tundish/model/text"
 	"garage/tundish/tui/theme"
 )
 
@@ -177,7 +176,7 @@ func sideBySide(blocks [][]string, width int) []string {
 			if b > 0 {
 				line += strings.Repeat(" ", chartGap)
 			}
-			line += block[i] + strings.Repeat(" ", max(width-ansi.StringWidth(block[i]), 0))
+			line += block[i] + strings.Repeat(" ", max(width-text.Width(block[i]), 0))
 		}
 		out[i] = strings.TrimRight(line, " ")
 	}
@@ -188,8 +187,8 @@ func sideBySide(blocks [][]string, width int) []string {
 func (v view) fit(lines []string) []string {
 	lines = lines[:min(len(lines), v.height)]
 	for i, l := range lines {
-		if ansi.StringWidth(l) > v.width {
-			lines[i] = theme.Cut(l, v.width, v.tail(v.width))
+		if text.Width(l) > v.width {
+			lines[i] = text.Cut(l, v.width, v.tail(v.width))
 		}
 	}
 	return lines
@@ -197,7 +196,7 @@ func (v view) fit(lines []string) []string {
 
 // tail marks a cut, where there is room for that.
 func (v view) tail(width int) string {
-	if e := v.theme.Glyphs.Ellipsis; ansi.StringWidth(e) < width {
+	if e := v.theme.Glyphs.Ellipsis; text.Width(e) < width {
 		return e
 	}
 	return ""

@@ -21,6 +21,7 @@ import (
 	"garage/tundish/model/learn"
 	"garage/tundish/model/measure"
 	"garage/tundish/model/quantity"
+	"garage/tundish/model/text"
 	"garage/tundish/tui/theme"
 )
 
@@ -262,7 +263,7 @@ func TestKeepsToItsRoomWhateverTheData(t *testing.T) {
 			t.Fatalf("%d lines in %d", len(lines), height)
 		}
 		for _, l := range lines {
-			if w := ansi.StringWidth(l); w > max(width, 0) {
+			if w := text.Width(l); w > max(width, 0) {
 				t.Fatalf("%d cells in %d: %q", w, width, l)
 			}
 			for _, r := range ansi.Strip(l) {

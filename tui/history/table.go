@@ -9,11 +9,11 @@ import (
 	"strings"
 
 	"github.com/charmbracelet/lipgloss"
-	"github.com/charmbracelet/x/ansi"
 
 	"garage/tundish/model"
 	"garage/tundish/model/learn"
 	"garage/tundish/model/measure"
+	"garage/tundish/model/text"
 )
 
 // field is a column of the list.
@@ -122,7 +122,7 @@ func sum(widths [fieldCount]int, gap int) int {
 func (s shape) widths(v view, rows []row) (widths [fieldCount]int) {
 	for _, r := range rows {
 		for f := range fieldCount {
-			widths[f] = max(widths[f], ansi.StringWidth(s.text(v, r, f)))
+			widths[f] = max(widths[f], text.Width(s.text(v, r, f)))
 		}
 	}
 	for _, f := range s.without {
@@ -153,8 +153,8 @@ func (v view) inShape(rows []row, s shape, widths [fieldCount]int) []string {
 			if widths[f] == 0 {
 				continue
 			}
-			text := s.text(v, r, f)
-			pad := strings.Repeat(" ", widths[f]-ansi.StringWidth(text))
+			cell := s.text(v, r, f)
+			pad := strings.Repeat(" ", widths[f]-text.Width(cell))
 			style := v.theme.Text
 			switch {
 			case i == 0:
@@ -163,9 +163,9 @@ func (v view) inShape(rows []row, s shape, widths [fieldCount]int) []string {
 				style = r.outcome
 			}
 			if f == fieldOutcome {
-				line += style.Render(text)
+				line += style.Render(cell)
 			} else {
-				line += pad + style.Render(text) + strings.Repeat(" ", s.gap)
+				line += pad + style.Render(cell) + strings.Repeat(" ", s.gap)
 			}
 		}
 		lines[i] = strings.TrimRight(line, " ")

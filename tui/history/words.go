@@ -8,15 +8,13 @@ import (
 	"math"
 	"strings"
 	"time"
-	"unicode"
 
 	"github.com/charmbracelet/lipgloss"
-	"github.com/charmbracelet/x/ansi"
 
 	"garage/tundish/model"
 	"garage/tundish/model/learn"
 	"garage/tundish/model/measure"
-	"garage/tundish/tui/theme"
+	"garage/tundish/model/text"
 )
 
 // dateLayout is how every list of this program writes a day.
@@ -60,17 +58,17 @@ func (v view) pack(all []sentence) []string {
 	var lines []string
 	used := 0
 	for _, s := range all {
-		text := v.say(s.text)
-		w := ansi.StringWidth(text)
+		words := v.say(s.text)
+		w := text.Width(words)
 		if w == 0 {
 			continue
 		}
-		if used > 0 && used+ansi.StringWidth(between)+w <= room {
-			lines[len(lines)-1] += v.theme.Dim.Render(between) + s.style.Render(text)
-			used += ansi.StringWidth(between) + w
+		if used > 0 && used+text.Width(between)+w <= room {
+			lines[len(lines)-1] += v.theme.Dim.Render(between) + s.style.Render(words)
+			used += text.Width(between) + w
 			continue
 		}
-		for _, l := range theme.Wrap(text, room) {
+		for _, l := range text.Wrap(words, room) {
 			lines = append(lines, indent+s.style.Render(l))
 		}
 		used = w
@@ -78,25 +76,16 @@ func (v view) pack(all []sentence) []string {
 	return lines
 }
 
-// say makes s one printable line in the theme's characters; what cannot be
-// printed shows as "?".
+// say makes s one printable line in the theme's characters.
 func (v view) say(s string) string {
-	return v.theme.Glyphs.Spell(strings.Map(func(r rune) rune {
-		switch {
-		case unicode.IsSpace(r):
-			return ' '
-		case !unicode.IsPrint(r):
-			return '?'
-		}
-		return r
-	}, strings.ToValidUTF8(s, "?")))
+	return v.theme.Glyphs.Spell(text.Visible(s))
 }
 
 // longestName keeps a long name from pushing the figures off the screen.
 const longestName = 48
 
 func (v view) title() string {
-	name := theme.Cut(v.say(v.data.Name), longestName, v.theme.Glyphs.Ellipsis)
+	name := text.Cut(v.say(v.data.Name), longestName, v.theme.Glyphs.Ellipsis)
 	if name == "" {
 		name = "This unit"
 	}

@@ -11,7 +11,8 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/charmbracelet/x/ansi"
+	"garage/tundish/model/text"
+
 	"github.com/muesli/termenv"
 	"pgregory.net/rapid"
 )
@@ -123,7 +124,7 @@ func TestGlyphsAreOneCellWide(t *testing.T) {
 	wider := []string{"PlusMinus", "Ellipsis"}
 	for _, g := range []Glyphs{unicodeGlyphs(), asciiGlyphs()} {
 		for name, s := range glyphs(g) {
-			if n := ansi.StringWidth(s); n != 1 && !(g.ASCII && slices.Contains(wider, name)) {
+			if n := text.Width(s); n != 1 && !(g.ASCII && slices.Contains(wider, name)) {
 				t.Errorf("ascii %v: %s %q is %d cells wide", g.ASCII, name, s, n)
 			}
 		}
