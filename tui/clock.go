@@ -9,7 +9,7 @@ import (
 	"time"
 
 	"garage/tundish/model"
-	"garage/tundish/tui/theme"
+	"garage/tundish/model/text"
 )
 
 // longestClock is how long a clock is worth watching; after it days count.
@@ -61,7 +61,7 @@ func misfitBlocks(sc scene) []block {
 	if words == "" {
 		return nil
 	}
-	lines := theme.Wrap(words, sc.width-2)
+	lines := text.Wrap(words, sc.width-2)
 	for i := range lines {
 		lines[i] = " " + sc.app.theme.Danger.Render(lines[i])
 	}
