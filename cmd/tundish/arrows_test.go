@@ -23,7 +23,7 @@ func arrows() []arrow {
 		{module + "model", []string{"os", "net", "syscall", "go.etcd.io/", charm + "bubbletea", charm + "bubbles", charm + "lipgloss"}, "the model is pure"},
 		{module + "store", []string{module + "tui", module + "cmd", "github.com/charmbracelet/"}, "the store knows no screens"},
 		{module + "tui", []string{module + "store", module + "cmd", "go.etcd.io/"}, "the screens know a journal, not the store"},
-		{strings.TrimSuffix(module, "/"), []string{module + "model/garage"}, "only tests work in the simulated garage"},
+		{strings.TrimSuffix(module, "/"), []string{module + "model/garage", module + "cmd/tundish/internal/screen"}, "only tests work in the simulated garage, or on an emulated screen"},
 		{module + "cmd/tundish/internal/boot", []string{module, "github.com/charmbracelet/bubbletea"}, "it must be ready before Bubble Tea is"},
 		{module + "cmd/tundish/internal/screen", []string{module}, "the harness knows nothing of the program"},
 	}

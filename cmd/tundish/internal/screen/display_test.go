@@ -1,5 +1,5 @@
-// This file holds the tests of the screen itself, without a program: what wraps
-// and scrolls, wide characters, marks, and a stream cut at any byte.
+// This file holds the tests of the screen itself, without a program: what wraps,
+// wide characters, marks, and a stream cut at any byte.
 
 //go:build unix
 
@@ -37,37 +37,36 @@ func TestDisplay(t *testing.T) {
 		in         []string
 		want       []string
 		wraps      []string
-		scrolls    int
 	}{
-		{"plain", 6, 3, []string{"ab\r\ncd"}, []string{"ab", "cd", ""}, nil, 0},
-		{"full row does not wrap", 4, 2, []string{"abcd\r\nef"}, []string{"abcd", "ef"}, nil, 0},
-		{"full row, colour, end of line", 4, 2, []string{"abcd\x1b[m\r\nef"}, []string{"abcd", "ef"}, nil, 0},
-		{"one too many", 4, 2, []string{"abcde"}, []string{"abcd", "e"}, []string{"abcd"}, 0},
-		{"one too many after a colour", 4, 2, []string{"abcd\x1b[1me"}, []string{"abcd", "e"}, []string{"abcd"}, 0},
-		{"one too many on the last row", 4, 2, []string{"\nabcde"}, []string{"abcd", "e"}, []string{"abcd"}, 1},
-		{"autowrap off", 4, 2, []string{"\x1b[?7labcdef"}, []string{"abcf", ""}, nil, 0},
-		{"move off the margin", 4, 2, []string{"abcd\x1b[2Dxy"}, []string{"axyd", ""}, nil, 0},
-		{"scroll", 4, 2, []string{"a\r\nb\r\nc"}, []string{"b", "c"}, nil, 1},
-		{"scroll by index", 4, 2, []string{"a\r\nb\x1bD"}, []string{"b", ""}, nil, 1},
-		{"place and erase", 5, 2, []string{"abcde\x1b[1;3H\x1b[K\x1b[2;2HZ"}, []string{"ab", " Z"}, nil, 0},
-		{"delete a row", 5, 3, []string{"a\r\nb\r\nc\x1b[2;1H\x1b[M"}, []string{"a", "c", ""}, nil, 0},
-		{"wide", 8, 1, []string{"油é温x"}, []string{"油é温x"}, nil, 0},
-		{"wide fills the row", 4, 2, []string{"油温\r\nx"}, []string{"油温", "x"}, nil, 0},
-		{"after a wide full row", 4, 2, []string{"油温x"}, []string{"油温", "x"}, []string{"油温"}, 0},
-		{"wide does not fit", 3, 2, []string{"油温"}, []string{"油", "温"}, []string{"油"}, 0},
-		{"wide in one column", 1, 2, []string{"油"}, []string{"", ""}, nil, 0},
-		{"half of a wide one overwritten", 6, 1, []string{"油温\x1b[1;2Hx"}, []string{" x温"}, nil, 0},
-		{"mark", 4, 1, []string{"e\u0301x"}, []string{"e\u0301x"}, nil, 0},
-		{"mark in the next read", 4, 1, []string{"e", "\u0301x"}, []string{"e\u0301x"}, nil, 0},
-		{"mark at the margin", 2, 2, []string{"ae\u0301"}, []string{"ae\u0301", ""}, nil, 0},
-		{"mark after nothing", 4, 1, []string{"\u0301x"}, []string{"x"}, nil, 0},
-		{"character cut in two", 4, 1, []string{"\xe6\xb2", "\xb9x"}, []string{"油x"}, nil, 0},
-		{"sequence cut in two", 4, 2, []string{"a\x1b[2", ";2Hb"}, []string{"a", " b"}, nil, 0},
-		{"end of a query cut in two", 2, 2, []string{"ab\x1b]11;?\x1b", "\\c"}, []string{"ab", "c"}, []string{"ab"}, 0},
-		{"title is not text", 8, 1, []string{"\x1b]2;a title\x07x"}, []string{"x"}, nil, 0},
-		{"the replacement character is one", 2, 2, []string{"a\ufffdb"}, []string{"a\ufffd", "b"}, []string{"a\ufffd"}, 0},
-		{"stray bytes", 4, 1, []string{"a\xffb"}, nil, nil, 0},
-		{"alternate screen", 4, 2, []string{"ab\x1b[?1049hcd\x1b[?1049l"}, []string{"ab", ""}, nil, 0},
+		{"plain", 6, 3, []string{"ab\r\ncd"}, []string{"ab", "cd", ""}, nil},
+		{"full row does not wrap", 4, 2, []string{"abcd\r\nef"}, []string{"abcd", "ef"}, nil},
+		{"full row, colour, end of line", 4, 2, []string{"abcd\x1b[m\r\nef"}, []string{"abcd", "ef"}, nil},
+		{"one too many", 4, 2, []string{"abcde"}, []string{"abcd", "e"}, []string{"abcd"}},
+		{"one too many after a colour", 4, 2, []string{"abcd\x1b[1me"}, []string{"abcd", "e"}, []string{"abcd"}},
+		{"one too many on the last row", 4, 2, []string{"\nabcde"}, []string{"abcd", "e"}, []string{"abcd"}},
+		{"autowrap off", 4, 2, []string{"\x1b[?7labcdef"}, []string{"abcf", ""}, nil},
+		{"move off the margin", 4, 2, []string{"abcd\x1b[2Dxy"}, []string{"axyd", ""}, nil},
+		{"scroll", 4, 2, []string{"a\r\nb\r\nc"}, []string{"b", "c"}, nil},
+		{"scroll by index", 4, 2, []string{"a\r\nb\x1bD"}, []string{"b", ""}, nil},
+		{"place and erase", 5, 2, []string{"abcde\x1b[1;3H\x1b[K\x1b[2;2HZ"}, []string{"ab", " Z"}, nil},
+		{"delete a row", 5, 3, []string{"a\r\nb\r\nc\x1b[2;1H\x1b[M"}, []string{"a", "c", ""}, nil},
+		{"wide", 8, 1, []string{"油é温x"}, []string{"油é温x"}, nil},
+		{"wide fills the row", 4, 2, []string{"油温\r\nx"}, []string{"油温", "x"}, nil},
+		{"after a wide full row", 4, 2, []string{"油温x"}, []string{"油温", "x"}, []string{"油温"}},
+		{"wide does not fit", 3, 2, []string{"油温"}, []string{"油", "温"}, []string{"油"}},
+		{"wide in one column", 1, 2, []string{"油"}, []string{"", ""}, nil},
+		{"half of a wide one overwritten", 6, 1, []string{"油温\x1b[1;2Hx"}, []string{" x温"}, nil},
+		{"mark", 4, 1, []string{"e\u0301x"}, []string{"e\u0301x"}, nil},
+		{"mark in the next read", 4, 1, []string{"e", "\u0301x"}, []string{"e\u0301x"}, nil},
+		{"mark at the margin", 2, 2, []string{"ae\u0301"}, []string{"ae\u0301", ""}, nil},
+		{"mark after nothing", 4, 1, []string{"\u0301x"}, []string{"x"}, nil},
+		{"character cut in two", 4, 1, []string{"\xe6\xb2", "\xb9x"}, []string{"油x"}, nil},
+		{"sequence cut in two", 4, 2, []string{"a\x1b[2", ";2Hb"}, []string{"a", " b"}, nil},
+		{"end of a query cut in two", 2, 2, []string{"ab\x1b]11;?\x1b", "\\c"}, []string{"ab", "c"}, []string{"ab"}},
+		{"title is not text", 8, 1, []string{"\x1b]2;a title\x07x"}, []string{"x"}, nil},
+		{"the replacement character is one", 2, 2, []string{"a\ufffdb"}, []string{"a\ufffd", "b"}, []string{"a\ufffd"}},
+		{"stray bytes", 4, 1, []string{"a\xffb"}, nil, nil},
+		{"alternate screen", 4, 2, []string{"ab\x1b[?1049hcd\x1b[?1049l"}, []string{"ab", ""}, nil},
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			d := shown(t, row.cols, row.rows, row.in...)
@@ -77,17 +76,7 @@ func TestDisplay(t *testing.T) {
 			if !slices.Equal(d.wraps, row.wraps) {
 				t.Errorf("wraps %q, want %q", d.wraps, row.wraps)
 			}
-			if d.scrolls != row.scrolls || d.altRolls != 0 {
-				t.Errorf("scrolls %d and %d, want %d and 0", d.scrolls, d.altRolls, row.scrolls)
-			}
 		})
-	}
-}
-
-func TestDisplayScrollsOnAlternateScreen(t *testing.T) {
-	d := shown(t, 4, 2, "\x1b[?1049ha\r\nb\r\nc")
-	if d.scrolls != 0 || d.altRolls != 1 {
-		t.Errorf("scrolls %d and %d, want 0 and 1", d.scrolls, d.altRolls)
 	}
 }
 
@@ -118,7 +107,7 @@ func TestDisplayIndependentOfCuts(t *testing.T) {
 			chunks, rest = append(chunks, rest[:n]), rest[n:]
 		}
 		whole, cut := shown(t, cols, rows, stream), shown(t, cols, rows, chunks...)
-		if !slices.Equal(whole.rows(), cut.rows()) || !slices.Equal(whole.wraps, cut.wraps) || whole.scrolls != cut.scrolls {
+		if !slices.Equal(whole.rows(), cut.rows()) || !slices.Equal(whole.wraps, cut.wraps) {
 			t.Errorf("%q: whole %q %q, cut %q: %q %q", stream, whole.rows(), whole.wraps, chunks, cut.rows(), cut.wraps)
 		}
 	})

@@ -73,8 +73,6 @@ func TestFailures(t *testing.T) {
 			[]string{"still runs after 50ms", "| deaf"}},
 		{"program that never reads", running, "deaf", "deaf", func(s *Session) { s.Type(strings.Repeat("x", 1<<20)) },
 			[]string{"i/o timeout"}},
-		{"exit taken for a signal", ended, "", "", func(s *Session) { s.WaitSignal() },
-			[]string{"exited with 3"}},
 		{"signal taken for an exit", running, "keys", "ready", func(s *Session) { s.Kill(); s.WaitExit() },
 			[]string{"ended by killed"}},
 		{"style of text not shown", ended, "", "", func(s *Session) { s.StyleOf("godot") },

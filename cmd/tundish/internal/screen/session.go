@@ -1,14 +1,14 @@
 // This file holds a running program: starting it in a pseudo-terminal, reading
 // what it writes, and ending it in every way a program can end. What can be
-// asked of its screen is in read.go, waiting in wait.go, typing in input.go.
+// asked of its screen is in ask.go, typing in input.go.
 
 //go:build unix
 
 package screen
 
 import (
+	"cmp"
 	"errors"
-	"fmt"
 	"os"
 	"os/exec"
 	"slices"
@@ -31,17 +31,7 @@ const (
 	Mute                      // never answers, as some terminals do
 )
 
-func (a Answer) String() string {
-	switch a {
-	case AnswerAll:
-		return "answers, dark"
-	case AnswerLight:
-		return "answers, light"
-	case Mute:
-		return "mute"
-	}
-	return fmt.Sprintf("Answer(%d)", uint8(a))
-}
+func (a Answer) String() string { return [...]string{"answers, dark", "answers, light", "mute"}[a] }
 
 // Options say how to start a program. The zero value is an 80 by 24 terminal
 // that answers, an environment from [CleanEnv] with an empty home folder, and
@@ -60,15 +50,8 @@ func (o Options) withDefaults(t testing.TB) Options {
 	if o.Env == nil {
 		o.Env = CleanEnv(t.TempDir())
 	}
-	if o.Cols == 0 {
-		o.Cols = 80
-	}
-	if o.Rows == 0 {
-		o.Rows = 24
-	}
-	if o.Deadline == 0 {
-		o.Deadline = 30 * time.Second
-	}
+	o.Cols, o.Rows = cmp.Or(o.Cols, 80), cmp.Or(o.Rows, 24)
+	o.Deadline = cmp.Or(o.Deadline, 30*time.Second)
 	return o
 }
 
@@ -120,6 +103,7 @@ func Start(t testing.TB, bin string, o Options) *Session {
 	s.cmd = exec.Command(bin, o.Args...)
 	s.cmd.Env, s.cmd.Dir = o.Env, o.Dir
 	if err := s.spawn(); err != nil {
+		s.master.Close() // nil where there is none
 		t.Fatalf("start %s in a terminal: %v", bin, err)
 	}
 	answered := s.answer()
@@ -152,11 +136,7 @@ func (s *Session) spawn() error {
 	s.cmd.Stdin, s.cmd.Stdout, s.cmd.Stderr = tty, tty, tty
 	s.cmd.SysProcAttr = &syscall.SysProcAttr{Setsid: true, Setctty: true}
 	s.started = time.Now()
-	if err := s.cmd.Start(); err != nil {
-		s.master.Close()
-		return err
-	}
-	return nil
+	return s.cmd.Start()
 }
 
 // unblocked returns a second handle on f whose reads end when it is closed and
@@ -307,14 +287,4 @@ func (s *Session) WaitExit() (code int) {
 		s.t.Fatalf("the program did not exit, it was ended by %v\n%s", status.Signal(), s.portrait())
 	}
 	return status.ExitStatus()
-}
-
-// WaitSignal waits until the program is ended by a signal and returns it.
-func (s *Session) WaitSignal() syscall.Signal {
-	s.t.Helper()
-	status := s.reap()
-	if !status.Signaled() {
-		s.t.Fatalf("the program was not ended by a signal, it exited with %d\n%s", status.ExitStatus(), s.portrait())
-	}
-	return status.Signal()
 }

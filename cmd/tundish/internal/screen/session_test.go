@@ -98,7 +98,7 @@ func TestEndings(t *testing.T) {
 			s := startChild(t, "size", Options{})
 			s.WaitFor("80 by 24")
 			row.end(s)
-			if got := s.WaitSignal(); got != row.want {
+			if got := s.reap().Signal(); got != row.want {
 				t.Errorf("ended by %v, want %v", got, row.want)
 			}
 			if !strings.Contains(s.Text(), "80 by 24") {
@@ -112,7 +112,7 @@ func TestKillTwice(t *testing.T) {
 	s := startChild(t, "size", Options{})
 	s.Kill()
 	s.Kill()
-	if got := s.WaitSignal(); got != syscall.SIGKILL {
+	if got := s.reap().Signal(); got != syscall.SIGKILL {
 		t.Errorf("ended by %v", got)
 	}
 }
@@ -146,9 +146,6 @@ func TestWaits(t *testing.T) {
 	s := startChild(t, "keys", Options{Rows: 4})
 	s.WaitFor("ready")
 	s.Type("abc")
-	if got := s.WaitAny("never", `got "abc"`); got != `got "abc"` {
-		t.Errorf("WaitAny returned %q", got)
-	}
 	if got := s.WaitMatch(regexp.MustCompile(`(?m)^(\d) got "(\w+)"$`)); got[1] != "1" || got[2] != "abc" {
 		t.Errorf("groups %q", got)
 	}
@@ -156,13 +153,6 @@ func TestWaits(t *testing.T) {
 	s.WaitFor(`2 got "d"`)
 	s.Type("e")
 	s.WaitGone("ready") // scrolled off a screen of four rows
-	if mainLines, altLines := s.Scrolled(); mainLines != 1 || altLines != 0 {
-		t.Errorf("scrolled %d and %d lines, want 1 and 0", mainLines, altLines)
-	}
-	s.Forget()
-	if mainLines, _ := s.Scrolled(); mainLines != 0 {
-		t.Errorf("%d lines after Forget", mainLines)
-	}
 }
 
 func TestWrapped(t *testing.T) {

@@ -1,21 +1,106 @@
-// This file holds waiting: for text, for its going, for the end of output, and
-// with a clock for benchmarks.
+// This file holds what can be asked of the screen: its text and colours now,
+// what went wrong on it, what the program left switched on, and waiting for any
+// of that, with a clock for benchmarks.
 
 //go:build unix
 
 package screen
 
 import (
+	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 	"time"
+
+	uv "github.com/charmbracelet/ultraviolet"
+	"golang.org/x/term"
 )
+
+// Style is how a cell is drawn. A nil colour is the terminal's own; others are
+// as the program asked for them.
+type Style = uv.Style
+
+// ask answers a question about the screen while nothing is written to it.
+func ask[T any](s *Session, question func(*display) T) T {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return question(s.display)
+}
+
+// Raw returns all bytes the program has written so far.
+func (s *Session) Raw() []byte {
+	return ask(s, func(*display) []byte { return slices.Clone(s.raw) })
+}
+
+// Screen returns the rows of the screen, without the blanks at their ends.
+func (s *Session) Screen() []string { return ask(s, (*display).rows) }
+
+// AltScreen reports whether the program shows the alternate screen.
+func (s *Session) AltScreen() bool {
+	return ask(s, func(d *display) bool { return d.emu.IsAltScreen() })
+}
+
+// Wrapped returns each row that ran over the right margin into the next, as it
+// was when it did. None means that everything fitted.
+func (s *Session) Wrapped() []string {
+	return ask(s, func(d *display) []string { return slices.Clone(d.wraps) })
+}
+
+// Leftovers names what the program has changed in the terminal and not put
+// back: "alternate screen", "hidden cursor", "no autowrap", "bracketed paste",
+// "focus reports", "mouse reports", "raw input". After a clean exit there are none.
+func (s *Session) Leftovers() []string {
+	s.t.Helper()
+	left := ask(s, (*display).leftovers)
+	now, err := term.GetState(int(s.master.Fd()))
+	if err != nil {
+		s.t.Fatalf("read the line settings: %v", err)
+	}
+	if *now != *s.cooked {
+		left = append(left, "raw input")
+	}
+	return left
+}
+
+// StyleOf returns the style of the first character of text where it first is
+// on the screen, in one row. It fails the test if it is not there.
+func (s *Session) StyleOf(text string) Style {
+	s.t.Helper()
+	for _, row := range ask(s, (*display).cells) {
+		if x := column(row, text); x >= 0 {
+			return row[x].Style
+		}
+	}
+	s.t.Fatalf("no %q in any one row\n%s", text, s.portrait())
+	return Style{}
+}
+
+// column returns where in a row text begins, or -1.
+func column(row []uv.Cell, text string) int {
+	for x, c := range row {
+		var rest strings.Builder
+		for _, c := range row[x:] {
+			rest.WriteString(c.Content)
+		}
+		if c.Width > 0 && strings.HasPrefix(rest.String(), text) {
+			return x
+		}
+	}
+	return -1
+}
+
+// portrait draws the screen in a frame, for messages.
+func (s *Session) portrait() string {
+	return ask(s, func(d *display) string {
+		rows := strings.Join(d.rows(), "\n| ")
+		return fmt.Sprintf("+-- %d by %d, ended %t\n| %s\n+--", d.emu.Width(), d.emu.Height(), s.ended, rows)
+	})
+}
 
 // Text returns what the waits match on: the rows of the screen without blanks
 // at either end, runs of blanks made one, joined by line feeds.
-func (s *Session) Text() string {
-	return flatten(s.Screen())
-}
+func (s *Session) Text() string { return flatten(s.Screen()) }
 
 func flatten(rows []string) string {
 	out := make([]string, len(rows))
@@ -25,7 +110,7 @@ func flatten(rows []string) string {
 	return strings.Trim(strings.Join(out, "\n"), "\n")
 }
 
-// shows says whether want is on the screen, in one row or broken over rows
+// shows reports whether want is on the screen, in one row or broken over rows
 // where a blank would be. Nothing is never on the screen.
 func shows(text, want string) bool {
 	want = flatten(strings.Split(want, "\n"))
@@ -37,29 +122,13 @@ func shows(text, want string) bool {
 // line feed on the screen counts as a blank.
 func (s *Session) WaitFor(text string) {
 	s.t.Helper()
-	s.wait("text "+quote(text), func(now string) bool { return shows(now, text) })
+	s.wait(fmt.Sprintf("text %q", text), func(now string) bool { return shows(now, text) })
 }
 
 // WaitGone waits until text is no longer on the screen.
 func (s *Session) WaitGone(text string) {
 	s.t.Helper()
-	s.wait("text "+quote(text)+" to go", func(now string) bool { return !shows(now, text) })
-}
-
-// WaitAny waits until one of the texts is on the screen and returns the first
-// of them that is.
-func (s *Session) WaitAny(texts ...string) (found string) {
-	s.t.Helper()
-	s.wait("one of the texts "+quote(texts...), func(now string) bool {
-		for _, text := range texts {
-			if shows(now, text) {
-				found = text
-				return true
-			}
-		}
-		return false
-	})
-	return found
+	s.wait(fmt.Sprintf("text %q to go", text), func(now string) bool { return !shows(now, text) })
 }
 
 // WaitMatch waits until re matches [Session.Text] and returns the match and
@@ -86,10 +155,13 @@ func (s *Session) WaitUntil(what string, ok func(rows []string) bool) {
 func (s *Session) WaitFrame(what string, ok func(rows []string) bool) {
 	s.t.Helper()
 	s.wait(what, func(string) bool {
-		s.mu.Lock()
-		rows, whole := s.display.rows(), s.display.cursorAtEnd()
-		s.mu.Unlock()
-		return whole && ok(rows)
+		rows := ask(s, func(d *display) []string {
+			if at := d.emu.CursorPosition(); at.X != 0 || at.Y != d.emu.Height()-1 {
+				return nil
+			}
+			return d.rows()
+		})
+		return rows != nil && ok(rows)
 	})
 }
 
@@ -114,7 +186,7 @@ func (s *Session) PressAndTime(k Key, until func(screen string) bool) time.Durat
 		s.t.Fatalf("nothing to time: true before the key\n%s", s.portrait())
 	}
 	pressed := time.Now()
-	s.write([]byte(k))
+	s.Type(string(k))
 	return s.wait("the answer to a key", until).Sub(pressed)
 }
 
@@ -130,8 +202,7 @@ func (s *Session) StartTime(until func(screen string) bool) time.Duration {
 // soon as no more output can come.
 func (s *Session) wait(what string, ok func(text string) bool) time.Time {
 	s.t.Helper()
-	deadline := time.NewTimer(s.o.Deadline)
-	defer deadline.Stop()
+	deadline := time.After(s.o.Deadline)
 	for {
 		s.mu.Lock()
 		text, changed, at, ended := flatten(s.display.rows()), s.changed, s.changedAt, s.ended
@@ -144,13 +215,14 @@ func (s *Session) wait(what string, ok func(text string) bool) time.Time {
 		}
 		select {
 		case <-changed:
-		case <-deadline.C:
+		case <-deadline:
 			s.t.Fatalf("waited %v in vain for %s\n%s", s.o.Deadline, what, s.portrait())
 		}
 	}
 }
 
-// changeWithin waits for the next output, at most d, and says whether any came.
+// changeWithin waits for the next output, at most d, and reports whether any
+// came.
 func (s *Session) changeWithin(d time.Duration) bool {
 	s.mu.Lock()
 	changed, ended := s.changed, s.ended
@@ -158,16 +230,10 @@ func (s *Session) changeWithin(d time.Duration) bool {
 	if ended {
 		return false
 	}
-	timer := time.NewTimer(d)
-	defer timer.Stop()
 	select {
 	case <-changed:
 		return true
-	case <-timer.C:
+	case <-time.After(d):
 		return false
 	}
-}
-
-func quote(texts ...string) string {
-	return `"` + strings.Join(texts, `", "`) + `"`
 }
