@@ -127,7 +127,8 @@ func caughtSpecs(c catch, askHow, ask string, options []Option, when condition) 
 	}
 }
 
-// checkEscaped refuses more than has passed into the unit so far.
+// checkEscaped refuses more than has passed into the unit so far and, where less
+// was drained than belongs in, than what stayed in it.
 func checkEscaped(s *State, p Place, v Value) error {
 	var passed float64
 	for r := range p.Round + 1 {
@@ -136,7 +137,11 @@ func checkEscaped(s *State, p Place, v Value) error {
 			passed += s.HoldUp().Nominal // what it was primed with is in the pan too
 		}
 	}
-	if s.roughML(v) > max(passed, 0)*1.1+20 {
+	stayed := 0.0
+	if c, ok := s.capacity(); ok && !s.DryStart() {
+		stayed = max(c.Nominal-s.Drained().Total.Nominal, 0)
+	}
+	if s.roughML(v) > max(passed, 0)*1.1+20+stayed {
 		return fmt.Errorf("more than was pushed in (%s)", s.show(passed, DimML))
 	}
 	return nil

@@ -374,3 +374,15 @@ func TestUnitKey(t *testing.T) {
 		t.Error("a unit without a name, or two that are one")
 	}
 }
+
+// What was drained short of the stated quantity stayed in the unit, and can escape
+// beside the little that was pushed in: 600 - 550 ml, and 20 ml of 120.
+func TestMoreMayEscapeThanWasPushedIn(t *testing.T) {
+	s := newDrive(t, small.with(script{Capacity: {"600"}, DrainedAmount: {"550@20"}, LoadedAmount: {"120"}, LeftInVessel: {"100"}})).until(EscapedAtCap)
+	p := asked(t, s, EscapedAtCap)
+	for text, taken := range map[string]bool{"80": true, "100": false} {
+		if _, err := p.Parse(s, text); (err == nil) != taken {
+			t.Errorf("%s ml escaped: %v", text, err)
+		}
+	}
+}
