@@ -37,7 +37,7 @@ func (s *State) DeviceOf(e Entry) (Device, bool) {
 	case DripReading:
 		return s.stand(e), true
 	}
-	with := withOf(e.Topic)
+	with := e.Topic.Info().With
 	if with == NoTopic {
 		return Device{}, false
 	}

@@ -14,7 +14,7 @@ import (
 // not measured what was read before.
 func withSpec(with, amount Topic, ask string, when condition) Spec {
 	return Spec{
-		Topic: with, Kind: Choose, Ask: ask, Default: firstDevice(with),
+		Topic: with, Ask: ask, Default: firstDevice(with),
 		When: func(s *State, p Place) bool {
 			return when(s, p) && len(s.devicesFor(with)) > 1 &&
 				(s.hasItem(with, p.Round, p.Item) || !s.hasItem(amount, p.Round, p.Item))
@@ -43,7 +43,7 @@ func firstDevice(with Topic) offer {
 // amountSpec asks for an amount measured with what a topic before it chose.
 func amountSpec(amount, with Topic, ask string, when condition) Spec {
 	return Spec{
-		Topic: amount, Kind: Amount, With: with, AskOf: askAmount(ask, with), WhyOf: whyAmount(with), When: when,
+		Topic: amount, AskOf: askAmount(ask, with), WhyOf: whyAmount(with), When: when,
 		Check: func(s *State, _ Place, v Value) error { return s.checkNotAbsurd(v) },
 	}
 }
@@ -108,15 +108,15 @@ func caughtSpecs(c catch, askHow, ask string, options []Option, when condition) 
 	amount.WhyOf = func(*State, Place) string { return "Pan and funnel too; read it when the froth is gone." }
 	amount.Check = checkEscaped
 	return []Spec{
-		{Topic: c.how, Kind: Choose, Ask: askHow, Options: options, When: when},
+		{Topic: c.how, Ask: askHow, Options: options, When: when},
 		withSpec(c.with, c.amount, "Measured with what?", caught),
 		amount,
 		{
-			Topic: c.padsBefore, Kind: Number, Dim: DimG, AskOf: weighIn("Pads before, dry"),
+			Topic: c.padsBefore, AskOf: weighIn("Pads before, dry"),
 			When: by(escapePads), Check: between(0, 20000),
 		},
 		{
-			Topic: c.padsAfter, Kind: Number, Dim: DimG, AskOf: weighIn("Pads after, with the oil"), When: by(escapePads),
+			Topic: c.padsAfter, AskOf: weighIn("Pads after, with the oil"), When: by(escapePads),
 			Check: func(s *State, p Place, v Value) error {
 				if before, _ := s.num(p.of(c.padsBefore)); v.Number < before {
 					return fmt.Errorf("lighter than before (%s)", s.show(before, DimG))

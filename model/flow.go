@@ -48,8 +48,7 @@ func indexSpecs() [topicCount]*Spec {
 			for i := range b.specs {
 				index[b.specs[i].Topic] = &b.specs[i]
 				if ends := b.specs[i].Ends; ends != NoTopic {
-					end := Spec{Topic: ends, Kind: Event, Ask: endedAsk(ends), OldOil: b.specs[i].OldOil}
-					index[ends] = &once(b.specs[i].Step, end).specs[0]
+					index[ends] = &once(Spec{Topic: ends, Ask: endedAsk(ends)}).specs[0]
 				}
 			}
 		}
@@ -73,17 +72,6 @@ func SpecOf(t Topic) *Spec {
 		return nil
 	}
 	return specs[t]
-}
-
-// isFact says whether a topic is a fact about unit, oil, containers or rig
-// that the next job can take over. What changes from job to job is none.
-func isFact(t Topic) bool {
-	switch t {
-	case PriorLevel, Odometer, ResidualExpected, EscapeExpected, DryStart:
-		return false
-	}
-	sp := SpecOf(t)
-	return sp != nil && sp.Step == Prepare && sp.Kind != Acknowledge
 }
 
 // Rounds is how many rounds of filling there are: the first, and one more for
@@ -170,7 +158,7 @@ func (s *State) promptsOf(b *block, round int, yield func(Prompt, bool) bool) bo
 				return false
 			}
 		}
-		if !b.repeats || !s.goesOn(first.Topic, Place{first.Topic, round, item}) {
+		if !b.repeats || !s.repeats(first.Topic, Place{first.Topic, round, item}) {
 			return true
 		}
 	}
@@ -199,35 +187,6 @@ func (s *State) wrongDimension(p *Prompt, e Entry) bool {
 	}
 	d, ok := s.device(p.With, p.Place)
 	return ok && d.Scale != (e.Value.Unit == DimG)
-}
-
-// goesOn says whether the run of questions that a topic begins or belongs to
-// is gone through once more after an item. It also says which items count: one
-// that an earlier "that is all" cuts off does not.
-func (s *State) goesOn(t Topic, p Place) bool {
-	switch t {
-	case ContainerName:
-		return s.saysMore(ContainerMore, p)
-	case HoseBore:
-		return s.saysMore(HoseMore, p)
-	case OilTemperature:
-		return tooHot(s, p)
-	case DrainedWith, DrainedAmount:
-		return moreDrained(s, p)
-	case LoadedWith, LoadedAmount:
-		return s.saysMore(LoadedMore, p)
-	case EscapedHow:
-		return s.saysMore(EscapedMore, p)
-	case LeakCheck:
-		return s.weepsAt(p)
-	}
-	return s.hasItem(t, p.Round, p.Item)
-}
-
-// saysMore says whether a choice at a place asks for one more.
-func (s *State) saysMore(more Topic, p Place) bool {
-	e, ok := s.at(Place{more, p.Round, p.Item})
-	return ok && e.Value.Choice != moreDone
 }
 
 // Step is the step that the job is at: that of the next question, or the last.

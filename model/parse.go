@@ -184,15 +184,6 @@ func (p Prompt) parseAmount(s *State, typed string, bare quantity.Units) (Value,
 	return v, nil
 }
 
-// withOf is the topic that chooses what measures an amount; NoTopic where only
-// a volume is taken.
-func withOf(t Topic) Topic {
-	if sp := SpecOf(t); sp != nil {
-		return sp.With
-	}
-	return NoTopic
-}
-
 // weighs says whether an amount is read from a scale.
 func (p Prompt) weighs(s *State) bool {
 	if p.With == NoTopic {

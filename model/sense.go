@@ -23,10 +23,10 @@ var sensible = [dimCount]bounds{
 
 // unitsOf are the units that a kind of answer can be in. A choice and a
 // confirmation carry the difference that they were made for, of either sign.
-func (sp *Spec) unitsOf() []Dim {
-	switch sp.Kind {
+func (i TopicInfo) unitsOf() []Dim {
+	switch i.Kind {
 	case Amount:
-		if sp.With != NoTopic {
+		if i.With != NoTopic {
 			return []Dim{DimML, DimG}
 		}
 		return []Dim{DimML}
@@ -35,7 +35,7 @@ func (sp *Spec) unitsOf() []Dim {
 	case Bounds:
 		return []Dim{DimML, DimShare}
 	case Number:
-		return []Dim{sp.Dim}
+		return []Dim{i.Dim}
 	}
 	return nil
 }
@@ -43,11 +43,11 @@ func (sp *Spec) unitsOf() []Dim {
 // CheckSense says whether the entry's value can mean what its topic asks for;
 // the error names the field. Check says whether it could stand in a job at all.
 func (e Entry) CheckSense() error {
-	sp, v := SpecOf(e.Topic), e.Value
-	if sp == nil || v.Unknown || !v.hasNumbers() {
+	info, v := e.Topic.Info(), e.Value
+	if v.Unknown || !v.hasNumbers() {
 		return nil
 	}
-	units := sp.unitsOf()
+	units := info.unitsOf()
 	if units == nil {
 		return nil
 	}
@@ -70,7 +70,7 @@ func (e Entry) CheckSense() error {
 		}
 	}
 	switch {
-	case sp.Kind == Range && v.High != 0 && v.High < v.Number:
+	case info.Kind == Range && v.High != 0 && v.High < v.Number:
 		return bad("high", "must not be below number, %g, but is %g", v.Number, v.High)
 	case len(v.Parts) > 0 && !sumsTo(v.Parts, v.Number):
 		return bad("number", "must be the sum of its parts, %g, not %g", sum(v.Parts), v.Number)

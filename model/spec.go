@@ -46,22 +46,14 @@ type Option struct {
 // folded from all entries, so they must not assume that earlier topics have
 // been answered.
 type Spec struct {
+	TopicInfo
 	Topic   Topic
-	Step    Step
-	Kind    Kind
-	Dim     Dim    // of a Number
-	Name    string // of the answer, in a word or two: topicNames
 	Part    string // heading of a run of prepare questions
 	Ask     string // what to do, or the question
 	Why     string // why, in one line
 	Options []Option
 	Unknown string // what "don't know" means here, "" when it must be answered
 	Safety  bool   // a caution: shown as one
-	// Observed is what only a person at the car can tell: it has no Default.
-	Observed bool
-	OldOil   bool  // about oil that is drained: not asked, and void, where a unit starts dry
-	Ends     Topic // Enter on an empty field is this event instead
-	With     Topic // of an Amount: chose what measures it; NoTopic where only a volume is taken
 
 	AskOf     wording
 	WhyOf     wording
@@ -82,24 +74,23 @@ type (
 )
 
 // block is a run of specs asked together: once, or again and again while
-// goesOn says so of its first topic, or, where that has Ends, until that event.
+// repeats says so of its first topic, or, where that has Ends, until that event.
 type block struct {
 	repeats bool
 	specs   []Spec
 }
 
-// once is a block of a step that is asked once.
-func once(step Step, specs ...Spec) block {
+// once is a block that is asked once.
+func once(specs ...Spec) block {
 	for i := range specs {
-		t := specs[i].Topic
-		specs[i].Step, specs[i].Name, specs[i].Observed = step, topicNames[t], observed[t]
+		specs[i].TopicInfo = specs[i].Topic.Info()
 	}
 	return block{specs: specs}
 }
 
-// again is a block of a step that may be asked more than once.
-func again(step Step, specs ...Spec) block {
-	b := once(step, specs...)
+// again is a block that may be asked more than once.
+func again(specs ...Spec) block {
+	b := once(specs...)
 	b.repeats = true
 	return b
 }
@@ -110,14 +101,6 @@ func under(part string, b block) block {
 		b.specs[i].Part = part
 	}
 	return b
-}
-
-// ofOldOil marks what is asked of the oil that is drained.
-func ofOldOil(specs ...Spec) []Spec {
-	for i := range specs {
-		specs[i].OldOil = true
-	}
-	return specs
 }
 
 // Prompt is one question at its place.

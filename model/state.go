@@ -58,7 +58,7 @@ func Fold(job Job, offers Offers) *State {
 // starts dry there was none.
 func (s *State) forgetOldOil() {
 	for p := range s.answers {
-		if sp := SpecOf(p.Topic); sp != nil && sp.OldOil {
+		if p.Topic.Info().OldOil {
 			delete(s.answers, p)
 		}
 	}
@@ -118,11 +118,52 @@ func (s *State) items(t Topic, round int) int {
 	n := 0
 	for s.hasItem(t, round, n) {
 		n++
-		if !s.goesOn(t, Place{t, round, n - 1}) {
+		if !s.repeats(t, Place{t, round, n - 1}) {
 			break
 		}
 	}
 	return n
+}
+
+// repeats reports whether the run of questions that a topic begins or belongs to
+// is gone through once more after an item. It also says which items count: one
+// that an earlier "that is all" cuts off does not.
+func (s *State) repeats(t Topic, p Place) bool {
+	switch t {
+	case ContainerName:
+		return s.saysMore(ContainerMore, p)
+	case HoseBore:
+		return s.saysMore(HoseMore, p)
+	case OilTemperature:
+		return s.tooHot(p)
+	case DrainedWith, DrainedAmount:
+		return s.moreDrained(p)
+	case LoadedWith, LoadedAmount:
+		return s.saysMore(LoadedMore, p)
+	case EscapedHow:
+		return s.saysMore(EscapedMore, p)
+	case LeakCheck:
+		return s.weepsAt(p)
+	}
+	return s.hasItem(t, p.Round, p.Item)
+}
+
+// saysMore reports whether a choice at a place asks for one more.
+func (s *State) saysMore(more Topic, p Place) bool {
+	e, ok := s.at(Place{more, p.Round, p.Item})
+	return ok && e.Value.Choice != moreDone
+}
+
+// tooHot reports whether the temperature must be taken again.
+func (s *State) tooHot(p Place) bool {
+	t, _ := s.num(p.of(OilTemperature))
+	return t > HotInsistC || (t > HotAskC && s.choice(p.of(HotOilGoOn)) == hotWait)
+}
+
+// moreDrained reports whether there is another amount, or a second look found
+// one.
+func (s *State) moreDrained(p Place) bool {
+	return s.saysMore(DrainedMore, p) || s.choice(p.of(LookedAgain)) == lookedMore || s.choice(p.of(PanLookedAgain)) == panMore
 }
 
 func (s *State) hasItem(t Topic, round, item int) bool {
@@ -175,7 +216,7 @@ func (s *State) Offered(t Topic, item int) (Value, bool) {
 func (s *State) Facts() map[Place]Value {
 	o := map[Place]Value{}
 	for p, e := range s.answers {
-		if isFact(p.Topic) {
+		if p.Topic.isFact() {
 			o[p] = e.Value
 		}
 	}

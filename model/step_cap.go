@@ -11,14 +11,14 @@ func capBlocks() []block {
 	specs := []Spec{
 		ventSpec(pushRound),
 		{
-			Topic: Capped, Kind: Event, When: pushRound,
+			Topic: Capped, When: pushRound,
 			Ask: "Hose off with its end up, adapter capped: press the key",
 			Why: "Then let it stand 5 to 10 minutes: bubbles rise, the oil settles and cools.",
 		},
 		hoseAfterSpec(),
 	}
 	specs = append(specs, leftOverSpecs(pushRound)...)
-	return []block{once(Cap, append(specs,
+	return []block{once(append(specs,
 		withSpec(EscapedAtCapWith, EscapedAtCap, "What measures what escaped so far?", pushRound),
 		escaped)...)}
 }

@@ -11,24 +11,24 @@ import (
 )
 
 func decisionBlocks() []block {
-	return []block{once(CloseOut,
+	return []block{once(
 		Spec{
-			Topic: BalanceSuspect, Kind: Choose, Options: suspectOptions, Stale: movedFrom(offOf), Confirms: offOf,
+			Topic: BalanceSuspect, Options: suspectOptions, Stale: movedFrom(offOf), Confirms: offOf,
 			When:  func(s *State, p Place) bool { return s.Balance(p.Round).Fails() },
 			AskOf: askSuspect, WhyOf: whySuspect,
 		},
 		Spec{
-			Topic: LevelLookedAgain, Kind: Choose, Options: levelAgainOptions, OptionsOf: levelAgainChoices, Stale: movedFrom(errorOfSums), Confirms: errorOfSums,
+			Topic: LevelLookedAgain, Options: levelAgainOptions, OptionsOf: levelAgainChoices, Stale: movedFrom(errorOfSums), Confirms: errorOfSums,
 			When:  levelContradicts,
 			AskOf: askLevelAgain,
 			Why:   "Car level? Settled for 10 minutes? The right hole?",
 		},
 		Spec{
-			Topic: Decision, Kind: Choose, Options: decisionOptions, OptionsOf: decisionChoices, Default: offerDecision, Stale: staleDecision, Confirms: errorOf,
+			Topic: Decision, Options: decisionOptions, OptionsOf: decisionChoices, Default: offerDecision, Stale: staleDecision, Confirms: errorOf,
 			AskOf: askDecision, WhyOf: whyDecision,
 		},
 		Spec{
-			Topic: LeftWhy, Kind: Free, Check: longest(200),
+			Topic: LeftWhy, Check: longest(200),
 			When: func(s *State, p Place) bool { return s.Decision(p.Round) == DecideLeave && !s.roundBegun(p.Round+1) },
 			Ask:  "Why is it left? A line for the record",
 		},
@@ -38,9 +38,9 @@ func decisionBlocks() []block {
 func mayDriveNow(s *State, _ Place) bool { return s.MayDrive() }
 
 func tagBlocks() []block {
-	return []block{once(CloseOut,
+	return []block{once(
 		Spec{
-			Topic: WheelsTurned, Kind: Acknowledge, Safety: true,
+			Topic: WheelsTurned, Safety: true,
 			When: func(s *State, _ Place) bool { return s.UnitState().Settled() },
 			AskOf: func(s *State, _ Place) string {
 				if s.Drivetrain() != Combustion {
@@ -56,7 +56,7 @@ func tagBlocks() []block {
 			},
 		},
 		Spec{
-			Topic: TagOff, Kind: Acknowledge, When: mayDriveNow,
+			Topic: TagOff, When: mayDriveNow,
 			Ask: "Tag off the wheel, tools and jack away",
 			WhyOf: func(s *State, _ Place) string {
 				switch s.UnitState() {
@@ -72,18 +72,18 @@ func tagBlocks() []block {
 }
 
 func wasteBlocks() []block {
-	return []block{once(CloseOut,
+	return []block{once(
 		Spec{
-			Topic: WasteOil, Kind: Amount, Default: offerWaste,
+			Topic: WasteOil, Default: offerWaste,
 			Ask: "Waste oil of this job alone: what came out and escaped",
 			Why: "Can shut, nothing mixed in, no solvents: it goes to a collection point.",
 		},
 		Spec{
-			Topic: WasteHandedIn, Kind: Free, Default: offerUnknown, Check: longest(200),
+			Topic: WasteHandedIn, Default: offerUnknown, Check: longest(200),
 			Ask: "Handed in where? Leave it for later if it waits", Unknown: "still waiting",
 		},
 		Spec{
-			Topic: Remark, Kind: Free, Default: offerUnknown, Check: longest(300),
+			Topic: Remark, Default: offerUnknown, Check: longest(300),
 			Ask: "A remark for next time?", Unknown: "none",
 		},
 	)}
@@ -96,7 +96,7 @@ func recheckBlocks() []block {
 	weeping := func(s *State, p Place) bool { return s.weepsAt(p) }
 	specs := []Spec{
 		{
-			Topic: LeakCheck, Kind: Choose, Options: dryOrWeepOptions, When: looked,
+			Topic: LeakCheck, Options: dryOrWeepOptions, When: looked,
 			AskOf: func(s *State, p Place) string {
 				if p.Item > 0 {
 					return "Tag off, car down, a drive of " + s.ShortDrive() + ", level: plug and seals?"
@@ -106,20 +106,20 @@ func recheckBlocks() []block {
 			Why: "Leave tundish until then; it asks this when it is started again.",
 		},
 		{
-			Topic: WasherRecheck, Kind: Choose, Options: dryOrWeepOptions,
+			Topic: WasherRecheck, Options: dryOrWeepOptions,
 			When: func(s *State, p Place) bool { return looked(s, p) && s.choice(p.of(LeakCheck)) == checkDry },
 			Ask:  "Next day, cold, paper under the plug: dry?",
 			Why:  "A soft washer is not tightened again hot.",
 		},
 		{
-			Topic: WasherRenewed, Kind: Acknowledge, Safety: true, When: weeping,
+			Topic: WasherRenewed, Safety: true, When: weeping,
 			Ask: "Up on stands, tag on. Old washer OFF the case, ONE new one, tightened",
 			Why: "Two washers leak. Pan under: what drips and escapes is measured next.",
 		},
 	}
 	caught := caughtSpecs(leakCatch, "What was lost, drips and swap together: how measured?", "Lost in all?", leakedOptions, weeping)
 	caught[0].OptionsOf = leakedChoices
-	return []block{again(CloseOut, append(specs, caught...)...)}
+	return []block{again(append(specs, caught...)...)}
 }
 
 // errorOf is how far the fill is off, ml, as the verdict has it: the number

@@ -23,25 +23,25 @@ const (
 
 func drainBlocks() []block {
 	return []block{
-		again(Drain, ofOldOil(heatSpecs()...)...),
-		once(Drain, plugOutSpecs()...),
-		again(Drain, Spec{
-			Topic: DripReading, Kind: Amount, Ends: DripsEnded, Check: checkDrip, OldOil: true,
+		again(heatSpecs()...),
+		once(plugOutSpecs()...),
+		again(Spec{
+			Topic: DripReading, Check: checkDrip,
 			Ask: "How much is out by now? Enter alone when it only drips slowly",
 			Why: "Three or more readings tell what is still to come. None is needed.",
 		}),
-		once(Drain, lookSpecs()...),
+		once(lookSpecs()...),
 	}
 }
 
 func heatSpecs() []Spec {
 	return []Spec{
 		{
-			Topic: OilTemperature, Kind: Number, Dim: DimC, Check: between(coldestC, hottestC),
+			Topic: OilTemperature, Check: between(coldestC, hottestC),
 			AskOf: askTemperature, WhyOf: whyTemperature,
 		},
 		{
-			Topic: HotOilGoOn, Kind: Choose, Safety: true, Options: hotOptions,
+			Topic: HotOilGoOn, Safety: true, Options: hotOptions,
 			When: tempAbove(HotAskC, HotInsistC),
 			Ask:  "Hot oil: it burns through a glove and clings",
 			WhyOf: func(s *State, _ Place) string {
@@ -54,22 +54,22 @@ func heatSpecs() []Spec {
 func plugOutSpecs() []Spec {
 	return []Spec{
 		{
-			Topic: TemperatureHow, Kind: Choose, OldOil: true, Options: howOptions, OptionsOf: howChoices,
+			Topic: TemperatureHow, Options: howOptions, OptionsOf: howChoices,
 			Ask: "How was that temperature taken?",
 		},
 		{
-			Topic: GlovesAndEyes, Kind: Acknowledge, Safety: true,
+			Topic: GlovesAndEyes, Safety: true,
 			AskOf: inDry("Gloves on, eyes covered; pan under the port", "Gloves on, eyes covered; pan wide, weighed empty"),
 			WhyOf: inDry("Oil under pressure goes for the eyes, at the swap too.", "Used oil harms skin. The first gush shoots sideways."),
 		},
 		{
-			Topic: TagAndKey, Kind: Acknowledge, Safety: true,
+			Topic: TagAndKey, Safety: true,
 			Ask: "Tag on the steering wheel, key in your pocket",
 			WhyOf: inDry("The unit is EMPTY already. No wheel turned, no gear, no start.",
 				"From the next step on the unit is EMPTY. No wheel turned, no gear, no start."),
 		},
 		{
-			Topic: PlugOut, Kind: Event, Safety: true, OldOil: true,
+			Topic: PlugOut, Safety: true,
 			Ask: "Plug out: press the key as it leaves the thread",
 			Why: "The clock starts. Keep hands and arms clear of the stream.",
 		},
@@ -79,23 +79,23 @@ func plugOutSpecs() []Spec {
 func lookSpecs() []Spec {
 	return []Spec{
 		{
-			Topic: MagnetLook, Kind: Choose, Options: magnetOptions,
+			Topic: MagnetLook, Options: magnetOptions,
 			When: func(s *State, _ Place) bool { return !s.DryStart() }, // but chips that were seen are seen
 			Ask:  "What is on the plug's magnet?",
 		},
 		{
-			Topic: ChipsDecision, Kind: Choose, Safety: true, Options: chipsOptions,
+			Topic: ChipsDecision, Safety: true, Options: chipsOptions,
 			When: func(s *State, _ Place) bool { return s.MagnetLook() == MagnetChips },
 			Ask:  "Chips of metal: damage inside. Fresh oil does not mend it",
 			Why:  "The unit must be opened before it is driven.",
 		},
 		{
-			Topic: OilLook, Kind: Choose, OldOil: true, Options: lookOptions,
+			Topic: OilLook, Options: lookOptions,
 			Ask: "What does the oil look like?",
 			Why: "Look in the light, let it stand: water sinks below it.",
 		},
 		{
-			Topic: OilHistory, Kind: Choose, OldOil: true, Options: pastOptions,
+			Topic: OilHistory, Options: pastOptions,
 			Ask: "Since the last fill, was oil lost or added?",
 			Why: "If so, what came out does not tell what belongs in.",
 		},
@@ -111,12 +111,6 @@ func inDry(dry, usual string) wording {
 		}
 		return usual
 	}
-}
-
-// tooHot says whether the temperature must be taken again.
-func tooHot(s *State, p Place) bool {
-	t, _ := s.num(p.of(OilTemperature))
-	return t > HotInsistC || (t > HotAskC && s.choice(p.of(HotOilGoOn)) == hotWait)
 }
 
 // askTemperature and whyTemperature insist once it was too hot.

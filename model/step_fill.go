@@ -8,14 +8,14 @@ import "fmt"
 
 func fillBlocks() []block {
 	return []block{
-		once(Fill, beforePushSpecs()...),
-		again(Fill, Spec{
-			Topic: FillReading, Kind: Amount, Ends: FillEnded, When: addRound, Check: checkLeft,
+		once(beforePushSpecs()...),
+		again(Spec{
+			Topic: FillReading, When: addRound, Check: checkLeft,
 			Ask: "Left in the vessel as you push; Enter alone at the end",
 			Why: "Push slowly. Each reading says how much is still to leave it.",
 		}),
-		once(Fill, ventSpec(levelUnderAir)),
-		once(Fill, append(append(levelSpecs(), strokesSpec(), airSpec()), leftOverSpecs(levelRound)...)...),
+		once(ventSpec(levelUnderAir)),
+		once(append(append(levelSpecs(), strokesSpec(), airSpec()), leftOverSpecs(levelRound)...)...),
 	}
 }
 
@@ -25,16 +25,16 @@ func beforePushSpecs() []Spec {
 	letOut.Why = "Back the plug off a little, clean pan under it; catch and measure it all."
 	return []Spec{
 		{
-			Topic: AdapterIn, Kind: Event, Safety: true, When: pushRound,
+			Topic: AdapterIn, Safety: true, When: pushRound,
 			AskOf: askAdapter, WhyOf: whyAdapter,
 		},
 		{
-			Topic: BreatherBeforePush, Kind: Acknowledge, Safety: true, When: addRound,
+			Topic: BreatherBeforePush, Safety: true, When: addRound,
 			Ask: "Breather open: listen for air coming out of it",
 			Why: "Air must leave as oil comes in. Seals give way at very little pressure.",
 		},
 		{
-			Topic: PressureSafe, Kind: Acknowledge, Safety: true,
+			Topic: PressureSafe, Safety: true,
 			When: func(s *State, p Place) bool { // not of a level port that was filled before it was asked
 				return underAir(s, p) && (pushRound(s, p) || !s.fillBegun(p.Round) || s.saidIn(PressureSafe, p.Round))
 			},
@@ -42,7 +42,7 @@ func beforePushSpecs() []Spec {
 			Why: "Relief valve, regulator and gauge; eyes covered. Never a thin bottle.",
 		},
 		{
-			Topic: FillOilTemperature, Kind: Number, Dim: DimC, Unknown: newOilNotTaken, Check: between(newOilColdestC, newOilHottestC),
+			Topic: FillOilTemperature, Unknown: newOilNotTaken, Check: between(newOilColdestC, newOilHottestC),
 			When: func(s *State, p Place) bool { // known already where the load was read as a volume
 				return pushRound(s, p) && known(OilKV40)(s, p) && !s.hasItem(LoadedTemperature, p.Round, 0)
 			},
@@ -59,7 +59,7 @@ func levelSpecs() []Spec {
 	overflow := amountSpec(OverflowCaught, OverflowCaughtWith, "How much ran over and was caught? 0 if none.", levelRound)
 	return []Spec{
 		{
-			Topic: LevelWeeps, Kind: Choose, Options: weepOptions, When: level,
+			Topic: LevelWeeps, Options: weepOptions, When: level,
 			Ask: "Does oil just weep from the level hole?",
 			Why: "Let it settle 10 minutes: slow, thick oil fakes a level.",
 		},
@@ -70,7 +70,7 @@ func levelSpecs() []Spec {
 
 func strokesSpec() Spec {
 	return Spec{
-		Topic: StrokesCounted, Kind: Number, Dim: DimCount, Default: offerUnknown, Check: between(0, 5000),
+		Topic: StrokesCounted, Default: offerUnknown, Check: between(0, 5000),
 		When:    func(s *State, p Place) bool { return known(StrokeVolume)(s, p) && addRound(s, p) },
 		Ask:     "Strokes of the pump, if you counted",
 		Unknown: "not counted",
@@ -79,7 +79,7 @@ func strokesSpec() Spec {
 
 func airSpec() Spec {
 	return Spec{
-		Topic: AirInLine, Kind: Choose, Options: airOptions, When: pushRound,
+		Topic: AirInLine, Options: airOptions, When: pushRound,
 		Ask: "Air in the line before the end?",
 		Why: "Air early means oil left behind: tube off the floor, vessel leaning.",
 	}
@@ -87,7 +87,7 @@ func airSpec() Spec {
 
 func hoseAfterSpec() Spec {
 	return Spec{
-		Topic: HoseAfter, Kind: Choose, Options: hoseAfterOptions, When: pushRound,
+		Topic: HoseAfter, Options: hoseAfterOptions, When: pushRound,
 		Ask: "The oil of the hose: where is it now?",
 		Why: "Each ml counts once: still in the hose, or with the oil that it ran to.",
 	}
@@ -97,7 +97,7 @@ func hoseAfterSpec() Spec {
 // done with hands on vessel, hose or adapter.
 func ventSpec(when condition) Spec {
 	return Spec{
-		Topic: PressureOff, Kind: Acknowledge, Safety: true, When: when,
+		Topic: PressureOff, Safety: true, When: when,
 		Ask: "Valve shut, vessel vented to zero BEFORE any joint is touched",
 		Why: "Oil under pressure goes for the eyes.",
 	}
@@ -148,7 +148,7 @@ func leftOverSpecs(when condition) []Spec {
 		with,
 		left,
 		{
-			Topic: VesselWeighedAfter, Kind: Number, Dim: DimG, Check: checkVesselAfter, Unknown: "not weighed",
+			Topic: VesselWeighedAfter, Check: checkVesselAfter, Unknown: "not weighed",
 			When: func(s *State, p Place) bool {
 				_, ok := s.num(p.of(VesselWeighedFull))
 				return ok && when(s, p)

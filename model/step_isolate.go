@@ -6,12 +6,12 @@ package model
 func isolateBlocks() []block {
 	electric := func(s *State, _ Place) bool { return s.Drivetrain() != Combustion }
 	caution := func(t Topic, ask, why string) Spec {
-		return Spec{Topic: t, Kind: Acknowledge, Safety: true, Ask: ask, Why: why}
+		return Spec{Topic: t, Safety: true, Ask: ask, Why: why}
 	}
 	highVoltage := caution(ElectricOff, "High voltage: car off, key away, no orange cable near",
 		"Such a car can move or start by itself, silently. Not sure: stop here.")
 	highVoltage.When = electric
-	return []block{once(Isolate,
+	return []block{once(
 		caution(MakersManual, "The maker's manual is read for this unit",
 			"It decides, and so do local rules. Not sure: a licensed workshop."),
 		highVoltage,
@@ -26,7 +26,7 @@ func isolateBlocks() []block {
 		caution(BreatherFree, "Breather found, cleaned, moves by hand",
 			"Shut, it blows oil past the seals, and squirts it at you at the swap."),
 		Spec{
-			Topic: WayInProved, Kind: Acknowledge, Safety: true,
+			Topic: WayInProved, Safety: true,
 			AskOf: func(s *State, _ Place) string {
 				if s.Path() == LevelPort {
 					return "Fill plug cracked loose FIRST"
@@ -45,14 +45,14 @@ func isolateBlocks() []block {
 
 // resumeSpecs are asked when a job is taken up again between isolate and seat.
 func resumeSpecs() []Spec {
-	return once(Isolate,
+	return once(
 		Spec{
-			Topic: ResumedStands, Kind: Acknowledge, Safety: true,
+			Topic: ResumedStands, Safety: true,
 			Ask: "Back again: tag on, stands, chocks and shake test as at the start",
 			Why: "Somebody may have touched the car. Before any part of you is under it.",
 		},
 		Spec{
-			Topic: ResumedPlug, Kind: Choose, Safety: true, Options: portOptions,
+			Topic: ResumedPlug, Safety: true, Options: portOptions,
 			Ask: "What is in the drain port now?",
 			Why: "Look, do not remember. Dirt and insects get into an open port.",
 		},

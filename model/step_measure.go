@@ -12,8 +12,8 @@ import (
 
 func measureBlocks() []block {
 	return []block{
-		again(Measure, ofOldOil(drainedSpecs()...)...),
-		once(Measure, ofOldOil(settleSpecs()...)...),
+		again(drainedSpecs()...),
+		once(settleSpecs()...),
 	}
 }
 
@@ -24,7 +24,7 @@ func drainedSpecs() []Spec {
 		withSpec(DrainedWith, DrainedAmount, "Measured with what?", always),
 		amount,
 		{
-			Topic: DrainedTemperature, Kind: Number, Dim: DimC, Check: between(coldestC, hottestC),
+			Topic: DrainedTemperature, Check: between(coldestC, hottestC),
 			When: byVolume(DrainedWith, DrainedAmount),
 			Ask:  "Temperature of that oil as you measure it",
 			WhyOf: inUnits(func(u quantity.Units) string {
@@ -33,17 +33,17 @@ func drainedSpecs() []Spec {
 			Unknown: "not taken: that at the plug counts, felt",
 		},
 		{
-			Topic: DrainedMore, Kind: Choose, Options: drainedMoreOptions, Default: offerChoice(moreDone),
+			Topic: DrainedMore, Options: drainedMoreOptions, Default: offerChoice(moreDone),
 			Ask: "Is that all of it?",
 		},
 		{
-			Topic: PanLookedAgain, Kind: Choose, Safety: true, Options: panOptions, When: panAsks,
+			Topic: PanLookedAgain, Safety: true, Options: panOptions, When: panAsks,
 			Stale: movedFrom(panGapOf), Confirms: panGapOf,
 			AskOf: askPan,
 			Why:   "Further apart than both can err: one of the two is wrong.",
 		},
 		{
-			Topic: LookedAgain, Kind: Choose, Safety: true, Options: aboveOptions, OptionsOf: lookedOptions,
+			Topic: LookedAgain, Safety: true, Options: aboveOptions, OptionsOf: lookedOptions,
 			When: farAtLast, Stale: lookedBefore, Confirms: gapOf,
 			AskOf: askLookAgain, WhyOf: whyLookAgain,
 		},
@@ -99,40 +99,34 @@ func lookedBefore(s *State, p Place, e Entry) bool {
 func settleSpecs() []Spec {
 	return []Spec{
 		{
-			Topic: StruckWhy, Kind: Free, Default: offerUnknown, Check: longest(60), When: readingStruck,
+			Topic: StruckWhy, Default: offerUnknown, Check: longest(60), When: readingStruck,
 			Ask:     "Why was the earlier reading wrong? A line for the record",
 			Why:     "Both stay in the ledger, the wrong one struck out.",
 			Unknown: "not said",
 		},
 		{
-			Topic: WitnessTrusted, Kind: Choose, OptionsOf: trustedOptions, Stale: movedFrom(spreadOf), Confirms: spreadOf,
+			Topic: WitnessTrusted, OptionsOf: trustedOptions, Stale: movedFrom(spreadOf), Confirms: spreadOf,
 			When:  func(s *State, _ Place) bool { return s.Drained().Contradict },
 			AskOf: askTrusted,
 			Why:   "Further apart than both can err: read the worse one again, or choose.",
 		},
 		{
-			Topic: WrongBoxDecision, Kind: Choose, Safety: true, Options: wrongBoxOptions,
+			Topic: WrongBoxDecision, Safety: true, Options: wrongBoxOptions,
 			When:  func(s *State, _ Place) bool { return s.WrongBox() },
 			AskOf: askWrongBox,
 			Why:   "Another unit may now be the empty one. Move nothing until that is settled.",
 		},
 		{
-			Topic: Basis, Kind: Choose, Options: basisOptions, When: needsBasis,
+			Topic: Basis, Options: basisOptions, When: needsBasis,
 			Stale: movedFrom(gapOf), Confirms: gapOf,
 			AskOf: askBasis,
 			Why:   "Never averaged in silence: choose what the fill is to go by.",
 		},
 		{
-			Topic: BasisWhy, Kind: Free, Check: longest(200), When: needsReason,
+			Topic: BasisWhy, Check: longest(200), When: needsReason,
 			Ask: "Why? A line for the record",
 		},
 	}
-}
-
-// moreDrained asks for another amount where there is one, or where a second
-// look found one.
-func moreDrained(s *State, p Place) bool {
-	return s.saysMore(DrainedMore, p) || s.choice(p.of(LookedAgain)) == lookedMore || s.choice(p.of(PanLookedAgain)) == panMore
 }
 
 // farAtLast asks for a second look once all that came out has been entered,

@@ -18,33 +18,33 @@ const (
 
 func preloadBlocks() []block {
 	return []block{
-		once(Preload, planSpecs()...),
-		again(Preload, loadSpecs()...),
-		once(Preload, witnessSpecs()...),
+		once(planSpecs()...),
+		again(loadSpecs()...),
+		once(witnessSpecs()...),
 	}
 }
 
 func planSpecs() []Spec {
 	return []Spec{
 		{
-			Topic: BackUp, Kind: Acknowledge, Safety: true,
+			Topic: BackUp, Safety: true,
 			When: func(s *State, p Place) bool { return p.Round > 0 && s.hasIn(TagOff, p.Round-1) },
 			Ask:  "Car up again on rated stands, shake test done, tag back on",
 			Why:  "It was down since the last fill: everything as at the start.",
 		},
 		{
-			Topic: DrainPlugIn, Kind: Event,
+			Topic: DrainPlugIn,
 			When:  func(s *State, p Place) bool { return p.Round == 0 && s.Path() == LevelPort },
 			AskOf: inDry("Drain plug in, NEW washer, tightened: press the key", "Drain plug back in, NEW washer, tightened: press the key"),
 			Why:   "Before any oil goes in at the top. Magnet and thread wiped clean.",
 		},
 		{
-			Topic: HoseBefore, Kind: Choose, Options: hoseBeforeOptions, When: pushRound,
+			Topic: HoseBefore, Options: hoseBeforeOptions, When: pushRound,
 			Ask: "The hose, before the push",
 			Why: "Primed is best: no air goes in, and what leaves the vessel arrives.",
 		},
 		{
-			Topic: PlanAccepted, Kind: Acknowledge, When: addRound, Stale: stalePlan, Confirms: preloadML,
+			Topic: PlanAccepted, When: addRound, Stale: stalePlan, Confirms: preloadML,
 			AskOf: askPlan, WhyOf: whyPlan,
 		},
 	}
@@ -62,7 +62,7 @@ func loadSpecs() []Spec {
 		with,
 		amount,
 		{
-			Topic: LoadedTemperature, Kind: Number, Dim: DimC, Unknown: newOilNotTaken, Check: between(newOilColdestC, newOilHottestC),
+			Topic: LoadedTemperature, Unknown: newOilNotTaken, Check: between(newOilColdestC, newOilHottestC),
 			When: func(s *State, p Place) bool { return addRound(s, p) && byVolume(LoadedWith, LoadedAmount)(s, p) },
 			Ask:  "Temperature of the new oil",
 			WhyOf: func(s *State, _ Place) string {
@@ -70,7 +70,7 @@ func loadSpecs() []Spec {
 			},
 		},
 		{
-			Topic: LoadedMore, Kind: Choose, Options: loadMoreOptions, Default: offerChoice(moreDone), When: addRound,
+			Topic: LoadedMore, Options: loadMoreOptions, Default: offerChoice(moreDone), When: addRound,
 			Ask: "Anything more into the vessel?",
 			Why: "A second load for a small vessel counts here too.",
 		},
@@ -80,7 +80,7 @@ func loadSpecs() []Spec {
 func witnessSpecs() []Spec {
 	return []Spec{
 		{
-			Topic: BottlesOpened, Kind: Amount, Default: offerUnknown, Check: checkBottles,
+			Topic: BottlesOpened, Default: offerUnknown, Check: checkBottles,
 			When: func(s *State, p Place) bool { return addRound(s, p) && p.Round == 0 },
 			Ask:  "Bottles opened for it: volume on their labels, summed",
 			WhyOf: inUnits(func(u quantity.Units) string {
@@ -89,7 +89,7 @@ func witnessSpecs() []Spec {
 			Unknown: "not noted",
 		},
 		{
-			Topic: VesselWeighedFull, Kind: Number, Dim: DimG, Default: offerUnknown, Check: between(1, 60000),
+			Topic: VesselWeighedFull, Default: offerUnknown, Check: between(1, 60000),
 			When:    func(s *State, p Place) bool { return addRound(s, p) && known(ScaleDivision)(s, p) },
 			AskOf:   weighIn("Weigh the loaded vessel"),
 			Why:     "Weighed before and after, it is the best witness of what left it.",

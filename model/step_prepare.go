@@ -25,49 +25,49 @@ const (
 
 func prepareBlocks() []block {
 	return join([]block{
-		under(partUnit, once(Prepare, append(nameSpecs(), quantitySpecs()...)...)),
-		under(partOil, once(Prepare, oilSpecs()...)),
-		under(partPlug, once(Prepare, plugSpecs()...)),
+		under(partUnit, once(append(nameSpecs(), quantitySpecs()...)...)),
+		under(partOil, once(oilSpecs()...)),
+		under(partPlug, once(plugSpecs()...)),
 	}, containerBlocks(), rigBlocks(), []block{
-		under(partHand, once(Prepare, atHandSpec())),
+		under(partHand, once(atHandSpec())),
 	})
 }
 
 func nameSpecs() []Spec {
 	return []Spec{
 		{
-			Topic: DisplayUnits, Kind: Choose, Options: unitsOptions, Default: offerChoice("metric"),
+			Topic: DisplayUnits, Options: unitsOptions, Default: offerChoice("metric"),
 			Ask: "Which units do you work in?",
 			Why: "Shown everywhere; any other unit can still be typed with its name.",
 		},
 		{
-			Topic: Vehicle, Kind: Free, Default: offerText("the car"), Check: longest(40),
+			Topic: Vehicle, Default: offerText("the car"), Check: longest(40),
 			Ask: "Name the car",
 			Why: "Any name that you will know it by next year.",
 		},
 		{
-			Topic: UnitName, Kind: Free, Default: offerText("rear axle"), Check: longest(40),
+			Topic: UnitName, Default: offerText("rear axle"), Check: longest(40),
 			Ask: "Name the unit",
 			Why: "Its oil changes are kept together under this name.",
 		},
 		{
-			Topic: UnitKind, Kind: Choose, Options: unitKindOptions, Default: offerChoice("final_drive"),
+			Topic: UnitKind, Options: unitKindOptions, Default: offerChoice("final_drive"),
 			Check: refuseAutomatic,
 			Stale: func(_ *State, _ Place, e Entry) bool { return e.Value.Choice == automaticBox },
 			Ask:   "What is it?",
 			Why:   "A gearbox that changes gear by itself is not filled this way.",
 		},
 		{
-			Topic: DriveKind, Kind: Choose, Options: driveOptions, Default: offerChoice("combustion"),
+			Topic: DriveKind, Options: driveOptions, Default: offerChoice("combustion"),
 			Ask: "What drives the car?",
 			Why: "High voltage near the unit changes how the job is begun.",
 		},
 		{
-			Topic: FillPath, Kind: Choose, Options: pathOptions, Default: offerChoice("drain_only"),
+			Topic: FillPath, Options: pathOptions, Default: offerChoice("drain_only"),
 			Ask: "How can oil get in?",
 		},
 		{
-			Topic: DryStart, Kind: Choose, Options: dryOptions, Default: offerChoice(dryOptions[0].Token),
+			Topic: DryStart, Options: dryOptions, Default: offerChoice(dryOptions[0].Token),
 			When: func(s *State, _ Place) bool { // not of a job that went past it before it was asked
 				return !s.has(Capacity) || s.everSaid(DryStart)
 			},
@@ -90,7 +90,7 @@ func refuseAutomatic(_ *State, _ Place, v Value) error {
 func quantitySpecs() []Spec {
 	return []Spec{
 		{
-			Topic: Capacity, Kind: Range, Check: checkCapacity,
+			Topic: Capacity, Check: checkCapacity,
 			Ask: "Stated quantity, from the maker's manual",
 			WhyOf: inUnits(func(u quantity.Units) string {
 				u = u.Large()
@@ -98,12 +98,12 @@ func quantitySpecs() []Spec {
 			}),
 		},
 		{
-			Topic: CapacityMeans, Kind: Choose, Options: meansOptions, // nothing on offer: taken unread it is the largest error
+			Topic: CapacityMeans, Options: meansOptions, // nothing on offer: taken unread it is the largest error
 			Ask: "What does that quantity mean?",
 			Why: "Dry fill and refill differ by what stays behind: about 8 %.",
 		},
 		{
-			Topic: ToleranceTopic, Kind: Bounds, Default: offerUnknown, Check: checkTolerance,
+			Topic: ToleranceTopic, Default: offerUnknown, Check: checkTolerance,
 			Ask: "How far off may it be?",
 			WhyOf: inUnits(func(u quantity.Units) string {
 				return fmt.Sprintf("As the manual gives it: %s, or +%s -%[1]s, or 5 %%.", u.BareVolume(50), u.BareVolume(20))
@@ -111,12 +111,12 @@ func quantitySpecs() []Spec {
 			Unknown: "not given", UnknownOf: unknownTolerance,
 		},
 		{
-			Topic: PriorLevel, Kind: Choose, OldOil: true, Options: trustOptions, Default: offerChoice("believed"),
+			Topic: PriorLevel, Options: trustOptions, Default: offerChoice("believed"),
 			Ask: "How sure is the level it had until today?",
 			Why: "It says how far what comes out can be believed.",
 		},
 		{
-			Topic: ResidualExpected, Kind: Range, Default: offerLearned(func(o Offers) Learned { return o.Residual }),
+			Topic: ResidualExpected, Default: offerLearned(func(o Offers) Learned { return o.Residual }),
 			When:    func(s *State, _ Place) bool { return s.ResidualMatters() },
 			Ask:     "What stays behind at an ordinary drain?",
 			WhyOf:   whyResidual,
@@ -124,7 +124,7 @@ func quantitySpecs() []Spec {
 			Check:   checkResidual,
 		},
 		{
-			Topic: Odometer, Kind: Number, Dim: DimKm, Default: offerUnknown, Check: between(0, 3e6),
+			Topic: Odometer, Default: offerUnknown, Check: between(0, 3e6),
 			Ask:     "Odometer now",
 			Why:     "For the next change, and for loss over distance.",
 			Unknown: "not known",
@@ -135,30 +135,30 @@ func quantitySpecs() []Spec {
 func oilSpecs() []Spec {
 	return []Spec{
 		{
-			Topic: OilGrade, Kind: Free, Default: offerUnknown, Check: longest(40),
+			Topic: OilGrade, Default: offerUnknown, Check: longest(40),
 			Ask:     "Grade on the bottle, such as 75W-90",
 			Why:     "The maker's manual decides it. It tells how thick the oil is when cold.",
 			Unknown: "not known",
 		},
 		{
-			Topic: OilDensity, Kind: Number, Dim: DimKgM3, Default: offerUnknown, Check: between(600, 1200),
+			Topic: OilDensity, Default: offerUnknown, Check: between(600, 1200),
 			Ask:     "Density at 15 °C from the data sheet, kg/m³",
 			Why:     "A scale needs it. 860 to 905 for gear oils; 0.885 kg/L is 885.",
 			Unknown: "not known: 870 ± 40",
 		},
 		{
-			Topic: OilKV40, Kind: Number, Dim: DimCSt, Default: offerUnknown, Check: between(2, 5000),
+			Topic: OilKV40, Default: offerUnknown, Check: between(2, 5000),
 			Ask:     "Viscosity at 40 °C from the data sheet, mm²/s",
 			Why:     "Tells how long the push takes when cold.",
 			Unknown: "not known",
 		},
 		{
-			Topic: OilKV100, Kind: Number, Dim: DimCSt, Default: offerUnknown, Check: checkKV100, When: known(OilKV40),
+			Topic: OilKV100, Default: offerUnknown, Check: checkKV100, When: known(OilKV40),
 			Ask:     "Viscosity at 100 °C from the data sheet, mm²/s",
 			Unknown: "not known",
 		},
 		{
-			Topic: AdditiveVolume, Kind: Amount, Default: offerUnknown, Check: checkAdditive,
+			Topic: AdditiveVolume, Default: offerUnknown, Check: checkAdditive,
 			Ask:     "An additive that goes in with it: how much?",
 			Why:     "For a limited slip, if the manual asks for one. It counts in the total.",
 			Unknown: "none",
@@ -169,41 +169,41 @@ func oilSpecs() []Spec {
 func plugSpecs() []Spec {
 	return []Spec{
 		{
-			Topic: PlugThread, Kind: Free, Default: offerUnknown, Check: longest(40),
+			Topic: PlugThread, Default: offerUnknown, Check: longest(40),
 			Ask:     "Thread of the drain plug, such as M18x1.5",
 			Why:     "The adapter must have that very thread: some pipe threads nearly fit.",
 			Unknown: "not known yet: try by hand, never force",
 		},
 		{
-			Topic: PlugKey, Kind: Free, Default: offerUnknown, Check: longest(40),
+			Topic: PlugKey, Default: offerUnknown, Check: longest(40),
 			Ask:     "Key or socket for the plug",
 			Unknown: "not known",
 		},
 		{
-			Topic: WasherKind, Kind: Free, Default: offerUnknown, Check: longest(40),
+			Topic: WasherKind, Default: offerUnknown, Check: longest(40),
 			Ask:     "Washer for the plug: kind and size",
 			Why:     "A new one every time.",
 			Unknown: "not known",
 		},
 		{
-			Topic: TorqueFigure, Kind: Number, Dim: DimNm, Default: offerUnknown, Check: between(1, 400),
+			Topic: TorqueFigure, Default: offerUnknown, Check: between(1, 400),
 			Ask:     "Torque for the plug, from the maker's manual",
 			Why:     "This tool has no figure of its own to give.",
 			Unknown: "not looked up",
 		},
 		{
-			Topic: TorqueSource, Kind: Free, Default: offerUnknown, Check: longest(60), When: known(TorqueFigure),
+			Topic: TorqueSource, Default: offerUnknown, Check: longest(60), When: known(TorqueFigure),
 			Ask:     "Where does that torque figure stand?",
 			Why:     "Manual and page, so that a reader can look it up.",
 			Unknown: "not noted",
 		},
 		{
-			Topic: IntervalKm, Kind: Number, Dim: DimKm, Default: offerUnknown, Check: between(500, 500000),
+			Topic: IntervalKm, Default: offerUnknown, Check: between(500, 500000),
 			Ask:     "Change interval by distance, from the manual",
 			Unknown: "none",
 		},
 		{
-			Topic: IntervalMonths, Kind: Number, Dim: DimMonths, Default: offerUnknown, Check: between(1, maxIntervalMonths),
+			Topic: IntervalMonths, Default: offerUnknown, Check: between(1, maxIntervalMonths),
 			Ask:     "Change interval in months, from the manual",
 			Unknown: "none",
 		},
@@ -214,8 +214,8 @@ const maxIntervalMonths = 240
 
 func atHandSpec() Spec {
 	return Spec{
-		Topic: AtHand, Kind: Acknowledge,
-		Ask: "Have all of it at hand before the car goes up",
+		Topic: AtHand,
+		Ask:   "Have all of it at hand before the car goes up",
 		WhyOf: func(s *State, _ Place) string {
 			return "Once the plug is out there is no going to the shop: " + s.Units().FormatVolume(s.OilToBuyML()) + " of oil."
 		},

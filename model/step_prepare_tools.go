@@ -13,16 +13,16 @@ import (
 func containerBlocks() []block {
 	containers := []Spec{
 		{
-			Topic: ContainerName, Kind: Free, Default: offerText("jug"), Check: longest(20),
+			Topic: ContainerName, Default: offerText("jug"), Check: longest(20),
 			Ask: "Name a measuring container",
 			Why: "Use the same jug for out and in: its error then cancels.",
 		},
 		{
-			Topic: ContainerGraduation, Kind: Amount, Default: offerML(10), Check: between(0.1, 2000),
+			Topic: ContainerGraduation, Default: offerML(10), Check: between(0.1, 2000),
 			Ask: "Its graduation: the volume between two marks",
 		},
 		{
-			Topic: ContainerError, Kind: Number, Dim: DimShare, Default: offerNumber(0.02, DimShare), Check: between(0, 0.2),
+			Topic: ContainerError, Default: offerNumber(0.02, DimShare), Check: between(0, 0.2),
 			Ask: "How far off may its marks be, in %?",
 			Why: "Kitchen jug 5, good jug 2, glass cylinder 0.5 (common practice).",
 		},
@@ -33,13 +33,13 @@ func containerBlocks() []block {
 		return Device{GraduationML: g, ErrorShare: share}
 	}, always)...)
 	containers = append(containers, Spec{
-		Topic: ContainerMore, Kind: Choose, Options: moreOptions, Default: offerChoice(moreDone),
+		Topic: ContainerMore, Options: moreOptions, Default: offerChoice(moreDone),
 		Ask: "Another container to measure with?",
 	})
 	return []block{
-		under(partMeasure, again(Prepare, containers...)),
-		under(partMeasure, once(Prepare, Spec{
-			Topic: ScaleDivision, Kind: Number, Dim: DimG, Default: offerUnknown, Check: between(0.01, 100),
+		under(partMeasure, again(containers...)),
+		under(partMeasure, once(Spec{
+			Topic: ScaleDivision, Default: offerUnknown, Check: between(0.01, 100),
 			AskOf:   weighIn("A scale? Its smallest step"),
 			Why:     "Weighing beats reading marks: no froth, no slant, no temperature.",
 			Unknown: "no scale",
@@ -51,7 +51,7 @@ func containerBlocks() []block {
 func waterSpecs(water, reading Topic, device func(*State, Place) Device, when condition) []Spec {
 	return []Spec{
 		{
-			Topic: water, Kind: Number, Dim: DimG, Default: offerUnknown, Check: between(10, 50000), When: when,
+			Topic: water, Default: offerUnknown, Check: between(10, 50000), When: when,
 			AskOf: weighIn("Checked with tap water? Its mass, container taken off"),
 			WhyOf: inUnits(func(u quantity.Units) string {
 				return fmt.Sprintf("%s of water at %s fill %s. It betters every reading.",
@@ -60,7 +60,7 @@ func waterSpecs(water, reading Topic, device func(*State, Place) Device, when co
 			Unknown: "not checked",
 		},
 		{
-			Topic: reading, Kind: Amount, Unknown: "not read",
+			Topic: reading, Unknown: "not read",
 			Ask:  "And what do its marks say of that water?",
 			When: func(s *State, p Place) bool { _, ok := s.num(p.of(water)); return ok && when(s, p) },
 			Check: func(s *State, p Place, v Value) error {
@@ -75,11 +75,11 @@ func waterSpecs(water, reading Topic, device func(*State, Place) Device, when co
 func rigBlocks() []block {
 	vessel := []Spec{
 		{
-			Topic: Filler, Kind: Choose, Options: fillerOptions, Default: offerChoice("hand_pump"),
+			Topic: Filler, Options: fillerOptions, Default: offerChoice("hand_pump"),
 			Ask: "What pushes the oil in?",
 		},
 		{
-			Topic: VesselGraduation, Kind: Amount, Default: offerML(10), Check: between(0.1, 2000),
+			Topic: VesselGraduation, Default: offerML(10), Check: between(0.1, 2000),
 			Ask:     "Graduation of the fill vessel",
 			Why:     "The pre-load is rounded up to it.",
 			Unknown: "it has no marks",
@@ -90,16 +90,16 @@ func rigBlocks() []block {
 		return Device{GraduationML: g, ErrorShare: vesselErrorShare}
 	}, known(VesselGraduation))...)
 	return []block{
-		under(partRig, once(Prepare, vessel...)),
-		under(partRig, again(Prepare, hoseSpecs()...)),
-		under(partRig, once(Prepare, pushSpecs()...)),
+		under(partRig, once(vessel...)),
+		under(partRig, again(hoseSpecs()...)),
+		under(partRig, once(pushSpecs()...)),
 	}
 }
 
 func hoseSpecs() []Spec {
 	return []Spec{
 		{
-			Topic: HoseBore, Kind: Number, Dim: DimMM, Default: offerNumber(6, DimMM), Check: between(1, 60), When: drainOnly,
+			Topic: HoseBore, Default: offerNumber(6, DimMM), Check: between(1, 60), When: drainOnly,
 			Ask:     "Hose: bore (inside diameter)",
 			Why:     "What the hose keeps never reaches the unit.",
 			Unknown: "no hose, or not known",
@@ -108,11 +108,11 @@ func hoseSpecs() []Spec {
 			}),
 		},
 		{
-			Topic: HoseLength, Kind: Number, Dim: DimM, Default: offerNumber(1.5, DimM), Check: between(0.01, 20), When: hoseKnown,
+			Topic: HoseLength, Default: offerNumber(1.5, DimM), Check: between(0.01, 20), When: hoseKnown,
 			Ask: "Hose: length",
 		},
 		{
-			Topic: HoseMore, Kind: Choose, Options: moreOptions, Default: offerChoice(moreDone), When: hoseKnown,
+			Topic: HoseMore, Options: moreOptions, Default: offerChoice(moreDone), When: hoseKnown,
 			Ask: "Another piece of hose with another bore?",
 		},
 	}
@@ -122,12 +122,12 @@ func pushSpecs() []Spec {
 	pressurised := usesFiller(PressurisedVessel)
 	return []Spec{
 		{
-			Topic: VesselHeel, Kind: Amount, Default: offerML(0), Check: between(0, 5000),
+			Topic: VesselHeel, Default: offerML(0), Check: between(0, 5000),
 			Ask: "What can the vessel not push out (its heel)?",
 			Why: "Run it with oil into a jug once: what is left is the heel.",
 		},
 		{
-			Topic: EscapeExpected, Kind: Range, Check: checkEscapeExpected, When: drainOnly,
+			Topic: EscapeExpected, Check: checkEscapeExpected, When: drainOnly,
 			Default: offerLearned(func(o Offers) Learned { return o.Escape }),
 			Ask:     "What will escape at the swap to the plug?",
 			Why:     "On offer is what earlier jobs with this rig taught. A range, or one figure.",
@@ -137,19 +137,19 @@ func pushSpecs() []Spec {
 			}),
 		},
 		{
-			Topic: StrokeVolume, Kind: Amount, Default: offerUnknown, Check: between(0.5, 2000), When: usesFiller(HandPump),
+			Topic: StrokeVolume, Default: offerUnknown, Check: between(0.5, 2000), When: usesFiller(HandPump),
 			Ask:     "Volume of one stroke of the pump",
 			Why:     "A hint of progress only: cold oil and air shorten each stroke.",
 			Unknown: "not known",
 		},
 		{
-			Topic: VesselRating, Kind: Number, Dim: DimKPa, Default: offerUnknown, Check: between(10, 1000), When: pressurised,
+			Topic: VesselRating, Default: offerUnknown, Check: between(10, 1000), When: pressurised,
 			Ask:     "Pressure rating on the vessel, or of its relief valve",
 			Why:     "The lower of the two. Without one, do not pressurise it.",
 			Unknown: "none: no pressure, use a hand pump",
 		},
 		{
-			Topic: PushPressure, Kind: Number, Dim: DimKPa, Default: offerPressure, Check: checkPressure,
+			Topic: PushPressure, Default: offerPressure, Check: checkPressure,
 			When:  func(s *State, p Place) bool { return pressurised(s, p) && s.vesselRated() },
 			Stale: func(s *State, p Place, e Entry) bool { return !s.fillBegun(0) && checkPressure(s, p, e.Value) != nil },
 			Ask:   "Pressure to push with",

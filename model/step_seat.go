@@ -7,20 +7,20 @@ func seatBlocks() []block {
 	escaped := caughtSpecs(swapCatch, "What escaped at the swap: how was it measured?", "Escaped at the swap?", escapeOptions, swapped)
 	escaped[0].Stale = saidDryInHaste
 	escaped = append(escaped, Spec{
-		Topic: NothingEscaped, Kind: Choose, Options: noneOptions, When: asksNothingEscaped,
+		Topic: NothingEscaped, Options: noneOptions, When: asksNothingEscaped,
 		Stale: func(s *State, p Place, e Entry) bool { return e.Seq < s.seqOf(p.of(EscapedHow)) },
 		Ask:   "Nothing at all? Look at pan, pads and floor once more",
 		Why:   "Oil stands above the port: a swap without a drop is rare.",
 	}, Spec{
-		Topic: EscapedMore, Kind: Choose, Options: moreOptions, Default: offerChoice(moreDone),
+		Topic: EscapedMore, Options: moreOptions, Default: offerChoice(moreDone),
 		When: func(s *State, p Place) bool { return swapped(s, p) && s.choice(p.of(EscapedHow)) != escapeNone },
 		Ask:  "Did more escape, measured another way?",
 	})
 	return []block{
-		once(Seat, swapSpecs()...),
-		again(Seat, escaped...),
-		once(Seat, Spec{
-			Topic: TightenedHow, Kind: Choose, Options: tightenOptions,
+		once(swapSpecs()...),
+		again(escaped...),
+		once(Spec{
+			Topic: TightenedHow, Options: tightenOptions,
 			AskOf: askTighten,
 			Why:   "The maker's figure for this plug and washer. Too tight strips the case.",
 		}),
@@ -30,22 +30,22 @@ func seatBlocks() []block {
 func swapSpecs() []Spec {
 	return []Spec{
 		{
-			Topic: FloorAndExhaust, Kind: Acknowledge, Safety: true, When: pushRound,
+			Topic: FloorAndExhaust, Safety: true, When: pushRound,
 			Ask: "Exhaust cold, pan and pads under, plug and washer on fingertips",
 			Why: "Oil burns on a hot exhaust. Breather shut now, if in reach: less gushes.",
 		},
 		{
-			Topic: WasherFitted, Kind: Choose, Options: washerOptions,
+			Topic: WasherFitted, Options: washerOptions,
 			AskOf: askWasher,
 			Why:   "An old washer stuck to the case makes two, and they leak.",
 		},
 		{
-			Topic: PlugSeated, Kind: Event,
+			Topic: PlugSeated,
 			AskOf: askSeated,
 			Why:   "If it binds, back it out: a crossed thread costs the case.",
 		},
 		{
-			Topic: BreatherReopened, Kind: Acknowledge, Safety: true, When: drainOnly,
+			Topic: BreatherReopened, Safety: true, When: drainOnly,
 			Ask: "Breather OPEN again",
 			Why: "Left shut, the first warm drive blows the seals.",
 		},
