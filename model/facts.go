@@ -14,8 +14,13 @@ import (
 
 // Units are the units chosen for this job; metric until then.
 func (s *State) Units() quantity.Units {
-	n, _ := pick[uint8](s, Place{Topic: DisplayUnits}, unitsOptions)
-	return []quantity.Units{quantity.Metric(), quantity.US(), quantity.Imperial()}[n]
+	switch s.choice(Place{Topic: DisplayUnits}) {
+	case unitsUS:
+		return quantity.US()
+	case unitsImperial:
+		return quantity.Imperial()
+	}
+	return quantity.Metric()
 }
 
 // Vehicle and UnitName are the names given, "" until then.
@@ -26,17 +31,17 @@ func (s *State) UnitName() string { return s.text(UnitName) }
 func (s *State) Text(t Topic) string { return s.text(t) }
 
 // Path is the fill path; drain port only until it is chosen.
-func (s *State) Path() Path { p, _ := pick[Path](s, Place{Topic: FillPath}, pathOptions); return p }
+func (s *State) Path() Path { p, _ := choiceAt[Path](s, Place{Topic: FillPath}, pathTokens); return p }
 
 // Drivetrain is what drives the car.
 func (s *State) Drivetrain() Drivetrain {
-	d, _ := pick[Drivetrain](s, Place{Topic: DriveKind}, driveOptions)
+	d, _ := choiceAt[Drivetrain](s, Place{Topic: DriveKind}, driveTokens)
 	return d
 }
 
 // FillerKind is what pushes the oil in.
 func (s *State) FillerKind() FillerKind {
-	k, _ := pick[FillerKind](s, Place{Topic: Filler}, fillerOptions)
+	k, _ := choiceAt[FillerKind](s, Place{Topic: Filler}, fillerTokens)
 	return k
 }
 
@@ -61,7 +66,7 @@ func (s *State) CapacityML() float64 { c, _ := s.capacity(); return c.Nominal }
 // Meaning is what the stated quantity means; as long as nobody has said it,
 // that is not known.
 func (s *State) Meaning() Meaning {
-	m, ok := pick[Meaning](s, Place{Topic: CapacityMeans}, meansOptions)
+	m, ok := choiceAt[Meaning](s, Place{Topic: CapacityMeans}, meaningTokens)
 	if !ok {
 		return MeansUnknown
 	}
@@ -82,7 +87,7 @@ func (s *State) ResidualMatters() bool { return s.Meaning().needsResidual(s.DryS
 
 // Prior says how far the level before the job is trusted.
 func (s *State) Prior() Trust {
-	t, ok := pick[Trust](s, Place{Topic: PriorLevel}, trustOptions)
+	t, ok := choiceAt[Trust](s, Place{Topic: PriorLevel}, trustTokens)
 	if !ok {
 		return Believed
 	}
@@ -200,10 +205,16 @@ func (s *State) oilTempC() float64 {
 
 // MagnetLook and OilLook are what came out with the oil.
 func (s *State) MagnetLook() Magnet {
-	m, _ := pick[Magnet](s, Place{Topic: MagnetLook}, magnetOptions)
+	m, _ := choiceAt[Magnet](s, Place{Topic: MagnetLook}, magnetTokens)
 	return m
 }
-func (s *State) OilLook() Look { l, _ := pick[Look](s, Place{Topic: OilLook}, lookOptions); return l }
+func (s *State) OilLook() Look {
+	l, _ := choiceAt[Look](s, Place{Topic: OilLook}, lookTokens)
+	return l
+}
 
 // Past is what happened to the oil since the last fill.
-func (s *State) Past() Past { p, _ := pick[Past](s, Place{Topic: OilHistory}, pastOptions); return p }
+func (s *State) Past() Past {
+	p, _ := choiceAt[Past](s, Place{Topic: OilHistory}, pastTokens)
+	return p
+}

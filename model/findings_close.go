@@ -95,7 +95,7 @@ func (s *State) sealFindings() []Finding {
 	if !s.BreatherOpen() {
 		add(BreatherShut, p.of(BreatherReopened), "The breather is not noted as open again.", "Open it before the car moves: the job cannot be closed without.")
 	}
-	if s.choice(p.of(WasherFitted)) == washerOptions[WasherReused].Token {
+	if s.choice(p.of(WasherFitted)) == WasherReused.String() {
 		add(WasherUsedAgain, p.of(WasherFitted), "An old washer seals the plug.", "Look after the drive and next day; a new one at the first weep.")
 	}
 	if s.choice(p.of(TightenedHow)) == tightFeel {

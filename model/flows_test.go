@@ -71,7 +71,7 @@ func TestLevelAgainstSums(t *testing.T) {
 			t.Errorf("level %s: %v, %v; want %v, add", token, v.Word, v.Act, want)
 		}
 		for _, o := range asked(t, s, Decision).Choices(s) {
-			if o.Token == decisionOptions[DecideAccept].Token {
+			if o.Token == DecideAccept.String() {
 				t.Errorf("level %s: it can be accepted", token)
 			}
 		}

@@ -84,7 +84,7 @@ func (s *State) amount(with, amount, temp Topic, p Place) ml20 {
 // felt.
 func (s *State) temperatureOf(e Entry, temp Topic, p Place) (tempC, tempUC float64) {
 	tempUC = tempFeltUC
-	if how, ok := pick[uint8](s, Place{Topic: TemperatureHow}, howOptions); ok && how != howFelt {
+	if s.choice(Place{Topic: TemperatureHow}) == howMeasured {
 		tempUC = tempMeasuredUC
 	}
 	if e.Value.AtC != nil {
@@ -156,12 +156,12 @@ func (s *State) hoseKept(round int) ml20 {
 }
 
 func (s *State) hoseBefore(round int) Hose {
-	h, _ := pick[Hose](s, Place{HoseBefore, round, 0}, hoseBeforeOptions)
+	h, _ := choiceAt[Hose](s, Place{HoseBefore, round, 0}, hoseTokens)
 	return h
 }
 
 func (s *State) hoseAfter(round int) HoseEnd {
-	h, _ := pick[HoseEnd](s, Place{HoseAfter, round, 0}, hoseAfterOptions)
+	h, _ := choiceAt[HoseEnd](s, Place{HoseAfter, round, 0}, hoseEndTokens)
 	return h
 }
 

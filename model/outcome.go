@@ -33,10 +33,7 @@ func (s *State) RoundKind(round int) RoundKind {
 
 // Decision is what the owner decided after a round.
 func (s *State) Decision(round int) Decided {
-	d, ok := pick[Decided](s, Place{Decision, round, 0}, decisionOptions)
-	if !ok {
-		return Undecided
-	}
+	d, _ := choiceAt[Decided](s, Place{Decision, round, 0}, decisionTokens)
 	return d
 }
 
@@ -91,14 +88,14 @@ func (s *State) planInput() (PlanInput, error) {
 // basis is what the owner chose, but only where there is something to choose:
 // where the two witnesses agree, both count.
 func (s *State) basis(in PlanInput) Witness {
-	chosen, ok := pick[Witness](s, Place{Topic: Basis}, basisOptions)
+	chosen, ok := choiceAt[Witness](s, Place{Topic: Basis}, witnessTokens)
 	if !ok {
 		return BothWitnesses
 	}
 	if p, err := MakePlan(in); err == nil && !p.Conflict {
 		return BothWitnesses
 	}
-	return chosen + ByDrained
+	return chosen
 }
 
 // hoseWillTake is what the hose is planned to keep of a push.

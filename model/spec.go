@@ -173,20 +173,5 @@ func (p Prompt) DefaultValue(s *State) (Value, bool) {
 	return v, ok
 }
 
-// pick is the index of a choice among the spec's fixed options, as the typed
-// constant that the options are listed in the order of.
-func pick[T ~uint8](s *State, p Place, options []Option) (T, bool) {
-	e, ok := s.at(p)
-	if !ok {
-		return 0, false
-	}
-	for i, o := range options {
-		if o.Token == e.Value.Choice {
-			return T(i), true
-		}
-	}
-	return 0, false
-}
-
 // ml20 is a volume at 20 °C, a shorthand for signatures.
 type ml20 = measure.Value

@@ -194,6 +194,14 @@ func (s *State) choice(p Place) string {
 	return e.Value.Choice
 }
 
+// choiceAt is the choice at a place as a typed constant, of tokens in the order
+// of the constants.
+func choiceAt[T ~uint8](s *State, p Place, tokens []string) (T, bool) {
+	e, ok := s.at(p)
+	i := slices.Index(tokens, e.Value.Choice)
+	return T(max(i, 0)), ok && i >= 0
+}
+
 // text is a line of text, "" where unknown or not given.
 func (s *State) text(t Topic) string { return s.textAt(Place{Topic: t}) }
 

@@ -230,7 +230,7 @@ func DoubtName(doubt []measure.Contribution) string {
 func decisionChoices(s *State, p Place) []Option {
 	v, err := s.Verdict(p.Round)
 	if err != nil {
-		return decisionOptions[DecideLeave:]
+		return []Option{decisionOption(DecideLeave)}
 	}
 	var options []Option
 	if bearsAcceptance(v) {
@@ -240,13 +240,12 @@ func decisionChoices(s *State, p Place) []Option {
 	if v.Act == AddOil || v.Act != LetOut && v.Error.Nominal < 0 {
 		correcting = DecideAdd
 	}
-	options = append(options, decisionOptions[correcting])
-	return append(options, decisionOptions[DecideLeave])
+	return append(options, decisionOption(correcting), decisionOption(DecideLeave))
 }
 
 // acceptOption says what an acceptance would come to.
 func (s *State) acceptOption(round int) Option {
-	o := decisionOptions[DecideAccept]
+	o := decisionOption(DecideAccept)
 	v, err := s.Verdict(round)
 	switch {
 	case err != nil:
@@ -269,8 +268,7 @@ func offerDecision(s *State, p Place) (Value, bool) {
 	if err != nil || v.Act == Remeasure || v.Act == Nothing && v.Word == NotProven {
 		return Value{}, false
 	}
-	decision := map[Act]Decided{Nothing: DecideAccept, AddOil: DecideAdd, LetOut: DecideLetOut}[v.Act]
-	return Value{Choice: decisionOptions[decision].Token}, true
+	return Value{Choice: map[Act]Decided{Nothing: DecideAccept, AddOil: DecideAdd, LetOut: DecideLetOut}[v.Act].String()}, true
 }
 
 // staleDecision asks again for a decision whose verdict has changed, unless
