@@ -35,7 +35,8 @@ type Taken struct {
 // one. Each is made on the state that the ones before it lead to.
 func (s *State) TakeOver(part string, at time.Time) []Taken {
 	var list []Taken
-	job := Job{ID: s.ID, Started: s.Started, Entries: slices.Clip(s.entries)}
+	entries, _ := s.Ledger()
+	job := Job{ID: s.ID, Started: s.Started, Entries: slices.Clip(entries)}
 	for len(job.Entries) < MaxEntries {
 		p, ok := s.Next()
 		if !ok || p.Step != Prepare || p.Part != part || p.Kind == Acknowledge {
@@ -57,55 +58,13 @@ func (s *State) TakeOver(part string, at time.Time) []Taken {
 // strikes the old one out. False where the entry does not stand, or cannot be
 // asked for again.
 func (s *State) Correcting(seq int) (Prompt, bool) {
-	if seq < 1 || seq > len(s.entries) || s.struck[seq-1] {
+	entries, stands := s.Ledger()
+	if seq < 1 || seq > len(entries) || !stands[seq-1] {
 		return Prompt{}, false
 	}
-	e := s.entries[seq-1]
-	sp := SpecOf(e.Topic)
-	if sp == nil {
-		return Prompt{}, false
-	}
-	return Prompt{Spec: sp, Place: Place{e.Topic, e.Round, e.Item}, Strikes: seq}, true
-}
-
-// UndoEntry strikes out the last standing entry; false where there is none.
-// What was seen on coming back to the job is not what somebody wants undone.
-func (s *State) UndoEntry(at time.Time) (Entry, bool) {
-	for i := len(s.entries) - 1; i >= 0; i-- {
-		switch s.entries[i].Topic {
-		case Undo, ResumedStands, ResumedPlug:
-			continue
-		}
-		if !s.struck[i] {
-			return Entry{Seq: s.Count + 1, At: at.UTC().Round(0), Topic: Undo, Strikes: i + 1}, true
-		}
-	}
-	return Entry{}, false
-}
-
-// StrikeEntry strikes out one standing entry without an answer in its place:
-// what it answered is asked again, where it still matters. An entry that had
-// struck out an earlier one gives that back, as it does when it is undone. False
-// where the entry does not stand.
-func (s *State) StrikeEntry(seq int, at time.Time) (Entry, bool) {
-	if seq < 1 || seq > len(s.entries) || s.struck[seq-1] || s.entries[seq-1].Topic == Undo {
-		return Entry{}, false
-	}
-	return Entry{Seq: s.Count + 1, At: at.UTC().Round(0), Topic: Undo, Strikes: seq}, true
-}
-
-// Standing lists the entries that stand and can be corrected, newest first. The
-// list is the state's own: not to be written to.
-func (s *State) Standing() []Entry { return s.memo.standing.get(s.listStanding) }
-
-func (s *State) listStanding() []Entry {
-	var list []Entry
-	for i := len(s.entries) - 1; i >= 0; i-- {
-		if !s.struck[i] && s.entries[i].Topic != Undo {
-			list = append(list, s.entries[i])
-		}
-	}
-	return list
+	p, ok := PromptOf(entries[seq-1])
+	p.Strikes = seq
+	return p, ok
 }
 
 // PromptOf is the prompt that an entry answered, for showing it.
@@ -114,5 +73,5 @@ func PromptOf(e Entry) (Prompt, bool) {
 	if sp == nil {
 		return Prompt{}, false
 	}
-	return Prompt{Spec: sp, Place: Place{e.Topic, e.Round, e.Item}}, true
+	return Prompt{Spec: sp, Place: at(e.Topic, e.Round, e.Item)}, true
 }

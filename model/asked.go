@@ -78,8 +78,9 @@ func (s *State) AnswerText(e Entry) string {
 
 // before is the job as it was when an entry was made.
 func (s *State) before(e Entry) *State {
-	if e.Seq < 1 || e.Seq > len(s.entries) {
+	entries, _ := s.Ledger()
+	if e.Seq < 1 || e.Seq > len(entries) {
 		return s
 	}
-	return Fold(Job{ID: s.ID, Started: s.Started, Entries: s.entries[:e.Seq-1]}, s.offers)
+	return Fold(Job{ID: s.ID, Started: s.Started, Entries: entries[:e.Seq-1]}, s.offers)
 }

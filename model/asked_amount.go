@@ -5,8 +5,6 @@ package model
 
 import (
 	"fmt"
-
-	"garage/tundish/model/measure"
 )
 
 // withSpec asks what measures an amount, where there is more than one thing to
@@ -78,7 +76,7 @@ func byVolume(with, amount Topic) condition {
 		if d, ok := s.device(with, p); ok && d.Scale {
 			return false
 		}
-		e, ok := s.at(p.of(amount))
+		e, ok := s.Answer(p.of(amount))
 		return !ok || (e.Value.Unit == DimML && e.Value.AtC == nil)
 	}
 }
@@ -87,9 +85,6 @@ func byVolume(with, amount Topic) condition {
 func weighIn(ask string) wording {
 	return func(s *State, _ Place) string { return ask + ", in " + s.Units().Mass.String() }
 }
-
-// catch names the topics that tell how much oil got out, and how that is known.
-type catch struct{ how, with, amount, padsBefore, padsAfter Topic }
 
 // caughtSpecs asks for oil that got out: in a container, soaked up, or guessed.
 func caughtSpecs(c catch, askHow, ask string, options []Option, when condition) []Spec {
@@ -145,14 +140,6 @@ func checkEscaped(s *State, p Place, v Value) error {
 		return fmt.Errorf("more than was pushed in (%s)", s.show(passed, DimML))
 	}
 	return nil
-}
-
-// roughML is an amount in ml, whatever measured it, for checks of sense.
-func (s *State) roughML(v Value) float64 {
-	if v.Unit != DimG {
-		return v.Number
-	}
-	return s.weighed(measure.Exact(v.Number)).Nominal
 }
 
 // roomML is for what never comes near the unit.

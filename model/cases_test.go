@@ -155,7 +155,7 @@ func TestCaseJugMisread(t *testing.T) {
 	near(t, "on the scale", w[1].Nominal, 1023.8, 0.5) // 1022.6, and 0.12 % that the air carries
 	f := found(t, s, WitnessesApart)
 	near(t, "gap", f.ML, 126.2, 0.6)
-	if e := s.entries[f.Seq-1]; e.Value.Number != 1150 {
+	if e := entryOf(s, f.Seq); e.Value.Number != 1150 {
 		t.Errorf("to be read again: %v, want the jug", e.Value)
 	}
 	s = d.correct(DrainedAmount, 0, 0, "1030")
@@ -167,7 +167,7 @@ func TestCaseJugMisread(t *testing.T) {
 	if e := ledger[f.Seq-1]; e.Value.Number != 1150 || stands[f.Seq-1] {
 		t.Errorf("the first reading is not kept struck out: %v, stands %v", e.Value, stands[f.Seq-1])
 	}
-	if s.text(StruckWhy) != "froth" {
+	if s.Text(StruckWhy) != "froth" {
 		t.Error("no reason is kept")
 	}
 }
@@ -189,8 +189,8 @@ func TestCaseSpillUnmeasured(t *testing.T) {
 		t.Errorf("by the guess: %v, %v; want not proven, re-measure", v.Word, v.Act)
 	}
 	f := found(t, s, SpillDominates)
-	if s.entries[f.Seq-1].Topic != EscapedHow {
-		t.Errorf("to be answered again: %v", s.entries[f.Seq-1].Topic)
+	if entryOf(s, f.Seq).Topic != EscapedHow {
+		t.Errorf("to be answered again: %v", entryOf(s, f.Seq).Topic)
 	}
 	d.correct(EscapedHow, 0, 0, "pads")
 	s = d.until(Decision)

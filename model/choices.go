@@ -268,3 +268,5 @@ const (
 	checkDry   = "dry"
 	checkWeeps = "weeps"
 )
+
+const portOpen = "open"

@@ -310,16 +310,16 @@ func TestTagComesOffAgainAfterANewWasher(t *testing.T) {
 // The finding of a weep names the look that found it.
 func TestWeepNamesTheLookThatFoundIt(t *testing.T) {
 	s := newDrive(t, small.with(script{LeakCheck: {"dry"}, WasherRecheck: {"weeps"}})).until(WasherRenewed)
-	if f := found(t, s, PlugWeeps); s.entries[f.Seq-1].Topic != WasherRecheck {
-		t.Errorf("names %v", s.entries[f.Seq-1].Topic)
+	if f := found(t, s, PlugWeeps); entryOf(s, f.Seq).Topic != WasherRecheck {
+		t.Errorf("names %v", entryOf(s, f.Seq).Topic)
 	}
 	d := newDrive(t, small.with(script{LeakCheck: {"weeps", "weeps"}, LeakedHow: {"damp"}}))
 	d.until(LeakedHow)
 	d.until(LeakCheck)
 	d.answer(d.state(), asked(t, d.state(), LeakCheck))
 	s = d.state()
-	if f := found(t, s, PlugWeeps); s.entries[f.Seq-1].Item != 1 {
-		t.Errorf("names look %d", s.entries[f.Seq-1].Item)
+	if f := found(t, s, PlugWeeps); entryOf(s, f.Seq).Item != 1 {
+		t.Errorf("names look %d", entryOf(s, f.Seq).Item)
 	}
 }
 

@@ -170,3 +170,12 @@ func (s *State) stand(e Entry) Device {
 // ScaleDivisionG is the smallest step of the scale, g; false where there is
 // none.
 func (s *State) ScaleDivisionG() (float64, bool) { return s.num(Place{Topic: ScaleDivision}) }
+
+func (s *State) vesselDevice() Device {
+	for _, d := range s.LoadDevices() {
+		if d.Token == vesselToken {
+			return d
+		}
+	}
+	return Device{Name: "vessel", GraduationML: 10, ErrorShare: vesselErrorShare}
+}

@@ -39,61 +39,6 @@ func doubtOf(contributions []measure.Contribution) []DoubtShare {
 	return doubt
 }
 
-// The kinds of source whose name is that of a device or of what was weighed.
-// The name of a container is its owner's. All others are told by their name
-// alone, which is the program's own.
-const (
-	marksSource         measure.Kind = iota + 1 // a container's own error
-	waterSource                                 // the same, checked with water
-	readSource                                  // a look at the marks of a container
-	scaleSource                                 // a look at the scale
-	weighSource                                 // one of two weighings
-	fillingSource                               // what is in a bottle is not what its label says
-	filmSource                                  // what stays in a bottle that was emptied
-	contradictionSource                         // what a reading may be off by, that others contradict
-)
-
-// Names of sources.
-const (
-	aboutOil            = "density of the oil"
-	aboutHose           = "hose hold-up"
-	staysBehind         = "what stays behind"
-	temperature         = "temperature"
-	dampPlug            = "damp plug"
-	drySwap             = "dry swap"
-	bottles             = "the bottles"
-	contradictionStands = "contradiction that stands"
-)
-
-func isMarks(s measure.Source) bool { return s.Kind == marksSource || s.Kind == waterSource }
-
-// thingOf is the thing that a source belongs to: all readings of one jug are
-// one thing.
-func thingOf(s measure.Source) measure.Source {
-	switch s.Kind {
-	case waterSource:
-		s.Kind = marksSource
-	case fillingSource, filmSource:
-		s.Kind = 0
-	}
-	return measure.Source{Kind: s.Kind, Name: s.Name}
-}
-
-// wordsOf is what a thing is called.
-func wordsOf(thing measure.Source) string {
-	switch thing.Kind {
-	case marksSource:
-		return "marks of the " + thing.Name
-	case readSource, scaleSource:
-		return "reading of the " + thing.Name
-	case weighSource:
-		return "weighing the " + thing.Name
-	case contradictionSource:
-		return "contradiction of " + thing.Name
-	}
-	return thing.Name
-}
-
 // mostOfIt is the share from which one thing is most of a doubt.
 const mostOfIt = 0.5
 
@@ -173,7 +118,7 @@ const noRemedy = "measure that better"
 // what came out, if anything did, does not count.
 func (s *State) onlyStated() bool {
 	plan, err := s.Plan(0)
-	return err == nil && plan.Basis == ByCapacity && (s.measured() || s.DryStart())
+	return err == nil && plan.Basis == ByCapacity && (s.Measured() || s.DryStart())
 }
 
 // remedies are those that do not depend on the job.
@@ -204,7 +149,7 @@ const cancelShare = 0.05
 
 // cancelling names the container whose own error is a good part of what went
 // in, but hardly any of the difference; "" where there is none.
-func cancelling(net, difference ml20) string {
+func cancelling(net, difference measure.Value) string {
 	left := map[measure.Source]float64{}
 	for _, c := range difference.Contributions() {
 		left[c.Source] = math.Abs(c.C)
@@ -229,7 +174,7 @@ func sentence(text string) string {
 // oneOf is a value whose sources are told apart by job: readings of two jobs
 // may carry the same line number. A container, an oil and a hose stay the same
 // from job to job.
-func oneOf(job string, v ml20) ml20 {
+func oneOf(job string, v measure.Value) measure.Value {
 	own := measure.Exact(v.Nominal)
 	for _, c := range v.Contributions() {
 		source := c.Source
@@ -240,4 +185,31 @@ func oneOf(job string, v ml20) ml20 {
 		own = own.Add(measure.Gaussian(source, 0, 1).Scale(c.C))
 	}
 	return own
+}
+
+// thingOf is the thing that a source belongs to: all readings of one jug are
+// one thing.
+func thingOf(s measure.Source) measure.Source {
+	switch s.Kind {
+	case waterSource:
+		s.Kind = marksSource
+	case fillingSource, filmSource:
+		s.Kind = 0
+	}
+	return measure.Source{Kind: s.Kind, Name: s.Name}
+}
+
+// wordsOf is what a thing is called.
+func wordsOf(thing measure.Source) string {
+	switch thing.Kind {
+	case marksSource:
+		return "marks of the " + thing.Name
+	case readSource, scaleSource:
+		return "reading of the " + thing.Name
+	case weighSource:
+		return "weighing the " + thing.Name
+	case contradictionSource:
+		return "contradiction of " + thing.Name
+	}
+	return thing.Name
 }

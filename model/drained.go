@@ -12,9 +12,9 @@ import (
 
 // Drained is what came out.
 type Drained struct {
-	Total      ml20
-	Late       ml20   // of Total: dripped out long after an ordinary drain
-	Witnesses  []ml20 // of the same oil, where it was measured more than once
+	Total      measure.Value
+	Late       measure.Value   // of Total: dripped out long after an ordinary drain
+	Witnesses  []measure.Value // of the same oil, where it was measured more than once
 	Z          float64
 	Contradict bool // the witnesses differ by more than they can err
 }
@@ -25,8 +25,8 @@ type Drained struct {
 func (s *State) Drained() Drained { return s.memo.drained.get(s.addDrained) }
 
 func (s *State) addDrained() Drained {
-	sums := []ml20{{}}
-	var late, further ml20
+	sums := []measure.Value{{}}
+	var late, further measure.Value
 	mode := moreAnother
 	for i := range s.items(DrainedAmount, 0) {
 		p := Place{Item: i}
@@ -53,8 +53,8 @@ func (s *State) addDrained() Drained {
 }
 
 // drainedOf is one amount that came out.
-func (s *State) drainedOf(p Place) ml20 {
-	e, _ := s.at(p.of(DrainedAmount))
+func (s *State) drainedOf(p Place) measure.Value {
+	e, _ := s.Answer(p.of(DrainedAmount))
 	return s.amount(DrainedWith, DrainedAmount, DrainedTemperature, p).Mul(s.oldOil(e))
 }
 
@@ -87,10 +87,10 @@ func (s *State) weighWitnesses(d *Drained) {
 
 // chosen is the witness that is trusted, with the doubt of the contradiction to
 // the one furthest from it.
-func (d *Drained) chosen(i int) ml20 {
+func (d *Drained) chosen(i int) measure.Value {
 	trusted, most := d.Witnesses[i], measure.Exact(0)
 	for _, w := range d.Witnesses {
-		if extra := standing(trusted, w); extra.U() > most.U() {
+		if extra := standingDoubt(trusted, w); extra.U() > most.U() {
 			most = extra
 		}
 	}
@@ -135,8 +135,6 @@ func (d Drained) spreadML() float64 {
 	return math.Max(high-low, 0)
 }
 
-func (s *State) measured() bool { return s.has(DrainedAmount) && s.has(DrainedMore) }
-
 // panShareHalf is how far the marks of a pan may be off (common practice, no
 // source), and panReadML how far a look at it.
 const (
@@ -146,11 +144,11 @@ const (
 
 // panLook is the largest look at the pan, ml at 20 °C; false where there was
 // none.
-func (s *State) panLook() (ml20, bool) {
-	var most ml20
+func (s *State) panLook() (measure.Value, bool) {
+	var most measure.Value
 	found := false
 	for i := range s.items(DripReading, 0) {
-		e, _ := s.at(Place{DripReading, 0, i})
+		e, _ := s.Answer(at(DripReading, 0, i))
 		ml := s.roughML(e.Value)
 		v := s.at20(measure.Exact(ml), measure.Source{Name: temperature, Reading: e.Seq}, s.oilTempC(), tempFeltUC)
 		if e.Value.Unit == DimG {
@@ -166,10 +164,10 @@ func (s *State) panLook() (ml20, bool) {
 
 // panGap is how far the looks at the pan lie above what was measured; false
 // where nothing can be compared.
-func (s *State) panGap() (ml20, bool) {
+func (s *State) panGap() (measure.Value, bool) {
 	look, ok := s.panLook()
-	if !ok || !s.measured() {
-		return ml20{}, false
+	if !ok || !s.Measured() {
+		return measure.Value{}, false
 	}
 	return look.Sub(s.Drained().Total), true
 }
@@ -183,12 +181,12 @@ func (s *State) panAbove() bool {
 
 // panInDoubt reports whether that has no answer yet that holds.
 func (s *State) panInDoubt() bool {
-	p := Place{PanLookedAgain, 0, s.items(DrainedAmount, 0) - 1}
-	if p.Item < 0 || !panAsks(s, p) {
+	p := at(PanLookedAgain, 0, s.items(DrainedAmount, 0)-1)
+	if p.Item < 0 || !s.panAsks(p) {
 		return false
 	}
-	e, ok := s.at(p)
-	return !ok || movedOn(e.Value.Number, panGapOf(s, p))
+	e, ok := s.Answer(p)
+	return !ok || movedOn(e.Value.Number, s.panGapOf(p))
 }
 
 // drainedVoid says whether what came out is no witness of what belongs in.
@@ -216,7 +214,7 @@ const wrongBoxShare = 1.6
 // WrongBox says whether so much came out that it may be another unit's oil.
 func (s *State) WrongBox() bool {
 	c, ok := s.capacity()
-	return ok && s.measured() && s.Drained().Total.Nominal > wrongBoxShare*c.Nominal
+	return ok && s.Measured() && s.Drained().Total.Nominal > wrongBoxShare*c.Nominal
 }
 
 // Far says on which side of the stated quantity what came out lies far off.
@@ -234,7 +232,7 @@ const (
 // further off than both can err.
 func (s *State) FarOff() (Far, bool) {
 	plan, err := s.Plan(0)
-	if err != nil || !s.measured() || s.WrongBox() {
+	if err != nil || !s.Measured() || s.WrongBox() {
 		return FarNot, false
 	}
 	gap := plan.FromDrained.Sub(plan.FromCapacity)
@@ -259,3 +257,24 @@ func (s *State) gapML() float64 {
 	}
 	return plan.FromDrained.Nominal - plan.FromCapacity.Nominal
 }
+
+// panAsks asks what is wrong where the pan held more than was measured, once all
+// of that has been entered. A job that was past it before it was asked is not
+// opened again, unless a reading was changed since.
+func (s *State) panAsks(p Place) bool {
+	if p.Item != s.items(DrainedAmount, 0)-1 || s.choice(p.of(DrainedMore)) != moreDone || !s.panAbove() {
+		return false
+	}
+	last := 0
+	for _, t := range []Topic{DripReading, DrainedAmount} {
+		for i := range s.items(t, 0) {
+			last = max(last, s.seqOf(at(t, 0, i)))
+		}
+	}
+	return s.saidIn(PanLookedAgain, 0) || !s.loadedAfter(last)
+}
+
+func (s *State) panGapOf(Place) float64 { gap, _ := s.panGap(); return gap.Nominal }
+
+// movedOn says whether a number has changed by more than a ml.
+func movedOn(thenML, nowML float64) bool { return thenML-nowML > 1 || nowML-thenML > 1 }

@@ -36,12 +36,12 @@ type Drips struct {
 
 // Drips is how the drain stands at now.
 func (s *State) Drips(now time.Time) Drips {
-	out, ok := s.at(Place{Topic: PlugOut})
+	out, ok := s.Answer(Place{Topic: PlugOut})
 	if !ok {
 		return Drips{Why: "the plug is not out yet"}
 	}
 	d := Drips{Running: true}
-	if end, ok := s.at(Place{Topic: DripsEnded}); ok {
+	if end, ok := s.Answer(Place{Topic: DripsEnded}); ok {
 		d.Running, d.Ended, now = false, true, end.At
 	}
 	d.Minutes = max(0, now.Sub(out.At).Minutes())
@@ -60,7 +60,7 @@ func (s *State) Drips(now time.Time) Drips {
 func (s *State) dripReadings(plugOut time.Time) []drip.Reading {
 	var readings []drip.Reading
 	for i := range s.items(DripReading, 0) {
-		e, _ := s.at(Place{DripReading, 0, i})
+		e, _ := s.Answer(at(DripReading, 0, i))
 		ml := e.Value.Number
 		if e.Value.Unit == DimG {
 			ml = s.weighed(measure.Exact(ml)).Nominal
@@ -68,19 +68,6 @@ func (s *State) dripReadings(plugOut time.Time) []drip.Reading {
 		readings = append(readings, drip.Reading{Minutes: s.firstAt(e).Sub(plugOut).Minutes(), ML: ml})
 	}
 	return readings
-}
-
-// firstAt is when a reading was taken: a correction puts right what was read,
-// not when.
-func (s *State) firstAt(e Entry) time.Time {
-	for e.Strikes > 0 && e.Strikes < e.Seq && e.Strikes <= len(s.entries) {
-		before := s.entries[e.Strikes-1]
-		if (Place{before.Topic, before.Round, before.Item}) != (Place{e.Topic, e.Round, e.Item}) || before.Seq >= e.Seq {
-			break
-		}
-		e = before
-	}
-	return e.At
 }
 
 // tell says what a fit of the readings tells at d.Minutes.

@@ -150,7 +150,7 @@ func (d *drive) next(t Topic) (string, bool) {
 func (d *drive) correct(t Topic, round, item int, line string) *State {
 	d.t.Helper()
 	s := d.state()
-	e, ok := s.Answer(Place{t, round, item})
+	e, ok := s.Answer(at(t, round, item))
 	if !ok {
 		d.t.Fatalf("%v has no answer to correct", t)
 	}
@@ -180,4 +180,10 @@ func (sc script) with(other script) script {
 		out[t] = lines
 	}
 	return out
+}
+
+// entryOf is the entry of a line of the ledger.
+func entryOf(s *State, seq int) Entry {
+	entries, _ := s.Ledger()
+	return entries[seq-1]
 }

@@ -11,53 +11,6 @@ import (
 	"unicode/utf8"
 )
 
-// Dim is the dimension of a number in an entry, with the one unit in which it
-// is kept.
-type Dim uint8
-
-// The dimensions, each with its unit.
-const (
-	NoDim     Dim = iota
-	DimML         // volume, ml at the temperature of the reading
-	DimG          // mass, g as shown by the scale
-	DimC          // temperature, °C
-	DimMM         // bore, mm
-	DimM          // length, m
-	DimKm         // distance, km
-	DimKPa        // pressure, kPa gauge
-	DimNm         // torque, N·m
-	DimShare      // a fraction of one
-	DimKgM3       // density at 15 °C, kg/m³
-	DimCSt        // kinematic viscosity, mm²/s
-	DimCount      // a count
-	DimMonths     // months
-	dimCount
-)
-
-var dimTokens = [dimCount]string{"", "ml", "g", "C", "mm", "m", "km", "kPa", "Nm", "share", "kg_m3", "cSt", "count", "months"}
-
-// String is the unit's name in files.
-func (d Dim) String() string {
-	if d < dimCount {
-		return dimTokens[d]
-	}
-	return fmt.Sprintf("dim %d", uint8(d))
-}
-
-// MarshalText writes the unit's name in files.
-func (d Dim) MarshalText() ([]byte, error) { return []byte(d.String()), nil }
-
-// UnmarshalText reads a unit's name.
-func (d *Dim) UnmarshalText(text []byte) error {
-	for i, token := range dimTokens {
-		if token == string(text) {
-			*d = Dim(i)
-			return nil
-		}
-	}
-	return fmt.Errorf("unit %q is not one this program knows", text)
-}
-
 // Value is what an entry says: a number with its unit, a choice, a text, or
 // that the owner does not know. An acknowledgement has no value at all, or the
 // number that was acknowledged.
@@ -191,3 +144,20 @@ func CheckID(id string) error {
 	}
 	return nil
 }
+
+// Place is where in a job an answer belongs.
+type Place struct {
+	Topic Topic
+	Round int // 0 the first fill, 1… each correction
+	Item  int // 0… where the topic is asked more than once
+}
+
+// of is the place of another topic beside this one: same round, same item.
+func (p Place) of(t Topic) Place { return at(t, p.Round, p.Item) }
+
+// ends are the lowest and the highest that a value stands for, the same twice
+// where it is no range.
+func (v Value) ends() (low, high float64) { return v.Number, math.Max(v.Number, v.High) }
+
+// at is a place by its parts.
+func at(t Topic, round, item int) Place { return Place{t, round, item} }

@@ -97,9 +97,3 @@ func (s *State) FindingsAt(step Step, round int) []Finding {
 	}
 	return list
 }
-
-// seqOf is the entry that stands at a place, 0 where none does.
-func (s *State) seqOf(p Place) int {
-	e, _ := s.at(p)
-	return e.Seq
-}

@@ -4,15 +4,16 @@ package model
 
 import (
 	"fmt"
-	"garage/tundish/model/measure"
 	"math"
+
+	"garage/tundish/model/measure"
 )
 
 func (s *State) verdictFindings(round int) []Finding {
 	var list []Finding
 	if b := s.Balance(round); b.Fails() {
 		list = append(list, Finding{
-			Kind: BalanceOff, Step: CloseOut, Round: round, ML: b.OffML, Seq: s.seqOf(Place{LoadedAmount, round, 0}),
+			Kind: BalanceOff, Step: CloseOut, Round: round, ML: b.OffML, Seq: s.seqOf(at(LoadedAmount, round, 0)),
 			Text: s.balanceText(b),
 			Do:   "Read it again. Marks of a vessel: check them with " + s.show(1000, DimG) + " of water.",
 		})
@@ -21,10 +22,10 @@ func (s *State) verdictFindings(round int) []Finding {
 	if err != nil || !s.hasIn(PlugSeated, round) || s.roundBegun(round+1) {
 		return list
 	}
-	if levelContradicts(s, Place{Round: round}) {
-		off := errorOfSums(s, Place{Round: round})
+	if s.levelContradicts(Place{Round: round}) {
+		off := s.errorOfSums(Place{Round: round})
 		list = append(list, Finding{
-			Kind: LevelAgainstSums, Step: CloseOut, Round: round, ML: off, Seq: s.seqOf(Place{LevelWeeps, round, 0}),
+			Kind: LevelAgainstSums, Step: CloseOut, Round: round, ML: off, Seq: s.seqOf(at(LevelWeeps, round, 0)),
 			Text: fmt.Sprintf("The level says full; by the sums it is off by %s.", s.show(math.Abs(off), DimML)),
 			Do:   "Car level, settled for 10 minutes, the right hole? Look again.",
 		})
@@ -37,7 +38,7 @@ func (s *State) verdictFindings(round int) []Finding {
 	}
 	if s.Decision(round) == DecideLeave && !v.MayDrive {
 		list = append(list, Finding{
-			Kind: LeftUndriveable, Step: CloseOut, Round: round, ML: v.Error.Nominal, Seq: s.seqOf(Place{Decision, round, 0}),
+			Kind: LeftUndriveable, Step: CloseOut, Round: round, ML: v.Error.Nominal, Seq: s.seqOf(at(Decision, round, 0)),
 			Text: fmt.Sprintf("Left %s off: not to be driven.", s.show(math.Abs(v.Error.Nominal), DimML)),
 			Do:   "The tag stays on until it is put right.",
 		})
@@ -74,7 +75,7 @@ func (s *State) spillDominates(v Verdict, round int) (Finding, bool) {
 // guessSeq is the entry that says that an escape was guessed.
 func (s *State) guessSeq(round int) int {
 	for i := range s.items(EscapedHow, round) {
-		if p := (Place{EscapedHow, round, i}); s.choice(p) == escapeGuess {
+		if p := (at(EscapedHow, round, i)); s.choice(p) == escapeGuess {
 			return s.seqOf(p)
 		}
 	}
@@ -83,7 +84,7 @@ func (s *State) guessSeq(round int) int {
 
 // sealFindings are about plug, washer and breather as they are now.
 func (s *State) sealFindings() []Finding {
-	last := s.lastRound()
+	last := s.Round()
 	p := Place{Round: last}
 	if !s.hasIn(PlugSeated, last) {
 		return nil
@@ -105,4 +106,18 @@ func (s *State) sealFindings() []Finding {
 		add(PlugWeeps, look, "It weeps: what it lost is not measured yet, nothing is proven.", "Car up, tag on. ONE new washer; catch and measure all that comes out.")
 	}
 	return list
+}
+
+// oldOilStays finds that some of the water, or of the other unit's oil, that
+// came out is still in the unit.
+func (s *State) oldOilStays(round int) (Finding, bool) {
+	share, ok := s.NewShare(round)
+	if !ok || s.OilLook() != LookMilky && s.OilLook() != LookForeign && s.lookedCause() != lookedWater {
+		return Finding{}, false
+	}
+	return Finding{
+		Kind: OldOilStays, Step: CloseOut, Round: round, Seq: s.seqOf(Place{Topic: OilLook}),
+		Text: fmt.Sprintf("About %s of what is inside is old oil that stayed behind.", percent(1-share.Nominal)),
+		Do:   fmt.Sprintf("A short drive and a second change leave %s.", percent(1-afterChanges(share.Nominal, 2))),
+	}, true
 }

@@ -21,7 +21,7 @@ func (s *State) rigFindings() []Finding {
 		if d.Check == nil || !d.Check.Contradicts {
 			continue
 		}
-		p := Place{ContainerWaterReading, 0, i}
+		p := at(ContainerWaterReading, 0, i)
 		if d.Token == vesselToken {
 			p = Place{Topic: VesselWaterReading}
 		}
@@ -129,7 +129,7 @@ func (s *State) farFindings() []Finding {
 	case far == FarBelow:
 		f.Kind, f.Text = FarBelowStated, amount+" less came out than belongs in."
 		f.Do = "Wait 10 minutes, car level. Right unit? Seals? Neighbour? Do not copy it."
-	case s.Past() == PastLeaked && s.measured():
+	case s.Past() == PastLeaked && s.Measured():
 		f.Kind, f.Text, f.Seq = LeakSuspected, "It has been leaking: what came out is not copied.", s.seqOf(Place{Topic: OilHistory})
 		f.Do = "Find and stop the leak first. Look again after " + s.show(500, DimKm) + "."
 	default:
@@ -143,7 +143,7 @@ func (s *State) farFindings() []Finding {
 func (s *State) weakestWitness() Place {
 	worst, worstU := Place{Topic: DrainedAmount}, -1.0
 	for i := range s.items(DrainedAmount, 0) {
-		p := Place{DrainedAmount, 0, i}
+		p := at(DrainedAmount, 0, i)
 		if u := s.drainedOf(p).U(); u > worstU {
 			worst, worstU = p, u
 		}
@@ -158,13 +158,14 @@ const openTooLong = 2 * time.Hour
 // stoodOpen finds a break of hours between plug out and the first push, with
 // nothing measured after it.
 func (s *State) stoodOpen() (Finding, bool) {
-	out, ok := s.at(Place{Topic: PlugOut})
+	out, ok := s.Answer(Place{Topic: PlugOut})
 	if !ok || s.has(DrainPlugIn) || s.roundBegun(0) {
 		return Finding{}, false
 	}
 	var longest time.Duration
-	for i := out.Seq; i < len(s.entries); i++ { // entries[i-1] is the one before
-		if gap := s.entries[i].At.Sub(s.entries[i-1].At); gap > openTooLong && !s.measuredSince(i) && !s.foundShut(i) {
+	entries, _ := s.Ledger()
+	for i := out.Seq; i < len(entries); i++ { // entries[i-1] is the one before
+		if gap := entries[i].At.Sub(entries[i-1].At); gap > openTooLong && !s.measuredSince(i) && !s.foundShut(i) {
 			longest = max(longest, gap)
 		}
 	}
@@ -172,7 +173,7 @@ func (s *State) stoodOpen() (Finding, bool) {
 		return Finding{}, false
 	}
 	f := Finding{
-		Kind: StoodOpen, Step: Measure, Seq: s.seqOf(Place{DrainedMore, 0, s.items(DrainedAmount, 0) - 1}),
+		Kind: StoodOpen, Step: Measure, Seq: s.seqOf(at(DrainedMore, 0, s.items(DrainedAmount, 0)-1)),
 		Text: fmt.Sprintf("The port stood open for %.0f h: more may have dripped out.", longest.Hours()),
 		Do:   "Measure it as dripped out much later. Look into the port for dirt.",
 	}
@@ -182,8 +183,9 @@ func (s *State) stoodOpen() (Finding, bool) {
 // foundShut says whether the port was found with plug or adapter in it when the
 // job was taken up again, right after a break that ends at an index of entries.
 func (s *State) foundShut(index int) bool {
-	for i := index; i < len(s.entries) && i < index+2; i++ {
-		if e := s.entries[i]; e.Topic == ResumedPlug && !s.struck[i] {
+	entries, stands := s.Ledger()
+	for i := index; i < len(entries) && i < index+2; i++ {
+		if e := entries[i]; e.Topic == ResumedPlug && stands[i] {
 			return e.Value.Choice != portOpen
 		}
 	}
@@ -193,8 +195,9 @@ func (s *State) foundShut(index int) bool {
 // measuredSince says whether an amount that came out stands that was entered
 // at or after an index of entries.
 func (s *State) measuredSince(index int) bool {
-	for i := index; i < len(s.entries); i++ {
-		if s.entries[i].Topic == DrainedAmount && !s.struck[i] {
+	entries, stands := s.Ledger()
+	for i := index; i < len(entries); i++ {
+		if entries[i].Topic == DrainedAmount && stands[i] {
 			return true
 		}
 	}
@@ -206,12 +209,12 @@ func (s *State) loadFindings(round int) []Finding {
 	if f, ok := s.beyondProof(); ok && round == 0 {
 		list = append(list, f)
 	}
-	plan, ok := s.at(Place{PlanAccepted, round, 0})
+	plan, ok := s.Answer(at(PlanAccepted, round, 0))
 	if ok && s.hasItem(LoadedMore, round, s.items(LoadedAmount, round)-1) {
 		loaded := s.Loaded(round).Nominal
 		if off := loaded - plan.Value.Number; math.Abs(off) > math.Max(noticeML, 0.05*plan.Value.Number) {
 			list = append(list, Finding{
-				Kind: LoadOffPlan, Step: Preload, Round: round, ML: off, Seq: s.seqOf(Place{LoadedAmount, round, 0}),
+				Kind: LoadOffPlan, Step: Preload, Round: round, ML: off, Seq: s.seqOf(at(LoadedAmount, round, 0)),
 				Text: fmt.Sprintf("%s are in the vessel; the plan was %s.", s.show(loaded, DimML), s.show(plan.Value.Number, DimML)),
 				Do:   "Read it again and correct it, or put it right before the push.",
 			})
@@ -227,7 +230,7 @@ func (s *State) pushFindings(round int) []Finding {
 	var list []Finding
 	left := s.left(round).Nominal
 	short := s.shortOfPlanML(round)
-	p := Place{LeftInVessel, round, 0}
+	p := at(LeftInVessel, round, 0)
 	switch {
 	case s.airSpat(round):
 		list = append(list, Finding{
@@ -245,7 +248,7 @@ func (s *State) pushFindings(round int) []Finding {
 	escaped := s.amount(EscapedAtCapWith, EscapedAtCap, NoTopic, Place{Round: round}).Nominal
 	if escaped > math.Max(noticeML, 0.05*s.Passed(round).Nominal) {
 		list = append(list, Finding{
-			Kind: AdapterLeaks, Step: Cap, Round: round, ML: escaped, Seq: s.seqOf(Place{EscapedAtCap, round, 0}),
+			Kind: AdapterLeaks, Step: Cap, Round: round, ML: escaped, Seq: s.seqOf(at(EscapedAtCap, round, 0)),
 			Text: fmt.Sprintf("%s leaked round the adapter: wrong thread? Never force it.", s.show(escaped, DimML)),
 			Do:   "Let off, plug back in with a NEW washer, tag stays on. Add the rest later.",
 		})
@@ -261,4 +264,30 @@ func (s *State) shortOfPlanML(round int) float64 {
 		return 0
 	}
 	return math.Max(0, plan.Charge.Nominal-s.heel().Nominal-s.Passed(round).Nominal)
+}
+
+// toleranceCut finds a tolerance that is more than counts: of an older job, the
+// default of a small unit, or a wide range.
+func (s *State) toleranceCut() (Finding, bool) {
+	e, ok := s.Answer(Place{Topic: ToleranceTopic})
+	low, high := s.stated()
+	if !ok || low <= 0 {
+		return Finding{}, false
+	}
+	given := Tolerance{(high - low) / 2, (high - low) / 2}
+	switch {
+	case !e.Value.Unknown:
+		given = s.boundsML(e.Value)
+	case high <= low:
+		given = DefaultTolerance(low)
+	}
+	wide, most := math.Max(given.MinusML, given.PlusML), MostTolerance(low, high)
+	if wide <= most*(1+1e-9) {
+		return Finding{}, false
+	}
+	return Finding{
+		Kind: ToleranceWide, Step: Prepare, ML: wide, Seq: e.Seq,
+		Text: fmt.Sprintf("± %s is %.0f %% of what is stated: only ± %s counts.", s.show(wide, DimML), 100*wide/s.CapacityML(), s.show(most, DimML)),
+		Do:   "Beyond that it is put right before it is driven on. Weigh what goes in.",
+	}, true
 }

@@ -74,30 +74,6 @@ func SpecOf(t Topic) *Spec {
 	return specs[t]
 }
 
-// Rounds is how many rounds of filling there are: the first, and one more for
-// each decision to correct. A round in which the unit was opened stays, even
-// where the decision before it is taken back: the oil is in, or out.
-func (s *State) Rounds() int {
-	return s.memo.rounds.get(func() int {
-		n := 1
-		for n <= MaxIndex && (s.decidedToCorrect(n-1) || s.roundBegun(n)) {
-			n++
-		}
-		return n
-	})
-}
-
-func (s *State) decidedToCorrect(round int) bool {
-	d := s.Decision(round)
-	return d == DecideAdd || d == DecideLetOut
-}
-
-// roundBegun says whether the unit was opened for a round: what is done is
-// done, whatever is corrected before it.
-func (s *State) roundBegun(round int) bool {
-	return s.hasIn(AdapterIn, round) || s.pushBegun(round)
-}
-
 // Next is what is to be asked next; false when nothing is left to ask. Where
 // an answer no longer holds, the new one strikes it out.
 func (s *State) Next() (Prompt, bool) {
@@ -124,7 +100,7 @@ func (s *State) prompts() iter.Seq2[Prompt, bool] {
 		for i := range jobFlow {
 			first, last := 0, 0
 			if jobFlow[i].cadence != onceAJob {
-				last = s.lastRound()
+				last = s.Round()
 			}
 			if jobFlow[i].cadence == inLastRound {
 				first = last
@@ -149,7 +125,7 @@ func (s *State) promptsOf(b *block, round int, yield func(Prompt, bool) bool) bo
 			return true
 		}
 		for i := range b.specs {
-			p := Prompt{Spec: &b.specs[i], Place: Place{b.specs[i].Topic, round, item}}
+			p := Prompt{Spec: &b.specs[i], Place: at(b.specs[i].Topic, round, item)}
 			if (p.OldOil && s.DryStart()) || (p.When != nil && !p.When(s, p.Place)) {
 				continue
 			}
@@ -158,7 +134,7 @@ func (s *State) promptsOf(b *block, round int, yield func(Prompt, bool) bool) bo
 				return false
 			}
 		}
-		if !b.repeats || !s.repeats(first.Topic, Place{first.Topic, round, item}) {
+		if !b.repeats || !s.repeats(first.Topic, at(first.Topic, round, item)) {
 			return true
 		}
 	}
@@ -168,7 +144,7 @@ func (s *State) promptsOf(b *block, round int, yield func(Prompt, bool) bool) bo
 // isOpen says whether a question has no answer that still holds. An answer
 // that does not is marked to be struck out.
 func (s *State) isOpen(p *Prompt) bool {
-	e, ok := s.at(p.Place)
+	e, ok := s.Answer(p.Place)
 	if !ok {
 		return true
 	}

@@ -104,7 +104,7 @@ func (s *State) levelLetStand() bool {
 // is, or would be.
 func (s *State) WhyNotProven() []string {
 	var why []string
-	if v, err := s.Verdict(s.lastRound()); err == nil && v.Word != Within {
+	if v, err := s.Verdict(s.Round()); err == nil && v.Word != Within {
 		why = append(why, fmt.Sprintf("right %d times in 100", v.Odds()))
 	}
 	for _, f := range s.forbidsProven() {

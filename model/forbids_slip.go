@@ -28,14 +28,14 @@ func (s *State) oneWitness() bool {
 	if err != nil || plan.Undecided {
 		return false // there is no verdict either
 	}
-	net, agree := s.NetFill(s.lastRound()), 0
+	net, agree := s.NetFill(s.Round()), 0
 	if !plan.DrainedVoid && !mayBeBeyond(net.Sub(plan.FromDrained), 0, plan.FromDrained.Nominal) {
 		agree++
 	}
 	if !mayBeBeyond(net.Sub(plan.FromCapacity), 0, plan.FromCapacity.Nominal) {
 		agree++
 	}
-	if s.LevelSeen(s.lastRound()) {
+	if s.LevelSeen(s.Round()) {
 		agree++
 	}
 	return agree < 2
@@ -45,7 +45,7 @@ func (s *State) oneWitness() bool {
 // anything else, can have put the fill beyond the limits of driving.
 func (s *State) slipUnseen() bool {
 	plan, err := s.Plan(0)
-	v, err2 := s.Verdict(s.lastRound())
+	v, err2 := s.Verdict(s.Round())
 	if err != nil || err2 != nil {
 		return false
 	}
@@ -94,7 +94,7 @@ func (s *State) unseenEscape(round int) float64 {
 
 // markML is the step of what a reading was taken with, ml.
 func (s *State) markML(with, amount Topic, p Place) float64 {
-	e, ok := s.at(p.of(amount))
+	e, ok := s.Answer(p.of(amount))
 	if !ok {
 		return 0
 	}

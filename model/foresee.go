@@ -27,7 +27,7 @@ func (s *State) foresee() (foreseen, bool) {
 	if err != nil {
 		return foreseen{}, false
 	}
-	if !s.measured() {
+	if !s.Measured() {
 		in.Drained, in.LateDrips = measure.Exact(fromCapacity(in).Nominal), measure.Exact(0)
 		in.DrainedVoid = s.Past() != PastUndisturbed
 	}
@@ -105,7 +105,7 @@ func (s *State) helps(now foreseen, p float64) []help {
 // beyondProof finds that no fill, however well it is measured, can be proven.
 func (s *State) beyondProof() (Finding, bool) {
 	step := Preload
-	if !s.measured() && !s.DryStart() {
+	if !s.Measured() && !s.DryStart() {
 		if step = Isolate; !s.has(AtHand) {
 			return Finding{}, false // more is to come
 		}

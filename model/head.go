@@ -8,57 +8,6 @@ import (
 	"time"
 )
 
-// UnitState says what is known of the oil in the unit.
-type UnitState uint8
-
-// The states of a unit, as a job leaves it.
-const (
-	AsFound  UnitState = iota // the drain plug has not been out
-	Empty                     // plug out, or in again, with nothing put back
-	Unproven                  // oil put in, amount not accepted yet
-	Proven                    // plug seated and net fill accepted: within, and nothing against it
-	LeftOff                   // left unproven, with the owner's reason
-	Accepted                  // plug seated and net fill accepted, likely right but not proven
-	unitStateCount
-)
-
-var unitStateTokens = [unitStateCount]string{"as_found", "empty", "unproven", "proven", "left_unproven", "accepted"}
-var unitStateWords = [unitStateCount]string{"UNIT AS FOUND", "UNIT EMPTY", "UNIT UNPROVEN", "FILL PROVEN", "LEFT UNPROVEN", "ACCEPTED"}
-
-// String is the state in the words that every screen and list uses; of a fill
-// that was accepted, Words has the odds too.
-func (s UnitState) String() string {
-	if s < unitStateCount {
-		return unitStateWords[s]
-	}
-	return fmt.Sprintf("unit state %d", uint8(s))
-}
-
-// Words is the state with the odds, in 100, that a fill which is accepted but
-// not proven is right; 0 where they are not known.
-func (s UnitState) Words(odds int) string {
-	if s != Accepted || odds == 0 {
-		return s.String()
-	}
-	return fmt.Sprintf("%s, LIKELY %d in 100", s, odds)
-}
-
-// Settled reports whether the fill was accepted, proven or not.
-func (s UnitState) Settled() bool { return s == Proven || s == Accepted }
-
-// MarshalText writes the state's name in files.
-func (s UnitState) MarshalText() ([]byte, error) {
-	if s >= unitStateCount {
-		return nil, fmt.Errorf("unit state %d has no name", uint8(s))
-	}
-	return []byte(unitStateTokens[s]), nil
-}
-
-// UnmarshalText reads a state's name.
-func (s *UnitState) UnmarshalText(text []byte) error {
-	return unmarshalToken(s, unitStateTokens[:], text, "unit state")
-}
-
 // Phase says whether a job still wants something.
 type Phase uint8
 
@@ -95,16 +44,6 @@ func (p *Phase) UnmarshalText(text []byte) error {
 	return unmarshalToken(p, phaseTokens[:], text, "phase")
 }
 
-func unmarshalToken[T ~uint8](into *T, tokens []string, text []byte, what string) error {
-	for i, token := range tokens {
-		if token == string(text) {
-			*into = T(i)
-			return nil
-		}
-	}
-	return fmt.Errorf("%s %q is not one this program knows", what, text)
-}
-
 // Head is one line of the list of jobs.
 type Head struct {
 	ID        string     `json:"id"`
@@ -127,3 +66,32 @@ func (h Head) StateWords() string { return h.UnitState.Words(h.Odds) }
 // UnitKey is what ties the jobs of one unit together: vehicle and unit name,
 // case and outer space ignored. It is empty until both are known.
 func (h Head) UnitKey() string { return UnitKey(h.Vehicle, h.UnitName) }
+
+// Phase says whether the job still wants something.
+func (s *State) Phase() Phase {
+	if s.StoppedByOwner() {
+		return Stopped
+	}
+	p, more := s.Next()
+	switch {
+	case !more:
+		return Done
+	case p.Topic == LeakCheck || p.Topic == WasherRecheck:
+		return ToRecheck
+	}
+	return Open
+}
+
+// Head is the job's line in a list.
+func (s *State) Head() Head {
+	h := Head{
+		ID: s.ID, Started: s.Started, Updated: s.Updated, Entries: s.Count,
+		Vehicle: s.Vehicle(), UnitName: s.UnitName(), Phase: s.Phase(), UnitState: s.UnitState(), Odds: s.odds(),
+	}
+	at, km := s.Due()
+	if !at.IsZero() {
+		h.Due = &at
+	}
+	h.DueKm = km
+	return h
+}

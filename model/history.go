@@ -72,26 +72,26 @@ func History(unit []*State) []HistoryPoint {
 }
 
 func (s *State) historyPoint() HistoryPoint {
-	p := HistoryPoint{JobID: s.ID, Date: s.Started, DryStart: s.DryStart(), Proven: s.UnitState() == Proven, Accepted: s.UnitState() == Accepted, Drained: s.measured()}
+	p := HistoryPoint{JobID: s.ID, Date: s.Started, DryStart: s.DryStart(), Proven: s.UnitState() == Proven, Accepted: s.UnitState() == Accepted, Drained: s.Measured()}
 	p.Km, _ = s.num(Place{Topic: Odometer})
 	if p.Drained {
 		p.DrainedML = oneOf(s.ID, s.Drained().Total)
 	}
-	if s.pushBegun(0) {
-		p.NetML = oneOf(s.ID, s.NetFill(s.lastRound()))
+	if s.PushBegun(0) {
+		p.NetML = oneOf(s.ID, s.NetFill(s.Round()))
 	}
 	return p
 }
 
 // compare works out what went missing between two jobs, given what did between
 // earlier ones. It returns what is missing by the readings alone.
-func (p *HistoryPoint) compare(before, s *State, sound learn.Spread) ml20 {
+func (p *HistoryPoint) compare(before, s *State, sound learn.Spread) measure.Value {
 	odo, _ := before.num(Place{Topic: Odometer})
 	p.SinceKm = distance(odo, p.Km)
 	if !before.fillTold() || !s.lossTold() {
-		return ml20{}
+		return measure.Value{}
 	}
-	in := oneOf(before.ID, before.NetFill(before.lastRound()).Sub(before.Drained().Late))
+	in := oneOf(before.ID, before.NetFill(before.Round()).Sub(before.Drained().Late))
 	read := in.Sub(oneOf(s.ID, s.ordinaryDrain()))
 	sdML := s.drainScatterML(sound)
 	missing := learn.Missing{ML: read.Add(before.stayed(sdML)).Sub(s.stayed(sdML)), Km: p.SinceKm}
@@ -104,7 +104,7 @@ func (p *HistoryPoint) compare(before, s *State, sound learn.Spread) ml20 {
 }
 
 // ordinaryDrain is what came out, less what dripped out long after.
-func (s *State) ordinaryDrain() ml20 {
+func (s *State) ordinaryDrain() measure.Value {
 	d := s.Drained()
 	return d.Total.Sub(d.Late)
 }
@@ -113,7 +113,7 @@ func (s *State) ordinaryDrain() ml20 {
 // is known to leak it tells how much it leaked.
 func (s *State) lossTold() bool {
 	cause, look := s.lookedCause(), s.OilLook()
-	return s.measured() && look != LookMilky && look != LookForeign && look != LookNotLooked && cause != lookedWater && cause != lookedNeighbour &&
+	return s.Measured() && look != LookMilky && look != LookForeign && look != LookNotLooked && cause != lookedWater && cause != lookedNeighbour &&
 		s.Past() != PastToppedUp && s.Past() != PastNotKnown && !s.WrongBox()
 }
 
@@ -137,7 +137,7 @@ func (s *State) drainScatterML(sound learn.Spread) float64 {
 }
 
 // stayed is how far what stayed behind at this job's drain is off the usual.
-func (s *State) stayed(sdML float64) ml20 {
+func (s *State) stayed(sdML float64) measure.Value {
 	return measure.Gaussian(measure.Source{Name: "what stayed behind", Job: s.ID}, 0, sdML)
 }
 
@@ -216,11 +216,11 @@ type Waste struct {
 
 // Add adds what is left to hand in of a job.
 func (w *Waste) Add(s *State) {
-	e, ok := s.at(Place{Topic: WasteOil})
+	e, ok := s.Answer(Place{Topic: WasteOil})
 	if !ok || e.Value.Unknown || e.Value.Number <= 0 {
 		return
 	}
-	if handed, ok := s.at(Place{Topic: WasteHandedIn}); ok && !handed.Value.Unknown {
+	if handed, ok := s.Answer(Place{Topic: WasteHandedIn}); ok && !handed.Value.Unknown {
 		return
 	}
 	amount := e.Value.Number

@@ -38,7 +38,7 @@ func learnResidual(unit []*State) Learned {
 	if Leaks(History(unit)).Sign != learn.NoSign {
 		return Learned{}
 	}
-	prior := ml20{}
+	prior := measure.Value{}
 	for _, s := range unit {
 		if s.CapacityML() > 0 {
 			prior = DefaultResidual(s.CapacityML())
@@ -58,7 +58,7 @@ func learnResidual(unit []*State) Learned {
 
 // soundPart is a chain up to the drain, if any, that shows a leak or a gain:
 // after it the whole is not known any more.
-func soundPart(prior ml20, before, chain []learn.Drain) []learn.Drain {
+func soundPart(prior measure.Value, before, chain []learn.Drain) []learn.Drain {
 	h, err := learn.Follow(prior, slices.Concat(before, chain))
 	if err != nil {
 		return nil
@@ -74,18 +74,18 @@ func soundPart(prior ml20, before, chain []learn.Drain) []learn.Drain {
 // chainsOf are the drains of a unit whose beginning is known, oldest first.
 func chainsOf(unit []*State) [][]learn.Drain {
 	var chains [][]learn.Drain
-	var total ml20 // in the unit after the job before
+	var total measure.Value // in the unit after the job before
 	known, km := false, 0.0
 	for i := len(unit) - 1; i >= 0; i-- {
 		s := unit[i]
 		if s.UnitState() == AsFound {
 			continue
 		}
-		if known = known && s.measured() && !s.drainedVoid(); known {
+		if known = known && s.Measured() && !s.drainedVoid(); known {
 			last := len(chains) - 1
 			odo, _ := s.num(Place{Topic: Odometer})
 			chains[last] = append(chains[last], learn.Drain{Km: distance(km, odo), InML: total, OutML: oneOf(s.ID, s.ordinaryDrain())})
-			total = total.Sub(oneOf(s.ID, s.Drained().Total)).Add(oneOf(s.ID, s.NetFill(s.lastRound())))
+			total = total.Sub(oneOf(s.ID, s.Drained().Total)).Add(oneOf(s.ID, s.NetFill(s.Round())))
 		}
 		known = known && s.fillTold()
 		if whole, ok := s.wholeKnown(); ok {
@@ -108,19 +108,19 @@ func distance(fromKm, toKm float64) float64 {
 // wholeKnown is all the oil in the unit after a proven job, where something
 // other than a residual tells it: a start with a dry unit, or a level seen at
 // the hole, where the stated quantity is that of the dry unit up to it.
-func (s *State) wholeKnown() (ml20, bool) {
+func (s *State) wholeKnown() (measure.Value, bool) {
 	if s.DryStart() && s.fillTold() {
-		return oneOf(s.ID, s.NetFill(s.lastRound())), true
+		return oneOf(s.ID, s.NetFill(s.Round())), true
 	}
 	c, ok := s.capacity()
 	if !ok || s.Meaning() != MeansDry || !s.LevelProven() {
-		return ml20{}, false
+		return measure.Value{}, false
 	}
 	return c.Add(measure.Gaussian(measure.Source{Name: levelSource, Job: s.ID}, 0, s.levelU())), true
 }
 
 // LevelProven reports whether the fill is proven and its level was seen.
-func (s *State) LevelProven() bool { return s.UnitState() == Proven && s.LevelSeen(s.lastRound()) }
+func (s *State) LevelProven() bool { return s.UnitState() == Proven && s.LevelSeen(s.Round()) }
 
 // learnEscape takes what escaped at a swap in each push of a job through the
 // drain port whose ledger tells, where it was measured and not guessed.
@@ -149,18 +149,24 @@ func learnEscape(rig []*State) Learned {
 
 // EscapedAtSwap is what escaped at the swaps of a round; false where none of it,
 // or not all, was measured.
-func (s *State) EscapedAtSwap(round int) (ml20, bool) {
+func (s *State) EscapedAtSwap(round int) (measure.Value, bool) {
 	n := s.items(EscapedHow, round)
 	if s.RoundKind(round) == RoundLetsOut || n == 0 {
-		return ml20{}, false
+		return measure.Value{}, false
 	}
-	var sum ml20
+	var sum measure.Value
 	for i := range n {
 		p := Place{Round: round, Item: i}
 		if s.choice(p.of(EscapedHow)) == escapeGuess || !s.measuredCatch(swapCatch, p) {
-			return ml20{}, false
+			return measure.Value{}, false
 		}
 		sum = sum.Add(s.caught(swapCatch, p))
 	}
 	return sum, true
+}
+
+// Learned is a quantity that earlier proven jobs taught, ml at 20 °C.
+type Learned struct {
+	ML, UML float64
+	Jobs    int // how many; 0 means nothing was learned
 }

@@ -19,9 +19,7 @@ func (s *State) levelU() float64 { return math.Max(leastLevelUML, 0.015*s.Capaci
 
 // levelAtLip is how far off the fill is by a level seen at the lip: not at all,
 // as well as a level tells.
-func (s *State) levelAtLip() ml20 { return measure.Gaussian(levelSource, 0, s.levelU()) }
-
-const levelSource = "level at the lip"
+func (s *State) levelAtLip() measure.Value { return measure.Gaussian(levelSource, 0, s.levelU()) }
 
 // levelSaid is what was said of the level hole at the end of a round; "" where
 // nothing was, or a second look found why it told nothing.
@@ -29,8 +27,8 @@ func (s *State) levelSaid(round int) string {
 	if s.Path() != LevelPort {
 		return ""
 	}
-	said := s.choice(Place{LevelWeeps, round, 0})
-	switch s.choice(Place{LevelLookedAgain, round, 0}) {
+	said := s.choice(at(LevelWeeps, round, 0))
+	switch s.choice(at(LevelLookedAgain, round, 0)) {
 	case "", levelHolds:
 		return said
 	case levelGone:
@@ -46,102 +44,8 @@ func (s *State) LevelSeen(round int) bool { return s.levelSaid(round) == weepsLe
 // belowHole says whether oil was seen to stand below the level hole.
 func (s *State) belowHole(round int) bool { return s.levelSaid(round) == weepsNot }
 
-// withLevel lets the level at the lip have its say in how far off the fill is.
-func (s *State) withLevel(bySums Verdict, plan Plan, round int) Verdict {
-	level := s.levelAtLip()
-	both, z, err := measure.WeightedMean(bySums.Error, level)
-	if err != nil || z > ConflictZ {
-		return s.levelContradicted(bySums, plan, round, z)
-	}
-	return judgeWith(bySums, both, plan, z)
-}
-
-// withBelow lets a level below the hole have its say: the fill is short of the
-// lip, by whatever. Unless that contradicts the sums, oil is added until it weeps.
-func (s *State) withBelow(bySums Verdict, plan Plan, round int) Verdict {
-	e := bySums.Error
-	z := math.Max(0, e.Nominal/math.Hypot(e.U(), s.levelU()))
-	if z > ConflictZ {
-		return s.levelContradicted(bySums, plan, round, z)
-	}
-	v := judgeWith(bySums, e, plan, z)
-	if below := s.levelBelow(e); below.Finite() {
-		if both, _, err := measure.WeightedMean(e, below); err == nil {
-			v = judgeWith(bySums, both, plan, z)
-		}
-	}
-	if v.Word != High {
-		v.Act, v.ActML = AddOil, math.Round(math.Max(-v.Error.Nominal, 0)+surplusML(v.Error))
-	}
-	return v
-}
-
-// levelBelow is what a level below the hole says of a fill that is off by e, as
-// an observation of it. With y = level noise − e > 0, a normal distribution cut
-// off at 0 has, by its first two moments,
-//
-//	t² = u² + σ²   a = −e/t   λ = φ(a)/Φ(a)   m' = −e + u²λ/t   u'² = u²(1 − u²λ(λ + a)/t²)
-//
-// It is not finite where the fill is so far below that it says nothing.
-func (s *State) levelBelow(e ml20) ml20 {
-	m, u2 := -e.Nominal, e.Variance()
-	t := math.Sqrt(u2 + s.levelU()*s.levelU())
-	a := m / t
-	lambda := math.Exp(-a*a/2) / math.Sqrt(2*math.Pi) / (math.Erfc(-a/math.Sqrt2) / 2)
-	left := u2 * (1 - u2*lambda*(lambda+a)/(t*t))
-	const tells = 1e-6 // of the variance: less is rounding
-	if !(u2-left > tells*u2) {
-		return measure.Gaussian(belowSource, math.Inf(1), 1)
-	}
-	g := left * u2 / (u2 - left)
-	return measure.Gaussian(belowSource, -(m + u2*lambda/t*(1+g/u2)), math.Sqrt(g))
-}
-
-const belowSource = "level below the hole"
-
-// decidedByOlderRule reports whether a decision was taken on an error that an
-// earlier form of this program said of the same readings: with a weep told to
-// 10 ml, and nothing made of a level below the hole. Such a decision stands.
-func (s *State) decidedByOlderRule(round int, errorML float64) bool {
-	plan, err := s.Plan(0)
-	if err != nil || s.levelSaid(round) == "" {
-		return false
-	}
-	bySums := s.NetFill(round).Sub(plan.Target)
-	if s.belowHole(round) {
-		return !movedOn(errorML, bySums.Nominal)
-	}
-	lip := measure.Gaussian(levelSource, 0, math.Max(10, 0.015*s.CapacityML()))
-	both, _, err := measure.WeightedMean(bySums, lip)
-	return err == nil && !movedOn(errorML, both.Nominal)
-}
-
-// judgeWith judges anew by how far off the fill is when the level has had its
-// say.
-func judgeWith(bySums Verdict, off ml20, plan Plan, z float64) Verdict {
-	v := Judge(off, measure.Exact(0), plan.Low-plan.Target.Nominal, plan.High-plan.Target.Nominal)
-	v.InUnit, v.LevelZ = bySums.InUnit, z
-	v.MayDrive = mayDrive(v, plan.Target.Nominal)
-	return v
-}
-
-// levelContradicted is the verdict where the level hole and the sums are further
-// apart than both explain: neither proves the other, and the doubt of that
-// stands. What the sums say is missing or too much is the measured way out, once
-// the level was looked at again.
-func (s *State) levelContradicted(bySums Verdict, plan Plan, round int, z float64) Verdict {
-	v := judgeWith(bySums, bySums.Error.Add(standing(bySums.Error, s.levelAtLip())), plan, z)
-	v.Word, v.Act, v.ActML = NotProven, Remeasure, 0
-	if s.choice(Place{LevelLookedAgain, round, 0}) == levelHolds {
-		v.Act, v.ActML = correction(v.Error.Nominal)
-	} else {
-		v.MayDrive = false
-	}
-	return v
-}
-
 // weepSurplusML is what goes beyond a need so that the level hole weeps, ml.
-func (s *State) weepSurplusML(need ml20) float64 {
+func (s *State) weepSurplusML(need measure.Value) float64 {
 	if s.Path() != LevelPort {
 		return 0
 	}

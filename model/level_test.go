@@ -3,6 +3,8 @@ package model
 import (
 	"slices"
 	"testing"
+
+	"garage/tundish/model/measure"
 )
 
 // weeper is a unit of 984 ml to the level hole of which 1000 came out: the sums
@@ -52,8 +54,8 @@ func TestFalseWord01BelowTheHoleIsEvidence(t *testing.T) {
 	right := newDrive(t, weeper.with(script{LoadedAmount: {"1084"}, LeftInVessel: {"100"}, LevelWeeps: {"not_yet"}, OverflowCaught: {"0"}}))
 	s = right.until(Decision)
 	v := verdictOf(t, s, 0)
-	if v.Error.Nominal >= errorOfSums(s, Place{}) {
-		t.Errorf("off by %.1f with the level, %.1f without: below the hole should tell", v.Error.Nominal, errorOfSums(s, Place{}))
+	if v.Error.Nominal >= s.errorOfSums(Place{}) {
+		t.Errorf("off by %.1f with the level, %.1f without: below the hole should tell", v.Error.Nominal, s.errorOfSums(Place{}))
 	}
 	if offered, ok := asked(t, s, Decision).DefaultValue(s); !ok || offered.Choice != "add" || v.ActML <= 0 {
 		t.Errorf("on offer: %v; want to go on until it weeps", offered.Choice)
@@ -70,7 +72,7 @@ func TestLevelBelowIsACutOffNormal(t *testing.T) {
 	plan := planFor(t, s, 0)
 	e := plan.Target.Sub(plan.Target).Add(DefaultResidual(500)) // 40 ± 20
 	e.Nominal = 0
-	v := s.withBelow(Judge(e, ml20{}, -50, 50), plan, 0)
+	v := s.withBelow(Judge(e, measure.Value{}, -50, 50), plan, 0)
 	u2, t2 := 20.*20, 20.*20+30*30
 	near(t, "mean", v.Error.Nominal, -0.79788*u2/36.0555, 0.01)
 	near(t, "variance", v.Error.Variance(), u2*(1-0.63662*u2/t2), 0.05)

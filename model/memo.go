@@ -1,54 +1,14 @@
 package model
 
-// This file keeps what a state has worked out once, since one question to it
-// asks for the same sums many times over. Nothing here decides anything.
-
-import "garage/tundish/model/drip"
+// This file keeps what was worked out once, since one question to a job asks for
+// the same sums many times over. Nothing here decides anything.
 
 // memo is what a state has worked out. The zero memo knows nothing.
 type memo struct {
-	next        lazy[upNext]
-	progress    map[progressOf]progress
-	standing    lazy[[]Entry]
-	rounds      lazy[int]
-	drips       lazy[dripsTold]
-	devices     lazy[[]Device]
-	loadDevices lazy[[]Device]
-	drained     lazy[Drained]
-	plan        lazy[planned]
-	nets        []ml20 // by round
-	balances    map[int]RoundBalance
-	verdicts    map[int]judged
-}
-
-// upNext is the next question, if there is one.
-type upNext struct {
-	prompt Prompt
-	more   bool
-}
-
-type progressOf struct {
-	step  Step
-	round int
-}
-
-type progress struct{ answered, asked int }
-
-// dripsTold is what the looks at the pan tell.
-type dripsTold struct {
-	readings []drip.Reading
-	fit      drip.Result
-	err      error
-}
-
-type planned struct {
-	plan Plan
-	err  error
-}
-
-type judged struct {
-	verdict Verdict
-	err     error
+	jobMemo
+	figuresMemo
+	verdictMemo
+	guideMemo
 }
 
 // lazy is a value that is worked out when it is first wanted.

@@ -6,6 +6,8 @@ package model
 import (
 	"math"
 	"testing"
+
+	"garage/tundish/model/measure"
 )
 
 // A guess of 60 g is no guess of 60 ml. By hand 60·1.0012/(870·0.99638) = 69.3 ml.
@@ -51,7 +53,7 @@ func TestNothingIsComparedBeforeTheRestIsMeasured(t *testing.T) {
 }
 
 // counted is what the ledger counts of an amount; false where it counts none.
-func counted(s *State, e Entry) (ml20, bool) {
+func counted(s *State, e Entry) (measure.Value, bool) {
 	p := Place{Round: e.Round, Item: e.Item}
 	switch e.Topic {
 	case DrainedAmount:
@@ -71,7 +73,7 @@ func counted(s *State, e Entry) (ml20, bool) {
 	case LeakedAmount:
 		return s.caught(leakCatch, p), true
 	}
-	return ml20{}, false
+	return measure.Value{}, false
 }
 
 // A reading is kept in the record at what it counts for, error and all.

@@ -6,6 +6,8 @@ package model
 import (
 	"fmt"
 	"unicode/utf8"
+
+	"garage/tundish/model/quantity"
 )
 
 func offerChoice(token string) offer {
@@ -35,38 +37,6 @@ func between(low, high float64) func(*State, Place, Value) error {
 	}
 }
 
-// show is a number in the owner's units.
-func (s *State) show(x float64, d Dim) string {
-	u := s.Units()
-	switch d {
-	case DimML:
-		return u.FormatVolume(x)
-	case DimG:
-		return u.FormatMass(x)
-	case DimC:
-		return u.FormatTemperature(x)
-	case DimKm:
-		return u.FormatDistance(x)
-	case DimKPa:
-		return u.FormatPressure(x)
-	case DimNm:
-		return u.FormatTorque(x)
-	case DimShare:
-		return fmt.Sprintf("%g %%", 100*x)
-	case DimMM:
-		return fmt.Sprintf("%g mm", x)
-	case DimM:
-		return fmt.Sprintf("%g m", x)
-	case DimKgM3:
-		return fmt.Sprintf("%g kg/m³", x)
-	case DimCSt:
-		return fmt.Sprintf("%g mm²/s", x)
-	case DimMonths:
-		return fmt.Sprintf("%g months", x)
-	}
-	return fmt.Sprintf("%g", x)
-}
-
 // longest refuses a text of more letters than a line has room for.
 func longest(letters int) func(*State, Place, Value) error {
 	return func(_ *State, _ Place, v Value) error {
@@ -75,4 +45,25 @@ func longest(letters int) func(*State, Place, Value) error {
 		}
 		return nil
 	}
+}
+
+// inUnits words something with figures in the owner's units.
+func inUnits(text func(quantity.Units) string) wording {
+	return func(s *State, _ Place) string { return text(s.Units()) }
+}
+
+// PickedOption is the option that was chosen at a place; false where nothing
+// stands there. One that is no longer on offer is shown by its token.
+func (s *State) PickedOption(p Place) (Option, bool) {
+	e, ok := s.Answer(p)
+	prompt, known := PromptOf(e)
+	if !ok || !known {
+		return Option{}, false
+	}
+	for _, o := range prompt.Choices(s) {
+		if o.Token == e.Value.Choice {
+			return o, true
+		}
+	}
+	return Option{Token: e.Value.Choice, Label: e.Value.Choice}, true
 }

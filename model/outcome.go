@@ -4,107 +4,9 @@ package model
 // each round, and in what state the unit and the job are.
 
 import (
-	"errors"
+	"fmt"
 	"time"
-
-	"garage/tundish/model/measure"
 )
-
-// RoundKind says which way a round goes.
-type RoundKind uint8
-
-// The kinds of round.
-const (
-	RoundAdds RoundKind = iota
-	RoundLetsOut
-)
-
-// RoundKind is that of a round: the first adds, the others do what was done, or
-// else decided.
-func (s *State) RoundKind(round int) RoundKind {
-	switch {
-	case round == 0 || s.hasIn(AdapterIn, round) || s.fillBegun(round):
-		return RoundAdds
-	case s.hasIn(LetOutAmount, round) || s.Decision(round-1) == DecideLetOut:
-		return RoundLetsOut
-	}
-	return RoundAdds
-}
-
-// Decision is what the owner decided after a round.
-func (s *State) Decision(round int) Decided {
-	d, _ := choiceAt[Decided](s, Place{Decision, round, 0}, decisionTokens)
-	return d
-}
-
-var errNoCapacity = errors.New("capacity is not known yet")
-
-// Plan is the plan of a round: of the whole fill for the first, of what is to
-// be added for a correction. The error says what is not known yet. Before
-// anything was measured, the stated quantity is the only witness.
-func (s *State) Plan(round int) (Plan, error) {
-	whole := s.memo.plan.get(s.wholePlan)
-	plan, err := whole.plan, whole.err
-	if err != nil || round <= 0 || plan.Undecided {
-		return plan, err
-	}
-	missing := plan.Target.Sub(s.NetFill(round - 1))
-	tol := s.tolerance()
-	step, _ := s.num(Place{Topic: VesselGraduation})
-	plan.Target = missing
-	plan.Low, plan.High = missing.Nominal-tol.MinusML, missing.Nominal+tol.PlusML
-	plan.SurplusML = s.weepSurplusML(missing)
-	plan.Charge = measure.Sum(missing, measure.Exact(plan.SurplusML), s.hoseWillTake(round), s.heel(), s.escapeIn(round))
-	plan.PreloadML = preloadOf(plan.Charge, step)
-	return plan, nil
-}
-
-func (s *State) wholePlan() planned {
-	in, err := s.planInput()
-	if err != nil {
-		return planned{Plan{}, err}
-	}
-	plan, err := MakePlan(in)
-	return planned{plan, err}
-}
-
-func (s *State) planInput() (PlanInput, error) {
-	c, ok := s.capacity()
-	if !ok {
-		return PlanInput{}, errNoCapacity
-	}
-	step, _ := s.num(Place{Topic: VesselGraduation})
-	drained := s.Drained()
-	in := PlanInput{
-		Capacity: c, Means: s.Meaning(), DryStart: s.DryStart(), Tolerance: s.tolerance(),
-		Drained: drained.Total, LateDrips: drained.Late, DrainedVoid: s.drainedVoid() || !s.measured(),
-		Prior: s.Prior(), Residual: s.residual(),
-		HoseTakes: s.hoseWillTake(0), Heel: s.heel(), Escape: s.escapeIn(0), RoundUpToML: step, ToWeep: s.Path() == LevelPort,
-	}
-	in.Basis = s.basis(in)
-	return in, nil
-}
-
-// basis is what the owner chose, but only where there is something to choose:
-// where the two witnesses agree, both count.
-func (s *State) basis(in PlanInput) Witness {
-	chosen, ok := choiceAt[Witness](s, Place{Topic: Basis}, witnessTokens)
-	if !ok {
-		return BothWitnesses
-	}
-	if p, err := MakePlan(in); err == nil && !p.Conflict {
-		return BothWitnesses
-	}
-	return chosen
-}
-
-// hoseWillTake is what the hose is planned to keep of a push.
-func (s *State) hoseWillTake(round int) ml20 {
-	if s.hoseBefore(round) == HoseFull {
-		return measure.Exact(0)
-	}
-	return s.HoldUp()
-}
 
 // Verdict compares the net fill after a round with the plan. Where oil weeps
 // from a level hole, or stands below it, that is a witness of its own and weighs
@@ -119,12 +21,12 @@ func (s *State) Verdict(round int) (Verdict, error) {
 // as long as the unit was not opened again since. Where none does it is false,
 // and the round that the job is in.
 func (s *State) JudgedRound() (round int, ok bool) {
-	for r := s.lastRound(); r >= 0 && s.pushBegun(0) && !s.roundBegun(r+1); r-- {
+	for r := s.Round(); r >= 0 && s.PushBegun(0) && !s.roundBegun(r+1); r-- {
 		if s.hasIn(PlugSeated, r) {
 			return r, true
 		}
 	}
-	return s.lastRound(), false
+	return s.Round(), false
 }
 
 // Judged is the verdict that stands; false where none does or can be given.
@@ -155,19 +57,11 @@ func (s *State) judge(round int) judged {
 	return judged{v, nil}
 }
 
-var errNoBasis = errors.New("what came out and the stated quantity contradict each other: choose first")
-
-// lastRound is the round that the job is in.
-func (s *State) lastRound() int { return s.Rounds() - 1 }
-
-// Round is the round that the job is in: 0 the first fill.
-func (s *State) Round() int { return s.lastRound() }
-
 // UnitState is what is known of the oil in the unit.
 func (s *State) UnitState() UnitState {
-	last := s.lastRound()
+	last := s.Round()
 	switch {
-	case !s.emptied() && !s.pushBegun(0):
+	case !s.emptied() && !s.PushBegun(0):
 		return AsFound
 	case s.Decision(last) == DecideAccept && s.acceptHolds(last):
 		return s.acceptedAs(last)
@@ -198,7 +92,7 @@ func (s *State) odds() int {
 	if !s.UnitState().Settled() {
 		return 0
 	}
-	v, err := s.Verdict(s.lastRound())
+	v, err := s.Verdict(s.Round())
 	if err != nil {
 		return 0
 	}
@@ -209,7 +103,7 @@ func (s *State) odds() int {
 func (s *State) anythingIn() bool {
 	for r := range s.Rounds() {
 		nothing := s.hasIn(LeftInVessel, r) && s.Passed(r).Nominal < 1
-		if s.pushBegun(r) && !nothing {
+		if s.PushBegun(r) && !nothing {
 			return true
 		}
 	}
@@ -223,9 +117,9 @@ func (s *State) acceptHolds(round int) bool {
 }
 
 func (s *State) decisionHolds(round int) bool {
-	p := Place{Decision, round, 0}
-	e, ok := s.at(p)
-	return ok && !staleDecision(s, p, e)
+	p := at(Decision, round, 0)
+	e, ok := s.Answer(p)
+	return ok && !s.staleDecision(p, e)
 }
 
 func (s *State) plugsIn(round int) bool {
@@ -234,15 +128,11 @@ func (s *State) plugsIn(round int) bool {
 
 // BreatherOpen says whether the breather was opened again after the last swap.
 func (s *State) BreatherOpen() bool {
-	return s.Path() == LevelPort || !s.emptied() || s.hasIn(BreatherReopened, s.lastRound())
+	return s.Path() == LevelPort || !s.emptied() || s.hasIn(BreatherReopened, s.Round())
 }
 
-// weepsAt says whether a look after a drive found a plug or seal weeping;
-// weeps, whether it did and what was lost is not measured yet.
-func (s *State) weepsAt(p Place) bool {
-	return s.choice(p.of(LeakCheck)) == checkWeeps || s.choice(p.of(WasherRecheck)) == checkWeeps
-}
-
+// weeps reports whether a look after a drive found a plug or seal weeping, and
+// what was lost is not measured yet.
 func (s *State) weeps() bool { _, weeps := s.weeping(); return weeps }
 
 // weeping is the look that found it, where what was lost is not measured yet.
@@ -261,24 +151,11 @@ func (s *State) weeping() (Place, bool) {
 	return Place{}, false
 }
 
-// measuredCatch says whether it is known how much oil got out at a place.
-func (s *State) measuredCatch(c catch, p Place) bool {
-	switch s.choice(p.of(c.how)) {
-	case escapeDamp:
-		return true
-	case escapeNone:
-		return !asksNothingEscaped(s, p) || s.looksDry(p)
-	case escapePads:
-		return s.hasItem(c.padsAfter, p.Round, p.Item)
-	}
-	return s.hasItem(c.amount, p.Round, p.Item)
-}
-
 // StoppedByOwner says whether the owner stopped the job: chips, or the wrong
 // box.
 func (s *State) StoppedByOwner() bool {
-	chips, ok1 := s.at(Place{Topic: ChipsDecision})
-	box, ok2 := s.at(Place{Topic: WrongBoxDecision})
+	chips, ok1 := s.Answer(Place{Topic: ChipsDecision})
+	box, ok2 := s.Answer(Place{Topic: WrongBoxDecision})
 	return (ok1 && s.MagnetLook() == MagnetChips && chips.Value.Choice == chipsStop) ||
 		(ok2 && s.WrongBox() && box.Value.Choice == boxStop)
 }
@@ -292,25 +169,10 @@ func (s *State) MayDrive() bool {
 	case Proven, Accepted, AsFound:
 		return true
 	case LeftOff:
-		v, err := s.Verdict(s.lastRound())
-		return err == nil && v.MayDrive && s.plugsIn(s.lastRound())
+		v, err := s.Verdict(s.Round())
+		return err == nil && v.MayDrive && s.plugsIn(s.Round())
 	}
 	return false
-}
-
-// Phase says whether the job still wants something.
-func (s *State) Phase() Phase {
-	if s.StoppedByOwner() {
-		return Stopped
-	}
-	p, more := s.Next()
-	switch {
-	case !more:
-		return Done
-	case p.Topic == LeakCheck || p.Topic == WasherRecheck:
-		return ToRecheck
-	}
-	return Open
 }
 
 // Due is when the next change is due, by date and by odometer; zero where not
@@ -327,16 +189,99 @@ func (s *State) Due() (at time.Time, km float64) {
 	return at, km
 }
 
-// Head is the job's line in a list.
-func (s *State) Head() Head {
-	h := Head{
-		ID: s.ID, Started: s.Started, Updated: s.Updated, Entries: s.Count,
-		Vehicle: s.Vehicle(), UnitName: s.UnitName(), Phase: s.Phase(), UnitState: s.UnitState(), Odds: s.odds(),
+// UnitState says what is known of the oil in the unit.
+type UnitState uint8
+
+// The states of a unit, as a job leaves it.
+const (
+	AsFound  UnitState = iota // the drain plug has not been out
+	Empty                     // plug out, or in again, with nothing put back
+	Unproven                  // oil put in, amount not accepted yet
+	Proven                    // plug seated and net fill accepted: within, and nothing against it
+	LeftOff                   // left unproven, with the owner's reason
+	Accepted                  // plug seated and net fill accepted, likely right but not proven
+	unitStateCount
+)
+
+var unitStateTokens = [unitStateCount]string{"as_found", "empty", "unproven", "proven", "left_unproven", "accepted"}
+
+var unitStateWords = [unitStateCount]string{"UNIT AS FOUND", "UNIT EMPTY", "UNIT UNPROVEN", "FILL PROVEN", "LEFT UNPROVEN", "ACCEPTED"}
+
+// String is the state in the words that every screen and list uses; of a fill
+// that was accepted, Words has the odds too.
+func (s UnitState) String() string {
+	if s < unitStateCount {
+		return unitStateWords[s]
 	}
-	at, km := s.Due()
-	if !at.IsZero() {
-		h.Due = &at
-	}
-	h.DueKm = km
-	return h
+	return fmt.Sprintf("unit state %d", uint8(s))
 }
+
+// Words is the state with the odds, in 100, that a fill which is accepted but
+// not proven is right; 0 where they are not known.
+func (s UnitState) Words(odds int) string {
+	if s != Accepted || odds == 0 {
+		return s.String()
+	}
+	return fmt.Sprintf("%s, LIKELY %d in 100", s, odds)
+}
+
+// Settled reports whether the fill was accepted, proven or not.
+func (s UnitState) Settled() bool { return s == Proven || s == Accepted }
+
+// MarshalText writes the state's name in files.
+func (s UnitState) MarshalText() ([]byte, error) {
+	if s >= unitStateCount {
+		return nil, fmt.Errorf("unit state %d has no name", uint8(s))
+	}
+	return []byte(unitStateTokens[s]), nil
+}
+
+// UnmarshalText reads a state's name.
+func (s *UnitState) UnmarshalText(text []byte) error {
+	return unmarshalToken(s, unitStateTokens[:], text, "unit state")
+}
+
+// bearsAcceptance reports whether a fill can be accepted: where it is likely
+// right, or as likely as anything can make it and good enough to be driven.
+func bearsAcceptance(v Verdict) bool {
+	return v.Word == Within || v.Word == LikelyWithin || v.Word == NotProven && v.Act == Nothing && v.MayDrive
+}
+
+// staleDecision asks again for a decision whose verdict has changed, unless
+// the unit was opened again for it: what is done is done.
+func (s *State) staleDecision(p Place, e Entry) bool {
+	if s.roundBegun(p.Round + 1) {
+		return false
+	}
+	v, err := s.Verdict(p.Round)
+	if s.Decision(p.Round) == DecideAccept && (err != nil || !bearsAcceptance(v)) {
+		return true
+	}
+	return movedOn(e.Value.Number, s.errorOf(p)) && !s.decidedByOlderRule(p.Round, e.Value.Number)
+}
+
+// errorOf is how far the fill is off, ml, as the verdict has it: the number
+// that a decision is made for.
+func (s *State) errorOf(p Place) float64 {
+	v, err := s.Verdict(p.Round)
+	if err != nil {
+		return 0
+	}
+	return v.Error.Nominal
+}
+
+// errorOfSums is the same by the sums alone.
+func (s *State) errorOfSums(p Place) float64 {
+	plan, err := s.Plan(0)
+	if err != nil {
+		return 0
+	}
+	return s.NetFill(p.Round).Nominal - plan.Target.Nominal
+}
+
+func (s *State) levelContradicts(p Place) bool {
+	v, err := s.Verdict(p.Round)
+	return err == nil && v.LevelZ > ConflictZ
+}
+
+const maxIntervalMonths = 240

@@ -107,13 +107,6 @@ func (w *Witness) UnmarshalText(text []byte) error {
 // MarshalText writes the basis' name.
 func (w Witness) MarshalText() ([]byte, error) { return []byte(w.String()), nil }
 
-func tokenOf[T ~uint8](tokens []string, v T) string {
-	if int(v) < len(tokens) {
-		return tokens[v]
-	}
-	return fmt.Sprintf("%d", uint8(v))
-}
-
 // Defaults of the trade, all common practice without a source; an owner's own
 // figures take their place wherever they are known.
 const (
@@ -295,23 +288,23 @@ func (p *Plan) settle(basis Witness) error {
 	p.Basis = basis
 	switch basis {
 	case ByDrained:
-		p.Target = p.FromDrained.Add(standing(p.FromDrained, p.FromCapacity))
+		p.Target = p.FromDrained.Add(standingDoubt(p.FromDrained, p.FromCapacity))
 	case ByCapacity:
-		p.Target = p.FromCapacity.Add(standing(p.FromDrained, p.FromCapacity))
+		p.Target = p.FromCapacity.Add(standingDoubt(p.FromDrained, p.FromCapacity))
 	default:
 		p.Target, p.Undecided = mean, p.Conflict
 	}
 	return nil
 }
 
-// standing is the extra doubt of the one of two values that is gone by where they
+// standingDoubt is the extra doubt of the one of two values that is gone by where they
 // contradict each other: as much as would make the gap ordinary,
 //
 //	τ² = u²(v − w) · (z² − 1)
 //
 // (a variance between the two in the manner of Mandel and Paule). It is exact
 // where they do not contradict each other.
-func standing(v, w measure.Value) measure.Value {
+func standingDoubt(v, w measure.Value) measure.Value {
 	gap := v.Sub(w)
 	extra := gap.Nominal*gap.Nominal - gap.Variance()
 	if gap.Nominal*gap.Nominal <= ConflictZ*ConflictZ*gap.Variance() {

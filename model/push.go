@@ -6,6 +6,7 @@ package model
 import (
 	"errors"
 	"fmt"
+	"math"
 	"strings"
 
 	"garage/tundish/model/hydraulics"
@@ -131,7 +132,7 @@ func (s *State) oilEnds() (thin, thick oil.Oil, err error) {
 	if known.KnowsViscosity() {
 		return known, known, nil
 	}
-	text := s.text(OilGrade)
+	text := s.Text(OilGrade)
 	if text == "" {
 		return thin, thick, errors.New("neither grade nor viscosity of the oil is known")
 	}
@@ -147,7 +148,7 @@ func (s *State) oilEnds() (thin, thick oil.Oil, err error) {
 
 // pushPlan is the push but for the oil, and what was taken for it.
 func (s *State) pushPlan(round int, tempC float64, f *PushForecast) (hydraulics.PushPlan, error) {
-	if round < 0 || round > s.lastRound() || s.RoundKind(round) == RoundLetsOut {
+	if round < 0 || round > s.Round() || s.RoundKind(round) == RoundLetsOut {
 		return hydraulics.PushPlan{}, errors.New("nothing is pushed in here")
 	}
 	if s.Path() == LevelPort || !s.HoseKnown() {
@@ -229,3 +230,19 @@ func (s *State) warmer(plan hydraulics.PushPlan, thin, thick oil.Oil, now PushFo
 	}
 	return ""
 }
+
+// vesselRated says whether the vessel, or its relief valve, carries a rating.
+func (s *State) vesselRated() bool { _, ok := s.num(Place{Topic: VesselRating}); return ok }
+
+// allowedKPa is the most that the vessel may be pressurised to; 0 where it has
+// no rating.
+func (s *State) allowedKPa() float64 {
+	return math.Min(s.numOr(VesselRating, 0), mostPushKPa)
+}
+
+// Pressures in kPa gauge: what pushes well, and what is allowed at all (trade
+// judgement).
+const (
+	usualPushKPa = 50.0
+	mostPushKPa  = 200.0
+)

@@ -14,7 +14,7 @@ import (
 
 // RoundBalance is what the redundant readings of a round say together.
 type RoundBalance struct {
-	Passed   ml20 // what left the vessel, reconciled
+	Passed   measure.Value // what left the vessel, reconciled
 	Result   balance.Result
 	Streams  int      // measures of what passed; 1 means nothing is checked
 	Suspects []string // the readings one of which is wrong; none where the balance holds
@@ -93,7 +93,7 @@ func suspectsOf(result balance.Result) []string {
 // told apart from the rest is left out. Of several none is: all keep their
 // weight, with as much more doubt as makes their gap an ordinary one (R. C. Paule
 // and J. Mandel, J. Res. NBS 87 (1982) 377, from memory).
-func settle(streams []balance.NamedValue, balances []balance.Balance, b RoundBalance, round int) (passed ml20, offML float64) {
+func settle(streams []balance.NamedValue, balances []balance.Balance, b RoundBalance, round int) (passed measure.Value, offML float64) {
 	if len(b.Suspects) == 1 {
 		rest := without(streams, b.Suspects[0])
 		for _, st := range streams {
@@ -141,8 +141,8 @@ func inMoreDoubt(streams []balance.NamedValue, names []string, tau float64, roun
 
 // without is the best value of what passed with one reading left out: what the
 // ledger goes by while that reading is in doubt.
-func without(streams []balance.NamedValue, name string) ml20 {
-	var best ml20
+func without(streams []balance.NamedValue, name string) measure.Value {
+	var best measure.Value
 	found := false
 	for _, st := range streams {
 		if st.Name == name {
@@ -158,7 +158,7 @@ func without(streams []balance.NamedValue, name string) ml20 {
 // passedStreams are the independent measures of what left the vessel.
 func (s *State) passedStreams(round int) []balance.NamedValue {
 	var streams []balance.NamedValue
-	add := func(name string, v ml20) {
+	add := func(name string, v measure.Value) {
 		streams = append(streams, balance.NamedValue{Name: name, Value: v, Measured: true})
 	}
 	if s.RoundKind(round) != RoundAdds || !s.hasIn(LoadedAmount, round) {
@@ -181,25 +181,25 @@ func (s *State) passedStreams(round int) []balance.NamedValue {
 	return streams
 }
 
-func (s *State) byVesselMass(round int) (ml20, bool) {
-	full, ok1 := s.at(Place{VesselWeighedFull, round, 0})
-	after, ok2 := s.at(Place{VesselWeighedAfter, round, 0})
+func (s *State) byVesselMass(round int) (measure.Value, bool) {
+	full, ok1 := s.Answer(at(VesselWeighedFull, round, 0))
+	after, ok2 := s.Answer(at(VesselWeighedAfter, round, 0))
 	if !ok1 || !ok2 || full.Value.Unknown || after.Value.Unknown {
-		return ml20{}, false
+		return measure.Value{}, false
 	}
 	return s.weighed(s.weighing(full, "vessel").Sub(s.weighing(after, "vessel"))), true
 }
 
 func (s *State) bottlesNoted(round int) bool {
-	e, ok := s.at(Place{BottlesOpened, round, 0})
+	e, ok := s.Answer(at(BottlesOpened, round, 0))
 	return ok && !e.Value.Unknown
 }
 
-func (s *State) byBottles(round int) (ml20, bool) {
-	opened, ok1 := s.at(Place{BottlesOpened, round, 0})
-	leftOver, ok2 := s.at(Place{BottlesLeft, round, 0})
+func (s *State) byBottles(round int) (measure.Value, bool) {
+	opened, ok1 := s.Answer(at(BottlesOpened, round, 0))
+	leftOver, ok2 := s.Answer(at(BottlesLeft, round, 0))
 	if !ok1 || !ok2 || opened.Value.Unknown || leftOver.Value.Unknown {
-		return ml20{}, false
+		return measure.Value{}, false
 	}
 	used := s.amount(BottlesLeftWith, BottlesLeft, NoTopic, Place{Round: round}).Scale(-1)
 	parts := opened.Value.Parts
@@ -214,15 +214,15 @@ func (s *State) byBottles(round int) (ml20, bool) {
 	return used, true
 }
 
-func (s *State) byStrokes(round int) (ml20, bool) {
-	n, ok1 := s.num(Place{StrokesCounted, round, 0})
+func (s *State) byStrokes(round int) (measure.Value, bool) {
+	n, ok1 := s.num(at(StrokesCounted, round, 0))
 	stroke, ok2 := s.num(Place{Topic: StrokeVolume})
 	if !ok1 || !ok2 || n == 0 || s.airSpat(round) {
-		return ml20{}, false // strokes of air count for nothing
+		return measure.Value{}, false // strokes of air count for nothing
 	}
 	ml := n * stroke
 	return measure.Gaussian("strokes of the pump", ml, strokeShareU*ml), true
 }
 
 // airSpat says whether air came before the end of a push.
-func (s *State) airSpat(round int) bool { return s.choice(Place{AirInLine, round, 0}) == airYes }
+func (s *State) airSpat(round int) bool { return s.choice(at(AirInLine, round, 0)) == airYes }

@@ -10,7 +10,6 @@ import (
 	"strings"
 
 	"garage/tundish/model/measure"
-	"garage/tundish/model/quantity"
 )
 
 // Coverage is the factor between a standard uncertainty and the ± shown.
@@ -18,11 +17,6 @@ const Coverage = 2.0
 
 // notWorthML is a ± that no reading of oil comes near, ml: it is not printed.
 const notWorthML = 0.05
-
-// inUnits words something with figures in the owner's units.
-func inUnits(text func(quantity.Units) string) wording {
-	return func(s *State, _ Place) string { return text(s.Units()) }
-}
 
 // FormatU prints a volume with its ±.
 func (s *State) FormatU(v measure.Value) string {
@@ -50,13 +44,13 @@ func (s *State) FormatWindow(p Plan) string {
 // It is empty where none does, or where it makes no difference that can be seen.
 func (s *State) SharedJugNote() string {
 	plan, err := s.Plan(0)
-	if err != nil || plan.Undecided || s.LevelSeen(s.lastRound()) {
+	if err != nil || plan.Undecided || s.LevelSeen(s.Round()) {
 		return ""
 	}
-	net := s.NetFill(s.lastRound())
+	net := s.NetFill(s.Round())
 	if !s.has(LoadedAmount) {
 		d, ok := s.device(DrainedWith, Place{})
-		if !ok || d.Scale || !s.measured() {
+		if !ok || d.Scale || !s.Measured() {
 			return ""
 		}
 		net = measure.Exact(plan.Target.Nominal).Mul(d.factor()).Sub(s.HoldUp())

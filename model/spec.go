@@ -6,34 +6,7 @@ package model
 
 import (
 	"fmt"
-
-	"garage/tundish/model/measure"
 )
-
-// Kind says how a topic is answered.
-type Kind uint8
-
-// The kinds of answer.
-const (
-	Acknowledge Kind = iota // seen to and confirmed by a deliberate key
-	Event                   // it happened now: the entry's time counts; deliberate key
-	Choose                  // one of Options
-	Amount                  // volume, or mass where a scale measures
-	Number                  // a number of dimension Dim
-	Range                   // a volume, or a lowest and a highest
-	Bounds                  // a tolerance: minus and plus
-	Free                    // a line of text
-)
-
-// Place is where in a job an answer belongs.
-type Place struct {
-	Topic Topic
-	Round int // 0 the first fill, 1… each correction
-	Item  int // 0… where the topic is asked more than once
-}
-
-// of is the place of another topic beside this one: same round, same item.
-func (p Place) of(t Topic) Place { return Place{t, p.Round, p.Item} }
 
 // Option is one answer of a Choose topic.
 type Option struct {
@@ -92,6 +65,15 @@ func once(specs ...Spec) block {
 func again(specs ...Spec) block {
 	b := once(specs...)
 	b.repeats = true
+	return b
+}
+
+// inStep is a block that is asked in a step of its own: with a level port there
+// is no cap, and what belongs to it is asked as the push ends.
+func inStep(step Step, b block) block {
+	for i := range b.specs {
+		b.specs[i].Step = step
+	}
 	return b
 }
 
@@ -172,6 +154,3 @@ func (p Prompt) DefaultValue(s *State) (Value, bool) {
 	}
 	return v, ok
 }
-
-// ml20 is a volume at 20 °C, a shorthand for signatures.
-type ml20 = measure.Value

@@ -1,7 +1,7 @@
 package model
 
-// This file folds a job's entries into its state and finds what is to be asked
-// next. Everything shown is worked out from here; nothing of it is stored.
+// This file folds a job's entries into its state: which answers stand. All else
+// is worked out from here; nothing of it is stored.
 
 import (
 	"slices"
@@ -17,35 +17,28 @@ type State struct {
 	Count   int       // entries, struck ones too
 	answers map[Place]Entry
 	entries []Entry // all, in order
-	struck  []bool  // by index of entries
+	stands  []bool  // by index of entries
 	offers  Offers
 	memo    memo
 }
 
-// Offers is what earlier jobs bring to a new one.
-type Offers struct {
-	Answers  map[Place]Value // to the questions of the first step
-	Residual Learned         // of this unit
-	Escape   Learned         // of this rig
+// jobMemo is what a state remembers.
+type jobMemo struct {
+	standing lazy[[]Entry]
+	rounds   lazy[int]
 }
 
-// Learned is a quantity that earlier proven jobs taught, ml at 20 °C.
-type Learned struct {
-	ML, UML float64
-	Jobs    int // how many; 0 means nothing was learned
-}
-
-// Fold folds a job. The zero Offers offer nothing.
-func Fold(job Job, offers Offers) *State {
+// foldJob folds a job.
+func foldJob(job Job) *State {
 	s := &State{
 		ID: job.ID, Started: job.Started, Updated: job.Started, Count: len(job.Entries),
-		answers: make(map[Place]Entry, len(job.Entries)), entries: job.Entries, offers: offers,
+		answers: make(map[Place]Entry, len(job.Entries)), entries: job.Entries,
 	}
-	s.struck = struckOut(job.Entries)
+	s.stands = standing(job.Entries)
 	for i, e := range job.Entries {
 		s.Updated = e.At
-		if !s.struck[i] && e.Topic != Undo {
-			s.answers[Place{e.Topic, e.Round, e.Item}] = e
+		if s.stands[i] && e.Topic != Undo {
+			s.answers[at(e.Topic, e.Round, e.Item)] = e
 		}
 	}
 	if s.DryStart() {
@@ -64,30 +57,27 @@ func (s *State) forgetOldOil() {
 	}
 }
 
-// struckOut says of each entry whether a later one strikes it out. An entry
+// standing says of each entry whether no later one strikes it out. An entry
 // that was undone strikes nothing, so an undone correction gives the earlier
 // reading back; one that was itself corrected goes on striking, so a reading
 // corrected twice does not come back.
-func struckOut(entries []Entry) []bool {
-	struck := make([]bool, len(entries))
+func standing(entries []Entry) []bool {
+	stands := slices.Repeat([]bool{true}, len(entries))
 	undone := make([]bool, len(entries))
 	for i := len(entries) - 1; i >= 0; i-- {
 		if n := entries[i].Strikes; !undone[i] && n >= 1 && n <= i {
-			struck[n-1] = true
+			stands[n-1] = false
 			undone[n-1] = undone[n-1] || entries[i].Topic == Undo
 		}
 	}
-	return struck
-}
-
-// at is the standing answer at a place.
-func (s *State) at(p Place) (Entry, bool) {
-	e, ok := s.answers[p]
-	return e, ok
+	return stands
 }
 
 // Answer is the standing answer at a place.
-func (s *State) Answer(p Place) (Entry, bool) { return s.at(p) }
+func (s *State) Answer(p Place) (Entry, bool) {
+	e, ok := s.answers[p]
+	return e, ok
+}
 
 // has says whether a topic of round and item 0 has a standing answer.
 func (s *State) has(t Topic) bool { return s.hasItem(t, 0, 0) }
@@ -118,7 +108,7 @@ func (s *State) items(t Topic, round int) int {
 	n := 0
 	for s.hasItem(t, round, n) {
 		n++
-		if !s.repeats(t, Place{t, round, n - 1}) {
+		if !s.repeats(t, at(t, round, n-1)) {
 			break
 		}
 	}
@@ -150,7 +140,7 @@ func (s *State) repeats(t Topic, p Place) bool {
 
 // saysMore reports whether a choice at a place asks for one more.
 func (s *State) saysMore(more Topic, p Place) bool {
-	e, ok := s.at(Place{more, p.Round, p.Item})
+	e, ok := s.Answer(at(more, p.Round, p.Item))
 	return ok && e.Value.Choice != moreDone
 }
 
@@ -167,13 +157,13 @@ func (s *State) moreDrained(p Place) bool {
 }
 
 func (s *State) hasItem(t Topic, round, item int) bool {
-	_, ok := s.at(Place{t, round, item})
+	_, ok := s.Answer(at(t, round, item))
 	return ok
 }
 
 // num is a number with its standing answer; false where unknown or not given.
 func (s *State) num(p Place) (float64, bool) {
-	e, ok := s.at(p)
+	e, ok := s.Answer(p)
 	if !ok || e.Value.Unknown {
 		return 0, false
 	}
@@ -190,33 +180,27 @@ func (s *State) numOr(t Topic, def float64) float64 {
 
 // choice is the token chosen at a place, "" where none is.
 func (s *State) choice(p Place) string {
-	e, _ := s.at(p)
+	e, _ := s.Answer(p)
 	return e.Value.Choice
 }
 
 // choiceAt is the choice at a place as a typed constant, of tokens in the order
 // of the constants.
 func choiceAt[T ~uint8](s *State, p Place, tokens []string) (T, bool) {
-	e, ok := s.at(p)
+	e, ok := s.Answer(p)
 	i := slices.Index(tokens, e.Value.Choice)
 	return T(max(i, 0)), ok && i >= 0
 }
 
-// text is a line of text, "" where unknown or not given.
-func (s *State) text(t Topic) string { return s.textAt(Place{Topic: t}) }
+// Text is a line of text, "" where unknown or not given.
+func (s *State) Text(t Topic) string { return s.textAt(Place{Topic: t}) }
 
 func (s *State) textAt(p Place) string {
-	e, ok := s.at(p)
+	e, ok := s.Answer(p)
 	if !ok || e.Value.Unknown {
 		return ""
 	}
 	return e.Value.Text
-}
-
-// Offered is what an earlier job answered at a place.
-func (s *State) Offered(t Topic, item int) (Value, bool) {
-	v, ok := s.offers.Answers[Place{Topic: t, Item: item}]
-	return v, ok
 }
 
 // Facts are the answers to the questions of the first step that hold beyond
@@ -233,9 +217,64 @@ func (s *State) Facts() map[Place]Value {
 
 // Ledger lists all entries in order, with whether each still stands.
 func (s *State) Ledger() ([]Entry, []bool) {
-	stands := make([]bool, len(s.struck))
-	for i := range stands {
-		stands[i] = !s.struck[i]
+	return s.entries, s.stands
+}
+
+// seqOf is the entry that stands at a place, 0 where none does.
+func (s *State) seqOf(p Place) int {
+	e, _ := s.Answer(p)
+	return e.Seq
+}
+
+// firstAt is when a reading was taken: a correction puts right what was read,
+// not when.
+func (s *State) firstAt(e Entry) time.Time {
+	for e.Strikes > 0 && e.Strikes < e.Seq && e.Strikes <= len(s.entries) {
+		before := s.entries[e.Strikes-1]
+		if (at(before.Topic, before.Round, before.Item)) != (at(e.Topic, e.Round, e.Item)) || before.Seq >= e.Seq {
+			break
+		}
+		e = before
 	}
-	return s.entries, stands
+	return e.At
+}
+
+// UndoEntry strikes out the last standing entry; false where there is none.
+// What was seen on coming back to the job is not what somebody wants undone.
+func (s *State) UndoEntry(at time.Time) (Entry, bool) {
+	for i := len(s.entries) - 1; i >= 0; i-- {
+		switch s.entries[i].Topic {
+		case Undo, ResumedStands, ResumedPlug:
+			continue
+		}
+		if s.stands[i] {
+			return Entry{Seq: s.Count + 1, At: at.UTC().Round(0), Topic: Undo, Strikes: i + 1}, true
+		}
+	}
+	return Entry{}, false
+}
+
+// StrikeEntry strikes out one standing entry without an answer in its place:
+// what it answered is asked again, where it still matters. An entry that had
+// struck out an earlier one gives that back, as it does when it is undone. False
+// where the entry does not stand.
+func (s *State) StrikeEntry(seq int, at time.Time) (Entry, bool) {
+	if seq < 1 || seq > len(s.entries) || !s.stands[seq-1] || s.entries[seq-1].Topic == Undo {
+		return Entry{}, false
+	}
+	return Entry{Seq: s.Count + 1, At: at.UTC().Round(0), Topic: Undo, Strikes: seq}, true
+}
+
+// Standing lists the entries that stand and can be corrected, newest first. The
+// list is the state's own: not to be written to.
+func (s *State) Standing() []Entry { return s.memo.standing.get(s.listStanding) }
+
+func (s *State) listStanding() []Entry {
+	var list []Entry
+	for i := len(s.entries) - 1; i >= 0; i-- {
+		if s.stands[i] && s.entries[i].Topic != Undo {
+			list = append(list, s.entries[i])
+		}
+	}
+	return list
 }

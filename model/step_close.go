@@ -18,13 +18,13 @@ func decisionBlocks() []block {
 			AskOf: askSuspect, WhyOf: whySuspect,
 		},
 		Spec{
-			Topic: LevelLookedAgain, Options: levelAgainOptions, OptionsOf: levelAgainChoices, Stale: movedFrom(errorOfSums), Confirms: errorOfSums,
-			When:  levelContradicts,
+			Topic: LevelLookedAgain, Options: levelAgainOptions, OptionsOf: levelAgainChoices, Stale: movedFrom((*State).errorOfSums), Confirms: (*State).errorOfSums,
+			When:  (*State).levelContradicts,
 			AskOf: askLevelAgain,
 			Why:   "Car level? Settled for 10 minutes? The right hole?",
 		},
 		Spec{
-			Topic: Decision, Options: decisionOptions, OptionsOf: decisionChoices, Default: offerDecision, Stale: staleDecision, Confirms: errorOf,
+			Topic: Decision, Options: decisionOptions, OptionsOf: decisionChoices, Default: offerDecision, Stale: (*State).staleDecision, Confirms: (*State).errorOf,
 			AskOf: askDecision, WhyOf: whyDecision,
 		},
 		Spec{
@@ -92,7 +92,7 @@ func wasteBlocks() []block {
 // recheckBlocks ask for the looks after the last round, and for what leaked
 // after any: oil that is gone is gone, whatever was done next.
 func recheckBlocks() []block {
-	looked := func(s *State, p Place) bool { return p.Round == s.lastRound() && s.MayDrive() }
+	looked := func(s *State, p Place) bool { return p.Round == s.Round() && s.MayDrive() }
 	weeping := func(s *State, p Place) bool { return s.weepsAt(p) }
 	specs := []Spec{
 		{
@@ -122,25 +122,6 @@ func recheckBlocks() []block {
 	return []block{again(append(specs, caught...)...)}
 }
 
-// errorOf is how far the fill is off, ml, as the verdict has it: the number
-// that a decision is made for.
-func errorOf(s *State, p Place) float64 {
-	v, err := s.Verdict(p.Round)
-	if err != nil {
-		return 0
-	}
-	return v.Error.Nominal
-}
-
-// errorOfSums is the same by the sums alone.
-func errorOfSums(s *State, p Place) float64 {
-	plan, err := s.Plan(0)
-	if err != nil {
-		return 0
-	}
-	return s.NetFill(p.Round).Nominal - plan.Target.Nominal
-}
-
 func offOf(s *State, p Place) float64 { return s.Balance(p.Round).OffML }
 
 func askSuspect(s *State, p Place) string {
@@ -160,11 +141,6 @@ func whySuspect(s *State, p Place) string {
 	return "These readings do not add up: read it again and correct it."
 }
 
-func levelContradicts(s *State, p Place) bool {
-	v, err := s.Verdict(p.Round)
-	return err == nil && v.LevelZ > ConflictZ
-}
-
 func levelAgainChoices(s *State, p Place) []Option {
 	if s.choice(p.of(LevelWeeps)) == weepsNot {
 		return belowAgainOptions
@@ -173,7 +149,7 @@ func levelAgainChoices(s *State, p Place) []Option {
 }
 
 func askLevelAgain(s *State, p Place) string {
-	off := errorOfSums(s, p)
+	off := s.errorOfSums(p)
 	says, word := "full", "more"
 	if s.choice(p.of(LevelWeeps)) == weepsNot {
 		says = "below"
@@ -257,31 +233,12 @@ func (s *State) acceptOption(round int) Option {
 	return o
 }
 
-// bearsAcceptance reports whether a fill can be accepted: where it is likely
-// right, or as likely as anything can make it and good enough to be driven.
-func bearsAcceptance(v Verdict) bool {
-	return v.Word == Within || v.Word == LikelyWithin || v.Word == NotProven && v.Act == Nothing && v.MayDrive
-}
-
 func offerDecision(s *State, p Place) (Value, bool) {
 	v, err := s.Verdict(p.Round)
 	if err != nil || v.Act == Remeasure || v.Act == Nothing && v.Word == NotProven {
 		return Value{}, false
 	}
 	return Value{Choice: map[Act]Decided{Nothing: DecideAccept, AddOil: DecideAdd, LetOut: DecideLetOut}[v.Act].String()}, true
-}
-
-// staleDecision asks again for a decision whose verdict has changed, unless
-// the unit was opened again for it: what is done is done.
-func staleDecision(s *State, p Place, e Entry) bool {
-	if s.roundBegun(p.Round + 1) {
-		return false
-	}
-	v, err := s.Verdict(p.Round)
-	if s.Decision(p.Round) == DecideAccept && (err != nil || !bearsAcceptance(v)) {
-		return true
-	}
-	return movedOn(e.Value.Number, errorOf(s, p)) && !s.decidedByOlderRule(p.Round, e.Value.Number)
 }
 
 func offerWaste(s *State, _ Place) (Value, bool) {

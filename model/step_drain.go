@@ -5,14 +5,6 @@ package model
 
 import "fmt"
 
-// Temperatures of the oil at the plug, °C. Burns: bare metal at 51 °C hurts
-// within a minute, hot water at 60 °C scalds in 3 to 5 s (commonly quoted);
-// the gates themselves are trade judgement.
-const (
-	HotAskC    = 50.0 // above: asks to wait
-	HotInsistC = 60.0 // above: insists
-)
-
 // Limits of what is taken for the temperature of drained oil, °C: a garage in
 // winter, and more than a gear oil reaches in a unit that still works (common
 // practice, no source).
@@ -139,7 +131,7 @@ func tempAbove(low, high float64) condition {
 const dripBackML = 20
 
 func checkDrip(s *State, p Place, v Value) error {
-	if before, ok := s.num(Place{DripReading, p.Round, p.Item - 1}); ok && v.Number < before-dripBackML {
+	if before, ok := s.num(at(DripReading, p.Round, p.Item-1)); ok && v.Number < before-dripBackML {
 		return fmt.Errorf("less than the reading before (%s): readings are of all that came out so far", s.show(before, DimML))
 	}
 	return checkDrained(s, p, v)

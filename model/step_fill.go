@@ -14,8 +14,8 @@ func fillBlocks() []block {
 			Ask: "Left in the vessel as you push; Enter alone at the end",
 			Why: "Push slowly. Each reading says how much is still to leave it.",
 		}),
-		once(ventSpec(levelUnderAir)),
-		once(append(append(levelSpecs(), strokesSpec(), airSpec()), leftOverSpecs(levelRound)...)...),
+		inStep(Fill, once(ventSpec(levelUnderAir))),
+		inStep(Fill, once(append(append(levelSpecs(), strokesSpec(), airSpec()), leftOverSpecs(levelRound)...)...)),
 	}
 }
 
@@ -228,7 +228,7 @@ func checkBottlesLeft(s *State, p Place, v Value) error {
 // checkVesselAfter refuses more than the vessel weighed before, and what the hose
 // gave back.
 func checkVesselAfter(s *State, p Place, v Value) error {
-	if full, ok := s.at(p.of(VesselWeighedFull)); ok && s.roughML(v) > s.roughML(full.Value)+s.gaveBackML(p.Round) {
+	if full, ok := s.Answer(p.of(VesselWeighedFull)); ok && s.roughML(v) > s.roughML(full.Value)+s.gaveBackML(p.Round) {
 		return fmt.Errorf("heavier than before the push (%s)", s.show(full.Value.Number, DimG))
 	}
 	return nil

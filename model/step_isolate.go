@@ -59,8 +59,6 @@ func resumeSpecs() []Spec {
 	).specs
 }
 
-const portOpen = "open"
-
 var portOptions = []Option{
 	{"plug", "The plug", ""},
 	{"adapter", "The adapter, capped or with its hose", ""},

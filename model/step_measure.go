@@ -37,8 +37,8 @@ func drainedSpecs() []Spec {
 			Ask: "Is that all of it?",
 		},
 		{
-			Topic: PanLookedAgain, Safety: true, Options: panOptions, When: panAsks,
-			Stale: movedFrom(panGapOf), Confirms: panGapOf,
+			Topic: PanLookedAgain, Safety: true, Options: panOptions, When: (*State).panAsks,
+			Stale: movedFrom((*State).panGapOf), Confirms: (*State).panGapOf,
 			AskOf: askPan,
 			Why:   "Further apart than both can err: one of the two is wrong.",
 		},
@@ -64,17 +64,17 @@ func askDrained(first wording) wording {
 // measuresAgain reports whether an amount that came out is of the same oil as
 // the one before.
 func (s *State) measuresAgain(p Place) bool {
-	return s.choice(Place{DrainedMore, p.Round, p.Item - 1}) == moreAgain
+	return s.choice(at(DrainedMore, p.Round, p.Item-1)) == moreAgain
 }
 
 // outBefore is what came out before an item, as it was read; at 20 °C where the
 // readings cannot simply be added.
 func (s *State) outBefore(p Place) string {
-	first, _ := s.at(Place{DrainedAmount, p.Round, 0})
+	first, _ := s.Answer(at(DrainedAmount, p.Round, 0))
 	sum := first.Value.Number
 	for i := 1; i < p.Item; i++ {
-		at := Place{DrainedAmount, p.Round, i}
-		e, _ := s.at(at)
+		at := at(DrainedAmount, p.Round, i)
+		e, _ := s.Answer(at)
 		if e.Value.Unit != first.Value.Unit || s.measuresAgain(at) {
 			return s.Units().FormatVolume(s.Drained().Total.Nominal)
 		}
@@ -86,7 +86,7 @@ func (s *State) outBefore(p Place) string {
 // saidTypedWrong voids an amount of which the owner said, after it, that it was
 // typed wrong.
 func saidTypedWrong(s *State, p Place, e Entry) bool {
-	looked, ok := s.at(p.of(LookedAgain))
+	looked, ok := s.Answer(p.of(LookedAgain))
 	return ok && looked.Value.Choice == lookedTyped && looked.Seq > e.Seq
 }
 
@@ -142,24 +142,6 @@ func farAtLast(s *State, p Place) bool {
 	return far
 }
 
-// panAsks asks what is wrong where the pan held more than was measured, once all
-// of that has been entered. A job that was past it before it was asked is not
-// opened again, unless a reading was changed since.
-func panAsks(s *State, p Place) bool {
-	if p.Item != s.items(DrainedAmount, 0)-1 || s.choice(p.of(DrainedMore)) != moreDone || !s.panAbove() {
-		return false
-	}
-	last := 0
-	for _, t := range []Topic{DripReading, DrainedAmount} {
-		for i := range s.items(t, 0) {
-			last = max(last, s.seqOf(Place{t, 0, i}))
-		}
-	}
-	return s.saidIn(PanLookedAgain, 0) || !s.loadedAfter(last)
-}
-
-func panGapOf(s *State, _ Place) float64 { gap, _ := s.panGap(); return gap.Nominal }
-
 func askPan(s *State, _ Place) string {
 	look, _ := s.panLook()
 	u := s.Units()
@@ -172,8 +154,9 @@ func readingStruck(s *State, _ Place) bool {
 	if len(s.Drained().Witnesses) == 0 {
 		return false
 	}
-	for i, e := range s.entries {
-		if e.Topic == DrainedAmount && e.Strikes > 0 && !s.struck[i] {
+	entries, stands := s.Ledger()
+	for i, e := range entries {
+		if e.Topic == DrainedAmount && e.Strikes > 0 && stands[i] {
 			return true
 		}
 	}
@@ -188,9 +171,6 @@ func spreadOf(s *State, _ Place) float64 { return s.Drained().spreadML() }
 func movedFrom(now func(*State, Place) float64) func(*State, Place, Entry) bool {
 	return func(s *State, p Place, e Entry) bool { return movedOn(e.Value.Number, now(s, p)) }
 }
-
-// movedOn says whether a number has changed by more than a ml.
-func movedOn(thenML, nowML float64) bool { return thenML-nowML > 1 || nowML-thenML > 1 }
 
 func askTrusted(s *State, _ Place) string {
 	w := s.Drained().Witnesses
@@ -236,7 +216,7 @@ func whyLookAgain(s *State, _ Place) string {
 }
 
 func needsBasis(s *State, _ Place) bool {
-	if !s.measured() || s.drainedVoid() {
+	if !s.Measured() || s.drainedVoid() {
 		return false
 	}
 	plan, err := s.Plan(0)

@@ -104,7 +104,7 @@ const newOilNotTaken = "not taken: that of a garage counts, felt"
 // hose is in play too.
 func addRound(s *State, p Place) bool { return s.RoundKind(p.Round) == RoundAdds }
 
-func pushRound(s *State, p Place) bool { return addRound(s, p) && s.Path() == DrainPortOnly }
+func pushRound(s *State, p Place) bool { return s.pushes(p.Round) }
 
 func letOutRound(s *State, p Place) bool { return s.RoundKind(p.Round) == RoundLetsOut }
 

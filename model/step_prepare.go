@@ -210,8 +210,6 @@ func plugSpecs() []Spec {
 	}
 }
 
-const maxIntervalMonths = 240
-
 func atHandSpec() Spec {
 	return Spec{
 		Topic: AtHand,
@@ -226,13 +224,13 @@ func atHandSpec() Spec {
 func (s *State) AtHandList() []string {
 	u := s.Units()
 	list := []string{fmt.Sprintf("oil of one grade: %s at least", u.FormatVolume(s.OilToBuyML()))}
-	if grade := s.text(OilGrade); grade != "" {
+	if grade := s.Text(OilGrade); grade != "" {
 		list[0] += ", " + grade
 	}
 	if ml := s.additiveML(); ml > 0 {
 		list = append(list, "additive: "+u.FormatVolume(ml))
 	}
-	washer := s.text(WasherKind)
+	washer := s.Text(WasherKind)
 	if washer == "" {
 		washer = "the right kind and size"
 	}
@@ -312,4 +310,30 @@ func checkKV100(s *State, p Place, v Value) error {
 		return fmt.Errorf("must be below the figure at 40 °C, which is %g mm²/s", kv40)
 	}
 	return nil
+}
+
+// checkTolerance refuses what would not count, and says what would.
+func checkTolerance(s *State, _ Place, v Value) error {
+	t := s.boundsML(v)
+	if v.Number+v.High <= 0 {
+		return fmt.Errorf("tolerance must be above 0, such as %s", s.Units().BareVolume(s.tolerance().MinusML))
+	}
+	low, high := s.stated()
+	if most := MostTolerance(low, high); low > 0 && math.Max(t.MinusML, t.PlusML) > most*(1+1e-9) {
+		if most < MostToleranceShare*s.CapacityML() {
+			return fmt.Errorf("the maker's own range allows %s each way, and not more", s.show(most, DimML))
+		}
+		return fmt.Errorf("at most %s, a tenth of what is stated: further off is put right, not called right", s.show(most, DimML))
+	}
+	return nil
+}
+
+// unknownTolerance says what counts where the owner gives no tolerance.
+func unknownTolerance(s *State, _ Place) string {
+	low, high := s.stated()
+	t := "± " + s.show(StatedTolerance(low, high).MinusML, DimML)
+	if high > low {
+		return "what the stated range allows: " + t
+	}
+	return "not given: " + t
 }

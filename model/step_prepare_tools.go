@@ -198,22 +198,6 @@ func checkEscapeExpected(s *State, _ Place, v Value) error {
 	return nil
 }
 
-// Pressures in kPa gauge: what pushes well, and what is allowed at all (trade
-// judgement).
-const (
-	usualPushKPa = 50.0
-	mostPushKPa  = 200.0
-)
-
-// vesselRated says whether the vessel, or its relief valve, carries a rating.
-func (s *State) vesselRated() bool { return known(VesselRating)(s, Place{}) }
-
-// allowedKPa is the most that the vessel may be pressurised to; 0 where it has
-// no rating.
-func (s *State) allowedKPa() float64 {
-	return math.Min(s.numOr(VesselRating, 0), mostPushKPa)
-}
-
 func offerPressure(s *State, _ Place) (Value, bool) {
 	return Value{Number: math.Min(usualPushKPa, s.allowedKPa()), Unit: DimKPa}, true
 }

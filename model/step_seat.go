@@ -4,16 +4,16 @@ package model
 // escaped and how the plug was tightened. It is asked once a round.
 
 func seatBlocks() []block {
-	escaped := caughtSpecs(swapCatch, "What escaped at the swap: how was it measured?", "Escaped at the swap?", escapeOptions, swapped)
+	escaped := caughtSpecs(swapCatch, "What escaped at the swap: how was it measured?", "Escaped at the swap?", escapeOptions, pushRound)
 	escaped[0].Stale = saidDryInHaste
 	escaped = append(escaped, Spec{
-		Topic: NothingEscaped, Options: noneOptions, When: asksNothingEscaped,
+		Topic: NothingEscaped, Options: noneOptions, When: (*State).asksNothingEscaped,
 		Stale: func(s *State, p Place, e Entry) bool { return e.Seq < s.seqOf(p.of(EscapedHow)) },
 		Ask:   "Nothing at all? Look at pan, pads and floor once more",
 		Why:   "Oil stands above the port: a swap without a drop is rare.",
 	}, Spec{
 		Topic: EscapedMore, Options: moreOptions, Default: offerChoice(moreDone),
-		When: func(s *State, p Place) bool { return swapped(s, p) && s.choice(p.of(EscapedHow)) != escapeNone },
+		When: func(s *State, p Place) bool { return pushRound(s, p) && s.choice(p.of(EscapedHow)) != escapeNone },
 		Ask:  "Did more escape, measured another way?",
 	})
 	return []block{
@@ -52,13 +52,6 @@ func swapSpecs() []Spec {
 	}
 }
 
-// asksNothingEscaped does not believe at once that nothing escaped. A job that
-// was past the swap before this was asked stays past it.
-func asksNothingEscaped(s *State, p Place) bool {
-	return p.Item == 0 && swapped(s, p) && s.choice(p.of(EscapedHow)) == escapeNone &&
-		(s.saidIn(NothingEscaped, p.Round) || s.seqOf(p.of(EscapedHow)) > s.seqOf(p.of(TightenedHow)))
-}
-
 // saidDryInHaste voids "nothing escaped" once a second look found some.
 func saidDryInHaste(s *State, p Place, e Entry) bool {
 	return e.Value.Choice == escapeNone && s.choice(p.of(NothingEscaped)) == noneSome && s.seqOf(p.of(NothingEscaped)) > e.Seq
@@ -74,7 +67,7 @@ func plugName(s *State, p Place) string {
 }
 
 func askWasher(s *State, p Place) string {
-	if name := s.text(WasherKind); name != "" && plugName(s, p) == "drain plug" {
+	if name := s.Text(WasherKind); name != "" && plugName(s, p) == "drain plug" {
 		return "The washer: " + name
 	}
 	return "The washer of the " + plugName(s, p)
@@ -83,9 +76,6 @@ func askWasher(s *State, p Place) string {
 func askSeated(s *State, p Place) string {
 	return "The " + plugName(s, p) + " in by hand, then seated: press the key"
 }
-
-// swapped says whether oil could escape as cap was swapped for plug.
-func swapped(s *State, p Place) bool { return pushRound(s, p) }
 
 func askTighten(s *State, p Place) string {
 	if nm, ok := s.num(Place{Topic: TorqueFigure}); ok && plugName(s, p) == "drain plug" {

@@ -24,8 +24,8 @@ func TestStruckOut(t *testing.T) {
 		{"undone, and that undone", []Entry{read(0), undo(1), undo(2)}, []int{1, 3}},
 	} {
 		var stands []int
-		for i, struck := range struckOut(c.entries) {
-			if !struck {
+		for i, stood := range standing(c.entries) {
+			if stood {
 				stands = append(stands, i+1)
 			}
 		}

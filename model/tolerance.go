@@ -5,9 +5,12 @@ package model
 // what is put right before the car is driven on.
 
 import (
-	"fmt"
 	"math"
 )
+
+// CorrectSoonShort is the share of the target that, if it is missing, is put
+// right soon (trade judgement, no source).
+const CorrectSoonShort = 0.10
 
 // MostToleranceShare of the stated quantity is the most that a tolerance can
 // be: a fill that is further off is put right soon, and is not called right
@@ -41,7 +44,7 @@ func (t Tolerance) atMost(ml float64) Tolerance {
 // stated are the ends of the stated quantity, ml, the same twice where it is no
 // range; 0 until it is known.
 func (s *State) stated() (lowML, highML float64) {
-	e, _ := s.at(Place{Topic: Capacity})
+	e, _ := s.Answer(Place{Topic: Capacity})
 	return e.Value.ends()
 }
 
@@ -49,7 +52,7 @@ func (s *State) stated() (lowML, highML float64) {
 // never more than MostTolerance.
 func (s *State) tolerance() Tolerance {
 	low, high := s.stated()
-	if e, ok := s.at(Place{Topic: ToleranceTopic}); ok && !e.Value.Unknown {
+	if e, ok := s.Answer(Place{Topic: ToleranceTopic}); ok && !e.Value.Unknown {
 		return s.boundsML(e.Value).atMost(MostTolerance(low, high))
 	}
 	return StatedTolerance(low, high)
@@ -63,56 +66,4 @@ func (s *State) boundsML(v Value) Tolerance {
 		return Tolerance{v.Number * c, v.High * c}
 	}
 	return Tolerance{v.Number, v.High}
-}
-
-// checkTolerance refuses what would not count, and says what would.
-func checkTolerance(s *State, _ Place, v Value) error {
-	t := s.boundsML(v)
-	if v.Number+v.High <= 0 {
-		return fmt.Errorf("tolerance must be above 0, such as %s", s.Units().BareVolume(s.tolerance().MinusML))
-	}
-	low, high := s.stated()
-	if most := MostTolerance(low, high); low > 0 && math.Max(t.MinusML, t.PlusML) > most*(1+1e-9) {
-		if most < MostToleranceShare*s.CapacityML() {
-			return fmt.Errorf("the maker's own range allows %s each way, and not more", s.show(most, DimML))
-		}
-		return fmt.Errorf("at most %s, a tenth of what is stated: further off is put right, not called right", s.show(most, DimML))
-	}
-	return nil
-}
-
-// toleranceCut finds a tolerance that is more than counts: of an older job, the
-// default of a small unit, or a wide range.
-func (s *State) toleranceCut() (Finding, bool) {
-	e, ok := s.at(Place{Topic: ToleranceTopic})
-	low, high := s.stated()
-	if !ok || low <= 0 {
-		return Finding{}, false
-	}
-	given := Tolerance{(high - low) / 2, (high - low) / 2}
-	switch {
-	case !e.Value.Unknown:
-		given = s.boundsML(e.Value)
-	case high <= low:
-		given = DefaultTolerance(low)
-	}
-	wide, most := math.Max(given.MinusML, given.PlusML), MostTolerance(low, high)
-	if wide <= most*(1+1e-9) {
-		return Finding{}, false
-	}
-	return Finding{
-		Kind: ToleranceWide, Step: Prepare, ML: wide, Seq: e.Seq,
-		Text: fmt.Sprintf("± %s is %.0f %% of what is stated: only ± %s counts.", s.show(wide, DimML), 100*wide/s.CapacityML(), s.show(most, DimML)),
-		Do:   "Beyond that it is put right before it is driven on. Weigh what goes in.",
-	}, true
-}
-
-// unknownTolerance says what counts where the owner gives no tolerance.
-func unknownTolerance(s *State, _ Place) string {
-	low, high := s.stated()
-	t := "± " + s.show(StatedTolerance(low, high).MinusML, DimML)
-	if high > low {
-		return "what the stated range allows: " + t
-	}
-	return "not given: " + t
 }

@@ -507,3 +507,43 @@ func (t *Topic) UnmarshalText(text []byte) error {
 	}
 	return fmt.Errorf("topic %q is not one this program knows", text)
 }
+
+// Kind says how a topic is answered.
+type Kind uint8
+
+// The kinds of answer.
+const (
+	Acknowledge Kind = iota // seen to and confirmed by a deliberate key
+	Event                   // it happened now: the entry's time counts; deliberate key
+	Choose                  // one of Options
+	Amount                  // volume, or mass where a scale measures
+	Number                  // a number of dimension Dim
+	Range                   // a volume, or a lowest and a highest
+	Bounds                  // a tolerance: minus and plus
+	Free                    // a line of text
+)
+
+func tokenOf[T ~uint8](tokens []string, v T) string {
+	if int(v) < len(tokens) {
+		return tokens[v]
+	}
+	return fmt.Sprintf("%d", uint8(v))
+}
+
+func unmarshalToken[T ~uint8](into *T, tokens []string, text []byte, what string) error {
+	for i, token := range tokens {
+		if token == string(text) {
+			*into = T(i)
+			return nil
+		}
+	}
+	return fmt.Errorf("%s %q is not one this program knows", what, text)
+}
+
+// Temperatures of the oil at the plug, °C. Burns: bare metal at 51 °C hurts
+// within a minute, hot water at 60 °C scalds in 3 to 5 s (commonly quoted);
+// the gates themselves are trade judgement.
+const (
+	HotAskC    = 50.0 // above: asks to wait
+	HotInsistC = 60.0 // above: insists
+)

@@ -42,31 +42,31 @@ func (s *State) sumUp(what string) *summing {
 	return &summing{Sum: Sum{Title: what + ", at " + s.Units().FormatTemperature(20)}}
 }
 
-func (b *summing) begin(label string, v ml20, note string) {
+func (b *summing) begin(label string, v measure.Value, note string) {
 	b.running = v
 	b.Terms = append(b.Terms, Term{"", label, v, note})
 }
 
 // plus and minus leave out a line that is exactly nothing, unless its note says
 // why it is.
-func (b *summing) plus(label string, v ml20, note string) {
+func (b *summing) plus(label string, v measure.Value, note string) {
 	b.running = b.running.Add(v)
 	b.line("+", label, v, note)
 }
 
-func (b *summing) minus(label string, v ml20, note string) {
+func (b *summing) minus(label string, v measure.Value, note string) {
 	b.running = b.running.Sub(v)
 	b.line("-", label, v, note)
 }
 
-func (b *summing) line(sign, label string, v ml20, note string) {
+func (b *summing) line(sign, label string, v measure.Value, note string) {
 	if nothing(v) && note == "" {
 		return
 	}
 	b.Terms = append(b.Terms, Term{sign, label, v, note})
 }
 
-func (b *summing) equals(label, note string) ml20 {
+func (b *summing) equals(label, note string) measure.Value {
 	b.Terms = append(b.Terms, Term{"=", label, b.running, note})
 	return b.running
 }
@@ -82,16 +82,16 @@ func (b *summing) open(why string) Sum {
 }
 
 // end ends a sum with the total that the rest of the model goes by.
-func (b *summing) end(s *State, total ml20) Sum {
+func (b *summing) end(s *State, total measure.Value) Sum {
 	b.Total, b.Doubt = total, doubtOf(total.Contributions())
 	b.Advice = s.adviceOn(b.Doubt)
 	return b.Sum
 }
 
-func nothing(v ml20) bool { return v.Nominal == 0 && v.U() == 0 }
+func nothing(v measure.Value) bool { return v.Nominal == 0 && v.U() == 0 }
 
 // weightIn is the weight of v in the best mean of v and w (measure.WeightedMean).
-func weightIn(v, w ml20) float64 {
+func weightIn(v, w measure.Value) float64 {
 	gap := w.Sub(v)
 	if gap.Variance() == 0 {
 		return 1
@@ -100,7 +100,7 @@ func weightIn(v, w ml20) float64 {
 }
 
 // meanOf adds the two shares of a weighted mean as a sum of its own.
-func (b *summing) meanOf(v, w ml20, labelV, labelW, label, note string) ml20 {
+func (b *summing) meanOf(v, w measure.Value, labelV, labelW, label, note string) measure.Value {
 	a := weightIn(v, w)
 	parts := percents(a, 1-a)
 	b.begin(parts[0]+" of "+labelV, v.Scale(a), "")
@@ -282,7 +282,7 @@ var trustWords = [...]string{Verified: "verified", Believed: "believed", TrustNo
 
 // whyVoid says why what came out is no witness.
 func (s *State) whyVoid() string {
-	if !s.measured() {
+	if !s.Measured() {
 		return "it is not all measured yet"
 	}
 	switch s.lookedCause() {

@@ -123,7 +123,7 @@ func (s *State) split(t Term) (whole, decimals, tail string) {
 
 // readNote says how an amount was read: "jug: 500 ml + 330 ml, 60 °C".
 func (s *State) readNote(with, amount, temp Topic, p Place) string {
-	e, ok := s.at(Place{amount, p.Round, p.Item})
+	e, ok := s.Answer(at(amount, p.Round, p.Item))
 	if !ok || e.Value.Unknown {
 		return ""
 	}

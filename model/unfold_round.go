@@ -11,7 +11,7 @@ import (
 )
 
 // inRounds brings a round that the job does not have to the nearest it has.
-func (s *State) inRounds(round int) int { return min(max(round, 0), s.lastRound()) }
+func (s *State) inRounds(round int) int { return min(max(round, 0), s.Round()) }
 
 // pushName names a round.
 func pushName(round int) string {
@@ -50,18 +50,6 @@ func (s *State) UnfoldPreload(round int) Sum {
 	b.plus("rounded up", up, s.roundingNote())
 	b.equals("load", "")
 	return b.end(s, plan.Charge.Add(up))
-}
-
-// plansOf are the plan of the whole fill and that of a round.
-func (s *State) plansOf(round int) (whole, plan Plan, err error) {
-	if whole, err = s.Plan(0); err != nil {
-		return whole, plan, err
-	}
-	if whole.Undecided {
-		return whole, plan, errNoBasis
-	}
-	plan, err = s.Plan(round)
-	return whole, plan, err
 }
 
 func (s *State) roundingNote() string {
@@ -132,9 +120,9 @@ func (s *State) UnfoldNet(round int) Sum {
 	if s.RoundKind(round) == RoundAdds && !s.hasIn(LeftInVessel, round) {
 		return b.open("It is known once what is left in the vessel is measured.")
 	}
-	var stays []ml20
+	var stays []measure.Value
 	for r := range round + 1 {
-		var v ml20
+		var v measure.Value
 		if s.RoundKind(r) == RoundAdds {
 			v = s.unfoldPush(b, r)
 		}
@@ -159,7 +147,7 @@ func (s *State) UnfoldNet(round int) Sum {
 }
 
 // unfoldPush adds the sum of one push.
-func (s *State) unfoldPush(b *summing, round int) ml20 {
+func (s *State) unfoldPush(b *summing, round int) measure.Value {
 	loaded, left := s.Loaded(round), s.left(round)
 	p := Place{Round: round}
 	b.begin("loaded for "+pushName(round), loaded, s.loadedNote(round))
@@ -241,7 +229,7 @@ func (s *State) caughtNote(c catch, p Place) string {
 // noneNote says what "nothing escaped" is worth.
 func (s *State) noneNote(p Place) string {
 	switch {
-	case !asksNothingEscaped(s, p):
+	case !s.asksNothingEscaped(p):
 		return "nothing escaped"
 	case s.looksDry(p):
 		return "looked again: dry"
@@ -285,7 +273,7 @@ func (s *State) UnfoldVerdict(round int) (Sum, error) {
 
 // unfoldLevel adds what the level hole says: it is weighed in, or, where it
 // contradicts the sums, leaves them in doubt.
-func (s *State) unfoldLevel(b *summing, off ml20, v Verdict, round int) {
+func (s *State) unfoldLevel(b *summing, off measure.Value, v Verdict, round int) {
 	b.fact("The sums and the level hole are %.1f standard uncertainties apart; above %g they contradict each other.", v.LevelZ, ConflictZ)
 	level, name := s.levelAtLip(), "the level seen"
 	if s.belowHole(round) {

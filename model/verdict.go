@@ -59,11 +59,10 @@ func (a *Act) UnmarshalText(text []byte) error { return unmarshalToken(a, actTok
 // probability to the user), and of what must not be driven (trade judgement,
 // common practice, no source).
 const (
-	ProbablyWithin   = 0.95
-	ProbablyLikely   = 0.80
-	DoNotDriveShort  = 0.20 // of the target
-	CorrectSoonShort = 0.10
-	DoNotDriveOver   = 0.20
+	ProbablyWithin  = 0.95
+	ProbablyLikely  = 0.80
+	DoNotDriveShort = 0.20 // of the target
+	DoNotDriveOver  = 0.20
 )
 
 // Verdict says how what is in the unit compares with what it needs.

@@ -42,8 +42,8 @@ func (w waited) byHalf() bool   { return w.took < w.wants/2 }
 // DrainTime is how long the oil had to run out: from plug out to the last
 // measure of what came out. It is false where there is no such time.
 func (s *State) DrainTime() (time.Duration, bool) {
-	out, ok1 := s.at(Place{Topic: PlugOut})
-	last, ok2 := s.at(s.lastDrained())
+	out, ok1 := s.Answer(Place{Topic: PlugOut})
+	last, ok2 := s.Answer(s.lastDrained())
 	if !ok1 || !ok2 {
 		return 0, false
 	}
@@ -54,10 +54,10 @@ func (s *State) DrainTime() (time.Duration, bool) {
 // measure of the same oil.
 func (s *State) lastDrained() Place {
 	i := s.items(DrainedAmount, 0) - 1
-	for i > 0 && s.choice(Place{DrainedMore, 0, i - 1}) == moreAgain {
+	for i > 0 && s.choice(at(DrainedMore, 0, i-1)) == moreAgain {
 		i--
 	}
-	return Place{DrainedAmount, 0, max(i, 0)}
+	return at(DrainedAmount, 0, max(i, 0))
 }
 
 // span is the time between two moments. A clock that was set back has told no
@@ -71,8 +71,8 @@ func (s *State) waits() []waited {
 		list = append(list, w)
 	}
 	add := func(kind FindingKind, since, ended Place, wants time.Duration, decides bool) {
-		from, ok1 := s.at(since)
-		to, ok2 := s.at(ended)
+		from, ok1 := s.Answer(since)
+		to, ok2 := s.Answer(ended)
 		if ok1 && ok2 {
 			list = append(list, waited{kind, ended, span(from.At, to.At), wants, decides})
 		}
@@ -92,7 +92,7 @@ func (s *State) waits() []waited {
 		for p := (Place{Round: round}); s.hasItem(LeakCheck, round, p.Item); p.Item++ {
 			since := p.of(TagOff)
 			if p.Item > 0 {
-				since = Place{WasherRenewed, round, p.Item - 1}
+				since = at(WasherRenewed, round, p.Item-1)
 			}
 			add(CheckShort, since, p.of(LeakCheck), driveLeast, false)
 			add(CheckShort, p.of(LeakCheck), p.of(WasherRecheck), nightLeast, false)
@@ -117,7 +117,7 @@ func (s *State) CutShort() []Finding {
 	var list []Finding
 	if t := s.oilTempC(); s.has(PlugOut) && s.hasItem(OilTemperature, 0, 0) && t < coldDrainC {
 		list = append(list, Finding{
-			Kind: DrainCold, Step: Drain, Seq: s.seqOf(Place{OilTemperature, 0, s.items(OilTemperature, 0) - 1}),
+			Kind: DrainCold, Step: Drain, Seq: s.seqOf(at(OilTemperature, 0, s.items(OilTemperature, 0)-1)),
 			Text: fmt.Sprintf("Drained at %s: cold, thick oil leaves more behind.", s.show(t, DimC)),
 			Do:   "Warm it by a short drive first. What stayed behind is less well known.",
 		})
@@ -166,9 +166,9 @@ func (s *State) hasty() bool {
 			return true
 		}
 	}
-	seated, ok := s.at(Place{Topic: PlugSeated})
+	seated, ok := s.Answer(Place{Topic: PlugSeated})
 	for _, begins := range []Topic{PlugOut, DrainPlugIn, AdapterIn} {
-		if e, begun := s.at(Place{Topic: begins}); begun && ok {
+		if e, begun := s.Answer(Place{Topic: begins}); begun && ok {
 			return span(e.At, seated.At) < workLeast
 		}
 	}
@@ -184,3 +184,11 @@ func (s *State) DrainTimeText() string {
 	}
 	return spanWords(took) + ", from plug out to the last measure"
 }
+
+// Waits of the trade, all common practice without a source.
+const (
+	drainWait  = 15 * time.Minute // warm gear oil from string to slow drops
+	settleWait = 10 * time.Minute // bubbles rise, the oil settles; a second look at the pan
+	driveWait  = 30 * time.Minute // a ShortDrive and back
+	coldWait   = 12 * time.Hour   // over night
+)

@@ -18,14 +18,6 @@ type Wait struct {
 // Ends is when the time is over.
 func (w Wait) Ends() time.Time { return w.Since.Add(w.For) }
 
-// Waits of the trade, all common practice without a source.
-const (
-	drainWait  = 15 * time.Minute // warm gear oil from string to slow drops
-	settleWait = 10 * time.Minute // bubbles rise, the oil settles; a second look at the pan
-	driveWait  = 30 * time.Minute // a ShortDrive and back
-	coldWait   = 12 * time.Hour   // over night
-)
-
 const mostDripMin = 24 * 60.0 // nobody waits longer for drips
 
 // Wait is the wait that the job is in; false where nothing is waited for.
@@ -42,10 +34,10 @@ func (s *State) Wait() (Wait, bool) {
 	case LevelWeeps:
 		return s.waitSince(p.Place.of(FillEnded), settleWait, "settling for", "look again: does it just weep?")
 	case HoseAfter, LeftWith, LeftInVessel, EscapedAtCapWith, EscapedAtCap, FloorAndExhaust, WasherFitted, PlugSeated:
-		return s.waitSince(Place{Capped, p.Place.Round, 0}, settleWait, "capped for", "the swap can begin")
+		return s.waitSince(at(Capped, p.Place.Round, 0), settleWait, "capped for", "the swap can begin")
 	case LeakCheck:
 		if p.Place.Item > 0 {
-			return s.waitSince(Place{WasherRenewed, p.Place.Round, p.Place.Item - 1}, driveWait, "new washer in for", "driven? Look at plug and seals")
+			return s.waitSince(at(WasherRenewed, p.Place.Round, p.Place.Item-1), driveWait, "new washer in for", "driven? Look at plug and seals")
 		}
 		return s.waitSince(p.Place.of(TagOff), driveWait, "tag off for", "driven? Look at plug and seals")
 	case WasherRecheck:
@@ -56,7 +48,7 @@ func (s *State) Wait() (Wait, bool) {
 
 // waitSince is a wait since the answer at a place, which may not be there.
 func (s *State) waitSince(p Place, long time.Duration, what, over string) (Wait, bool) {
-	e, ok := s.at(p)
+	e, ok := s.Answer(p)
 	return Wait{Since: e.At, For: long, What: what, Over: over}, ok
 }
 

@@ -260,7 +260,7 @@ func (w *walk) check() {
 		}
 	}
 	for _, f := range s.Findings() {
-		if f.Text == "" || f.Do == "" || f.Seq < 0 || f.Seq > len(s.entries) {
+		if f.Text == "" || f.Do == "" || f.Seq < 0 || f.Seq > s.Count {
 			w.t.Fatalf("finding %+v", f)
 		}
 	}
