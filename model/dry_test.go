@@ -18,37 +18,6 @@ import (
 // kept by the hose, 50 escape, so 600 go in.
 var dry = small.with(script{DryStart: {"dry"}, LoadedAmount: {"675"}})
 
-// What belongs into a dry unit of 900 or 830 ml, 8 % ± 4 % of which an ordinary
-// drain would leave behind:
-//
-//	dry      900, as stated
-//	refill   830 + 66.4 = 896.4, u = √((3 % of 830)² + 33.2²) = √(24.9² + 33.2²) = 41.5
-//	level    830, u = 24.9
-//	unknown  830 + 66.4/2 = 863.2, u = √(24.9² + (33.2/√3)²) = 31.423
-func TestPlanOfADryUnit(t *testing.T) {
-	for _, row := range []struct {
-		name     string
-		capacity measure.Value
-		means    Meaning
-		ml, uML  float64
-	}{
-		{"dry", measure.Exact(900), MeansDry, 900, 0},
-		{"refill", measure.Exact(830), MeansRefill, 896.4, 41.5},
-		{"level", measure.Exact(830), MeansLevel, 830, 24.9},
-		{"not known", measure.Exact(830), MeansUnknown, 863.2, 31.423},
-	} {
-		in := worked()
-		in.DryStart, in.Capacity, in.Means, in.Residual = true, row.capacity, row.means, DefaultResidual(row.capacity.Nominal)
-		in.LateDrips, in.Basis = measure.Exact(35), ByDrained // neither can be of a unit that held nothing
-		p := made(t, in)
-		near(t, row.name, p.Target.Nominal, row.ml, 1e-9)
-		near(t, "u of "+row.name, p.Target.U(), row.uML, 0.005)
-		if !p.DrainedVoid || p.Conflict || p.Basis != ByCapacity {
-			t.Errorf("%s: void %v, conflict %v, basis %v", row.name, p.DrainedVoid, p.Conflict, p.Basis)
-		}
-	}
-}
-
 // 600 needed, 600 + 25 + 50 = 675 charged, 680 loaded by the vessel's marks;
 // 675 − 25 − 50 = 600 in the unit.
 func TestDryStartFromStartToFinish(t *testing.T) {

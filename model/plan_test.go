@@ -128,47 +128,6 @@ func TestPlanRefusals(t *testing.T) {
 	}
 }
 
-// Within ± 2 σ lies 0.9545, within ± 1.5 σ 0.8664 and within ± 1 σ 0.6827 of a
-// normal distribution (any table of it); above + 1 σ 0.1587.
-func TestWordsByProbability(t *testing.T) {
-	for _, row := range []struct {
-		offML, uML, pWithin float64
-		word                Word
-		act                 Act
-		actML               float64
-	}{
-		{0, 25, 0.9545, Within, Nothing, 0},
-		{0, 100.0 / 3, 0.8664, LikelyWithin, Nothing, 0},
-		{0, 50, 0.6827, NotProven, Remeasure, 0},
-		{-49, 20, 0.52, NotProven, AddOil, 49},
-		{49, 20, 0.52, NotProven, LetOut, 49},
-		{-75, 25, 0.1587, Low, AddOil, 75},
-		{75, 25, 0.1587, High, LetOut, 75},
-	} {
-		v := Judge(measure.Gaussian("net", 900+row.offML, row.uML), measure.Exact(900), 850, 950)
-		near(t, "P(within)", v.PWithin, row.pWithin, 0.0005)
-		near(t, "sum of P", v.PLow+v.PWithin+v.PHigh, 1, 1e-9)
-		if v.Word != row.word || v.Act != row.act || v.ActML != row.actML {
-			t.Errorf("%+.0f ± %.0f: %v, %v %v; want %v, %v %v", row.offML, row.uML, v.Word, v.Act, v.ActML, row.word, row.act, row.actML)
-		}
-	}
-}
-
-// What may be driven away that is not right (trade judgement, no source).
-func TestMayDriveWhileOff(t *testing.T) {
-	for _, row := range []struct {
-		offML, uML float64
-		may        bool
-	}{
-		{0, 10, true}, {-60, 10, true}, {-95, 60, false}, {-110, 10, false}, {-250, 10, false}, {150, 10, true}, {210, 10, false},
-	} {
-		v := Judge(measure.Gaussian("net", 1000+row.offML, row.uML), measure.Exact(1000), 950, 1050)
-		if v.MayDrive != row.may {
-			t.Errorf("%+.0f ± %.0f of 1000: may drive %v", row.offML, row.uML, v.MayDrive)
-		}
-	}
-}
-
 func TestPreloadOf(t *testing.T) {
 	for _, row := range []struct{ ml, step, want float64 }{
 		{903.8, 10, 910}, {900, 10, 900}, {900.0000000001, 10, 900}, {903.2, 0, 904}, {0, 10, 0}, {0.1, 50, 50},
@@ -194,5 +153,58 @@ func TestNothingBelongsInByThat(t *testing.T) {
 	in.Capacity, in.Residual, in.DrainedVoid = measure.Exact(20), measure.Exact(100), true
 	if p, err := MakePlan(in); err == nil || !strings.Contains(err.Error(), "what stays behind") {
 		t.Errorf("needed %v, %v; want that it is refused", p.Target.Nominal, err)
+	}
+}
+
+// A number that is none is refused, and named.
+func TestPlanOfNoNumbers(t *testing.T) {
+	nan, inf := measure.Exact(math.NaN()), measure.Exact(math.Inf(1))
+	for name, change := range map[string]func(*PlanInput){
+		"what came out":       func(in *PlanInput) { in.Drained = nan },
+		"what stays behind":   func(in *PlanInput) { in.Residual, in.DrainedVoid = nan, true },
+		"late drips":          func(in *PlanInput) { in.LateDrips = inf },
+		"what the hose takes": func(in *PlanInput) { in.HoseTakes = inf },
+		"heel":                func(in *PlanInput) { in.Heel = nan },
+		"escape":              func(in *PlanInput) { in.Escape = nan },
+		"graduation":          func(in *PlanInput) { in.RoundUpToML = math.Inf(1) },
+		"tolerance":           func(in *PlanInput) { in.Tolerance.PlusML = math.Inf(1) },
+		"capacity":            func(in *PlanInput) { in.Capacity = inf },
+	} {
+		in := worked()
+		change(&in)
+		if _, err := MakePlan(in); err == nil || !strings.HasPrefix(err.Error(), name) {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
+
+// What belongs into a dry unit of 900 or 830 ml, 8 % ± 4 % of which an ordinary
+// drain would leave behind:
+//
+//	dry      900, as stated
+//	refill   830 + 66.4 = 896.4, u = √((3 % of 830)² + 33.2²) = √(24.9² + 33.2²) = 41.5
+//	level    830, u = 24.9
+//	unknown  830 + 66.4/2 = 863.2, u = √(24.9² + (33.2/√3)²) = 31.423
+func TestPlanOfADryUnit(t *testing.T) {
+	for _, row := range []struct {
+		name     string
+		capacity measure.Value
+		means    Meaning
+		ml, uML  float64
+	}{
+		{"dry", measure.Exact(900), MeansDry, 900, 0},
+		{"refill", measure.Exact(830), MeansRefill, 896.4, 41.5},
+		{"level", measure.Exact(830), MeansLevel, 830, 24.9},
+		{"not known", measure.Exact(830), MeansUnknown, 863.2, 31.423},
+	} {
+		in := worked()
+		in.DryStart, in.Capacity, in.Means, in.Residual = true, row.capacity, row.means, DefaultResidual(row.capacity.Nominal)
+		in.LateDrips, in.Basis = measure.Exact(35), ByDrained // neither can be of a unit that held nothing
+		p := made(t, in)
+		near(t, row.name, p.Target.Nominal, row.ml, 1e-9)
+		near(t, "u of "+row.name, p.Target.U(), row.uML, 0.005)
+		if !p.DrainedVoid || p.Conflict || p.Basis != ByCapacity {
+			t.Errorf("%s: void %v, conflict %v, basis %v", row.name, p.DrainedVoid, p.Conflict, p.Basis)
+		}
 	}
 }
