@@ -46,3 +46,13 @@ func TestMayDriveWhileOff(t *testing.T) {
 		}
 	}
 }
+
+// What is missing and what is too much have limits of their own.
+func TestWordsInALopsidedWindow(t *testing.T) {
+	for off, want := range map[float64]Word{-40: Within, -5: Within, 30: High, -70: Low} {
+		net := measure.Gaussian("net", 600+off, 5)
+		if v := Judge(net, measure.Exact(600), 550, 620); v.Word != want {
+			t.Errorf("%+.0f is %v, want %v", off, v.Word, want)
+		}
+	}
+}
