@@ -11,7 +11,7 @@ import (
 	"testing"
 	"time"
 
-	"garage/tundish/model"
+	"garage/tundish/model/job"
 )
 
 // BenchmarkEnterToDurable compares one accepted entry with the same bytes
@@ -59,7 +59,7 @@ func bigStore(b *testing.B, jobs int) string {
 	s, err := Open(path, Options{noSync: true})
 	must(b, err)
 	for n := 0; n < jobs; n += 100 {
-		var some []model.Job
+		var some []job.Job
 		for i := range 100 {
 			some = append(some, jobOf(n+i, 10))
 		}
@@ -118,7 +118,7 @@ func BenchmarkJobs(b *testing.B) {
 func BenchmarkLoad300(b *testing.B) {
 	path, jobs := storeWith(b, 10, 300, 10)
 	s := open(b, path, Options{})
-	var job model.Job
+	var job job.Job
 	for b.Loop() {
 		var err error
 		job, err = s.Load(jobs[1].ID)

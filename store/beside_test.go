@@ -15,11 +15,11 @@ import (
 	"sync/atomic"
 	"testing"
 
-	"garage/tundish/model"
+	"garage/tundish/model/job"
 )
 
 // readBeside reads all jobs of a store that another has open.
-func readBeside(t *testing.T, what, path string, jobs []model.Job) {
+func readBeside(t *testing.T, what, path string, jobs []job.Job) {
 	t.Helper()
 	s, err := Open(path, Options{ReadOnly: true})
 	if err != nil {
@@ -132,7 +132,7 @@ func TestCopyThatWasOvertaken(t *testing.T) {
 		return s.Append(last.ID, headFor(*last), last.Entries[len(last.Entries)-1])
 	}
 	for name, store := range map[string]func() error{
-		"an entry": entry, "a draft": func() error { return s.SaveDraft(jobs[0].ID, Draft{Topic: model.Remark, Text: "5"}) },
+		"an entry": entry, "a draft": func() error { return s.SaveDraft(jobs[0].ID, Draft{Topic: job.Remark, Text: "5"}) },
 		"a job": func() error { return s.Create(jobOf(len(jobs), 3), headFor(jobOf(len(jobs), 3))) },
 	} {
 		for at := range 4 {
@@ -172,9 +172,9 @@ func TestChangesLeaveTheLastStateAlone(t *testing.T) {
 		n := random.IntN(3)
 		switch round % 4 {
 		case 0:
-			must(t, s.SaveDraft(jobID(n), Draft{Topic: model.Remark, Text: strings.Repeat("x", random.IntN(2000))}))
+			must(t, s.SaveDraft(jobID(n), Draft{Topic: job.Remark, Text: strings.Repeat("x", random.IntN(2000))}))
 		case 1:
-			_, err := s.ImportAll(incomingOf([]model.Job{jobOf(10+round, random.IntN(60)), jobOf(500-round, random.IntN(60))}))
+			_, err := s.ImportAll(incomingOf([]job.Job{jobOf(10+round, random.IntN(60)), jobOf(500-round, random.IntN(60))}))
 			must(t, err)
 		default:
 			counts[n]++
@@ -239,7 +239,7 @@ func TestReadBesideHalfAnEntry(t *testing.T) {
 
 // besideDisk reads a disk as a writer has left it by now. In the middle of an
 // entry it must be waited for, and nothing may be called damage.
-func besideDisk(t *testing.T, what string, d disk, want model.Job, busy bool) {
+func besideDisk(t *testing.T, what string, d disk, want job.Job, busy bool) {
 	t.Helper()
 	path := filepath.Join(memory(t), "jobs.db")
 	write(t, path, d.file)
@@ -299,7 +299,7 @@ func TestCannotBeReadBeside(t *testing.T) {
 // TestReadBesideAReplay: a writer is putting lines back that a crash left in
 // the journal alone. They were accepted, so the file alone says too little.
 func TestReadBesideAReplay(t *testing.T) {
-	path, job := behind(t, 20)
+	path, j := behind(t, 20)
 	writer, err := openLocked(path, Options{}, nil)
 	must(t, err)
 	if _, err := Open(path, Options{ReadOnly: true, lockWait: soon}); !errors.Is(err, ErrLocked) {
@@ -307,5 +307,5 @@ func TestReadBesideAReplay(t *testing.T) {
 	}
 	must(t, writer.Close())
 	open(t, path, Options{})
-	readBeside(t, "when they are back", path, []model.Job{jobOf(0, 3), job, jobOf(4, 2)})
+	readBeside(t, "when they are back", path, []job.Job{jobOf(0, 3), j, jobOf(4, 2)})
 }

@@ -10,7 +10,7 @@ import (
 
 	"go.etcd.io/bbolt"
 
-	"garage/tundish/model"
+	"garage/tundish/model/job"
 )
 
 // change is one transaction in the making, and the state that it starts from.
@@ -133,8 +133,8 @@ func (s snapshot) fitting(l line) (jobRecord, error) {
 		return jobRecord{}, &Error{Kind: ErrOutOfOrder, Path: s.path,
 			Fact: fmt.Sprintf("job %q: entry %d cannot follow entry %d", l.Job, l.Entries[0].Seq, was.Count),
 			Next: "open the job again"}
-	case was.Count+len(l.Entries) > model.MaxEntries:
-		return jobRecord{}, invalid(s.path, "job %q: more than %d entries", l.Job, model.MaxEntries)
+	case was.Count+len(l.Entries) > job.MaxEntries:
+		return jobRecord{}, invalid(s.path, "job %q: more than %d entries", l.Job, job.MaxEntries)
 	}
 	return was, nil
 }

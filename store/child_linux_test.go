@@ -15,7 +15,7 @@ import (
 
 	"golang.org/x/sys/unix"
 
-	"garage/tundish/model"
+	"garage/tundish/model/job"
 )
 
 // systemRole is what a child of that name does.
@@ -72,7 +72,7 @@ func grow(s *Store, makeRoom func() error) error {
 // crowd lets in more jobs than there is room for, checks that only those are
 // there of which it was told, makes room, and lets all in again.
 func crowd(s *Store, makeRoom func() error) error {
-	var jobs []model.Job
+	var jobs []job.Job
 	for n := range 60 {
 		jobs = append(jobs, jobOf(10+n, 20))
 	}

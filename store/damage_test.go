@@ -14,12 +14,13 @@ import (
 	"slices"
 	"testing"
 
-	"garage/tundish/model"
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
 )
 
 // right reads all jobs in every way: each call must give what was stored or
 // say that the store is damaged. It says whether every call gave it.
-func right(t *testing.T, what string, s *Store, jobs []model.Job) bool {
+func right(t *testing.T, what string, s *Store, jobs []job.Job) bool {
 	t.Helper()
 	whole := true
 	check := func(call string, good bool, err error) {
@@ -34,21 +35,21 @@ func right(t *testing.T, what string, s *Store, jobs []model.Job) bool {
 		}
 	}
 	newest := slices.Clone(jobs)
-	slices.SortFunc(newest, func(a, b model.Job) int { return b.Started.Compare(a.Started) })
+	slices.SortFunc(newest, func(a, b job.Job) int { return b.Started.Compare(a.Started) })
 	heads, _, err := s.List(ListOptions{})
 	check("list", sameList(heads, newest), err)
 	heads, _, err = s.List(ListOptions{OnlyOpen: true})
-	check("open jobs", sameList(heads, slices.DeleteFunc(slices.Clone(newest), func(j model.Job) bool { return !unfinished(headFor(j)) })), err)
+	check("open jobs", sameList(heads, slices.DeleteFunc(slices.Clone(newest), func(j job.Job) bool { return !unfinished(headFor(j)) })), err)
 	seen := map[string]bool{}
-	for _, job := range jobs {
-		got, err := s.Load(job.ID)
-		check("load "+job.ID, sameJob(got, job), err)
-		id, err := s.Find(job.ID[:len(job.ID)-1])
-		check("find "+job.ID, id == job.ID, err)
-		if unit := headFor(job).UnitKey(); unit != "" && !seen[unit] {
+	for _, kept := range jobs {
+		got, err := s.Load(kept.ID)
+		check("load "+kept.ID, sameJob(got, kept), err)
+		id, err := s.Find(kept.ID[:len(kept.ID)-1])
+		check("find "+kept.ID, id == kept.ID, err)
+		if unit := headFor(kept).UnitKey(); unit != "" && !seen[unit] {
 			seen[unit] = true
 			heads, _, err := s.List(ListOptions{Unit: unit})
-			check("unit", sameList(heads, slices.DeleteFunc(slices.Clone(newest), func(j model.Job) bool { return headFor(j).UnitKey() != unit })), err)
+			check("unit", sameList(heads, slices.DeleteFunc(slices.Clone(newest), func(j job.Job) bool { return headFor(j).UnitKey() != unit })), err)
 		}
 	}
 	if _, err := s.Load("nobody"); !errors.Is(err, ErrNoJob) {
@@ -58,8 +59,8 @@ func right(t *testing.T, what string, s *Store, jobs []model.Job) bool {
 }
 
 // sameList says whether a list is that of these jobs.
-func sameList(heads []model.Head, want []model.Job) bool {
-	return slices.EqualFunc(heads, want, func(h model.Head, j model.Job) bool {
+func sameList(heads []guide.Head, want []job.Job) bool {
+	return slices.EqualFunc(heads, want, func(h guide.Head, j job.Job) bool {
 		w := headFor(j)
 		return h.ID == w.ID && h.Phase == w.Phase && h.Vehicle == w.Vehicle && h.Updated.Equal(w.Updated)
 	})
@@ -67,7 +68,7 @@ func sameList(heads []model.Head, want []model.Job) bool {
 
 // damaged puts a damaged file and its journal in place, opens it, reads all and
 // adds to it. It says whether the store opened.
-func damaged(t *testing.T, what, path string, file, journal []byte, jobs []model.Job, o Options) bool {
+func damaged(t *testing.T, what, path string, file, journal []byte, jobs []job.Job, o Options) bool {
 	t.Helper()
 	write(t, path, file)
 	write(t, path+journalSuffix, journal)
@@ -86,7 +87,7 @@ func damaged(t *testing.T, what, path string, file, journal []byte, jobs []model
 	defer s.Close()
 	if right(t, what, s, jobs) {
 		last := jobs[len(jobs)-1]
-		next := model.Job{ID: last.ID, Started: last.Started, Entries: append(slices.Clone(last.Entries), reading(1, len(last.Entries)+1))}
+		next := job.Job{ID: last.ID, Started: last.Started, Entries: append(slices.Clone(last.Entries), reading(1, len(last.Entries)+1))}
 		switch err := s.Append(last.ID, headFor(next), next.Entries[len(last.Entries)]); {
 		case err == nil:
 			if got, err := s.Load(last.ID); !errors.Is(err, ErrDamaged) && (err != nil || !sameJob(got, next)) {
@@ -100,7 +101,7 @@ func damaged(t *testing.T, what, path string, file, journal []byte, jobs []model
 }
 
 // sample is a store with a few pages of each kind.
-func sample(t *testing.T) (dir string, file, journal []byte, jobs []model.Job) {
+func sample(t *testing.T) (dir string, file, journal []byte, jobs []job.Job) {
 	t.Helper()
 	counts := []int{3, 0, 60, 7, 1, 9, 4, 2, 8, 5, 6, 30}
 	path, jobs := storeWith(t, counts...)

@@ -6,26 +6,26 @@ package store
 import (
 	"time"
 
-	"garage/tundish/model"
+	"garage/tundish/model/job"
 )
 
 // Draft is a line that was being typed when the program was left.
 type Draft struct {
-	Topic model.Topic `json:"topic"` // what it was the answer to
-	Round int         `json:"round,omitempty"`
-	Item  int         `json:"item,omitempty"`
-	Text  string      `json:"text"` // to the letter
-	At    time.Time   `json:"at"`
+	Topic job.Topic `json:"topic"` // what it was the answer to
+	Round int       `json:"round,omitempty"`
+	Item  int       `json:"item,omitempty"`
+	Text  string    `json:"text"` // to the letter
+	At    time.Time `json:"at"`
 }
 
 // SaveDraft keeps a job's draft in place of the one before; an empty text drops
 // it. The job need not be there yet.
 func (s *Store) SaveDraft(id string, d Draft) error {
-	if err := model.CheckID(id); err != nil {
+	if err := job.CheckID(id); err != nil {
 		return invalid(s.path, "%v", err)
 	}
-	if len(d.Text) > model.MaxTextBytes {
-		return invalid(s.path, "a draft must be %d bytes at most", model.MaxTextBytes)
+	if len(d.Text) > job.MaxTextBytes {
+		return invalid(s.path, "a draft must be %d bytes at most", job.MaxTextBytes)
 	}
 	return s.change(func(c *change) error {
 		if d.Text == "" {

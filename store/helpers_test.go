@@ -12,24 +12,25 @@ import (
 	"testing"
 	"time"
 
-	"garage/tundish/model"
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
 )
 
 func at(day, minute int) time.Time {
 	return time.Date(2026, 4, 1, 8, 0, 0, 0, time.UTC).AddDate(0, 0, day).Add(time.Duration(minute) * time.Minute)
 }
 
-func jobID(n int) string { return model.NewID(at(n, 0), uint32(n)) }
+func jobID(n int) string { return job.NewID(at(n, 0), uint32(n)) }
 
 // reading is an invented entry, as a person would type it.
-func reading(day, seq int) model.Entry {
-	topics := []model.Topic{model.DrainedAmount, model.LoadedAmount, model.DripReading, model.Remark}
-	return model.Entry{Seq: seq, At: at(day, seq), Topic: topics[seq%len(topics)], Item: seq % 3,
-		Typed: fmt.Sprintf("%dml@20C", 800+seq), Value: model.Value{Number: float64(800 + seq), Unit: model.DimML}}
+func reading(day, seq int) job.Entry {
+	topics := []job.Topic{job.DrainedAmount, job.LoadedAmount, job.DripReading, job.Remark}
+	return job.Entry{Seq: seq, At: at(day, seq), Topic: topics[seq%len(topics)], Item: seq % 3,
+		Typed: fmt.Sprintf("%dml@20C", 800+seq), Value: job.Value{Number: float64(800 + seq), Unit: job.DimML}}
 }
 
-func jobOf(n, entries int) model.Job {
-	job := model.Job{ID: jobID(n), Started: at(n, 0)}
+func jobOf(n, entries int) job.Job {
+	job := job.Job{ID: jobID(n), Started: at(n, 0)}
 	for seq := 1; seq <= entries; seq++ {
 		job.Entries = append(job.Entries, reading(n, seq))
 	}
@@ -37,13 +38,13 @@ func jobOf(n, entries int) model.Job {
 }
 
 // headFor stands for the fold of the model: the same job gives the same head.
-func headFor(job model.Job) model.Head {
-	h := model.Head{ID: job.ID, Started: job.Started, Updated: job.Started, Entries: len(job.Entries)}
+func headFor(job job.Job) guide.Head {
+	h := guide.Head{ID: job.ID, Started: job.Started, Updated: job.Started, Entries: len(job.Entries)}
 	if n := len(job.Entries); n > 0 {
 		h.Updated = job.Entries[n-1].At
 		h.Vehicle = []string{"Lodestar wagon", "Hill goat"}[n/4%2]
 		h.UnitName = []string{"Rear axle", "Front axle"}[int(job.ID[7]-'0')%2]
-		h.Phase = model.Phase(n / 3 % 4)
+		h.Phase = guide.Phase(n / 3 % 4)
 	}
 	return h
 }
@@ -90,13 +91,13 @@ func closeNow(t testing.TB, s *Store) {
 	must(t, s.Close())
 }
 
-func createJob(t testing.TB, s *Store, job model.Job) {
+func createJob(t testing.TB, s *Store, job job.Job) {
 	t.Helper()
 	must(t, s.Create(job, headFor(job)))
 }
 
 // importOne lets one job in.
-func importOne(s *Store, job model.Job, head model.Head) (Merged, error) {
+func importOne(s *Store, job job.Job, head guide.Head) (Merged, error) {
 	done, err := s.ImportAll([]Incoming{{job, head}})
 	if err != nil {
 		return Merged{}, err
@@ -105,7 +106,7 @@ func importOne(s *Store, job model.Job, head model.Head) (Merged, error) {
 }
 
 // storeWith makes a closed store with jobs of so many entries.
-func storeWith(t testing.TB, entries ...int) (path string, jobs []model.Job) {
+func storeWith(t testing.TB, entries ...int) (path string, jobs []job.Job) {
 	t.Helper()
 	path = filepath.Join(memory(t), "jobs.db")
 	s, err := Open(path, Options{noSync: true})
@@ -118,7 +119,7 @@ func storeWith(t testing.TB, entries ...int) (path string, jobs []model.Job) {
 	return path, jobs
 }
 
-func sameJob(a, b model.Job) bool {
+func sameJob(a, b job.Job) bool {
 	x, errX := entryTexts(a.Entries)
 	y, errY := entryTexts(b.Entries)
 	return errX == nil && errY == nil && a.ID == b.ID && a.Started.Equal(b.Started) &&

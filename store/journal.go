@@ -13,7 +13,7 @@ import (
 	"path/filepath"
 	"strconv"
 
-	"garage/tundish/model"
+	"garage/tundish/model/job"
 )
 
 // journalSuffix makes the journal's name from the store's.
@@ -134,7 +134,7 @@ func (j *journal) fill(state snapshot) error {
 	if err != nil {
 		return err
 	}
-	return state.eachJob(func(job model.Job, r jobRecord) error {
+	return state.eachJob(func(job job.Job, r jobRecord) error {
 		return j.addLine(line{Job: job.ID, Started: &job.Started, Entries: job.Entries, Head: &r.Head, Merged: job.ID != worked})
 	})
 }

@@ -7,7 +7,7 @@ import (
 	"encoding/binary"
 	"time"
 
-	"garage/tundish/model"
+	"garage/tundish/model/guide"
 )
 
 // The buckets. Only entries and jobs hold what cannot be worked out again;
@@ -104,4 +104,4 @@ func indexKeys(id string, r jobRecord) []indexKey {
 	return keys
 }
 
-func unfinished(h model.Head) bool { return h.Phase == model.Open || h.Phase == model.ToRecheck }
+func unfinished(h guide.Head) bool { return h.Phase == guide.Open || h.Phase == guide.ToRecheck }

@@ -13,7 +13,8 @@ import (
 	"strconv"
 	"time"
 
-	"garage/tundish/model"
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
 )
 
 const journalVersion = 1
@@ -21,16 +22,16 @@ const journalVersion = 1
 // line is one step: a new job with its entries, or entries added to a job. The
 // first line of a journal says which store it belongs to instead.
 type line struct {
-	N       int           `json:"n"`                 // 0 the first line, then 1, 2, 3, …
-	Prev    string        `json:"prev,omitempty"`    // checksum of the line before
-	First   int           `json:"first,omitempty"`   // first of the lines that were accepted together; 0: it alone
-	Journal int           `json:"journal,omitempty"` // first line: version of the form
-	Store   string        `json:"store,omitempty"`   // first line: id of the store
-	Job     string        `json:"job,omitempty"`
-	Started *time.Time    `json:"started,omitempty"` // only where the line begins the job
-	Entries []model.Entry `json:"entries,omitempty"`
-	Head    *model.Head   `json:"head,omitempty"`   // line of the list, with these entries
-	Merged  bool          `json:"merged,omitempty"` // came in from a file, not worked here
+	N       int         `json:"n"`                 // 0 the first line, then 1, 2, 3, …
+	Prev    string      `json:"prev,omitempty"`    // checksum of the line before
+	First   int         `json:"first,omitempty"`   // first of the lines that were accepted together; 0: it alone
+	Journal int         `json:"journal,omitempty"` // first line: version of the form
+	Store   string      `json:"store,omitempty"`   // first line: id of the store
+	Job     string      `json:"job,omitempty"`
+	Started *time.Time  `json:"started,omitempty"` // only where the line begins the job
+	Entries []job.Entry `json:"entries,omitempty"`
+	Head    *guide.Head `json:"head,omitempty"`   // line of the list, with these entries
+	Merged  bool        `json:"merged,omitempty"` // came in from a file, not worked here
 }
 
 // The fixed parts of a line: {"sum":"89abcdef","rec":…}.
@@ -43,7 +44,7 @@ const (
 )
 
 // maxUnitBytes is the longest key of a unit: two texts and what is between.
-const maxUnitBytes = 3 * model.MaxTextBytes
+const maxUnitBytes = 3 * job.MaxTextBytes
 
 // maxLineBytes is more than the longest line that a valid job can make.
 const maxLineBytes = 64 << 20
@@ -103,7 +104,7 @@ func (l line) check() error {
 	if l.First < 0 || l.First > l.N {
 		return fmt.Errorf("%w: line %d cannot begin with line %d", errLine, l.N, l.First)
 	}
-	if err := model.CheckID(l.Job); err != nil {
+	if err := job.CheckID(l.Job); err != nil {
 		return err
 	}
 	if l.Head.ID != l.Job {
@@ -113,7 +114,7 @@ func (l line) check() error {
 		return fmt.Errorf("%w: the names of vehicle and unit must be %d bytes at most", errLine, maxUnitBytes)
 	}
 	if l.Started != nil {
-		return model.Job{ID: l.Job, Started: *l.Started, Entries: l.Entries}.Check()
+		return job.Job{ID: l.Job, Started: *l.Started, Entries: l.Entries}.Check()
 	}
 	if len(l.Entries) == 0 {
 		return fmt.Errorf("%w: no entries", errLine)

@@ -9,7 +9,8 @@ import (
 	"strings"
 	"time"
 
-	"garage/tundish/model"
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
 )
 
 // Cursor is a place in a list: what List gave as next. Empty is the beginning,
@@ -20,7 +21,7 @@ type Cursor string
 type ListOptions struct {
 	Limit    int       // lines at most; 0 all
 	After    Cursor    // go on from here
-	Unit     string    // jobs of this unit only (model.UnitKey)
+	Unit     string    // jobs of this unit only (job.UnitKey)
 	Before   time.Time // jobs started before this only
 	OnlyOpen bool      // unfinished jobs only: phase Open or ToRecheck
 }
@@ -49,7 +50,7 @@ func (o ListOptions) from() (index string, prefix, end []byte) {
 
 // List reads the list of jobs, the newest started first, and where to go on;
 // next is empty at the end.
-func (s *Store) List(o ListOptions) (heads []model.Head, next Cursor, err error) {
+func (s *Store) List(o ListOptions) (heads []guide.Head, next Cursor, err error) {
 	index, prefix, end := o.from()
 	var last []byte
 	err = s.view(func(state snapshot) error {
@@ -75,7 +76,7 @@ func (s *Store) List(o ListOptions) (heads []model.Head, next Cursor, err error)
 }
 
 // Units reads the newest started job of each unit, the newest first.
-func (s *Store) Units() (heads []model.Head, err error) {
+func (s *Store) Units() (heads []guide.Head, err error) {
 	err = s.view(func(state snapshot) error {
 		for from, more := []byte(nil), true; more; {
 			more = false
@@ -98,19 +99,19 @@ func (s *Store) Units() (heads []model.Head, err error) {
 	if err != nil {
 		return nil, err
 	}
-	slices.SortStableFunc(heads, func(a, b model.Head) int { return b.Started.Compare(a.Started) })
+	slices.SortStableFunc(heads, func(a, b guide.Head) int { return b.Started.Compare(a.Started) })
 	return heads, nil
 }
 
 // listed is the line of the job that an index names, which must name that place.
-func (s snapshot) listed(index string, key, timed []byte) (model.Head, error) {
+func (s snapshot) listed(index string, key, timed []byte) (guide.Head, error) {
 	id := timedID(timed)
 	r, found, err := s.job(id)
 	if err != nil {
-		return model.Head{}, err
+		return guide.Head{}, err
 	}
 	if !found || !slices.Contains(indexKeys(id, r), indexKey{index, string(key)}) {
-		return model.Head{}, damage(s.path, "%s: job %q is not where it should be", index, id)
+		return guide.Head{}, damage(s.path, "%s: job %q is not where it should be", index, id)
 	}
 	return r.Head, nil
 }
@@ -122,7 +123,7 @@ const maxNamed = 5 // ids that an error lists
 // ids there are. ErrNoJob, ErrAmbiguous.
 func (s *Store) Find(given string) (id string, err error) {
 	err = s.view(func(state snapshot) error {
-		if given == model.LastJob {
+		if given == job.LastJob {
 			id, err = state.last()
 			return err
 		}

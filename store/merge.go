@@ -11,7 +11,8 @@ import (
 	"fmt"
 	"strings"
 
-	"garage/tundish/model"
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
 )
 
 // Outcome is what became of a job that was let in.
@@ -43,8 +44,8 @@ type Merged struct {
 
 // Incoming is a job from elsewhere, with its line of the list.
 type Incoming struct {
-	Job  model.Job
-	Head model.Head
+	Job  job.Job
+	Head guide.Head
 }
 
 // ImportAll lets jobs in, one after the other, each whole with its line of the
@@ -98,7 +99,7 @@ func (s *Store) importSome(jobs []Incoming) (done []Merged, err error) {
 }
 
 // merge finds what a job adds to a state; no line where it is Unchanged.
-func (s snapshot) merge(job model.Job, head model.Head) (line, Merged, error) {
+func (s snapshot) merge(job job.Job, head guide.Head) (line, Merged, error) {
 	if err := job.Check(); err != nil {
 		return line{}, Merged{}, &Error{Kind: ErrInvalid, Path: s.path, Fact: "job not imported", Cause: err}
 	}
@@ -165,7 +166,7 @@ func rootStem(id string) string {
 
 // family is the jobs that stand under an id and its numbered kin, and the id
 // that a further one takes.
-func (s snapshot) family(id string) (kin []model.Job, free string, err error) {
+func (s snapshot) family(id string) (kin []job.Job, free string, err error) {
 	stem := kinStem(id)
 	join := func(name string) (found bool, err error) {
 		job, _, err := s.load(name)
@@ -202,7 +203,7 @@ func (s snapshot) family(id string) (kin []model.Job, free string, err error) {
 	}
 }
 
-func entryTexts(entries []model.Entry) ([][]byte, error) {
+func entryTexts(entries []job.Entry) ([][]byte, error) {
 	texts := make([][]byte, len(entries))
 	for i, e := range entries {
 		text, err := json.Marshal(e)
@@ -214,8 +215,8 @@ func entryTexts(entries []model.Entry) ([][]byte, error) {
 	return texts, nil
 }
 
-func sameEntry(a, b model.Entry) bool {
-	texts, err := entryTexts([]model.Entry{a, b})
+func sameEntry(a, b job.Entry) bool {
+	texts, err := entryTexts([]job.Entry{a, b})
 	return err == nil && bytes.Equal(texts[0], texts[1])
 }
 

@@ -14,20 +14,21 @@ import (
 
 	"pgregory.net/rapid"
 
-	"garage/tundish/model"
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
 )
 
 // fork is a job that goes its own way after so many entries.
-func fork(job model.Job, after int, more ...string) model.Job {
-	job.Entries = slices.Clone(job.Entries[:after])
+func fork(j job.Job, after int, more ...string) job.Job {
+	j.Entries = slices.Clone(j.Entries[:after])
 	for _, text := range more {
-		seq := len(job.Entries) + 1
-		job.Entries = append(job.Entries, model.Entry{Seq: seq, At: at(0, seq), Topic: model.Remark, Typed: text, Value: model.Value{Text: text}})
+		seq := len(j.Entries) + 1
+		j.Entries = append(j.Entries, job.Entry{Seq: seq, At: at(0, seq), Topic: job.Remark, Typed: text, Value: job.Value{Text: text}})
 	}
-	return job
+	return j
 }
 
-func renamed(job model.Job, id string) model.Job { job.ID = id; return job }
+func renamed(job job.Job, id string) job.Job { job.ID = id; return job }
 
 func TestImport(t *testing.T) {
 	ours := jobOf(1, 4)
@@ -37,22 +38,22 @@ func TestImport(t *testing.T) {
 	other := fork(ours, 2, "a", "b")
 	for _, c := range []struct {
 		name string
-		in   []model.Job
+		in   []job.Job
 		want []Merged
 	}{
-		{"new", []model.Job{jobOf(2, 3)}, []Merged{{Added, jobID(2), 3}}},
-		{"new, without entries", []model.Job{jobOf(2, 0), jobOf(2, 0)}, []Merged{{Added, jobID(2), 0}, {Unchanged, jobID(2), 0}}},
-		{"the same", []model.Job{ours}, []Merged{{Unchanged, id, 0}}},
-		{"the beginning of ours", []model.Job{jobOf(1, 2), jobOf(1, 0)}, []Merged{{Unchanged, id, 0}, {Unchanged, id, 0}}},
-		{"ours goes on", []model.Job{jobOf(1, 6), jobOf(1, 6)}, []Merged{{Extended, id, 2}, {Unchanged, id, 0}}},
-		{"diverged, twice", []model.Job{other, other}, []Merged{{KeptBoth, id + "~2", 4}, {Unchanged, id + "~2", 0}}},
-		{"diverged, then gone on with", []model.Job{other, fork(other, 4, "c")}, []Merged{{KeptBoth, id + "~2", 4}, {Extended, id + "~2", 1}}},
-		{"diverged three ways", []model.Job{other, fork(ours, 2, "x"), other, fork(ours, 2, "x")},
+		{"new", []job.Job{jobOf(2, 3)}, []Merged{{Added, jobID(2), 3}}},
+		{"new, without entries", []job.Job{jobOf(2, 0), jobOf(2, 0)}, []Merged{{Added, jobID(2), 0}, {Unchanged, jobID(2), 0}}},
+		{"the same", []job.Job{ours}, []Merged{{Unchanged, id, 0}}},
+		{"the beginning of ours", []job.Job{jobOf(1, 2), jobOf(1, 0)}, []Merged{{Unchanged, id, 0}, {Unchanged, id, 0}}},
+		{"ours goes on", []job.Job{jobOf(1, 6), jobOf(1, 6)}, []Merged{{Extended, id, 2}, {Unchanged, id, 0}}},
+		{"diverged, twice", []job.Job{other, other}, []Merged{{KeptBoth, id + "~2", 4}, {Unchanged, id + "~2", 0}}},
+		{"diverged, then gone on with", []job.Job{other, fork(other, 4, "c")}, []Merged{{KeptBoth, id + "~2", 4}, {Extended, id + "~2", 1}}},
+		{"diverged three ways", []job.Job{other, fork(ours, 2, "x"), other, fork(ours, 2, "x")},
 			[]Merged{{KeptBoth, id + "~2", 4}, {KeptBoth, id + "~3", 3}, {Unchanged, id + "~2", 0}, {Unchanged, id + "~3", 0}}},
-		{"another start", []model.Job{late, late}, []Merged{{KeptBoth, id + "~2", 4}, {Unchanged, id + "~2", 0}}},
-		{"ours back under the number it has elsewhere", []model.Job{renamed(ours, id+"~2")}, []Merged{{Unchanged, id, 0}}},
-		{"kin under its own number", []model.Job{renamed(other, id+"~2"), other}, []Merged{{Added, id + "~2", 4}, {Unchanged, id + "~2", 0}}},
-		{"a number that is taken", []model.Job{renamed(other, id+"~2"), renamed(fork(ours, 2, "x"), id+"~2")},
+		{"another start", []job.Job{late, late}, []Merged{{KeptBoth, id + "~2", 4}, {Unchanged, id + "~2", 0}}},
+		{"ours back under the number it has elsewhere", []job.Job{renamed(ours, id+"~2")}, []Merged{{Unchanged, id, 0}}},
+		{"kin under its own number", []job.Job{renamed(other, id+"~2"), other}, []Merged{{Added, id + "~2", 4}, {Unchanged, id + "~2", 0}}},
+		{"a number that is taken", []job.Job{renamed(other, id+"~2"), renamed(fork(ours, 2, "x"), id+"~2")},
 			[]Merged{{Added, id + "~2", 4}, {KeptBoth, id + "~3", 3}}},
 	} {
 		s := open(t, filepath.Join(memory(t), "jobs.db"), Options{})
@@ -67,7 +68,7 @@ func TestImport(t *testing.T) {
 				t.Errorf("%s, import %d: kept %+v, %v", c.name, i+1, kept, err)
 			}
 		}
-		if kept, err := s.Load(id); err != nil || !slices.EqualFunc(kept.Entries[:4], ours.Entries, func(a, b model.Entry) bool { return a.Typed == b.Typed }) {
+		if kept, err := s.Load(id); err != nil || !slices.EqualFunc(kept.Entries[:4], ours.Entries, func(a, b job.Entry) bool { return a.Typed == b.Typed }) {
 			t.Errorf("%s: ours is now %+v, %v", c.name, kept, err)
 		}
 	}
@@ -79,7 +80,7 @@ func TestImportRefusesWhatIsNotWhole(t *testing.T) {
 	gap.Entries = gap.Entries[1:]
 	nameless := jobOf(1, 1)
 	nameless.ID = "a/b"
-	for name, job := range map[string]model.Job{"a gap": gap, "no id": nameless, "no start": {ID: "x"}} {
+	for name, job := range map[string]job.Job{"a gap": gap, "no id": nameless, "no start": {ID: "x"}} {
 		if got, err := importOne(s, job, headFor(jobOf(1, 1))); !errors.Is(err, ErrInvalid) || got != (Merged{}) {
 			t.Errorf("%s: %+v, %v", name, got, err)
 		}
@@ -105,21 +106,21 @@ func TestImportOrderDoesNotMatter(t *testing.T) {
 			rt.Fatal(err)
 		}
 		defer s.Close()
-		versions := rapid.SliceOfN(rapid.Custom(func(t *rapid.T) model.Job {
-			return fork(model.Job{ID: jobID(1), Started: at(1, 0)}, 0, rapid.SliceOfN(rapid.SampledFrom([]string{"a", "b"}), 0, 4).Draw(t, "entries")...)
+		versions := rapid.SliceOfN(rapid.Custom(func(t *rapid.T) job.Job {
+			return fork(job.Job{ID: jobID(1), Started: at(1, 0)}, 0, rapid.SliceOfN(rapid.SampledFrom([]string{"a", "b"}), 0, 4).Draw(t, "entries")...)
 		}), 1, 8).Draw(rt, "versions")
 		for _, job := range versions {
 			if _, err := importOne(s, job, headFor(job)); err != nil {
 				rt.Fatal(err)
 			}
 		}
-		for _, job := range versions {
-			done, err := importOne(s, job, headFor(job))
+		for _, j := range versions {
+			done, err := importOne(s, j, headFor(j))
 			if err != nil || done.Outcome != Unchanged {
 				rt.Fatalf("again: %+v, %v", done, err)
 			}
 			kept, err := s.Load(done.ID)
-			if err != nil || !sameJob(renamed(job, kept.ID), model.Job{ID: kept.ID, Started: kept.Started, Entries: kept.Entries[:len(job.Entries)]}) {
+			if err != nil || !sameJob(renamed(j, kept.ID), job.Job{ID: kept.ID, Started: kept.Started, Entries: kept.Entries[:len(j.Entries)]}) {
 				rt.Fatalf("kept %+v, %v", kept, err)
 			}
 		}
@@ -127,7 +128,7 @@ func TestImportOrderDoesNotMatter(t *testing.T) {
 }
 
 // incomingOf are jobs with their lines of the list.
-func incomingOf(jobs []model.Job) (all []Incoming) {
+func incomingOf(jobs []job.Job) (all []Incoming) {
 	for _, job := range jobs {
 		all = append(all, Incoming{job, headFor(job)})
 	}
@@ -151,8 +152,8 @@ func TestImportAllIsImportOfEach(t *testing.T) {
 			}
 			defer stores[i].Close()
 		}
-		jobs := rapid.SliceOfN(rapid.Custom(func(t *rapid.T) model.Job {
-			job := model.Job{ID: rapid.SampledFrom(ids).Draw(t, "id"), Started: at(rapid.IntRange(1, 2).Draw(t, "start"), 0)}
+		jobs := rapid.SliceOfN(rapid.Custom(func(t *rapid.T) job.Job {
+			job := job.Job{ID: rapid.SampledFrom(ids).Draw(t, "id"), Started: at(rapid.IntRange(1, 2).Draw(t, "start"), 0)}
 			return fork(job, 0, rapid.SliceOfN(rapid.SampledFrom([]string{"a", "b"}), 0, 3).Draw(t, "entries")...)
 		}), 0, 12).Draw(rt, "jobs")
 		done, err := stores[0].ImportAll(incomingOf(jobs))
@@ -180,7 +181,7 @@ func TestImportAllIsImportOfEach(t *testing.T) {
 // TestImportAllUpToTheBadOne: those before it are in, it and those behind are not.
 func TestImportAllUpToTheBadOne(t *testing.T) {
 	s := open(t, filepath.Join(memory(t), "jobs.db"), Options{})
-	jobs := []model.Job{jobOf(1, 3), jobOf(2, 3), jobOf(3, 3), jobOf(4, 3)}
+	jobs := []job.Job{jobOf(1, 3), jobOf(2, 3), jobOf(3, 3), jobOf(4, 3)}
 	jobs[2].Entries = jobs[2].Entries[1:]
 	done, err := s.ImportAll(incomingOf(jobs))
 	if len(done) != 2 || !errors.Is(err, ErrInvalid) {
@@ -200,7 +201,7 @@ func TestImportAllUpToTheBadOne(t *testing.T) {
 // TestImportAllIsOneTransaction, after a journal that goes on by a line a job.
 func TestImportAllIsOneTransaction(t *testing.T) {
 	s := open(t, filepath.Join(memory(t), "jobs.db"), Options{})
-	var jobs []model.Job
+	var jobs []job.Job
 	for n := range 50 {
 		jobs = append(jobs, jobOf(n, 4))
 	}
@@ -225,7 +226,7 @@ func TestImportAllIsOneTransaction(t *testing.T) {
 // and takes them one by one. Nothing of the first attempt is left.
 func TestImportAllGetsThroughAFullDisk(t *testing.T) {
 	s := open(t, filepath.Join(memory(t), "jobs.db"), Options{})
-	jobs := []model.Job{jobOf(1, 3), jobOf(2, 3), jobOf(3, 3), jobOf(4, 3)}
+	jobs := []job.Job{jobOf(1, 3), jobOf(2, 3), jobOf(3, 3), jobOf(4, 3)}
 	attempts := 0
 	s.journal.flush = func(*os.File) error {
 		if attempts++; attempts == 1 {
@@ -249,15 +250,15 @@ func TestFalseWord12ImportIsNeverLast(t *testing.T) {
 	s := open(t, path, Options{})
 	last := func(want string) {
 		t.Helper()
-		id, err := s.Find(model.LastJob)
+		id, err := s.Find(job.LastJob)
 		if id != want || (want == "") != errors.Is(err, ErrNoJob) {
 			t.Errorf("last is %q, %v; want %q", id, err, want)
 		}
 	}
 	stranger := jobOf(5, 0) // reading refuses the id, an older store may hold it
-	stranger.ID = model.LastJob
-	for _, job := range []model.Job{stranger, jobOf(6, 3)} {
-		if _, err := importOne(s, job, model.Head{ID: job.ID, Started: job.Started}); err != nil {
+	stranger.ID = job.LastJob
+	for _, job := range []job.Job{stranger, jobOf(6, 3)} {
+		if _, err := importOne(s, job, guide.Head{ID: job.ID, Started: job.Started}); err != nil {
 			t.Fatal(err)
 		}
 	}

@@ -14,7 +14,7 @@ import (
 
 	"go.etcd.io/bbolt"
 
-	"garage/tundish/model"
+	"garage/tundish/model/job"
 )
 
 var writeFixtures = flag.Bool("write-fixtures", false, "write the stores in testdata/store anew")
@@ -22,12 +22,12 @@ var writeFixtures = flag.Bool("write-fixtures", false, "write the stores in test
 func fixture(name string) string { return filepath.Join("..", "testdata", "store", name) }
 
 // fixtureJobs is what the committed stores hold.
-func fixtureJobs() []model.Job {
-	jobs := []model.Job{jobOf(0, 12), jobOf(1, 0), jobOf(2, 5)}
-	for _, job := range jobs {
-		for i, e := range job.Entries {
-			if e.Topic == model.LoadedAmount { // not checked for sense when the first was made
-				job.Entries[i].Topic = model.OilTemperature
+func fixtureJobs() []job.Job {
+	jobs := []job.Job{jobOf(0, 12), jobOf(1, 0), jobOf(2, 5)}
+	for _, j := range jobs {
+		for i, e := range j.Entries {
+			if e.Topic == job.LoadedAmount { // not checked for sense when the first was made
+				j.Entries[i].Topic = job.OilTemperature
 			}
 		}
 	}
@@ -122,7 +122,7 @@ func TestFalseWord12LastOfASchema1Store(t *testing.T) {
 		if s.Opening().MigratedFrom != 1 {
 			t.Fatalf("%s: %+v", c.name, s.Opening())
 		}
-		id, err := s.Find(model.LastJob)
+		id, err := s.Find(job.LastJob)
 		if id != c.want || (c.want == "") != errors.Is(err, ErrNoJob) {
 			t.Errorf("%s: last is %q, %v; want %q", c.name, id, err, c.want)
 		}

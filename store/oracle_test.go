@@ -12,13 +12,14 @@ import (
 
 	"pgregory.net/rapid"
 
-	"garage/tundish/model"
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
 )
 
 // oracle is a store in memory: what the real one must say.
 type oracle struct {
-	jobs  map[string]model.Job
-	heads map[string]model.Head
+	jobs  map[string]job.Job
+	heads map[string]guide.Head
 	draft map[string]Draft
 	last  string
 }
@@ -39,7 +40,7 @@ func TestAgainstOracle(t *testing.T) {
 		}
 		defer os.RemoveAll(dir)
 		m := &machine{path: filepath.Join(dir, "jobs.db"),
-			want: oracle{map[string]model.Job{}, map[string]model.Head{}, map[string]Draft{}, ""}}
+			want: oracle{map[string]job.Job{}, map[string]guide.Head{}, map[string]Draft{}, ""}}
 		m.reopen(rt)
 		rt.Repeat(map[string]func(*rapid.T){
 			"": m.compareAll, "beside": m.beside, "create": m.create, "append": m.append, "import": m.merge,
@@ -80,7 +81,7 @@ func (m *machine) loseJournal(t *rapid.T) {
 }
 
 // anyJob draws a job that may be there: few ids, so that calls meet.
-func anyJob(t *rapid.T) model.Job {
+func anyJob(t *rapid.T) job.Job {
 	return jobOf(rapid.IntRange(0, 6).Draw(t, "job"), rapid.IntRange(0, 6).Draw(t, "entries"))
 }
 
@@ -99,27 +100,27 @@ func (m *machine) create(t *rapid.T) {
 	m.accept(job)
 }
 
-func (m *machine) accept(job model.Job) {
+func (m *machine) accept(job job.Job) {
 	m.keep(job)
 	m.want.last = job.ID
 }
 
 // keep is what happens to a job that comes in from a file: it is not the last
 // one that was worked on.
-func (m *machine) keep(job model.Job) {
+func (m *machine) keep(job job.Job) {
 	m.want.jobs[job.ID], m.want.heads[job.ID] = job, headFor(job)
 	delete(m.want.draft, job.ID)
 }
 
 func (m *machine) append(t *rapid.T) {
 	id := jobID(rapid.IntRange(0, 6).Draw(t, "job"))
-	job, there := m.want.jobs[id]
-	first := len(job.Entries) + 1 + rapid.SampledFrom([]int{0, 0, 0, 0, 1, -1}).Draw(t, "off")
-	var more []model.Entry
+	j, there := m.want.jobs[id]
+	first := len(j.Entries) + 1 + rapid.SampledFrom([]int{0, 0, 0, 0, 1, -1}).Draw(t, "off")
+	var more []job.Entry
 	for range rapid.IntRange(1, 12).Draw(t, "count") {
 		more = append(more, reading(rapid.IntRange(0, 40).Draw(t, "day"), first+len(more)))
 	}
-	grown := model.Job{ID: id, Started: job.Started, Entries: append(slices.Clone(job.Entries), more...)}
+	grown := job.Job{ID: id, Started: j.Started, Entries: append(slices.Clone(j.Entries), more...)}
 	err := m.store.Append(id, headFor(grown), more...)
 	switch {
 	case first < 1:
@@ -130,7 +131,7 @@ func (m *machine) append(t *rapid.T) {
 		if !errors.Is(err, ErrNoJob) {
 			t.Fatalf("appended to nothing: %v", err)
 		}
-	case first != len(job.Entries)+1:
+	case first != len(j.Entries)+1:
 		if !errors.Is(err, ErrOutOfOrder) {
 			t.Fatalf("appended out of order: %v", err)
 		}
@@ -175,8 +176,8 @@ func (m *machine) merge(t *rapid.T) {
 
 func (m *machine) saveDraft(t *rapid.T) {
 	id := jobID(rapid.IntRange(0, 6).Draw(t, "job"))
-	d := Draft{Topic: model.Remark, Text: rapid.String().Draw(t, "text"), At: at(1, 1)}
-	if len(d.Text) > model.MaxTextBytes {
+	d := Draft{Topic: job.Remark, Text: rapid.String().Draw(t, "text"), At: at(1, 1)}
+	if len(d.Text) > job.MaxTextBytes {
 		return
 	}
 	if err := m.store.SaveDraft(id, d); err != nil {
@@ -199,7 +200,7 @@ func (m *machine) backup(t *rapid.T) {
 }
 
 // newestFirst is the ids of the jobs whose head is kept, as a list must give them.
-func (o oracle) newestFirst(keep func(model.Head) bool) (ids []string) {
+func (o oracle) newestFirst(keep func(guide.Head) bool) (ids []string) {
 	for id, h := range o.heads {
 		if keep(h) {
 			ids = append(ids, id)
@@ -210,7 +211,7 @@ func (o oracle) newestFirst(keep func(model.Head) bool) (ids []string) {
 }
 
 // same says whether a list is as wanted.
-func (o oracle) same(t *rapid.T, what string, heads []model.Head, want []string) {
+func (o oracle) same(t *rapid.T, what string, heads []guide.Head, want []string) {
 	if len(heads) != len(want) {
 		t.Fatalf("%s: %d heads; want %v", what, len(heads), want)
 	}
@@ -235,7 +236,7 @@ func (m *machine) beside(t *rapid.T) {
 
 // compare reads everything in every way.
 func (m *machine) compare(t *rapid.T, s *Store) {
-	m.want.same(t, "list", pages(t, s, ListOptions{}), m.want.newestFirst(func(model.Head) bool { return true }))
+	m.want.same(t, "list", pages(t, s, ListOptions{}), m.want.newestFirst(func(guide.Head) bool { return true }))
 	m.want.same(t, "open", pages(t, s, ListOptions{OnlyOpen: true}), m.want.newestFirst(unfinished))
 	m.compareUnits(t, s)
 	for id := range 7 {
@@ -249,7 +250,7 @@ func (m *machine) compare(t *rapid.T, s *Store) {
 			t.Fatalf("draft %d: %+v, %v; want %+v", id, d, err, wantD)
 		}
 	}
-	if id, err := s.Find(model.LastJob); id != m.want.last || (err == nil) != (id != "") {
+	if id, err := s.Find(job.LastJob); id != m.want.last || (err == nil) != (id != "") {
 		t.Fatalf("last: %q, %v; want %q", id, err, m.want.last)
 	}
 }
@@ -263,29 +264,29 @@ func (m *machine) compareUnits(t *rapid.T, s *Store) {
 	before := at(rapid.IntRange(0, 7).Draw(t, "before"), 0)
 	delete(units, "")
 	for unit := range units {
-		of := func(keep func(model.Head) bool) []string {
-			return m.want.newestFirst(func(h model.Head) bool { return h.UnitKey() == unit && keep(h) })
+		of := func(keep func(guide.Head) bool) []string {
+			return m.want.newestFirst(func(h guide.Head) bool { return h.UnitKey() == unit && keep(h) })
 		}
-		all := of(func(model.Head) bool { return true })
+		all := of(func(guide.Head) bool { return true })
 		newest[all[0]] = true
 		m.want.same(t, "unit", pages(t, s, ListOptions{Unit: unit, Limit: 2}), all)
 		m.want.same(t, "unit, open", pages(t, s, ListOptions{Unit: unit, OnlyOpen: true}), of(unfinished))
 		m.want.same(t, "unit, earlier", pages(t, s, ListOptions{Unit: unit, Before: before, Limit: 1}),
-			of(func(h model.Head) bool { return h.Started.Before(before) }))
+			of(func(h guide.Head) bool { return h.Started.Before(before) }))
 	}
-	earlier := func(h model.Head) bool { return h.Started.Before(before) }
+	earlier := func(h guide.Head) bool { return h.Started.Before(before) }
 	m.want.same(t, "earlier", pages(t, s, ListOptions{Before: before}), m.want.newestFirst(earlier))
 	m.want.same(t, "earlier, open", pages(t, s, ListOptions{Before: before, OnlyOpen: true, Limit: 2}),
-		m.want.newestFirst(func(h model.Head) bool { return earlier(h) && unfinished(h) }))
+		m.want.newestFirst(func(h guide.Head) bool { return earlier(h) && unfinished(h) }))
 	heads, err := s.Units()
 	if err != nil {
 		t.Fatal(err)
 	}
-	m.want.same(t, "units", heads, m.want.newestFirst(func(h model.Head) bool { return newest[h.ID] }))
+	m.want.same(t, "units", heads, m.want.newestFirst(func(h guide.Head) bool { return newest[h.ID] }))
 }
 
 // pages reads a list, page by page where there is a limit.
-func pages(t *rapid.T, s *Store, o ListOptions) (all []model.Head) {
+func pages(t *rapid.T, s *Store, o ListOptions) (all []guide.Head) {
 	for {
 		heads, next, err := s.List(o)
 		if err != nil || o.Limit > 0 && len(heads) > o.Limit {

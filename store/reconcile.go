@@ -13,7 +13,7 @@ import (
 	"io/fs"
 	"os"
 
-	"garage/tundish/model"
+	"garage/tundish/model/job"
 )
 
 // reconcile opens the journal and brings both into step.
@@ -162,7 +162,7 @@ func (s snapshot) knows(path string, l line) error {
 		if err != nil || !found {
 			break
 		}
-		var ours model.Entry
+		var ours job.Entry
 		found, err = s.getJSON(entriesBucket, entryKey(l.Job, e.Seq), &ours)
 		found = found && sameEntry(ours, e)
 	}

@@ -12,11 +12,11 @@ import (
 	"syscall"
 	"testing"
 
-	"garage/tundish/model"
+	"garage/tundish/model/job"
 )
 
 // behind makes a store whose journal is so many entries ahead of bbolt.
-func behind(t *testing.T, entries int) (path string, job model.Job) {
+func behind(t *testing.T, entries int) (path string, job job.Job) {
 	t.Helper()
 	path, jobs := storeWith(t, 3, 5)
 	old := read(t, path)
@@ -35,7 +35,7 @@ func behind(t *testing.T, entries int) (path string, job model.Job) {
 
 // TestJournalAhead: also how an old backup in place of a lost file catches up.
 func TestJournalAhead(t *testing.T) {
-	path, job := behind(t, 20)
+	path, j := behind(t, 20)
 	r := verify(t, path)
 	if len(r.Notes) != 1 || !strings.Contains(r.Notes[0].Fact, "21 lines") {
 		t.Errorf("verify notes %v", r.Notes)
@@ -47,12 +47,12 @@ func TestJournalAhead(t *testing.T) {
 	if s.Opening() != (Opening{Replayed: 21}) {
 		t.Errorf("%+v", s.Opening())
 	}
-	for _, want := range []model.Job{job, jobOf(0, 3), jobOf(4, 2)} {
+	for _, want := range []job.Job{j, jobOf(0, 3), jobOf(4, 2)} {
 		if got, err := s.Load(want.ID); err != nil || !sameJob(got, want) {
 			t.Errorf("%+v, %v", got, err)
 		}
 	}
-	if id, err := s.Find(model.LastJob); err != nil || id != jobID(4) {
+	if id, err := s.Find(job.LastJob); err != nil || id != jobID(4) {
 		t.Errorf("last is %q, %v", id, err)
 	}
 	closeNow(t, s)
@@ -129,7 +129,7 @@ func TestJournalThatDoesNotBelong(t *testing.T) {
 				t.Errorf("%s: %+v, %v", c.name, got, err)
 			}
 		}
-		if id, err := s.Find(model.LastJob); err != nil || id != jobs[1].ID {
+		if id, err := s.Find(job.LastJob); err != nil || id != jobs[1].ID {
 			t.Errorf("%s: last is %q, %v", c.name, id, err)
 		}
 		must(t, s.Append(jobs[0].ID, headFor(jobOf(0, 4)), reading(0, 4)))
@@ -215,13 +215,13 @@ func journalNotSynced(t *testing.T, cause error) {
 		t.Fatalf("%v", err)
 	}
 	sentence(t, path, err)
-	if done, err := s.ImportAll(incomingOf([]model.Job{jobOf(7, 2), jobOf(8, 2)})); len(done) > 0 || !errors.Is(err, ErrUncertain) {
+	if done, err := s.ImportAll(incomingOf([]job.Job{jobOf(7, 2), jobOf(8, 2)})); len(done) > 0 || !errors.Is(err, ErrUncertain) {
 		t.Errorf("went on: %+v, %v", done, err)
 	}
 	if err := s.Append(jobs[1].ID, headFor(jobOf(1, 7)), reading(1, 7)); !errors.Is(err, ErrUncertain) {
 		t.Errorf("went on: %v", err)
 	}
-	if err := s.SaveDraft(jobs[1].ID, Draft{Topic: model.Remark, Text: "5"}); !errors.Is(err, ErrUncertain) {
+	if err := s.SaveDraft(jobs[1].ID, Draft{Topic: job.Remark, Text: "5"}); !errors.Is(err, ErrUncertain) {
 		t.Errorf("went on: %v", err)
 	}
 	closeNow(t, s)

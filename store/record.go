@@ -11,7 +11,8 @@ import (
 	"hash/crc32"
 	"time"
 
-	"garage/tundish/model"
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
 )
 
 const sumBytes = 4
@@ -57,21 +58,21 @@ func unseal(bucket string, key, value []byte) ([]byte, error) {
 type jobRecord struct {
 	Started time.Time  `json:"started"`
 	Count   int        `json:"count"`
-	Head    model.Head `json:"head"`
+	Head    guide.Head `json:"head"`
 }
 
 // decodeEntry reads an entry's payload and checks that it is the entry that
 // its key says.
-func decodeEntry(seq int, payload []byte) (model.Entry, error) {
-	var e model.Entry
+func decodeEntry(seq int, payload []byte) (job.Entry, error) {
+	var e job.Entry
 	if err := json.Unmarshal(payload, &e); err != nil {
-		return model.Entry{}, err
+		return job.Entry{}, err
 	}
 	if e.Seq != seq {
-		return model.Entry{}, errors.New("entry stands in another entry's place")
+		return job.Entry{}, errors.New("entry stands in another entry's place")
 	}
 	if err := e.Check(); err != nil {
-		return model.Entry{}, err
+		return job.Entry{}, err
 	}
 	return e, nil
 }

@@ -12,7 +12,8 @@ import (
 	"os"
 	"slices"
 
-	"garage/tundish/model"
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
 )
 
 // Repair reads the damaged store and its journal, and writes the jobs of both
@@ -20,7 +21,7 @@ import (
 // job's line of the list; nil takes the one that was kept. Entries that are in
 // neither copy, and those behind them in the job, are lost and are named in the
 // findings. A job that stands differently in the two copies is kept twice.
-func Repair(damaged, into string, headOf func(model.Job) model.Head) (Report, error) {
+func Repair(damaged, into string, headOf func(job.Job) guide.Head) (Report, error) {
 	damaged, err := locate(damaged)
 	if err != nil {
 		return Report{}, err
@@ -48,7 +49,7 @@ func Repair(damaged, into string, headOf func(model.Job) model.Head) (Report, er
 type salvage struct {
 	report  *Report
 	path    string
-	headOf  func(model.Job) model.Head
+	headOf  func(job.Job) guide.Head
 	bolt    pieces
 	journal pieces
 	drafts  map[string]Draft
@@ -63,15 +64,15 @@ type pieces map[string]*piece
 // piece is what one copy holds of a job.
 type piece struct {
 	started bool // job.Started is known
-	job     model.Job
-	head    model.Head
+	job     job.Job
+	head    guide.Head
 	count   int // entries that the copy says there are
-	entries map[int]model.Entry
+	entries map[int]job.Entry
 }
 
 func (p pieces) of(id string) *piece {
 	if p[id] == nil {
-		p[id] = &piece{job: model.Job{ID: id}, entries: map[int]model.Entry{}}
+		p[id] = &piece{job: job.Job{ID: id}, entries: map[int]job.Entry{}}
 	}
 	return p[id]
 }
@@ -153,7 +154,7 @@ func (s *salvage) record(bucket string, key, payload []byte) {
 	}
 }
 
-func (p *piece) keep(e model.Entry) {
+func (p *piece) keep(e job.Entry) {
 	if _, ok := p.entries[e.Seq]; !ok {
 		p.entries[e.Seq] = e
 	}

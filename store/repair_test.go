@@ -14,11 +14,11 @@ import (
 	"strings"
 	"testing"
 
-	"garage/tundish/model"
+	"garage/tundish/model/job"
 )
 
 // holds says whether a repaired store has all jobs, each whole.
-func holds(t *testing.T, what, path string, jobs []model.Job) {
+func holds(t *testing.T, what, path string, jobs []job.Job) {
 	t.Helper()
 	s := open(t, path, Options{})
 	if s.Opening() != (Opening{}) {
@@ -170,7 +170,7 @@ func TestRepairKeepsBothWhereTheCopiesDiffer(t *testing.T) {
 func TestRepairKeepsDraftsAndHeads(t *testing.T) {
 	path, jobs := storeWith(t, 4)
 	s := open(t, path, Options{})
-	draft := Draft{Topic: model.Remark, Text: "8", At: at(1, 1)}
+	draft := Draft{Topic: job.Remark, Text: "8", At: at(1, 1)}
 	must(t, s.SaveDraft(jobs[0].ID, draft))
 	closeNow(t, s)
 	into := filepath.Join(memory(t), "new.db")

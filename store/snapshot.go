@@ -7,7 +7,7 @@ import (
 	"encoding/json"
 	"os"
 
-	"garage/tundish/model"
+	"garage/tundish/model/job"
 )
 
 // snapshot is one committed state of a store.
@@ -103,40 +103,40 @@ func (s snapshot) walk(name string, from []byte, back bool, each func(key, paylo
 // job reads what is kept of a job beside its entries.
 func (s snapshot) job(id string) (r jobRecord, found bool, err error) {
 	found, err = s.getJSON(jobsBucket, []byte(id), &r)
-	if err == nil && found && (r.Head.ID != id || r.Count < 0 || r.Count > model.MaxEntries) {
+	if err == nil && found && (r.Head.ID != id || r.Count < 0 || r.Count > job.MaxEntries) {
 		return jobRecord{}, false, damage(s.path, "job %q: its line is not of this job", id)
 	}
 	return r, found, err
 }
 
 // load reads a whole job.
-func (s snapshot) load(id string) (model.Job, jobRecord, error) {
+func (s snapshot) load(id string) (job.Job, jobRecord, error) {
 	r, found, err := s.job(id)
 	if err != nil {
-		return model.Job{}, jobRecord{}, err
+		return job.Job{}, jobRecord{}, err
 	}
 	if !found {
-		return model.Job{}, jobRecord{}, noJob(s.path, id)
+		return job.Job{}, jobRecord{}, noJob(s.path, id)
 	}
-	job := model.Job{ID: id, Started: r.Started, Entries: make([]model.Entry, 0, r.Count)}
+	j := job.Job{ID: id, Started: r.Started, Entries: make([]job.Entry, 0, r.Count)}
 	end := string(past(entryPrefix(id)))
 	err = s.walk(entriesBucket, entryPrefix(id), false, func(key, payload []byte) (bool, error) {
 		if string(key) >= end {
 			return false, nil
 		}
-		seq := len(job.Entries) + 1
+		seq := len(j.Entries) + 1
 		e, err := decodeEntry(seq, payload)
 		if err != nil || string(key) != string(entryKey(id, seq)) {
 			return false, damage(s.path, "job %q: entry %d: %v", id, seq, err)
 		}
-		job.Entries = append(job.Entries, e)
+		j.Entries = append(j.Entries, e)
 		return true, nil
 	})
 	if err != nil {
-		return model.Job{}, jobRecord{}, err
+		return job.Job{}, jobRecord{}, err
 	}
-	if len(job.Entries) != r.Count {
-		return model.Job{}, jobRecord{}, damage(s.path, "job %q: %d of %d entries are there", id, len(job.Entries), r.Count)
+	if len(j.Entries) != r.Count {
+		return job.Job{}, jobRecord{}, damage(s.path, "job %q: %d of %d entries are there", id, len(j.Entries), r.Count)
 	}
-	return job, r, nil
+	return j, r, nil
 }

@@ -9,7 +9,8 @@ import (
 	"slices"
 	"testing"
 
-	"garage/tundish/model"
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
 )
 
 func TestDefaultPath(t *testing.T) {
@@ -59,25 +60,25 @@ func TestNewStoreIsPrivate(t *testing.T) {
 
 func TestAppend(t *testing.T) {
 	s := open(t, filepath.Join(t.TempDir(), "jobs.db"), Options{})
-	job := jobOf(1, 2)
-	createJob(t, s, job)
+	j := jobOf(1, 2)
+	createJob(t, s, j)
 	long := reading(1, 3)
-	long.Typed = string(make([]byte, model.MaxTextBytes+1))
+	long.Typed = string(make([]byte, job.MaxTextBytes+1))
 	for _, c := range []struct {
 		name    string
 		id      string
-		entries []model.Entry
+		entries []job.Entry
 		want    error
 	}{
-		{"a gap", job.ID, []model.Entry{reading(1, 4)}, ErrOutOfOrder},
-		{"the last one again", job.ID, []model.Entry{reading(1, 2)}, ErrOutOfOrder},
-		{"none", job.ID, nil, ErrInvalid},
-		{"a gap inside", job.ID, []model.Entry{reading(1, 3), reading(1, 5)}, ErrInvalid},
-		{"too long a text", job.ID, []model.Entry{long}, ErrInvalid},
-		{"no such job", jobID(2), []model.Entry{reading(2, 1)}, ErrNoJob},
-		{"an id that is none", "../x", []model.Entry{reading(2, 1)}, ErrInvalid},
-		{"the next", job.ID, []model.Entry{reading(1, 3)}, nil},
-		{"the next two", job.ID, []model.Entry{reading(1, 4), reading(1, 5)}, nil},
+		{"a gap", j.ID, []job.Entry{reading(1, 4)}, ErrOutOfOrder},
+		{"the last one again", j.ID, []job.Entry{reading(1, 2)}, ErrOutOfOrder},
+		{"none", j.ID, nil, ErrInvalid},
+		{"a gap inside", j.ID, []job.Entry{reading(1, 3), reading(1, 5)}, ErrInvalid},
+		{"too long a text", j.ID, []job.Entry{long}, ErrInvalid},
+		{"no such job", jobID(2), []job.Entry{reading(2, 1)}, ErrNoJob},
+		{"an id that is none", "../x", []job.Entry{reading(2, 1)}, ErrInvalid},
+		{"the next", j.ID, []job.Entry{reading(1, 3)}, nil},
+		{"the next two", j.ID, []job.Entry{reading(1, 4), reading(1, 5)}, nil},
 	} {
 		before := s.journal.mark
 		head := headFor(jobOf(1, 5))
@@ -89,18 +90,18 @@ func TestAppend(t *testing.T) {
 			t.Errorf("%s: the journal took it", c.name)
 		}
 	}
-	if got, err := s.Load(job.ID); err != nil || !sameJob(got, jobOf(1, 5)) {
+	if got, err := s.Load(j.ID); err != nil || !sameJob(got, jobOf(1, 5)) {
 		t.Errorf("%v, %v", got, err)
 	}
 }
 
 func TestHeadMustBeStorable(t *testing.T) {
 	s := open(t, filepath.Join(t.TempDir(), "jobs.db"), Options{})
-	for name, spoil := range map[string]func(*model.Head){
-		"another job's":       func(h *model.Head) { h.ID = jobID(9) },
-		"a phase that is not": func(h *model.Head) { h.Phase = 99 },
-		"no finite odometer":  func(h *model.Head) { h.DueKm = inf() },
-		"too long a name":     func(h *model.Head) { h.Vehicle, h.UnitName = string(make([]byte, 9000)), "x" },
+	for name, spoil := range map[string]func(*guide.Head){
+		"another job's":       func(h *guide.Head) { h.ID = jobID(9) },
+		"a phase that is not": func(h *guide.Head) { h.Phase = 99 },
+		"no finite odometer":  func(h *guide.Head) { h.DueKm = inf() },
+		"too long a name":     func(h *guide.Head) { h.Vehicle, h.UnitName = string(make([]byte, 9000)), "x" },
 	} {
 		head := headFor(jobOf(1, 4))
 		spoil(&head)
@@ -122,32 +123,32 @@ func TestHeadMustBeStorable(t *testing.T) {
 func TestDraftGoesWithItsEntry(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "jobs.db")
 	s := open(t, path, Options{})
-	job := jobOf(1, 1)
-	createJob(t, s, job)
-	draft := Draft{Topic: model.DrainedAmount, Round: 1, Item: 2, Text: "83", At: at(1, 9)}
-	must(t, s.SaveDraft(job.ID, draft))
+	j := jobOf(1, 1)
+	createJob(t, s, j)
+	draft := Draft{Topic: job.DrainedAmount, Round: 1, Item: 2, Text: "83", At: at(1, 9)}
+	must(t, s.SaveDraft(j.ID, draft))
 	closeNow(t, s)
 	s = open(t, path, Options{})
-	if got, found, err := s.LoadDraft(job.ID); err != nil || !found || got != draft {
+	if got, found, err := s.LoadDraft(j.ID); err != nil || !found || got != draft {
 		t.Errorf("%+v, %v, %v", got, found, err)
 	}
-	must(t, s.Append(job.ID, headFor(jobOf(1, 2)), reading(1, 2)))
-	if _, found, err := s.LoadDraft(job.ID); err != nil || found {
+	must(t, s.Append(j.ID, headFor(jobOf(1, 2)), reading(1, 2)))
+	if _, found, err := s.LoadDraft(j.ID); err != nil || found {
 		t.Errorf("the draft is still there: %v", err)
 	}
-	must(t, s.SaveDraft(job.ID, draft))
-	must(t, s.SaveDraft(job.ID, Draft{Topic: draft.Topic}))
-	if _, found, err := s.LoadDraft(job.ID); err != nil || found {
+	must(t, s.SaveDraft(j.ID, draft))
+	must(t, s.SaveDraft(j.ID, Draft{Topic: draft.Topic}))
+	if _, found, err := s.LoadDraft(j.ID); err != nil || found {
 		t.Errorf("the draft is still there: %v", err)
 	}
-	if err := s.SaveDraft(job.ID, Draft{Topic: draft.Topic, Text: string(make([]byte, 3000))}); !errors.Is(err, ErrInvalid) {
+	if err := s.SaveDraft(j.ID, Draft{Topic: draft.Topic, Text: string(make([]byte, 3000))}); !errors.Is(err, ErrInvalid) {
 		t.Errorf("too long: %v", err)
 	}
 }
 
 func TestFind(t *testing.T) {
 	s := open(t, filepath.Join(t.TempDir(), "jobs.db"), Options{})
-	if _, err := s.Find(model.LastJob); !errors.Is(err, ErrNoJob) {
+	if _, err := s.Find(job.LastJob); !errors.Is(err, ErrNoJob) {
 		t.Errorf("last of none: %v", err)
 	}
 	ids := []string{"20260401-aaaaaa", "20260401-aaaaaa~2", "20260401-ab0000", "20260502-cccccc"}
@@ -156,9 +157,9 @@ func TestFind(t *testing.T) {
 		job.ID = id
 		createJob(t, s, job)
 	}
-	job := jobOf(1, 2)
-	job.ID = ids[1]
-	must(t, s.Append(ids[1], headFor(job), reading(1, 2)))
+	j := jobOf(1, 2)
+	j.ID = ids[1]
+	must(t, s.Append(ids[1], headFor(j), reading(1, 2)))
 	for _, c := range []struct {
 		given, want string
 		err         error
@@ -166,7 +167,7 @@ func TestFind(t *testing.T) {
 		{"20260401-aaaaaa", ids[0], nil},
 		{"20260401-aaaaaa~", ids[1], nil},
 		{"202605", ids[3], nil},
-		{model.LastJob, ids[1], nil},
+		{job.LastJob, ids[1], nil},
 		{"20260401", "", ErrAmbiguous},
 		{"", "", ErrNoJob},
 		{"2027", "", ErrNoJob},
@@ -215,7 +216,7 @@ func TestClosedStoreSaysSo(t *testing.T) {
 	for name, err := range map[string]error{
 		"list": listErr, "load": loadErr, "import": importErr,
 		"append": s.Append(jobs[0].ID, headFor(jobs[0]), reading(0, 3)),
-		"draft":  s.SaveDraft(jobs[0].ID, Draft{Topic: model.Remark, Text: "x"}),
+		"draft":  s.SaveDraft(jobs[0].ID, Draft{Topic: job.Remark, Text: "x"}),
 		"backup": s.Backup(path+".bak", false),
 	} {
 		if !errors.Is(err, ErrClosed) {

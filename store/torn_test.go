@@ -12,7 +12,7 @@ import (
 	"slices"
 	"testing"
 
-	"garage/tundish/model"
+	"garage/tundish/model/job"
 )
 
 // disk is both files at one moment.
@@ -79,7 +79,7 @@ func TestTornWrites(t *testing.T) {
 }
 
 // tear opens the mixtures of two states of the disk.
-func tear(t *testing.T, path string, before, after disk, was, is model.Job, random *rand.Rand) {
+func tear(t *testing.T, path string, before, after disk, was, is job.Job, random *rand.Rand) {
 	t.Helper()
 	pages, meta := writesBetween(before.file, after.file)
 	files := map[string][]byte{"no page": before.file}
@@ -128,7 +128,7 @@ func tornLine(before, after []byte, lineBytes int) []byte {
 
 // survives opens a disk after a crash: the job must be as wanted, and the store
 // whole.
-func survives(t *testing.T, what, path string, d disk, want model.Job) {
+func survives(t *testing.T, what, path string, d disk, want job.Job) {
 	t.Helper()
 	tidy(t, filepath.Dir(path), "*")
 	write(t, path, d.file)
@@ -170,7 +170,7 @@ func TestTornGroup(t *testing.T) {
 	now := func() disk { return disk{read(t, path), read(t, path+journalSuffix)} }
 	before := now()
 	s := open(t, path, Options{noSync: true})
-	jobs := []model.Job{jobOf(1, 24), jobOf(2, 9), jobOf(3, 0), jobOf(4, 30), jobOf(5, 1), jobOf(6, 0), jobOf(7, 40)}
+	jobs := []job.Job{jobOf(1, 24), jobOf(2, 9), jobOf(3, 0), jobOf(4, 30), jobOf(5, 1), jobOf(6, 0), jobOf(7, 40)}
 	_, err := s.ImportAll(incomingOf(jobs))
 	must(t, err)
 	closeNow(t, s)
@@ -204,7 +204,7 @@ func TestTornGroup(t *testing.T) {
 		if in > 1 && in < len(jobs) {
 			someIn++
 		}
-		if _, err := s.ImportAll(incomingOf(jobs)); err != nil || !right(t, "again", s, append([]model.Job{jobOf(0, 9)}, jobs...)) {
+		if _, err := s.ImportAll(incomingOf(jobs)); err != nil || !right(t, "again", s, append([]job.Job{jobOf(0, 9)}, jobs...)) {
 			t.Errorf("round %d: again: %v", round, err)
 		}
 		closeNow(t, s)

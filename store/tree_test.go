@@ -15,7 +15,7 @@ import (
 
 	"go.etcd.io/bbolt"
 
-	"garage/tundish/model"
+	"garage/tundish/model/job"
 )
 
 // pagesOf gives the pages of a bucket that are branches, and those that are leaves.
@@ -275,19 +275,19 @@ func TestPageInTwoPlaces(t *testing.T) {
 func TestLongTexts(t *testing.T) {
 	path := filepath.Join(memory(t), "jobs.db")
 	s := open(t, path, Options{})
-	job := jobOf(1, 0)
+	j := jobOf(1, 0)
 	for seq := 1; seq <= 30; seq++ {
 		e := reading(1, seq)
-		e.Typed = strings.Repeat("ü", model.MaxTextBytes/2)
+		e.Typed = strings.Repeat("ü", job.MaxTextBytes/2)
 		e.Value.Text, e.Value.Choice = e.Typed, e.Typed
-		e.Value.Parts = make([]float64, model.MaxIndex)
+		e.Value.Parts = make([]float64, job.MaxIndex)
 		for i := range e.Value.Parts {
 			e.Value.Parts[i] = float64(i) / 3
 		}
-		job.Entries = append(job.Entries, e)
+		j.Entries = append(j.Entries, e)
 	}
-	createJob(t, s, job)
-	if got, err := s.Load(job.ID); err != nil || !sameJob(got, job) {
+	createJob(t, s, j)
+	if got, err := s.Load(j.ID); err != nil || !sameJob(got, j) {
 		t.Errorf("%d entries, %v", len(got.Entries), err)
 	}
 }

@@ -16,7 +16,7 @@ import (
 
 	"go.etcd.io/bbolt"
 
-	"garage/tundish/model"
+	"garage/tundish/model/job"
 )
 
 // Verify looks a store through, also a damaged one, and says what is wrong. It
@@ -82,7 +82,7 @@ type jobPrint struct {
 }
 
 // add takes the next entry of a job; false where it is not the next.
-func (p prints) add(id string, e model.Entry) bool {
+func (p prints) add(id string, e job.Entry) bool {
 	job := p[id]
 	if job == nil {
 		job = &jobPrint{}

@@ -14,7 +14,8 @@ import (
 	"github.com/charmbracelet/bubbles/textinput"
 	tea "github.com/charmbracelet/bubbletea"
 
-	"garage/tundish/model"
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
 )
 
 // outcome says what a key led to, beside a change of the field.
@@ -35,34 +36,34 @@ const unknownSign = "."
 
 // answer is one question and what has been typed or chosen so far.
 type answer struct {
-	prompt  model.Prompt
+	prompt  guide.Prompt
 	field   textinput.Model
-	choices []model.Option
+	choices []guide.Option
 	chosen  pointer // into choices
 	digit   rune    // the key that confirms an acknowledgement
 	problem string  // why the last attempt was refused
 	earlier bool    // what stands in the field was typed before: the first key replaces it
 
-	readings []model.Reading // of what was typed, while it is asked which is meant
-	meant    *model.Value    // the reading chosen
+	readings []guide.Reading // of what was typed, while it is asked which is meant
+	meant    *job.Value      // the reading chosen
 }
 
 // maxTyped is how many letters a field takes.
 const maxTyped = 300
 
-func newAnswer(s *model.State, p model.Prompt) answer {
+func newAnswer(s *guide.Guide, p guide.Prompt) answer {
 	a := answer{prompt: p, digit: confirmDigit(s, p.Place)}
 	if p.Spec == nil {
 		return a
 	}
 	switch p.Kind {
-	case model.Choose:
+	case job.Choose:
 		a.choices = p.Choices(s)
 		a.chosen.at = -1
 		if v, ok := p.DefaultValue(s); ok && !v.Unknown {
-			a.chosen.at = slices.IndexFunc(a.choices, func(o model.Option) bool { return o.Token == v.Choice })
+			a.chosen.at = slices.IndexFunc(a.choices, func(o guide.Option) bool { return o.Token == v.Choice })
 		}
-	case model.Acknowledge, model.Event:
+	case job.Acknowledge, job.Event:
 	default:
 		a.field = newField()
 	}
@@ -80,7 +81,7 @@ func newField() textinput.Model {
 
 // confirmDigit is the key that confirms: it differs from one question to the
 // next, so that a key held down, or pressed without reading, gets nowhere.
-func confirmDigit(s *model.State, p model.Place) rune {
+func confirmDigit(s *guide.Guide, p job.Place) rune {
 	n := (int(p.Topic)*4 + p.Round*2 + p.Item) % 9
 	entries, _ := s.Ledger()
 	if last := len(entries) - 1; last >= 0 && entries[last].Typed == itoa(n+1) {
@@ -133,7 +134,7 @@ func (a answer) isField() bool {
 		return false
 	}
 	switch a.prompt.Kind {
-	case model.Choose, model.Acknowledge, model.Event:
+	case job.Choose, job.Acknowledge, job.Event:
 		return false
 	}
 	return true
@@ -167,9 +168,9 @@ func (a answer) key(msg tea.KeyMsg, k keymap) (answer, outcome) {
 		return a.withText(""), outNothing
 	}
 	switch a.prompt.Kind {
-	case model.Choose:
+	case job.Choose:
 		return a.keyChoose(msg, k)
-	case model.Acknowledge, model.Event:
+	case job.Acknowledge, job.Event:
 		return a.keyConfirm(msg, k)
 	}
 	if matches(msg, k.Accept) {
@@ -181,17 +182,17 @@ func (a answer) key(msg tea.KeyMsg, k keymap) (answer, outcome) {
 // canTakeAll says whether + takes over the offers: not once something is typed,
 // and not where a figure may begin with it.
 func (a answer) canTakeAll() bool {
-	return a.prompt.Spec != nil && a.prompt.Step == model.Prepare && a.prompt.Kind != model.Bounds && a.text() == ""
+	return a.prompt.Spec != nil && a.prompt.Step == job.Prepare && a.prompt.Kind != job.Bounds && a.text() == ""
 }
 
 // typing says whether a sign belongs to the text.
 func (a answer) typing() bool {
-	return a.isField() && (a.prompt.Kind == model.Free || a.field.Value() != "")
+	return a.isField() && (a.prompt.Kind == job.Free || a.field.Value() != "")
 }
 
 // unknownIsAKey says whether "don't know" is worth a key of its own now: it is
 // allowed, nothing is typed, and Enter alone means something else.
-func (a answer) unknownIsAKey(s *model.State) bool {
+func (a answer) unknownIsAKey(s *guide.Guide) bool {
 	if a.prompt.Unknown == "" || a.text() != "" {
 		return false
 	}
@@ -203,7 +204,7 @@ func (a answer) unknownIsAKey(s *model.State) bool {
 // figure, which is all that a number pad can type, or what was typed earlier.
 // In a line of text, or a unit such as N*m, it is text.
 func (a answer) clears() bool {
-	return a.earlier || a.isField() && a.prompt.Kind != model.Free && a.text() != "" && !strings.ContainsFunc(a.text(), unicode.IsLetter)
+	return a.earlier || a.isField() && a.prompt.Kind != job.Free && a.text() != "" && !strings.ContainsFunc(a.text(), unicode.IsLetter)
 }
 
 func (a answer) keyChoose(msg tea.KeyMsg, k keymap) (answer, outcome) {
@@ -234,14 +235,14 @@ func (a answer) keyConfirm(msg tea.KeyMsg, k keymap) (answer, outcome) {
 
 // entry is the answer as the next entry of the job; its time is that of
 // acceptance, and not set yet.
-func (a answer) entry(s *model.State) (model.Entry, error) {
+func (a answer) entry(s *guide.Guide) (job.Entry, error) {
 	p := a.prompt
 	switch p.Kind {
-	case model.Acknowledge, model.Event:
+	case job.Acknowledge, job.Event:
 		return p.Entry(s, p.AckValue(s), string(a.digit), time.Time{}), nil
-	case model.Choose:
+	case job.Choose:
 		if a.chosen.at < 0 || a.chosen.at >= len(a.choices) {
-			return model.Entry{}, errors.New("choose one: its number, then Enter")
+			return job.Entry{}, errors.New("choose one: its number, then Enter")
 		}
 		v := p.ChoiceValue(s, a.choices[a.chosen.at])
 		return p.Entry(s, v, "", time.Time{}), p.Accept(s, v)
@@ -249,28 +250,28 @@ func (a answer) entry(s *model.State) (model.Entry, error) {
 	return a.fieldEntry(s)
 }
 
-func (a answer) fieldEntry(s *model.State) (model.Entry, error) {
+func (a answer) fieldEntry(s *guide.Guide) (job.Entry, error) {
 	p, typed := a.prompt, a.field.Value()
 	if a.meant != nil {
 		return p.Entry(s, *a.meant, typed, time.Time{}), p.Accept(s, *a.meant)
 	}
 	switch typed {
 	case "":
-		if p.Ends != model.NoTopic {
+		if p.Ends != job.NoTopic {
 			return p.EndEntry(s, time.Time{}), nil
 		}
 		v, ok := p.DefaultValue(s)
 		if !ok {
-			return model.Entry{}, errors.New("type it, then Enter")
+			return job.Entry{}, errors.New("type it, then Enter")
 		}
 		return p.Entry(s, v, "", time.Time{}), p.Accept(s, v)
 	case unknownSign:
-		v := model.Value{Unknown: true}
+		v := job.Value{Unknown: true}
 		return p.Entry(s, v, "", time.Time{}), p.Accept(s, v)
 	}
 	v, err := p.Parse(s, typed)
 	if err != nil {
-		return model.Entry{}, err
+		return job.Entry{}, err
 	}
 	return p.Entry(s, v, typed, time.Time{}), nil
 }

@@ -8,12 +8,12 @@ import (
 	"errors"
 	"strings"
 
-	"garage/tundish/model"
+	"garage/tundish/model/guide"
 )
 
 // refused keeps what was typed and says why it was not taken.
 func (a answer) refused(err error) answer {
-	var unclear *model.UnclearUnit
+	var unclear *guide.UnclearUnit
 	if !errors.As(err, &unclear) {
 		a.problem = err.Error()
 		return a

@@ -5,15 +5,15 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"garage/tundish/model"
+	"garage/tundish/model/job"
 )
 
 // 0.55 where litres were meant is not taken by Enter, however often; the number
 // of a reading takes it, and what is typed on is a new answer.
 func TestFalseWord16UnitIsAskedInPlace(t *testing.T) {
 	st := newStage(t, newMemory(), 60, 20)
-	st.upTo(model.DrainedAmount)
-	amount := model.Place{Topic: model.DrainedAmount}
+	st.upTo(job.DrainedAmount)
+	amount := job.Place{Topic: job.DrainedAmount}
 	st.typed("0.55")
 	st.sees("0.55 ml, or 0.55 L?")
 	for range 3 {

@@ -3,18 +3,18 @@ package tui
 // This file draws the answer that is being given.
 
 import (
-	"garage/tundish/model"
+	"garage/tundish/model/job"
 	"garage/tundish/model/text"
 )
 
 // lines draws field, list or key to press.
 func (a answer) lines(sc scene) []string {
 	switch a.prompt.Kind {
-	case model.Choose:
+	case job.Choose:
 		return a.choiceLines(sc)
-	case model.Acknowledge:
+	case job.Acknowledge:
 		return []string{a.confirmLine(sc, "when that is so")}
-	case model.Event:
+	case job.Event:
 		return []string{a.confirmLine(sc, "at that moment")}
 	}
 	return []string{a.fieldLine(sc)}
@@ -38,11 +38,11 @@ func (a answer) fieldLine(sc scene) string {
 	field := a.field
 	unit := a.prompt.BareUnit(sc.state)
 	hint := ""
-	if a.text() == "" && a.prompt.Ends == model.NoTopic {
+	if a.text() == "" && a.prompt.Ends == job.NoTopic {
 		hint = "  " + a.emptyHint(sc)
 	}
 	field.Width = numberCells
-	if a.prompt.Kind == model.Free {
+	if a.prompt.Kind == job.Free {
 		field.Width = min(textCells, max(sc.width-7-text.Width(hint), leastTextCells))
 	}
 	field.TextStyle, field.Cursor.Style, field.Cursor.TextStyle = t.Field, t.Field, t.Field
@@ -68,7 +68,7 @@ const (
 // emptyHint says what Enter on the empty field does.
 func (a answer) emptyHint(sc scene) string {
 	p := a.prompt
-	if p.Ends != model.NoTopic {
+	if p.Ends != job.NoTopic {
 		return "Enter: no more readings"
 	}
 	if v, ok := p.DefaultValue(sc.state); ok {

@@ -13,7 +13,8 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"garage/tundish/model"
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
 	"garage/tundish/tui/theme"
 )
 
@@ -36,7 +37,7 @@ type App struct {
 	now      time.Time
 	screen   screen
 	picker   picker
-	guide    guide
+	guide    guideScreen
 	overlay  overlay // nil: none
 	fatal    error   // shown, and the only way is out
 	quitting bool    // a quit waits for the save in flight
@@ -133,7 +134,7 @@ func (a App) onListed(msg listedMsg) (tea.Model, tea.Cmd) {
 	if len(msg.unfinished) == 0 && len(msg.units) == 0 {
 		return a.start(nil)
 	}
-	if len(msg.unfinished) == 1 && msg.unfinished[0].Phase == model.Open {
+	if len(msg.unfinished) == 1 && msg.unfinished[0].Phase == guide.Open {
 		return a, loadJob(a.cfg.Journal, msg.unfinished[0].ID)
 	}
 	a.screen = screenPicking
@@ -162,8 +163,8 @@ func (a App) onPick(msg pickMsg) (tea.Model, tea.Cmd) {
 }
 
 // start begins a new job; like is an earlier job of the same unit, or nil.
-func (a App) start(like *model.Head) (tea.Model, tea.Cmd) {
-	id := model.NewID(a.now, a.cfg.Chance())
+func (a App) start(like *guide.Head) (tea.Model, tea.Cmd) {
+	id := job.NewID(a.now, a.cfg.Chance())
 	return a, startJob(a.cfg.Journal, id, a.now, like)
 }
 

@@ -12,14 +12,14 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"garage/tundish/model"
+	"garage/tundish/model/job"
 )
 
 // typedFor is what an owner types in the small job, by topic; other questions
 // take what is on offer. Invented figures.
-var typedFor = map[model.Topic]string{
-	model.Capacity: "600", model.HoseBore: "4.6066", model.HoseLength: "1.5", model.OilTemperature: "20",
-	model.DrainedAmount: "550", model.LoadedAmount: "625", model.LeftInVessel: "0", model.EscapedAmount: "50",
+var typedFor = map[job.Topic]string{
+	job.Capacity: "600", job.HoseBore: "4.6066", job.HoseLength: "1.5", job.OilTemperature: "20",
+	job.DrainedAmount: "550", job.LoadedAmount: "625", job.LeftInVessel: "0", job.EscapedAmount: "50",
 }
 
 // answerOne answers the question on the screen as the small job has it.
@@ -28,19 +28,19 @@ func (st *stage) answerOne() {
 	st.wait()
 	a := st.app.guide.answer
 	switch a.prompt.Kind {
-	case model.Acknowledge, model.Event:
+	case job.Acknowledge, job.Event:
 		st.typed(string(a.digit))
-	case model.Choose:
+	case job.Choose:
 		if text := st.answerFor(a.prompt.Topic); text != "" {
 			st.typed(text)
-		} else if a.chosen.at < 0 || a.prompt.Topic == model.LeakCheck || a.prompt.Topic == model.WasherRecheck {
+		} else if a.chosen.at < 0 || a.prompt.Topic == job.LeakCheck || a.prompt.Topic == job.WasherRecheck {
 			st.typed("1")
 		}
 		st.press(tea.KeyEnter)
 	default:
 		if text := st.answerFor(a.prompt.Topic); text != "" {
 			st.typed(text)
-		} else if _, ok := a.prompt.DefaultValue(st.app.guide.state); !ok && a.prompt.Ends == model.NoTopic && a.text() == "" {
+		} else if _, ok := a.prompt.DefaultValue(st.app.guide.state); !ok && a.prompt.Ends == job.NoTopic && a.text() == "" {
 			st.typed(unknownSign)
 		}
 		st.press(tea.KeyEnter)
@@ -54,23 +54,23 @@ func (st *stage) answerOne() {
 func (st *stage) wait() {
 	g := st.app.guide
 	switch g.answer.prompt.Topic {
-	case model.HoseAfter, model.LeftWith, model.LeftInVessel, model.EscapedAtCapWith, model.EscapedAtCap, model.FloorAndExhaust, model.WasherFitted:
+	case job.HoseAfter, job.LeftWith, job.LeftInVessel, job.EscapedAtCapWith, job.EscapedAtCap, job.FloorAndExhaust, job.WasherFitted:
 		return // done while it settles
 	}
-	if g.waiting && st.answers[model.DripReading] == "" && st.now.Before(g.wait.Ends()) {
+	if g.waiting && st.answers[job.DripReading] == "" && st.now.Before(g.wait.Ends()) {
 		st.clock(g.wait.Ends().Sub(st.now))
 	}
 }
 
 // answerFor is what is typed for a topic. Answers to one that is asked again
 // and again stand in a row, with a bar between; the last one goes on counting.
-func (st *stage) answerFor(t model.Topic) string {
+func (st *stage) answerFor(t job.Topic) string {
 	answers := st.answers
 	if answers == nil {
 		answers = typedFor
 	}
 	if st.given == nil {
-		st.given = map[model.Topic]int{}
+		st.given = map[job.Topic]int{}
 	}
 	text, ok := answers[t]
 	if !ok {
@@ -84,25 +84,25 @@ func (st *stage) answerFor(t model.Topic) string {
 // usuallySeen is what is seen at the car in an ordinary job, "" for what is not
 // seen there: nothing of it is on offer. Where the answer is not named it is the
 // first of the list.
-func (st *stage) usuallySeen(t model.Topic) string {
+func (st *stage) usuallySeen(t job.Topic) string {
 	s := st.app.guide.state
 	switch t {
-	case model.MagnetLook:
+	case job.MagnetLook:
 		return "2"
-	case model.DrainedTemperature:
-		c, _ := s.Answer(model.Place{Topic: model.OilTemperature})
+	case job.DrainedTemperature:
+		c, _ := s.Answer(job.Place{Topic: job.OilTemperature})
 		return strconv.FormatFloat(c.Value.Number, 'f', -1, 64) + " C"
-	case model.LoadedTemperature, model.FillOilTemperature:
+	case job.LoadedTemperature, job.FillOilTemperature:
 		return "20 C"
-	case model.HoseAfter:
+	case job.HoseAfter:
 		return "1"
-	case model.HoseBefore:
+	case job.HoseBefore:
 		if s.Round() > 0 {
 			return "2"
 		}
-	case model.EscapedAtCap, model.OverflowCaught:
+	case job.EscapedAtCap, job.OverflowCaught:
 		return "0"
-	case model.TightenedHow:
+	case job.TightenedHow:
 		if _, ok := s.TorqueNm(); !ok {
 			return "2"
 		}
@@ -111,7 +111,7 @@ func (st *stage) usuallySeen(t model.Topic) string {
 }
 
 // upTo answers until a topic is asked.
-func (st *stage) upTo(topic model.Topic) {
+func (st *stage) upTo(topic job.Topic) {
 	st.t.Helper()
 	for range 300 {
 		if st.app.guide.finished || st.app.guide.answer.prompt.Topic == topic {
@@ -124,9 +124,9 @@ func (st *stage) upTo(topic model.Topic) {
 
 func TestWholeJobWithKeys(t *testing.T) {
 	st := newStage(t, newMemory(), 80, 24)
-	st.upTo(model.Decision)
+	st.upTo(job.Decision)
 	st.sees("UNIT UNPROVEN", "within")
-	st.upTo(model.NoTopic)
+	st.upTo(job.NoTopic)
 	if !st.app.guide.finished {
 		t.Fatalf("the job does not end:\n%s", st.screen())
 	}

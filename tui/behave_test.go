@@ -12,7 +12,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/charmbracelet/x/ansi"
 
-	"garage/tundish/model"
+	"garage/tundish/model/job"
 	"garage/tundish/model/text"
 )
 
@@ -20,7 +20,7 @@ import (
 // hangs on time must not jump with the first digit.
 func TestDraftIsOfItsTime(t *testing.T) {
 	st := newStage(t, newMemory(), 80, 24)
-	st.upTo(model.DrainedAmount)
+	st.upTo(job.DrainedAmount)
 	st.clock(26 * time.Hour)
 	before := len(st.app.guide.state.Findings())
 	st.typed("5")
@@ -34,17 +34,17 @@ func TestDraftIsOfItsTime(t *testing.T) {
 func TestFailedSaveKeepsWhatWasTyped(t *testing.T) {
 	mem := newMemory()
 	st := newStage(t, mem, 80, 24)
-	st.upTo(model.DrainedAmount)
+	st.upTo(job.DrainedAmount)
 	st.typed("550")
 	mem.fail = errors.New("disk full; nothing was stored")
 	st.press(tea.KeyEnter)
 	st.sees("NOT STORED: disk full", "550")
-	if _, ok := st.app.guide.state.Answer(model.Place{Topic: model.DrainedAmount}); ok {
+	if _, ok := st.app.guide.state.Answer(job.Place{Topic: job.DrainedAmount}); ok {
 		t.Fatal("a reading that was not stored counts")
 	}
 	mem.fail = nil
 	st.press(tea.KeyEnter)
-	if _, ok := st.app.guide.state.Answer(model.Place{Topic: model.DrainedAmount}); !ok {
+	if _, ok := st.app.guide.state.Answer(job.Place{Topic: job.DrainedAmount}); !ok {
 		t.Fatalf("not stored when there was room again:\n%s", st.screen())
 	}
 }
@@ -52,15 +52,15 @@ func TestFailedSaveKeepsWhatWasTyped(t *testing.T) {
 // A refused reading says what is allowed and keeps what was typed.
 func TestNonsenseIsRefused(t *testing.T) {
 	for _, c := range []struct {
-		topic model.Topic
+		topic job.Topic
 		typed string
 		says  string
 	}{
-		{model.Capacity, "0", "must be"},
-		{model.Capacity, "minus", "type"},
-		{model.OilTemperature, "300", "allowed are"},
-		{model.DrainedAmount, "10 L", "cannot come out"},
-		{model.DrainedAmount, "1,500 ml", "1500"},
+		{job.Capacity, "0", "must be"},
+		{job.Capacity, "minus", "type"},
+		{job.OilTemperature, "300", "allowed are"},
+		{job.DrainedAmount, "10 L", "cannot come out"},
+		{job.DrainedAmount, "1,500 ml", "1500"},
 	} {
 		st := newStage(t, newMemory(), 80, 24)
 		st.upTo(c.topic)
@@ -80,7 +80,7 @@ func TestNonsenseIsRefused(t *testing.T) {
 func TestResumeAsksStandsAndBringsTheDraftBack(t *testing.T) {
 	mem := newMemory()
 	st := newStage(t, mem, 80, 24)
-	st.upTo(model.DrainedAmount)
+	st.upTo(job.DrainedAmount)
 	st.typed("54")
 	m, _ := st.app.Update(draftDueMsg{st.app.guide.draftTag})
 	st.app = m.(App)
@@ -105,7 +105,7 @@ func TestResumeAsksStandsAndBringsTheDraftBack(t *testing.T) {
 // Undo strikes out the last answer and asks it again; nothing is forgotten.
 func TestUndoFromTheMenu(t *testing.T) {
 	st := newStage(t, newMemory(), 80, 24)
-	st.upTo(model.DrainedMore)
+	st.upTo(job.DrainedMore)
 	count := st.app.guide.state.Count
 	st.typed("*")
 	st.sees("Menu", "Undo the last answer")
@@ -121,16 +121,16 @@ func TestUndoFromTheMenu(t *testing.T) {
 // stands and the port on coming back.
 func TestUndoAfterABreak(t *testing.T) {
 	mem := newMemory()
-	newStage(t, mem, 80, 24).upTo(model.DrainedMore)
+	newStage(t, mem, 80, 24).upTo(job.DrainedMore)
 	st := newStage(t, mem, 80, 24)
 	st.sees("shake test")
-	st.upTo(model.DrainedMore)
+	st.upTo(job.DrainedMore)
 	st.typed("*")
 	st.typed("3")
 	st.sees("oil as it was measured")
 	st.press(tea.KeyEnter)
 	st.sees("struck out: oil as it was measured")
-	if got := st.app.guide.answer.prompt.Topic; got != model.DrainedTemperature {
+	if got := st.app.guide.answer.prompt.Topic; got != job.DrainedTemperature {
 		t.Errorf("asked is %v, want the temperature again", got)
 	}
 }
@@ -139,7 +139,7 @@ func TestUndoAfterABreak(t *testing.T) {
 // back, is there again when its question comes.
 func TestHalfTypedStaysThroughACorrection(t *testing.T) {
 	st := newStage(t, newMemory(), 80, 24)
-	st.upTo(model.LoadedAmount)
+	st.upTo(job.LoadedAmount)
 	st.typed("62")
 	st.press(tea.KeyPgUp)
 	st.press(tea.KeyDown)
@@ -165,12 +165,12 @@ func TestHalfTypedStaysThroughACorrection(t *testing.T) {
 // What is half typed outlives an earlier answer that is taken back, too.
 func TestHalfTypedStaysThroughATakingBack(t *testing.T) {
 	st := newStage(t, newMemory(), 80, 24)
-	st.upTo(model.LoadedAmount)
+	st.upTo(job.LoadedAmount)
 	st.typed("62")
 	st.press(tea.KeyPgUp)
 	st.press(tea.KeyDelete)
 	st.sees("struck out")
-	st.upTo(model.LoadedAmount)
+	st.upTo(job.LoadedAmount)
 	if text := st.app.guide.answer.text(); text != "62" {
 		t.Errorf("back at the question it is %q, want 62", text)
 	}
@@ -181,7 +181,7 @@ func TestHalfTypedStaysThroughATakingBack(t *testing.T) {
 func TestEmptyIsSaidEverywhere(t *testing.T) {
 	mem := newMemory()
 	st := newStage(t, mem, 59, 19)
-	st.upTo(model.DrainedAmount)
+	st.upTo(job.DrainedAmount)
 	st.sees("UNIT EMPTY", "make the window larger")
 	st.send(tea.WindowSizeMsg{Width: 60, Height: 20})
 	st.press(tea.KeyEsc)
@@ -194,8 +194,8 @@ func TestEmptyIsSaidEverywhere(t *testing.T) {
 // Correcting an early reading from a late step works the rest out again.
 func TestCorrectFromALaterStep(t *testing.T) {
 	st := newStage(t, newMemory(), 80, 24)
-	st.upTo(model.LoadedAmount)
-	e, _ := st.app.guide.state.Answer(model.Place{Topic: model.DrainedAmount})
+	st.upTo(job.LoadedAmount)
+	e, _ := st.app.guide.state.Answer(job.Place{Topic: job.DrainedAmount})
 	m, cmd := st.app.carryOut(wantCorrect{e.Seq})
 	st.app = m.(App)
 	st.run(cmd)
@@ -206,8 +206,8 @@ func TestCorrectFromALaterStep(t *testing.T) {
 	}
 	st.typed("520")
 	st.press(tea.KeyEnter)
-	st.upTo(model.PlanAccepted) // the plan has moved: it is asked again
-	if got := st.app.guide.answer.prompt.Topic; got != model.PlanAccepted {
+	st.upTo(job.PlanAccepted) // the plan has moved: it is asked again
+	if got := st.app.guide.answer.prompt.Topic; got != job.PlanAccepted {
 		t.Fatalf("asked %v, want the plan again", got)
 	}
 	st.sees("ONCE MORE Pre-load")
@@ -219,12 +219,12 @@ func TestCorrectFromALaterStep(t *testing.T) {
 // asked again.
 func TestTakeBackFromALaterStep(t *testing.T) {
 	st := newStage(t, newMemory(), 80, 24)
-	st.upTo(model.StandsAndShake)
+	st.upTo(job.StandsAndShake)
 	st.press(tea.KeyPgUp)
 	st.sees("Which answer is wrong?", "ground and chocks", "take it back")
 	st.press(tea.KeyDown)
 	st.press(tea.KeyDelete)
-	if got := st.app.guide.answer.prompt.Topic; got != model.MakersManual {
+	if got := st.app.guide.answer.prompt.Topic; got != job.MakersManual {
 		t.Fatalf("asked %v, want the one before the last again", got)
 	}
 	st.sees("struck out: maker's manual read")
@@ -233,12 +233,12 @@ func TestTakeBackFromALaterStep(t *testing.T) {
 // A reading that a finding is about is marked in the list of answers.
 func TestDoubtedReadingIsMarked(t *testing.T) {
 	st := newStage(t, newMemory(), 80, 24)
-	st.answers = map[model.Topic]string{}
+	st.answers = map[job.Topic]string{}
 	for topic, text := range typedFor {
 		st.answers[topic] = text
 	}
-	st.answers[model.LoadedAmount] = "65"
-	st.upTo(model.AdapterIn)
+	st.answers[job.LoadedAmount] = "65"
+	st.upTo(job.AdapterIn)
 	st.press(tea.KeyPgUp)
 	for _, line := range strings.Split(st.screen(), "\n") {
 		if marked := strings.Contains(line, " ! "); marked != strings.Contains(line, "loaded into the vessel") {
@@ -250,7 +250,7 @@ func TestDoubtedReadingIsMarked(t *testing.T) {
 // A quit while a reading is being written waits for the write.
 func TestQuitWaitsForTheSave(t *testing.T) {
 	st := newStage(t, newMemory(), 80, 24)
-	st.upTo(model.Capacity)
+	st.upTo(job.Capacity)
 	st.typed("600")
 	m, cmd := st.app.Update(tea.KeyMsg{Type: tea.KeyEnter})
 	st.app = m.(App)

@@ -8,7 +8,7 @@ import (
 	"fmt"
 	"time"
 
-	"garage/tundish/model"
+	"garage/tundish/model/guide"
 	"garage/tundish/model/text"
 )
 
@@ -26,28 +26,28 @@ func clockFigure(sc scene) (figure, caption string, ok bool) {
 }
 
 // clockFits reports whether this computer's clock goes with the times of the job.
-func (g guide) clockFits(now time.Time) bool {
+func (g guideScreen) clockFits(now time.Time) bool {
 	clock, _ := g.state.ClockAt(now)
-	return clock == model.ClockFits
+	return clock == guide.ClockFits
 }
 
 // timed reports whether a wait runs whose time can be told; over, whether it is
 // over.
-func (g guide) timed(now time.Time) bool { return g.waiting && g.clockFits(now) }
-func (g guide) over(now time.Time) bool  { return g.timed(now) && !now.Before(g.wait.Ends()) }
+func (g guideScreen) timed(now time.Time) bool { return g.waiting && g.clockFits(now) }
+func (g guideScreen) over(now time.Time) bool  { return g.timed(now) && !now.Before(g.wait.Ends()) }
 
 // misfitWords say that this computer's clock does not go with the job, "" where it
 // does.
-func (g guide) misfitWords(now time.Time) string {
+func (g guideScreen) misfitWords(now time.Time) string {
 	clock, against := g.state.ClockAt(now)
-	if clock == model.ClockFits {
+	if clock == guide.ClockFits {
 		return ""
 	}
 	which, todo := "the last answer", "Set it right; no wait is timed by it."
 	if !against.Equal(g.state.Updated) {
 		which = "an earlier answer"
 	}
-	if clock == model.ClockAhead {
+	if clock == guide.ClockAhead {
 		todo = "Set it right if it is wrong; no wait is timed by it."
 	}
 	const minute = "2 Jan 2006 15:04"
@@ -82,7 +82,7 @@ func waitBlocks(sc scene) []block {
 }
 
 // waitWords say what is to be done when the wait is over, or that it is.
-func (g guide) waitWords(now time.Time) string {
+func (g guideScreen) waitWords(now time.Time) string {
 	if !g.over(now) {
 		return "after " + agoWords(g.wait.For) + ": " + g.wait.Over
 	}
@@ -93,7 +93,7 @@ func (g guide) waitWords(now time.Time) string {
 }
 
 // alarm says what the clock has just reached, "" for nothing.
-func (g guide) alarm(before, now time.Time) string {
+func (g guideScreen) alarm(before, now time.Time) string {
 	if before.Before(g.wait.Ends()) && g.over(now) {
 		return g.waitWords(now)
 	}

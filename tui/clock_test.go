@@ -11,31 +11,31 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"garage/tundish/model"
+	"garage/tundish/model/job"
 )
 
 // waits are where a clock runs, in the small job and in the one with a level
 // port. The lengths are common practice, no source.
 func waits() []struct {
-	topic   model.Topic
-	answers map[model.Topic]string
+	topic   job.Topic
+	answers map[job.Topic]string
 	counts  string
 	long    time.Duration
 	says    string
 } {
 	type row = struct {
-		topic   model.Topic
-		answers map[model.Topic]string
+		topic   job.Topic
+		answers map[job.Topic]string
 		counts  string
 		long    time.Duration
 		says    string
 	}
 	return []row{
-		{model.DripReading, nil, "plug out, draining for", 15 * time.Minute, "15 min are over: slow drops by now?"},
-		{model.PlugSeated, nil, "capped for", 10 * time.Minute, "10 min are over: the swap can begin"},
-		{model.LevelWeeps, levelPort, "settling for", 10 * time.Minute, "10 min are over: look again"},
-		{model.LeakCheck, nil, "tag off for", 30 * time.Minute, "30 min are over: driven?"},
-		{model.WasherRecheck, nil, "found dry, and cooling for", 12 * time.Hour, "12 h are over: cold"},
+		{job.DripReading, nil, "plug out, draining for", 15 * time.Minute, "15 min are over: slow drops by now?"},
+		{job.PlugSeated, nil, "capped for", 10 * time.Minute, "10 min are over: the swap can begin"},
+		{job.LevelWeeps, levelPort, "settling for", 10 * time.Minute, "10 min are over: look again"},
+		{job.LeakCheck, nil, "tag off for", 30 * time.Minute, "30 min are over: driven?"},
+		{job.WasherRecheck, nil, "found dry, and cooling for", 12 * time.Hour, "12 h are over: cold"},
 	}
 }
 
@@ -117,7 +117,7 @@ func TestDripWaitRingsWhenTheReadingsSaySo(t *testing.T) {
 	st := newStage(t, newMemory(), 80, 24)
 	var bell bytes.Buffer
 	st.app.cfg.Bell = &bell
-	st.upTo(model.DripReading)
+	st.upTo(job.DripReading)
 	out := st.app.guide.wait.Since
 	for i, typed := range []string{"236", "379.3", "466.1", "518.8", "550.7", "570.1"} {
 		st.until(out.Add(time.Duration(i+1) * time.Minute))
@@ -138,7 +138,7 @@ func TestDripWaitRingsWhenTheReadingsSaySo(t *testing.T) {
 // Without a bell nothing is written, and the screen says it all the same.
 func TestWithoutABellTheScreenSaysIt(t *testing.T) {
 	st := newStage(t, newMemory(), 80, 24)
-	st.upTo(model.DripReading)
+	st.upTo(job.DripReading)
 	st.clock(20 * time.Minute)
 	st.sees("15 min are over")
 }

@@ -11,49 +11,50 @@ import (
 
 	"github.com/charmbracelet/x/ansi"
 
-	"garage/tundish/model"
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
 	"garage/tundish/model/text"
 )
 
 // coachedJobs are answers that lead through each kind of job; what is not named
 // is as in the small job.
-func coachedJobs() map[string]map[model.Topic]string {
-	with := func(more map[model.Topic]string) map[model.Topic]string {
+func coachedJobs() map[string]map[job.Topic]string {
+	with := func(more map[job.Topic]string) map[job.Topic]string {
 		all := maps.Clone(typedFor)
 		maps.Copy(all, more)
 		return all
 	}
-	return map[string]map[model.Topic]string{
+	return map[string]map[job.Topic]string{
 		"drain port":    with(nil),
-		"level port":    with(map[model.Topic]string{model.FillPath: "2", model.LoadedAmount: "600", model.LeftInVessel: "30"}),
-		"dry start":     with(map[model.Topic]string{model.DryStart: "2", model.LoadedAmount: "720", model.LetOutAmount: "50"}),
-		"hybrid":        with(map[model.Topic]string{model.DriveKind: "2"}),
-		"under air":     with(map[model.Topic]string{model.Filler: "2", model.VesselRating: "100"}),
-		"chips":         with(map[model.Topic]string{model.MagnetLook: "3", model.ChipsDecision: "1"}),
-		"moved by hand": with(map[model.Topic]string{model.MagnetLook: "3", model.ChipsDecision: "2"}),
-		"wrong box":     with(map[model.Topic]string{model.DrainedAmount: "1900", model.WrongBoxDecision: "1"}),
-		"right box":     with(map[model.Topic]string{model.DrainedAmount: "1900", model.WrongBoxDecision: "2", model.BasisWhy: "the book is wrong"}),
-		"far below":     with(map[model.Topic]string{model.DrainedAmount: "200|100", model.LookedAgain: "2|3", model.Basis: "2", model.BasisWhy: "lost", model.Decision: "2", model.LeftWhy: "what was lost is not known"}),
-		"water":         with(map[model.Topic]string{model.OilLook: "3"}),
-		"hot oil":       with(map[model.Topic]string{model.OilTemperature: "55|45", model.HotOilGoOn: "1"}),
-		"correction": with(map[model.Topic]string{
-			model.LoadedAmount: "560|165", model.EscapedAtCap: "0", model.EscapedAmount: "60|80", model.Decision: "1",
+		"level port":    with(map[job.Topic]string{job.FillPath: "2", job.LoadedAmount: "600", job.LeftInVessel: "30"}),
+		"dry start":     with(map[job.Topic]string{job.DryStart: "2", job.LoadedAmount: "720", job.LetOutAmount: "50"}),
+		"hybrid":        with(map[job.Topic]string{job.DriveKind: "2"}),
+		"under air":     with(map[job.Topic]string{job.Filler: "2", job.VesselRating: "100"}),
+		"chips":         with(map[job.Topic]string{job.MagnetLook: "3", job.ChipsDecision: "1"}),
+		"moved by hand": with(map[job.Topic]string{job.MagnetLook: "3", job.ChipsDecision: "2"}),
+		"wrong box":     with(map[job.Topic]string{job.DrainedAmount: "1900", job.WrongBoxDecision: "1"}),
+		"right box":     with(map[job.Topic]string{job.DrainedAmount: "1900", job.WrongBoxDecision: "2", job.BasisWhy: "the book is wrong"}),
+		"far below":     with(map[job.Topic]string{job.DrainedAmount: "200|100", job.LookedAgain: "2|3", job.Basis: "2", job.BasisWhy: "lost", job.Decision: "2", job.LeftWhy: "what was lost is not known"}),
+		"water":         with(map[job.Topic]string{job.OilLook: "3"}),
+		"hot oil":       with(map[job.Topic]string{job.OilTemperature: "55|45", job.HotOilGoOn: "1"}),
+		"correction": with(map[job.Topic]string{
+			job.LoadedAmount: "560|165", job.EscapedAtCap: "0", job.EscapedAmount: "60|80", job.Decision: "1",
 		}),
-		"let out":               with(map[model.Topic]string{model.LoadedAmount: "760", model.LetOutAmount: "130", model.Decision: "1"}),
-		"left unproven":         with(map[model.Topic]string{model.LoadedAmount: "480", model.Decision: "2", model.LeftWhy: "the shop is shut"}),
-		"weeps after the drive": with(map[model.Topic]string{model.LeakCheck: "2|1", model.LeakedHow: "1", model.LeakedAmount: "10", model.WasherRecheck: "1"}),
-		"weeps twice":           with(map[model.Topic]string{model.LeakCheck: "2|2|1", model.LeakedHow: "4", model.WasherRecheck: "2|1"}),
-		"scale alone": with(map[model.Topic]string{
-			model.ScaleDivision: "1 g", model.OilDensity: "885", model.DrainedWith: "2", model.DrainedAmount: "487 g", model.LoadedWith: "2",
-			model.LoadedAmount: "553 g", model.LeftWith: "2", model.LeftInVessel: "0 g", model.EscapedAtCap: "0", model.EscapedHow: "2",
-			model.PadsBefore: "42 g", model.PadsAfter: "86 g",
+		"let out":               with(map[job.Topic]string{job.LoadedAmount: "760", job.LetOutAmount: "130", job.Decision: "1"}),
+		"left unproven":         with(map[job.Topic]string{job.LoadedAmount: "480", job.Decision: "2", job.LeftWhy: "the shop is shut"}),
+		"weeps after the drive": with(map[job.Topic]string{job.LeakCheck: "2|1", job.LeakedHow: "1", job.LeakedAmount: "10", job.WasherRecheck: "1"}),
+		"weeps twice":           with(map[job.Topic]string{job.LeakCheck: "2|2|1", job.LeakedHow: "4", job.WasherRecheck: "2|1"}),
+		"scale alone": with(map[job.Topic]string{
+			job.ScaleDivision: "1 g", job.OilDensity: "885", job.DrainedWith: "2", job.DrainedAmount: "487 g", job.LoadedWith: "2",
+			job.LoadedAmount: "553 g", job.LeftWith: "2", job.LeftInVessel: "0 g", job.EscapedAtCap: "0", job.EscapedHow: "2",
+			job.PadsBefore: "42 g", job.PadsAfter: "86 g",
 		}),
-		"US units": with(map[model.Topic]string{
-			model.DisplayUnits: "2", model.Capacity: "20.3", model.OilTemperature: "68", model.DrainedAmount: "18.6", model.LoadedAmount: "21.2",
-			model.EscapedAmount: "1.7",
+		"US units": with(map[job.Topic]string{
+			job.DisplayUnits: "2", job.Capacity: "20.3", job.OilTemperature: "68", job.DrainedAmount: "18.6", job.LoadedAmount: "21.2",
+			job.EscapedAmount: "1.7",
 		}),
-		"imperial units": with(map[model.Topic]string{
-			model.DisplayUnits: "3", model.Capacity: "21.1", model.DrainedAmount: "19.4", model.LoadedAmount: "22", model.EscapedAmount: "1.8",
+		"imperial units": with(map[job.Topic]string{
+			job.DisplayUnits: "3", job.Capacity: "21.1", job.DrainedAmount: "19.4", job.LoadedAmount: "22", job.EscapedAmount: "1.8",
 		}),
 	}
 }
@@ -65,7 +66,7 @@ func TestFalseWord14JobsEndWithTheCoachOn(t *testing.T) {
 			t.Parallel()
 			st := newStage(t, newMemory(), 80, 24)
 			st.answers = answers
-			st.app.cfg.Coach = func(p model.Prompt) string { return fmt.Sprintf("demo: %v, %q", p.Topic, p.Ask) }
+			st.app.cfg.Coach = func(p guide.Prompt) string { return fmt.Sprintf("demo: %v, %q", p.Topic, p.Ask) }
 			for range 300 {
 				st.drawnInEverySize(!st.app.guide.finished)
 				if st.app.guide.finished {
@@ -81,7 +82,7 @@ func TestFalseWord14JobsEndWithTheCoachOn(t *testing.T) {
 
 // wasAskedAll fails where an answer that makes the job what it is was not asked
 // for, or not as often as it has answers.
-func (st *stage) wasAskedAll(answers map[model.Topic]string) {
+func (st *stage) wasAskedAll(answers map[job.Topic]string) {
 	st.t.Helper()
 	for topic, row := range answers {
 		if n := len(strings.Split(row, "|")); row != typedFor[topic] && st.given[topic] < n {

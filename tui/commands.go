@@ -8,7 +8,8 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"garage/tundish/model"
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
 )
 
 func listJobs(j Journal) tea.Cmd {
@@ -39,9 +40,9 @@ func loadJob(j Journal, id string) tea.Cmd {
 
 // startJob makes a job of the same unit as an earlier one, or of a new unit;
 // nothing is stored before the first answer.
-func startJob(j Journal, id string, now time.Time, like *model.Head) tea.Cmd {
+func startJob(j Journal, id string, now time.Time, like *guide.Head) tea.Cmd {
 	return func() tea.Msg {
-		job := model.Job{ID: id, Started: now.UTC().Round(0)}
+		job := job.Job{ID: id, Started: now.UTC().Round(0)}
 		if like != nil {
 			job.Entries = namesOf(*like, now)
 		}
@@ -51,16 +52,16 @@ func startJob(j Journal, id string, now time.Time, like *model.Head) tea.Cmd {
 }
 
 // namesOf are the first entries of a job of a unit that is known already.
-func namesOf(h model.Head, now time.Time) []model.Entry {
+func namesOf(h guide.Head, now time.Time) []job.Entry {
 	at := now.UTC().Round(0)
-	return []model.Entry{
-		{Seq: 1, At: at, Topic: model.Vehicle, Value: model.Value{Text: h.Vehicle}},
-		{Seq: 2, At: at, Topic: model.UnitName, Value: model.Value{Text: h.UnitName}},
+	return []job.Entry{
+		{Seq: 1, At: at, Topic: job.Vehicle, Value: job.Value{Text: h.Vehicle}},
+		{Seq: 2, At: at, Topic: job.UnitName, Value: job.Value{Text: h.UnitName}},
 	}
 }
 
 // save stores entries; a job that is new is created with them.
-func save(j Journal, request int, job model.Job, create bool, head model.Head, entries []model.Entry) tea.Cmd {
+func save(j Journal, request int, job job.Job, create bool, head guide.Head, entries []job.Entry) tea.Cmd {
 	return func() tea.Msg {
 		var err error
 		if create {

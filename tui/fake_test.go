@@ -12,7 +12,9 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/charmbracelet/x/ansi"
 
-	"garage/tundish/model"
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
+	"garage/tundish/model/verdict"
 	"garage/tundish/tui/history"
 	"garage/tundish/tui/theme"
 )
@@ -21,18 +23,18 @@ var morning = time.Date(2026, 4, 18, 9, 0, 0, 0, time.UTC)
 
 // memory is a journal in memory. fail, where set, is what the next writes say.
 type memory struct {
-	jobs  map[string]model.Job
-	heads map[string]model.Head
+	jobs  map[string]job.Job
+	heads map[string]guide.Head
 	draft Draft
 	made  uint32 // jobs begun: the chance in the next id
 	fail  error
 }
 
 func newMemory() *memory {
-	return &memory{jobs: map[string]model.Job{}, heads: map[string]model.Head{}}
+	return &memory{jobs: map[string]job.Job{}, heads: map[string]guide.Head{}}
 }
 
-func (m *memory) Create(job model.Job, head model.Head) error {
+func (m *memory) Create(job job.Job, head guide.Head) error {
 	if m.fail != nil {
 		return m.fail
 	}
@@ -43,7 +45,7 @@ func (m *memory) Create(job model.Job, head model.Head) error {
 	return nil
 }
 
-func (m *memory) Append(id string, head model.Head, entries ...model.Entry) error {
+func (m *memory) Append(id string, head guide.Head, entries ...job.Entry) error {
 	if m.fail != nil {
 		return m.fail
 	}
@@ -61,7 +63,7 @@ func (m *memory) Append(id string, head model.Head, entries ...model.Entry) erro
 	return nil
 }
 
-func (m *memory) Load(id string) (model.Job, error) {
+func (m *memory) Load(id string) (job.Job, error) {
 	job, ok := m.jobs[id]
 	if !ok {
 		return job, errors.New("no such job")
@@ -69,18 +71,18 @@ func (m *memory) Load(id string) (model.Job, error) {
 	return job, nil
 }
 
-func (m *memory) Unfinished() ([]model.Head, error) {
-	var list []model.Head
+func (m *memory) Unfinished() ([]guide.Head, error) {
+	var list []guide.Head
 	for _, h := range m.heads {
-		if h.Phase == model.Open || h.Phase == model.ToRecheck {
+		if h.Phase == guide.Open || h.Phase == guide.ToRecheck {
 			list = append(list, h)
 		}
 	}
 	return list, nil
 }
 
-func (m *memory) Units() ([]model.Head, error) {
-	var list []model.Head
+func (m *memory) Units() ([]guide.Head, error) {
+	var list []guide.Head
 	for _, h := range m.heads {
 		if h.UnitKey() != "" {
 			list = append(list, h)
@@ -89,14 +91,14 @@ func (m *memory) Units() ([]model.Head, error) {
 	return list, nil
 }
 
-func (m *memory) Offers(model.Job) (model.Offers, error) { return model.Offers{}, nil }
-func (m *memory) History(job model.Job) (history.Data, error) {
-	unit := []*model.State{model.Fold(m.jobs[job.ID], model.Offers{})}
-	var waste model.Waste
+func (m *memory) Offers(job.Job) (guide.Offers, error) { return guide.Offers{}, nil }
+func (m *memory) History(job job.Job) (history.Data, error) {
+	unit := []*guide.Guide{guide.Fold(m.jobs[job.ID], guide.Offers{})}
+	var waste verdict.Waste
 	for _, s := range unit {
-		waste.Add(s)
+		waste.Add(s.Assessment)
 	}
-	return history.Of(unit, model.Learn(unit, nil), waste, time.UTC), nil
+	return history.Of(unit, verdict.Learn(guide.Assessments(unit), guide.Assessments(nil)), waste, time.UTC), nil
 }
 
 func (m *memory) SaveDraft(_ string, d Draft) error { m.draft = d; return nil }
@@ -111,8 +113,8 @@ type stage struct {
 	now time.Time
 	out bool // the program has quit
 
-	answers map[model.Topic]string // nil: those of the small job
-	given   map[model.Topic]int    // how many answers each topic has had
+	answers map[job.Topic]string // nil: those of the small job
+	given   map[job.Topic]int    // how many answers each topic has had
 }
 
 func newStage(t testing.TB, mem *memory, w, h int) *stage {

@@ -4,8 +4,9 @@ package tui
 // how each unit that is open stands, and how to go on.
 
 import (
-	"garage/tundish/model"
+	"garage/tundish/model/guide"
 	"garage/tundish/model/text"
+	"garage/tundish/model/verdict"
 	"garage/tundish/tui/theme"
 )
 
@@ -22,7 +23,7 @@ func (a App) Farewell() []string {
 
 // farewell speaks of the job that was on, or, where none was, of those that are
 // not finished.
-func (c Config) farewell(s *model.State, unfinished []model.Head, t theme.Theme) []string {
+func (c Config) farewell(s *guide.Guide, unfinished []guide.Head, t theme.Theme) []string {
 	var lines []string
 	switch {
 	case c.Passing:
@@ -31,7 +32,7 @@ func (c Config) farewell(s *model.State, unfinished []model.Head, t theme.Theme)
 		lines = farewellJob(s)
 	case len(unfinished) > 0:
 		for _, h := range unfinished {
-			lines = append(lines, standsLine(h.Vehicle, h.UnitName, h.StateWords(), h.UnitState == model.AsFound || h.UnitState.Settled()))
+			lines = append(lines, standsLine(h.Vehicle, h.UnitName, h.StateWords(), h.UnitState == verdict.AsFound || h.UnitState.Settled()))
 		}
 		lines = append(lines, "To go on: tundish")
 	default:
@@ -44,12 +45,12 @@ func (c Config) farewell(s *model.State, unfinished []model.Head, t theme.Theme)
 }
 
 // farewellJob says how a job stands that has been begun.
-func farewellJob(s *model.State) []string {
+func farewellJob(s *guide.Guide) []string {
 	stands := standsLine(s.Vehicle(), s.UnitName(), s.StateWords(), s.MayDrive())
 	switch s.Phase() {
-	case model.Open:
+	case guide.Open:
 		return []string{stands, "Every accepted answer is kept. To go on where you stopped: tundish"}
-	case model.ToRecheck:
+	case guide.ToRecheck:
 		return []string{stands, "The look at plug and seals after a drive is still to come. To go on: tundish"}
 	}
 	return []string{stands, endWords(s)}

@@ -8,7 +8,7 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"garage/tundish/model"
+	"garage/tundish/model/job"
 	"garage/tundish/tui/digits"
 )
 
@@ -17,10 +17,10 @@ func TestTheFigureIsLargeInEveryUnit(t *testing.T) {
 		st := newStage(t, newMemory(), 80, 24)
 		st.typed(units)
 		st.press(tea.KeyEnter)
-		st.upTo(model.Capacity)
+		st.upTo(job.Capacity)
 		st.typed(capacity)
 		st.press(tea.KeyEnter)
-		st.upTo(model.DrainedAmount)
+		st.upTo(job.DrainedAmount)
 		st.typed(strings.Repeat("1", len(capacity)))
 		figure, _ := figureOf(st.app.scene(80, 24))
 		for _, width := range []int{60, 80} {

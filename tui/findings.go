@@ -5,12 +5,14 @@ package tui
 import (
 	"slices"
 
-	"garage/tundish/model"
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
 	"garage/tundish/model/text"
+	"garage/tundish/model/verdict"
 )
 
 // findingBlocks are the findings of a step: what is so, and what to do.
-func findingBlocks(sc scene, step model.Step) []block {
+func findingBlocks(sc scene, step job.Step) []block {
 	t := sc.app.theme
 	var blocks []block
 	for _, f := range findingsOf(sc, step) {
@@ -32,30 +34,30 @@ func findingBlocks(sc scene, step model.Step) []block {
 }
 
 // findingsOf are the findings of a step but for what the question is about.
-func findingsOf(sc scene, step model.Step) []model.Finding {
-	return slices.DeleteFunc(sc.live.FindingsAt(step, sc.live.Round()), func(f model.Finding) bool {
+func findingsOf(sc scene, step job.Step) []verdict.Finding {
+	return slices.DeleteFunc(sc.live.FindingsAt(step, sc.live.Round()), func(f verdict.Finding) bool {
 		return asksAbout(sc.app.guide.answer.prompt, f.Kind)
 	})
 }
 
 // asksAbout says whether a question is about a finding, and so says it already.
-func asksAbout(p model.Prompt, k model.FindingKind) bool {
+func asksAbout(p guide.Prompt, k verdict.FindingKind) bool {
 	if p.Spec == nil {
 		return false
 	}
 	switch k {
-	case model.ChipsFound:
-		return p.Topic == model.ChipsDecision
-	case model.WitnessesApart:
-		return p.Topic == model.WitnessTrusted
-	case model.WrongBoxDrained:
-		return p.Topic == model.WrongBoxDecision
-	case model.FarBelowStated, model.FarAboveStated:
-		return p.Topic == model.LookedAgain
-	case model.BalanceOff:
-		return p.Topic == model.BalanceSuspect
-	case model.LevelAgainstSums:
-		return p.Topic == model.LevelLookedAgain
+	case verdict.ChipsFound:
+		return p.Topic == job.ChipsDecision
+	case verdict.WitnessesApart:
+		return p.Topic == job.WitnessTrusted
+	case verdict.WrongBoxDrained:
+		return p.Topic == job.WrongBoxDecision
+	case verdict.FarBelowStated, verdict.FarAboveStated:
+		return p.Topic == job.LookedAgain
+	case verdict.BalanceOff:
+		return p.Topic == job.BalanceSuspect
+	case verdict.LevelAgainstSums:
+		return p.Topic == job.LevelLookedAgain
 	}
 	return false
 }

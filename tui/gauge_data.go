@@ -4,7 +4,8 @@ package tui
 // against capacity and window, with what is being typed already in it.
 
 import (
-	"garage/tundish/model"
+	"garage/tundish/model/estimate"
+	"garage/tundish/model/job"
 	"garage/tundish/model/measure"
 	"garage/tundish/tui/gauge"
 )
@@ -37,7 +38,7 @@ func gaugeData(sc scene) gauge.Data {
 		d.Target = mark("Needed", plan.Target, true, false)
 	}
 	r := live.Round() // of which the load is still to be made, or just made
-	if plan, err := live.Plan(r); err == nil && !plan.Undecided && live.RoundKind(r) == model.RoundAdds {
+	if plan, err := live.Plan(r); err == nil && !plan.Undecided && live.RoundKind(r) == job.RoundAdds {
 		before, errBefore := stored.Plan(r)
 		moved := errBefore != nil || before.PreloadML != plan.PreloadML
 		d.Planned = mark("To load", plan.Charge, true, moved)
@@ -47,5 +48,5 @@ func gaugeData(sc scene) gauge.Data {
 }
 
 func mark(label string, v measure.Value, known, draft bool) gauge.Mark {
-	return gauge.Mark{Label: label, ML: v.Nominal, UML: model.Coverage * v.U(), Known: known, Draft: known && draft}
+	return gauge.Mark{Label: label, ML: v.Nominal, UML: estimate.Coverage * v.U(), Known: known, Draft: known && draft}
 }

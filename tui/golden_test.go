@@ -12,42 +12,42 @@ import (
 	"strings"
 	"testing"
 
-	"garage/tundish/model"
+	"garage/tundish/model/job"
 )
 
 var update = flag.Bool("update", false, "write the golden screens anew")
 
 // shownAt are the questions whose screens are kept: at least one a step, and
 // those that an owner looks at longest.
-var shownAt = []model.Topic{
-	model.DisplayUnits, model.Capacity, model.AtHand,
-	model.StandsAndShake, model.WayInProved,
-	model.OilTemperature, model.DripReading, model.MagnetLook,
-	model.DrainedAmount, model.DrainedMore,
-	model.PlanAccepted, model.LoadedAmount,
-	model.FillReading, model.LevelWeeps, model.LeftInVessel,
-	model.Capped, model.EscapedAtCap,
-	model.PlugSeated, model.EscapedAmount, model.TightenedHow,
-	model.Decision, model.TagOff, model.LeakCheck,
+var shownAt = []job.Topic{
+	job.DisplayUnits, job.Capacity, job.AtHand,
+	job.StandsAndShake, job.WayInProved,
+	job.OilTemperature, job.DripReading, job.MagnetLook,
+	job.DrainedAmount, job.DrainedMore,
+	job.PlanAccepted, job.LoadedAmount,
+	job.FillReading, job.LevelWeeps, job.LeftInVessel,
+	job.Capped, job.EscapedAtCap,
+	job.PlugSeated, job.EscapedAmount, job.TightenedHow,
+	job.Decision, job.TagOff, job.LeakCheck,
 }
 
 // levelPort is a job with a fill port, else as the small job.
-var levelPort = map[model.Topic]string{
-	model.FillPath: "2", model.Capacity: "1.5 L", model.CapacityMeans: "3", model.OilTemperature: "40",
-	model.DrainedAmount: "1.42 L", model.LoadedAmount: "1.6 L", model.LeftInVessel: "160", model.OverflowCaught: "20",
+var levelPort = map[job.Topic]string{
+	job.FillPath: "2", job.Capacity: "1.5 L", job.CapacityMeans: "3", job.OilTemperature: "40",
+	job.DrainedAmount: "1.42 L", job.LoadedAmount: "1.6 L", job.LeftInVessel: "160", job.OverflowCaught: "20",
 }
 
 // dryStart is the small job on a unit that was overhauled: 675 loaded, 25 kept
 // by the hose, 50 escape, so 600 go in.
-var dryStart = map[model.Topic]string{
-	model.Capacity: "600", model.HoseBore: "4.6066", model.HoseLength: "1.5", model.DryStart: "2",
-	model.LoadedAmount: "675", model.LeftInVessel: "0", model.EscapedAtCap: "0", model.EscapedAmount: "50",
+var dryStart = map[job.Topic]string{
+	job.Capacity: "600", job.HoseBore: "4.6066", job.HoseLength: "1.5", job.DryStart: "2",
+	job.LoadedAmount: "675", job.LeftInVessel: "0", job.EscapedAtCap: "0", job.EscapedAmount: "50",
 }
 
 func TestGoldenScreens(t *testing.T) {
 	for _, path := range []struct {
 		name    string
-		answers map[model.Topic]string
+		answers map[job.Topic]string
 	}{{"drain_port", typedFor}, {"level_port", levelPort}, {"dry_start", dryStart}} {
 		for _, size := range [][2]int{{80, 24}, {120, 40}} {
 			name := fmt.Sprintf("%s_%dx%d", path.name, size[0], size[1])
@@ -59,7 +59,7 @@ func TestGoldenScreens(t *testing.T) {
 }
 
 // screensOf does a job and collects the screens to keep.
-func screensOf(t *testing.T, answers map[model.Topic]string, w, h int) string {
+func screensOf(t *testing.T, answers map[job.Topic]string, w, h int) string {
 	st := newStage(t, newMemory(), w, h)
 	st.answers = answers
 	var b strings.Builder

@@ -10,24 +10,25 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"garage/tundish/model"
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
 	"garage/tundish/model/text"
 )
 
 // guide is one open job. It is a value: every change makes another.
-type guide struct {
-	job      model.Job
-	offers   model.Offers
-	state    *model.State
+type guideScreen struct {
+	job      job.Job
+	offers   guide.Offers
+	state    *guide.Guide
 	fresh    bool           // not in the store yet
-	resume   []model.Prompt // asked before anything else, after a break
+	resume   []guide.Prompt // asked before anything else, after a break
 	resumed  time.Time      // when the job was left; zero for a new one
 	answer   answer         // the question on the screen and what is typed
 	again    bool           // the owner corrects an answer that stands
-	draft    *model.State   // state as it would be with what is typed; nil: not computable
+	draft    *guide.Guide   // state as it would be with what is typed; nil: not computable
 	finished bool           // nothing is left to ask
-	rest     []model.Taken  // what + takes over
-	wait     model.Wait     // what is waited for, where waiting
+	rest     []guide.Taken  // what + takes over
+	wait     guide.Wait     // what is waited for, where waiting
 	waiting  bool
 
 	saving   bool
@@ -40,31 +41,31 @@ type guide struct {
 
 // with is a job with entries more. The entries before are never written to: a
 // state that was folded from them goes on holding.
-func with(job model.Job, entries ...model.Entry) model.Job {
+func with(job job.Job, entries ...job.Entry) job.Job {
 	job.Entries = append(slices.Clip(job.Entries), entries...)
 	return job
 }
 
 // fold is the state to be shown: signs in a stranger's text that a terminal
 // would obey are made visible. What is stored is made from the job itself.
-func (g guide) fold(job model.Job) *model.State {
+func (g guideScreen) fold(j job.Job) *guide.Guide {
 	offers := g.offers
-	offers.Answers = make(map[model.Place]model.Value, len(g.offers.Answers))
+	offers.Answers = make(map[job.Place]job.Value, len(g.offers.Answers))
 	for p, v := range g.offers.Answers {
 		v.Text = text.Visible(v.Text)
 		offers.Answers[p] = v
 	}
-	job.Entries = slices.Clone(job.Entries)
-	for i := range job.Entries {
-		e := &job.Entries[i]
+	j.Entries = slices.Clone(j.Entries)
+	for i := range j.Entries {
+		e := &j.Entries[i]
 		e.Typed, e.Value.Text, e.Value.Choice = text.Visible(e.Typed), text.Visible(e.Value.Text), text.Visible(e.Value.Choice)
 	}
-	return model.Fold(job, offers)
+	return guide.Fold(j, offers)
 }
 
 // newGuide opens a job at the question it was left at.
-func newGuide(msg loadedMsg) guide {
-	g := guide{job: msg.job, offers: msg.offers, fresh: msg.fresh}
+func newGuide(msg loadedMsg) guideScreen {
+	g := guideScreen{job: msg.job, offers: msg.offers, fresh: msg.fresh}
 	g.state = g.fold(g.job)
 	if !msg.fresh {
 		g.resumed = g.state.Updated
@@ -75,7 +76,7 @@ func newGuide(msg loadedMsg) guide {
 }
 
 // ask puts the next question on the screen.
-func (g guide) ask() guide {
+func (g guideScreen) ask() guideScreen {
 	g.draft, g.rest, g.again = nil, nil, false
 	g.wait, g.waiting = g.state.Wait()
 	if len(g.resume) > 0 {
@@ -103,7 +104,7 @@ func (g guide) ask() guide {
 }
 
 // keep puts what is half typed aside, for when its question comes again.
-func (g guide) keep() guide {
+func (g guideScreen) keep() guideScreen {
 	if text := g.answer.text(); text != "" && !g.again {
 		g.kept = Draft{Place: g.answer.prompt.Place, Text: text}
 	}
@@ -111,7 +112,7 @@ func (g guide) keep() guide {
 }
 
 // correct asks for an earlier entry again, with what was typed then.
-func (g guide) correct(seq int) guide {
+func (g guideScreen) correct(seq int) guideScreen {
 	p, ok := g.state.Correcting(seq)
 	if !ok {
 		g.notice = "that entry cannot be asked for again"
@@ -127,14 +128,14 @@ func (g guide) correct(seq int) guide {
 	if g.answer = g.answer.withEarlier(old.Typed); g.answer.earlier {
 		g.notice = "the first key replaces it; " + g.notice
 	}
-	if p.Kind == model.Choose && !p.Safety {
-		g.answer.chosen.at = slices.IndexFunc(g.answer.choices, func(o model.Option) bool { return o.Token == old.Value.Choice })
+	if p.Kind == job.Choose && !p.Safety {
+		g.answer.chosen.at = slices.IndexFunc(g.answer.choices, func(o guide.Option) bool { return o.Token == old.Value.Choice })
 	}
 	return g
 }
 
 // key gives a key to the question on the screen.
-func (g guide) key(msg tea.KeyMsg, k keymap) (guide, intent) {
+func (g guideScreen) key(msg tea.KeyMsg, k keymap) (guideScreen, intent) {
 	if g.saving {
 		return g, nil // the answer before is still being written
 	}
@@ -183,27 +184,27 @@ func keyWhenFinished(msg tea.KeyMsg, k keymap) intent {
 
 // recordAtHand says whether the record is what one comes for now: nothing is
 // left to ask, or only what is for later, and no field is open.
-func (g guide) recordAtHand() bool {
-	return g.finished || (!g.answer.isField() && g.state.Phase() != model.Open)
+func (g guideScreen) recordAtHand() bool {
+	return g.finished || (!g.answer.isField() && g.state.Phase() != guide.Open)
 }
 
 // accept checks the answer; a good one becomes an entry.
-func (g guide) accept() (guide, intent) {
+func (g guideScreen) accept() (guideScreen, intent) {
 	e, err := g.answer.entry(g.state)
 	if err != nil {
 		g.answer = g.answer.refused(err)
 		return g, nil
 	}
-	return g, wantSave{[]model.Entry{e}}
+	return g, wantSave{[]job.Entry{e}}
 }
 
 // takeAll accepts the rest of the offers of this part as shown.
-func (g guide) takeAll() (guide, intent) {
+func (g guideScreen) takeAll() (guideScreen, intent) {
 	if len(g.rest) == 0 {
 		g.answer.problem = "this one is needed: nothing is on offer"
 		return g, nil
 	}
-	entries := make([]model.Entry, len(g.rest))
+	entries := make([]job.Entry, len(g.rest))
 	for i, o := range g.rest {
 		entries[i] = o.Entry
 	}
@@ -212,10 +213,10 @@ func (g guide) takeAll() (guide, intent) {
 
 // redraft works out the state as it would be with what is typed, so that the
 // gauge moves with every digit.
-func (g guide) redraft() guide {
+func (g guideScreen) redraft() guideScreen {
 	g.draft = nil
 	v, err := g.answer.prompt.Parse(g.state, g.answer.text())
-	if err != nil || g.answer.prompt.Kind == model.Choose {
+	if err != nil || g.answer.prompt.Kind == job.Choose {
 		return g
 	}
 	e := g.answer.prompt.Entry(g.state, v, "", g.state.Updated)
@@ -224,16 +225,16 @@ func (g guide) redraft() guide {
 }
 
 // save sends entries to the journal, stamped with the time of acceptance.
-func (g guide) save(j Journal, entries []model.Entry) (guide, tea.Cmd) {
+func (g guideScreen) save(j Journal, entries []job.Entry) (guideScreen, tea.Cmd) {
 	g.saving, g.failure = true, ""
 	g.request++
 	after := with(g.job, entries...)
-	head := model.Fold(after, g.offers).Head()
+	head := guide.Fold(after, g.offers).Head()
 	return g, save(j, g.request, after, g.fresh, head, entries)
 }
 
 // saved moves on: the entries are durable.
-func (g guide) saved(msg savedMsg) guide {
+func (g guideScreen) saved(msg savedMsg) guideScreen {
 	if msg.request != g.request || !g.saving {
 		return g
 	}
@@ -243,14 +244,14 @@ func (g guide) saved(msg savedMsg) guide {
 	if len(g.resume) > 0 && len(msg.entries) == 1 && msg.entries[0].Topic == g.resume[0].Topic {
 		g.resume = g.resume[1:]
 	}
-	if len(msg.entries) == 1 && msg.entries[0].Topic == model.Undo {
+	if len(msg.entries) == 1 && msg.entries[0].Topic == job.Undo {
 		g.notice = "struck out: " + entryName(g.state, g.job.Entries[msg.entries[0].Strikes-1])
 	}
 	return g.ask()
 }
 
 // saveFailed stays at the question with what was typed.
-func (g guide) saveFailed(msg saveFailedMsg) guide {
+func (g guideScreen) saveFailed(msg saveFailedMsg) guideScreen {
 	if msg.request != g.request {
 		return g
 	}
@@ -260,7 +261,7 @@ func (g guide) saveFailed(msg saveFailedMsg) guide {
 }
 
 // draftCmd keeps what is half typed, if typing has paused since.
-func (g guide) draftCmd(cfg Config, tag int) tea.Cmd {
+func (g guideScreen) draftCmd(cfg Config, tag int) tea.Cmd {
 	if tag != g.draftTag || g.fresh || g.saving || g.finished || g.again {
 		return nil
 	}

@@ -9,8 +9,10 @@ import (
 
 	"github.com/charmbracelet/lipgloss"
 
-	"garage/tundish/model"
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
 	"garage/tundish/model/text"
+	"garage/tundish/model/verdict"
 )
 
 // bannerLine tells the state of the unit in words and shape, full width. It is
@@ -26,7 +28,7 @@ func (a App) bannerLine() string {
 		left += " " + since
 	}
 	name := jobName(s.Vehicle(), s.UnitName())
-	if s.Phase() != model.Open {
+	if s.Phase() != guide.Open {
 		name = s.Phase().String() + " · " + name
 	}
 	if room := a.width - text.Width(left) - 3; room >= leastNameCells {
@@ -41,14 +43,14 @@ func (a App) bannerLine() string {
 // leastNameCells is the room below which a name tells nothing.
 const leastNameCells = 10
 
-func (a App) bannerStyle(u model.UnitState) (lipgloss.Style, string) {
+func (a App) bannerStyle(u verdict.UnitState) (lipgloss.Style, string) {
 	t := a.theme
 	switch u {
-	case model.Empty:
+	case verdict.Empty:
 		return t.BannerEmpty, t.Glyphs.StateEmpty
-	case model.Unproven, model.LeftOff, model.Accepted:
+	case verdict.Unproven, verdict.LeftOff, verdict.Accepted:
 		return t.BannerUnproven, t.Glyphs.StateUnproven
-	case model.Proven:
+	case verdict.Proven:
 		return t.BannerProven, t.Glyphs.StateProven
 	}
 	return t.BannerOpen, t.Glyphs.StateOpen
@@ -56,11 +58,11 @@ func (a App) bannerStyle(u model.UnitState) (lipgloss.Style, string) {
 
 // sinceWords says how long the unit has been empty: since the plug came out, or
 // all along.
-func (a App) sinceWords(s *model.State) string {
-	if s.UnitState() != model.Empty {
+func (a App) sinceWords(s *guide.Guide) string {
+	if s.UnitState() != verdict.Empty {
 		return ""
 	}
-	out, ok := s.When(model.PlugOut, 0)
+	out, ok := s.When(job.PlugOut, 0)
 	if !ok {
 		return "from the start: do not move the car"
 	}
@@ -85,12 +87,12 @@ func (a App) stepsLine() string {
 	s, g := a.guide.state, a.theme.Glyphs
 	now := s.Step()
 	if a.guide.finished {
-		now = model.CloseOut + 1
+		now = job.CloseOut + 1
 	}
 	var parts []string
 	at := 0 // where the step that is on stands
-	for step := model.Prepare; step <= model.CloseOut; step++ {
-		if (step == model.Cap && s.Path() == model.LevelPort) || (step == model.Measure && s.DryStart()) {
+	for step := job.Prepare; step <= job.CloseOut; step++ {
+		if (step == job.Cap && s.Path() == job.LevelPort) || (step == job.Measure && s.DryStart()) {
 			continue
 		}
 		switch {
@@ -107,7 +109,7 @@ func (a App) stepsLine() string {
 }
 
 // stepNow is the step that is on, how far it has got, and in which round.
-func (a App) stepNow(step model.Step) string {
+func (a App) stepNow(step job.Step) string {
 	s := a.guide.state
 	done, all := s.Progress(step, s.Round())
 	text := fmt.Sprintf("%s %d/%d", strings.ToUpper(step.String()), min(done+1, all), all)
@@ -156,9 +158,9 @@ func (a App) guideHints() []hint {
 	}
 	var hints []hint
 	switch p := g.answer.prompt; p.Kind {
-	case model.Acknowledge, model.Event:
+	case job.Acknowledge, job.Event:
 		hints = append(hints, hint{string(g.answer.digit), "confirm"})
-	case model.Choose:
+	case job.Choose:
 		hints = append(hints, hint{"1-" + itoa(len(g.answer.choices)), "choose"}, hint{"Enter", "accept"})
 	default:
 		hints = append(hints, hint{"Enter", g.enterDoes()})
@@ -188,8 +190,8 @@ func (a App) guideHints() []hint {
 	return append(hints, hint{"*", "menu"}, hint{"?", "help"}, hint{"/", "sums"}, hint{"PgUp", "correct"})
 }
 
-func (g guide) enterDoes() string {
-	if g.answer.text() == "" && g.answer.prompt.Ends != model.NoTopic {
+func (g guideScreen) enterDoes() string {
+	if g.answer.text() == "" && g.answer.prompt.Ends != job.NoTopic {
 		return "no more readings"
 	}
 	return "accept"

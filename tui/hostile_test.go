@@ -8,7 +8,7 @@ import (
 	"testing"
 	"time"
 
-	"garage/tundish/model"
+	"garage/tundish/model/job"
 )
 
 // hostile is a line of text as a stranger's file may hold it: it would clear
@@ -20,11 +20,11 @@ const hostile = "\x1b[2J\x1b[41mX\a\u009b31m\u202eY\r\nZ"
 func (st *stage) sayHostile() {
 	st.t.Helper()
 	p := st.app.guide.answer.prompt
-	if p.Spec == nil || p.Kind != model.Free {
+	if p.Spec == nil || p.Kind != job.Free {
 		st.answerOne()
 		return
 	}
-	m, cmd := st.app.save([]model.Entry{p.Entry(st.app.guide.state, model.Value{Text: hostile}, hostile, time.Time{})})
+	m, cmd := st.app.save([]job.Entry{p.Entry(st.app.guide.state, job.Value{Text: hostile}, hostile, time.Time{})})
 	st.app = m.(App)
 	st.run(cmd)
 }
@@ -32,7 +32,7 @@ func (st *stage) sayHostile() {
 // What a stranger's text holds never reaches the terminal as it is, on any
 // screen of a job or over it.
 func TestHostileTextIsShownNotObeyed(t *testing.T) {
-	for _, answers := range []map[model.Topic]string{nil, levelPort} {
+	for _, answers := range []map[job.Topic]string{nil, levelPort} {
 		st := newStage(t, newMemory(), 120, 40)
 		st.answers = answers
 		for range 300 {
@@ -46,7 +46,7 @@ func TestHostileTextIsShownNotObeyed(t *testing.T) {
 			}
 			st.sayHostile()
 		}
-		if got := st.mem.jobs[st.app.guide.job.ID].Entries; !slices.ContainsFunc(got, func(e model.Entry) bool { return e.Value.Text == hostile }) {
+		if got := st.mem.jobs[st.app.guide.job.ID].Entries; !slices.ContainsFunc(got, func(e job.Entry) bool { return e.Value.Text == hostile }) {
 			t.Error("what is stored is not what came in")
 		}
 		st.run(readHistory(st.app.cfg.Journal, st.app.guide.job))
@@ -59,7 +59,7 @@ func TestHostileNamesOnTheListOfJobs(t *testing.T) {
 	mem := newMemory()
 	st := newStage(t, mem, 80, 24)
 	for range 300 {
-		if st.app.guide.finished || st.app.guide.answer.prompt.Topic == model.LeakCheck {
+		if st.app.guide.finished || st.app.guide.answer.prompt.Topic == job.LeakCheck {
 			break
 		}
 		st.sayHostile()

@@ -6,25 +6,26 @@ package tui
 import (
 	tea "github.com/charmbracelet/bubbletea"
 
-	"garage/tundish/model"
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
 )
 
 // intent is what a child wants; nil is nothing.
 type intent interface{ isIntent() }
 
 type (
-	wantSave    struct{ entries []model.Entry } // store these and move on
-	wantUndo    struct{}                        // strike out the last standing entry
-	wantAsk     struct{}                        // drop a correction, ask what comes next
-	wantCorrect struct{ seq int }               // ask for an entry again
-	wantStrike  struct{ seq int }               // take an entry back, with nothing in its place
-	wantOverlay struct{ kind overlayKind }      // open one; overlayNone closes
-	wantJob     struct{ id string }             // open a job
-	wantNew     struct{ like *model.Head }      // start a job
-	wantPicker  struct{}                        // back to the list of jobs
-	wantHistory struct{}                        // show the unit over the years
-	wantExport  struct{}                        // write the record to a file
-	wantDraft   struct{}                        // keep what is half typed
+	wantSave    struct{ entries []job.Entry } // store these and move on
+	wantUndo    struct{}                      // strike out the last standing entry
+	wantAsk     struct{}                      // drop a correction, ask what comes next
+	wantCorrect struct{ seq int }             // ask for an entry again
+	wantStrike  struct{ seq int }             // take an entry back, with nothing in its place
+	wantOverlay struct{ kind overlayKind }    // open one; overlayNone closes
+	wantJob     struct{ id string }           // open a job
+	wantNew     struct{ like *guide.Head }    // start a job
+	wantPicker  struct{}                      // back to the list of jobs
+	wantHistory struct{}                      // show the unit over the years
+	wantExport  struct{}                      // write the record to a file
+	wantDraft   struct{}                      // keep what is half typed
 	wantQuit    struct{}
 )
 
@@ -67,7 +68,7 @@ func (a App) carryOut(want intent) (tea.Model, tea.Cmd) {
 		return a.start(want.like)
 	case wantPicker:
 		a.overlay, a.screen = nil, screenLoading
-		a.guide = guide{}
+		a.guide = guideScreen{}
 		return a, listForPicking(a.cfg.Journal)
 	case wantHistory:
 		a.overlay = nil
@@ -84,13 +85,13 @@ func (a App) carryOut(want intent) (tea.Model, tea.Cmd) {
 }
 
 // strike takes an answer back, where there is one; what is half typed is kept.
-func (a App) strike(e model.Entry, ok bool) (tea.Model, tea.Cmd) {
+func (a App) strike(e job.Entry, ok bool) (tea.Model, tea.Cmd) {
 	a.overlay = nil
 	if !ok {
 		return a, nil
 	}
 	a.guide = a.guide.keep()
-	return a.save([]model.Entry{e})
+	return a.save([]job.Entry{e})
 }
 
 // record writes the record of the job to a file.
@@ -107,7 +108,7 @@ func (a App) record() (tea.Model, tea.Cmd) {
 
 // save stores entries made on the present state. Until they are durable the
 // screen takes no other answer.
-func (a App) save(entries []model.Entry) (tea.Model, tea.Cmd) {
+func (a App) save(entries []job.Entry) (tea.Model, tea.Cmd) {
 	if a.guide.saving || len(entries) == 0 {
 		return a, nil
 	}

@@ -8,23 +8,24 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"garage/tundish/model"
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
 	"garage/tundish/tui/history"
 )
 
 // Journal keeps jobs. Append is durable when it returns nil.
 type Journal interface {
-	Create(job model.Job, head model.Head) error
-	Append(id string, head model.Head, entries ...model.Entry) error
-	Load(id string) (model.Job, error)
+	Create(job job.Job, head guide.Head) error
+	Append(id string, head guide.Head, entries ...job.Entry) error
+	Load(id string) (job.Job, error)
 	// Unfinished lists the jobs that still want something, newest first.
-	Unfinished() ([]model.Head, error)
+	Unfinished() ([]guide.Head, error)
 	// Units lists the newest job of each unit.
-	Units() ([]model.Head, error)
+	Units() ([]guide.Head, error)
 	// Offers is what jobs before the given one bring to it.
-	Offers(job model.Job) (model.Offers, error)
+	Offers(job job.Job) (guide.Offers, error)
 	// History gathers the jobs of a job's unit.
-	History(job model.Job) (history.Data, error)
+	History(job job.Job) (history.Data, error)
 	SaveDraft(id string, d Draft) error
 	// LoadDraft gives what was half typed; the zero Draft where nothing was.
 	LoadDraft(id string) (Draft, error)
@@ -36,7 +37,7 @@ type After func(time.Duration, func(time.Time) tea.Msg) tea.Cmd
 
 // Draft is what was half typed in answer to a question: never a reading.
 type Draft struct {
-	Place model.Place
+	Place job.Place
 	Text  string
 	At    time.Time
 }
@@ -54,11 +55,11 @@ type Config struct {
 	Passing bool            // what is entered is thrown away when the guide is left
 	// Coach says in one line what could be answered to a question; nil, or "",
 	// says nothing.
-	Coach func(model.Prompt) string
+	Coach func(guide.Prompt) string
 }
 
 // coachLine is what the coach says of a question, "" for nothing.
-func (c Config) coachLine(p model.Prompt) string {
+func (c Config) coachLine(p guide.Prompt) string {
 	if c.Coach == nil {
 		return ""
 	}

@@ -8,7 +8,7 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"garage/tundish/model"
+	"garage/tundish/model/job"
 )
 
 // A second Enter on the list of jobs loads nothing: it would come in over what
@@ -16,7 +16,7 @@ import (
 func TestAJobIsLoadedOnce(t *testing.T) {
 	mem := newMemory()
 	st := newStage(t, mem, 80, 24)
-	st.upTo(model.LeakCheck)
+	st.upTo(job.LeakCheck)
 	st = newStage(t, mem, 80, 24)
 	st.sees("Which job?")
 	enter := tea.KeyMsg{Type: tea.KeyEnter}
@@ -36,7 +36,7 @@ func TestWhatIsOfAnotherJobIsDropped(t *testing.T) {
 	mem := newMemory()
 	st := newStage(t, mem, 80, 24)
 	st.recorder(nil)
-	st.upTo(model.Capacity)
+	st.upTo(job.Capacity)
 	var late []tea.Cmd
 	for _, want := range []intent{wantExport{}, wantHistory{}} {
 		_, cmd := st.app.carryOut(want)

@@ -5,7 +5,8 @@ package tui
 import (
 	"time"
 
-	"garage/tundish/model"
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
 )
 
 // tickMsg: the clock, once a second while something is timed; handled by App.
@@ -13,14 +14,14 @@ type tickMsg struct{ now time.Time }
 
 // listedMsg: jobs and units read at the start; handled by App.
 type listedMsg struct {
-	unfinished, units []model.Head
+	unfinished, units []guide.Head
 	err               error
 }
 
 // loadedMsg: a job opened, with what earlier jobs bring; handled by App.
 type loadedMsg struct {
-	job    model.Job
-	offers model.Offers
+	job    job.Job
+	offers guide.Offers
 	draft  Draft
 	fresh  bool // started just now, nothing stored yet
 	err    error
@@ -29,7 +30,7 @@ type loadedMsg struct {
 // savedMsg: entries are durable; request ties it to the save that asked.
 type savedMsg struct {
 	request int
-	entries []model.Entry
+	entries []job.Entry
 }
 
 // saveFailedMsg: entries are not stored; what was typed is kept.

@@ -9,7 +9,8 @@ import (
 	"testing"
 	"time"
 
-	"garage/tundish/model"
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
 )
 
 // words are the screen without its line breaks.
@@ -30,12 +31,12 @@ const minuteForm = "2 Jan 2006 15:04"
 // both times and what to do. No time is shown that such a clock cannot tell.
 func TestFalseWord20AWrongClockIsSaidAtOnce(t *testing.T) {
 	const year = 365 * 24 * time.Hour
-	for _, answers := range []map[model.Topic]string{typedFor, levelPort} {
+	for _, answers := range []map[job.Topic]string{typedFor, levelPort} {
 		mem := newMemory()
 		job := newStage(t, mem, minWidth, minHeight)
 		job.answers = answers
 		for job.answerOne(); !job.app.guide.finished; job.answerOne() {
-			if job.app.guide.state.Phase() != model.Open {
+			if job.app.guide.state.Phase() != guide.Open {
 				continue // which is chosen from the list
 			}
 			for by, todo := range map[time.Duration]string{
@@ -70,7 +71,7 @@ func TestFalseWord20AWrongClockIsSaidAtOnce(t *testing.T) {
 func TestFalseWord20NoWaitEndsByAWrongClock(t *testing.T) {
 	for _, by := range []time.Duration{-48 * time.Hour, 90 * 24 * time.Hour} {
 		for _, w := range waits() {
-			if w.topic == model.LeakCheck || w.topic == model.WasherRecheck {
+			if w.topic == job.LeakCheck || w.topic == job.WasherRecheck {
 				continue // which is chosen from the list
 			}
 			mem := newMemory()
@@ -105,7 +106,7 @@ func TestFalseWord20TheLineModeSaysIt(t *testing.T) {
 	} {
 		mem := newMemory()
 		st := newStage(t, mem, minWidth, minHeight)
-		st.upTo(model.DripReading)
+		st.upTo(job.DripReading)
 		l := listeningAt(t, mem, st.app.guide.state.Updated.Add(by).Sub(morning))
 		said := l.hear()
 		clock := "This computer's clock says " + l.clock().Local().Format(minuteForm) + "; the last answer is of"

@@ -8,7 +8,7 @@ import (
 	"github.com/charmbracelet/x/ansi"
 	"pgregory.net/rapid"
 
-	"garage/tundish/model"
+	"garage/tundish/model/job"
 )
 
 // click clicks on the first row that shows a text.
@@ -25,7 +25,7 @@ func (st *stage) click(text string) {
 
 func TestMousePointsAtItems(t *testing.T) {
 	st := newStage(t, newMemory(), 80, 24)
-	st.upTo(model.CapacityMeans)
+	st.upTo(job.CapacityMeans)
 	for number, label := range []string{"Dry fill:", "Refill:", "Up to the level hole", "The figure does not say"} {
 		st.click(label)
 		if at := st.app.guide.answer.chosen.at; at != number {
@@ -33,7 +33,7 @@ func TestMousePointsAtItems(t *testing.T) {
 		}
 	}
 	st.press(tea.KeyEnter)
-	if e, _ := st.app.guide.state.Answer(model.Place{Topic: model.CapacityMeans}); e.Value.Choice != "unknown" {
+	if e, _ := st.app.guide.state.Answer(job.Place{Topic: job.CapacityMeans}); e.Value.Choice != "unknown" {
 		t.Errorf("accepted %q", e.Value.Choice)
 	}
 
@@ -46,7 +46,7 @@ func TestMousePointsAtItems(t *testing.T) {
 	st.press(tea.KeyEnter)
 	st.click("stated quantity")
 	c, ok := st.app.overlay.(corrections)
-	if !ok || c.entries[c.chosen.at].Topic != model.Capacity {
+	if !ok || c.entries[c.chosen.at].Topic != job.Capacity {
 		t.Fatalf("the list points elsewhere: %+v", st.app.overlay)
 	}
 	st.send(tea.MouseMsg{Button: tea.MouseButtonWheelDown, Action: tea.MouseActionPress})
@@ -58,7 +58,7 @@ func TestMousePointsAtItems(t *testing.T) {
 func TestMouseChoosesTheJob(t *testing.T) {
 	mem := newMemory()
 	st := newStage(t, mem, 80, 24)
-	st.upTo(model.Capacity)
+	st.upTo(job.Capacity)
 	st.press(tea.KeyEsc)
 	st.click("Another job")
 	st.press(tea.KeyEnter)
@@ -71,7 +71,7 @@ func TestMouseChoosesTheJob(t *testing.T) {
 // Wherever it is clicked, on whatever screen, the mouse accepts, confirms,
 // types and leaves nothing.
 func TestMouseDoesNoHarm(t *testing.T) {
-	for _, topic := range []model.Topic{model.Capacity, model.GroundAndChocks, model.DrainedAmount, model.PlanAccepted, model.Decision, model.NoTopic} {
+	for _, topic := range []job.Topic{job.Capacity, job.GroundAndChocks, job.DrainedAmount, job.PlanAccepted, job.Decision, job.NoTopic} {
 		st := newStage(t, newMemory(), 80, 24)
 		st.upTo(topic)
 		rapid.Check(t, func(t *rapid.T) {

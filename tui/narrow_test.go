@@ -9,13 +9,14 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"garage/tundish/model"
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
 )
 
 // Whatever lies over the job says how it is left.
 func TestTheWayBackIsAlwaysSaid(t *testing.T) {
 	st := newStage(t, newMemory(), minWidth, minHeight)
-	st.upTo(model.LeakCheck)
+	st.upTo(job.LeakCheck)
 	for number, back := range map[string]string{"2": "0 back", "4": "Enter back", "5": "Enter back", "6": "Enter back"} {
 		st.press(tea.KeyEsc)
 		st.sees("0 back to the job")
@@ -35,7 +36,7 @@ func TestTheWayBackIsAlwaysSaid(t *testing.T) {
 // A running clock is seen, and not only what is to be done when it is over,
 // before any gauge is.
 func TestTheClockIsSeenOnTheSmallestScreen(t *testing.T) {
-	for _, answers := range []map[model.Topic]string{nil, levelPort} {
+	for _, answers := range []map[job.Topic]string{nil, levelPort} {
 		st := newStage(t, newMemory(), minWidth, minHeight)
 		st.answers = answers
 		for !st.app.guide.finished {
@@ -51,8 +52,8 @@ func TestTheClockIsSeenOnTheSmallestScreen(t *testing.T) {
 func TestSumsAreNotCutOff(t *testing.T) {
 	st := newStage(t, newMemory(), minWidth, 60)
 	st.answers = troubled()["small job"]
-	st.answers[model.Odometer], st.answers[model.IntervalKm], st.answers[model.IntervalMonths] = "118 400", "60 000", "48"
-	st.upTo(model.Decision)
+	st.answers[job.Odometer], st.answers[job.IntervalKm], st.answers[job.IntervalMonths] = "118 400", "60 000", "48"
+	st.upTo(job.Decision)
 	if words := strings.Join(strings.Fields(st.screen()), " "); !strings.Contains(words, "km, whichever is first") {
 		t.Errorf("the next change is cut off\n%s", st.screen())
 	}
@@ -65,9 +66,9 @@ func TestSumsAreNotCutOff(t *testing.T) {
 
 // The job that is pointed at is on the screen, however long the names are.
 func TestThePickIsSeen(t *testing.T) {
-	heads := make([]model.Head, 12)
+	heads := make([]guide.Head, 12)
 	for i := range heads {
-		heads[i] = model.Head{ID: fmt.Sprint("job", i), Vehicle: fmt.Sprintf("the long green estate car number %d", i+1), UnitName: "rear axle, limited slip"}
+		heads[i] = guide.Head{ID: fmt.Sprint("job", i), Vehicle: fmt.Sprintf("the long green estate car number %d", i+1), UnitName: "rear axle, limited slip"}
 	}
 	st := newStage(t, newMemory(), minWidth, minHeight)
 	st.app.picker, st.app.screen = newPicker(heads, nil), screenPicking

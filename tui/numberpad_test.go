@@ -9,13 +9,13 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"garage/tundish/model"
+	"garage/tundish/model/job"
 )
 
 // Enter held down must not confirm a caution.
 func TestEnterNeverConfirms(t *testing.T) {
 	st := newStage(t, newMemory(), 80, 24)
-	st.upTo(model.MakersManual)
+	st.upTo(job.MakersManual)
 	before := st.app.guide.state.Count
 	for range 50 {
 		st.press(tea.KeyEnter)
@@ -42,7 +42,7 @@ func TestEnterNeverConfirms(t *testing.T) {
 
 // Nor does a digit held down get through two cautions anywhere in the job.
 func TestAHeldDigitConfirmsOnce(t *testing.T) {
-	for _, answers := range []map[model.Topic]string{nil, levelPort} {
+	for _, answers := range []map[job.Topic]string{nil, levelPort} {
 		st := newStage(t, newMemory(), 80, 24)
 		st.answers = answers
 		for range 300 {
@@ -50,7 +50,7 @@ func TestAHeldDigitConfirmsOnce(t *testing.T) {
 			if g.finished {
 				break
 			}
-			if g.answer.prompt.Kind != model.Acknowledge && g.answer.prompt.Kind != model.Event {
+			if g.answer.prompt.Kind != job.Acknowledge && g.answer.prompt.Kind != job.Event {
 				st.answerOne()
 				continue
 			}
@@ -71,7 +71,7 @@ func TestPlusTakesAllWhereItSaysSo(t *testing.T) {
 	st := newStage(t, newMemory(), 120, 40)
 	for range 60 {
 		g := st.app.guide
-		if g.answer.prompt.Step != model.Prepare {
+		if g.answer.prompt.Step != job.Prepare {
 			return
 		}
 		if !strings.Contains(st.screen(), "+ take all") {
@@ -91,7 +91,7 @@ func TestPlusTakesAllWhereItSaysSo(t *testing.T) {
 // sign like any other in a text and in a unit.
 func TestStarClearsAFigure(t *testing.T) {
 	st := newStage(t, newMemory(), 80, 24)
-	st.upTo(model.Vehicle)
+	st.upTo(job.Vehicle)
 	st.sees("* menu")
 	st.typed("*")
 	st.sees("Back to the job")
@@ -101,13 +101,13 @@ func TestStarClearsAFigure(t *testing.T) {
 	if got := st.app.guide.answer.text(); got != "my*" {
 		t.Fatalf("in a text * left %q, want my*", got)
 	}
-	st.upTo(model.TorqueFigure)
+	st.upTo(job.TorqueFigure)
 	st.typed("35 N")
 	st.typed("*")
 	st.typed("m")
 	st.sees("35 N·m")
 	st.press(tea.KeyEnter)
-	st.upTo(model.DrainedAmount)
+	st.upTo(job.DrainedAmount)
 	st.typed("10 L")
 	st.press(tea.KeyEnter)
 	st.press(tea.KeyCtrlU)
@@ -127,7 +127,7 @@ func TestStarClearsAFigure(t *testing.T) {
 func TestAmountInAListChoosesNothing(t *testing.T) {
 	for _, typed := range []string{"20", "830", "550", "x", "0"} {
 		st := newStage(t, newMemory(), 80, 24)
-		st.upTo(model.DrainedMore)
+		st.upTo(job.DrainedMore)
 		before := st.app.guide.state.Count
 		for _, r := range typed {
 			st.typed(string(r))
@@ -162,7 +162,7 @@ func TestEnterOfTheNumberPad(t *testing.T) {
 func TestPagesEndAtTheirEnd(t *testing.T) {
 	for _, opens := range []string{"/", "?"} {
 		st := newStage(t, newMemory(), 60, 20)
-		st.upTo(model.Decision)
+		st.upTo(job.Decision)
 		st.typed(opens)
 		for range 100 {
 			st.send(tea.MouseMsg{Button: tea.MouseButtonWheelDown, Action: tea.MouseActionPress})
@@ -179,7 +179,7 @@ func TestPagesEndAtTheirEnd(t *testing.T) {
 // what is typed into a correction is all that is in the field.
 func TestFalseWord17StarClearsWhereItSaysSo(t *testing.T) {
 	st := newStage(t, newMemory(), 120, 40)
-	st.upTo(model.Decision)
+	st.upTo(job.Decision)
 	for _, e := range st.app.guide.state.Standing() {
 		m, cmd := st.app.carryOut(wantCorrect{e.Seq})
 		st.app = m.(App)

@@ -9,17 +9,17 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"garage/tundish/model"
+	"garage/tundish/model/job"
 	"garage/tundish/model/text"
 )
 
 type corrections struct {
-	entries []model.Entry // standing, newest first
-	doubted map[int]bool  // by Seq
+	entries []job.Entry  // standing, newest first
+	doubted map[int]bool // by Seq
 	chosen  pointer
 }
 
-func newCorrections(g guide) corrections {
+func newCorrections(g guideScreen) corrections {
 	c := corrections{entries: g.state.Standing(), doubted: map[int]bool{}}
 	for _, f := range g.state.Findings() {
 		c.doubted[f.Seq] = true
@@ -58,7 +58,7 @@ func (c corrections) left(msg tea.KeyMsg, k keymap) bool {
 
 // index is where the entry of a number stands in the list, -1 nowhere.
 func (c corrections) index(seq int) int {
-	return slices.IndexFunc(c.entries, func(e model.Entry) bool { return e.Seq == seq })
+	return slices.IndexFunc(c.entries, func(e job.Entry) bool { return e.Seq == seq })
 }
 
 func (c corrections) lines(sc scene) []string {

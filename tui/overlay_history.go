@@ -5,7 +5,7 @@ package tui
 import (
 	tea "github.com/charmbracelet/bubbletea"
 
-	"garage/tundish/model"
+	"garage/tundish/model/job"
 	"garage/tundish/tui/history"
 )
 
@@ -16,7 +16,7 @@ type historyMsg struct {
 	err  error
 }
 
-func readHistory(j Journal, job model.Job) tea.Cmd {
+func readHistory(j Journal, job job.Job) tea.Cmd {
 	return func() tea.Msg {
 		data, err := j.History(job)
 		return historyMsg{job.ID, data, err}

@@ -7,7 +7,7 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"garage/tundish/model"
+	"garage/tundish/model/job"
 )
 
 type menuItem struct {
@@ -21,7 +21,7 @@ type menu struct {
 	chosen pointer
 }
 
-func newMenu(g guide) menu {
+func newMenu(g guideScreen) menu {
 	items := []menuItem{
 		{"Back to the job", "", wantOverlay{overlayNone}},
 		{"Correct an earlier answer", "the old one is kept, struck out", wantOverlay{overlayCorrect}},
@@ -40,7 +40,7 @@ func newMenu(g guide) menu {
 }
 
 // lastWords says what undo would strike out.
-func lastWords(g guide) string {
+func lastWords(g guideScreen) string {
 	if g.state == nil {
 		return ""
 	}
@@ -68,7 +68,7 @@ func (m menu) lines(sc scene) []string {
 		lines = append(lines, itemLines(sc, i, i == m.chosen.at, item.label, item.hint)...)
 	}
 	if sc.state != nil {
-		lines = append(lines, "", " "+t.Dim.Render("job "+sc.state.ID+", "+sc.state.StateWords()+", step "+model.Step.String(sc.state.Step())))
+		lines = append(lines, "", " "+t.Dim.Render("job "+sc.state.ID+", "+sc.state.StateWords()+", step "+job.Step.String(sc.state.Step())))
 	}
 	return lines
 }

@@ -6,7 +6,7 @@ package tui
 import (
 	tea "github.com/charmbracelet/bubbletea"
 
-	"garage/tundish/model"
+	"garage/tundish/model/verdict"
 )
 
 type sumsOverlay struct{ page page }
@@ -32,7 +32,7 @@ func (o sumsOverlay) all(sc scene) []string {
 		return nil
 	}
 	s := sc.live
-	sums := []model.Sum{s.UnfoldDrained(), s.UnfoldTarget()}
+	sums := []verdict.Sum{s.UnfoldDrained(), s.UnfoldTarget()}
 	for r := range s.Rounds() {
 		sums = append(sums, s.UnfoldPreload(r))
 	}
@@ -57,7 +57,7 @@ func (o sumsOverlay) all(sc scene) []string {
 			continue
 		}
 		lines = append(lines, "")
-		for i, l := range model.Lines(s, sum, sumWidth(sc)) {
+		for i, l := range verdict.Lines(s.Assessment, sum, sumWidth(sc)) {
 			if i == 0 {
 				l = t.Strong.Render(l)
 			}

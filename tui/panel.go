@@ -4,7 +4,8 @@ package tui
 // stands in its own file (panel_*.go).
 
 import (
-	"garage/tundish/model"
+	"garage/tundish/model/job"
+	"garage/tundish/model/verdict"
 )
 
 // block is a part of a panel that is shown whole or not at all. What must be
@@ -23,17 +24,17 @@ func also(lines ...string) block { return block{lines, false} }
 func panelOf(sc scene) []block {
 	step := stepOf(sc)
 	if sc.app.guide.finished {
-		step = model.CloseOut
+		step = job.CloseOut
 	}
-	own := map[model.Step]func(scene) []block{
-		model.Prepare: preparePanel, model.Isolate: isolatePanel, model.Drain: drainPanel, model.Measure: measurePanel,
-		model.Preload: preloadPanel, model.Fill: fillPanel, model.Seat: seatPanel, model.CloseOut: closePanel,
+	own := map[job.Step]func(scene) []block{
+		job.Prepare: preparePanel, job.Isolate: isolatePanel, job.Drain: drainPanel, job.Measure: measurePanel,
+		job.Preload: preloadPanel, job.Fill: fillPanel, job.Seat: seatPanel, job.CloseOut: closePanel,
 	}[step]
 	blocks := misfitBlocks(sc)
-	if step != model.Drain { // which tells its wait with the readings
+	if step != job.Drain { // which tells its wait with the readings
 		blocks = append(blocks, waitBlocks(sc)...)
 	}
-	if step == model.CloseOut {
+	if step == job.CloseOut {
 		blocks = append(blocks, verdictBlocks(sc)...)
 	}
 	blocks = append(blocks, findingBlocks(sc, step)...)
@@ -45,12 +46,12 @@ func panelOf(sc scene) []block {
 
 // stepOf is the step whose panel is shown: that of the question, or, while the
 // stands are looked at again, the one that the job is at.
-func stepOf(sc scene) model.Step {
+func stepOf(sc scene) job.Step {
 	p := sc.app.guide.answer.prompt
 	if p.Spec == nil {
 		return sc.state.Step() // nothing is asked any more
 	}
-	if p.Topic == model.ResumedStands || p.Topic == model.ResumedPlug {
+	if p.Topic == job.ResumedStands || p.Topic == job.ResumedPlug {
 		return sc.state.Step()
 	}
 	return p.Step
@@ -66,17 +67,17 @@ func figureOf(sc scene) (figure, caption string) {
 		return closeFigure(sc)
 	}
 	switch stepOf(sc) {
-	case model.Drain:
+	case job.Drain:
 		return drainFigure(sc)
-	case model.Measure:
+	case job.Measure:
 		return measureFigure(sc)
-	case model.Preload:
+	case job.Preload:
 		return preloadFigure(sc)
-	case model.Fill:
+	case job.Fill:
 		return fillFigure(sc)
-	case model.Cap, model.Seat:
+	case job.Cap, job.Seat:
 		return inUnitFigure(sc)
-	case model.CloseOut:
+	case job.CloseOut:
 		return closeFigure(sc)
 	}
 	return "", ""
@@ -84,18 +85,18 @@ func figureOf(sc scene) (figure, caption string) {
 
 // sumBlocks are an unfolded sum, and where its doubt lies; none where there is
 // nothing to sum up yet.
-func sumBlocks(sc scene, sum model.Sum) []block {
+func sumBlocks(sc scene, sum verdict.Sum) []block {
 	if len(sum.Terms) == 0 {
 		return nil
 	}
-	doubt := model.Sum{Doubt: sum.Doubt, Advice: sum.Advice}
+	doubt := verdict.Sum{Doubt: sum.Doubt, Advice: sum.Advice}
 	sum.Doubt, sum.Advice = nil, ""
 	width := sumWidth(sc)
-	return []block{also(dimLines(sc, model.Lines(sc.live, sum, width))...), also(dimLines(sc, model.Lines(sc.live, doubt, width)[1:])...)}
+	return []block{also(dimLines(sc, verdict.Lines(sc.live.Assessment, sum, width))...), also(dimLines(sc, verdict.Lines(sc.live.Assessment, doubt, width)[1:])...)}
 }
 
 // sumWidth is how wide a sum may be behind its margin.
-func sumWidth(sc scene) int { return min(sc.width-2, model.SumColumns) }
+func sumWidth(sc scene) int { return min(sc.width-2, verdict.SumColumns) }
 
 func dimLines(sc scene, lines []string) []string {
 	dim := make([]string, len(lines))

@@ -8,8 +8,10 @@ import (
 
 	"github.com/charmbracelet/lipgloss"
 
-	"garage/tundish/model"
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
 	"garage/tundish/model/text"
+	"garage/tundish/model/verdict"
 )
 
 // verdictBlocks say how the fill compares with what is needed; none before it
@@ -17,7 +19,7 @@ import (
 func verdictBlocks(sc scene) []block {
 	s, t := sc.live, sc.app.theme
 	switch sc.app.guide.answer.prompt.Place.Topic {
-	case model.WasherRenewed, model.LeakedHow, model.LeakedWith, model.LeakedAmount:
+	case job.WasherRenewed, job.LeakedHow, job.LeakedWith, job.LeakedAmount:
 		return nil // it weeps: the verdict is out until it is measured what it lost
 	}
 	var b block
@@ -40,14 +42,14 @@ func verdictBlocks(sc scene) []block {
 
 // verdictLines are the verdict, its chances and, where it must not be driven,
 // that; none before it can be told.
-func verdictLines(s *model.State) []string {
+func verdictLines(s *guide.Guide) []string {
 	v, err := s.Verdict(s.Round())
 	if err != nil {
 		return nil
 	}
 	lines := []string{verdictWords(s, v), chances(s, v)}
 	switch {
-	case s.MagnetLook() == model.MagnetChips:
+	case s.MagnetLook() == job.MagnetChips:
 		return append(lines, "NOT TO BE DRIVEN: metal on the magnet, it must be opened.")
 	case !v.MayDrive:
 		return append(lines, "NOT TO BE DRIVEN as it is.")
@@ -67,33 +69,33 @@ func closePanel(sc scene) []block {
 	return append(blocks, sumBlocks(sc, s.UnfoldNet(s.Round()))...)
 }
 
-func verdictStyle(sc scene, v model.Verdict) lipgloss.Style {
+func verdictStyle(sc scene, v verdict.Verdict) lipgloss.Style {
 	switch v.Word {
-	case model.Within, model.LikelyWithin:
+	case verdict.Within, verdict.LikelyWithin:
 		return sc.app.theme.Good
-	case model.NotProven:
+	case verdict.NotProven:
 		return sc.app.theme.Caution
 	}
 	return sc.app.theme.Danger
 }
 
-func verdictWords(s *model.State, v model.Verdict) string {
+func verdictWords(s *guide.Guide, v verdict.Verdict) string {
 	words := "VERDICT: " + v.Word.String()
 	switch v.Act {
-	case model.Nothing:
-		if v.Word == model.NotProven {
-			return fmt.Sprintf("%s, right %d times in 100; most of the doubt: %s", words, v.Odds(), model.DoubtName(v.Doubt))
+	case verdict.Nothing:
+		if v.Word == verdict.NotProven {
+			return fmt.Sprintf("%s, right %d times in 100; most of the doubt: %s", words, v.Odds(), guide.DoubtName(v.Doubt))
 		}
 		return words + ", nothing to do"
-	case model.Remeasure:
-		return words + ", measure better: " + model.RemeasureName(v.Doubt)
+	case verdict.Remeasure:
+		return words + ", measure better: " + verdict.RemeasureName(v.Doubt)
 	}
 	return fmt.Sprintf("%s, %s %s", words, v.Act, s.Units().FormatVolume(v.ActML))
 }
 
 // chances are the three probabilities in whole percent, with the window that
 // they are about; nothing is ever certain.
-func chances(s *model.State, v model.Verdict) string {
+func chances(s *guide.Guide, v verdict.Verdict) string {
 	window := ""
 	if plan, err := s.Plan(0); err == nil {
 		window = ", " + s.FormatWindow(plan)
@@ -125,7 +127,7 @@ func dueBlocks(sc scene) []block {
 
 func closeFigure(sc scene) (string, string) {
 	v, err := sc.live.Verdict(sc.live.Round())
-	if err != nil || sc.live.UnitState() == model.AsFound {
+	if err != nil || sc.live.UnitState() == verdict.AsFound {
 		return "", ""
 	}
 	return sc.live.Units().FormatVolume(v.InUnit.Nominal), "in the unit, by the sums"

@@ -5,12 +5,12 @@ package tui
 import (
 	"fmt"
 
-	"garage/tundish/model"
+	"garage/tundish/model/job"
 )
 
 func drainPanel(sc scene) []block {
 	t, s := sc.app.theme, sc.state
-	if _, out := s.When(model.PlugOut, 0); !out {
+	if _, out := s.When(job.PlugOut, 0); !out {
 		return nil
 	}
 	d := s.Drips(sc.app.now)
@@ -38,8 +38,8 @@ func drainPanel(sc scene) []block {
 
 // drainFigure is how long it drained, once it has.
 func drainFigure(sc scene) (string, string) {
-	out, ok := sc.state.When(model.PlugOut, 0)
-	end, ended := sc.state.When(model.DripsEnded, 0)
+	out, ok := sc.state.When(job.PlugOut, 0)
+	end, ended := sc.state.When(job.DripsEnded, 0)
 	if !ok || !ended || end.Before(out) {
 		return "", ""
 	}

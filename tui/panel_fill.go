@@ -6,14 +6,15 @@ package tui
 import (
 	"strings"
 
-	"garage/tundish/model"
+	"garage/tundish/model/estimate"
+	"garage/tundish/model/job"
 	"garage/tundish/model/text"
 )
 
 func fillPanel(sc scene) []block {
 	s := sc.live
 	r := s.Round()
-	if s.RoundKind(r) == model.RoundLetsOut {
+	if s.RoundKind(r) == job.RoundLetsOut {
 		return nil
 	}
 	u := s.Units()
@@ -26,7 +27,7 @@ func fillPanel(sc scene) []block {
 		{"should be left in the vessel at the end", left},
 	}, 40)...)}
 	f := s.Push(r, s.NewOilTempC(r))
-	if f.Tell == model.CannotTell {
+	if f.Tell == estimate.CannotTell {
 		return blocks
 	}
 	blocks = append(blocks, also(dimLines(sc, text.Wrap("the push at "+u.FormatTemperature(f.TempC)+": "+f.Text(), sc.width-2))...))
@@ -41,10 +42,10 @@ func fillPanel(sc scene) []block {
 
 func fillFigure(sc scene) (string, string) {
 	s := sc.live
-	if s.RoundKind(s.Round()) == model.RoundLetsOut {
+	if s.RoundKind(s.Round()) == job.RoundLetsOut {
 		return "", ""
 	}
-	if _, ended := s.When(model.FillEnded, s.Round()); ended {
+	if _, ended := s.When(job.FillEnded, s.Round()); ended {
 		return inUnitFigure(sc)
 	}
 	return s.Units().FormatVolume(max(s.ToPushML(s.Round()), 0)), "still to leave the vessel"

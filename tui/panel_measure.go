@@ -2,7 +2,9 @@ package tui
 
 // This file shows what came out so far, reading by reading.
 
-import "garage/tundish/model"
+import (
+	"garage/tundish/model/job"
+)
 
 func measurePanel(sc scene) []block { return sumBlocks(sc, sc.live.UnfoldDrained()) }
 
@@ -13,7 +15,7 @@ func measureFigure(sc scene) (string, string) {
 	}
 	u := sc.live.Units()
 	caption := "came out"
-	if _, measured := sc.live.When(model.DrainedAmount, 0); !measured {
+	if _, measured := sc.live.When(job.DrainedAmount, 0); !measured {
 		caption = "in the pan at the last look"
 	}
 	return u.FormatVolume(v.Nominal), caption + ", at " + u.FormatTemperature(20)

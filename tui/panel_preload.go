@@ -3,13 +3,13 @@ package tui
 // This file shows the plan, unfolded to its parts.
 
 import (
-	"garage/tundish/model"
+	"garage/tundish/model/job"
 	"garage/tundish/model/text"
 )
 
 func preloadPanel(sc scene) []block {
 	var blocks []block
-	if note := sc.live.SharedJugNote(); note != "" && sc.app.guide.answer.prompt.Topic == model.LoadedWith {
+	if note := sc.live.SharedJugNote(); note != "" && sc.app.guide.answer.prompt.Topic == job.LoadedWith {
 		blocks = append(blocks, noteBlock(sc, note))
 	}
 	return append(blocks, sumBlocks(sc, sc.live.UnfoldPreload(sc.live.Round()))...)

@@ -7,13 +7,13 @@ import (
 	"fmt"
 	"strings"
 
-	"garage/tundish/model"
+	"garage/tundish/model/job"
 	"garage/tundish/model/text"
 )
 
 func preparePanel(sc scene) []block {
 	g, t := sc.app.guide, sc.app.theme
-	if g.answer.prompt.Topic == model.AtHand {
+	if g.answer.prompt.Topic == job.AtHand {
 		return []block{must(itemsOf(sc, g.state.AtHandList())...)}
 	}
 	if len(g.rest) < 2 || !g.answer.canTakeAll() {

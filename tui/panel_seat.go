@@ -2,23 +2,25 @@ package tui
 
 // This file shows what the swap to the plug needs at hand.
 
-import "garage/tundish/model"
+import (
+	"garage/tundish/model/job"
+)
 
 func seatPanel(sc scene) []block {
 	switch sc.app.guide.answer.prompt.Topic {
-	case model.WasherFitted, model.PlugSeated, model.TightenedHow:
+	case job.WasherFitted, job.PlugSeated, job.TightenedHow:
 	default:
 		return nil
 	}
 	s := sc.live
 	pairs := [][2]string{}
-	if w := s.Text(model.WasherKind); w != "" {
+	if w := s.Text(job.WasherKind); w != "" {
 		pairs = append(pairs, [2]string{"washer", w + " (new)"})
 	}
 	torque := "no maker's figure noted"
 	if nm, ok := s.TorqueNm(); ok {
 		torque = s.Units().FormatTorque(nm)
-		if src := s.Text(model.TorqueSource); src != "" {
+		if src := s.Text(job.TorqueSource); src != "" {
 			torque += ", from " + src
 		}
 	}

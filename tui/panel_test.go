@@ -9,14 +9,14 @@ import (
 
 	"github.com/charmbracelet/x/ansi"
 
-	"garage/tundish/model"
+	"garage/tundish/model/job"
 )
 
 // troubled are small jobs in which much is found out: by the answers that make
 // it so. Invented figures.
-func troubled() map[string]map[model.Topic]string {
-	with := func(changes map[model.Topic]string) map[model.Topic]string {
-		answers := map[model.Topic]string{}
+func troubled() map[string]map[job.Topic]string {
+	with := func(changes map[job.Topic]string) map[job.Topic]string {
+		answers := map[job.Topic]string{}
 		for t, typed := range typedFor {
 			answers[t] = typed
 		}
@@ -25,24 +25,24 @@ func troubled() map[string]map[model.Topic]string {
 		}
 		return answers
 	}
-	return map[string]map[model.Topic]string{
+	return map[string]map[job.Topic]string{
 		"small job":   with(nil),
 		"level port":  levelPort,
-		"far below":   with(map[model.Topic]string{model.DrainedAmount: "200", model.LookedAgain: "3", model.BasisWhy: "lost"}),
-		"far above":   with(map[model.Topic]string{model.DrainedAmount: "800", model.LookedAgain: "6", model.BasisWhy: "the book is wrong"}),
-		"wrong box":   with(map[model.Topic]string{model.DrainedAmount: "1900", model.LookedAgain: "5", model.WrongBoxDecision: "2", model.BasisWhy: "it is"}),
-		"chips":       with(map[model.Topic]string{model.MagnetLook: "3", model.ChipsDecision: "2"}),
-		"milky":       with(map[model.Topic]string{model.OilLook: "3"}),
-		"short load":  with(map[model.Topic]string{model.LoadedAmount: "300", model.LeftWhy: "no more oil", model.Decision: "2"}),
-		"guessed":     with(map[model.Topic]string{model.EscapedHow: "3", model.LeftWhy: "it is late", model.Decision: "3"}),
-		"hot oil":     with(map[model.Topic]string{model.OilTemperature: "55", model.HotOilGoOn: "2"}),
-		"air, adapts": with(map[model.Topic]string{model.AirInLine: "2", model.EscapedAtCap: "130", model.WasherFitted: "2", model.Decision: "2", model.LeftWhy: "x"}),
-		"imperial": with(map[model.Topic]string{
-			model.DisplayUnits: "3", model.Capacity: "21.1", model.DrainedAmount: "12", model.LookedAgain: "3", model.BasisWhy: "lost",
-			model.LoadedAmount: "22", model.EscapedAmount: "1.8",
+		"far below":   with(map[job.Topic]string{job.DrainedAmount: "200", job.LookedAgain: "3", job.BasisWhy: "lost"}),
+		"far above":   with(map[job.Topic]string{job.DrainedAmount: "800", job.LookedAgain: "6", job.BasisWhy: "the book is wrong"}),
+		"wrong box":   with(map[job.Topic]string{job.DrainedAmount: "1900", job.LookedAgain: "5", job.WrongBoxDecision: "2", job.BasisWhy: "it is"}),
+		"chips":       with(map[job.Topic]string{job.MagnetLook: "3", job.ChipsDecision: "2"}),
+		"milky":       with(map[job.Topic]string{job.OilLook: "3"}),
+		"short load":  with(map[job.Topic]string{job.LoadedAmount: "300", job.LeftWhy: "no more oil", job.Decision: "2"}),
+		"guessed":     with(map[job.Topic]string{job.EscapedHow: "3", job.LeftWhy: "it is late", job.Decision: "3"}),
+		"hot oil":     with(map[job.Topic]string{job.OilTemperature: "55", job.HotOilGoOn: "2"}),
+		"air, adapts": with(map[job.Topic]string{job.AirInLine: "2", job.EscapedAtCap: "130", job.WasherFitted: "2", job.Decision: "2", job.LeftWhy: "x"}),
+		"imperial": with(map[job.Topic]string{
+			job.DisplayUnits: "3", job.Capacity: "21.1", job.DrainedAmount: "12", job.LookedAgain: "3", job.BasisWhy: "lost",
+			job.LoadedAmount: "22", job.EscapedAmount: "1.8",
 		}),
-		"weeping":  with(map[model.Topic]string{model.LeakCheck: "2", model.LeakedHow: "1", model.LeakedAmount: "30"}),
-		"pressure": with(map[model.Topic]string{model.Filler: "2"}),
+		"weeping":  with(map[job.Topic]string{job.LeakCheck: "2", job.LeakedHow: "1", job.LeakedAmount: "30"}),
+		"pressure": with(map[job.Topic]string{job.Filler: "2"}),
 	}
 }
 
@@ -68,14 +68,14 @@ func TestWhatMustBeSeenIsSeen(t *testing.T) {
 func TestNoVerdictWhileItWeeps(t *testing.T) {
 	st := newStage(t, newMemory(), 120, 40)
 	st.answers = troubled()["weeping"]
-	for _, topic := range []model.Topic{model.WasherRenewed, model.LeakedHow, model.LeakedAmount} {
+	for _, topic := range []job.Topic{job.WasherRenewed, job.LeakedHow, job.LeakedAmount} {
 		st.upTo(topic)
 		st.sees("It weeps")
 		if strings.Contains(st.screen(), "VERDICT") {
 			t.Errorf("%v: a verdict while it weeps\n%s", topic, st.screen())
 		}
 	}
-	st.upTo(model.Decision)
+	st.upTo(job.Decision)
 	st.sees("VERDICT")
 }
 
@@ -83,10 +83,10 @@ func TestNoVerdictWhileItWeeps(t *testing.T) {
 func TestGaugeShowsTheLoadOfTheRound(t *testing.T) {
 	st := newStage(t, newMemory(), 120, 40)
 	st.answers = troubled()["short load"]
-	st.answers[model.Decision] = "1"
-	st.upTo(model.Decision)
+	st.answers[job.Decision] = "1"
+	st.upTo(job.Decision)
 	st.answerOne()
-	st.upTo(model.PlanAccepted)
+	st.upTo(job.PlanAccepted)
 	plan, err := st.app.guide.state.Plan(1)
 	if err != nil {
 		t.Fatal(err)
@@ -101,19 +101,19 @@ func TestGaugeShowsTheLoadOfTheRound(t *testing.T) {
 func TestSumsJudgeWhatIsInTheUnit(t *testing.T) {
 	st := newStage(t, newMemory(), 120, 40)
 	st.answers = troubled()["short load"]
-	st.answers[model.Decision] = "1"
+	st.answers[job.Decision] = "1"
 	judged := func() string {
 		text := ansi.Strip(strings.Join(sumsOverlay{}.lines(st.app.scene(120, 1000)), "\n"))
 		_, text, _ = strings.Cut(text, "What is in the unit by the ledger")
 		return text
 	}
-	st.upTo(model.Decision)
+	st.upTo(job.Decision)
 	first := judged()
 	st.answerOne()
 	for _, row := range []struct {
-		topic model.Topic
+		topic job.Topic
 		want  string
-	}{{model.AdapterIn, first}, {model.FillReading, "once what is left"}} {
+	}{{job.AdapterIn, first}, {job.FillReading, "once what is left"}} {
 		st.upTo(row.topic)
 		if got := judged(); !strings.Contains(first, "How far off") || !strings.Contains(got, row.want) || strings.Contains(got, "How far off") != (row.want == first) {
 			t.Errorf("at %v: %q, want %q", row.topic, got, row.want)

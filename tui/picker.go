@@ -6,7 +6,7 @@ package tui
 import (
 	tea "github.com/charmbracelet/bubbletea"
 
-	"garage/tundish/model"
+	"garage/tundish/model/guide"
 )
 
 type pick struct {
@@ -15,12 +15,12 @@ type pick struct {
 }
 
 type picker struct {
-	unfinished []model.Head
+	unfinished []guide.Head
 	picks      []pick
 	chosen     pointer
 }
 
-func newPicker(unfinished, units []model.Head) picker {
+func newPicker(unfinished, units []guide.Head) picker {
 	var picks []pick
 	for _, h := range unfinished {
 		picks = append(picks, pick{"Go on, " + h.StateWords() + ": " + jobName(h.Vehicle, h.UnitName), h.Phase.String() + ", begun " + h.Started.Local().Format("2 Jan 2006"), wantJob{h.ID}})

@@ -16,7 +16,8 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"garage/tundish/model"
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
 	"garage/tundish/tui/theme"
 )
 
@@ -27,19 +28,19 @@ type plain struct {
 	lines  <-chan string
 	ended  func() error // what the input ended with, once lines is closed
 	out    *bufio.Writer
-	guide  guide
+	guide  guideScreen
 	now    time.Time       // as last looked at
 	ticked <-chan tea.Msg  // the next second, nil where it is not waited for
 	told   string          // state of the unit and step, as last told
 	stands map[string]bool // how things stand, as told since
 	asked  asking          // as last told in full
 
-	unfinished []model.Head // as listed to choose from
+	unfinished []guide.Head // as listed to choose from
 }
 
 // asking is a question at a moment of the job.
 type asking struct {
-	place model.Place
+	place job.Place
 	count int
 }
 
@@ -158,7 +159,7 @@ func (p *plain) open() error {
 	if msg.err != nil {
 		return msg.err
 	}
-	if len(msg.unfinished) == 1 && msg.unfinished[0].Phase == model.Open {
+	if len(msg.unfinished) == 1 && msg.unfinished[0].Phase == guide.Open {
 		return p.load(wantJob{msg.unfinished[0].ID})
 	}
 	if len(msg.unfinished)+len(msg.units) == 0 {
@@ -199,7 +200,7 @@ func (p *plain) load(want intent) error {
 	case wantJob:
 		msg, _ = loadJob(p.cfg.Journal, want.id)().(loadedMsg)
 	case wantNew:
-		msg, _ = startJob(p.cfg.Journal, model.NewID(now, p.cfg.Chance()), now, want.like)().(loadedMsg)
+		msg, _ = startJob(p.cfg.Journal, job.NewID(now, p.cfg.Chance()), now, want.like)().(loadedMsg)
 	}
 	if msg.err != nil {
 		return msg.err
@@ -235,7 +236,7 @@ func (p *plain) run() error {
 // take does what a line says: a command, or an answer.
 func (p *plain) take(line string) error {
 	g := p.guide
-	free := g.answer.prompt.Kind == model.Free
+	free := g.answer.prompt.Kind == job.Free
 	switch {
 	case strings.HasPrefix(line, "*"):
 		return p.command(strings.Fields(line[1:]))
@@ -245,7 +246,7 @@ func (p *plain) take(line string) error {
 		return p.store(g.takeAll())
 	}
 	switch g.answer.prompt.Kind {
-	case model.Choose:
+	case job.Choose:
 		if line != "" {
 			n, err := strconv.Atoi(line)
 			if err != nil || n < 1 || n > len(g.answer.choices) {
@@ -254,7 +255,7 @@ func (p *plain) take(line string) error {
 			}
 			g.answer.chosen.at = n - 1
 		}
-	case model.Acknowledge, model.Event:
+	case job.Acknowledge, job.Event:
 		if line != string(g.answer.digit) {
 			p.say("That does not confirm it.")
 			return nil
@@ -267,7 +268,7 @@ func (p *plain) take(line string) error {
 
 // store appends the entries that are wanted, or says why there are none. A
 // failure keeps the question and says so.
-func (p *plain) store(g guide, want intent) error {
+func (p *plain) store(g guideScreen, want intent) error {
 	save, ok := want.(wantSave)
 	if !ok {
 		p.say("%s", g.answer.problem)
@@ -301,7 +302,7 @@ func (p *plain) command(words []string) error {
 		return errLeft
 	case "undo":
 		if e, ok := g.state.UndoEntry(p.cfg.Clock()); ok {
-			return p.store(g, wantSave{[]model.Entry{e}})
+			return p.store(g, wantSave{[]job.Entry{e}})
 		}
 		p.say("There is nothing to undo.")
 	case "list":
@@ -312,7 +313,7 @@ func (p *plain) command(words []string) error {
 		return p.correct(words[1:])
 	case "strike":
 		if e, ok := g.state.StrikeEntry(lineNumber(words[1:]), p.cfg.Clock()); ok {
-			return p.store(g, wantSave{[]model.Entry{e}})
+			return p.store(g, wantSave{[]job.Entry{e}})
 		}
 		p.say("*strike N takes an answer back, with a line number from *list")
 	case "back":

@@ -10,8 +10,10 @@ import (
 
 	"github.com/charmbracelet/x/ansi"
 
-	"garage/tundish/model"
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
 	"garage/tundish/model/text"
+	"garage/tundish/model/verdict"
 )
 
 // say writes one line. What an imported name may hold is made visible.
@@ -28,7 +30,7 @@ func (p *plain) tellState() {
 	}
 	p.told, p.stands = told, map[string]bool{}
 	p.say("%s", told)
-	if s.UnitState() == model.Empty {
+	if s.UnitState() == verdict.Empty {
 		p.say("Do not move the car.")
 	}
 }
@@ -54,7 +56,7 @@ func (p *plain) tellQuestion() {
 		if why := q.WhyText(g.state); why != "" {
 			p.say("%s", why)
 		}
-		if q.Topic == model.AtHand {
+		if q.Topic == job.AtHand {
 			for _, item := range g.state.AtHandList() {
 				p.say("%s", item)
 			}
@@ -90,11 +92,11 @@ func (p *plain) howWords() string {
 	g := p.guide
 	q := g.answer.prompt
 	switch q.Kind {
-	case model.Acknowledge:
+	case job.Acknowledge:
 		return fmt.Sprintf("type %c and Enter to confirm that it is so", g.answer.digit)
-	case model.Event:
+	case job.Event:
 		return fmt.Sprintf("type %c and Enter to confirm at that moment", g.answer.digit)
-	case model.Choose:
+	case job.Choose:
 		how := fmt.Sprintf("a number from 1 to %d", len(g.answer.choices))
 		if g.answer.chosen.at >= 0 {
 			how += fmt.Sprintf("; Enter alone is %d", g.answer.chosen.at+1)
@@ -102,7 +104,7 @@ func (p *plain) howWords() string {
 		return how
 	}
 	how := "a line of text"
-	if q.Kind != model.Free {
+	if q.Kind != job.Free {
 		how = strings.TrimSpace("a number " + inUnitWords(q.BareUnit(g.state)))
 	}
 	if hint := g.answer.emptyHint(scene{state: g.state}); hint != "" {
@@ -146,10 +148,10 @@ func (p *plain) tellStanding() {
 	case figure != "":
 		p.sayOnce("%s: %s", caption, figure)
 	}
-	if d := p.guide.state.Drips(app.now); stepOf(sc) == model.Drain && d.Running && p.guide.clockFits(app.now) {
+	if d := p.guide.state.Drips(app.now); stepOf(sc) == job.Drain && d.Running && p.guide.clockFits(app.now) {
 		p.sayOnce("%s", d.Text(p.guide.state.Units()))
 	}
-	if p.guide.answer.prompt.Topic == model.Decision {
+	if p.guide.answer.prompt.Topic == job.Decision {
 		for _, line := range verdictLines(p.guide.state) {
 			p.sayOnce("%s", line)
 		}
@@ -160,14 +162,14 @@ func (p *plain) tellStanding() {
 }
 
 // tellTaken says what was understood of an answer.
-func (p *plain) tellTaken(entries []model.Entry) {
+func (p *plain) tellTaken(entries []job.Entry) {
 	if p.guide.notice != "" {
 		p.say("%s", p.guide.notice)
 		return
 	}
 	for _, e := range entries {
-		q, ok := model.PromptOf(e)
-		if !ok || q.Kind == model.Acknowledge || q.Kind == model.Event {
+		q, ok := guide.PromptOf(e)
+		if !ok || q.Kind == job.Acknowledge || q.Kind == job.Event {
 			continue
 		}
 		if len(entries) > 1 {

@@ -14,7 +14,7 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"garage/tundish/model"
+	"garage/tundish/model/job"
 	"garage/tundish/tui/theme"
 )
 
@@ -230,7 +230,7 @@ func TestPlainCommands(t *testing.T) {
 // The list of jobs can be left like any other question.
 func TestPlainListOfJobsCanBeLeft(t *testing.T) {
 	mem := newMemory()
-	newStage(t, mem, 80, 24).upTo(model.LeakCheck)
+	newStage(t, mem, 80, 24).upTo(job.LeakCheck)
 	l := listening(t, mem)
 	if heard := l.hear(); !strings.Contains(lastLine(heard), "Which job?") {
 		t.Fatalf("heard %q", heard)
@@ -251,8 +251,8 @@ func TestPlainSaysThatTheJobWasStopped(t *testing.T) {
 	mem := newMemory()
 	st := newStage(t, mem, 80, 24)
 	st.answers = troubled()["chips"]
-	st.answers[model.ChipsDecision] = "1"
-	st.upTo(model.NoTopic)
+	st.answers[job.ChipsDecision] = "1"
+	st.upTo(job.NoTopic)
 	if !st.app.guide.state.StoppedByOwner() {
 		t.Fatalf("not stopped:\n%s", st.screen())
 	}

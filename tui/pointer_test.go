@@ -10,7 +10,7 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"garage/tundish/model"
+	"garage/tundish/model/job"
 )
 
 // Every item of a list can be pointed at with digits alone, however long it is.
@@ -50,8 +50,8 @@ func TestPointerStaysInItsList(t *testing.T) {
 // number, then Enter. What was answered is never cut from its line.
 func TestCorrectionByItsNumber(t *testing.T) {
 	st := newStage(t, newMemory(), 60, 20)
-	st.upTo(model.LoadedAmount)
-	e, _ := st.app.guide.state.Answer(model.Place{Topic: model.Capacity})
+	st.upTo(job.LoadedAmount)
+	e, _ := st.app.guide.state.Answer(job.Place{Topic: job.Capacity})
 	st.typed("*")
 	st.typed("2")
 	st.press(tea.KeyEnter)
@@ -72,7 +72,7 @@ func TestCorrectionByItsNumber(t *testing.T) {
 // opened the list of answers closes it again.
 func TestPresenterIsNotCaughtInTheList(t *testing.T) {
 	st := newStage(t, newMemory(), 80, 24)
-	st.upTo(model.MagnetLook)
+	st.upTo(job.MagnetLook)
 	st.press(tea.KeyPgUp)
 	st.sees("Which answer is wrong?")
 	st.press(tea.KeyPgDown)
@@ -88,9 +88,9 @@ func TestPickerOfManyJobs(t *testing.T) {
 	for i := range 30 {
 		st := newStage(t, newMemory(), 80, 24)
 		st.app.cfg.Journal = mem
-		id := model.NewID(morning, uint32(1000+i))
+		id := job.NewID(morning, uint32(1000+i))
 		st.app.guide.job.ID = id
-		st.upTo(model.UnitName)
+		st.upTo(job.UnitName)
 		if mem.jobs[id].ID == "" {
 			t.Fatal("the job was not begun")
 		}
@@ -117,7 +117,7 @@ func TestPickerOfManyJobs(t *testing.T) {
 // The long pages are read to their end with the keys of a number pad.
 func TestPagesTurnOnTheNumberPad(t *testing.T) {
 	st := newStage(t, newMemory(), 60, 20)
-	st.upTo(model.Decision)
+	st.upTo(job.Decision)
 	st.typed("/")
 	top := st.screen()
 	st.typed("+")

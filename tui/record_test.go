@@ -8,7 +8,7 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"garage/tundish/model"
+	"garage/tundish/model/job"
 )
 
 // recorder counts the records that are written.
@@ -28,7 +28,7 @@ const whereItWent = "record written: /home/somebody/records/tundish-20260418.htm
 // With the job done, or only looks for later left, one key that is on the
 // number pad writes the record, is on the line of keys, and says where it went.
 func TestOneKeyWritesTheRecord(t *testing.T) {
-	for _, topic := range []model.Topic{model.LeakCheck, model.WasherRecheck, model.NoTopic} {
+	for _, topic := range []job.Topic{job.LeakCheck, job.WasherRecheck, job.NoTopic} {
 		st := newStage(t, newMemory(), 80, 24)
 		written := st.recorder(nil)
 		st.upTo(topic)
@@ -46,7 +46,7 @@ func TestOneKeyWritesTheRecord(t *testing.T) {
 func TestRecordNotWritten(t *testing.T) {
 	st := newStage(t, newMemory(), 80, 24)
 	st.recorder(errors.New("disk full"))
-	st.upTo(model.NoTopic)
+	st.upTo(job.NoTopic)
 	st.typed("-")
 	st.sees("record not written: disk full")
 }
@@ -58,7 +58,7 @@ func TestF3WritesTheRecordAtAnyTime(t *testing.T) {
 	written := st.recorder(nil)
 	st.press(tea.KeyF3)
 	st.sees("nothing is stored yet")
-	st.upTo(model.OilTemperature)
+	st.upTo(job.OilTemperature)
 	st.typed("-5")
 	if *written != 0 || st.app.guide.answer.text() != "-5" {
 		t.Fatalf("- in a field wrote %d records and typed %q", *written, st.app.guide.answer.text())
@@ -79,8 +79,8 @@ func TestF3WritesTheRecordAtAnyTime(t *testing.T) {
 func TestMinusBelongsToACorrection(t *testing.T) {
 	st := newStage(t, newMemory(), 80, 24)
 	written := st.recorder(nil)
-	st.upTo(model.LeakCheck)
-	e, _ := st.app.guide.state.Answer(model.Place{Topic: model.OilTemperature})
+	st.upTo(job.LeakCheck)
+	e, _ := st.app.guide.state.Answer(job.Place{Topic: job.OilTemperature})
 	m, cmd := st.app.carryOut(wantCorrect{e.Seq})
 	st.app = m.(App)
 	st.run(cmd)

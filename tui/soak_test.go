@@ -9,7 +9,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 	"pgregory.net/rapid"
 
-	"garage/tundish/model"
+	"garage/tundish/model/job"
 )
 
 // soakEvents is how many events one random walk has.
@@ -112,7 +112,7 @@ func properAnswer(st *stage) {
 	case st.app.screen == screenPicking:
 		st.press(tea.KeyEnter)
 	case st.app.screen == screenGuide && !st.app.guide.finished && st.app.guide.answer.prompt.Spec != nil:
-		if st.app.guide.answer.prompt.Kind != model.Choose && st.app.guide.answer.text() != "" {
+		if st.app.guide.answer.prompt.Kind != job.Choose && st.app.guide.answer.text() != "" {
 			st.app.guide.answer = st.app.guide.answer.withText("")
 		}
 		st.answerOne()

@@ -6,8 +6,10 @@ package tui
 import (
 	"strings"
 
-	"garage/tundish/model"
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
 	"garage/tundish/model/text"
+	"garage/tundish/model/verdict"
 	"garage/tundish/tui/digits"
 	"garage/tundish/tui/gauge"
 )
@@ -73,8 +75,8 @@ func (a App) fatalLines() []string {
 // scene is what a part of the screen needs to draw itself.
 type scene struct {
 	app    App
-	state  *model.State // as stored
-	live   *model.State // as it would be with what is typed
+	state  *guide.Guide // as stored
+	live   *guide.Guide // as it would be with what is typed
 	width  int
 	height int
 }
@@ -305,7 +307,7 @@ func (a App) statusLine() string {
 func (a App) echo() string {
 	g := a.guide
 	p := g.answer.prompt
-	if p.Kind == model.Free {
+	if p.Kind == job.Free {
 		return ""
 	}
 	if g.answer.text() == unknownSign && p.Unknown != "" {
@@ -323,14 +325,14 @@ func (a App) resumedWords() string {
 	if a.guide.clockFits(a.now) {
 		words = "you stopped " + agoWords(a.now.Sub(a.guide.resumed)) + " ago"
 	}
-	if a.guide.state.UnitState() == model.Empty {
+	if a.guide.state.UnitState() == verdict.Empty {
 		words += "; THE UNIT IS EMPTY"
 	}
 	return words
 }
 
 // endWords say how a job has ended.
-func endWords(s *model.State) string {
+func endWords(s *guide.Guide) string {
 	if s.StoppedByOwner() {
 		return "Stopped: the unit is not to be used as it is. The tag stays on."
 	}

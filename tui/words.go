@@ -5,22 +5,23 @@ package tui
 import (
 	"strconv"
 
-	"garage/tundish/model"
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
 	"garage/tundish/model/text"
 )
 
 func itoa(n int) string { return strconv.Itoa(n) }
 
 // entryWords are the name of an entry, and what was answered.
-func entryWords(s *model.State, e model.Entry) (name, echo string) {
-	p, ok := model.PromptOf(e)
+func entryWords(s *guide.Guide, e job.Entry) (name, echo string) {
+	p, ok := guide.PromptOf(e)
 	if !ok {
 		return "line " + itoa(e.Seq), ""
 	}
 	return p.NameText(), s.AnswerText(e)
 }
 
-func entryName(s *model.State, e model.Entry) string {
+func entryName(s *guide.Guide, e job.Entry) string {
 	name, echo := entryWords(s, e)
 	return name + ": " + echo
 }

@@ -8,7 +8,7 @@ import (
 
 	"github.com/alecthomas/kong"
 
-	"garage/tundish/model"
+	"garage/tundish/model/estimate"
 	"garage/tundish/model/measure"
 	"garage/tundish/model/oil"
 	"garage/tundish/model/quantity"
@@ -115,7 +115,7 @@ func (c *oilCommand) volumes(of oil.Oil, atC float64, r *oilResult, s *sheet) (e
 	at20ML := c.Volume.Total * to20.Ratio
 	r.Volume20CML = known(at20ML)
 	warm := measure.Gaussian("temperature", at20ML, at20ML*to20.DLnPerC*tempUC)
-	s.add("volume at 20 °C", mlU(warm), "%s × %.6f; the temperature ± %g °C", quantity.Echo(c.Volume.Amount, quantity.Metric()), to20.Ratio, model.Coverage*tempUC)
+	s.add("volume at 20 °C", mlU(warm), "%s × %.6f; the temperature ± %g °C", quantity.Echo(c.Volume.Amount, quantity.Metric()), to20.Ratio, estimate.Coverage*tempUC)
 	return nil
 }
 

@@ -8,7 +8,7 @@ import (
 
 	"github.com/alecthomas/kong"
 
-	"garage/tundish/model"
+	"garage/tundish/model/estimate"
 	"garage/tundish/model/measure"
 	"garage/tundish/model/oil"
 	"garage/tundish/model/quantity"
@@ -37,21 +37,21 @@ type planCommand struct {
 
 // planResult is the plan in JSON. What is not decided is null.
 type planResult struct {
-	Drained20CML    float64       `json:"drained_20c_ml"`
-	FromDrainedML   float64       `json:"from_drained_ml"`
-	FromDrainedUML  float64       `json:"from_drained_u_ml"`
-	FromCapacityML  float64       `json:"from_capacity_ml"`
-	FromCapacityUML float64       `json:"from_capacity_u_ml"`
-	Z               float64       `json:"z"`
-	Conflict        bool          `json:"conflict"`
-	Basis           model.Witness `json:"basis"`
-	TargetML        *float64      `json:"target_ml"`
-	TargetUML       *float64      `json:"target_u_ml"`
-	WindowLowML     *float64      `json:"window_low_ml"`
-	WindowHighML    *float64      `json:"window_high_ml"`
-	ChargeML        *float64      `json:"charge_ml"`
-	ChargeUML       *float64      `json:"charge_u_ml"`
-	PreloadML       *float64      `json:"preload_ml"`
+	Drained20CML    float64          `json:"drained_20c_ml"`
+	FromDrainedML   float64          `json:"from_drained_ml"`
+	FromDrainedUML  float64          `json:"from_drained_u_ml"`
+	FromCapacityML  float64          `json:"from_capacity_ml"`
+	FromCapacityUML float64          `json:"from_capacity_u_ml"`
+	Z               float64          `json:"z"`
+	Conflict        bool             `json:"conflict"`
+	Basis           estimate.Witness `json:"basis"`
+	TargetML        *float64         `json:"target_ml"`
+	TargetUML       *float64         `json:"target_u_ml"`
+	WindowLowML     *float64         `json:"window_low_ml"`
+	WindowHighML    *float64         `json:"window_high_ml"`
+	ChargeML        *float64         `json:"charge_ml"`
+	ChargeUML       *float64         `json:"charge_u_ml"`
+	PreloadML       *float64         `json:"preload_ml"`
 }
 
 // tempUC is the standard uncertainty of a temperature that was taken, °C.
@@ -64,7 +64,7 @@ func (c *planCommand) Run(o *outside, k *kong.Context) error {
 	if err != nil {
 		return err
 	}
-	plan, err := model.MakePlan(in)
+	plan, err := estimate.MakePlan(in)
 	if err != nil {
 		return usage(k, err)
 	}
@@ -77,14 +77,14 @@ func (c *planCommand) Run(o *outside, k *kong.Context) error {
 
 // input is the plan's input, and what came out at 20 °C without the doubt of
 // what was in before.
-func (c *planCommand) input(k *kong.Context) (in model.PlanInput, drained measure.Value, err error) {
+func (c *planCommand) input(k *kong.Context) (in estimate.PlanInput, drained measure.Value, err error) {
 	capacityML := (c.Capacity.lowML + c.Capacity.highML) / 2
-	if c.Capacity.lowML < model.MinCapacityML || c.Capacity.highML > model.MaxCapacityML {
-		return in, drained, wrong(k, "--capacity", fmt.Errorf("must be %s to %s", ml(model.MinCapacityML), ml(model.MaxCapacityML)))
+	if c.Capacity.lowML < estimate.MinCapacityML || c.Capacity.highML > estimate.MaxCapacityML {
+		return in, drained, wrong(k, "--capacity", fmt.Errorf("must be %s to %s", ml(estimate.MinCapacityML), ml(estimate.MaxCapacityML)))
 	}
-	if c.Drained.Total > model.MostOverCapacity*capacityML {
+	if c.Drained.Total > estimate.MostOverCapacity*capacityML {
 		return in, drained, wrong(k, "--drained", fmt.Errorf("%s cannot come out of a unit of %s: at most %d times as much is taken",
-			ml(c.Drained.Total), ml(capacityML), model.MostOverCapacity))
+			ml(c.Drained.Total), ml(capacityML), estimate.MostOverCapacity))
 	}
 	if drained, err = c.drainedAt20(k); err != nil {
 		return in, drained, err
@@ -93,7 +93,7 @@ func (c *planCommand) input(k *kong.Context) (in model.PlanInput, drained measur
 	if err != nil {
 		return in, drained, err
 	}
-	in = model.PlanInput{
+	in = estimate.PlanInput{
 		Capacity:    measure.Exact(capacityML),
 		Tolerance:   tol,
 		Drained:     drained,
@@ -108,7 +108,7 @@ func (c *planCommand) input(k *kong.Context) (in model.PlanInput, drained measur
 }
 
 // choices reads the words, which have been held against their lists already.
-func (c *planCommand) choices(in *model.PlanInput) error {
+func (c *planCommand) choices(in *estimate.PlanInput) error {
 	if err := in.Means.UnmarshalText([]byte(c.CapacityMeans)); err != nil {
 		return err
 	}
@@ -120,16 +120,16 @@ func (c *planCommand) choices(in *model.PlanInput) error {
 
 // toleranceOf is the tolerance given, else what is stated; more than counts is
 // refused.
-func (c *planCommand) toleranceOf(k *kong.Context, capacityML float64) (model.Tolerance, error) {
+func (c *planCommand) toleranceOf(k *kong.Context, capacityML float64) (estimate.Tolerance, error) {
 	low, high := c.Capacity.lowML, c.Capacity.highML
 	if c.Tolerance == nil {
-		return model.StatedTolerance(low, high), nil
+		return estimate.StatedTolerance(low, high), nil
 	}
 	minusML, plusML := c.Tolerance.Of(capacityML)
-	if most := model.MostTolerance(low, high); max(minusML, plusML) > most*(1+1e-9) {
-		return model.Tolerance{}, wrong(k, "--tolerance", fmt.Errorf("at most %s is called right for %s", ml(most), ml(capacityML)))
+	if most := estimate.MostTolerance(low, high); max(minusML, plusML) > most*(1+1e-9) {
+		return estimate.Tolerance{}, wrong(k, "--tolerance", fmt.Errorf("at most %s is called right for %s", ml(most), ml(capacityML)))
 	}
-	return model.Tolerance{MinusML: minusML, PlusML: plusML}, nil
+	return estimate.Tolerance{MinusML: minusML, PlusML: plusML}, nil
 }
 
 // drainedAt20 is what came out: each part of a sum is a reading of its own,
@@ -165,7 +165,7 @@ func readAt(v volume, at *tempC, otherwiseC float64) (float64, error) {
 	return otherwiseC, nil
 }
 
-func planJSON(p model.Plan, drained measure.Value) planResult {
+func planJSON(p estimate.Plan, drained measure.Value) planResult {
 	r := planResult{
 		Drained20CML:  drained.Nominal,
 		FromDrainedML: p.FromDrained.Nominal, FromDrainedUML: p.FromDrained.U(),
@@ -182,13 +182,13 @@ func planJSON(p model.Plan, drained measure.Value) planResult {
 }
 
 // sheet is the plan with its sums.
-func (c *planCommand) sheet(p model.Plan, in model.PlanInput) *sheet {
+func (c *planCommand) sheet(p estimate.Plan, in estimate.PlanInput) *sheet {
 	s := new(sheet)
 	s.add("came out", mlU(in.Drained), "%s; jug: marks every %s, scale ± %s",
 		quantity.Echo(c.Drained.Amount, quantity.Metric()), ml(float64(c.Graduation)), percent(float64(c.JugError)))
-	s.add("by what came out", mlU(p.FromDrained), "the same; the level before was %s: ± %s of capacity more", in.Prior, percent(model.Coverage*in.Prior.Share()))
+	s.add("by what came out", mlU(p.FromDrained), "the same; the level before was %s: ± %s of capacity more", in.Prior, percent(estimate.Coverage*in.Prior.Share()))
 	s.add("by the stated quantity", mlU(p.FromCapacity), "%s", c.statedSum(in))
-	s.add("they differ by", ml(math.Abs(p.FromDrained.Nominal-p.FromCapacity.Nominal)), "z = %.1f standard uncertainties; above %g they contradict each other", p.Z, model.ConflictZ)
+	s.add("they differ by", ml(math.Abs(p.FromDrained.Nominal-p.FromCapacity.Nominal)), "z = %.1f standard uncertainties; above %g they contradict each other", p.Z, estimate.ConflictZ)
 	if p.Undecided {
 		s.rows = append(s.rows, causes(p).rows...)
 		return s
@@ -202,24 +202,24 @@ func (c *planCommand) sheet(p model.Plan, in model.PlanInput) *sheet {
 	return s
 }
 
-func (c *planCommand) statedSum(in model.PlanInput) string {
+func (c *planCommand) statedSum(in estimate.PlanInput) string {
 	switch in.Means {
-	case model.MeansDry:
+	case estimate.MeansDry:
 		return fmt.Sprintf("dry fill %s - %s that stays behind (%s)", mlU(in.Capacity), mlU(in.Residual), percent(float64(c.Residual)))
-	case model.MeansUnknown:
+	case estimate.MeansUnknown:
 		return fmt.Sprintf("%s, dry fill or refill, not known which", mlU(in.Capacity))
 	}
 	if in.Capacity.U() > 0 {
 		return fmt.Sprintf("%s as %s, by its range", mlU(in.Capacity), in.Means)
 	}
-	return fmt.Sprintf("%s as %s, ± %s", mlU(in.Capacity), in.Means, percent(model.Coverage*model.RefillShareU))
+	return fmt.Sprintf("%s as %s, ± %s", mlU(in.Capacity), in.Means, percent(estimate.Coverage*estimate.RefillShareU))
 }
 
-func basisWords(w model.Witness) string {
+func basisWords(w estimate.Witness) string {
 	switch w {
-	case model.ByDrained:
+	case estimate.ByDrained:
 		return "what came out alone"
-	case model.ByCapacity:
+	case estimate.ByCapacity:
 		return "the stated quantity alone"
 	}
 	return "both, weighed by how sure they are"
@@ -227,7 +227,7 @@ func basisWords(w model.Witness) string {
 
 // causes names what is likely behind a conflict, each way (common practice, no
 // source).
-func causes(p model.Plan) *sheet {
+func causes(p estimate.Plan) *sheet {
 	s := new(sheet)
 	s.note("CONFLICT: no target, no charge. Likely causes:")
 	if p.FromDrained.Nominal < p.FromCapacity.Nominal {

@@ -7,7 +7,7 @@ import (
 
 	"github.com/alecthomas/kong"
 
-	"garage/tundish/model"
+	"garage/tundish/model/estimate"
 	"garage/tundish/model/vessel"
 )
 
@@ -57,10 +57,10 @@ func (c *vesselCommand) sheet(checks []vessel.Check, r vessel.Result) *sheet {
 	s := new(sheet)
 	for i, p := range r.Points {
 		s.add(fmt.Sprintf("fill %d", i+1), ml(p.TrueML), "%s by the marks, %g g of water at %g °C: %+.2f %% ± %.2f %%",
-			ml(checks[i].ReadingML), checks[i].MassG, checks[i].WaterTempC, 100*p.Error, 100*model.Coverage*p.U)
+			ml(checks[i].ReadingML), checks[i].MassG, checks[i].WaterTempC, 100*p.Error, 100*estimate.Coverage*p.U)
 	}
-	s.add("by the fills", fmt.Sprintf("%+.2f %% ± %.2f %%", 100*r.Measured, 100*model.Coverage*r.MeasuredU), "of the reading")
-	s.add("with the claim", fmt.Sprintf("%+.2f %% ± %.2f %%", 100*r.Error, 100*model.Coverage*r.U), "claimed: within %s; a reading of 1000 ml is %s", percent(float64(c.JugError)), ml(r.TrueML(1000)))
+	s.add("by the fills", fmt.Sprintf("%+.2f %% ± %.2f %%", 100*r.Measured, 100*estimate.Coverage*r.MeasuredU), "of the reading")
+	s.add("with the claim", fmt.Sprintf("%+.2f %% ± %.2f %%", 100*r.Error, 100*estimate.Coverage*r.U), "claimed: within %s; a reading of 1000 ml is %s", percent(float64(c.JugError)), ml(r.TrueML(1000)))
 	s.add("finding", r.Finding.String(), "")
 	s.note(coverageNote)
 	return s

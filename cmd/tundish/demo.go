@@ -12,7 +12,8 @@ import (
 
 	"github.com/alecthomas/kong"
 
-	"garage/tundish/model"
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
 	"garage/tundish/store"
 	"garage/tundish/tui"
 )
@@ -51,42 +52,42 @@ func (c *demoCommand) Run(o *outside, k *kong.Context) (err error) {
 }
 
 // demoStart is the question that the demo opens at.
-const demoStart = model.DrainedAmount
+const demoStart = job.DrainedAmount
 
 // demoAnswers are typed in turn; what is not named is taken as it is offered.
 // All of it is invented.
-func demoAnswers() map[model.Topic][]string {
-	return map[model.Topic][]string{
-		model.Vehicle:          {"demo estate"},
-		model.UnitName:         {"rear axle"},
-		model.Capacity:         {"900 ml"},
-		model.CapacityMeans:    {"1"},
-		model.Odometer:         {"118 400"},
-		model.OilGrade:         {"75W-90"},
-		model.OilDensity:       {"872"},
-		model.OilKV40:          {"102"},
-		model.OilKV100:         {"14.6"},
-		model.PlugThread:       {"M18x1.5"},
-		model.PlugKey:          {"8 mm hexagon"},
-		model.WasherKind:       {"copper, 18 x 24 x 1.5"},
-		model.TorqueFigure:     {"35"},
-		model.TorqueSource:     {"invented for the demo"},
-		model.IntervalKm:       {"60 000"},
-		model.IntervalMonths:   {"48"},
-		model.ContainerName:    {"two-litre jug"},
-		model.OilTemperature:   {"42"},
-		model.TemperatureHow:   {"1"},
-		model.MagnetLook:       {"2"},
-		model.OilLook:          {"1"},
-		model.OilHistory:       {"1"},
-		model.DripReading:      {"560", "742", "798", "819", ""},
-		model.VesselGraduation: {"10"},
+func demoAnswers() map[job.Topic][]string {
+	return map[job.Topic][]string{
+		job.Vehicle:          {"demo estate"},
+		job.UnitName:         {"rear axle"},
+		job.Capacity:         {"900 ml"},
+		job.CapacityMeans:    {"1"},
+		job.Odometer:         {"118 400"},
+		job.OilGrade:         {"75W-90"},
+		job.OilDensity:       {"872"},
+		job.OilKV40:          {"102"},
+		job.OilKV100:         {"14.6"},
+		job.PlugThread:       {"M18x1.5"},
+		job.PlugKey:          {"8 mm hexagon"},
+		job.WasherKind:       {"copper, 18 x 24 x 1.5"},
+		job.TorqueFigure:     {"35"},
+		job.TorqueSource:     {"invented for the demo"},
+		job.IntervalKm:       {"60 000"},
+		job.IntervalMonths:   {"48"},
+		job.ContainerName:    {"two-litre jug"},
+		job.OilTemperature:   {"42"},
+		job.TemperatureHow:   {"1"},
+		job.MagnetLook:       {"2"},
+		job.OilLook:          {"1"},
+		job.OilHistory:       {"1"},
+		job.DripReading:      {"560", "742", "798", "819", ""},
+		job.VesselGraduation: {"10"},
 	}
 }
 
 // demoPause is how long each answer took; drips take longer.
-func demoPause(t model.Topic) time.Duration {
-	if t == model.DripReading {
+func demoPause(t job.Topic) time.Duration {
+	if t == job.DripReading {
 		return 6 * time.Minute
 	}
 	return 20 * time.Second
@@ -96,29 +97,29 @@ func demoPause(t model.Topic) time.Duration {
 const maxDemoAnswers = 500
 
 // demoJob is the job up to demoStart, its last answer given just now.
-func demoJob(now time.Time) (model.Job, error) {
-	job, err := answered(model.Job{Started: now.UTC().Round(0)}, demoAnswers(), demoStart)
+func demoJob(now time.Time) (job.Job, error) {
+	j, err := answered(job.Job{Started: now.UTC().Round(0)}, demoAnswers(), demoStart)
 	if err != nil {
-		return model.Job{}, err
+		return job.Job{}, err
 	}
-	took := headOf(job).Updated.Sub(job.Started)
-	job.Started = job.Started.Add(-took)
-	for i := range job.Entries {
-		job.Entries[i].At = job.Entries[i].At.Add(-took)
+	took := headOf(j).Updated.Sub(j.Started)
+	j.Started = j.Started.Add(-took)
+	for i := range j.Entries {
+		j.Entries[i].At = j.Entries[i].At.Add(-took)
 	}
-	job.ID = model.NewID(job.Started, rand.Uint32())
-	return job, nil
+	j.ID = job.NewID(j.Started, rand.Uint32())
+	return j, nil
 }
 
 // answered goes on with a job until a topic is asked, or, for NoTopic, until
 // nothing is.
-func answered(job model.Job, lines map[model.Topic][]string, stop model.Topic) (model.Job, error) {
-	at := headOf(job).Updated
+func answered(j job.Job, lines map[job.Topic][]string, stop job.Topic) (job.Job, error) {
+	at := headOf(j).Updated
 	for range maxDemoAnswers {
-		s := model.Fold(job, model.Offers{})
+		s := guide.Fold(j, guide.Offers{})
 		p, more := s.Next()
 		if !more || p.Topic == stop {
-			return job, nil
+			return j, nil
 		}
 		line := ""
 		if rest := lines[p.Topic]; len(rest) > 0 {
@@ -130,19 +131,19 @@ func answered(job model.Job, lines map[model.Topic][]string, stop model.Topic) (
 		}
 		e, err := demoEntry(s, p, line, at)
 		if err != nil {
-			return model.Job{}, fmt.Errorf("demo job: %v: %w", p.Topic, err)
+			return job.Job{}, fmt.Errorf("demo job: %v: %w", p.Topic, err)
 		}
-		job.Entries = append(job.Entries, e)
+		j.Entries = append(j.Entries, e)
 	}
-	return model.Job{}, errors.New("demo job: the questions do not end")
+	return job.Job{}, errors.New("demo job: the questions do not end")
 }
 
 // demoEntry answers one question: with the line, else as it is offered.
-func demoEntry(s *model.State, p model.Prompt, line string, at time.Time) (model.Entry, error) {
+func demoEntry(s *guide.Guide, p guide.Prompt, line string, at time.Time) (job.Entry, error) {
 	switch {
-	case p.Kind == model.Acknowledge || p.Kind == model.Event:
+	case p.Kind == job.Acknowledge || p.Kind == job.Event:
 		return p.Entry(s, p.AckValue(s), "", at), nil
-	case line == "" && p.Ends != model.NoTopic:
+	case line == "" && p.Ends != job.NoTopic:
 		return p.EndEntry(s, at), nil
 	case line != "":
 		v, err := p.Parse(s, line)
@@ -150,10 +151,10 @@ func demoEntry(s *model.State, p model.Prompt, line string, at time.Time) (model
 	}
 	v, ok := p.DefaultValue(s)
 	if !ok {
-		return model.Entry{}, errors.New("nothing is on offer")
+		return job.Entry{}, errors.New("nothing is on offer")
 	}
-	if p.Kind == model.Choose {
-		v = p.ChoiceValue(s, model.Option{Token: v.Choice})
+	if p.Kind == job.Choose {
+		v = p.ChoiceValue(s, guide.Option{Token: v.Choice})
 	}
 	return p.Entry(s, v, "", at), p.Accept(s, v)
 }

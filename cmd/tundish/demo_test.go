@@ -6,7 +6,9 @@ import (
 	"testing"
 	"time"
 
-	"garage/tundish/model"
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
+	"garage/tundish/model/verdict"
 )
 
 var noon = time.Date(2026, 4, 18, 12, 0, 0, 0, time.UTC)
@@ -19,11 +21,11 @@ func TestDemoJobIsPartWayThrough(t *testing.T) {
 	if err := job.Check(); err != nil {
 		t.Errorf("the demo job is not whole: %v", err)
 	}
-	s := model.Fold(job, model.Offers{})
+	s := guide.Fold(job, guide.Offers{})
 	if p, ok := s.Next(); !ok || p.Topic != demoStart {
 		t.Errorf("it asks %v next, want %v", p.Topic, demoStart)
 	}
-	if s.UnitState() != model.Empty || s.Phase() != model.Open {
+	if s.UnitState() != verdict.Empty || s.Phase() != guide.Open {
 		t.Errorf("it is %v, %v; want open with the unit empty", s.Phase(), s.UnitState())
 	}
 	if !s.Updated.Equal(noon) || !s.Started.Before(noon) {
@@ -39,7 +41,7 @@ func TestDemoJobIsPartWayThrough(t *testing.T) {
 // Every answer that the demo names is asked for: none is left over.
 func TestDemoAnswersAreAllUsed(t *testing.T) {
 	lines := demoAnswers()
-	if _, err := answered(model.Job{Started: noon}, lines, demoStart); err != nil {
+	if _, err := answered(job.Job{Started: noon}, lines, demoStart); err != nil {
 		t.Fatal(err)
 	}
 	for topic, rest := range lines {
@@ -52,32 +54,32 @@ func TestDemoAnswersAreAllUsed(t *testing.T) {
 // Whoever types what the tour says gets to a verdict that there is nothing to
 // do, and each stop is asked on the way.
 func TestTheTourLeadsToTheVerdict(t *testing.T) {
-	job, err := demoJob(noon)
+	j, err := demoJob(noon)
 	if err != nil {
 		t.Fatal(err)
 	}
-	stops, lines := demoStops(), map[model.Topic][]string{}
+	stops, lines := demoStops(), map[job.Topic][]string{}
 	for topic, stop := range stops {
 		lines[topic] = stop.typed
 	}
-	delete(stops, model.ResumedStands) // asked after a break only
-	delete(stops, model.ResumedPlug)
-	delete(stops, model.WasteOil) // asked after the verdict
-	delete(stops, model.LeakCheck)
-	asked := len(job.Entries)
-	if job, err = answered(job, lines, model.Decision); err != nil {
+	delete(stops, job.ResumedStands) // asked after a break only
+	delete(stops, job.ResumedPlug)
+	delete(stops, job.WasteOil) // asked after the verdict
+	delete(stops, job.LeakCheck)
+	asked := len(j.Entries)
+	if j, err = answered(j, lines, job.Decision); err != nil {
 		t.Fatal(err)
 	}
-	for _, e := range job.Entries[asked:] {
+	for _, e := range j.Entries[asked:] {
 		delete(stops, e.Topic)
 	}
-	delete(stops, model.Decision)
+	delete(stops, job.Decision)
 	if len(stops) > 0 {
 		t.Errorf("never asked: %v", stops)
 	}
-	s := model.Fold(job, model.Offers{})
+	s := guide.Fold(j, guide.Offers{})
 	v, err := s.Verdict(s.Round())
-	if err != nil || v.Word != model.LikelyWithin && v.Word != model.Within {
+	if err != nil || v.Word != verdict.LikelyWithin && v.Word != verdict.Within {
 		t.Errorf("the verdict is %v, %v; want that it is right", v.Word, err)
 	}
 }
@@ -94,10 +96,10 @@ func TestTheTourFits(t *testing.T) {
 // In line mode the tour speaks of nothing but what to type.
 func TestTheTourInLineMode(t *testing.T) {
 	tour := spokenTour()
-	for topic, want := range map[model.Topic]string{
-		model.DrainedAmount: "demo: type 830", model.FillReading: "demo: type 700, then 400, then Enter alone", model.PlanAccepted: "", model.Vehicle: "",
+	for topic, want := range map[job.Topic]string{
+		job.DrainedAmount: "demo: type 830", job.FillReading: "demo: type 700, then 400, then Enter alone", job.PlanAccepted: "", job.Vehicle: "",
 	} {
-		if got := tour(model.Prompt{Spec: model.SpecOf(topic)}); got != want {
+		if got := tour(guide.Prompt{Spec: guide.SpecOf(topic)}); got != want {
 			t.Errorf("%v: %q, want %q", topic, got, want)
 		}
 	}

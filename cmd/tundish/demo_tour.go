@@ -8,7 +8,8 @@ import (
 	"slices"
 	"strings"
 
-	"garage/tundish/model"
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
 )
 
 // demoStop is a question at which the tour says something of its own.
@@ -18,30 +19,30 @@ type demoStop struct {
 }
 
 // demoStops are the questions from where the demo opens, and after a break.
-func demoStops() map[model.Topic]demoStop {
-	return map[model.Topic]demoStop{
-		model.ResumedStands:      {look: "back at a job: the car first. Press the key shown"},
-		model.ResumedPlug:        {"3 and Enter: the port is open", []string{"3"}},
-		model.DrainedAmount:      {"type 830, Enter; the bars move with each digit", []string{"830"}},
-		model.DrainedTemperature: {"type 40: what is read or seen is never on offer", []string{"40"}},
-		model.DrainedMore:        {look: "/ shows the sum so far, Esc is back, Enter goes on"},
-		model.PlanAccepted:       {look: "/ opens each figure to its sum; Esc; the key shown"},
-		model.HoseBefore:         {"1 and Enter: this hose is dry", []string{"1"}},
-		model.LoadedAmount:       {"type 920, then Enter", []string{"920"}},
-		model.LoadedTemperature:  {"type 20, then Enter", []string{"20"}},
-		model.LoadedMore:         {look: "* is the menu: undo, record, leave. Enter goes on"},
-		model.FillReading:        {"700 Enter, 400 Enter, Enter alone: it sees the push", []string{"700", "400", ""}},
-		model.AirInLine:          {"1 and Enter: no air was seen", []string{"1"}},
-		model.HoseAfter:          {"1 and Enter: it is full of oil now", []string{"1"}},
-		model.LeftInVessel:       {"type 20, then Enter", []string{"20"}},
-		model.EscapedAtCap:       {"type 5, then Enter", []string{"5"}},
-		model.WasherFitted:       {"1 and Enter: a new one", []string{"1"}},
-		model.EscapedHow:         {"1 and Enter: caught in the pan", []string{"1"}},
-		model.TightenedHow:       {"1 and Enter: by the torque wrench", []string{"1"}},
-		model.EscapedAmount:      {"type 30, then Enter: what is inside is known now", []string{"30"}},
-		model.Decision:           {look: "the verdict, and how sure it is. Enter accepts it"},
-		model.WasteOil:           {"type 1.2 L, then Enter", []string{"1.2 L"}},
-		model.LeakCheck:          {look: "the end of the tour. To leave: * then 9, Enter"},
+func demoStops() map[job.Topic]demoStop {
+	return map[job.Topic]demoStop{
+		job.ResumedStands:      {look: "back at a job: the car first. Press the key shown"},
+		job.ResumedPlug:        {"3 and Enter: the port is open", []string{"3"}},
+		job.DrainedAmount:      {"type 830, Enter; the bars move with each digit", []string{"830"}},
+		job.DrainedTemperature: {"type 40: what is read or seen is never on offer", []string{"40"}},
+		job.DrainedMore:        {look: "/ shows the sum so far, Esc is back, Enter goes on"},
+		job.PlanAccepted:       {look: "/ opens each figure to its sum; Esc; the key shown"},
+		job.HoseBefore:         {"1 and Enter: this hose is dry", []string{"1"}},
+		job.LoadedAmount:       {"type 920, then Enter", []string{"920"}},
+		job.LoadedTemperature:  {"type 20, then Enter", []string{"20"}},
+		job.LoadedMore:         {look: "* is the menu: undo, record, leave. Enter goes on"},
+		job.FillReading:        {"700 Enter, 400 Enter, Enter alone: it sees the push", []string{"700", "400", ""}},
+		job.AirInLine:          {"1 and Enter: no air was seen", []string{"1"}},
+		job.HoseAfter:          {"1 and Enter: it is full of oil now", []string{"1"}},
+		job.LeftInVessel:       {"type 20, then Enter", []string{"20"}},
+		job.EscapedAtCap:       {"type 5, then Enter", []string{"5"}},
+		job.WasherFitted:       {"1 and Enter: a new one", []string{"1"}},
+		job.EscapedHow:         {"1 and Enter: caught in the pan", []string{"1"}},
+		job.TightenedHow:       {"1 and Enter: by the torque wrench", []string{"1"}},
+		job.EscapedAmount:      {"type 30, then Enter: what is inside is known now", []string{"30"}},
+		job.Decision:           {look: "the verdict, and how sure it is. Enter accepts it"},
+		job.WasteOil:           {"type 1.2 L, then Enter", []string{"1.2 L"}},
+		job.LeakCheck:          {look: "the end of the tour. To leave: * then 9, Enter"},
 	}
 }
 
@@ -54,13 +55,13 @@ const coachMark = "demo: "
 
 // spokenTour is the coach of the demo in line mode, which has none of the keys:
 // what to type is all that it says.
-func spokenTour() func(model.Prompt) string {
+func spokenTour() func(guide.Prompt) string {
 	stops := demoStops()
-	return func(p model.Prompt) string {
+	return func(p guide.Prompt) string {
 		typed := slices.Clone(stops[p.Topic].typed)
 		switch {
 		case len(typed) > 0:
-		case p.Kind == model.Choose && p.Default == nil:
+		case p.Kind == job.Choose && p.Default == nil:
 			return coachMark + chooseFirst
 		default:
 			return ""
@@ -73,15 +74,15 @@ func spokenTour() func(model.Prompt) string {
 }
 
 // demoTour is the coach of the demo.
-func demoTour() func(model.Prompt) string {
+func demoTour() func(guide.Prompt) string {
 	stops := demoStops()
-	return func(p model.Prompt) string {
+	return func(p guide.Prompt) string {
 		look := stops[p.Topic].look
 		switch {
 		case look != "":
-		case p.Kind == model.Acknowledge || p.Kind == model.Event:
+		case p.Kind == job.Acknowledge || p.Kind == job.Event:
 			look = "press the key shown"
-		case p.Kind == model.Choose && p.Default == nil:
+		case p.Kind == job.Choose && p.Default == nil:
 			look = chooseFirst
 		default:
 			look = "Enter takes what is on offer"

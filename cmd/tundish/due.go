@@ -11,10 +11,12 @@ import (
 	"slices"
 	"time"
 
-	"garage/tundish/model"
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
 	"garage/tundish/model/quantity"
-	"garage/tundish/model/summary"
+	"garage/tundish/model/report"
 	"garage/tundish/model/text"
+	"garage/tundish/model/verdict"
 	"garage/tundish/store"
 )
 
@@ -38,9 +40,9 @@ type dueItem struct {
 	InKm    *float64 `json:"in_km"` // from the newest odometer reading of the vehicle
 	WasteML *float64 `json:"waste_ml"`
 
-	head model.Head
-	due  summary.Due // zero of what no job notes a time for
-	when string      // in words
+	head guide.Head
+	due  report.Due // zero of what no job notes a time for
+	when string     // in words
 }
 
 // Run writes the calendar, then prints the list: what cannot wait, what is
@@ -60,13 +62,13 @@ func (c *dueCommand) Run(o *outside) error {
 
 // writeCalendar writes what is due on a day.
 func (c *dueCommand) writeCalendar(o *outside, items []dueItem) error {
-	var dues []summary.Due
+	var dues []report.Due
 	for _, i := range items {
 		dues = append(dues, i.due)
 	}
 	var text bytes.Buffer
-	err := summary.Calendar(&text, dues, o.now())
-	if errors.Is(err, summary.ErrNothingDue) {
+	err := report.Calendar(&text, dues, o.now())
+	if errors.Is(err, report.ErrNothingDue) {
 		return fmt.Errorf("%w, so there is no calendar to write; see: tundish due", err)
 	}
 	if err != nil {
@@ -111,7 +113,7 @@ func dueItems(o *outside) ([]dueItem, error) {
 // dueFinder finds what is due after a job.
 type dueFinder struct {
 	journal storeJournal
-	heads   []model.Head // of all jobs, newest first
+	heads   []guide.Head // of all jobs, newest first
 	now     time.Time
 	zone    *time.Location
 	stands  map[string]bool    // jobs that tell how their unit stands, by id
@@ -127,7 +129,7 @@ func newDueFinder(j storeJournal, now time.Time) (*dueFinder, error) {
 }
 
 // ofUnit is what a job leaves to do on its unit, where none came after it.
-func (d *dueFinder) ofUnit(h model.Head, s *model.State) ([]dueItem, error) {
+func (d *dueFinder) ofUnit(h guide.Head, s *guide.Guide) ([]dueItem, error) {
 	if !d.stands[h.ID] {
 		return nil, nil
 	}
@@ -140,10 +142,10 @@ func (d *dueFinder) ofUnit(h model.Head, s *model.State) ([]dueItem, error) {
 	switch {
 	case !h.UnitState.Settled():
 		now("prove the fill")
-	case h.Phase == model.Open:
+	case h.Phase == guide.Open:
 		now("finish the job")
 	}
-	for _, due := range summary.Dues(s, d.zone) {
+	for _, due := range report.Dues(s, d.zone) {
 		odometerKm := 0.0
 		if due.Km > 0 {
 			var err error
@@ -160,9 +162,9 @@ func (d *dueFinder) ofUnit(h model.Head, s *model.State) ([]dueItem, error) {
 }
 
 // waste is the waste oil of a job that is not handed in.
-func (d *dueFinder) waste(h model.Head, s *model.State) []dueItem {
-	var w model.Waste
-	if w.Add(s); w.ML == 0 {
+func (d *dueFinder) waste(h guide.Head, s *guide.Guide) []dueItem {
+	var w verdict.Waste
+	if w.Add(s.Assessment); w.ML == 0 {
 		return nil
 	}
 	item := d.item(h, "hand in waste oil", s.Units().FormatVolume(w.ML)+" since "+w.Since.In(d.zone).Format(dayForm))
@@ -170,26 +172,26 @@ func (d *dueFinder) waste(h model.Head, s *model.State) []dueItem {
 	return []dueItem{item}
 }
 
-func (d *dueFinder) item(h model.Head, what, detail string) dueItem {
+func (d *dueFinder) item(h guide.Head, what, detail string) dueItem {
 	return dueItem{Job: h.ID, Vehicle: h.Vehicle, Unit: h.UnitName, What: what, Detail: detail, head: h}
 }
 
 // odometerKm is the newest reading of the odometer of a job's vehicle; 0 where
 // there is none.
-func (d *dueFinder) odometerKm(h model.Head) (float64, error) {
+func (d *dueFinder) odometerKm(h guide.Head) (float64, error) {
 	vehicle := vehicleKey(h)
 	if km, known := d.newest[vehicle]; known || vehicle == "" {
 		return km, nil
 	}
 	for _, other := range d.heads {
-		if summary.IsShared(other.ID) || vehicleKey(other) != vehicle {
+		if report.IsShared(other.ID) || vehicleKey(other) != vehicle {
 			continue
 		}
 		s, err := d.journal.state(other.ID)
 		if err != nil {
 			return 0, err
 		}
-		if e, ok := s.Answer(model.Place{Topic: model.Odometer}); ok && !e.Value.Unknown {
+		if e, ok := s.Answer(job.Place{Topic: job.Odometer}); ok && !e.Value.Unknown {
 			d.newest[vehicle] = e.Value.Number
 			return e.Value.Number, nil
 		}
@@ -199,7 +201,7 @@ func (d *dueFinder) odometerKm(h model.Head) (float64, error) {
 }
 
 // vehicleKey is a vehicle's name, written as it may be.
-func vehicleKey(h model.Head) string { return model.UnitKey(h.Vehicle, "any") }
+func vehicleKey(h guide.Head) string { return job.UnitKey(h.Vehicle, "any") }
 
 // rank is the part of the list that it belongs to.
 func (i dueItem) rank() int {

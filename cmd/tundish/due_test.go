@@ -12,8 +12,8 @@ import (
 	"testing"
 	"time"
 
-	"garage/tundish/model"
-	"garage/tundish/model/summary"
+	"garage/tundish/model/job"
+	"garage/tundish/model/report"
 	"garage/tundish/store"
 )
 
@@ -34,7 +34,7 @@ func storeOf(t *testing.T, fill func(storeJournal)) string {
 
 // A job that is done has its next change in the calendar, and needs no tag.
 func TestDoneJobIsInTheCalendarAndHasNoTag(t *testing.T) {
-	path := storeOf(t, func(j storeJournal) { keep(t, j, noon, "van", "rear axle", model.NoTopic) })
+	path := storeOf(t, func(j storeJournal) { keep(t, j, noon, "van", "rear axle", job.NoTopic) })
 	// 48 months after 18 April 2026; RFC 5545 for the form.
 	code, stdout, stderr := runHere(t, nil, "due", "--ics", "-", "--store", path)
 	if code != exitDone || !strings.HasPrefix(stdout, "BEGIN:VCALENDAR\r\n") || !strings.Contains(stdout, "20300418") {
@@ -70,14 +70,14 @@ func listedDue(t *testing.T, path string) []string {
 // tightened and the day after.
 func TestDueIsByUnitAndOverdueFirst(t *testing.T) {
 	path := storeOf(t, func(j storeJournal) {
-		keep(t, j, noon.AddDate(-9, 0, 0), "van", "rear axle", model.NoTopic)
-		keep(t, j, noon.AddDate(-4, 0, -10), "van", "rear axle", model.WasteOil)
-		keep(t, j, noon.AddDate(0, 0, -3), "van", "rear axle", model.PlanAccepted)
-		keep(t, j, noon.AddDate(0, 0, -1), "van", "front axle", model.LeakCheck)
-		keep(t, j, noon.AddDate(-1, 0, 0), "estate", "gearbox", model.WasteOil)
-		keep(t, j, noon.AddDate(0, 0, -2), "estate", "gearbox", model.AtHand) // plug still in
-		theirs := keep(t, j, noon.AddDate(-5, 0, 0), "coupé", "rear axle", model.NoTopic)
-		shared := summary.Share(theirs)
+		keep(t, j, noon.AddDate(-9, 0, 0), "van", "rear axle", job.NoTopic)
+		keep(t, j, noon.AddDate(-4, 0, -10), "van", "rear axle", job.WasteOil)
+		keep(t, j, noon.AddDate(0, 0, -3), "van", "rear axle", job.PlanAccepted)
+		keep(t, j, noon.AddDate(0, 0, -1), "van", "front axle", job.LeakCheck)
+		keep(t, j, noon.AddDate(-1, 0, 0), "estate", "gearbox", job.WasteOil)
+		keep(t, j, noon.AddDate(0, 0, -2), "estate", "gearbox", job.AtHand) // plug still in
+		theirs := keep(t, j, noon.AddDate(-5, 0, 0), "coupé", "rear axle", job.NoTopic)
+		shared := report.Share(theirs)
 		if err := j.Create(shared, headOf(shared)); err != nil {
 			t.Fatal(err)
 		}
@@ -105,12 +105,12 @@ func TestDueByDistanceGoesByTheNewestOdometer(t *testing.T) {
 	path := storeOf(t, func(j storeJournal) {
 		for i, vehicle := range []string{"van", "estate"} { // at 118 400 km, due at 178 400 km
 			lines := wholeAnswers(vehicle, "rear axle")
-			lines[model.WasteHandedIn] = []string{"depot"}
-			keepAs(t, j, noon.AddDate(-1, 0, i), lines, model.NoTopic)
+			lines[job.WasteHandedIn] = []string{"depot"}
+			keepAs(t, j, noon.AddDate(-1, 0, i), lines, job.NoTopic)
 		}
 		lines := wholeAnswers("Van ", "gearbox")
-		lines[model.Odometer] = []string{"181 600"}
-		keepAs(t, j, noon, lines, model.AtHand)
+		lines[job.Odometer] = []string{"181 600"}
+		keepAs(t, j, noon, lines, job.AtHand)
 	})
 	code, stdout, stderr := runHere(t, nil, "due", "--json", "--store", path)
 	var items []dueItem
@@ -146,39 +146,39 @@ func TestDaysInWords(t *testing.T) {
 // words: of each unit at its newest job, in the owner's units.
 func TestListOfJobsSaysWhatIsDue(t *testing.T) {
 	o := &outside{getenv: func(string) string { return "" }, now: func() time.Time { return noon }}
-	change := func(other map[model.Topic][]string) map[model.Topic][]string {
+	change := func(other map[job.Topic][]string) map[job.Topic][]string {
 		lines := wholeAnswers("van", "rear axle")
 		maps.Copy(lines, other)
 		return lines
 	}
-	inMiles := map[model.Topic][]string{
-		model.DisplayUnits: {"2"}, model.Odometer: {"80000"}, model.IntervalKm: {"40000"}, model.OilTemperature: {"42C"}, model.DripReading: {""},
-		model.DrainedAmount: {"838ml@40C"}, model.VesselGraduation: {"10 ml"}, model.LoadedAmount: {"910 ml"}, model.EscapedAmount: {"50 ml"},
+	inMiles := map[job.Topic][]string{
+		job.DisplayUnits: {"2"}, job.Odometer: {"80000"}, job.IntervalKm: {"40000"}, job.OilTemperature: {"42C"}, job.DripReading: {""},
+		job.DrainedAmount: {"838ml@40C"}, job.VesselGraduation: {"10 ml"}, job.LoadedAmount: {"910 ml"}, job.EscapedAmount: {"50 ml"},
 	}
-	byKm := map[model.Topic][]string{model.IntervalMonths: {""}}
+	byKm := map[job.Topic][]string{job.IntervalMonths: {""}}
 	for _, row := range []struct {
 		name  string
 		years int // before noon
-		lines map[model.Topic][]string
-		stop  model.Topic
+		lines map[job.Topic][]string
+		stop  job.Topic
 		later string // odometer of a later job of the car
 		want  string
 	}{
-		{"re-check", 0, change(nil), model.LeakCheck, "", "re-check due, next change 18 Apr 2030 or 178 400 km"},
-		{"re-check, then the change", 5, change(nil), model.LeakCheck, "", "re-check due, next change overdue since 18 Apr 2025"},
-		{"done", 1, change(nil), model.NoTopic, "", "next change 18 Apr 2029 or 178 400 km"},
-		{"in miles", 1, change(inMiles), model.NoTopic, "", "next change 18 Apr 2029 or 120 000 mi"},
-		{"overdue by date", 5, change(nil), model.NoTopic, "", "next change overdue since 18 Apr 2025"},
-		{"overdue by distance", 1, change(nil), model.NoTopic, "181600", "next change overdue since 178 400 km"},
-		{"by distance alone", 1, change(byKm), model.NoTopic, "", "next change 178 400 km"},
-		{"no interval", 1, change(map[model.Topic][]string{model.IntervalMonths: {""}, model.IntervalKm: {""}}), model.NoTopic, "", ""},
-		{"unit empty", 0, change(nil), model.DrainedAmount, "", ""},
-		{"plug in", 0, change(nil), model.AtHand, "", ""},
+		{"re-check", 0, change(nil), job.LeakCheck, "", "re-check due, next change 18 Apr 2030 or 178 400 km"},
+		{"re-check, then the change", 5, change(nil), job.LeakCheck, "", "re-check due, next change overdue since 18 Apr 2025"},
+		{"done", 1, change(nil), job.NoTopic, "", "next change 18 Apr 2029 or 178 400 km"},
+		{"in miles", 1, change(inMiles), job.NoTopic, "", "next change 18 Apr 2029 or 120 000 mi"},
+		{"overdue by date", 5, change(nil), job.NoTopic, "", "next change overdue since 18 Apr 2025"},
+		{"overdue by distance", 1, change(nil), job.NoTopic, "181600", "next change overdue since 178 400 km"},
+		{"by distance alone", 1, change(byKm), job.NoTopic, "", "next change 178 400 km"},
+		{"no interval", 1, change(map[job.Topic][]string{job.IntervalMonths: {""}, job.IntervalKm: {""}}), job.NoTopic, "", ""},
+		{"unit empty", 0, change(nil), job.DrainedAmount, "", ""},
+		{"plug in", 0, change(nil), job.AtHand, "", ""},
 	} {
 		o.storeFlag = storeOf(t, func(j storeJournal) {
 			keepAs(t, j, noon.AddDate(-row.years, 0, 0), row.lines, row.stop)
 			if row.later != "" {
-				keepAs(t, j, noon.AddDate(0, 0, -1), change(map[model.Topic][]string{model.UnitName: {"gearbox"}, model.Odometer: {row.later}}), model.AtHand)
+				keepAs(t, j, noon.AddDate(0, 0, -1), change(map[job.Topic][]string{job.UnitName: {"gearbox"}, job.Odometer: {row.later}}), job.AtHand)
 			}
 		})
 		var out bytes.Buffer
@@ -199,10 +199,10 @@ func storeWithOneDamaged(t *testing.T) (path string) {
 	const mark = "a depot of no return"
 	path = storeOf(t, func(j storeJournal) {
 		keepMany(t, j, 300) // below 4 MB all of a store is checked when it is opened
-		keep(t, j, noon.AddDate(0, 0, 1), "van", "gearbox", model.DrainedAmount)
+		keep(t, j, noon.AddDate(0, 0, 1), "van", "gearbox", job.DrainedAmount)
 		lines := wholeAnswers("estate", "rear axle")
-		lines[model.WasteHandedIn] = []string{mark}
-		keepAs(t, j, noon.AddDate(0, 0, 2), lines, model.NoTopic)
+		lines[job.WasteHandedIn] = []string{mark}
+		keepAs(t, j, noon.AddDate(0, 0, 2), lines, job.NoTopic)
 	})
 	text, err := os.ReadFile(path)
 	if err != nil {
@@ -227,8 +227,8 @@ func TestListOfJobsOutlivesAJobThatCannotBeRead(t *testing.T) {
 // shared is of no unit here.
 func TestNextChangeIsToldAtTheNewestJobOfAUnit(t *testing.T) {
 	path := storeOf(t, func(j storeJournal) {
-		keep(t, j, noon.AddDate(-4, 0, 0), "van", "rear axle", model.NoTopic)
-		theirs := summary.Share(keep(t, j, noon.AddDate(-1, 0, 0), "van", "rear axle", model.NoTopic))
+		keep(t, j, noon.AddDate(-4, 0, 0), "van", "rear axle", job.NoTopic)
+		theirs := report.Share(keep(t, j, noon.AddDate(-1, 0, 0), "van", "rear axle", job.NoTopic))
 		if err := j.Create(theirs, headOf(theirs)); err != nil {
 			t.Fatal(err)
 		}
@@ -244,9 +244,9 @@ func TestNextChangeIsToldAtTheNewestJobOfAUnit(t *testing.T) {
 func TestNewestOdometerReadingCounts(t *testing.T) {
 	path := storeOf(t, func(j storeJournal) {
 		lines := wholeAnswers("van", "gearbox")
-		lines[model.Odometer] = []string{"900000"}
-		keepAs(t, j, noon.AddDate(-6, 0, 0), lines, model.WasteOil)
-		keep(t, j, noon.AddDate(-1, 0, 0), "van", "rear axle", model.WasteOil) // at 118 400 km, due at 178 400 km
+		lines[job.Odometer] = []string{"900000"}
+		keepAs(t, j, noon.AddDate(-6, 0, 0), lines, job.WasteOil)
+		keep(t, j, noon.AddDate(-1, 0, 0), "van", "rear axle", job.WasteOil) // at 118 400 km, due at 178 400 km
 	})
 	if got := strings.Join(listedDue(t, path), "\n"); strings.Contains(got, "by distance") {
 		t.Errorf("overdue by the old instrument:\n%s", got)
@@ -258,8 +258,8 @@ func TestNewestOdometerReadingCounts(t *testing.T) {
 func TestDueByDistanceAlone(t *testing.T) {
 	path := storeOf(t, func(j storeJournal) {
 		lines := wholeAnswers("van", "rear axle")
-		lines[model.IntervalMonths], lines[model.WasteHandedIn] = []string{""}, []string{"depot"}
-		keepAs(t, j, noon, lines, model.NoTopic)
+		lines[job.IntervalMonths], lines[job.WasteHandedIn] = []string{""}, []string{"depot"}
+		keepAs(t, j, noon, lines, job.NoTopic)
 	})
 	if got := listedDue(t, path); !slices.Equal(got, []string{"at 178 400 km | next oil change | van, rear axle"}) {
 		t.Errorf("due: %q", got)

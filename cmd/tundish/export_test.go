@@ -10,7 +10,7 @@ import (
 	"strings"
 	"testing"
 
-	"garage/tundish/model"
+	"garage/tundish/model/job"
 )
 
 // inFolder goes to a folder with nothing in it and gives what a command may
@@ -138,7 +138,7 @@ func TestForceFollowsLinks(t *testing.T) {
 func TestGuideExportsBesideWhatIsThere(t *testing.T) {
 	o := inFolder(t)
 	j := openJournal(t)
-	job := keep(t, j, noon, "van", "rear axle", model.NoTopic)
+	job := keep(t, j, noon, "van", "rear axle", job.NoTopic)
 	export := exportHere(o, j.Store)
 	for _, want := range []string{"tundish-" + job.ID + ".html", "tundish-" + job.ID + "-2.html", "tundish-" + job.ID + "-3.html"} {
 		path, err := export(job.ID)

@@ -22,7 +22,7 @@ import (
 
 	"garage/tundish/cmd/tundish/internal/boot"
 	"garage/tundish/cmd/tundish/internal/tty"
-	"garage/tundish/model/summary"
+	"garage/tundish/model/report"
 	"garage/tundish/store"
 	"garage/tundish/tui"
 	"garage/tundish/tui/theme"
@@ -151,7 +151,7 @@ const mostExports = 1000
 // in, beside those that are there already, and says where.
 func exportHere(o *outside, s *store.Store) func(id string) (string, error) {
 	return func(id string) (string, error) {
-		text, err := summaryOf(s, id, summary.HTML, summary.Options{Zone: time.Local})
+		text, err := summaryOf(s, id, report.HTML, report.Options{Zone: time.Local})
 		if err != nil {
 			return "", err
 		}
@@ -160,7 +160,7 @@ func exportHere(o *outside, s *store.Store) func(id string) (string, error) {
 			if n > 1 {
 				name += fmt.Sprintf("-%d", n)
 			}
-			path, err := filepath.Abs(name + "." + summary.HTML.String())
+			path, err := filepath.Abs(name + "." + report.HTML.String())
 			if err == nil {
 				err = forceFlag{}.write(o, path, text)
 			}

@@ -5,9 +5,10 @@ package main
 import (
 	"time"
 
-	"garage/tundish/model"
+	"garage/tundish/model/guide"
 	"garage/tundish/model/measure"
-	"garage/tundish/model/summary"
+	"garage/tundish/model/report"
+	"garage/tundish/model/verdict"
 )
 
 type historyCommand struct {
@@ -33,7 +34,7 @@ func (c *historyCommand) Run(o *outside) error {
 	if c.JSON {
 		return o.printJSON(historyOf(unit))
 	}
-	return summary.History(o.out, unit, time.Local)
+	return report.History(o.out, unit, time.Local)
 }
 
 // historyResult is the history in JSON. Amounts are at 20 °C, each with its
@@ -46,28 +47,28 @@ type historyResult struct {
 }
 
 type historyJob struct {
-	Job        string          `json:"job"`
-	Started    time.Time       `json:"started"`
-	UnitState  model.UnitState `json:"unit_state"`
-	OdometerKm *float64        `json:"odometer_km"`
-	Drained    *summary.Amount `json:"drained_20c"`
-	NetFill    *summary.Amount `json:"net_fill_20c"`
-	Missing    *summary.Amount `json:"missing_20c"` // since the job before; below 0: more came out than went in
-	SinceKm    *float64        `json:"since_km"`
-	Per1000Km  *summary.Amount `json:"missing_20c_per_1000_km"`
-	Sign       *string         `json:"sign"` // what the missing oil is a sign of
+	Job        string            `json:"job"`
+	Started    time.Time         `json:"started"`
+	UnitState  verdict.UnitState `json:"unit_state"`
+	OdometerKm *float64          `json:"odometer_km"`
+	Drained    *report.Amount    `json:"drained_20c"`
+	NetFill    *report.Amount    `json:"net_fill_20c"`
+	Missing    *report.Amount    `json:"missing_20c"` // since the job before; below 0: more came out than went in
+	SinceKm    *float64          `json:"since_km"`
+	Per1000Km  *report.Amount    `json:"missing_20c_per_1000_km"`
+	Sign       *string           `json:"sign"` // what the missing oil is a sign of
 }
 
 type leakResult struct {
-	Sign  *string         `json:"sign"`
-	Total *summary.Amount `json:"missing_20c"`
-	Jobs  int             `json:"jobs"` // how many it rests on
-	Text  string          `json:"text"`
+	Sign  *string        `json:"sign"`
+	Total *report.Amount `json:"missing_20c"`
+	Jobs  int            `json:"jobs"` // how many it rests on
+	Text  string         `json:"text"`
 }
 
-func historyOf(unit []*model.State) historyResult {
-	points := model.History(unit)
-	leaks := model.Leaks(points)
+func historyOf(unit []*guide.Guide) historyResult {
+	points := verdict.History(guide.Assessments(unit))
+	leaks := verdict.Leaks(points)
 	r := historyResult{Vehicle: unit[0].Vehicle(), Unit: unit[0].UnitName(), Leak: leakResult{Jobs: leaks.Jobs, Text: leaks.Text(unit[0].Units())}}
 	if leaks.Jobs > 0 {
 		r.Leak.Sign, r.Leak.Total = new(leaks.Sign.String()), amountWhere(true, leaks.Total.ML)
@@ -87,11 +88,11 @@ func historyOf(unit []*model.State) historyResult {
 }
 
 // amountWhere is an amount for JSON; null where it is not known.
-func amountWhere(known bool, v measure.Value) *summary.Amount {
+func amountWhere(known bool, v measure.Value) *report.Amount {
 	if !known {
 		return nil
 	}
-	return summary.AmountOf(v)
+	return report.AmountOf(v)
 }
 
 // aboveZero is a number for JSON; null where it is not known.

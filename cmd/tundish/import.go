@@ -6,7 +6,7 @@ import (
 	"fmt"
 	"os"
 
-	"garage/tundish/model"
+	"garage/tundish/model/job"
 	"garage/tundish/model/text"
 	"garage/tundish/store"
 )
@@ -19,7 +19,7 @@ type importCommand struct {
 // changes nothing, and then reads them again, so that however many they are
 // only a few are in memory. Importing the same job again adds nothing.
 func (c *importCommand) Run(o *outside) error {
-	held := map[int]model.Job{} // jobs of what cannot be read twice: standard input, a pipe
+	held := map[int]job.Job{} // jobs of what cannot be read twice: standard input, a pipe
 	for i, read := range o.readJobs(c.Files) {
 		if read.err != nil {
 			return read.err
@@ -48,7 +48,7 @@ type group struct {
 }
 
 // letIn reads the files in groups and stores their jobs.
-func (c *importCommand) letIn(o *outside, s *store.Store, held map[int]model.Job) error {
+func (c *importCommand) letIn(o *outside, s *store.Store, held map[int]job.Job) error {
 	in := 0
 	for _, g := range inOrder((len(c.Files)+groupFiles-1)/groupFiles, func(k int) group {
 		return c.group(o, k*groupFiles, held)
@@ -68,7 +68,7 @@ func (c *importCommand) letIn(o *outside, s *store.Store, held map[int]model.Job
 }
 
 // group reads the files from one on.
-func (c *importCommand) group(o *outside, from int, held map[int]model.Job) (g group) {
+func (c *importCommand) group(o *outside, from int, held map[int]job.Job) (g group) {
 	for i := from; i < min(from+groupFiles, len(c.Files)); i++ {
 		job, ok := held[i]
 		if !ok {

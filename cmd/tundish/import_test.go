@@ -11,23 +11,24 @@ import (
 	"testing"
 	"time"
 
-	"garage/tundish/model"
-	"garage/tundish/model/summary"
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
+	"garage/tundish/model/report"
 	"garage/tundish/store"
 )
 
 // exported writes jobs of their own into files and gives the files' names.
 func exported(t *testing.T, count int) (files []string) {
 	t.Helper()
-	done, err := answered(model.Job{Started: noon}, wholeAnswers("van", "rear axle"), model.NoTopic)
+	done, err := answered(job.Job{Started: noon}, wholeAnswers("van", "rear axle"), job.NoTopic)
 	if err != nil {
 		t.Fatal(err)
 	}
 	for n := range count {
-		job := done
-		job.ID = model.NewID(noon, uint32(n))
+		j := done
+		j.ID = job.NewID(noon, uint32(n))
 		var text bytes.Buffer
-		if err := summary.Write(&text, summary.JSON, model.Fold(job, model.Offers{}), job, summary.Options{Zone: time.UTC}); err != nil {
+		if err := report.Write(&text, report.JSON, guide.Fold(j, guide.Offers{}), j, report.Options{Zone: time.UTC}); err != nil {
 			t.Fatal(err)
 		}
 		files = append(files, fmt.Sprintf("%03d.json", n))

@@ -7,10 +7,11 @@ import (
 	"errors"
 	"strings"
 
-	"garage/tundish/model"
+	"garage/tundish/model/guide"
 	"garage/tundish/model/quantity"
-	"garage/tundish/model/summary"
+	"garage/tundish/model/report"
 	"garage/tundish/model/text"
+	"garage/tundish/model/verdict"
 	"garage/tundish/store"
 )
 
@@ -24,13 +25,13 @@ const shortList = 20
 
 // jobResult is a line of the list in JSON. JSON always has all jobs.
 type jobResult struct {
-	model.Head
+	guide.Head
 	State string `json:"state"`
 }
 
 // listedJob is a job with what it leaves to do, in words.
 type listedJob struct {
-	model.Head
+	guide.Head
 	due string
 }
 
@@ -67,12 +68,12 @@ func (c *jobsCommand) Run(o *outside) error {
 }
 
 // stateOf is a job's state in the words that every list uses.
-func stateOf(h model.Head) string { return h.Phase.String() + " · " + h.StateWords() }
+func stateOf(h guide.Head) string { return h.Phase.String() + " · " + h.StateWords() }
 
 // listed leaves out old jobs that are finished, and says how many.
-func (c *jobsCommand) listed(heads []model.Head) (listed []model.Head, hidden int) {
+func (c *jobsCommand) listed(heads []guide.Head) (listed []guide.Head, hidden int) {
 	for i, h := range heads {
-		if unfinished := h.Phase == model.Open || h.Phase == model.ToRecheck; !c.All && i >= shortList && !unfinished {
+		if unfinished := h.Phase == guide.Open || h.Phase == guide.ToRecheck; !c.All && i >= shortList && !unfinished {
 			hidden++
 			continue
 		}
@@ -100,7 +101,7 @@ func jobSheet(jobs []listedJob, hidden int) *sheet {
 }
 
 // names are those of car and unit.
-func names(h model.Head) string {
+func names(h guide.Head) string {
 	var known []string
 	for _, name := range []string{h.Vehicle, h.UnitName} {
 		if name != "" {
@@ -116,11 +117,11 @@ func names(h model.Head) string {
 // standing names the jobs that tell how their unit stands: of each unit the
 // newest at which the plug came out. Jobs that others have shared are of no
 // unit here. The heads are newest first.
-func standing(heads []model.Head) map[string]bool {
+func standing(heads []guide.Head) map[string]bool {
 	ids, told := map[string]bool{}, map[string]bool{}
 	for _, h := range heads {
 		unit := cmp.Or(h.UnitKey(), h.ID)
-		if h.UnitState == model.AsFound || told[unit] || summary.IsShared(h.ID) {
+		if h.UnitState == verdict.AsFound || told[unit] || report.IsShared(h.ID) {
 			continue
 		}
 		ids[h.ID], told[unit] = true, true
@@ -130,8 +131,8 @@ func standing(heads []model.Head) map[string]bool {
 
 // words say what a job leaves to do on its unit; "" where that is nothing, or
 // its state says it already.
-func (d *dueFinder) words(h model.Head) (string, error) {
-	if !d.stands[h.ID] || !h.UnitState.Settled() && h.Phase != model.ToRecheck {
+func (d *dueFinder) words(h guide.Head) (string, error) {
+	if !d.stands[h.ID] || !h.UnitState.Settled() && h.Phase != guide.ToRecheck {
 		return "", nil
 	}
 	state, err := d.journal.state(h.ID)
@@ -149,7 +150,7 @@ func dueWords(items []dueItem, u quantity.Units) string {
 	var words []string
 	for _, i := range items {
 		switch {
-		case i.due.Name == summary.NextChange:
+		case i.due.Name == report.NextChange:
 			words = append(words, "next change "+i.changeWords(u))
 		case i.due.Name != "" && len(words) == 0:
 			words = append(words, "re-check due")

@@ -8,13 +8,13 @@ import (
 	"strings"
 	"testing"
 
-	"garage/tundish/model"
+	"garage/tundish/model/job"
 )
 
 // A stranger's finished job that is imported says nothing of one's own car,
 // which stands empty.
 func TestFalseWord12ImportIsNeverTheLastJob(t *testing.T) {
-	theirs := storeOf(t, func(j storeJournal) { keep(t, j, noon.AddDate(0, 0, 1), "coupe", "front axle", model.NoTopic) })
+	theirs := storeOf(t, func(j storeJournal) { keep(t, j, noon.AddDate(0, 0, 1), "coupe", "front axle", job.NoTopic) })
 	code, done, stderr := runHere(t, nil, "summary", "last", "--format", "json", "--store", theirs)
 	if code != exitDone {
 		t.Fatalf("exit code %d, %s", code, stderr)
@@ -24,7 +24,7 @@ func TestFalseWord12ImportIsNeverTheLastJob(t *testing.T) {
 		t.Fatal(err)
 	}
 
-	mine := storeOf(t, func(j storeJournal) { keep(t, j, noon, "van", "rear axle", model.DrainedAmount) })
+	mine := storeOf(t, func(j storeJournal) { keep(t, j, noon, "van", "rear axle", job.DrainedAmount) })
 	if code, _, stderr := runHere(t, nil, "import", file, "--store", mine); code != exitDone {
 		t.Fatalf("import: exit code %d, %s", code, stderr)
 	}

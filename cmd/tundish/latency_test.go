@@ -93,7 +93,7 @@ func BenchmarkStart(b *testing.B) {
 				times = append(times, s.StartTime(func(text string) bool { return strings.Contains(text, c.first) }))
 				s.Kill()
 			}
-			report(b, times)
+			reportTimes(b, times)
 		})
 	}
 }
@@ -114,13 +114,13 @@ func BenchmarkKey(b *testing.B) {
 			}
 			b.StopTimer()
 			s.Kill()
-			report(b, times)
+			reportTimes(b, times)
 		})
 	}
 }
 
 // report gives the median and the 99th percentile in milliseconds.
-func report(b *testing.B, times []time.Duration) {
+func reportTimes(b *testing.B, times []time.Duration) {
 	slices.Sort(times)
 	at := func(share float64) float64 {
 		return float64(times[min(int(share*float64(len(times))), len(times)-1)].Microseconds()) / 1000

@@ -18,7 +18,7 @@ import (
 	"testing"
 
 	"garage/tundish/cmd/tundish/internal/screen"
-	"garage/tundish/model"
+	"garage/tundish/model/job"
 )
 
 // manyJobs writes a whole job so many times, each under an id of its own, and
@@ -33,7 +33,7 @@ func manyJobs(b *testing.B, count int) []string {
 	files := make([]string, count)
 	for i := range files {
 		files[i] = fmt.Sprintf("%05d.json", i)
-		one := bytes.Replace(text, []byte("20260418-700000"), []byte(model.NewID(noon, uint32(i))), 1)
+		one := bytes.Replace(text, []byte("20260418-700000"), []byte(job.NewID(noon, uint32(i))), 1)
 		if err := os.WriteFile(filepath.Join(folder, files[i]), one, 0o600); err != nil {
 			b.Fatal(err)
 		}

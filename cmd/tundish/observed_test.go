@@ -10,7 +10,7 @@ import (
 	"testing"
 	"time"
 
-	"garage/tundish/model"
+	"garage/tundish/model/job"
 	"garage/tundish/store"
 )
 
@@ -49,7 +49,7 @@ func talk(t *testing.T, path string, now time.Time, reply func(question string) 
 }
 
 // theJob is the only job of a store.
-func theJob(t *testing.T, path string) model.Job {
+func theJob(t *testing.T, path string) job.Job {
 	t.Helper()
 	s, err := store.Open(path, store.Options{ReadOnly: true})
 	if err != nil {
@@ -71,28 +71,28 @@ func theJob(t *testing.T, path string) model.Job {
 // a plus are refused, and no answer is said to be that of Enter.
 func TestFalseWord09EnterAloneNotesNothingSeen(t *testing.T) {
 	for _, c := range []struct {
-		topic          model.Topic
+		topic          job.Topic
 		answer, stored string
 	}{
-		{model.TemperatureHow, "2", "felt"},
-		{model.MagnetLook, "5", "not_looked"},
-		{model.OilLook, "5", "not_looked"},
-		{model.OilHistory, "4", "unknown"},
-		{model.HoseBefore, "2", "primed"},
-		{model.AirInLine, "3", "not_looked"},
-		{model.HoseAfter, "4", "cleared"},
-		{model.WasherFitted, "2", "reused"},
-		{model.EscapedHow, "3", "guess"},
-		{model.TightenedHow, "2", "feel"},
-		{model.LeakCheck, "1", "dry"},
+		{job.TemperatureHow, "2", "felt"},
+		{job.MagnetLook, "5", "not_looked"},
+		{job.OilLook, "5", "not_looked"},
+		{job.OilHistory, "4", "unknown"},
+		{job.HoseBefore, "2", "primed"},
+		{job.AirInLine, "3", "not_looked"},
+		{job.HoseAfter, "4", "cleared"},
+		{job.WasherFitted, "2", "reused"},
+		{job.EscapedHow, "3", "guess"},
+		{job.TightenedHow, "2", "feel"},
+		{job.LeakCheck, "1", "dry"},
 	} {
 		t.Run(c.topic.String(), func(t *testing.T) {
 			t.Parallel()
-			var job model.Job
-			path := storeOf(t, func(j storeJournal) { job = keep(t, j, noon, "van", "rear axle", c.topic) })
-			before := len(job.Entries)
+			var kept job.Job
+			path := storeOf(t, func(j storeJournal) { kept = keep(t, j, noon, "van", "rear axle", c.topic) })
+			before := len(kept.Entries)
 			lines := []string{"", "+", c.answer}
-			talk(t, path, headOf(job).Updated.Add(time.Minute), func(question string) (string, bool) {
+			talk(t, path, headOf(kept).Updated.Add(time.Minute), func(question string) (string, bool) {
 				if m := typeToConfirm.FindStringSubmatch(question); m != nil {
 					return m[1], len(lines) == 3
 				}
@@ -113,7 +113,7 @@ func TestFalseWord09EnterAloneNotesNothingSeen(t *testing.T) {
 			for _, e := range theJob(t, path).Entries[before:] {
 				if e.Topic == c.topic && e.Value.Choice == c.stored {
 					answered++
-				} else if e.Topic != model.ResumedStands && e.Topic != model.ResumedPlug {
+				} else if e.Topic != job.ResumedStands && e.Topic != job.ResumedPlug {
 					t.Errorf("stored %v %+v", e.Topic, e.Value)
 				}
 			}

@@ -5,7 +5,7 @@ package main
 import (
 	"fmt"
 
-	"garage/tundish/model/summary"
+	"garage/tundish/model/report"
 	"garage/tundish/model/text"
 )
 
@@ -17,7 +17,7 @@ type poolCommand struct {
 // Run goes through the files in order and keeps none. One that is no job
 // is named and left out; that is a failure, told after the rest is shown.
 func (c *poolCommand) Run(o *outside) error {
-	var pool summary.Pool
+	var pool report.Pool
 	leftOut := 0
 	for _, read := range o.readJobs(c.Files) {
 		read.tell(o)
@@ -39,7 +39,7 @@ func (c *poolCommand) Run(o *outside) error {
 	return nil
 }
 
-func (c *poolCommand) print(o *outside, result summary.Pooled) error {
+func (c *poolCommand) print(o *outside, result report.Pooled) error {
 	if c.JSON {
 		return o.printJSON(result)
 	}

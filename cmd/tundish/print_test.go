@@ -11,7 +11,9 @@ import (
 	"testing"
 	"time"
 
-	"garage/tundish/model"
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
+	"garage/tundish/model/verdict"
 )
 
 // runHere runs a command in this process.
@@ -100,14 +102,14 @@ func TestLiftsMayBeBelowZero(t *testing.T) {
 
 // A job that is not finished is listed however old it is.
 func TestShortListHidesOnlyWhatIsFinished(t *testing.T) {
-	var heads []model.Head
+	var heads []guide.Head
 	for i := range 60 {
-		h := model.Head{ID: model.NewID(noon, uint32(i)), Started: noon.AddDate(0, -i, 0), Phase: model.Done, UnitState: model.Proven}
+		h := guide.Head{ID: job.NewID(noon, uint32(i)), Started: noon.AddDate(0, -i, 0), Phase: guide.Done, UnitState: verdict.Proven}
 		switch i {
 		case 40:
-			h.Phase, h.UnitState = model.Open, model.Empty
+			h.Phase, h.UnitState = guide.Open, verdict.Empty
 		case 50:
-			h.Phase = model.ToRecheck
+			h.Phase = guide.ToRecheck
 		}
 		heads = append(heads, h)
 	}

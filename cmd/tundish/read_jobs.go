@@ -10,16 +10,16 @@ import (
 	"slices"
 	"strings"
 
-	"garage/tundish/model"
-	"garage/tundish/model/summary"
+	"garage/tundish/model/job"
+	"garage/tundish/model/report"
 	"garage/tundish/model/text"
 )
 
 // jobFile is what was read of a file that a stranger may have written.
 type jobFile struct {
 	name  string
-	job   model.Job
-	notes summary.Notes
+	job   job.Job
+	notes report.Notes
 	err   error
 }
 
@@ -47,7 +47,7 @@ func (o *outside) readJob(file string) jobFile {
 		return jobFile{name: name, err: err}
 	}
 	defer f.Close()
-	job, notes, err := summary.ReadJSON(f)
+	job, notes, err := report.ReadJSON(f)
 	if err != nil {
 		err = fmt.Errorf("%s: %w", name, err)
 	}

@@ -9,7 +9,7 @@ import (
 	"math"
 	"strings"
 
-	"garage/tundish/model"
+	"garage/tundish/model/estimate"
 	"garage/tundish/model/measure"
 	"garage/tundish/model/quantity"
 	"garage/tundish/model/text"
@@ -87,7 +87,7 @@ func mlU(v measure.Value) string {
 	if v.U() == 0 {
 		return ml(v.Nominal)
 	}
-	return quantity.Metric().FormatVolumeU(v.Nominal, model.Coverage*v.U())
+	return quantity.Metric().FormatVolumeU(v.Nominal, estimate.Coverage*v.U())
 }
 
 func percent(fraction float64) string { return fmt.Sprintf("%.3g %%", 100*fraction) }

@@ -7,7 +7,9 @@ import (
 	"slices"
 	"time"
 
-	"garage/tundish/model"
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
+	"garage/tundish/model/verdict"
 	"garage/tundish/store"
 	"garage/tundish/tui/history"
 )
@@ -15,7 +17,7 @@ import (
 // History gathers a unit's jobs, the one that is open too, newest first, with
 // what the owner's jobs have taught and the waste oil that waits over all of
 // them. Each job is read once, and one of another unit not kept.
-func (j storeJournal) History(job model.Job) (history.Data, error) {
+func (j storeJournal) History(job job.Job) (history.Data, error) {
 	unit, err := j.unitStates(job)
 	if err != nil {
 		return history.Data{}, err
@@ -24,28 +26,28 @@ func (j storeJournal) History(job model.Job) (history.Data, error) {
 	if err != nil {
 		return history.Data{}, err
 	}
-	heads = slices.DeleteFunc(own(heads), func(h model.Head) bool { return h.UnitState == model.AsFound }) // no oil came out
-	var waste model.Waste
-	var rig []*model.State
+	heads = slices.DeleteFunc(own(heads), func(h guide.Head) bool { return h.UnitState == verdict.AsFound }) // no oil came out
+	var waste verdict.Waste
+	var rig []*guide.Guide
 	for i, f := range j.fold(heads, unit) {
 		if f.err != nil {
 			return history.Data{}, f.err
 		}
-		waste.Add(f.state)
+		waste.Add(f.state.Assessment)
 		if i < rigLessons {
 			rig = append(rig, f.state)
 		}
 	}
-	return history.Of(unit, model.Learn(unit[:min(len(unit), unitLessons)], rig), waste, time.Local), nil
+	return history.Of(unit, verdict.Learn(guide.Assessments(unit[:min(len(unit), unitLessons)]), guide.Assessments(rig)), waste, time.Local), nil
 }
 
 // unitStates are the jobs of a job's unit, newest first; of one whose unit has
 // no name yet, it alone.
-func (j storeJournal) unitStates(job model.Job) ([]*model.State, error) {
-	alone := model.Fold(job, model.Offers{})
+func (j storeJournal) unitStates(job job.Job) ([]*guide.Guide, error) {
+	alone := guide.Fold(job, guide.Offers{})
 	key := alone.Head().UnitKey()
 	if key == "" {
-		return []*model.State{alone}, nil
+		return []*guide.Guide{alone}, nil
 	}
 	heads, _, err := j.List(store.ListOptions{Unit: key})
 	if err != nil {
@@ -55,8 +57,8 @@ func (j storeJournal) unitStates(job model.Job) ([]*model.State, error) {
 }
 
 // states are the jobs of a list, folded.
-func (j storeJournal) states(heads []model.Head, known []*model.State) ([]*model.State, error) {
-	var states []*model.State
+func (j storeJournal) states(heads []guide.Head, known []*guide.Guide) ([]*guide.Guide, error) {
+	var states []*guide.Guide
 	for _, f := range j.fold(heads, known) {
 		if f.err != nil {
 			return nil, f.err
@@ -68,13 +70,13 @@ func (j storeJournal) states(heads []model.Head, known []*model.State) ([]*model
 
 // foldedJob is a job of a list, folded for what it says: nothing is offered to it.
 type foldedJob struct {
-	state *model.State
+	state *guide.Guide
 	err   error
 }
 
 // fold reads the jobs of a list in order, but for those that are known.
-func (j storeJournal) fold(heads []model.Head, known []*model.State) iter.Seq2[int, foldedJob] {
-	byID := map[string]*model.State{}
+func (j storeJournal) fold(heads []guide.Head, known []*guide.Guide) iter.Seq2[int, foldedJob] {
+	byID := map[string]*guide.Guide{}
 	for _, s := range known {
 		byID[s.ID] = s
 	}
@@ -88,10 +90,10 @@ func (j storeJournal) fold(heads []model.Head, known []*model.State) iter.Seq2[i
 }
 
 // state is a job, folded for what it says: nothing is offered to it.
-func (j storeJournal) state(id string) (*model.State, error) {
+func (j storeJournal) state(id string) (*guide.Guide, error) {
 	job, err := j.Load(id)
 	if err != nil {
 		return nil, err
 	}
-	return model.Fold(job, model.Offers{}), nil
+	return guide.Fold(job, guide.Offers{}), nil
 }

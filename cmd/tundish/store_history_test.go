@@ -7,8 +7,8 @@ import (
 	"strconv"
 	"testing"
 
-	"garage/tundish/model"
-	"garage/tundish/model/summary"
+	"garage/tundish/model/job"
+	"garage/tundish/model/report"
 	"garage/tundish/store"
 )
 
@@ -16,17 +16,17 @@ import (
 // and 500 km apart; the newest begins at noon.
 func keepMany(tb testing.TB, j storeJournal, count int) {
 	tb.Helper()
-	job, err := answered(model.Job{ID: "x", Started: noon}, wholeAnswers("van", "rear axle"), model.NoTopic)
+	kept, err := answered(job.Job{ID: "x", Started: noon}, wholeAnswers("van", "rear axle"), job.NoTopic)
 	if err != nil {
 		tb.Fatal(err)
 	}
 	for i := range count {
 		started := noon.AddDate(0, 0, -10*i)
-		one := model.Job{ID: model.NewID(started, uint32(i)), Started: started}
-		for _, e := range job.Entries {
+		one := job.Job{ID: job.NewID(started, uint32(i)), Started: started}
+		for _, e := range kept.Entries {
 			e.At = started.Add(e.At.Sub(noon))
-			if e.Topic == model.Odometer {
-				e.Value = model.Value{Number: 1e6 - 500*float64(i), Unit: model.DimKm}
+			if e.Topic == job.Odometer {
+				e.Value = job.Value{Number: 1e6 - 500*float64(i), Unit: job.DimKm}
 			}
 			one.Entries = append(one.Entries, e)
 		}
@@ -42,11 +42,11 @@ func keepMany(tb testing.TB, j storeJournal, count int) {
 func TestHistoryCountsTheWasteOilOfAllJobs(t *testing.T) {
 	j := openJournal(t)
 	keepMany(t, j, 205)
-	oldest := keep(t, j, noon.AddDate(-20, 0, 0), "estate", "gearbox", model.NoTopic)
+	oldest := keep(t, j, noon.AddDate(-20, 0, 0), "estate", "gearbox", job.NoTopic)
 	handed := wholeAnswers("estate", "gearbox")
-	handed[model.WasteHandedIn] = []string{"the depot"}
-	keepAs(t, j, noon.AddDate(-21, 0, 0), handed, model.NoTopic)
-	theirs := summary.Share(oldest)
+	handed[job.WasteHandedIn] = []string{"the depot"}
+	keepAs(t, j, noon.AddDate(-21, 0, 0), handed, job.NoTopic)
+	theirs := report.Share(oldest)
 	if err := j.Create(theirs, headOf(theirs)); err != nil {
 		t.Fatal(err)
 	}
@@ -67,8 +67,8 @@ func TestHistoryCountsTheWasteOilOfAllJobs(t *testing.T) {
 func TestSharedJobsOfOthersAreOnlyForReading(t *testing.T) {
 	j := openJournal(t)
 	elsewhere := openJournal(t)
-	for _, stop := range []model.Topic{model.PlanAccepted, model.NoTopic} {
-		theirs := summary.Share(keep(t, elsewhere, noon.AddDate(-1, 0, int(stop)), "van", "rear axle", stop))
+	for _, stop := range []job.Topic{job.PlanAccepted, job.NoTopic} {
+		theirs := report.Share(keep(t, elsewhere, noon.AddDate(-1, 0, int(stop)), "van", "rear axle", stop))
 		if err := j.Create(theirs, headOf(theirs)); err != nil {
 			t.Fatal(err)
 		}
@@ -109,7 +109,7 @@ func BenchmarkHistoryOfAUnit(b *testing.B) {
 
 // A job that is not stored yet, of a unit without a name, has a history: itself.
 func TestHistoryOfAJobJustBegun(t *testing.T) {
-	d, err := openJournal(t).History(model.Job{ID: "x", Started: noon})
+	d, err := openJournal(t).History(job.Job{ID: "x", Started: noon})
 	if err != nil || len(d.Points) != 1 {
 		t.Errorf("%d jobs, %v; want the one", len(d.Points), err)
 	}

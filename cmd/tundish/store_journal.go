@@ -6,8 +6,11 @@ import (
 	"slices"
 	"time"
 
-	"garage/tundish/model"
-	"garage/tundish/model/summary"
+	"garage/tundish/model/estimate"
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
+	"garage/tundish/model/report"
+	"garage/tundish/model/verdict"
 	"garage/tundish/store"
 	"garage/tundish/tui"
 )
@@ -19,10 +22,10 @@ var _ tui.Journal = storeJournal{}
 
 // List lists the jobs as the store does. A job that was closed before the odds
 // were kept with its line is read, for what it counts as.
-func (j storeJournal) List(o store.ListOptions) ([]model.Head, store.Cursor, error) {
+func (j storeJournal) List(o store.ListOptions) ([]guide.Head, store.Cursor, error) {
 	heads, next, err := j.Store.List(o)
 	for i, h := range heads {
-		if h.UnitState != model.Proven || h.Odds != 0 {
+		if h.UnitState != verdict.Proven || h.Odds != 0 {
 			continue
 		}
 		if s, err := j.state(h.ID); err == nil { // one that cannot be read stays in the list
@@ -33,21 +36,21 @@ func (j storeJournal) List(o store.ListOptions) ([]model.Head, store.Cursor, err
 }
 
 // Unfinished lists the owner's jobs that still want something, newest first.
-func (j storeJournal) Unfinished() ([]model.Head, error) {
+func (j storeJournal) Unfinished() ([]guide.Head, error) {
 	heads, _, err := j.List(store.ListOptions{OnlyOpen: true})
 	return own(heads), err
 }
 
 // Units lists the newest job of each of the owner's units.
-func (j storeJournal) Units() ([]model.Head, error) {
+func (j storeJournal) Units() ([]guide.Head, error) {
 	heads, err := j.Store.Units()
 	return own(heads), err
 }
 
 // own leaves out jobs that others have shared: they are of no unit here, and
 // nobody goes on with them.
-func own(heads []model.Head) []model.Head {
-	return slices.DeleteFunc(heads, func(h model.Head) bool { return summary.IsShared(h.ID) })
+func own(heads []guide.Head) []guide.Head {
+	return slices.DeleteFunc(heads, func(h guide.Head) bool { return report.IsShared(h.ID) })
 }
 
 // SaveDraft keeps what is half typed; an empty text drops it.
@@ -61,7 +64,7 @@ func (j storeJournal) LoadDraft(id string) (tui.Draft, error) {
 	if err != nil || !found {
 		return tui.Draft{}, err
 	}
-	return tui.Draft{Place: model.Place{Topic: d.Topic, Round: d.Round, Item: d.Item}, Text: d.Text, At: d.At}, nil
+	return tui.Draft{Place: job.Place{Topic: d.Topic, Round: d.Round, Item: d.Item}, Text: d.Text, At: d.At}, nil
 }
 
 // How many earlier jobs are looked at for what they teach: all that matter.
@@ -73,34 +76,34 @@ const (
 // Offers is what earlier jobs bring to a job: the facts of the newest of the
 // same unit, or, of another unit, what belongs to the garage; and what the
 // unit's and the rig's own jobs teach.
-func (j storeJournal) Offers(job model.Job) (model.Offers, error) {
-	var ofUnit []model.Head
+func (j storeJournal) Offers(job job.Job) (guide.Offers, error) {
+	var ofUnit []guide.Head
 	var err error
 	if key := headOf(job).UnitKey(); key != "" {
 		ofUnit, _, err = j.List(store.ListOptions{Unit: key, Before: job.Started, Limit: unitLessons})
 	}
 	if err != nil {
-		return model.Offers{}, err
+		return guide.Offers{}, err
 	}
 	ofRig, err := j.ownBefore(job.Started, rigLessons)
 	if err != nil {
-		return model.Offers{}, err
+		return guide.Offers{}, err
 	}
 	unit, err := j.states(ofUnit, nil)
 	if err != nil {
-		return model.Offers{}, err
+		return guide.Offers{}, err
 	}
 	rig, err := j.states(ofRig, unit)
 	if err != nil {
-		return model.Offers{}, err
+		return guide.Offers{}, err
 	}
-	lessons := model.Learn(unit, rig)
-	return model.Offers{Answers: answersOf(unit, rig), Residual: lessons.Residual, Escape: lessons.Escape}, nil
+	lessons := verdict.Learn(guide.Assessments(unit), guide.Assessments(rig))
+	return guide.Offers{Answers: answersOf(unit, rig), Residual: lessons.Residual, Escape: lessons.Escape}, nil
 }
 
 // ownBefore lists the owner's jobs that were started before a moment, newest
 // first, at most so many.
-func (j storeJournal) ownBefore(moment time.Time, most int) (heads []model.Head, err error) {
+func (j storeJournal) ownBefore(moment time.Time, most int) (heads []guide.Head, err error) {
 	for o := (store.ListOptions{Before: moment, Limit: most}); ; {
 		some, next, err := j.List(o)
 		if err != nil {
@@ -116,11 +119,11 @@ func (j storeJournal) ownBefore(moment time.Time, most int) (heads []model.Head,
 // answersOf are the answers on offer. Where the last fill of the unit was proven
 // with its level seen, the level is known; proven by sums alone, it is no surer
 // than what they rested on.
-func answersOf(unit, rig []*model.State) map[model.Place]model.Value {
+func answersOf(unit, rig []*guide.Guide) map[job.Place]job.Value {
 	if len(unit) > 0 {
 		answers := unit[0].Facts()
 		if unit[0].LevelProven() {
-			answers[model.Place{Topic: model.PriorLevel}] = model.Value{Choice: model.Verified.String()}
+			answers[job.Place{Topic: job.PriorLevel}] = job.Value{Choice: estimate.Verified.String()}
 		}
 		return answers
 	}
@@ -138,10 +141,10 @@ func answersOf(unit, rig []*model.State) map[model.Place]model.Value {
 
 // ofGarage says whether a fact belongs to the garage rather than to a unit: the
 // units shown, what measures, what fills.
-func ofGarage(t model.Topic) bool {
-	if t == model.DisplayUnits {
+func ofGarage(t job.Topic) bool {
+	if t == job.DisplayUnits {
 		return true
 	}
-	part := model.SpecOf(t).Part
-	return part == model.SpecOf(model.ContainerName).Part || part == model.SpecOf(model.Filler).Part
+	part := guide.SpecOf(t).Part
+	return part == guide.SpecOf(job.ContainerName).Part || part == guide.SpecOf(job.Filler).Part
 }

@@ -10,36 +10,38 @@ import (
 	"testing"
 	"time"
 
-	"garage/tundish/model"
-	"garage/tundish/model/summary"
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
+	"garage/tundish/model/report"
+	"garage/tundish/model/verdict"
 	"garage/tundish/store"
 	"garage/tundish/tui"
 )
 
 // wholeAnswers finish the job of the demo: 830 ml came out, 910 went in, 50
 // escaped. Invented figures.
-func wholeAnswers(vehicle, unit string) map[model.Topic][]string {
+func wholeAnswers(vehicle, unit string) map[job.Topic][]string {
 	lines := demoAnswers()
-	maps.Copy(lines, map[model.Topic][]string{
-		model.Vehicle: {vehicle}, model.UnitName: {unit},
-		model.DrainedAmount: {"838@40C"}, model.LoadedAmount: {"910"}, model.LeftInVessel: {"0"},
-		model.EscapedAtCap: {"0"}, model.EscapedAmount: {"50"}, model.LeakCheck: {"1"}, model.WasherRecheck: {"1"},
-		model.HoseBefore: {"1"}, model.LoadedTemperature: {"20"}, model.AirInLine: {"1"}, model.HoseAfter: {"1"},
-		model.WasherFitted: {"1"}, model.EscapedHow: {"1"}, model.TightenedHow: {"1"},
+	maps.Copy(lines, map[job.Topic][]string{
+		job.Vehicle: {vehicle}, job.UnitName: {unit},
+		job.DrainedAmount: {"838@40C"}, job.LoadedAmount: {"910"}, job.LeftInVessel: {"0"},
+		job.EscapedAtCap: {"0"}, job.EscapedAmount: {"50"}, job.LeakCheck: {"1"}, job.WasherRecheck: {"1"},
+		job.HoseBefore: {"1"}, job.LoadedTemperature: {"20"}, job.AirInLine: {"1"}, job.HoseAfter: {"1"},
+		job.WasherFitted: {"1"}, job.EscapedHow: {"1"}, job.TightenedHow: {"1"},
 	})
 	return lines
 }
 
 // keep puts a job into the store: started on a day, of a unit, up to a topic.
-func keep(t *testing.T, j storeJournal, started time.Time, vehicle, unit string, stop model.Topic) model.Job {
+func keep(t *testing.T, j storeJournal, started time.Time, vehicle, unit string, stop job.Topic) job.Job {
 	t.Helper()
 	return keepAs(t, j, started, wholeAnswers(vehicle, unit), stop)
 }
 
 // keepAs puts a job with other answers into the store.
-func keepAs(t *testing.T, j storeJournal, started time.Time, lines map[model.Topic][]string, stop model.Topic) model.Job {
+func keepAs(t *testing.T, j storeJournal, started time.Time, lines map[job.Topic][]string, stop job.Topic) job.Job {
 	t.Helper()
-	job, err := answered(model.Job{ID: model.NewID(started, uint32(started.Unix())), Started: started}, lines, stop)
+	job, err := answered(job.Job{ID: job.NewID(started, uint32(started.Unix())), Started: started}, lines, stop)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -64,21 +66,21 @@ func openJournal(t testing.TB) storeJournal {
 }
 
 // named is a new job that knows its unit, as the screens begin one.
-func named(started time.Time, vehicle, unit string) model.Job {
-	return model.Job{ID: "new", Started: started, Entries: []model.Entry{
-		{Seq: 1, At: started, Topic: model.Vehicle, Value: model.Value{Text: vehicle}},
-		{Seq: 2, At: started, Topic: model.UnitName, Value: model.Value{Text: unit}},
+func named(started time.Time, vehicle, unit string) job.Job {
+	return job.Job{ID: "new", Started: started, Entries: []job.Entry{
+		{Seq: 1, At: started, Topic: job.Vehicle, Value: job.Value{Text: vehicle}},
+		{Seq: 2, At: started, Topic: job.UnitName, Value: job.Value{Text: unit}},
 	}}
 }
 
 func TestOffersComeFromTheNewestEarlierJobOfTheUnit(t *testing.T) {
 	j := openJournal(t)
 	year := func(n int) time.Time { return noon.AddDate(n, 0, 0) }
-	keep(t, j, year(-3), "van", "rear axle", model.AtHand)
-	last := keep(t, j, year(-2), "van", "rear axle", model.NoTopic)
-	keep(t, j, year(-1), "estate", "gearbox", model.AtHand)
-	keep(t, j, year(1), "van", "rear axle", model.AtHand)
-	if headOf(last).UnitState != model.Accepted {
+	keep(t, j, year(-3), "van", "rear axle", job.AtHand)
+	last := keep(t, j, year(-2), "van", "rear axle", job.NoTopic)
+	keep(t, j, year(-1), "estate", "gearbox", job.AtHand)
+	keep(t, j, year(1), "van", "rear axle", job.AtHand)
+	if headOf(last).UnitState != verdict.Accepted {
 		t.Fatalf("the job that the test rests on is %v", headOf(last).UnitState)
 	}
 
@@ -86,7 +88,7 @@ func TestOffersComeFromTheNewestEarlierJobOfTheUnit(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	want := model.Fold(last, model.Offers{}).Facts()
+	want := guide.Fold(last, guide.Offers{}).Facts()
 	if len(offers.Answers) != len(want) {
 		t.Errorf("%d answers on offer, want %d", len(offers.Answers), len(want))
 	}
@@ -95,10 +97,10 @@ func TestOffersComeFromTheNewestEarlierJobOfTheUnit(t *testing.T) {
 			t.Errorf("%v: %+v on offer, want %+v", place.Topic, got, v)
 		}
 	}
-	if _, ok := offers.Answers[model.Place{Topic: model.Odometer}]; ok {
+	if _, ok := offers.Answers[job.Place{Topic: job.Odometer}]; ok {
 		t.Error("the odometer of years ago is on offer")
 	}
-	if v, ok := offers.Answers[model.Place{Topic: model.PriorLevel}]; ok {
+	if v, ok := offers.Answers[job.Place{Topic: job.PriorLevel}]; ok {
 		t.Errorf("the level before is on offer as %s, and nobody saw it", v.Choice)
 	}
 }
@@ -106,31 +108,31 @@ func TestOffersComeFromTheNewestEarlierJobOfTheUnit(t *testing.T) {
 // A fill that was not proven does not make the level known.
 func TestOffersOfAnUnprovenFillSayNothingOfTheLevel(t *testing.T) {
 	j := openJournal(t)
-	keep(t, j, noon.AddDate(-1, 0, 0), "van", "rear axle", model.Decision)
+	keep(t, j, noon.AddDate(-1, 0, 0), "van", "rear axle", job.Decision)
 	offers, err := j.Offers(named(noon, "van", "rear axle"))
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got, ok := offers.Answers[model.Place{Topic: model.PriorLevel}]; ok {
+	if got, ok := offers.Answers[job.Place{Topic: job.PriorLevel}]; ok {
 		t.Errorf("level on offer: %+v, want none", got)
 	}
 }
 
 func TestOffersToAnotherUnitAreOfTheGarageOnly(t *testing.T) {
 	j := openJournal(t)
-	keep(t, j, noon.AddDate(-1, 0, 0), "van", "rear axle", model.AtHand)
-	for _, job := range []model.Job{named(noon, "van", "front axle"), {ID: "new", Started: noon}} {
-		offers, err := j.Offers(job)
+	keep(t, j, noon.AddDate(-1, 0, 0), "van", "rear axle", job.AtHand)
+	for _, kept := range []job.Job{named(noon, "van", "front axle"), {ID: "new", Started: noon}} {
+		offers, err := j.Offers(kept)
 		if err != nil {
 			t.Fatal(err)
 		}
-		for _, topic := range []model.Topic{model.DisplayUnits, model.ContainerName, model.ContainerGraduation, model.Filler, model.HoseBore, model.HoseLength} {
-			if _, ok := offers.Answers[model.Place{Topic: topic}]; !ok {
+		for _, topic := range []job.Topic{job.DisplayUnits, job.ContainerName, job.ContainerGraduation, job.Filler, job.HoseBore, job.HoseLength} {
+			if _, ok := offers.Answers[job.Place{Topic: topic}]; !ok {
 				t.Errorf("%v is not on offer", topic)
 			}
 		}
-		for _, topic := range []model.Topic{model.Vehicle, model.UnitName, model.Capacity, model.CapacityMeans, model.OilGrade, model.PlugThread, model.TorqueFigure, model.PriorLevel, model.Odometer} {
-			if v, ok := offers.Answers[model.Place{Topic: topic}]; ok {
+		for _, topic := range []job.Topic{job.Vehicle, job.UnitName, job.Capacity, job.CapacityMeans, job.OilGrade, job.PlugThread, job.TorqueFigure, job.PriorLevel, job.Odometer} {
+			if v, ok := offers.Answers[job.Place{Topic: topic}]; ok {
 				t.Errorf("%v of another unit is on offer: %+v", topic, v)
 			}
 		}
@@ -140,7 +142,7 @@ func TestOffersToAnotherUnitAreOfTheGarageOnly(t *testing.T) {
 // What escaped in the rig's own proven jobs stands in for the 50 ml of the trade.
 func TestOffersBringWhatEscapedInEarlierJobs(t *testing.T) {
 	j := openJournal(t)
-	keep(t, j, noon.AddDate(-1, 0, 0), "van", "rear axle", model.NoTopic)
+	keep(t, j, noon.AddDate(-1, 0, 0), "van", "rear axle", job.NoTopic)
 	offers, err := j.Offers(named(noon, "estate", "gearbox"))
 	if err != nil {
 		t.Fatal(err)
@@ -154,14 +156,14 @@ func TestOffersBringWhatEscapedInEarlierJobs(t *testing.T) {
 // behind them, and a page of the list does not end the looking.
 func TestOffersAreFoundBehindSharedJobs(t *testing.T) {
 	j := openJournal(t)
-	keep(t, j, noon.AddDate(-1, 0, 0), "van", "rear axle", model.NoTopic)
+	keep(t, j, noon.AddDate(-1, 0, 0), "van", "rear axle", job.NoTopic)
 	var shared []store.Incoming
 	for n := range 2*rigLessons + 1 {
 		job := named(noon.Add(time.Duration(n-100)*time.Hour), "estate", "gearbox")
 		job.ID = fmt.Sprintf("shared-%06d", n)
 		shared = append(shared, store.Incoming{Job: job, Head: headOf(job)})
 	}
-	if _, err := j.ImportAll(shared); err != nil || !summary.IsShared(shared[0].Job.ID) {
+	if _, err := j.ImportAll(shared); err != nil || !report.IsShared(shared[0].Job.ID) {
 		t.Fatalf("%v, or %s is not a shared id", err, shared[0].Job.ID)
 	}
 	offers, err := j.Offers(named(noon, "estate", "transfer case"))
@@ -175,13 +177,13 @@ func BenchmarkOffers(b *testing.B) {
 	for _, count := range []int{3, 40, 1000} {
 		b.Run(strconv.Itoa(count), func(b *testing.B) {
 			j := openJournal(b)
-			done, err := answered(model.Job{Started: noon}, wholeAnswers("van", "rear axle"), model.NoTopic)
+			done, err := answered(job.Job{Started: noon}, wholeAnswers("van", "rear axle"), job.NoTopic)
 			if err != nil {
 				b.Fatal(err)
 			}
 			var earlier []store.Incoming
 			for n := range count {
-				job := model.Job{ID: model.NewID(noon, uint32(n)), Started: noon.AddDate(0, 0, -n-1), Entries: done.Entries}
+				job := job.Job{ID: job.NewID(noon, uint32(n)), Started: noon.AddDate(0, 0, -n-1), Entries: done.Entries}
 				earlier = append(earlier, store.Incoming{Job: job, Head: headOf(job)})
 			}
 			if _, err := j.ImportAll(earlier); err != nil {
@@ -198,8 +200,8 @@ func BenchmarkOffers(b *testing.B) {
 
 func TestOffersOfTheFirstJobAreNone(t *testing.T) {
 	j := openJournal(t)
-	job := keep(t, j, noon, "van", "rear axle", model.AtHand)
-	for _, job := range []model.Job{job, {ID: "new", Started: noon.Add(-time.Hour)}} {
+	kept := keep(t, j, noon, "van", "rear axle", job.AtHand)
+	for _, job := range []job.Job{kept, {ID: "new", Started: noon.Add(-time.Hour)}} {
 		if offers, err := j.Offers(job); err != nil || len(offers.Answers) > 0 {
 			t.Errorf("job %s: %d answers on offer, %v; want none", job.ID, len(offers.Answers), err)
 		}
@@ -208,9 +210,9 @@ func TestOffersOfTheFirstJobAreNone(t *testing.T) {
 
 func TestUnfinishedJobsAreListedNewestFirst(t *testing.T) {
 	j := openJournal(t)
-	old := keep(t, j, noon.AddDate(-2, 0, 0), "van", "rear axle", model.PlanAccepted)
-	keep(t, j, noon.AddDate(-1, 0, 0), "van", "front axle", model.NoTopic)
-	recheck := keep(t, j, noon, "van", "gearbox", model.LeakCheck)
+	old := keep(t, j, noon.AddDate(-2, 0, 0), "van", "rear axle", job.PlanAccepted)
+	keep(t, j, noon.AddDate(-1, 0, 0), "van", "front axle", job.NoTopic)
+	recheck := keep(t, j, noon, "van", "gearbox", job.LeakCheck)
 	heads, err := j.Unfinished()
 	if err != nil {
 		t.Fatal(err)
@@ -222,22 +224,22 @@ func TestUnfinishedJobsAreListedNewestFirst(t *testing.T) {
 
 func TestDraftsAreKeptToTheLetter(t *testing.T) {
 	j := openJournal(t)
-	job := keep(t, j, noon, "van", "rear axle", model.DrainedAmount)
-	if d, err := j.LoadDraft(job.ID); err != nil || d != (tui.Draft{}) {
+	kept := keep(t, j, noon, "van", "rear axle", job.DrainedAmount)
+	if d, err := j.LoadDraft(kept.ID); err != nil || d != (tui.Draft{}) {
 		t.Errorf("draft %+v, %v before anything was typed", d, err)
 	}
-	want := tui.Draft{Place: model.Place{Topic: model.DrainedAmount, Item: 1}, Text: " 500+3", At: noon}
-	if err := j.SaveDraft(job.ID, want); err != nil {
+	want := tui.Draft{Place: job.Place{Topic: job.DrainedAmount, Item: 1}, Text: " 500+3", At: noon}
+	if err := j.SaveDraft(kept.ID, want); err != nil {
 		t.Fatal(err)
 	}
-	got, err := j.LoadDraft(job.ID)
+	got, err := j.LoadDraft(kept.ID)
 	if err != nil || got.Place != want.Place || got.Text != want.Text || !got.At.Equal(want.At) {
 		t.Errorf("draft %+v, %v; want %+v", got, err, want)
 	}
-	if err := j.SaveDraft(job.ID, tui.Draft{Place: want.Place}); err != nil {
+	if err := j.SaveDraft(kept.ID, tui.Draft{Place: want.Place}); err != nil {
 		t.Fatal(err)
 	}
-	if d, err := j.LoadDraft(job.ID); err != nil || d != (tui.Draft{}) {
+	if d, err := j.LoadDraft(kept.ID); err != nil || d != (tui.Draft{}) {
 		t.Errorf("draft %+v, %v after the text was taken back", d, err)
 	}
 }

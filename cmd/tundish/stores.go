@@ -7,7 +7,8 @@ import (
 	"fmt"
 	"os"
 
-	"garage/tundish/model"
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
 	"garage/tundish/model/text"
 	"garage/tundish/store"
 )
@@ -75,7 +76,7 @@ func absentHint(err error) error {
 }
 
 // headOf is a job's line in the list.
-func headOf(job model.Job) model.Head { return model.Fold(job, model.Offers{}).Head() }
+func headOf(job job.Job) guide.Head { return guide.Fold(job, guide.Offers{}).Head() }
 
 // jobFlag names one job.
 type jobFlag struct {

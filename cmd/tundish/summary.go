@@ -12,8 +12,8 @@ import (
 
 	"github.com/alecthomas/kong"
 
-	"garage/tundish/model"
-	"garage/tundish/model/summary"
+	"garage/tundish/model/guide"
+	"garage/tundish/model/report"
 	"garage/tundish/store"
 )
 
@@ -31,11 +31,11 @@ func (c *summaryCommand) Run(o *outside, k *kong.Context) error {
 		return err
 	}
 	defer s.Close()
-	var f summary.Format
+	var f report.Format
 	if err := f.UnmarshalText([]byte(c.format(k, c.Format))); err != nil {
 		return wrong(k, "--format", err)
 	}
-	text, err := summaryOf(s, id, f, summary.Options{Share: c.Share, Zone: time.Local})
+	text, err := summaryOf(s, id, f, report.Options{Share: c.Share, Zone: time.Local})
 	if err != nil {
 		return err
 	}
@@ -57,13 +57,13 @@ func (f outputFlag) format(k *kong.Context, named string) string {
 }
 
 // summaryOf is a job of the store, written out.
-func summaryOf(s *store.Store, id string, f summary.Format, options summary.Options) ([]byte, error) {
+func summaryOf(s *store.Store, id string, f report.Format, options report.Options) ([]byte, error) {
 	job, err := s.Load(id)
 	if err != nil {
 		return nil, err
 	}
 	var text bytes.Buffer
-	if err := summary.Write(&text, f, model.Fold(job, model.Offers{}), job, options); err != nil {
+	if err := report.Write(&text, f, guide.Fold(job, guide.Offers{}), job, options); err != nil {
 		return nil, fmt.Errorf("job %s: %w", id, err)
 	}
 	return text.Bytes(), nil

@@ -8,7 +8,7 @@ import (
 
 	"github.com/alecthomas/kong"
 
-	"garage/tundish/model/summary"
+	"garage/tundish/model/report"
 )
 
 type tagCommand struct {
@@ -30,7 +30,7 @@ func (c *tagCommand) Run(o *outside, k *kong.Context) error {
 		return err
 	}
 	var text bytes.Buffer
-	if err := summary.Tag(&text, c.format(k, c.Format) == summary.HTML.String(), state, summary.Options{Zone: time.Local}); err != nil {
+	if err := report.Tag(&text, c.format(k, c.Format) == report.HTML.String(), state, report.Options{Zone: time.Local}); err != nil {
 		return err
 	}
 	return c.put(o, text.Bytes())

@@ -13,22 +13,23 @@ import (
 	"testing"
 
 	"garage/tundish/cmd/tundish/internal/screen"
-	"garage/tundish/model"
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
 )
 
 // tourist answers as the tour says.
 func tourist(t *testing.T) *owner {
 	answers := map[string][]string{}
-	for topic, ask := range map[model.Topic]string{
-		model.DrainedAmount: "How much came out?", model.LoadedAmount: "Really in the vessel", model.FillReading: "Left in the vessel as you push",
-		model.LeftInVessel: "Left in the vessel now?", model.EscapedAtCap: "Escaped so far", model.EscapedAmount: "Escaped at the swap",
-		model.WasherFitted: "The washer", model.TightenedHow: "Tightened to",
-		model.WasteOil: model.SpecOf(model.WasteOil).Ask, model.ResumedPlug: model.SpecOf(model.ResumedPlug).Ask,
+	for topic, ask := range map[job.Topic]string{
+		job.DrainedAmount: "How much came out?", job.LoadedAmount: "Really in the vessel", job.FillReading: "Left in the vessel as you push",
+		job.LeftInVessel: "Left in the vessel now?", job.EscapedAtCap: "Escaped so far", job.EscapedAmount: "Escaped at the swap",
+		job.WasherFitted: "The washer", job.TightenedHow: "Tightened to",
+		job.WasteOil: guide.SpecOf(job.WasteOil).Ask, job.ResumedPlug: guide.SpecOf(job.ResumedPlug).Ask,
 	} {
 		answers[ask] = slices.Clone(demoStops()[topic].typed)
 	}
-	for _, topic := range []model.Topic{model.DrainedTemperature, model.HoseBefore, model.LoadedTemperature, model.AirInLine, model.HoseAfter, model.EscapedHow} {
-		answers[model.SpecOf(topic).Ask] = slices.Clone(demoStops()[topic].typed)
+	for _, topic := range []job.Topic{job.DrainedTemperature, job.HoseBefore, job.LoadedTemperature, job.AirInLine, job.HoseAfter, job.EscapedHow} {
+		answers[guide.SpecOf(topic).Ask] = slices.Clone(demoStops()[topic].typed)
 	}
 	answers["After a drive"], answers["Next day, cold"] = []string{"\x01"}, []string{"\x01"}
 	return &owner{t: t, answers: answers}

@@ -6,53 +6,54 @@ package garage
 import (
 	"math"
 
-	"garage/tundish/model"
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
 )
 
 // act does what a question asks to be done before it is answered, once.
-func (w *World) act(s *model.State, p model.Prompt) {
+func (w *World) act(s *guide.Guide, p guide.Prompt) {
 	if w.done[p.Place] {
 		return
 	}
 	w.done[p.Place] = true
 	switch p.Topic {
-	case model.LoadedAmount:
+	case job.LoadedAmount:
 		w.load(s, p)
-	case model.HoseAfter:
+	case job.HoseAfter:
 		w.hoseOff(p)
-	case model.EscapedAtCap:
+	case job.EscapedAtCap:
 		if w.dice.chance(0.1) {
 			w.escape(w.dice.between(5, 100))
 		}
-	case model.AdapterIn:
+	case job.AdapterIn:
 		if p.Place.Round > 0 {
 			w.escape(w.gush())
 		}
-	case model.LetOutAmount:
+	case job.LetOutAmount:
 		w.letOut(s, p)
 	}
 }
 
 // after does what follows from an answer.
-func (w *World) after(s *model.State, p model.Prompt, e model.Entry) {
+func (w *World) after(s *guide.Guide, p guide.Prompt, e job.Entry) {
 	switch e.Topic {
-	case model.PlugOut:
+	case job.PlugOut:
 		w.outAt = e.At
-	case model.DripsEnded:
+	case job.DripsEnded:
 		w.drain(e.At.Sub(w.outAt).Minutes())
-	case model.FillEnded:
+	case job.FillEnded:
 		w.push(s, p.Place.Round)
-	case model.PlugSeated:
-		if !w.Unit.LevelPort && s.RoundKind(p.Place.Round) == model.RoundAdds {
+	case job.PlugSeated:
+		if !w.Unit.LevelPort && s.RoundKind(p.Place.Round) == job.RoundAdds {
 			w.escape(w.gush())
 		}
-	case model.LookedAgain:
+	case job.LookedAgain:
 		w.more = 0
 		if e.Value.Choice == "more" && w.takes(p.Topic) > 5*60e9 {
 			w.more = w.over
 			w.Unit.HeldML, w.needML, w.over = w.Unit.HeldML-w.more, w.needML+w.more, 0
 		}
-	case model.WasherRenewed:
+	case job.WasherRenewed:
 		w.lost += w.take(w.gush())
 	}
 }
@@ -78,7 +79,7 @@ func (w *World) drain(minutes float64) {
 }
 
 // load fills the vessel to what is planned, as near as one pours.
-func (w *World) load(s *model.State, p model.Prompt) {
+func (w *World) load(s *guide.Guide, p guide.Prompt) {
 	plan, err := s.Plan(p.Place.Round)
 	if err != nil {
 		return
@@ -98,7 +99,7 @@ func (w *World) load(s *model.State, p model.Prompt) {
 
 // push presses the load in until the plan's end, as the vessel shows it, or
 // pours it in at the top until oil weeps.
-func (w *World) push(s *model.State, round int) {
+func (w *World) push(s *guide.Guide, round int) {
 	if w.Unit.LevelPort {
 		passed := min(max(w.Unit.LipML-w.Unit.HeldML, 0)+w.dice.between(0, 20), max(w.vessel-w.Tools.HeelML, 0))
 		w.vessel -= passed
@@ -116,7 +117,7 @@ func (w *World) push(s *model.State, round int) {
 }
 
 // hoseOff is where the oil of the hose gets to as it comes off.
-func (w *World) hoseOff(p model.Prompt) {
+func (w *World) hoseOff(p guide.Prompt) {
 	w.hoseIs = "full"
 	if w.dice.chance(0.3) {
 		w.hoseIs = pickOf(w.dice, hoseEnds(p)...)
@@ -135,7 +136,7 @@ func (w *World) hoseOff(p model.Prompt) {
 }
 
 // hoseEnds are the ends that the question knows.
-func hoseEnds(p model.Prompt) []string {
+func hoseEnds(p guide.Prompt) []string {
 	var ends []string
 	for _, o := range p.Options {
 		ends = append(ends, o.Token)
@@ -155,7 +156,7 @@ func (w *World) take(ml float64) float64 {
 
 func (w *World) escape(ml float64) { w.catch += w.take(ml) }
 
-func (w *World) letOut(s *model.State, p model.Prompt) {
+func (w *World) letOut(s *guide.Guide, p guide.Prompt) {
 	v, err := s.Verdict(p.Place.Round - 1)
 	if err != nil {
 		return

@@ -8,48 +8,49 @@ import (
 	"fmt"
 	"strings"
 
-	"garage/tundish/model"
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
 )
 
 // lines is what is typed, the slip first and then what is right; none where the
 // offer is taken, an empty one for "don't know".
-func (w *World) lines(s *model.State, p model.Prompt) []string {
-	if p.Step == model.Prepare {
+func (w *World) lines(s *guide.Guide, p guide.Prompt) []string {
+	if p.Step == job.Prepare {
 		return w.facts(p.Topic)
 	}
 	t := &w.Tools
 	switch p.Topic {
-	case model.OilTemperature, model.DrainedTemperature:
+	case job.OilTemperature, job.DrainedTemperature:
 		return w.degrees(t.OutTempC)
-	case model.LoadedTemperature, model.FillOilTemperature:
+	case job.LoadedTemperature, job.FillOilTemperature:
 		return w.degrees(t.NewTempC)
-	case model.DrainedAmount:
+	case job.DrainedAmount:
 		return w.typed(s, p, w.cameOut(s, p), t.OutTempC)
-	case model.LoadedAmount:
+	case job.LoadedAmount:
 		return w.typed(s, p, w.vessel, t.NewTempC)
-	case model.BottlesOpened:
+	case job.BottlesOpened:
 		if t.BottlesNoted {
 			return []string{strings.TrimSuffix(strings.Repeat(fmt.Sprintf("%.0f+", t.BottleML), max(w.opened, 1)), "+") + " ml"}
 		}
-	case model.BottlesLeft:
+	case job.BottlesLeft:
 		return w.typed(s, p, w.bottles, t.NewTempC)
-	case model.VesselWeighedFull, model.VesselWeighedAfter:
+	case job.VesselWeighedFull, job.VesselWeighedAfter:
 		if w.weighsVessel() {
 			return []string{fmt.Sprintf("%.0f g", 800+w.reads("scale", w.vessel, 20))}
 		}
-	case model.LeftInVessel:
+	case job.LeftInVessel:
 		return w.typed(s, p, w.vessel, t.NewTempC)
-	case model.OverflowCaught:
+	case job.OverflowCaught:
 		return w.typed(s, p, w.overflow, t.NewTempC)
-	case model.LetOutAmount:
+	case job.LetOutAmount:
 		return w.typed(s, p, w.out, t.NewTempC)
-	case model.EscapedAtCap, model.EscapedAmount:
+	case job.EscapedAtCap, job.EscapedAmount:
 		return w.caught(s, p)
-	case model.LeakedAmount:
+	case job.LeakedAmount:
 		return w.typed(s, p, w.lost, 20)
-	case model.PadsBefore:
+	case job.PadsBefore:
 		return []string{"40 g"}
-	case model.PadsAfter:
+	case job.PadsAfter:
 		g := w.massG(w.catch)
 		w.catch = 0
 		return []string{fmt.Sprintf("%.0f g", 40+g)}
@@ -59,35 +60,35 @@ func (w *World) lines(s *model.State, p model.Prompt) []string {
 }
 
 // facts is what is typed of the unit and the tools.
-func (w *World) facts(topic model.Topic) []string {
+func (w *World) facts(topic job.Topic) []string {
 	t := &w.Tools
 	switch topic {
-	case model.Capacity:
+	case job.Capacity:
 		return w.figure()
-	case model.ToleranceTopic:
+	case job.ToleranceTopic:
 		return []string{t.Tolerance}
-	case model.OilDensity:
+	case job.OilDensity:
 		if t.DensityKnown {
 			return []string{fmt.Sprintf("%.0f", t.DensityKgM3)}
 		}
-	case model.ContainerGraduation:
+	case job.ContainerGraduation:
 		return ml(t.Jug.mark)
-	case model.ContainerError:
+	case job.ContainerError:
 		return []string{fmt.Sprintf("%g", 100*t.Jug.claimed)}
-	case model.ScaleDivision:
+	case job.ScaleDivision:
 		if t.ScaleStepG > 0 {
 			return []string{fmt.Sprintf("%g g", t.ScaleStepG)}
 		}
-	case model.VesselGraduation:
+	case job.VesselGraduation:
 		return ml(t.Vessel.mark)
-	case model.HoseBore:
+	case job.HoseBore:
 		if t.HoseKnown {
 			return []string{fmt.Sprintf("%g", t.bore)}
 		}
 		return []string{""}
-	case model.HoseLength:
+	case job.HoseLength:
 		return []string{fmt.Sprintf("%g", t.length)}
-	case model.VesselHeel:
+	case job.VesselHeel:
 		return ml(t.HeelML)
 	}
 	return nil
@@ -98,9 +99,9 @@ func ml(x float64) []string { return []string{fmt.Sprintf("%g ml", x)} }
 // figure is the stated quantity as it is typed.
 func (w *World) figure() []string {
 	right := fmt.Sprintf("%.0f ml", w.Unit.Figure)
-	if w.Slips.Has(UnitSlip) && w.witnessed(model.Place{Topic: model.Capacity}) && w.dice.chance(0.2) {
+	if w.Slips.Has(UnitSlip) && w.witnessed(job.Place{Topic: job.Capacity}) && w.dice.chance(0.2) {
 		w.slipped = true
-		w.honest[model.Place{Topic: model.Capacity}] = right
+		w.honest[job.Place{Topic: job.Capacity}] = right
 		return []string{w.inWrongUnit(w.Unit.Figure), right}
 	}
 	return []string{right}
@@ -115,8 +116,8 @@ func (w *World) degrees(c float64) []string {
 
 // cameOut is what an amount that came out is of: all of it, or what a second
 // look brought.
-func (w *World) cameOut(s *model.State, p model.Prompt) float64 {
-	before := model.Place{Topic: model.LookedAgain, Item: p.Place.Item - 1}
+func (w *World) cameOut(s *guide.Guide, p guide.Prompt) float64 {
+	before := job.Place{Topic: job.LookedAgain, Item: p.Place.Item - 1}
 	if e, ok := s.Answer(before); ok && e.Value.Choice == "more" {
 		return w.more
 	}
@@ -125,14 +126,14 @@ func (w *World) cameOut(s *model.State, p model.Prompt) float64 {
 
 // caught is what is typed of the oil in the catch. Once it is measured the
 // catch is empty.
-func (w *World) caught(s *model.State, p model.Prompt) []string {
-	how, _ := s.Answer(model.Place{Topic: model.EscapedHow, Round: p.Place.Round, Item: p.Place.Item})
-	if p.Topic == model.EscapedAmount && how.Value.Choice == "guess" {
+func (w *World) caught(s *guide.Guide, p guide.Prompt) []string {
+	how, _ := s.Answer(job.Place{Topic: job.EscapedHow, Round: p.Place.Round, Item: p.Place.Item})
+	if p.Topic == job.EscapedAmount && how.Value.Choice == "guess" {
 		guess := w.catch * w.dice.between(0.65, 2)
 		w.catch = 0
 		return []string{fmt.Sprintf("%.0f ml", guess), "20 ml"} // more than was pushed in is refused, as below
 	}
-	if p.Topic == model.EscapedAtCap && w.catch == 0 {
+	if p.Topic == job.EscapedAtCap && w.catch == 0 {
 		return nil
 	}
 	caught := w.catch
@@ -143,49 +144,49 @@ func (w *World) caught(s *model.State, p model.Prompt) []string {
 }
 
 // token is what is chosen, "" for the first.
-func (w *World) token(s *model.State, p model.Prompt, options []model.Option) string {
+func (w *World) token(s *guide.Guide, p guide.Prompt, options []guide.Option) string {
 	usual, _ := p.DefaultValue(s)
-	if before, _ := s.Answer(p.Place); p.Topic == model.LookedAgain && (p.Place.Item > 2 || before.Value.Choice == "typed_wrong") { // enough of it
+	if before, _ := s.Answer(p.Place); p.Topic == job.LookedAgain && (p.Place.Item > 2 || before.Value.Choice == "typed_wrong") { // enough of it
 		return "nothing_more"
 	}
-	if w.Slips.Has(ClicksOn) && p.Step != model.Prepare && p.Place.Round < 4 {
+	if w.Slips.Has(ClicksOn) && p.Step != job.Prepare && p.Place.Round < 4 {
 		return usual.Choice
 	}
 	if w.Slips.Has(RandomStops) && stops(p.Topic) && p.Place.Round < 4 {
 		return pickOf(w.dice, options...).Token
 	}
 	switch p.Topic {
-	case model.DisplayUnits:
+	case job.DisplayUnits:
 		return w.Tools.Units
-	case model.FillPath:
+	case job.FillPath:
 		return either(w.Unit.LevelPort, "level_port", "drain_only")
-	case model.DryStart:
+	case job.DryStart:
 		return either(w.Unit.StartsDry, "dry", "holds_oil")
-	case model.CapacityMeans:
+	case job.CapacityMeans:
 		return w.Unit.Said.String()
-	case model.PriorLevel:
+	case job.PriorLevel:
 		return w.Unit.Prior.String()
-	case model.DrainedWith:
+	case job.DrainedWith:
 		if p.Place.Item == 1 && w.Tools.OutTwice { // another way
 			return either(w.Tools.OutBy == "scale", "c0", "scale")
 		}
 		return w.Tools.OutBy
-	case model.LoadedWith, model.LeftWith:
+	case job.LoadedWith, job.LeftWith:
 		return w.Tools.LoadedBy
-	case model.OilLook, model.MagnetLook:
+	case job.OilLook, job.MagnetLook:
 		return "clean"
-	case model.OilHistory:
+	case job.OilHistory:
 		return "undisturbed"
-	case model.HoseBefore:
+	case job.HoseBefore:
 		return w.sayHoseBefore(usual.Choice, p.Place.Round)
-	case model.HoseAfter:
+	case job.HoseAfter:
 		if w.Slips.Has(HoseWrong) && !w.hoseLied {
 			return either(w.hoseIs == "full", "cleared", "full")
 		}
 		return w.hoseIs
-	case model.LevelWeeps:
+	case job.LevelWeeps:
 		return either(w.Unit.HeldML >= w.Unit.LipML-1, "weeps", "not_yet")
-	case model.EscapedHow, model.LeakedHow:
+	case job.EscapedHow, job.LeakedHow:
 		return w.howCaught()
 	}
 	return w.settle(s, p, usual.Choice, options)
@@ -218,9 +219,9 @@ func (w *World) howCaught() string {
 }
 
 // stops reports whether a question is one at which the guide stops.
-func stops(t model.Topic) bool {
+func stops(t job.Topic) bool {
 	switch t {
-	case model.LookedAgain, model.WitnessTrusted, model.WrongBoxDecision, model.Basis, model.BalanceSuspect, model.LevelLookedAgain, model.Decision:
+	case job.LookedAgain, job.WitnessTrusted, job.WrongBoxDecision, job.Basis, job.BalanceSuspect, job.LevelLookedAgain, job.Decision:
 		return true
 	}
 	return false
@@ -234,30 +235,30 @@ func either(yes bool, a, b string) string {
 }
 
 // settle answers where the guide stops, as one does who looks.
-func (w *World) settle(s *model.State, p model.Prompt, usual string, options []model.Option) string {
+func (w *World) settle(s *guide.Guide, p guide.Prompt, usual string, options []guide.Option) string {
 	u := &w.Unit
 	switch p.Topic {
-	case model.DrainedMore:
+	case job.DrainedMore:
 		return either(w.Tools.OutTwice && p.Place.Item == 0, "again", "done")
-	case model.LookedAgain:
+	case job.LookedAgain:
 		if w.over > 0 && p.Place.Item < 2 {
 			return "more"
 		}
 		return either(w.pan+u.StaysML > 1.1*u.RightML && w.dice.chance(0.7), "overfilled", "nothing_more")
-	case model.WrongBoxDecision:
+	case job.WrongBoxDecision:
 		return "right_unit"
-	case model.WitnessTrusted:
+	case job.WitnessTrusted:
 		return pickOf(w.dice, options...).Token
-	case model.Basis:
+	case job.Basis:
 		plan, _ := s.Plan(0)
 		need := w.needML
 		byDrain := abs(plan.FromDrained.Nominal-need) < abs(plan.FromCapacity.Nominal-need)
 		return either(byDrain != w.Slips.Has(WrongBasis), "drained", "capacity")
-	case model.LevelLookedAgain:
+	case job.LevelLookedAgain:
 		return either(u.HeldML >= u.LipML-1, "holds", "gone")
-	case model.Decision:
+	case job.Decision:
 		return w.decide(p, usual, options)
-	case model.LeakCheck:
+	case job.LeakCheck:
 		if w.dice.chance(0.05) && p.Place.Item == 0 {
 			w.lost += w.take(w.dice.between(2, 60))
 			return "weeps"
@@ -269,7 +270,7 @@ func (w *World) settle(s *model.State, p model.Prompt, usual string, options []m
 
 // decide does what is on offer; where nothing is, it accepts what can be
 // accepted, else tries to put it right.
-func (w *World) decide(p model.Prompt, usual string, options []model.Option) string {
+func (w *World) decide(p guide.Prompt, usual string, options []guide.Option) string {
 	if p.Place.Round >= 4 {
 		return "leave"
 	}
@@ -286,7 +287,7 @@ func (w *World) decide(p model.Prompt, usual string, options []model.Option) str
 
 // readAgain reads again what the guide doubts, and corrects it: half of those
 // who got it wrong see it then.
-func (w *World) readAgain(s *model.State, p model.Prompt) bool {
+func (w *World) readAgain(s *guide.Guide, p guide.Prompt) bool {
 	if !stops(p.Topic) || w.stood[p.Place] || w.Slips.Has(RandomStops) || w.Slips.Has(ClicksOn) {
 		return false
 	}
@@ -300,7 +301,7 @@ func (w *World) readAgain(s *model.State, p model.Prompt) bool {
 }
 
 // correct puts right what was typed at a place, if it was wrong.
-func (w *World) correct(s *model.State, place model.Place) bool {
+func (w *World) correct(s *guide.Guide, place job.Place) bool {
 	right, slipped := w.honest[place]
 	delete(w.honest, place)
 	e, stands := s.Answer(place)
@@ -322,9 +323,9 @@ func (w *World) correct(s *model.State, place model.Place) bool {
 
 // correctAny puts right the first answer that is wrong: nothing else is taken
 // any more.
-func (w *World) correctAny(s *model.State) bool {
+func (w *World) correctAny(s *guide.Guide) bool {
 	for _, e := range w.Job.Entries {
-		if w.correct(s, model.Place{Topic: e.Topic, Round: e.Round, Item: e.Item}) {
+		if w.correct(s, job.Place{Topic: e.Topic, Round: e.Round, Item: e.Item}) {
 			return true
 		}
 	}
@@ -332,13 +333,13 @@ func (w *World) correctAny(s *model.State) bool {
 }
 
 // inDoubt are the readings that a question is about.
-func (w *World) inDoubt(p model.Prompt) []model.Place {
+func (w *World) inDoubt(p guide.Prompt) []job.Place {
 	r := p.Place.Round
 	switch p.Topic {
-	case model.LookedAgain, model.WitnessTrusted, model.WrongBoxDecision, model.Basis:
-		return []model.Place{{Topic: model.Capacity}, {Topic: model.DrainedAmount}, {Topic: model.DrainedAmount, Item: 1}}
-	case model.BalanceSuspect, model.LevelLookedAgain:
-		return []model.Place{{Topic: model.LoadedAmount, Round: r}, {Topic: model.LeftInVessel, Round: r}}
+	case job.LookedAgain, job.WitnessTrusted, job.WrongBoxDecision, job.Basis:
+		return []job.Place{{Topic: job.Capacity}, {Topic: job.DrainedAmount}, {Topic: job.DrainedAmount, Item: 1}}
+	case job.BalanceSuspect, job.LevelLookedAgain:
+		return []job.Place{{Topic: job.LoadedAmount, Round: r}, {Topic: job.LeftInVessel, Round: r}}
 	}
 	return nil
 }

@@ -10,9 +10,10 @@ import (
 	"strconv"
 	"testing"
 
-	"garage/tundish/model"
-
 	"pgregory.net/rapid"
+
+	"garage/tundish/model/job"
+	"garage/tundish/model/verdict"
 )
 
 // alone are slips of which one is made at a time: those that no second reading
@@ -42,7 +43,7 @@ type outcome struct {
 func play(c Config) (o outcome) {
 	o.tangled = New(c).Play(func(r Result) bool {
 		o.last = r
-		if r.State.UnitState() == model.Proven {
+		if r.State.UnitState() == verdict.Proven {
 			o.proven = true
 			if o.beyond.State == nil && r.Beyond() {
 				o.beyond = r
@@ -102,7 +103,7 @@ func TestJobsWithoutSlips(t *testing.T) {
 		s := o.last.State
 		v, judged := s.Judged()
 		plan, err := s.Plan(0)
-		if !judged || err != nil || s.Decision(s.Round()) != model.DecideAccept {
+		if !judged || err != nil || s.Decision(s.Round()) != job.DecideAccept {
 			continue
 		}
 		settled++
@@ -110,7 +111,7 @@ func TestJobsWithoutSlips(t *testing.T) {
 		if o.last.OffML >= plan.Low-plan.Target.Nominal && o.last.OffML <= plan.High-plan.Target.Nominal {
 			right++
 		}
-		if s.UnitState() == model.Proven {
+		if s.UnitState() == verdict.Proven {
 			proven++
 		}
 	}

@@ -7,7 +7,8 @@ import (
 	"fmt"
 	"math"
 
-	"garage/tundish/model"
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
 )
 
 // Of a lubricating oil, per °C, and from 15 to 20 °C.
@@ -19,8 +20,8 @@ const (
 )
 
 // deviceAt is what measures an amount: as chosen, or the only jug.
-func deviceAt(s *model.State, p model.Prompt) string {
-	if e, ok := s.Answer(model.Place{Topic: p.With, Round: p.Place.Round, Item: p.Place.Item}); ok && p.With != model.NoTopic {
+func deviceAt(s *guide.Guide, p guide.Prompt) string {
+	if e, ok := s.Answer(job.Place{Topic: p.With, Round: p.Place.Round, Item: p.Place.Item}); ok && p.With != job.NoTopic {
 		return e.Value.Choice
 	}
 	return "c0"
@@ -54,7 +55,7 @@ func (w *World) reads(device string, ml, tempC float64) float64 {
 }
 
 // typed are the lines of an amount: with its slip, if any, then as it is.
-func (w *World) typed(s *model.State, p model.Prompt, ml, tempC float64) []string {
+func (w *World) typed(s *guide.Guide, p guide.Prompt, ml, tempC float64) []string {
 	device := deviceAt(s, p)
 	shown := w.reads(device, max(ml, 0), tempC)
 	right := w.line(shown, device)
@@ -94,20 +95,20 @@ func (w *World) inWrongUnit(shown float64) string {
 }
 
 // misread is a reading with the slip that is made of it.
-func (w *World) misread(p model.Place, shown float64, device string) float64 {
+func (w *World) misread(p job.Place, shown float64, device string) float64 {
 	one, gross := SlipCount, SlipCount
 	switch p.Topic {
-	case model.DrainedAmount:
+	case job.DrainedAmount:
 		one, gross = MisreadOut, GrossOut
-	case model.LoadedAmount:
+	case job.LoadedAmount:
 		one, gross = MisreadLoaded, GrossLoaded
-	case model.LeftInVessel:
+	case job.LeftInVessel:
 		one, gross = MisreadLeft, GrossLeft
 	default:
 		return shown
 	}
 	if w.Slips.Has(gross) && w.witnessed(p) {
-		if p.Topic == model.LeftInVessel { // of little, much is wrong
+		if p.Topic == job.LeftInVessel { // of little, much is wrong
 			return shown + w.dice.sign()*w.dice.between(0.2, 0.5)*w.Unit.RightML
 		}
 		return shown * (1 + w.dice.sign()*w.dice.between(0.2, 0.5))
@@ -121,16 +122,16 @@ func (w *World) misread(p model.Place, shown float64, device string) float64 {
 // witnessed reports whether something else is read that would show a slip: what
 // came out and the stated quantity check each other, the bottles the first
 // load, a weighed vessel every load, the weighed vessel what is left in it.
-func (w *World) witnessed(p model.Place) bool {
+func (w *World) witnessed(p job.Place) bool {
 	t := p.Topic
 	switch {
 	case w.blind:
 		return true
-	case t == model.LoadedAmount:
+	case t == job.LoadedAmount:
 		return w.Tools.BottlesNoted && p.Round == 0 || w.weighsVessel()
-	case t == model.LeftInVessel:
+	case t == job.LeftInVessel:
 		return w.weighsVessel()
-	case t == model.DrainedAmount, t == model.Capacity:
+	case t == job.DrainedAmount, t == job.Capacity:
 		return !w.Unit.StartsDry
 	}
 	return false

@@ -8,7 +8,7 @@ import (
 	"math"
 	"math/rand/v2"
 
-	"garage/tundish/model"
+	"garage/tundish/model/estimate"
 )
 
 // Unit is what is really so, ml at 20 °C.
@@ -20,9 +20,9 @@ type Unit struct {
 	HeldML    float64 // is in it now
 	LipML     float64 // is in it when oil weeps from the level hole
 	Figure    float64 // in the manual, as it is typed
-	Means     model.Meaning
-	Said      model.Meaning // what the figure is said to mean
-	Prior     model.Trust   // said of the level before
+	Means     estimate.Meaning
+	Said      estimate.Meaning // what the figure is said to mean
+	Prior     estimate.Trust   // said of the level before
 }
 
 // jug is a container, or the marks of the fill vessel.
@@ -79,10 +79,10 @@ func newUnit(d dice, slips Slips) Unit {
 	if slips.Has(LevelLies) {
 		u.LipML = u.RightML * (1 + d.sign()*d.between(0.2, 0.4))
 	}
-	u.Prior = pickOf(d, model.Verified, model.Believed, model.Believed, model.TrustNobodyKnows)
+	u.Prior = pickOf(d, estimate.Verified, estimate.Believed, estimate.Believed, estimate.TrustNobodyKnows)
 	u.HeldML = u.RightML * (1 + d.near(u.Prior.Share()))
 	if slips.Has(PriorWrong) {
-		u.Prior = pickOf(d, model.Verified, model.Believed)
+		u.Prior = pickOf(d, estimate.Verified, estimate.Believed)
 		u.HeldML = u.RightML * (1 + d.sign()*d.between(0.15, 0.4))
 	}
 	if u.StartsDry {
@@ -93,22 +93,22 @@ func newUnit(d dice, slips Slips) Unit {
 }
 
 func (u *Unit) setFigure(d dice, slips Slips, usual float64) {
-	u.Means = pickOf(d, model.MeansDry, model.MeansRefill, model.MeansRefill)
-	if u.LevelPort && u.Means == model.MeansRefill {
-		u.Means = model.MeansLevel
+	u.Means = pickOf(d, estimate.MeansDry, estimate.MeansRefill, estimate.MeansRefill)
+	if u.LevelPort && u.Means == estimate.MeansRefill {
+		u.Means = estimate.MeansLevel
 	}
 	u.Figure = u.RightML * (1 + d.near(0.005))
-	if u.Means != model.MeansDry && !(u.StartsDry && u.LevelPort) { // up to the hole a dry unit takes all of it
+	if u.Means != estimate.MeansDry && !(u.StartsDry && u.LevelPort) { // up to the hole a dry unit takes all of it
 		u.Figure = (u.RightML - usual) * (1 + d.near(0.02))
 	}
 	u.Said = u.Means
 	switch {
-	case slips.Has(WrongMeaning) && u.Means == model.MeansDry:
-		u.Said = model.MeansRefill
+	case slips.Has(WrongMeaning) && u.Means == estimate.MeansDry:
+		u.Said = estimate.MeansRefill
 	case slips.Has(WrongMeaning):
-		u.Said = model.MeansDry
+		u.Said = estimate.MeansDry
 	case d.chance(0.08):
-		u.Said = model.MeansUnknown
+		u.Said = estimate.MeansUnknown
 	}
 	if slips.Has(WrongFigure) {
 		u.Figure *= 1 + d.sign()*d.between(0.1, 0.4)

@@ -10,7 +10,9 @@ import (
 	"math/rand/v2"
 	"time"
 
-	"garage/tundish/model"
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
+	"garage/tundish/model/verdict"
 )
 
 // World is one job under way. Where oil is, is kept in ml at 20 °C.
@@ -18,7 +20,7 @@ type World struct {
 	Unit  Unit
 	Tools Tools
 	Slips Slips
-	Job   model.Job
+	Job   job.Job
 
 	dice      dice
 	at        time.Time
@@ -34,10 +36,10 @@ type World struct {
 	bottles   float64 // left in the bottles that were opened
 	opened    int
 	catch     float64
-	lost      float64                // at a plug that weeps
-	honest    map[model.Place]string // what should have been typed
-	stood     map[model.Place]bool   // was asked to be read again
-	done      map[model.Place]bool
+	lost      float64              // at a plug that weeps
+	honest    map[job.Place]string // what should have been typed
+	stood     map[job.Place]bool   // was asked to be read again
+	done      map[job.Place]bool
 	more      float64 // came out on a second look
 	overflow  float64
 	out       float64 // let out
@@ -56,7 +58,7 @@ type Config struct {
 
 // Result is what a job came to at one of its moments, or at its end.
 type Result struct {
-	State    *model.State
+	State    *guide.Guide
 	InML     float64 // really in the unit
 	OffML    float64 // of what belongs in it
 	OffShare float64 // of the right fill after an ordinary drain
@@ -65,7 +67,7 @@ type Result struct {
 // Beyond reports whether the unit is so far off that the car must not be
 // driven.
 func (r Result) Beyond() bool {
-	return r.OffShare < -model.DoNotDriveShort || r.OffShare > model.DoNotDriveOver
+	return r.OffShare < -verdict.DoNotDriveShort || r.OffShare > verdict.DoNotDriveOver
 }
 
 // New begins a job.
@@ -74,8 +76,8 @@ func New(c Config) *World {
 	start := time.Date(2026, 4, 18, 9, 0, 0, 0, time.UTC)
 	w := &World{
 		Slips: c.Slips, dice: d, at: start, blind: c.Blind,
-		Job:    model.Job{ID: fmt.Sprintf("sim-%d", c.Seed), Started: start},
-		honest: map[model.Place]string{}, stood: map[model.Place]bool{}, done: map[model.Place]bool{},
+		Job:    job.Job{ID: fmt.Sprintf("sim-%d", c.Seed), Started: start},
+		honest: map[job.Place]string{}, stood: map[job.Place]bool{}, done: map[job.Place]bool{},
 	}
 	w.Unit = newUnit(d, c.Slips)
 	w.Tools = newTools(d, c.Slips, w.Unit.RightML)
@@ -93,7 +95,7 @@ const mostEntries = 350
 // entry. It stops where each does not want more.
 func (w *World) Play(each func(Result) bool) error {
 	for len(w.Job.Entries) < mostEntries {
-		s := model.Fold(w.Job, model.Offers{})
+		s := guide.Fold(w.Job, guide.Offers{})
 		if len(w.Job.Entries) > 0 && !each(w.result(s)) {
 			return nil
 		}
@@ -108,13 +110,13 @@ func (w *World) Play(each func(Result) bool) error {
 	return fmt.Errorf("no end after %d entries", mostEntries)
 }
 
-func (w *World) result(s *model.State) Result {
+func (w *World) result(s *guide.Guide) Result {
 	off := w.Unit.HeldML - w.Unit.RightML
 	return Result{State: s, InML: w.Unit.HeldML, OffML: off, OffShare: off / w.rightFill}
 }
 
 // step does what is asked, answers it and lets time go by.
-func (w *World) step(s *model.State, p model.Prompt) error {
+func (w *World) step(s *guide.Guide, p guide.Prompt) error {
 	w.act(s, p)
 	if w.readAgain(s, p) {
 		return nil
@@ -137,44 +139,44 @@ func (w *World) step(s *model.State, p model.Prompt) error {
 }
 
 // takes is the time that an answer takes: waits are waited for.
-func (w *World) takes(t model.Topic) time.Duration {
+func (w *World) takes(t job.Topic) time.Duration {
 	if w.Slips.Has(WaitsSkipped) || w.Slips.Has(ClicksOn) {
 		return time.Second
 	}
 	switch t {
-	case model.DripReading, model.DripsEnded:
+	case job.DripReading, job.DripsEnded:
 		if w.Slips.Has(DrainShort) {
 			return 2 * time.Minute
 		}
 		return 16 * time.Minute
-	case model.LookedAgain, model.LevelWeeps, model.LevelLookedAgain, model.PlugSeated, model.EscapedAtCap:
+	case job.LookedAgain, job.LevelWeeps, job.LevelLookedAgain, job.PlugSeated, job.EscapedAtCap:
 		return 11 * time.Minute
-	case model.LeakCheck:
+	case job.LeakCheck:
 		return 40 * time.Minute
-	case model.WasherRecheck:
+	case job.WasherRecheck:
 		return 13 * time.Hour
 	}
 	return 30 * time.Second
 }
 
 // answer finds an answer that is taken.
-func (w *World) answer(s *model.State, p model.Prompt) (model.Entry, error) {
-	if p.Ends != model.NoTopic && !w.looksNow(p) {
+func (w *World) answer(s *guide.Guide, p guide.Prompt) (job.Entry, error) {
+	if p.Ends != job.NoTopic && !w.looksNow(p) {
 		return p.EndEntry(s, w.at), nil
 	}
-	if p.Kind == model.Acknowledge || p.Kind == model.Event {
+	if p.Kind == job.Acknowledge || p.Kind == job.Event {
 		return p.Entry(s, p.AckValue(s), "", w.at), nil
 	}
-	if p.Kind == model.Choose {
+	if p.Kind == job.Choose {
 		return w.choose(s, p)
 	}
 	v, usual := p.DefaultValue(s)
 	lines := w.lines(s, p)
-	if usual && (len(lines) == 0 || w.Slips.Has(ClicksOn) && p.Step != model.Prepare) {
+	if usual && (len(lines) == 0 || w.Slips.Has(ClicksOn) && p.Step != job.Prepare) {
 		return p.Entry(s, v, "", w.at), p.Accept(s, v)
 	}
 	if p.Unknown != "" && (len(lines) == 0 || lines[0] == "") {
-		return p.Entry(s, model.Value{Unknown: true}, "", w.at), nil
+		return p.Entry(s, job.Value{Unknown: true}, "", w.at), nil
 	}
 	var err error
 	if len(lines) == 0 {
@@ -185,22 +187,22 @@ func (w *World) answer(s *model.State, p model.Prompt) (model.Entry, error) {
 			return p.Entry(s, v, line, w.at), nil
 		}
 	}
-	if unclear := (*model.UnclearUnit)(nil); errors.As(err, &unclear) { // asked, it is the unit shown that was meant
+	if unclear := (*guide.UnclearUnit)(nil); errors.As(err, &unclear) { // asked, it is the unit shown that was meant
 		v = unclear.Readings[0].Value
 		if err = p.Accept(s, v); err == nil {
 			return p.Entry(s, v, lines[len(lines)-1], w.at), nil
 		}
 	}
 	if p.Unknown != "" && len(w.honest) == 0 {
-		return p.Entry(s, model.Value{Unknown: true}, "", w.at), nil
+		return p.Entry(s, job.Value{Unknown: true}, "", w.at), nil
 	}
-	return model.Entry{}, fmt.Errorf("%q: no answer is taken of %q: %w", p.AskText(s), lines, err)
+	return job.Entry{}, fmt.Errorf("%q: no answer is taken of %q: %w", p.AskText(s), lines, err)
 }
 
-func (w *World) choose(s *model.State, p model.Prompt) (model.Entry, error) {
+func (w *World) choose(s *guide.Guide, p guide.Prompt) (job.Entry, error) {
 	options := p.Choices(s)
 	if len(options) == 0 {
-		return model.Entry{}, fmt.Errorf("%q: nothing to choose", p.AskText(s))
+		return job.Entry{}, fmt.Errorf("%q: nothing to choose", p.AskText(s))
 	}
 	token := w.token(s, p, options)
 	chosen := options[0]
@@ -214,4 +216,4 @@ func (w *World) choose(s *model.State, p model.Prompt) (model.Entry, error) {
 }
 
 // looksNow reports whether a reading is taken that may be left out.
-func (w *World) looksNow(model.Prompt) bool { return false }
+func (w *World) looksNow(guide.Prompt) bool { return false }

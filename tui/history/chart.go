@@ -14,10 +14,11 @@ import (
 	"github.com/NimbleMarkets/ntcharts/linechart"
 	"github.com/charmbracelet/lipgloss"
 
-	"garage/tundish/model"
+	"garage/tundish/model/estimate"
 	"garage/tundish/model/learn"
 	"garage/tundish/model/measure"
 	"garage/tundish/model/text"
+	"garage/tundish/model/verdict"
 )
 
 // Chart says which chart.
@@ -115,7 +116,7 @@ func (v view) plot(c Chart) plot {
 }
 
 // valueOf is what a chart shows of a job; false where it has nothing to show.
-func valueOf(c Chart, h model.HistoryPoint) (measure.Value, kind, bool) {
+func valueOf(c Chart, h verdict.HistoryPoint) (measure.Value, kind, bool) {
 	switch c {
 	case DrainedChart:
 		return h.DrainedML, kindPlain, h.Drained
@@ -137,7 +138,7 @@ func valueOf(c Chart, h model.HistoryPoint) (measure.Value, kind, bool) {
 
 // barOf is a value in the owner's unit; false where no chart can hold it.
 func (v view) barOf(x measure.Value) (bar, bool) {
-	u := model.Coverage * x.U()
+	u := estimate.Coverage * x.U()
 	if !(math.Abs(x.Nominal) <= largestML && u >= 0 && u <= largestML) {
 		return bar{}, false
 	}

@@ -14,9 +14,9 @@ import (
 
 	"pgregory.net/rapid"
 
-	"garage/tundish/model"
 	"garage/tundish/model/measure"
 	"garage/tundish/model/quantity"
+	"garage/tundish/model/verdict"
 	"garage/tundish/tui/theme"
 )
 
@@ -26,7 +26,7 @@ func plain(ascii bool) theme.Theme { return theme.New(theme.Options{ASCII: ascii
 func drawn(height int, uML float64, drainedML ...float64) []string {
 	v := view{theme: plain(true), width: 80, height: 20}
 	for i, ml := range drainedML {
-		v.data.Points = append(v.data.Points, model.HistoryPoint{
+		v.data.Points = append(v.data.Points, verdict.HistoryPoint{
 			Date: time.Date(2026-i, 1, 1, 0, 0, 0, 0, time.UTC), Drained: true, DrainedML: measure.Gaussian(fmt.Sprint(i), ml, uML),
 		})
 	}
@@ -63,7 +63,7 @@ func TestValuesStandBesideTheirLabels(t *testing.T) {
 func TestLossIsPerThousandOfTheOwnersDistance(t *testing.T) {
 	v := view{theme: plain(false), width: 120, height: 30}
 	v.data.Units = quantity.Units{Distance: quantity.Mile}
-	v.data.Points = []model.HistoryPoint{{Known: true, PerKm: true, LossPer1000Km: measure.Gaussian("x", 10, 1)}}
+	v.data.Points = []verdict.HistoryPoint{{Known: true, PerKm: true, LossPer1000Km: measure.Gaussian("x", 10, 1)}}
 	p := v.plot(LossChart)
 	if got := p.marks[0]; math.Abs(got.y-16.09344) > 1e-6 || math.Abs(got.half-2*1.609344) > 1e-6 {
 		t.Errorf("10 ± 2 ml per 1,000 km is drawn as %g ± %g per 1,000 mi", got.y, got.half)

@@ -8,57 +8,59 @@ import (
 	"testing"
 	"time"
 
-	"garage/tundish/model"
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
+	"garage/tundish/model/verdict"
 )
 
 // driven is a job of a 600 ml unit, filled through its drain port; lines say
 // what is typed, all else is as offered.
-func driven(t *testing.T, began time.Time, lines map[model.Topic]string, until model.Topic) *model.State {
+func driven(t *testing.T, began time.Time, lines map[job.Topic]string, until job.Topic) *guide.Guide {
 	t.Helper()
-	typed := map[model.Topic]string{
-		model.Vehicle: "Blue estate", model.UnitName: "rear axle", model.Capacity: "600",
-		model.HoseBore: "4.6066", model.HoseLength: "1.5", model.OilTemperature: "20",
-		model.LeftInVessel: "0", model.EscapedAtCap: "0", model.EscapedAmount: "50",
-		model.LeakCheck: "dry", model.WasherRecheck: "dry",
-		model.TemperatureHow: "measured", model.MagnetLook: "paste", model.OilLook: "clean", model.OilHistory: "undisturbed",
-		model.DrainedTemperature: "20", model.HoseBefore: "dry", model.LoadedTemperature: "20",
-		model.AirInLine: "none", model.HoseAfter: "full", model.WasherFitted: "new", model.EscapedHow: "caught", model.TightenedHow: "feel",
+	typed := map[job.Topic]string{
+		job.Vehicle: "Blue estate", job.UnitName: "rear axle", job.Capacity: "600",
+		job.HoseBore: "4.6066", job.HoseLength: "1.5", job.OilTemperature: "20",
+		job.LeftInVessel: "0", job.EscapedAtCap: "0", job.EscapedAmount: "50",
+		job.LeakCheck: "dry", job.WasherRecheck: "dry",
+		job.TemperatureHow: "measured", job.MagnetLook: "paste", job.OilLook: "clean", job.OilHistory: "undisturbed",
+		job.DrainedTemperature: "20", job.HoseBefore: "dry", job.LoadedTemperature: "20",
+		job.AirInLine: "none", job.HoseAfter: "full", job.WasherFitted: "new", job.EscapedHow: "caught", job.TightenedHow: "feel",
 	}
 	for topic, line := range lines {
 		typed[topic] = line
 	}
-	job := model.Job{ID: model.NewID(began, 7), Started: began}
+	j := job.Job{ID: job.NewID(began, 7), Started: began}
 	at := began
 	for range 500 {
-		s := model.Fold(job, model.Offers{})
+		s := guide.Fold(j, guide.Offers{})
 		p, more := s.Next()
-		if !more || p.Topic == until && until != model.NoTopic {
+		if !more || p.Topic == until && until != job.NoTopic {
 			return s
 		}
 		at = at.Add(time.Minute)
 		if w, waits := s.Wait(); waits && at.Before(w.Ends()) {
 			at = w.Ends()
 		}
-		job.Entries = append(job.Entries, answerTo(t, s, p, typed, at))
+		j.Entries = append(j.Entries, answerTo(t, s, p, typed, at))
 	}
 	t.Fatal("the questions do not end")
 	return nil
 }
 
-func answerTo(t *testing.T, s *model.State, p model.Prompt, typed map[model.Topic]string, at time.Time) model.Entry {
+func answerTo(t *testing.T, s *guide.Guide, p guide.Prompt, typed map[job.Topic]string, at time.Time) job.Entry {
 	t.Helper()
 	line := typed[p.Topic]
-	if line == "" && p.Topic == model.CapacityMeans {
+	if line == "" && p.Topic == job.CapacityMeans {
 		line = "dry" // has no offer
 	}
 	delete(typed, p.Topic) // a second time there is no more to add
 	switch {
-	case p.Kind == model.Acknowledge || p.Kind == model.Event:
+	case p.Kind == job.Acknowledge || p.Kind == job.Event:
 		return p.Entry(s, p.AckValue(s), "", at)
-	case line == "" && p.Ends != model.NoTopic:
+	case line == "" && p.Ends != job.NoTopic:
 		return p.EndEntry(s, at)
-	case p.Kind == model.Choose && line != "":
-		return p.Entry(s, p.ChoiceValue(s, model.Option{Token: line}), "", at)
+	case p.Kind == job.Choose && line != "":
+		return p.Entry(s, p.ChoiceValue(s, guide.Option{Token: line}), "", at)
 	case line != "":
 		v, err := p.Parse(s, line)
 		if err != nil {
@@ -69,9 +71,9 @@ func answerTo(t *testing.T, s *model.State, p model.Prompt, typed map[model.Topi
 	v, ok := p.DefaultValue(s)
 	switch {
 	case !ok:
-		v = model.Value{Unknown: true}
-	case p.Kind == model.Choose:
-		v = p.ChoiceValue(s, model.Option{Token: v.Choice})
+		v = job.Value{Unknown: true}
+	case p.Kind == job.Choose:
+		v = p.ChoiceValue(s, guide.Option{Token: v.Choice})
 	}
 	return p.Entry(s, v, "", at)
 }
@@ -79,26 +81,26 @@ func answerTo(t *testing.T, s *model.State, p model.Prompt, typed map[model.Topi
 // Two whole jobs with as much out as went in, and one begun: what Of gathers is
 // what the jobs say, and the day is that of the zone asked for.
 func TestOfGathersWhatTheJobsSay(t *testing.T) {
-	amounts := func(km, out string) map[model.Topic]string {
-		return map[model.Topic]string{model.Odometer: km, model.DrainedAmount: out, model.LoadedAmount: "625"}
+	amounts := func(km, out string) map[job.Topic]string {
+		return map[job.Topic]string{job.Odometer: km, job.DrainedAmount: out, job.LoadedAmount: "625"}
 	}
 	late := func(year int) time.Time { return time.Date(year, 4, 18, 23, 30, 0, 0, time.UTC) }
-	unit := []*model.State{
-		driven(t, late(2026), map[model.Topic]string{model.Odometer: "90000"}, model.DrainedAmount),
-		driven(t, late(2024), amounts("60000", "548"), model.NoTopic),
-		driven(t, late(2022), amounts("30000", "550"), model.NoTopic),
+	unit := []*guide.Guide{
+		driven(t, late(2026), map[job.Topic]string{job.Odometer: "90000"}, job.DrainedAmount),
+		driven(t, late(2024), amounts("60000", "548"), job.NoTopic),
+		driven(t, late(2022), amounts("30000", "550"), job.NoTopic),
 	}
-	d := Of(unit, model.Learn(unit, unit), model.Waste{ML: 600, Since: late(2022)}, time.FixedZone("east", 3600))
+	d := Of(unit, verdict.Learn(guide.Assessments(unit), guide.Assessments(unit)), verdict.Waste{ML: 600, Since: late(2022)}, time.FixedZone("east", 3600))
 	if d.Name != "Blue estate, rear axle" || len(d.Points) != 3 || len(d.Outcomes) != 3 {
 		t.Fatalf("%+v", d)
 	}
 	if p := d.Points[1]; !p.Known || !p.PerKm || p.SinceKm != 30000 {
 		t.Errorf("the second job tells no loss: %+v", p)
 	}
-	if got := d.Outcomes[0].Unit; got != model.Empty {
+	if got := d.Outcomes[0].Unit; got != verdict.Empty {
 		t.Errorf("with the plug out the unit is %v", got)
 	}
-	if o := d.Outcomes[1]; o.Unit != model.Proven || !o.Judged {
+	if o := d.Outcomes[1]; o.Unit != verdict.Proven || !o.Judged {
 		t.Errorf("the second job left %+v", o)
 	}
 	if d.Escape.Jobs != 2 || d.Leakage.Jobs != 1 {
@@ -113,7 +115,7 @@ func TestOfGathersWhatTheJobsSay(t *testing.T) {
 }
 
 func TestOfNothing(t *testing.T) {
-	if got := strings.Join(View(Of(nil, model.Lessons{}, model.Waste{}, nil), 80, 20, plain(false)), "\n"); !strings.Contains(got, "no job of this unit yet") {
+	if got := strings.Join(View(Of(nil, verdict.Lessons{}, verdict.Waste{}, nil), 80, 20, plain(false)), "\n"); !strings.Contains(got, "no job of this unit yet") {
 		t.Error(got)
 	}
 }

@@ -12,22 +12,23 @@ import (
 	"strings"
 	"time"
 
-	"garage/tundish/model"
+	"garage/tundish/model/guide"
 	"garage/tundish/model/quantity"
 	"garage/tundish/model/text"
+	"garage/tundish/model/verdict"
 	"garage/tundish/tui/theme"
 )
 
 // Data is everything the view shows. Volumes are ml at 20 °C; what is shown
-// after ± is model.Coverage standard uncertainties.
+// after ± is estimate.Coverage standard uncertainties.
 type Data struct {
-	Points           []model.HistoryPoint // newest first
-	Outcomes         []Outcome            // of the jobs of Points; what is missing shows a dash
-	Leakage          model.Leakage
-	Residual, Escape model.Learned
+	Points           []verdict.HistoryPoint // newest first
+	Outcomes         []Outcome              // of the jobs of Points; what is missing shows a dash
+	Leakage          verdict.Leakage
+	Residual, Escape verdict.Learned
 	Units            quantity.Units
-	Name             string      // vehicle and unit
-	Waste            model.Waste // of all jobs, of whatever unit
+	Name             string        // vehicle and unit
+	Waste            verdict.Waste // of all jobs, of whatever unit
 
 	Skip  int   // how many of the newest jobs are scrolled away; out of range is brought into it
 	First Chart // the chart to show where there is no room for all
@@ -35,20 +36,20 @@ type Data struct {
 
 // Outcome is how a job left its unit.
 type Outcome struct {
-	Unit   model.UnitState
-	Judged bool       // Word is known
-	Word   model.Word // of the verdict on what is in the unit
-	Odds   int        // in 100, that an accepted fill is right; 0 not known
+	Unit   verdict.UnitState
+	Judged bool         // Word is known
+	Word   verdict.Word // of the verdict on what is in the unit
+	Odds   int          // in 100, that an accepted fill is right; 0 not known
 }
 
 // Of gathers the history of a unit from its jobs, newest first, with what jobs
 // have taught and the waste oil that waits. Dates are shown in zone; nil is UTC.
-func Of(unit []*model.State, lessons model.Lessons, waste model.Waste, zone *time.Location) Data {
+func Of(unit []*guide.Guide, lessons verdict.Lessons, waste verdict.Waste, zone *time.Location) Data {
 	if zone == nil {
 		zone = time.UTC
 	}
-	d := Data{Points: model.History(unit), Residual: lessons.Residual, Escape: lessons.Escape, Waste: waste}
-	d.Leakage = model.Leaks(d.Points)
+	d := Data{Points: verdict.History(guide.Assessments(unit)), Residual: lessons.Residual, Escape: lessons.Escape, Waste: waste}
+	d.Leakage = verdict.Leaks(d.Points)
 	if !waste.Since.IsZero() {
 		d.Waste.Since = waste.Since.In(zone)
 	}

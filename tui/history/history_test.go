@@ -17,11 +17,11 @@ import (
 	"github.com/charmbracelet/x/ansi"
 	"pgregory.net/rapid"
 
-	"garage/tundish/model"
 	"garage/tundish/model/learn"
 	"garage/tundish/model/measure"
 	"garage/tundish/model/quantity"
 	"garage/tundish/model/text"
+	"garage/tundish/model/verdict"
 	"garage/tundish/tui/theme"
 )
 
@@ -38,10 +38,10 @@ type filling struct {
 	outcome     Outcome
 }
 
-func accepted(w model.Word) Outcome { return Outcome{Unit: model.Proven, Judged: true, Word: w} }
+func accepted(w verdict.Word) Outcome { return Outcome{Unit: verdict.Proven, Judged: true, Word: w} }
 
 // points makes a history of fillings given oldest first.
-func points(fillings ...filling) (list []model.HistoryPoint, outcomes []Outcome) {
+func points(fillings ...filling) (list []verdict.HistoryPoint, outcomes []Outcome) {
 	before := 0.0
 	for i, f := range fillings {
 		date, err := time.Parse(time.DateOnly, f.date)
@@ -49,10 +49,10 @@ func points(fillings ...filling) (list []model.HistoryPoint, outcomes []Outcome)
 			panic(err)
 		}
 		source := func(what string) string { return fmt.Sprint(what, i) }
-		p := model.HistoryPoint{
+		p := verdict.HistoryPoint{
 			JobID: source("job"), Date: date, Km: f.km,
 			Drained: f.outU > 0, DrainedML: measure.Gaussian(source("out"), f.out, f.outU),
-			Proven: f.outcome.Unit == model.Proven, NetML: measure.Gaussian(source("in"), f.in, f.inU),
+			Proven: f.outcome.Unit == verdict.Proven, NetML: measure.Gaussian(source("in"), f.in, f.inU),
 		}
 		if p.Known = f.lossU > 0; p.Known {
 			m := learn.Missing{ML: measure.Gaussian(source("loss"), f.loss, f.lossU)}
@@ -74,26 +74,26 @@ func points(fillings ...filling) (list []model.HistoryPoint, outcomes []Outcome)
 func dataOf(fillings ...filling) Data {
 	d := Data{Name: "Blue estate, rear axle"}
 	d.Points, d.Outcomes = points(fillings...)
-	d.Leakage = model.Leaks(d.Points)
+	d.Leakage = verdict.Leaks(d.Points)
 	return d
 }
 
 func sound() []filling {
 	return []filling{
-		{"2015-05-02", 61200, 790, 14, 835, 13, 0, 0, accepted(model.LikelyWithin)},
-		{"2017-04-22", 88400, 818, 9, 829, 11, 17, 16, accepted(model.Within)},
-		{"2019-06-15", 117900, 812, 9, 834, 11, 9, 15, accepted(model.Within)},
-		{"2021-05-08", 142300, 824, 9, 826, 11, 12, 15, accepted(model.Within)},
-		{"2023-09-30", 171050, 815, 9, 831, 11, 4, 15, accepted(model.Within)},
-		{"2026-04-18", 203480, 809, 9, 828, 12, 14, 15, accepted(model.LikelyWithin)},
+		{"2015-05-02", 61200, 790, 14, 835, 13, 0, 0, accepted(verdict.LikelyWithin)},
+		{"2017-04-22", 88400, 818, 9, 829, 11, 17, 16, accepted(verdict.Within)},
+		{"2019-06-15", 117900, 812, 9, 834, 11, 9, 15, accepted(verdict.Within)},
+		{"2021-05-08", 142300, 824, 9, 826, 11, 12, 15, accepted(verdict.Within)},
+		{"2023-09-30", 171050, 815, 9, 831, 11, 4, 15, accepted(verdict.Within)},
+		{"2026-04-18", 203480, 809, 9, 828, 12, 14, 15, accepted(verdict.LikelyWithin)},
 	}
 }
 
 func soundData() Data {
 	d := dataOf(sound()...)
-	d.Residual = model.Learned{ML: 83, UML: 9.5, Jobs: 5}
-	d.Escape = model.Learned{ML: 44, UML: 11, Jobs: 6}
-	d.Waste = model.Waste{ML: 1620, Since: time.Date(2023, 9, 30, 0, 0, 0, 0, time.UTC)}
+	d.Residual = verdict.Learned{ML: 83, UML: 9.5, Jobs: 5}
+	d.Escape = verdict.Learned{ML: 44, UML: 11, Jobs: 6}
+	d.Waste = verdict.Waste{ML: 1620, Since: time.Date(2023, 9, 30, 0, 0, 0, 0, time.UTC)}
 	return d
 }
 
@@ -110,8 +110,8 @@ func unsureData() Data {
 	f := sound()[:4]
 	f[2].loss, f[2].lossU = 40, 25
 	return dataOf(append(f,
-		filling{"2021-05-29", 142420, 821, 9, 830, 40, 6, 15, Outcome{Unit: model.LeftOff}},
-		filling{"2023-09-30", 171050, 815, 9, 0, 0, 0, 0, Outcome{Unit: model.Empty}})...)
+		filling{"2021-05-29", 142420, 821, 9, 830, 40, 6, 15, Outcome{Unit: verdict.LeftOff}},
+		filling{"2023-09-30", 171050, 815, 9, 0, 0, 0, 0, Outcome{Unit: verdict.Empty}})...)
 }
 
 func usData() Data {
@@ -124,7 +124,7 @@ func manyData() Data {
 	var f []filling
 	for i := range 60 {
 		date := time.Date(1966+i, 6, 1, 0, 0, 0, 0, time.UTC).Format(time.DateOnly)
-		f = append(f, filling{date, 1000 + 9000*float64(i), 800 + 10*math.Sin(float64(i)), 9, 830, 11, 12 * math.Cos(float64(i)), 15, accepted(model.Within)})
+		f = append(f, filling{date, 1000 + 9000*float64(i), 800 + 10*math.Sin(float64(i)), 9, 830, 11, 12 * math.Cos(float64(i)), 15, accepted(verdict.Within)})
 	}
 	d := dataOf(f...)
 	d.Skip = 3
@@ -198,11 +198,11 @@ func anyValue(t *rapid.T) measure.Value {
 	return measure.Gaussian("x", number().Draw(t, "value"), number().Draw(t, "u"))
 }
 
-func anyPoint() *rapid.Generator[model.HistoryPoint] {
-	return rapid.Custom(func(t *rapid.T) model.HistoryPoint {
+func anyPoint() *rapid.Generator[verdict.HistoryPoint] {
+	return rapid.Custom(func(t *rapid.T) verdict.HistoryPoint {
 		flag := func(name string) bool { return rapid.Bool().Draw(t, name) }
 		seconds := rapid.OneOf(rapid.Int64Range(0, 4e9), rapid.SampledFrom([]int64{0, 1e9, math.MinInt64, math.MaxInt64}))
-		p := model.HistoryPoint{
+		p := verdict.HistoryPoint{
 			Km: number().Draw(t, "km"), Drained: flag("drained"), DrainedML: anyValue(t),
 			Proven: flag("proven"), NetML: anyValue(t), Known: flag("known"), LossML: anyValue(t),
 			SinceKm: number().Draw(t, "since"), PerKm: flag("per km"), LossPer1000Km: anyValue(t),
@@ -217,12 +217,12 @@ func anyPoint() *rapid.Generator[model.HistoryPoint] {
 
 func anyData() *rapid.Generator[Data] {
 	return rapid.Custom(func(t *rapid.T) Data {
-		learned := func() model.Learned {
-			return model.Learned{ML: number().Draw(t, "learned"), UML: number().Draw(t, "u"), Jobs: rapid.IntRange(-1, 3).Draw(t, "jobs")}
+		learned := func() verdict.Learned {
+			return verdict.Learned{ML: number().Draw(t, "learned"), UML: number().Draw(t, "u"), Jobs: rapid.IntRange(-1, 3).Draw(t, "jobs")}
 		}
 		few := rapid.SliceOfN(anyPoint(), 1, 5).Draw(t, "points")
 		n := rapid.SampledFrom([]int{0, 1, 2, 3, 10, 500}).Draw(t, "n")
-		d := Data{Residual: learned(), Escape: learned(), Name: rapid.String().Draw(t, "name"), Waste: model.Waste{ML: number().Draw(t, "waste")}}
+		d := Data{Residual: learned(), Escape: learned(), Name: rapid.String().Draw(t, "name"), Waste: verdict.Waste{ML: number().Draw(t, "waste")}}
 		for i := range n {
 			p := few[i%len(few)]
 			if !p.Date.IsZero() {
@@ -230,10 +230,10 @@ func anyData() *rapid.Generator[Data] {
 			}
 			d.Points = append(d.Points, p)
 			if i%7 != 6 {
-				d.Outcomes = append(d.Outcomes, Outcome{model.UnitState(i % 7), i%2 == 0, model.Word(i % 6), i % 100})
+				d.Outcomes = append(d.Outcomes, Outcome{verdict.UnitState(i % 7), i%2 == 0, verdict.Word(i % 6), i % 100})
 			}
 		}
-		d.Leakage = model.Leaks(d.Points)
+		d.Leakage = verdict.Leaks(d.Points)
 		d.Units = rapid.SampledFrom([]quantity.Units{{}, quantity.US(), quantity.Imperial(), {Volume: quantity.Litre}, {Volume: quantity.USGallon}}).Draw(t, "units")
 		d.Skip = rapid.IntRange(-3, 600).Draw(t, "skip")
 		d.First = Chart(rapid.Uint8().Draw(t, "first"))
@@ -302,7 +302,7 @@ func TestSaysLosingOilOnlyWhereTheFiguresBearIt(t *testing.T) {
 				date: date.AddDate(i, 0, 0).Format(time.DateOnly), km: 1000 * float64(i+1),
 				out: 800, outU: 9, in: 830, inU: 11,
 				loss: rapid.Float64Range(-150, 150).Draw(t, "loss"), lossU: rapid.Float64Range(1, 60).Draw(t, "u"),
-				outcome: accepted(model.Within),
+				outcome: accepted(verdict.Within),
 			})
 		}
 		d := dataOf(f...)

@@ -10,10 +10,10 @@ import (
 
 	"github.com/charmbracelet/lipgloss"
 
-	"garage/tundish/model"
 	"garage/tundish/model/learn"
 	"garage/tundish/model/measure"
 	"garage/tundish/model/text"
+	"garage/tundish/model/verdict"
 )
 
 // field is a column of the list.
@@ -237,11 +237,11 @@ func (v view) left(i int) (string, lipgloss.Style) {
 	}
 	o := v.data.Outcomes[i]
 	switch o.Unit {
-	case model.Empty:
+	case verdict.Empty:
 		return t.Glyphs.StateEmpty + " " + o.Unit.String(), t.Danger
-	case model.Unproven, model.LeftOff, model.Accepted:
+	case verdict.Unproven, verdict.LeftOff, verdict.Accepted:
 		return t.Glyphs.StateUnproven + " " + o.Unit.Words(o.Odds), t.Caution
-	case model.Proven:
+	case verdict.Proven:
 		if o.Judged {
 			return t.Glyphs.StateProven + " " + o.Word.String(), t.Text
 		}

@@ -11,10 +11,11 @@ import (
 
 	"github.com/charmbracelet/lipgloss"
 
-	"garage/tundish/model"
+	"garage/tundish/model/estimate"
 	"garage/tundish/model/learn"
 	"garage/tundish/model/measure"
 	"garage/tundish/model/text"
+	"garage/tundish/model/verdict"
 )
 
 // dateLayout is how every list of this program writes a day.
@@ -151,7 +152,7 @@ func (v view) measured() int {
 }
 
 // filled says whether a job put anything in.
-func filled(p model.HistoryPoint) bool {
+func filled(p verdict.HistoryPoint) bool {
 	return p.Proven || p.NetML.Nominal != 0 || p.NetML.U() != 0
 }
 
@@ -164,7 +165,7 @@ func (v view) learned() []string {
 	return []string{v.lesson("residual", residual), v.lesson("escape", escape)}
 }
 
-func (v view) lesson(what string, l model.Learned) string {
+func (v view) lesson(what string, l verdict.Learned) string {
 	if l.Jobs <= 0 {
 		return what + ": nothing learned yet"
 	}
@@ -199,7 +200,7 @@ func (v view) volumeU(ml, uML float64) string {
 	case !(uML > 0 && uML <= largestML):
 		return v.data.Units.FormatVolume(ml) + " ± ?"
 	}
-	return v.data.Units.FormatVolumeU(ml, model.Coverage*uML)
+	return v.data.Units.FormatVolumeU(ml, estimate.Coverage*uML)
 }
 
 // bare is a volume without its unit, which stands elsewhere.

@@ -1,0 +1,281 @@
+package estimate
+
+// This file adds up what came out of the unit, and says what it is worth as a
+// witness of what belongs in.
+
+import (
+	"fmt"
+	"math"
+
+	"garage/tundish/model/job"
+	"garage/tundish/model/measure"
+)
+
+// Drained is what came out.
+type Drained struct {
+	Total      measure.Value
+	Late       measure.Value   // of Total: dripped out long after an ordinary drain
+	Witnesses  []measure.Value // of the same oil, where it was measured more than once
+	Z          float64
+	Contradict bool // the witnesses differ by more than they can err
+}
+
+// Drained adds up what came out. Items that measure the same oil again make
+// another witness; all are weighed against each other, or, where they
+// contradict, the one that the owner trusts counts.
+func (s *Figures) Drained() Drained { return s.memo.drained.Get(s.addDrained) }
+
+func (s *Figures) addDrained() Drained {
+	sums := []measure.Value{{}}
+	var late, further measure.Value
+	mode := job.MoreAnother
+	for i := range s.Items(job.DrainedAmount, 0) {
+		p := job.Place{Item: i}
+		v := s.DrainedOf(p)
+		switch mode {
+		case job.MoreAgain:
+			sums = append(sums, v)
+		case job.MoreLate:
+			late = late.Add(v)
+		case job.MoreDone: // a second look brought more
+			further = further.Add(v)
+		default:
+			sums[len(sums)-1] = sums[len(sums)-1].Add(v)
+		}
+		mode = s.Choice(p.Of(job.DrainedMore))
+	}
+	d := Drained{Total: sums[0], Late: late}
+	if len(sums) > 1 {
+		d.Witnesses = sums
+		s.weighWitnesses(&d)
+	}
+	d.Total = measure.Sum(d.Total, late, further)
+	return d
+}
+
+// DrainedOf is one amount that came out.
+func (s *Figures) DrainedOf(p job.Place) measure.Value {
+	e, _ := s.Answer(p.Of(job.DrainedAmount))
+	return s.Amount(job.DrainedWith, job.DrainedAmount, job.DrainedTemperature, p).Mul(s.oldOil(e))
+}
+
+// oldOilUKgM3 is how far the density of the drained oil may be off that of the
+// new: gear oils of one grade lie within ± 10 kg/m³ (common practice, no
+// source).
+const oldOilUKgM3 = 5.0
+
+// oldOil is 1, with the doubt that weighing another oil than the new brings.
+func (s *Figures) oldOil(e job.Entry) measure.Value {
+	if e.Topic != job.DrainedAmount || e.Value.Unit != job.DimG {
+		return measure.Exact(1)
+	}
+	return measure.Gaussian("density of the old oil", 1, oldOilUKgM3/s.Oil().Rho15KgM3)
+}
+
+func (s *Figures) weighWitnesses(d *Drained) {
+	d.Total = d.Witnesses[0]
+	for _, w := range d.Witnesses[1:] {
+		mean, z, err := measure.WeightedMean(d.Total, w)
+		d.Z = math.Max(d.Z, z)
+		if err != nil || z > ConflictZ {
+			d.Contradict = true
+			d.Total = d.Chosen(s.Trusted(len(d.Witnesses)))
+			return
+		}
+		d.Total = mean
+	}
+}
+
+// Chosen is the witness that is trusted, with the doubt of the contradiction to
+// the one furthest from it.
+func (d *Drained) Chosen(i int) measure.Value {
+	trusted, most := d.Witnesses[i], measure.Exact(0)
+	for _, w := range d.Witnesses {
+		if extra := StandingDoubt(trusted, w); extra.U() > most.U() {
+			most = extra
+		}
+	}
+	return trusted.Add(most)
+}
+
+// WitnessToken names a witness of what came out: first, second, third…
+func WitnessToken(i int) string {
+	if names := []string{"first", "second", "third", "fourth"}; i < len(names) {
+		return names[i]
+	}
+	return fmt.Sprintf("witness %d", i+1)
+}
+
+// IsWitness says whether a token names a witness of what came out.
+func IsWitness(token string) bool {
+	for i := range job.MaxIndex + 1 {
+		if WitnessToken(i) == token {
+			return true
+		}
+	}
+	return false
+}
+
+// Trusted is the witness that the owner trusts, of n; the first until then.
+func (s *Figures) Trusted(n int) int {
+	token := s.Choice(job.Place{Topic: job.WitnessTrusted})
+	for i := range n {
+		if WitnessToken(i) == token {
+			return i
+		}
+	}
+	return 0
+}
+
+// SpreadML is how far the witnesses of what came out are apart, ml.
+func (d Drained) SpreadML() float64 {
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, w := range d.Witnesses {
+		low, high = math.Min(low, w.Nominal), math.Max(high, w.Nominal)
+	}
+	return math.Max(high-low, 0)
+}
+
+// panShareHalf is how far the marks of a pan may be off (common practice, no
+// source), and panReadML how far a look at it.
+const (
+	panShareHalf = 0.05
+	panReadML    = 10.0
+)
+
+// PanLook is the largest look at the pan, ml at 20 °C; false where there was
+// none.
+func (s *Figures) PanLook() (measure.Value, bool) {
+	var most measure.Value
+	found := false
+	for i := range s.Items(job.DripReading, 0) {
+		e, _ := s.Answer(job.At(job.DripReading, 0, i))
+		ml := s.RoughML(e.Value)
+		v := s.at20(measure.Exact(ml), measure.Source{Name: Temperature, Reading: e.Seq}, s.OilTempC(), TempFeltUC)
+		if e.Value.Unit == job.DimG {
+			v = s.Weighed(measure.Exact(e.Value.Number))
+		}
+		if !found || v.Nominal > most.Nominal {
+			most, found = v, true
+		}
+	}
+	most = most.Add(measure.Rectangular("marks of the pan", 0, panShareHalf*most.Nominal))
+	return most.Add(measure.Rectangular("look at the pan", 0, panReadML)), found
+}
+
+// panGap is how far the looks at the pan lie above what was measured; false
+// where nothing can be compared.
+func (s *Figures) panGap() (measure.Value, bool) {
+	look, ok := s.PanLook()
+	if !ok || !s.Measured() {
+		return measure.Value{}, false
+	}
+	return look.Sub(s.Drained().Total), true
+}
+
+// panAbove reports whether the pan held more than was measured of it, by more
+// than both can err.
+func (s *Figures) panAbove() bool {
+	gap, ok := s.panGap()
+	return ok && gap.Nominal > ConflictZ*gap.U()
+}
+
+// PanInDoubt reports whether that has no answer yet that holds.
+func (s *Figures) PanInDoubt() bool {
+	p := job.At(job.PanLookedAgain, 0, s.Items(job.DrainedAmount, 0)-1)
+	if p.Item < 0 || !s.PanAsks(p) {
+		return false
+	}
+	e, ok := s.Answer(p)
+	return !ok || MovedOn(e.Value.Number, s.PanGapML(p))
+}
+
+// DrainedVoid says whether what came out is no witness of what belongs in.
+func (s *Figures) DrainedVoid() bool {
+	switch s.LookedCause() {
+	case job.LookedNeighbour, job.LookedWater, job.LookedOverfilled:
+		return true
+	}
+	if s.Choice(job.Place{Topic: job.PanLookedAgain, Item: s.Items(job.DrainedAmount, 0) - 1}) == job.PanLost {
+		return true
+	}
+	look := s.OilLook()
+	return look == job.LookMilky || look == job.LookForeign || look == job.LookNotLooked || s.Past() != job.PastUndisturbed || s.WrongBox()
+}
+
+// LookedCause is what the last look for a surplus or a shortage found.
+func (s *Figures) LookedCause() string {
+	return s.Choice(job.Place{Topic: job.LookedAgain, Item: s.Items(job.DrainedAmount, 0) - 1})
+}
+
+// wrongBoxShare times capacity is more than any overfill: another unit's oil
+// (common practice, no source).
+const wrongBoxShare = 1.6
+
+// WrongBox says whether so much came out that it may be another unit's oil.
+func (s *Figures) WrongBox() bool {
+	c, ok := s.Capacity()
+	return ok && s.Measured() && s.Drained().Total.Nominal > wrongBoxShare*c.Nominal
+}
+
+// Far says on which side of the stated quantity what came out lies far off.
+type Far uint8
+
+// The sides.
+const (
+	FarNot Far = iota
+	FarBelow
+	FarAbove
+)
+
+// FarOff says whether what came out lies so far from the stated quantity that
+// it must be looked into before anything is filled: outside the tolerance and
+// further off than both can err.
+func (s *Figures) FarOff() (Far, bool) {
+	plan, err := s.Plan(0)
+	if err != nil || !s.Measured() || s.WrongBox() {
+		return FarNot, false
+	}
+	gap := plan.FromDrained.Sub(plan.FromCapacity)
+	tol := s.Tolerance()
+	switch {
+	case math.Abs(gap.Nominal) <= ConflictZ*gap.U():
+		return FarNot, false
+	case gap.Nominal < -tol.MinusML:
+		return FarBelow, true
+	case gap.Nominal > tol.PlusML:
+		return FarAbove, true
+	}
+	return FarNot, false
+}
+
+// GapML is how far what came out lies above the stated quantity, as both say
+// what belongs in, ml.
+func (s *Figures) GapML() float64 {
+	plan, err := s.Plan(0)
+	if err != nil {
+		return 0
+	}
+	return plan.FromDrained.Nominal - plan.FromCapacity.Nominal
+}
+
+// PanAsks asks what is wrong where the pan held more than was measured, once all
+// of that has been entered. A job that was past it before it was asked is not
+// opened again, unless a reading was changed since.
+func (s *Figures) PanAsks(p job.Place) bool {
+	if p.Item != s.Items(job.DrainedAmount, 0)-1 || s.Choice(p.Of(job.DrainedMore)) != job.MoreDone || !s.panAbove() {
+		return false
+	}
+	last := 0
+	for _, t := range []job.Topic{job.DripReading, job.DrainedAmount} {
+		for i := range s.Items(t, 0) {
+			last = max(last, s.SeqOf(job.At(t, 0, i)))
+		}
+	}
+	return s.SaidIn(job.PanLookedAgain, 0) || !s.LoadedAfter(last)
+}
+
+func (s *Figures) PanGapML(job.Place) float64 { gap, _ := s.panGap(); return gap.Nominal }
+
+// MovedOn says whether a number has changed by more than a ml.
+func MovedOn(thenML, nowML float64) bool { return thenML-nowML > 1 || nowML-thenML > 1 }

@@ -1,0 +1,147 @@
+package estimate
+
+// This file reads the facts of the first step out of the entries, with the
+// defaults that stand in where nothing is known.
+
+import (
+	"garage/tundish/model/hydraulics"
+	"garage/tundish/model/job"
+	"garage/tundish/model/measure"
+	"garage/tundish/model/oil"
+)
+
+// Capacity is the stated quantity, ml; of a range, its middle. How far apart its
+// ends are is the window, and counts there alone.
+func (s *Figures) Capacity() (measure.Value, bool) {
+	e, ok := s.Answer(job.Place{Topic: job.Capacity})
+	if !ok {
+		return measure.Exact(0), false
+	}
+	low, high := e.Value.Ends()
+	return measure.Exact((low + high) / 2), true
+}
+
+// CapacityML is the stated quantity, ml; 0 until it is known.
+func (s *Figures) CapacityML() float64 { c, _ := s.Capacity(); return c.Nominal }
+
+// Meaning is what the stated quantity means; as long as nobody has said it,
+// that is not known.
+func (s *Figures) Meaning() Meaning {
+	m, ok := job.ChoiceAt[Meaning](s.State, job.Place{Topic: job.CapacityMeans}, meaningTokens)
+	if !ok {
+		return MeansUnknown
+	}
+	return m
+}
+
+// ResidualMatters says whether what belongs in rests on what an ordinary drain
+// leaves behind.
+func (s *Figures) ResidualMatters() bool { return s.Meaning().needsResidual(s.DryStart()) }
+
+// Prior says how far the level before the job is trusted.
+func (s *Figures) Prior() Trust {
+	t, ok := job.ChoiceAt[Trust](s.State, job.Place{Topic: job.PriorLevel}, trustTokens)
+	if !ok {
+		return Believed
+	}
+	return t
+}
+
+// expected is what an answer expects of a quantity: a range as learned or known
+// covers it 19 times in 20, one figure alone is off by a share of itself.
+func (s *Figures) expected(t job.Topic, source string, shareU float64) (measure.Value, bool) {
+	e, ok := s.Answer(job.Place{Topic: t})
+	if !ok || e.Value.Unknown {
+		return measure.Value{}, false
+	}
+	low, high := e.Value.Number, e.Value.High
+	if high <= low {
+		return measure.Gaussian(source, low, shareU*low), true
+	}
+	return measure.Gaussian(source, (low+high)/2, (high-low)/2/Coverage), true
+}
+
+// Residual is what an ordinary drain leaves behind.
+func (s *Figures) Residual() measure.Value {
+	if v, ok := s.expected(job.ResidualExpected, StaysBehind, ResidualShareU/ResidualShare); ok {
+		return v
+	}
+	return DefaultResidual(s.CapacityML())
+}
+
+// Oil is the new oil as its data sheet has it.
+func (s *Figures) Oil() oil.Oil {
+	return oil.Oil{Rho15KgM3: s.NumOr(job.OilDensity, oil.DefaultRho15KgM3), KV40CSt: s.NumOr(job.OilKV40, 0), KV100CSt: s.NumOr(job.OilKV100, 0)}
+}
+
+// DensityU is the standard uncertainty of the density at 15 °C, kg/m³: that of
+// the default, or the last digit of a data sheet.
+func (s *Figures) DensityU() float64 {
+	if _, ok := s.Num(job.Place{Topic: job.OilDensity}); ok {
+		return 1
+	}
+	return oil.DefaultRho15UKgM3
+}
+
+// HoseKnown says whether the hose's size is known.
+func (s *Figures) HoseKnown() bool { return len(s.hosePieces()) > 0 }
+
+func (s *Figures) hosePieces() []hydraulics.Piece {
+	var pieces []hydraulics.Piece
+	for i := range s.Items(job.HoseBore, 0) {
+		bore, ok1 := s.Num(job.At(job.HoseBore, 0, i))
+		length, ok2 := s.Num(job.At(job.HoseLength, 0, i))
+		if ok1 && ok2 {
+			pieces = append(pieces, hydraulics.Piece{BoreMM: bore, LengthM: length})
+		}
+	}
+	return pieces
+}
+
+// HoldUp is what hose and adapter hold when full, ml. The bore of a hose is
+// known to about 2.5 %, its fill so to about 5 %.
+func (s *Figures) HoldUp() measure.Value {
+	if s.Path() == job.LevelPort {
+		return measure.Exact(0)
+	}
+	if ml, err := hydraulics.HoldUpML(s.hosePieces()); err == nil && ml > 0 {
+		return measure.Gaussian(AboutHose, ml, 0.05*ml)
+	}
+	return measure.Gaussian(AboutHose, DefaultHoldUpML, DefaultHoldUpUML)
+}
+
+// What a hose holds that nobody has measured, ml, and its standard uncertainty
+// (common practice, no source).
+const (
+	DefaultHoldUpML  = 25.0
+	DefaultHoldUpUML = 15.0
+)
+
+// Heel is what the vessel cannot push out, ml.
+func (s *Figures) Heel() measure.Value { return measure.Exact(s.NumOr(job.VesselHeel, 0)) }
+
+// escapeExpected is what is expected to escape at one swap, ml.
+func (s *Figures) escapeExpected() measure.Value {
+	if s.Path() == job.LevelPort {
+		return measure.Exact(0)
+	}
+	if v, ok := s.expected(job.EscapeExpected, "what will escape", EscapeUML/EscapeML); ok {
+		return v
+	}
+	return measure.Gaussian("what will escape", EscapeML, EscapeUML)
+}
+
+// EscapeIn is what is expected to escape in a round.
+func (s *Figures) EscapeIn(round int) measure.Value { return s.escapeExpected().Scale(SwapsIn(round)) }
+
+// SwapsIn is how many swaps let oil escape in a round: once the unit holds oil
+// there are two, plug to adapter and adapter to plug.
+func SwapsIn(round int) float64 {
+	if round == 0 {
+		return 1
+	}
+	return 2
+}
+
+// AdditiveML is the part of the fill that is an additive, ml.
+func (s *Figures) AdditiveML() float64 { return s.NumOr(job.AdditiveVolume, 0) }

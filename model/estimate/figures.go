@@ -1,0 +1,43 @@
+package estimate
+
+// This file holds the figures of a job and what they remember. How each is worked
+// out is in the file of its kind.
+
+import (
+	"garage/tundish/model/drip"
+	"garage/tundish/model/job"
+	"garage/tundish/model/measure"
+)
+
+// Figures are what the answers of a job come to. They say the same for ever, but
+// remember what they have worked out: they are for one goroutine at a time.
+type Figures struct {
+	*job.State
+	memo memo
+}
+
+// New works on a job.
+func New(j job.Job) *Figures { return &Figures{State: job.Fold(j)} }
+
+// memo is what the figures of a job remember.
+type memo struct {
+	drips       job.Lazy[dripsTold]
+	devices     job.Lazy[[]Device]
+	loadDevices job.Lazy[[]Device]
+	drained     job.Lazy[Drained]
+	plan        job.Lazy[planned]
+	nets        []measure.Value // by round
+	balances    map[int]RoundBalance
+}
+
+// dripsTold is what the looks at the pan tell.
+type dripsTold struct {
+	readings []drip.Reading
+	fit      drip.Result
+	err      error
+}
+
+type planned struct {
+	plan Plan
+	err  error
+}

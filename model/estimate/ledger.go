@@ -1,0 +1,197 @@
+package estimate
+
+// This file adds readings up: loaded, passed, escaped, let out, net.
+
+import (
+	"garage/tundish/model/job"
+	"garage/tundish/model/measure"
+)
+
+// Loaded is what was put into the vessel in a round, by the reading of the
+// vessel or jug.
+func (s *Figures) Loaded(round int) measure.Value {
+	var sum measure.Value
+	for i := range s.Items(job.LoadedAmount, round) {
+		sum = sum.Add(s.Amount(job.LoadedWith, job.LoadedAmount, job.LoadedTemperature, job.Place{Round: round, Item: i}))
+	}
+	return sum
+}
+
+// Left is what was left in the vessel after the push.
+func (s *Figures) Left(round int) measure.Value {
+	return s.Amount(job.LeftWith, job.LeftInVessel, job.LoadedTemperature, job.Place{Round: round})
+}
+
+// Passed is what left the vessel in a round, reconciled over all that was
+// measured of it.
+func (s *Figures) Passed(round int) measure.Value { return s.Balance(round).Passed }
+
+// HoseTook is what the hose kept of a push; negative where it gave.
+func (s *Figures) HoseTook(round int) measure.Value {
+	if s.Path() == job.LevelPort || s.RoundKind(round) != job.RoundAdds || !s.HasIn(job.HoseAfter, round) {
+		return measure.Exact(0)
+	}
+	took := s.hoseKept(round)
+	if s.HoseBefore(round) == job.HoseFull {
+		took = took.Sub(s.HoldUp())
+	}
+	return took
+}
+
+// hoseFilmShare is what a hose that has run out keeps as a film, of its fill:
+// 17 of 157 ml for a gear oil in 10 mm (draining plate, H. Jeffreys 1930, from
+// memory). It may be anything from none to twice as much.
+const hoseFilmShare = 0.1
+
+// hoseKept is what is still in the hose after a push. What has run out of it is
+// with the oil that it ran to, and is counted there; what the pan does not hold
+// of it never got there.
+func (s *Figures) hoseKept(round int) measure.Value {
+	full := s.HoldUp()
+	film := measure.Rectangular("film in the hose", hoseFilmShare*full.Nominal, hoseFilmShare*full.Nominal)
+	switch s.HoseAfter(round) {
+	case job.HoseLeftFull:
+		return full
+	case job.HoseRanBack:
+		return film
+	case job.HoseRanToPan:
+		if missing := full.Sub(s.Escaped(round)); missing.Nominal > film.Nominal {
+			return missing
+		}
+		return film
+	}
+	return measure.Exact(0)
+}
+
+// The catches of a job: at the swap to the plug, and where the plug weeps.
+var (
+	SwapCatch = Catch{job.EscapedHow, job.EscapedWith, job.EscapedAmount, job.PadsBefore, job.PadsAfter}
+	LeakCatch = Catch{job.LeakedHow, job.LeakedWith, job.LeakedAmount, job.LeakedPadsBefore, job.LeakedPadsAfter}
+)
+
+// Escaped is all that escaped in a round, ml at 20 °C.
+func (s *Figures) Escaped(round int) measure.Value {
+	p := job.Place{Round: round}
+	sum := s.Amount(job.EscapedAtCapWith, job.EscapedAtCap, job.NoTopic, p)
+	sum = sum.Add(s.Amount(job.OverflowCaughtWith, job.OverflowCaught, job.NoTopic, p))
+	for i := range s.Items(job.EscapedHow, round) {
+		sum = sum.Add(s.Caught(SwapCatch, job.Place{Round: round, Item: i}))
+	}
+	return sum
+}
+
+// Leaked is what the plug let out after a round, with what changing its washer
+// cost, ml at 20 °C.
+func (s *Figures) Leaked(round int) measure.Value {
+	var sum measure.Value
+	for i := range s.Items(job.LeakCheck, round) {
+		sum = sum.Add(s.Caught(LeakCatch, job.Place{Round: round, Item: i}))
+	}
+	return sum
+}
+
+// Trade judgement: how far a guess may be off, as a share of it (70 guessed is
+// 20 to 120), and what a plug that is only damp has lost at most.
+const (
+	guessHalfWidth = 0.7
+	DampMostML     = 5.0
+)
+
+// Caught is oil that got out, by the way in which it was caught.
+func (s *Figures) Caught(c Catch, p job.Place) measure.Value {
+	switch s.Choice(p.Of(c.How)) {
+	case job.EscapeCaught:
+		return s.Amount(c.With, c.Amount, job.NoTopic, p)
+	case job.EscapeGuess:
+		if e, ok := s.Answer(p.Of(c.Amount)); ok {
+			return s.guess(e)
+		}
+	case job.EscapePads:
+		return s.soaked(c, p)
+	case job.EscapeNone:
+		return s.noneEscaped(p)
+	case job.EscapeDamp:
+		return measure.Rectangular(measure.Source{Name: DampPlug, Round: p.Round}, DampMostML/2, DampMostML/2)
+	}
+	return measure.Exact(0)
+}
+
+// DryLookUML is how sure a second look is that nothing escaped: a smear on pads
+// and floor is a few ml (trade judgement).
+const DryLookUML = 3.0
+
+// noneEscaped is what "nothing escaped" is worth: until it was looked at again,
+// what usually escapes. A job that was never asked for the second look keeps
+// its 0.
+func (s *Figures) noneEscaped(p job.Place) measure.Value {
+	switch {
+	case !s.AsksNothingEscaped(p):
+		return measure.Exact(0)
+	case s.LooksDry(p):
+		return measure.Gaussian(measure.Source{Name: DrySwap, Round: p.Round}, 0, DryLookUML)
+	}
+	return s.EscapeIn(p.Round)
+}
+
+// LooksDry reports whether a second look found that nothing escaped.
+func (s *Figures) LooksDry(p job.Place) bool {
+	again := p.Of(job.NothingEscaped)
+	return s.Choice(again) == job.NoneDry && s.SeqOf(again) > s.SeqOf(p.Of(job.EscapedHow))
+}
+
+// soaked is the difference of two weighings of the pads.
+func (s *Figures) soaked(c Catch, p job.Place) measure.Value {
+	before, ok1 := s.Answer(p.Of(c.PadsBefore))
+	after, ok2 := s.Answer(p.Of(c.PadsAfter))
+	if !ok1 || !ok2 {
+		return measure.Exact(0)
+	}
+	return s.Weighed(s.weighing(after, "pads").Sub(s.weighing(before, "pads")))
+}
+
+// LetOutML is what was let out in a round.
+func (s *Figures) LetOutML(round int) measure.Value {
+	return s.Amount(job.LetOutWith, job.LetOutAmount, job.NoTopic, job.Place{Round: round})
+}
+
+// NetFill is what is in the unit by the ledger after a round, above what the
+// drain left behind:
+//
+//	net = Σ rounds (passed − kept by the hose − escaped − let out − leaked)
+func (s *Figures) NetFill(round int) measure.Value {
+	if round < 0 {
+		return measure.Value{}
+	}
+	for r := len(s.memo.nets); r <= round; r++ {
+		var net measure.Value
+		if r > 0 {
+			net = s.memo.nets[r-1]
+		}
+		out := measure.Sum(s.HoseTook(r), s.Escaped(r), s.LetOutML(r), s.Leaked(r))
+		s.memo.nets = append(s.memo.nets, net.Add(s.Passed(r)).Sub(out))
+	}
+	return s.memo.nets[round]
+}
+
+// Catch names the topics that tell how much oil got out, and how that is known.
+type Catch struct{ How, With, Amount, PadsBefore, PadsAfter job.Topic }
+
+// AsksNothingEscaped does not believe at once that nothing escaped. A job that
+// was past the swap before this was asked stays past it.
+func (s *Figures) AsksNothingEscaped(p job.Place) bool {
+	return p.Item == 0 && s.Pushes(p.Round) && s.Choice(p.Of(job.EscapedHow)) == job.EscapeNone &&
+		(s.SaidIn(job.NothingEscaped, p.Round) || s.SeqOf(p.Of(job.EscapedHow)) > s.SeqOf(p.Of(job.TightenedHow)))
+}
+
+// MeasuredCatch says whether it is known how much oil got out at a place.
+func (s *Figures) MeasuredCatch(c Catch, p job.Place) bool {
+	switch s.Choice(p.Of(c.How)) {
+	case job.EscapeDamp:
+		return true
+	case job.EscapeNone:
+		return !s.AsksNothingEscaped(p) || s.LooksDry(p)
+	case job.EscapePads:
+		return s.HasItem(c.PadsAfter, p.Round, p.Item)
+	}
+	return s.HasItem(c.Amount, p.Round, p.Item)
+}

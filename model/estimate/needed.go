@@ -1,0 +1,94 @@
+package estimate
+
+// This file works out, from the answers, what belongs in and the plan of each
+// round.
+
+import (
+	"errors"
+
+	"garage/tundish/model/job"
+	"garage/tundish/model/measure"
+)
+
+// Plan is the plan of a round: of the whole fill for the first, of what is to
+// be added for a correction. The error says what is not known yet. Before
+// anything was measured, the stated quantity is the only witness.
+func (s *Figures) Plan(round int) (Plan, error) {
+	whole := s.memo.plan.Get(s.wholePlan)
+	plan, err := whole.plan, whole.err
+	if err != nil || round <= 0 || plan.Undecided {
+		return plan, err
+	}
+	missing := plan.Target.Sub(s.NetFill(round - 1))
+	tol := s.Tolerance()
+	step, _ := s.Num(job.Place{Topic: job.VesselGraduation})
+	plan.Target = missing
+	plan.Low, plan.High = missing.Nominal-tol.MinusML, missing.Nominal+tol.PlusML
+	plan.SurplusML = s.weepSurplusML(missing)
+	plan.Charge = measure.Sum(missing, measure.Exact(plan.SurplusML), s.HoseWillTake(round), s.Heel(), s.EscapeIn(round))
+	plan.PreloadML = preloadOf(plan.Charge, step)
+	return plan, nil
+}
+
+var errNoCapacity = errors.New("capacity is not known yet")
+
+func (s *Figures) wholePlan() planned {
+	in, err := s.PlanInput()
+	if err != nil {
+		return planned{Plan{}, err}
+	}
+	plan, err := MakePlan(in)
+	return planned{plan, err}
+}
+
+func (s *Figures) PlanInput() (PlanInput, error) {
+	c, ok := s.Capacity()
+	if !ok {
+		return PlanInput{}, errNoCapacity
+	}
+	step, _ := s.Num(job.Place{Topic: job.VesselGraduation})
+	drained := s.Drained()
+	in := PlanInput{
+		Capacity: c, Means: s.Meaning(), DryStart: s.DryStart(), Tolerance: s.Tolerance(),
+		Drained: drained.Total, LateDrips: drained.Late, DrainedVoid: s.DrainedVoid() || !s.Measured(),
+		Prior: s.Prior(), Residual: s.Residual(),
+		HoseTakes: s.HoseWillTake(0), Heel: s.Heel(), Escape: s.EscapeIn(0), RoundUpToML: step, ToWeep: s.Path() == job.LevelPort,
+	}
+	in.Basis = s.basis(in)
+	return in, nil
+}
+
+// basis is what the owner chose, but only where there is something to choose:
+// where the two witnesses agree, both count.
+func (s *Figures) basis(in PlanInput) Witness {
+	chosen, ok := job.ChoiceAt[Witness](s.State, job.Place{Topic: job.Basis}, witnessTokens)
+	if !ok {
+		return BothWitnesses
+	}
+	if p, err := MakePlan(in); err == nil && !p.Conflict {
+		return BothWitnesses
+	}
+	return chosen
+}
+
+// HoseWillTake is what the hose is planned to keep of a push.
+func (s *Figures) HoseWillTake(round int) measure.Value {
+	if s.HoseBefore(round) == job.HoseFull {
+		return measure.Exact(0)
+	}
+	return s.HoldUp()
+}
+
+var ErrNoBasis = errors.New("what came out and the stated quantity contradict each other: choose first")
+
+// PlansOf are the plan of the whole fill and that of a round.
+func (s *Figures) PlansOf(round int) (whole, plan Plan, err error) {
+	if whole, err = s.Plan(0); err != nil {
+		return whole, plan, err
+	}
+	if whole.Undecided {
+		return whole, plan, ErrNoBasis
+	}
+	plan, err = s.Plan(round)
+	return whole, plan, err
+}

@@ -1,0 +1,210 @@
+package estimate
+
+// This file checks the plan and the verdict against the worked defaults of the
+// tool and by hand. The figures are invented; the defaults are common practice
+// without a source.
+
+import (
+	"encoding/json"
+	"math"
+	"strings"
+	"testing"
+
+	"garage/tundish/model/measure"
+)
+
+// worked is 830 out of 900 at 20 °C by a jug with 10 ml graduation and 2 %
+// error, the level before believed, hose 25, escape 50.
+func worked() PlanInput {
+	return PlanInput{
+		Capacity: measure.Exact(900), Means: MeansDry, Tolerance: DefaultTolerance(900),
+		Drained:   measure.Rectangular("reading", 830, 5).Mul(measure.Rectangular("marks", 1, 0.02)),
+		Prior:     Believed,
+		Residual:  DefaultResidual(900),
+		HoseTakes: measure.Exact(25), Heel: measure.Exact(0), Escape: measure.Gaussian("escape", EscapeML, EscapeUML),
+		RoundUpToML: 10,
+	}
+}
+
+func made(t *testing.T, in PlanInput) Plan {
+	t.Helper()
+	p, err := MakePlan(in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p
+}
+
+// By hand: u(jug) = √((10/√12)² + (0.02·830/√3)²) = 10.01, u(drained) =
+// √(10.01² + 45²) = 46.10, u(capacity) = 36, weights 0.379 and 0.621.
+func TestWorkedDefaults(t *testing.T) {
+	p := made(t, worked())
+	near(t, "from drained", p.FromDrained.Nominal, 830, 0)
+	near(t, "u from drained", p.FromDrained.U(), 46.10, 0.005)
+	near(t, "from capacity", p.FromCapacity.Nominal, 828, 0)
+	near(t, "u from capacity", p.FromCapacity.U(), 36, 1e-9)
+	near(t, "target", p.Target.Nominal, 828.8, 0.05)
+	near(t, "u of target", p.Target.U(), 28.4, 0.05)
+	near(t, "low", p.Low, 779, 0.5)
+	near(t, "high", p.High, 879, 0.5)
+	near(t, "charge", p.Charge.Nominal, 903.8, 0.05)
+	near(t, "pre-load", p.PreloadML, 910, 0)
+	near(t, "z", p.Z, 2/math.Hypot(46.10, 36), 0.0005)
+}
+
+func TestMeanings(t *testing.T) {
+	for _, row := range []struct {
+		name    string
+		change  func(*PlanInput)
+		ml, uML float64
+	}{
+		{"dry", func(*PlanInput) {}, 828, 36},
+		{"refill", func(in *PlanInput) { in.Means = MeansRefill }, 900, 27},
+		{"level", func(in *PlanInput) { in.Means = MeansLevel }, 900, 27},
+		// anywhere from 828 to 900, and ± 3 %: √((36/√3)² + 27²)
+		{"not known", func(in *PlanInput) { in.Means = MeansUnknown }, 864, 34.073},
+		{"late drips", func(in *PlanInput) { in.Means, in.LateDrips = MeansRefill, measure.Exact(35) }, 935, 27},
+	} {
+		in := worked()
+		row.change(&in)
+		p := made(t, in)
+		near(t, row.name, p.FromCapacity.Nominal, row.ml, 1e-9)
+		near(t, "u of "+row.name, p.FromCapacity.U(), row.uML, 0.005)
+	}
+}
+
+// 600 out of 900: 228 apart, u = √(u_D² + 36²) = 57.65 with u_D = √(7.50² +
+// 45²) = 45.62 where u(jug) = √(2.887² + 6.928²).
+func TestContradictionIsNotAveraged(t *testing.T) {
+	in := worked()
+	in.Drained = measure.Rectangular("reading", 600, 5).Mul(measure.Rectangular("marks", 1, 0.02))
+	p := made(t, in)
+	near(t, "z", p.Z, 228/math.Hypot(45.62, 36), 0.001)
+	if !p.Conflict || !p.Undecided || p.PreloadML != 0 {
+		t.Errorf("conflict %v, undecided %v, pre-load %v", p.Conflict, p.Undecided, p.PreloadML)
+	}
+	in.Basis = ByDrained
+	near(t, "by what came out", made(t, in).Target.Nominal, 600, 0)
+	in.Basis = ByCapacity
+	near(t, "by the stated quantity", made(t, in).Target.Nominal, 828, 0)
+
+	in.DrainedVoid, in.Basis = true, ByDrained // void is no witness, whatever is chosen
+	p = made(t, in)
+	near(t, "void", p.Target.Nominal, 828, 0)
+	if p.Conflict || p.Basis != ByCapacity || p.Z != 0 {
+		t.Errorf("void: conflict %v, basis %v", p.Conflict, p.Basis)
+	}
+}
+
+func TestLopsidedTolerance(t *testing.T) {
+	in := worked()
+	in.Tolerance = Tolerance{MinusML: 50, PlusML: 20}
+	p := made(t, in)
+	near(t, "low", p.Target.Nominal-p.Low, 50, 1e-9)
+	near(t, "high", p.High-p.Target.Nominal, 20, 1e-9)
+}
+
+func TestPlanRefusals(t *testing.T) {
+	for name, change := range map[string]func(*PlanInput){
+		"capacity":  func(in *PlanInput) { in.Capacity = measure.Exact(0) },
+		"negative":  func(in *PlanInput) { in.Capacity = measure.Exact(-900) },
+		"not a":     func(in *PlanInput) { in.Capacity = measure.Exact(math.NaN()) },
+		"infinite":  func(in *PlanInput) { in.Capacity = measure.Exact(math.Inf(1)) },
+		"tolerance": func(in *PlanInput) { in.Tolerance.MinusML = -1 },
+		"tol. NaN":  func(in *PlanInput) { in.Tolerance.PlusML = math.NaN() },
+	} {
+		in := worked()
+		change(&in)
+		if _, err := MakePlan(in); err == nil || !(strings.Contains(err.Error(), "capacity") || strings.Contains(err.Error(), "tolerance")) {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
+
+func TestPreloadOf(t *testing.T) {
+	for _, row := range []struct{ ml, step, want float64 }{
+		{903.8, 10, 910}, {900, 10, 900}, {900.0000000001, 10, 900}, {903.2, 0, 904}, {0, 10, 0}, {0.1, 50, 50},
+	} {
+		near(t, "rounded up", preloadOf(measure.Exact(row.ml), row.step), row.want, 1e-9)
+	}
+}
+
+// A hose that gives more than is needed leaves nothing to load; nothing is 0,
+// not -0.
+func TestNothingToLoad(t *testing.T) {
+	in := worked()
+	in.HoseTakes = measure.Exact(-2000)
+	p := made(t, in)
+	if text, _ := json.Marshal(p.PreloadML); string(text) != "0" {
+		t.Errorf("pre-load %s", text)
+	}
+}
+
+// More stays behind than the unit holds: no plan is made of that.
+func TestNothingBelongsInByThat(t *testing.T) {
+	in := worked()
+	in.Capacity, in.Residual, in.DrainedVoid = measure.Exact(20), measure.Exact(100), true
+	if p, err := MakePlan(in); err == nil || !strings.Contains(err.Error(), "what stays behind") {
+		t.Errorf("needed %v, %v; want that it is refused", p.Target.Nominal, err)
+	}
+}
+
+// A number that is none is refused, and named.
+func TestPlanOfNoNumbers(t *testing.T) {
+	nan, inf := measure.Exact(math.NaN()), measure.Exact(math.Inf(1))
+	for name, change := range map[string]func(*PlanInput){
+		"what came out":       func(in *PlanInput) { in.Drained = nan },
+		"what stays behind":   func(in *PlanInput) { in.Residual, in.DrainedVoid = nan, true },
+		"late drips":          func(in *PlanInput) { in.LateDrips = inf },
+		"what the hose takes": func(in *PlanInput) { in.HoseTakes = inf },
+		"heel":                func(in *PlanInput) { in.Heel = nan },
+		"escape":              func(in *PlanInput) { in.Escape = nan },
+		"graduation":          func(in *PlanInput) { in.RoundUpToML = math.Inf(1) },
+		"tolerance":           func(in *PlanInput) { in.Tolerance.PlusML = math.Inf(1) },
+		"capacity":            func(in *PlanInput) { in.Capacity = inf },
+	} {
+		in := worked()
+		change(&in)
+		if _, err := MakePlan(in); err == nil || !strings.HasPrefix(err.Error(), name) {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
+
+// What belongs into a dry unit of 900 or 830 ml, 8 % ± 4 % of which an ordinary
+// drain would leave behind:
+//
+//	dry      900, as stated
+//	refill   830 + 66.4 = 896.4, u = √((3 % of 830)² + 33.2²) = √(24.9² + 33.2²) = 41.5
+//	level    830, u = 24.9
+//	unknown  830 + 66.4/2 = 863.2, u = √(24.9² + (33.2/√3)²) = 31.423
+func TestPlanOfADryUnit(t *testing.T) {
+	for _, row := range []struct {
+		name     string
+		capacity measure.Value
+		means    Meaning
+		ml, uML  float64
+	}{
+		{"dry", measure.Exact(900), MeansDry, 900, 0},
+		{"refill", measure.Exact(830), MeansRefill, 896.4, 41.5},
+		{"level", measure.Exact(830), MeansLevel, 830, 24.9},
+		{"not known", measure.Exact(830), MeansUnknown, 863.2, 31.423},
+	} {
+		in := worked()
+		in.DryStart, in.Capacity, in.Means, in.Residual = true, row.capacity, row.means, DefaultResidual(row.capacity.Nominal)
+		in.LateDrips, in.Basis = measure.Exact(35), ByDrained // neither can be of a unit that held nothing
+		p := made(t, in)
+		near(t, row.name, p.Target.Nominal, row.ml, 1e-9)
+		near(t, "u of "+row.name, p.Target.U(), row.uML, 0.005)
+		if !p.DrainedVoid || p.Conflict || p.Basis != ByCapacity {
+			t.Errorf("%s: void %v, conflict %v, basis %v", row.name, p.DrainedVoid, p.Conflict, p.Basis)
+		}
+	}
+}
+
+func near(t *testing.T, what string, got, want, tolerance float64) {
+	t.Helper()
+	if !(math.Abs(got-want) <= tolerance) {
+		t.Errorf("%s is %v, want %v ± %v", what, got, want, tolerance)
+	}
+}

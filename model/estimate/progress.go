@@ -1,0 +1,121 @@
+package estimate
+
+// This file says how far the work has come: the best figure of each quantity as
+// things stand, not only once a step is complete.
+
+import (
+	"math"
+
+	"garage/tundish/model/job"
+	"garage/tundish/model/measure"
+)
+
+// DrainedNow is the best figure of what came out so far: what was measured,
+// else the last look at the pan.
+func (s *Figures) DrainedNow() (measure.Value, bool) {
+	if s.Has(job.DrainedAmount) {
+		return s.Drained().Total, true
+	}
+	n := s.Items(job.DripReading, 0)
+	if n == 0 {
+		return measure.Value{}, false
+	}
+	e, _ := s.Answer(job.At(job.DripReading, 0, n-1))
+	return s.EntryAt20(e)
+}
+
+// InUnitNow is the best figure of what is in the unit by the ledger; false
+// before anything was put in.
+func (s *Figures) InUnitNow() (measure.Value, bool) {
+	r := s.Round()
+	if s.HasIn(job.LeftInVessel, r) || s.HasIn(job.LetOutAmount, r) {
+		return s.NetFill(r), true
+	}
+	var before measure.Value
+	if r > 0 {
+		before = s.NetFill(r - 1)
+	}
+	left, ok := s.lastLook(r)
+	if !ok {
+		return before, r > 0
+	}
+	in := s.Loaded(r).Sub(left).Sub(s.HoseWillTake(r))
+	if in.Nominal < 0 { // the hose is not full yet
+		return before, true
+	}
+	return before.Add(in), true
+}
+
+// lastLook is what was left in the vessel at the last look of a push.
+func (s *Figures) lastLook(round int) (measure.Value, bool) {
+	e, ok := s.Answer(job.At(job.FillReading, round, s.Items(job.FillReading, round)-1))
+	if !ok {
+		return measure.Value{}, false
+	}
+	return s.EntryAt20(e)
+}
+
+// ToPushML is what is still to leave the vessel in a round, ml: the plan's
+// charge less the heel, less what has left already; never more than is in it.
+func (s *Figures) ToPushML(round int) float64 {
+	plan, err := s.Plan(round)
+	if err != nil || plan.Undecided {
+		return 0
+	}
+	left := s.Loaded(round).Nominal
+	toLeave := plan.Charge.Nominal - s.Heel().Nominal - left
+	if look, ok := s.lastLook(round); ok {
+		left = look.Nominal
+	}
+	return min(toLeave+left, left)
+}
+
+// EndReadingML is what should be left in the vessel when the plan's charge has
+// gone in, ml; not below nothing.
+func (s *Figures) EndReadingML(round int) float64 {
+	plan, err := s.Plan(round)
+	if err != nil || plan.Undecided {
+		return 0
+	}
+	return max(s.Loaded(round).Nominal-(plan.Charge.Nominal-s.Heel().Nominal), 0)
+}
+
+// NewShare is what share of the oil in the unit is new after a round, or by now
+// in the round that is on, 0 to 1; false where nothing is known to be in, or it
+// is not known what stayed behind. What escaped or was let out counts as new oil.
+func (s *Figures) NewShare(round int) (measure.Value, bool) {
+	net, told := s.NetFill(round), true
+	if round == s.Round() {
+		net, told = s.InUnitNow()
+	}
+	automatic := s.Choice(job.Place{Topic: job.UnitKind}) == job.AutomaticBox // its converter stays full
+	if !told || automatic || s.CapacityML() <= 0 {
+		return measure.Value{}, false
+	}
+	if s.DryStart() {
+		return NewShare(net, measure.Exact(0))
+	}
+	return NewShare(net, s.Residual().Sub(s.Drained().Late))
+}
+
+// NewShare is what share of the oil in a unit is new, 0 to 1, where stays of
+// what was in it has stayed behind and net of new oil is in:
+//
+//	net / (net + stays)
+//
+// false where nothing is in.
+func NewShare(net, stays measure.Value) (measure.Value, bool) {
+	n, r := net.Nominal, math.Max(stays.Nominal, 0)
+	all := n + r
+	if !(n > 0) || math.IsInf(all, 0) {
+		return measure.Value{}, false
+	}
+	share, err := measure.Combine(n/all, []float64{r / (all * all), -n / (all * all)}, []measure.Value{net, stays})
+	return share, err == nil
+}
+
+// AfterChanges is the share of new oil after a number of changes that each
+// bring the share fresh:
+//
+//	1 − (1 − fresh)ⁿ
+func AfterChanges(fresh float64, n int) float64 { return 1 - math.Pow(1-fresh, float64(n)) }

@@ -1,0 +1,249 @@
+package estimate
+
+// This file foretells how long the push takes, from the job's hose, filler and
+// oil, and what warming the oil would gain.
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+
+	"garage/tundish/model/hydraulics"
+	"garage/tundish/model/job"
+	"garage/tundish/model/oil"
+)
+
+// What is taken where nothing is known (common practice, no source).
+const (
+	HandPressureKPa = 50.0 // a hand pump or a suction gun, held by hand
+	LiftM           = 0.8  // from the vessel on the floor up to the port; of a raised funnel, above it
+)
+
+// PushTell says what can be told of a push.
+type PushTell uint8
+
+// What can be told.
+const (
+	CannotTell PushTell = iota // and Why says why
+	GetsThrough
+	StallsOnTheWay // the pressure does not lift the oil
+)
+
+var pushTellTokens = []string{"cannot tell", "gets through", "stalls"}
+
+// String is it in words.
+func (t PushTell) String() string { return job.TokenOf(pushTellTokens, t) }
+
+// PushForecast is how long a push will take. With a data sheet the thin and
+// the thick oil are one; from a grade alone they are the ends that it allows.
+type PushForecast struct {
+	Tell        PushTell
+	Why         string // why it cannot be told, "" else
+	TempC       float64
+	VolumeML    float64               // to push, as it reads at TempC
+	Thin, Thick hydraulics.PushResult // Minutes, Reynolds, EndPressureKPa, …
+	FromGrade   bool                  // the oil is known by its grade only
+	Restores    int                   // how often the pressure must be brought back on the way
+	Warmer      string                // what warming gains, a sentence; "" nothing worth it
+	Assumed     []string              // what was taken for want of a figure, a line each
+}
+
+// Minutes is the shortest and the longest that the push may take.
+func (f PushForecast) Minutes() (low, high float64) { return f.Thin.Minutes, f.Thick.Minutes }
+
+// Text is the forecast in a line.
+func (f PushForecast) Text() string {
+	switch f.Tell {
+	case CannotTell:
+		return "cannot tell: " + f.Why
+	case StallsOnTheWay:
+		return f.Thick.String()
+	}
+	text := SpanOf(f.Thin, f.Thick)
+	switch {
+	case f.Restores == 1:
+		text += ", pressure brought back once"
+	case f.Restores > 1:
+		text += fmt.Sprintf(", pressure brought back %d times", f.Restores)
+	}
+	return text
+}
+
+// SpanOf is a time, or two where they differ.
+func SpanOf(thin, thick hydraulics.PushResult) string {
+	low, high := thin.String(), thick.String()
+	number, unit, _ := strings.Cut(high, " ")
+	switch {
+	case low == high:
+		return low
+	case unit != "" && !strings.Contains(unit, " ") && strings.HasSuffix(low, " "+unit):
+		return strings.TrimSuffix(low, " "+unit) + " to " + number + " " + unit
+	}
+	return low + " to " + high
+}
+
+// Push foretells the push of a round with oil of tempC.
+func (s *Figures) Push(round int, tempC float64) PushForecast {
+	f := PushForecast{TempC: tempC}
+	plan, err := s.pushPlan(round, tempC, &f)
+	if err == nil {
+		err = s.forecast(plan, &f)
+	}
+	if err != nil {
+		return PushForecast{TempC: tempC, Why: err.Error()}
+	}
+	return f
+}
+
+// forecast reckons the push for the thinnest and the thickest oil.
+func (s *Figures) forecast(plan hydraulics.PushPlan, f *PushForecast) error {
+	thin, thick, err := s.oilEnds()
+	if err != nil {
+		return err
+	}
+	f.FromGrade = thin != thick
+	plan.Oil = thick
+	if f.Thick, err = hydraulics.Push(plan); err != nil {
+		return err
+	}
+	if n := f.Thick.RestoresToFinish; f.Thick.Outcome == hydraulics.Stalls && n > 0 {
+		plan.Restores, f.Restores = n, n
+		if f.Thick, err = hydraulics.Push(plan); err != nil {
+			return err
+		}
+	}
+	plan.Oil = thin
+	if f.Thin, err = hydraulics.Push(plan); err != nil {
+		return err
+	}
+	f.Tell = GetsThrough
+	if f.Thick.Outcome != hydraulics.Finishes || f.Thin.Outcome != hydraulics.Finishes {
+		f.Tell = StallsOnTheWay
+		return nil
+	}
+	f.Warmer = s.warmer(plan, thin, thick, *f)
+	return nil
+}
+
+// oilEnds are the thinnest and the thickest oil that it may be: one, where the
+// data sheet is known.
+func (s *Figures) oilEnds() (thin, thick oil.Oil, err error) {
+	known := s.Oil()
+	if known.KnowsViscosity() {
+		return known, known, nil
+	}
+	text := s.Text(job.OilGrade)
+	if text == "" {
+		return thin, thick, errors.New("neither grade nor viscosity of the oil is known")
+	}
+	grade, err := oil.ParseGrade(text)
+	if err != nil {
+		return thin, thick, fmt.Errorf("nothing is known of how thick %q is", text)
+	}
+	if thin, thick, err = grade.Extremes(known.Rho15KgM3); err != nil {
+		return thin, thick, fmt.Errorf("grade %s alone does not say how thick the oil is", grade)
+	}
+	return thin, thick, nil
+}
+
+// pushPlan is the push but for the oil, and what was taken for it.
+func (s *Figures) pushPlan(round int, tempC float64, f *PushForecast) (hydraulics.PushPlan, error) {
+	if round < 0 || round > s.Round() || s.RoundKind(round) == job.RoundLetsOut {
+		return hydraulics.PushPlan{}, errors.New("nothing is pushed in here")
+	}
+	if s.Path() == job.LevelPort || !s.HoseKnown() {
+		return hydraulics.PushPlan{}, errors.New("bore and length of the hose are not known")
+	}
+	ml, err := s.pushML(round)
+	if err != nil {
+		return hydraulics.PushPlan{}, err
+	}
+	p := hydraulics.PushPlan{Pieces: s.hosePieces(), TempC: tempC, LiftM: LiftM, PressureKPa: HandPressureKPa}
+	if p.VolumeML, err = s.Oil().VolumeFrom20(ml, tempC); err != nil {
+		return hydraulics.PushPlan{}, err
+	}
+	f.VolumeML = p.VolumeML
+	s.byFiller(&p, f)
+	return p, nil
+}
+
+// pushML is what is to leave the vessel in a round, ml at 20 °C: the pre-load
+// less what the vessel cannot push out.
+func (s *Figures) pushML(round int) (float64, error) {
+	_, plan, err := s.PlansOf(round)
+	if err != nil {
+		return 0, err
+	}
+	ml := plan.PreloadML - s.Heel().Nominal
+	if ml < hydraulics.MinPushML {
+		return 0, errors.New("there is nothing to push in")
+	}
+	return ml, nil
+}
+
+// byFiller sets what drives the oil, and says what was taken for it.
+func (s *Figures) byFiller(p *hydraulics.PushPlan, f *PushForecast) {
+	u := s.Units()
+	lift := u.FormatLength(1000 * LiftM)
+	switch kind := s.FillerKind(); {
+	case kind == job.RaisedFunnel:
+		p.PressureKPa, p.LiftM = 0, -LiftM
+		f.Assumed = []string{"oil in the funnel " + lift + " above the port"}
+		return
+	case kind == job.PressurisedVessel && s.VesselRated():
+		p.PressureKPa, p.AirML = s.NumOr(job.PushPressure, HandPressureKPa), max(p.VolumeML, hydraulics.MinAirML)
+		f.Assumed = []string{"as much air as oil in the vessel, shut off while it pushes"}
+	default:
+		f.Assumed = []string{"about " + u.FormatPressure(HandPressureKPa) + " by hand"}
+	}
+	f.Assumed = append(f.Assumed, "port "+lift+" above the vessel")
+}
+
+// Warming is advised where a push takes this long, and to the first of these
+// temperatures that halves it.
+const worthWarmingMin = 3.0
+
+var warmToC = [...]float64{25, 35}
+
+// warmer says what warming the oil gains; "" where it is not worth it.
+func (s *Figures) warmer(plan hydraulics.PushPlan, thin, thick oil.Oil, now PushForecast) string {
+	if now.Thick.Minutes < worthWarmingMin {
+		return ""
+	}
+	for _, tempC := range warmToC {
+		then := now
+		for _, end := range []struct {
+			oil  oil.Oil
+			into *hydraulics.PushResult
+		}{{thin, &then.Thin}, {thick, &then.Thick}} {
+			plan.Oil = end.oil
+			advice, err := hydraulics.Warmer(plan, tempC)
+			if err != nil || len(advice) == 0 {
+				continue
+			}
+			*end.into = advice[0].Then
+		}
+		if then.Thick.Outcome == hydraulics.Finishes && then.Thick.Minutes < now.Thick.Minutes/2 {
+			return fmt.Sprintf("Warm the oil to %s: %s instead of %s.",
+				s.Show(tempC, job.DimC), SpanOf(then.Thin, then.Thick), SpanOf(now.Thin, now.Thick))
+		}
+	}
+	return ""
+}
+
+// VesselRated says whether the vessel, or its relief valve, carries a rating.
+func (s *Figures) VesselRated() bool { _, ok := s.Num(job.Place{Topic: job.VesselRating}); return ok }
+
+// AllowedKPa is the most that the vessel may be pressurised to; 0 where it has
+// no rating.
+func (s *Figures) AllowedKPa() float64 {
+	return math.Min(s.NumOr(job.VesselRating, 0), mostPushKPa)
+}
+
+// Pressures in kPa gauge: what pushes well, and what is allowed at all (trade
+// judgement).
+const (
+	UsualPushKPa = 50.0
+	mostPushKPa  = 200.0
+)

@@ -1,0 +1,212 @@
+package estimate
+
+// This file turns readings into volumes at 20 °C that know what they may be
+// wrong by.
+
+import (
+	"garage/tundish/model/job"
+	"garage/tundish/model/measure"
+	"garage/tundish/model/oil"
+)
+
+// TemperatureOf is the temperature of a reading with its standard uncertainty:
+// typed with it, asked for beside it, or, as long as it is not, that of the oil
+// as it ran out, else a garage's. One that nobody said the taking of counts as
+// felt.
+func (s *Figures) TemperatureOf(e job.Entry, temp job.Topic, p job.Place) (tempC, tempUC float64) {
+	tempUC = TempFeltUC
+	if s.Choice(job.Place{Topic: job.TemperatureHow}) == job.HowMeasured {
+		tempUC = TempMeasuredUC
+	}
+	if e.Value.AtC != nil {
+		return *e.Value.AtC, tempUC
+	}
+	if t, ok := s.Num(p.Of(temp)); ok {
+		return t, tempUC
+	}
+	if temp == job.DrainedTemperature {
+		return s.OilTempC(), TempFeltUC
+	}
+	return 20, TempFeltUC
+}
+
+// reading is an amount as a volume at 20 °C:
+//
+//	container: V20 = Σ parts · (1 ± error of its marks) · VCF(T)/VCF(20)
+//	scale:     V20 = Σ parts / ρ20, whatever the temperature
+//
+// Each part is a reading of its own, rectangular over one graduation or
+// division. The marks of a container, the density and a temperature are one
+// source each, however often they are used.
+func (s *Figures) reading(e job.Entry, d Device, tempC, tempUC float64) measure.Value {
+	parts := e.Value.Parts
+	if len(parts) == 0 {
+		parts = []float64{e.Value.Number}
+	}
+	step, kind := d.GraduationML, ReadSource
+	if d.Scale {
+		step, kind = d.DivisionG, ScaleSource
+	}
+	var looks []measure.Value
+	for i, x := range parts {
+		if x != 0 { // an empty jug is seen to be empty
+			looks = append(looks, measure.Rectangular(measure.Source{Kind: kind, Name: d.Name, Reading: e.Seq, Part: i + 1}, x, step/2))
+		}
+	}
+	sum := measure.Sum(looks...)
+	if d.Scale {
+		return s.Weighed(sum)
+	}
+	return s.at20(sum.Mul(d.Factor()), measure.Source{Name: Temperature, Reading: e.Seq}, tempC, tempUC)
+}
+
+// at20 corrects a volume to 20 °C. A temperature out of sense corrects
+// nothing: it cannot get past the entry's check.
+func (s *Figures) at20(v measure.Value, source measure.Source, tempC, tempUC float64) measure.Value {
+	c, err := oil.CorrectionTo20(s.Oil().Rho15KgM3, tempC)
+	if err != nil {
+		return v
+	}
+	u := c.DLnPerC * tempUC
+	return v.Mul(measure.Gaussian(source, c.Ratio, c.Ratio*u))
+}
+
+// Weighed turns grams into ml at 20 °C.
+func (s *Figures) Weighed(massG measure.Value) measure.Value {
+	per, dLn, err := s.Oil().WeighedAt20(1)
+	if err != nil {
+		return measure.Exact(0)
+	}
+	return massG.Mul(measure.Gaussian(AboutOil, per, per*dLn*s.DensityU()))
+}
+
+// Amount is the reading at a place, with its device and temperature.
+func (s *Figures) Amount(with, amount, temp job.Topic, p job.Place) measure.Value {
+	e, ok := s.Answer(p.Of(amount))
+	if !ok || e.Value.Unknown {
+		return measure.Exact(0)
+	}
+	d, ok := s.Device(with, p)
+	if !ok || d.Scale != (e.Value.Unit == job.DimG) {
+		d = s.StandIn(e)
+	}
+	tempC, tempUC := s.TemperatureOf(e, temp, p)
+	return s.reading(e, d, tempC, tempUC)
+}
+
+// RoughML is an amount in ml, whatever measured it, for checks of sense.
+func (s *Figures) RoughML(v job.Value) float64 {
+	if v.Unit != job.DimG {
+		return v.Number
+	}
+	return s.Weighed(measure.Exact(v.Number)).Nominal
+}
+
+// DeviceOf is what measures an entry's amount of oil, as things stand; false
+// where the entry is no such amount. A mass and a volume are never taken for
+// the other's.
+func (s *Figures) DeviceOf(e job.Entry) (Device, bool) {
+	switch e.Topic {
+	case job.FillReading:
+		return s.VesselDevice(), true
+	case job.DripReading:
+		return s.StandIn(e), true
+	}
+	with := e.Topic.Info().With
+	if with == job.NoTopic {
+		return Device{}, false
+	}
+	d, ok := s.Device(with, job.At(e.Topic, e.Round, e.Item))
+	if !ok || d.Scale != (e.Value.Unit == job.DimG) {
+		return s.StandIn(e), true
+	}
+	return d, true
+}
+
+// EntryAt20 is an entry's amount of oil at 20 °C, ml, whether the entry stands
+// or was struck out; false where it is no such amount.
+func (s *Figures) EntryAt20(e job.Entry) (measure.Value, bool) {
+	d, ok := s.DeviceOf(e)
+	if !ok || e.Value.Unknown {
+		return measure.Value{}, false
+	}
+	if s.Guessed(e) {
+		return s.guess(e), true
+	}
+	tempC, tempUC := s.TemperatureOf(e, tempOf(e.Topic), job.At(e.Topic, e.Round, e.Item))
+	switch {
+	case e.Value.AtC != nil:
+	case e.Topic == job.DripReading:
+		tempC, tempUC = s.OilTempC(), TempFeltUC
+	case e.Topic == job.FillReading:
+		tempC, tempUC = s.NewOilTempC(e.Round), TempFeltUC
+	}
+	return s.reading(e, d, tempC, tempUC).Mul(s.oldOil(e)), true
+}
+
+// Guessed says whether an amount that got out was guessed, not measured.
+func (s *Figures) Guessed(e job.Entry) bool {
+	how := job.NoTopic
+	switch e.Topic {
+	case job.EscapedAmount:
+		how = job.EscapedHow
+	case job.LeakedAmount:
+		how = job.LeakedHow
+	}
+	chosen, ok := s.Answer(job.At(how, e.Round, e.Item))
+	return ok && chosen.Value.Choice == job.EscapeGuess
+}
+
+// tempOf says which topic holds the temperature of an amount.
+func tempOf(amount job.Topic) job.Topic {
+	switch amount {
+	case job.DrainedAmount:
+		return job.DrainedTemperature
+	case job.LoadedAmount, job.LeftInVessel:
+		return job.LoadedTemperature
+	}
+	return job.NoTopic
+}
+
+// NewOilTempC is the temperature of the new oil in a round, °C; 20 where it
+// was not taken.
+func (s *Figures) NewOilTempC(round int) float64 {
+	if t, ok := s.Num(job.At(job.FillOilTemperature, round, 0)); ok {
+		return t
+	}
+	if t, ok := s.Num(job.At(job.LoadedTemperature, round, 0)); ok {
+		return t
+	}
+	return 20
+}
+
+// OilTempC is the temperature of the drained oil last taken, °C; 20 where none
+// was.
+func (s *Figures) OilTempC() float64 {
+	n := s.Items(job.OilTemperature, 0)
+	if t, ok := s.Num(job.At(job.OilTemperature, 0, n-1)); ok {
+		return t
+	}
+	return 20
+}
+
+// guess is an amount that was guessed.
+func (s *Figures) guess(e job.Entry) measure.Value {
+	ml := s.RoughML(e.Value)
+	return measure.Rectangular(measure.Source{Name: GuessSource, Reading: e.Seq}, ml, guessHalfWidth*ml)
+}
+
+// weighing is one look at the scale, g.
+func (s *Figures) weighing(e job.Entry, what string) measure.Value {
+	stepG, ok := s.ScaleDivisionG()
+	if !ok {
+		stepG = kitchenStepG
+	}
+	return measure.Rectangular(measure.Source{Kind: WeighSource, Name: what, Reading: e.Seq}, e.Value.Number, stepG/2)
+}
+
+// Standard uncertainties of a temperature, °C (common practice, no source).
+const (
+	TempMeasuredUC = 1.0
+	TempFeltUC     = 5.0
+)

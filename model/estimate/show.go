@@ -1,0 +1,92 @@
+package estimate
+
+// This file prints volumes with how sure they are, in the owner's units. The
+// ± on every screen and in every summary is twice the standard uncertainty:
+// 19 times in 20 the true value is within it (JCGM 100:2008, 6.2, k = 2).
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"garage/tundish/model/job"
+	"garage/tundish/model/measure"
+)
+
+// Coverage is the factor between a standard uncertainty and the ± shown.
+const Coverage = 2.0
+
+// notWorthML is a ± that no reading of oil comes near, ml: it is not printed.
+const notWorthML = 0.05
+
+// FormatU prints a volume with its ±.
+func (s *Figures) FormatU(v measure.Value) string {
+	if Coverage*v.U() < notWorthML {
+		return s.Units().FormatVolume(v.Nominal)
+	}
+	return s.Units().FormatVolumeU(v.Nominal, Coverage*v.U())
+}
+
+// ShortDrive is how far to drive before plug and seals are looked at.
+func (s *Figures) ShortDrive() string {
+	u := s.Units()
+	return strings.TrimSuffix(u.FormatDistance(5), " "+u.Distance.String()) + " to " + u.FormatDistance(15)
+}
+
+// FormatWindow prints the window of a plan.
+func (s *Figures) FormatWindow(p Plan) string {
+	u := s.Units()
+	return fmt.Sprintf("%s to %s", u.FormatVolume(p.Low), u.FormatVolume(p.High))
+}
+
+// SharedJugNote says how much surer the fill is known because one container
+// measures out and in: the error of its marks is in both, and cancels. Before
+// anything is loaded it says so of the container that measured what came out.
+// It is empty where none does, or where it makes no difference that can be seen.
+func (s *Figures) SharedJugNote() string {
+	plan, err := s.Plan(0)
+	if err != nil || plan.Undecided || s.LevelSeen(s.Round()) {
+		return ""
+	}
+	net := s.NetFill(s.Round())
+	if !s.Has(job.LoadedAmount) {
+		d, ok := s.Device(job.DrainedWith, job.Place{})
+		if !ok || d.Scale || !s.Measured() {
+			return ""
+		}
+		net = measure.Exact(plan.Target.Nominal).Mul(d.Factor()).Sub(s.HoldUp())
+	}
+	return s.sharedNote(net, plan.Target)
+}
+
+// sharedNote compares the doubt of a difference with what it would be if the
+// containers on its two sides were not the same.
+func (s *Figures) sharedNote(net, target measure.Value) string {
+	together := net.Sub(target).Variance()
+	apart, most, jug := together, 0.0, measure.Source{}
+	needed := marksIn(target)
+	for source, c := range marksIn(net) {
+		both := math.Max(0, 2*c*needed[source])
+		apart += both
+		if both > most {
+			most, jug = both, source
+		}
+	}
+	u := s.Units()
+	with, without := u.FormatVolume(Coverage*math.Sqrt(together)), u.FormatVolume(Coverage*math.Sqrt(apart))
+	if most == 0 || with == without {
+		return ""
+	}
+	return fmt.Sprintf("Same %s out and in: its error cancels, ± %s instead of ± %s.", jug.Name, with, without)
+}
+
+// marksIn is the part of a doubt that comes from the marks of each container.
+func marksIn(v measure.Value) map[measure.Source]float64 {
+	marks := map[measure.Source]float64{}
+	for _, c := range v.Contributions() {
+		if IsMarks(c.Source) {
+			marks[c.Source] = c.C
+		}
+	}
+	return marks
+}

@@ -1,0 +1,79 @@
+package guide
+
+// This file makes entries: answers, corrections of earlier ones, and undo. All
+// of them only ever add to a job.
+
+import (
+	"slices"
+	"time"
+
+	"garage/tundish/model/job"
+)
+
+// Entry is the answer to a prompt as the next entry of the job.
+func (p Prompt) Entry(s *Guide, v job.Value, typed string, at time.Time) job.Entry {
+	e := job.Entry{
+		Seq: s.Count + 1, At: at.UTC().Round(0), Topic: p.Place.Topic, Round: p.Place.Round, Item: p.Place.Item,
+		Strikes: p.Strikes, Typed: typed, Value: v,
+	}
+	e.Asked, e.Label = p.asShown(s, v)
+	return e
+}
+
+// EndEntry is the event that Enter on an empty field stands for.
+func (p Prompt) EndEntry(s *Guide, at time.Time) job.Entry {
+	return job.Entry{Seq: s.Count + 1, At: at.UTC().Round(0), Topic: p.Ends, Round: p.Place.Round}
+}
+
+// Taken is an answer on offer that is taken over, and what it means in words.
+type Taken struct {
+	Prompt Prompt
+	Entry  job.Entry
+	Echo   string
+}
+
+// TakeOver is what one key takes over as shown: the answers on offer to the
+// questions of a part of the first step that are open, for as long as there is
+// one. Each is made on the state that the ones before it lead to.
+func (s *Guide) TakeOver(part string, at time.Time) []Taken {
+	var list []Taken
+	entries, _ := s.Ledger()
+	j := job.Job{ID: s.ID, Started: s.Started, Entries: slices.Clip(entries)}
+	for len(j.Entries) < job.MaxEntries {
+		p, ok := s.Next()
+		if !ok || p.Step != job.Prepare || p.Part != part || p.Kind == job.Acknowledge {
+			break
+		}
+		v, ok := p.DefaultValue(s)
+		if !ok || p.Accept(s, v) != nil {
+			break
+		}
+		e := p.Entry(s, v, "", at)
+		list = append(list, Taken{p, e, p.Echo(s, v)})
+		j.Entries = append(j.Entries, e)
+		s = Fold(j, s.offers)
+	}
+	return list
+}
+
+// Correcting is the prompt that asks for a standing entry again; its answer
+// strikes the old one out. False where the entry does not stand, or cannot be
+// asked for again.
+func (s *Guide) Correcting(seq int) (Prompt, bool) {
+	entries, stands := s.Ledger()
+	if seq < 1 || seq > len(entries) || !stands[seq-1] {
+		return Prompt{}, false
+	}
+	p, ok := PromptOf(entries[seq-1])
+	p.Strikes = seq
+	return p, ok
+}
+
+// PromptOf is the prompt that an entry answered, for showing it.
+func PromptOf(e job.Entry) (Prompt, bool) {
+	sp := SpecOf(e.Topic)
+	if sp == nil {
+		return Prompt{}, false
+	}
+	return Prompt{Spec: sp, Place: job.At(e.Topic, e.Round, e.Item)}, true
+}

@@ -1,0 +1,167 @@
+package guide
+
+// This file makes the questions that are asked wherever an amount is measured:
+// with what, how much, how warm, and by which way it was caught.
+
+import (
+	"fmt"
+
+	"garage/tundish/model/estimate"
+	"garage/tundish/model/job"
+)
+
+// withSpec asks what measures an amount, where there is more than one thing to
+// measure with. It is not asked after the event: whatever is named later has
+// not measured what was read before.
+func withSpec(with, amount job.Topic, ask string, when condition) Spec {
+	return Spec{
+		Topic: with, Ask: ask, Default: firstDevice(with),
+		When: func(s *Guide, p job.Place) bool {
+			return when(s, p) && len(s.DevicesFor(with)) > 1 &&
+				(s.HasItem(with, p.Round, p.Item) || !s.HasItem(amount, p.Round, p.Item))
+		},
+		OptionsOf: func(s *Guide, _ job.Place) []Option {
+			var options []Option
+			for _, d := range s.DevicesFor(with) {
+				options = append(options, Option{d.Token, d.Label(s.Units()), ""})
+			}
+			return options
+		},
+		Stale: func(s *Guide, p job.Place, _ job.Entry) bool { _, ok := s.Device(with, p); return !ok },
+	}
+}
+
+func firstDevice(with job.Topic) offer {
+	return func(s *Guide, _ job.Place) (job.Value, bool) {
+		devices := s.DevicesFor(with)
+		if len(devices) == 0 {
+			return job.Value{}, false
+		}
+		return job.Value{Choice: devices[0].Token}, true
+	}
+}
+
+// amountSpec asks for an amount measured with what a topic before it chose.
+func amountSpec(amount, with job.Topic, ask string, when condition) Spec {
+	return Spec{
+		Topic: amount, AskOf: askAmount(ask, with), WhyOf: whyAmount(with), When: when,
+		Check: func(s *Guide, _ job.Place, v job.Value) error { return s.checkNotAbsurd(v) },
+	}
+}
+
+func askAmount(ask string, with job.Topic) wording {
+	return func(s *Guide, p job.Place) string {
+		d, ok := s.Device(with, p)
+		switch {
+		case !ok:
+			return ask
+		case d.Scale:
+			return ask + " Weighed: gross - tare"
+		}
+		return ask + " In: " + d.Name
+	}
+}
+
+func whyAmount(with job.Topic) wording {
+	return func(s *Guide, p job.Place) string {
+		u := s.Units()
+		if d, ok := s.Device(with, p); ok && d.Scale {
+			return fmt.Sprintf("As typed: %s-%s. A sum for several goes: %s+%s.", u.BareMass(1235), u.BareMass(330), u.BareMass(905), u.BareMass(412))
+		}
+		return fmt.Sprintf("Level jug, froth gone, eye at the surface. Several goes: %s+%s.", u.BareVolume(500), u.BareVolume(330))
+	}
+}
+
+// byVolume says whether an amount was read as a volume and without its
+// temperature, so that it is asked for.
+func byVolume(with, amount job.Topic) condition {
+	return func(s *Guide, p job.Place) bool {
+		if d, ok := s.Device(with, p); ok && d.Scale {
+			return false
+		}
+		e, ok := s.Answer(p.Of(amount))
+		return !ok || (e.Value.Unit == job.DimML && e.Value.AtC == nil)
+	}
+}
+
+// weighIn asks for a mass in the unit that a bare number is taken for.
+func weighIn(ask string) wording {
+	return func(s *Guide, _ job.Place) string { return ask + ", in " + s.Units().Mass.String() }
+}
+
+// caughtSpecs asks for oil that got out: in a container, soaked up, or guessed.
+func caughtSpecs(c estimate.Catch, askHow, ask string, options []Option, when condition) []Spec {
+	by := func(token string) condition {
+		return func(s *Guide, p job.Place) bool { return when(s, p) && s.Choice(p.Of(c.How)) == token }
+	}
+	caught, guessed := by(job.EscapeCaught), by(job.EscapeGuess)
+	amount := amountSpec(c.Amount, c.With, ask, func(s *Guide, p job.Place) bool { return caught(s, p) || guessed(s, p) })
+	inDevice := amount.AskOf
+	amount.AskOf = func(s *Guide, p job.Place) string {
+		if guessed(s, p) {
+			return "Your guess of how much"
+		}
+		return inDevice(s, p)
+	}
+	amount.WhyOf = func(*Guide, job.Place) string { return "Pan and funnel too; read it when the froth is gone." }
+	amount.Check = checkEscaped
+	return []Spec{
+		{Topic: c.How, Ask: askHow, Options: options, When: when},
+		withSpec(c.With, c.Amount, "Measured with what?", caught),
+		amount,
+		{
+			Topic: c.PadsBefore, AskOf: weighIn("Pads before, dry"),
+			When: by(job.EscapePads), Check: between(0, 20000),
+		},
+		{
+			Topic: c.PadsAfter, AskOf: weighIn("Pads after, with the oil"), When: by(job.EscapePads),
+			Check: func(s *Guide, p job.Place, v job.Value) error {
+				if before, _ := s.Num(p.Of(c.PadsBefore)); v.Number < before {
+					return fmt.Errorf("lighter than before (%s)", s.Show(before, job.DimG))
+				}
+				return between(0, 20000)(s, p, v)
+			},
+		},
+	}
+}
+
+// checkEscaped refuses more than has passed into the unit so far and, where less
+// was drained than belongs in, than what stayed in it.
+func checkEscaped(s *Guide, p job.Place, v job.Value) error {
+	var passed float64
+	for r := range p.Round + 1 {
+		passed += s.Passed(r).Nominal
+		if s.HoseBefore(r) == job.HoseFull && s.HoseAfter(r) == job.HoseRanToPan {
+			passed += s.HoldUp().Nominal // what it was primed with is in the pan too
+		}
+	}
+	stayed := 0.0
+	if c, ok := s.Capacity(); ok && !s.DryStart() {
+		stayed = max(c.Nominal-s.Drained().Total.Nominal, 0)
+	}
+	if s.RoughML(v) > max(passed, 0)*1.1+20+stayed {
+		return fmt.Errorf("more than was pushed in (%s)", s.Show(passed, job.DimML))
+	}
+	return nil
+}
+
+// roomML is for what never comes near the unit.
+const roomML = 2000
+
+// checkNotAbsurd refuses amounts that no such job handles.
+func (s *Guide) checkNotAbsurd(v job.Value) error {
+	c, ok := s.Capacity()
+	if most := c.Nominal*estimate.MostOverCapacity + roomML; ok && s.RoughML(v) > most {
+		return fmt.Errorf("%s is out of sense for a unit of %s; at most %s is taken",
+			s.Show(v.Number, v.Unit), s.Show(c.Nominal, job.DimML), s.Show(most, job.DimML))
+	}
+	return nil
+}
+
+func (s *Guide) wrongDevice(d estimate.Device) error {
+	u := s.Units()
+	if d.Scale {
+		return fmt.Errorf("the %s gives a mass: type it as %s %s or %s-%s %[3]s", d.Name, u.BareMass(905), u.Mass, u.BareMass(1235), u.BareMass(330))
+	}
+	return fmt.Errorf("the %s gives a volume: type it as %s or %s %s", d.Name, u.BareVolume(830), u.Large().BareVolume(830), u.Large().Volume)
+}

@@ -1,0 +1,182 @@
+package guide
+
+// This file checks the whole chain, from typed readings to the probability of
+// the verdict, against a Monte Carlo propagation of distributions (JCGM
+// 101:2008) that is written anew in plain numbers: every input is drawn, and
+// the same arithmetic done a million times. Nothing of the chain is used but
+// its answers.
+
+import (
+	"math"
+	"math/rand/v2"
+	"sort"
+	"strings"
+	"testing"
+
+	"garage/tundish/model/estimate"
+	"garage/tundish/model/job"
+)
+
+const draws = 1_000_000
+
+// dice draws errors.
+type dice struct{ *rand.Rand }
+
+func (d dice) normal(u float64) float64    { return u * d.NormFloat64() }
+func (d dice) within(half float64) float64 { return half * (2*d.Float64() - 1) }
+
+// to20 is V20/V for lubricating oil: API MPMS 11.1 (1980), table 54D.
+func to20(rho15, tempC float64) float64 {
+	vcf := func(t float64) float64 {
+		a := 0.6278 / rho15 * (t - 15)
+		return math.Exp(-a * (1 + 0.8*a))
+	}
+	return vcf(tempC) / vcf(20)
+}
+
+// outcomes are what a million draws came to.
+type outcomes struct{ needed, off []float64 }
+
+func (o *outcomes) add(needed, inUnit float64) {
+	o.needed = append(o.needed, needed)
+	o.off = append(o.off, inUnit-needed)
+}
+
+func meanAndSD(xs []float64) (mean, sd float64) {
+	for _, x := range xs {
+		mean += x / float64(len(xs))
+	}
+	for _, x := range xs {
+		sd += (x - mean) * (x - mean) / float64(len(xs)-1)
+	}
+	return mean, math.Sqrt(sd)
+}
+
+func shareWithin(xs []float64, low, high float64) float64 {
+	n := 0
+	for _, x := range xs {
+		if x >= low && x <= high {
+			n++
+		}
+	}
+	return float64(n) / float64(len(xs))
+}
+
+// byOneJug draws the job of TestChainByOneJug.
+func byOneJug(d dice) outcomes {
+	const rho = 870.0
+	jugU := math.Hypot(10/math.Sqrt(12), 0.02*830/math.Sqrt(3))
+	alphaT := 0.6278 / rho * 830 * 1.0 // u of the drained from its temperature, ± 1 °C
+	uD := math.Sqrt(jugU*jugU + alphaT*alphaT + 45*45)
+	weight := (1 / (uD * uD)) / (1/(uD*uD) + 1/(36.0*36))
+	var out outcomes
+	for range draws {
+		marks := 1 + d.within(0.02)
+		read := func(ml, tempC, tempU float64) float64 {
+			return (ml + d.within(5)) * marks * to20(rho, tempC+d.normal(tempU))
+		}
+		fromDrained := read(830, 45, 1) + d.normal(45)
+		fromCapacity := 900 - 72 - d.normal(36)
+		needed := weight*fromDrained + (1-weight)*fromCapacity
+		in := read(910, 20, 1) - read(30, 20, 1) - 25*(1+d.normal(0.05)) - read(55, 20, 5)
+		out.add(needed, in)
+	}
+	return out
+}
+
+// byScale draws the job of TestChainByScale. A weighing is exact to half a
+// division; the sheet's density, 885 ± 1 kg/m³, is that of all oil but what
+// came out, which may be another make (± 5 kg/m³).
+func byScale(d dice) outcomes {
+	const rho = 885.0
+	sqrt12 := math.Sqrt(12)
+	const lift = 1.00121                               // of the air on what is weighed
+	drained := 700 / rho * 1000 * lift * to20(rho, 15) // 15 °C to 20 °C
+	uD := math.Sqrt(math.Pow(drained/700*2/sqrt12, 2)*2 + math.Pow(drained*1/rho, 2) + math.Pow(drained*5/rho, 2) + math.Pow(0.02*800, 2))
+	uC := 0.03 * 800
+	weight := (1 / (uD * uD)) / (1/(uD*uD) + 1/(uC*uC))
+	var out outcomes
+	for range draws {
+		perG := 1000 / (rho + d.normal(1)) * lift * to20(rho, 15)
+		weigh := func(gross, tare float64) float64 { return (gross + d.within(1) - tare - d.within(1)) * perG }
+		one := func(g float64) float64 { return (g + d.within(1)) * perG }
+		fromDrained := weigh(1030, 330)*(1+d.normal(5/rho)) + d.normal(0.02*800)
+		fromCapacity := 800 + d.normal(uC)
+		guess := 60 + d.within(0.7*60)
+		in := one(760) - one(20) - guess
+		out.add(weight*fromDrained+(1-weight)*fromCapacity, in)
+	}
+	return out
+}
+
+// agrees compares a verdict with what the draws came to. The linear chain takes
+// the error for normal; pTolerance and halfTolerance say how far that may carry
+// off the probability, and the ± that covers 19 in 20.
+func agrees(t *testing.T, s *Guide, drawn outcomes, pTolerance, halfTolerance float64) {
+	t.Helper()
+	plan, v := planFor(t, s, 0), verdictOf(t, s, 0)
+	mean, sd := meanAndSD(drawn.needed)
+	near(t, "needed", plan.Target.Nominal, mean, 0.15)
+	near(t, "u of needed over drawn", plan.Target.U()/sd, 1, 0.005)
+	mean, sd = meanAndSD(drawn.off)
+	near(t, "off", v.Error.Nominal, mean, 0.15)
+	near(t, "u of off over drawn", v.Error.U()/sd, 1, 0.005)
+	low, high := plan.Low-plan.Target.Nominal, plan.High-plan.Target.Nominal
+	near(t, "P(within)", v.PWithin, shareWithin(drawn.off, low, high), pTolerance)
+
+	sort.Float64s(drawn.off) // 19 in 20: what the ± of every screen says
+	half := (drawn.off[draws*39/40] - drawn.off[draws/40]) / 2
+	near(t, "± over drawn", estimate.Coverage*v.Error.U()/half, 1, halfTolerance)
+}
+
+func TestChainByOneJug(t *testing.T) {
+	s := newDrive(t, small.with(script{
+		job.Capacity: {"900"}, job.OilTemperature: {"45"}, job.DrainedAmount: {"830"}, job.LoadedAmount: {"910"}, job.LeftInVessel: {"30"}, job.EscapedAmount: {"55"},
+		job.LeftWith: {"c0"},
+	})).until(job.Decision)
+	agrees(t, s, byOneJug(dice{rand.New(rand.NewPCG(1, 1))}), 0.003, 0.03)
+}
+
+// A guess is evenly spread, and most of the doubt: the normal curve gives 0.78
+// where 0.76 is right, and a ± that is 9 % on the safe side.
+func TestChainByScale(t *testing.T) {
+	s := newDrive(t, small.with(script{
+		job.Capacity: {"800"}, job.CapacityMeans: {"refill"}, job.ToleranceTopic: {"40"}, job.PriorLevel: {"verified"}, job.OilDensity: {"885"}, job.ScaleDivision: {"2"},
+		job.HoseBefore: {"primed"}, job.DrainedWith: {"scale"}, job.DrainedAmount: {"1030-330"}, job.LoadedWith: {"scale"}, job.LoadedAmount: {"760 g"},
+		job.LeftWith: {"scale"}, job.LeftInVessel: {"20 g"}, job.EscapedAtCap: {"0"}, job.EscapedAtCapWith: {"c0"}, job.EscapedHow: {"guess"}, job.EscapedAmount: {"60 ml"},
+	})).until(job.Decision)
+	agrees(t, s, byScale(dice{rand.New(rand.NewPCG(2, 2))}), 0.025, 0.1)
+}
+
+// twoJugs is a job that measures out with one jug and in with another, both
+// kitchen jugs with marks that may be 5 % off.
+var twoJugs = small.with(script{
+	job.Capacity: {"900"}, job.PriorLevel: {"verified"}, job.ContainerName: {"jug", "can"}, job.ContainerMore: {"another", "done"}, job.ContainerError: {"5", "5"},
+	job.DrainedWith: {"c0"}, job.DrainedAmount: {"830"}, job.LoadedWith: {"c1"}, job.LoadedAmount: {"905"}, job.LeftWith: {"c1"}, job.EscapedAtCapWith: {"c1"}, job.EscapedWith: {"c1"},
+})
+
+// One jug of 5 % for out and in knows the difference better than two such
+// jugs, and the note says by how much.
+func TestOneJugBeatsTwo(t *testing.T) {
+	apart := newDrive(t, twoJugs).until(job.Decision)
+	same := newDrive(t, twoJugs.with(script{job.LoadedWith: {"c0"}, job.LeftWith: {"c0"}, job.EscapedAtCapWith: {"c0"}, job.EscapedWith: {"c0"}})).until(job.Decision)
+	uApart, uSame := verdictOf(t, apart, 0).Error.U(), verdictOf(t, same, 0).Error.U()
+	if uSame >= 0.9*uApart {
+		t.Errorf("one jug ± %.1f, two jugs ± %.1f", uSame, uApart)
+	}
+	note := same.SharedJugNote()
+	units := same.Units()
+	for _, want := range []string{"jug", units.FormatVolume(estimate.Coverage * uSame), units.FormatVolume(estimate.Coverage * uApart)} {
+		if !strings.Contains(note, want) {
+			t.Errorf("%q does not say %q", note, want)
+		}
+	}
+	if note := apart.SharedJugNote(); note != "" {
+		t.Errorf("two jugs: %q", note)
+	}
+	// Before the load the note tells of the jug in hand, so that it is taken again.
+	before := newDrive(t, twoJugs).until(job.LoadedWith).SharedJugNote()
+	if !strings.HasPrefix(before, "Same jug out and in: its error cancels, ± ") {
+		t.Errorf("before the load: %q", before)
+	}
+}

@@ -1,0 +1,191 @@
+package guide
+
+// This file drives a job from prompt to prompt the way a person does, for all
+// tests of the flow.
+
+import (
+	"testing"
+	"time"
+
+	"garage/tundish/model/job"
+)
+
+// start is when the jobs of the tests begin.
+var start = time.Date(2026, 4, 18, 9, 0, 0, 0, time.UTC)
+
+// script is what is typed in answer to a topic, one line an item or round in
+// the order asked. A choice is given by its token. "-" is "don't know", ""
+// Enter on an empty field (the offer, or the end of the readings).
+type script map[job.Topic][]string
+
+// drive answers prompts until the topic `until` is asked, or nothing is.
+type drive struct {
+	t      *testing.T
+	job    job.Job
+	offers Offers
+	lines  script
+	used   map[job.Topic]int
+	at     time.Time
+	hasty  bool                 // waits for nothing
+	seen   func(*Guide, Prompt) // called with each prompt before it is answered; nil not
+}
+
+func newDrive(t *testing.T, lines script) *drive {
+	t.Helper()
+	return &drive{t: t, job: job.Job{ID: job.NewID(start, 7), Started: start}, lines: lines, used: map[job.Topic]int{}, at: start}
+}
+
+func (d *drive) state() *Guide { return Fold(d.job, d.offers) }
+
+func (d *drive) add(e job.Entry) {
+	d.t.Helper()
+	if err := e.Check(); err != nil {
+		d.t.Fatalf("entry does not pass its own check: %v", err)
+	}
+	d.job.Entries = append(d.job.Entries, e)
+}
+
+// until drives on until a topic is asked; NoTopic until the end.
+func (d *drive) until(stop job.Topic) *Guide {
+	d.t.Helper()
+	for range 400 {
+		s := d.state()
+		p, ok := s.Next()
+		if !ok || (p.Topic == stop && stop != job.NoTopic) {
+			return s
+		}
+		d.at = d.at.Add(time.Minute)
+		d.wait(s, p)
+		if d.seen != nil {
+			d.seen(s, p)
+		}
+		d.answer(s, p)
+	}
+	p, _ := d.state().Next()
+	d.t.Fatalf("the flow does not end; stuck at %v", p.Place)
+	return nil
+}
+
+// wait lets the time pass that the job is to wait, but takes drip readings as
+// they come.
+func (d *drive) wait(s *Guide, p Prompt) {
+	w, waits := s.Wait()
+	if d.hasty {
+		d.at = d.at.Add(-50 * time.Second) // ten seconds an answer
+		return
+	}
+	if reads := p.Topic == job.DripReading && d.used[p.Topic] < len(d.lines[p.Topic]); waits && !reads && d.at.Before(w.Ends()) {
+		d.at = w.Ends()
+	}
+}
+
+func (d *drive) answer(s *Guide, p Prompt) {
+	d.t.Helper()
+	line, given := d.next(p.Topic)
+	switch {
+	case p.Kind == job.Acknowledge || p.Kind == job.Event:
+		d.add(p.Entry(s, p.AckValue(s), "", d.at))
+	case line == "-":
+		d.accept(s, p, job.Value{Unknown: true}, "")
+	case line == "" && p.Ends != job.NoTopic:
+		d.add(p.EndEntry(s, d.at))
+	case line == "":
+		v, ok := p.DefaultValue(s)
+		if p.Observed {
+			v, ok = ordinary(s, p)
+		}
+		if !ok {
+			d.t.Fatalf("%v (item %d, round %d) has no offer and the script says nothing (given %v)", p.Topic, p.Place.Item, p.Place.Round, given)
+		}
+		if p.Kind == job.Choose {
+			v = p.ChoiceValue(s, Option{Token: v.Choice})
+		}
+		d.accept(s, p, v, "")
+	case p.Kind == job.Choose:
+		d.choose(s, p, line)
+	default:
+		v, err := p.Parse(s, line)
+		if err != nil {
+			d.t.Fatalf("%v: %q refused: %v", p.Topic, line, err)
+		}
+		d.add(p.Entry(s, v, line, d.at))
+	}
+}
+
+func (d *drive) choose(s *Guide, p Prompt, token string) {
+	d.t.Helper()
+	for _, o := range p.Choices(s) {
+		if o.Token == token {
+			d.accept(s, p, p.ChoiceValue(s, o), "")
+			return
+		}
+	}
+	d.t.Fatalf("%v has no option %q: %v", p.Topic, token, p.Choices(s))
+}
+
+func (d *drive) accept(s *Guide, p Prompt, v job.Value, typed string) {
+	d.t.Helper()
+	if err := p.Accept(s, v); err != nil {
+		d.t.Fatalf("%v: %+v refused: %v", p.Topic, v, err)
+	}
+	d.add(p.Entry(s, v, typed, d.at))
+}
+
+// unoffered is what a script that does not speak of it answers to a choice with
+// nothing on offer.
+var unoffered = map[job.Topic]string{
+	job.CapacityMeans: "dry", job.Basis: "capacity", job.WrongBoxDecision: job.BoxStop, job.ChipsDecision: job.ChipsStop, job.HotOilGoOn: job.HotWait, job.LookedAgain: job.LookedMore,
+}
+
+func (d *drive) next(t job.Topic) (string, bool) {
+	lines := d.lines[t]
+	n := d.used[t]
+	if n >= len(lines) {
+		line, ok := unoffered[t]
+		return line, ok
+	}
+	d.used[t]++
+	return lines[n], true
+}
+
+// correct answers a standing entry again.
+func (d *drive) correct(t job.Topic, round, item int, line string) *Guide {
+	d.t.Helper()
+	s := d.state()
+	e, ok := s.Answer(job.At(t, round, item))
+	if !ok {
+		d.t.Fatalf("%v has no answer to correct", t)
+	}
+	p, ok := s.Correcting(e.Seq)
+	if !ok {
+		d.t.Fatalf("%v cannot be corrected", t)
+	}
+	if p.Kind == job.Choose {
+		d.choose(s, p, line)
+	} else {
+		v, err := p.Parse(s, line)
+		if err != nil {
+			d.t.Fatalf("%v: %q refused: %v", t, line, err)
+		}
+		d.add(p.Entry(s, v, line, d.at))
+	}
+	return d.state()
+}
+
+// with is a copy of a script with other lines for some topics.
+func (sc script) with(other script) script {
+	out := script{}
+	for t, lines := range sc {
+		out[t] = lines
+	}
+	for t, lines := range other {
+		out[t] = lines
+	}
+	return out
+}
+
+// entryOf is the entry of a line of the ledger.
+func entryOf(s *Guide, seq int) job.Entry {
+	entries, _ := s.Ledger()
+	return entries[seq-1]
+}

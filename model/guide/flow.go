@@ -1,0 +1,196 @@
+package guide
+
+// This file puts the steps in order and finds what is to be asked next. It is
+// the only place that knows the order; both fill paths and every correction
+// round run through it.
+
+import (
+	"iter"
+
+	"garage/tundish/model/job"
+)
+
+// cadence says how often a section of the job is gone through.
+type cadence uint8
+
+const (
+	onceAJob    cadence = iota
+	everyRound          // once for each round of filling
+	inLastRound         // for the last round only, so again after a correction
+)
+
+// section is a run of blocks of one cadence.
+type section struct {
+	cadence cadence
+	blocks  []block
+}
+
+// jobFlow is the whole job in order. It never changes.
+var jobFlow = []section{
+	{onceAJob, join(prepareBlocks(), isolateBlocks(), drainBlocks(), measureBlocks())},
+	{everyRound, join(preloadBlocks(), fillBlocks(), capBlocks(), seatBlocks(), decisionBlocks())},
+	{inLastRound, tagBlocks()},
+	{onceAJob, wasteBlocks()},
+	{everyRound, recheckBlocks()},
+}
+
+// specs finds a topic's spec. It never changes.
+var specs = indexSpecs()
+
+func join(runs ...[]block) []block {
+	var all []block
+	for _, run := range runs {
+		all = append(all, run...)
+	}
+	return all
+}
+
+func indexSpecs() [job.NumTopics]*Spec {
+	var index [job.NumTopics]*Spec
+	for _, sec := range jobFlow {
+		for _, b := range sec.blocks {
+			for i := range b.specs {
+				index[b.specs[i].Topic] = &b.specs[i]
+				if ends := b.specs[i].Ends; ends != job.NoTopic {
+					index[ends] = &once(Spec{Topic: ends, Ask: endedAsk(ends)}).specs[0]
+				}
+			}
+		}
+	}
+	for _, extra := range resumeSpecs() {
+		index[extra.Topic] = &extra
+	}
+	return index
+}
+
+func endedAsk(t job.Topic) string {
+	if t == job.DripsEnded {
+		return "No more drip readings"
+	}
+	return "No more readings while it fills"
+}
+
+// SpecOf is a topic's spec; nil for Undo and NoTopic.
+func SpecOf(t job.Topic) *Spec {
+	if t >= job.NumTopics {
+		return nil
+	}
+	return specs[t]
+}
+
+// Next is what is to be asked next; false when nothing is left to ask. Where
+// an answer no longer holds, the new one strikes it out.
+func (s *Guide) Next() (Prompt, bool) {
+	next := s.memo.next.Get(s.findNext)
+	return next.prompt, next.more
+}
+
+func (s *Guide) findNext() upNext {
+	if s.StoppedByOwner() {
+		return upNext{}
+	}
+	for p, open := range s.prompts() {
+		if open {
+			return upNext{p, true}
+		}
+	}
+	return upNext{}
+}
+
+// prompts goes through the questions of the job as things stand, in order,
+// each with whether it is still open.
+func (s *Guide) prompts() iter.Seq2[Prompt, bool] {
+	return func(yield func(Prompt, bool) bool) {
+		for i := range jobFlow {
+			first, last := 0, 0
+			if jobFlow[i].cadence != onceAJob {
+				last = s.Round()
+			}
+			if jobFlow[i].cadence == inLastRound {
+				first = last
+			}
+			for round := first; round <= last; round++ {
+				for k := range jobFlow[i].blocks {
+					if !s.promptsOf(&jobFlow[i].blocks[k], round, yield) {
+						return
+					}
+				}
+			}
+		}
+	}
+}
+
+// promptsOf goes through the questions of a block in a round; false when
+// yield has had enough.
+func (s *Guide) promptsOf(b *block, round int, yield func(Prompt, bool) bool) bool {
+	first := &b.specs[0]
+	for item := 0; item <= job.MaxIndex; item++ {
+		if first.Ends != job.NoTopic && s.HasIn(first.Ends, round) && !s.HasItem(first.Topic, round, item) {
+			return true
+		}
+		for i := range b.specs {
+			p := Prompt{Spec: &b.specs[i], Place: job.At(b.specs[i].Topic, round, item)}
+			if (p.OldOil && s.DryStart()) || (p.When != nil && !p.When(s, p.Place)) {
+				continue
+			}
+			open := s.isOpen(&p)
+			if !yield(p, open) {
+				return false
+			}
+		}
+		if !b.repeats || !s.Repeats(first.Topic, job.At(first.Topic, round, item)) {
+			return true
+		}
+	}
+	return true
+}
+
+// isOpen says whether a question has no answer that still holds. An answer
+// that does not is marked to be struck out.
+func (s *Guide) isOpen(p *Prompt) bool {
+	e, ok := s.Answer(p.Place)
+	if !ok {
+		return true
+	}
+	if (p.Stale == nil || !p.Stale(s, p.Place, e)) && !s.wrongDimension(p, e) {
+		return false
+	}
+	p.Strikes = e.Seq
+	return true
+}
+
+// wrongDimension says whether an amount was read with something else than what
+// is now said to have measured it.
+func (s *Guide) wrongDimension(p *Prompt, e job.Entry) bool {
+	if p.With == job.NoTopic || e.Value.Unknown {
+		return false
+	}
+	d, ok := s.Device(p.With, p.Place)
+	return ok && d.Scale != (e.Value.Unit == job.DimG)
+}
+
+// Step is the step that the job is at: that of the next question, or the last.
+func (s *Guide) Step() job.Step {
+	if p, ok := s.Next(); ok {
+		return p.Step
+	}
+	return job.CloseOut
+}
+
+// Progress is, of the questions of a step in a round as things stand, how many
+// have an answer and how many there are.
+func (s *Guide) Progress(step job.Step, round int) (answered, asked int) {
+	n := job.Recall(&s.memo.progress, progressOf{step, round}, func() (n progress) {
+		for p, open := range s.prompts() {
+			if p.Step != step || p.Place.Round != round {
+				continue
+			}
+			n.asked++
+			if !open {
+				n.answered++
+			}
+		}
+		return n
+	})
+	return n.answered, n.asked
+}

@@ -1,0 +1,98 @@
+package guide
+
+import (
+	"strings"
+	"testing"
+
+	"garage/tundish/model/estimate"
+	"garage/tundish/model/job"
+	"garage/tundish/model/verdict"
+)
+
+// vague is a unit of which too little is known to prove any fill.
+var vague = small.with(script{
+	job.Capacity: {"1000"}, job.CapacityMeans: {"unknown"}, job.PriorLevel: {"unknown"}, job.ToleranceTopic: {"40"}, job.DrainedAmount: {"950@20"},
+	job.LoadedAmount: {"1035", "100"}, job.LeftInVessel: {"0", "0"}, job.EscapedAtCap: {"0", "0"}, job.EscapedAmount: {"50", "100"},
+})
+
+// That no reading could ever prove the fill is said before the plug is out, with
+// what would, and at the load again; where it is known, it is not said.
+func TestFalseWord06BeyondProofIsSaidBeforeThePlugIsOut(t *testing.T) {
+	t.Parallel()
+	d := newDrive(t, vague)
+	s := d.until(job.PlugOut)
+	f := found(t, s, verdict.BeyondProof)
+	if f.Step != job.Isolate || !strings.HasPrefix(f.Text, "No fill can be proven better than ") || !strings.Contains(f.Do, "what the quantity means (") || !strings.Contains(f.Do, "a level seen (") {
+		t.Errorf("%v: %q %q", f.Step, f.Text, f.Do)
+	}
+	if f := found(t, d.until(job.LoadedAmount), verdict.BeyondProof); f.Step != job.Preload {
+		t.Errorf("at the load it is said at %v", f.Step)
+	}
+	known := newDrive(t, vague.with(script{job.CapacityMeans: {"refill"}, job.PriorLevel: {"verified"}, job.ToleranceTopic: {"100"}})).until(job.PlugOut)
+	notFound(t, known, verdict.BeyondProof)
+}
+
+// A help is what it is said to be: with the level before known, the best fill is
+// right as often as was foretold.
+func TestHelpIsWorkedOut(t *testing.T) {
+	t.Parallel()
+	s := newDrive(t, vague).until(job.PlugOut)
+	now, ok := s.Foresee()
+	if !ok {
+		t.Fatal("nothing is foreseen")
+	}
+	p, _ := s.BestFill(now)
+	for _, h := range s.Helps(now, p) {
+		if h.P <= p || h.P > 1 {
+			t.Errorf("%s: %.3f becomes %.3f", h.What, p, h.P)
+		}
+		if h.What != "the level before" {
+			continue
+		}
+		better := newDrive(t, vague.with(script{job.PriorLevel: {"verified"}})).until(job.PlugOut)
+		f, _ := better.Foresee()
+		q, _ := better.BestFill(f)
+		near(t, "foretold", h.P, q, 1e-9)
+	}
+}
+
+// Where nothing can be measured again and oil would put it right, that is the
+// act, with the odds before and after; where nothing would, the owner may take
+// the risk that is named, and Enter takes it for nobody.
+func TestFalseWord06WhatHelpsIsAsked(t *testing.T) {
+	t.Parallel()
+	d := newDrive(t, vague.with(script{job.LoadedAmount: {"995"}}))
+	s := d.until(job.Decision)
+	v := verdictOf(t, s, 0)
+	if v.Word != verdict.NotProven || v.Act != verdict.AddOil || v.PBest <= v.PWithin {
+		t.Fatalf("%v, %v, %.2f becomes %.2f", v.Word, v.Act, v.PWithin, v.PBest)
+	}
+	if why := asked(t, s, job.Decision).WhyText(s); !strings.Contains(why, " becomes ") || !strings.Contains(why, " in 100") {
+		t.Errorf("%q", why)
+	}
+	stuck := vague.with(script{job.CapacityMeans: {"refill"}, job.ToleranceTopic: {"30"}, job.DrainedAmount: {"1000@20"}, job.LoadedAmount: {"1075"}})
+	s = newDrive(t, stuck).until(job.Decision)
+	v = verdictOf(t, s, 0)
+	if v.Word != verdict.NotProven || v.Act != verdict.Nothing {
+		t.Fatalf("%v, %v, off by %.0f ± %.0f: nothing helps there", v.Word, v.Act, v.Error.Nominal, 2*v.Error.U())
+	}
+	if offered, ok := asked(t, s, job.Decision).DefaultValue(s); ok || !offersAccept(t, s) {
+		t.Errorf("on offer: %v", offered.Choice)
+	}
+	s = newDrive(t, stuck.with(script{job.Decision: {"accept"}})).until(job.LeakCheck)
+	wantUnit(t, s, verdict.Accepted, ToRecheck)
+	if words := s.StateWords(); !strings.HasPrefix(words, "ACCEPTED, LIKELY ") {
+		t.Errorf("%q", words)
+	}
+}
+
+// A reading is asked for again only where it would help: here all the doubt is a
+// guess of what escaped.
+func TestFalseWord06MeasureAgainOnlyWhatCanBe(t *testing.T) {
+	t.Parallel()
+	s := newDrive(t, small.with(script{job.EscapedHow: {"guess"}, job.EscapedAmount: {"110"}, job.LoadedAmount: {"685"}, job.ToleranceTopic: {"50"}})).until(job.Decision)
+	v := verdictOf(t, s, 0)
+	if v.Word != verdict.NotProven || v.Act != verdict.Remeasure || verdict.RemeasureName(v.Doubt) != estimate.GuessSource {
+		t.Errorf("%v, %v, %s", v.Word, v.Act, verdict.RemeasureName(v.Doubt))
+	}
+}

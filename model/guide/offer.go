@@ -1,0 +1,70 @@
+package guide
+
+// This file holds the small functions that specs are made of: answers on offer
+// and limits of numbers.
+
+import (
+	"fmt"
+	"unicode/utf8"
+
+	"garage/tundish/model/job"
+	"garage/tundish/model/quantity"
+)
+
+func offerChoice(token string) offer {
+	return func(*Guide, job.Place) (job.Value, bool) { return job.Value{Choice: token}, true }
+}
+
+func offerText(text string) offer {
+	return func(*Guide, job.Place) (job.Value, bool) { return job.Value{Text: text}, true }
+}
+
+func offerNumber(x float64, d job.Dim) offer {
+	return func(*Guide, job.Place) (job.Value, bool) { return job.Value{Number: x, Unit: d}, true }
+}
+
+func offerML(ml float64) offer { return offerNumber(ml, job.DimML) }
+
+func offerUnknown(*Guide, job.Place) (job.Value, bool) { return job.Value{Unknown: true}, true }
+
+// between refuses numbers outside low..high, in the unit of the entry. The
+// limits are shown in the owner's units.
+func between(low, high float64) func(*Guide, job.Place, job.Value) error {
+	return func(s *Guide, _ job.Place, v job.Value) error {
+		if !(v.Number >= low && v.Number <= high) {
+			return fmt.Errorf("must be %s to %s", s.Show(low, v.Unit), s.Show(high, v.Unit))
+		}
+		return nil
+	}
+}
+
+// longest refuses a text of more letters than a line has room for.
+func longest(letters int) func(*Guide, job.Place, job.Value) error {
+	return func(_ *Guide, _ job.Place, v job.Value) error {
+		if utf8.RuneCountInString(v.Text) > letters {
+			return fmt.Errorf("%d letters at most", letters)
+		}
+		return nil
+	}
+}
+
+// inUnits words something with figures in the owner's units.
+func inUnits(text func(quantity.Units) string) wording {
+	return func(s *Guide, _ job.Place) string { return text(s.Units()) }
+}
+
+// PickedOption is the option that was chosen at a place; false where nothing
+// stands there. One that is no longer on offer is shown by its token.
+func (s *Guide) PickedOption(p job.Place) (Option, bool) {
+	e, ok := s.Answer(p)
+	prompt, known := PromptOf(e)
+	if !ok || !known {
+		return Option{}, false
+	}
+	for _, o := range prompt.Choices(s) {
+		if o.Token == e.Value.Choice {
+			return o, true
+		}
+	}
+	return Option{Token: e.Value.Choice, Label: e.Value.Choice}, true
+}

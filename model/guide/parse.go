@@ -1,0 +1,300 @@
+package guide
+
+// This file turns what was typed into the value of an entry, says in words
+// what was understood, and refuses what is out of sense.
+
+import (
+	"errors"
+	"fmt"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+
+	"garage/tundish/model/estimate"
+	"garage/tundish/model/job"
+	"garage/tundish/model/oil"
+	"garage/tundish/model/quantity"
+)
+
+// Parse reads what was typed in answer to a prompt. The error says in one line
+// what is allowed. An empty line is no answer: what it means is the caller's.
+func (p Prompt) Parse(s *Guide, typed string) (job.Value, error) {
+	typed = strings.TrimSpace(typed)
+	if typed == "" {
+		return job.Value{}, errors.New("nothing typed")
+	}
+	v, err := p.parse(s, typed, s.Units())
+	if err == nil {
+		err = p.clear(s, typed, v)
+	}
+	if err == nil {
+		err = p.Accept(s, v)
+	}
+	if err != nil {
+		return job.Value{}, err
+	}
+	return v, nil
+}
+
+// Accept says whether a value can answer the prompt: the check of every
+// answer, typed or offered.
+func (p Prompt) Accept(s *Guide, v job.Value) error {
+	if v.Unknown {
+		if p.Unknown == "" {
+			return errors.New("this one is needed")
+		}
+		return nil
+	}
+	if err := p.fits(s, v); err != nil || p.Check == nil {
+		return err
+	}
+	return p.Check(s, p.Place, v)
+}
+
+// fits says whether a value is of the kind that the prompt asks for.
+func (p Prompt) fits(s *Guide, v job.Value) error {
+	switch p.Kind {
+	case job.Choose:
+		for _, o := range p.Choices(s) {
+			if o.Token == v.Choice {
+				return nil
+			}
+		}
+		return fmt.Errorf("%q is not one of the answers", v.Choice)
+	case job.Amount:
+		if d, ok := s.Device(p.With, p.Place); ok && p.With != job.NoTopic && d.Scale != (v.Unit == job.DimG) {
+			return s.wrongDevice(d)
+		}
+		return positive(v, v.Unit == job.DimML || (v.Unit == job.DimG && p.With != job.NoTopic))
+	case job.Range:
+		return positive(v, v.Unit == job.DimML && v.High >= v.Number)
+	case job.Bounds:
+		return positive(v, v.Unit == job.DimML || v.Unit == job.DimShare)
+	case job.Number:
+		if v.Unit != p.Dim {
+			return fmt.Errorf("must be in %s", p.Dim)
+		}
+	case job.Free:
+		if v.Text == "" {
+			return errors.New("a line of text is needed")
+		}
+	}
+	return nil
+}
+
+func positive(v job.Value, unitFits bool) error {
+	if !unitFits {
+		return fmt.Errorf("cannot be in %q", v.Unit)
+	}
+	if !(v.Number >= 0 && v.High >= 0) {
+		return errors.New("must not be below 0")
+	}
+	return nil
+}
+
+// parse reads what was typed; what has no unit is in those of bare.
+func (p Prompt) parse(s *Guide, typed string, bare quantity.Units) (job.Value, error) {
+	switch p.Kind {
+	case job.Free:
+		return parseFree(typed)
+	case job.Choose:
+		return p.parseChoice(s, typed)
+	case job.Amount:
+		return p.parseAmount(s, typed, bare)
+	case job.Range:
+		low, high, err := quantity.ParseRange(typed, bare)
+		return job.Value{Number: low, High: high, Unit: job.DimML}, err
+	case job.Bounds:
+		return parseBounds(typed, bare)
+	case job.Number:
+		x, err := job.ParseNumber(s.State, typed, p.Dim)
+		return job.Value{Number: x, Unit: p.Dim}, err
+	}
+	return job.Value{}, errors.New("nothing is typed here: press the key shown")
+}
+
+func parseFree(typed string) (job.Value, error) {
+	if utf8.RuneCountInString(typed) > 300 {
+		return job.Value{}, errors.New("300 letters at most")
+	}
+	for _, r := range typed {
+		if r < ' ' || r == 0x7f || r == utf8.RuneError {
+			return job.Value{}, fmt.Errorf("letters and signs only, without %q", r)
+		}
+	}
+	return job.Value{Text: typed}, nil
+}
+
+// parseChoice reads the number of an option, from 1.
+func (p Prompt) parseChoice(s *Guide, typed string) (job.Value, error) {
+	options := p.Choices(s)
+	n, err := strconv.Atoi(typed)
+	if err != nil || n < 1 || n > len(options) {
+		return job.Value{}, fmt.Errorf("a number from 1 to %d", len(options))
+	}
+	return p.ChoiceValue(s, options[n-1]), nil
+}
+
+// ChoiceValue is the value of an option, with the number that it confirms.
+func (p Prompt) ChoiceValue(s *Guide, o Option) job.Value {
+	v := job.Value{Choice: o.Token}
+	if p.Confirms != nil {
+		v.Number, v.Unit = p.Confirms(s, p.Place), job.DimML
+	}
+	return v
+}
+
+// AckValue is the value of an acknowledgement: the number it confirms, if any.
+func (p Prompt) AckValue(s *Guide) job.Value {
+	if p.Confirms == nil {
+		return job.Value{}
+	}
+	return job.Value{Number: p.Confirms(s, p.Place), Unit: job.DimML}
+}
+
+func (p Prompt) parseAmount(s *Guide, typed string, bare quantity.Units) (job.Value, error) {
+	parse := quantity.ParseVolume
+	if p.weighs(s) {
+		parse = quantity.ParseMass
+	} else if p.With != job.NoTopic {
+		parse = quantity.ParseAmount
+	}
+	a, err := parse(typed, bare)
+	if err != nil {
+		return job.Value{}, err
+	}
+	v := job.Value{Number: a.Total, Unit: job.DimML}
+	if a.Kind == quantity.Mass {
+		v.Unit = job.DimG
+	}
+	if len(a.Parts) > 1 {
+		v.Parts = a.Parts
+	}
+	if a.HasTemp {
+		if v.Unit == job.DimG {
+			return job.Value{}, errors.New("a mass needs no temperature: type it without @")
+		}
+		low, high := coldestC, hottestC
+		if p.Step == job.Preload || p.Step == job.Fill {
+			low, high = newOilColdestC, newOilHottestC
+		}
+		if a.AtC < low || a.AtC > high {
+			return job.Value{}, fmt.Errorf("temperature must be %s to %s", s.Show(low, job.DimC), s.Show(high, job.DimC))
+		}
+		v.AtC = &a.AtC
+	}
+	return v, nil
+}
+
+// weighs says whether an amount is read from a scale.
+func (p Prompt) weighs(s *Guide) bool {
+	if p.With == job.NoTopic {
+		return false
+	}
+	d, ok := s.Device(p.With, p.Place)
+	return ok && d.Scale
+}
+
+func parseBounds(typed string, bare quantity.Units) (job.Value, error) {
+	t, err := quantity.ParseTolerance(typed, bare)
+	if err != nil {
+		return job.Value{}, err
+	}
+	if t.MinusFraction+t.PlusFraction > 0 {
+		if t.MinusML+t.PlusML > 0 {
+			return job.Value{}, fmt.Errorf("either a volume or a percentage, such as %s or 5 %%", bare.BareVolume(estimate.ToleranceML))
+		}
+		return job.Value{Number: t.MinusFraction, High: t.PlusFraction, Unit: job.DimShare}, nil
+	}
+	return job.Value{Number: t.MinusML, High: t.PlusML, Unit: job.DimML}, nil
+}
+
+// BareUnit is the unit that a bare number is taken to be in, "" where it has
+// none or no number is typed.
+func (p Prompt) BareUnit(s *Guide) string {
+	u := s.Units()
+	switch p.Kind {
+	case job.Amount:
+		if p.weighs(s) {
+			return u.Mass.String()
+		}
+		return u.Volume.String()
+	case job.Range, job.Bounds:
+		return u.Volume.String()
+	case job.Number:
+		return job.BareUnitOf(p.Dim, u)
+	}
+	return ""
+}
+
+// Echo says in words what a value means: a sum with its total, and a volume at
+// 20 °C where its temperature is known.
+func (p Prompt) Echo(s *Guide, v job.Value) string {
+	switch {
+	case v.Unknown:
+		return p.UnknownText(s)
+	case p.Kind == job.Free:
+		return v.Text
+	case p.Kind == job.Choose:
+		for _, o := range p.Choices(s) {
+			if o.Token == v.Choice {
+				return o.Label
+			}
+		}
+		return v.Choice
+	case p.Kind == job.Range && v.High > v.Number:
+		return s.Show(v.Number, job.DimML) + " to " + s.Show(v.High, job.DimML)
+	case p.Kind == job.Bounds:
+		return s.echoBounds(v)
+	case p.Kind == job.Amount:
+		return s.echoAmount(p, v)
+	case p.Kind == job.Acknowledge || p.Kind == job.Event:
+		if v.Number != 0 {
+			return s.Show(v.Number, v.Unit)
+		}
+		return "done"
+	}
+	return s.Show(v.Number, v.Unit)
+}
+
+func (s *Guide) echoBounds(v job.Value) string {
+	if v.Unit == job.DimShare {
+		return fmt.Sprintf("-%g / +%g %%", 100*v.Number, 100*v.High)
+	}
+	return fmt.Sprintf("-%s / +%s", s.Show(v.Number, job.DimML), s.Show(v.High, job.DimML))
+}
+
+func (s *Guide) echoAmount(p Prompt, v job.Value) string {
+	a := quantity.Amount{Kind: quantity.Volume, Total: v.Number, Parts: v.Parts}
+	if v.Unit == job.DimG {
+		a.Kind = quantity.Mass
+	}
+	if len(a.Parts) == 0 {
+		a.Parts = []float64{v.Number}
+	}
+	if v.AtC != nil {
+		a.AtC, a.HasTemp = *v.AtC, true
+	}
+	text := quantity.Echo(a, s.Units())
+	if v.Unit == job.DimG {
+		if ml, _, err := s.Oil().WeighedAt20(v.Number); err == nil && ml > 0 {
+			return text + " = " + s.Show(ml, job.DimML) + " at " + s.Show(20, job.DimC)
+		}
+		return text
+	}
+	if v.AtC != nil {
+		return text + s.echo20(v.Number, *v.AtC)
+	}
+	if p.Topic == job.DrainedAmount {
+		return text + fmt.Sprintf(" (at %s%s)", s.Show(s.OilTempC(), job.DimC), s.echo20(v.Number, s.OilTempC()))
+	}
+	return text
+}
+
+func (s *Guide) echo20(ml, tempC float64) string {
+	c, err := oil.CorrectionTo20(s.Oil().Rho15KgM3, tempC)
+	if err != nil {
+		return ""
+	}
+	return " = " + s.Show(ml*c.Ratio, job.DimML) + " at " + s.Show(20, job.DimC)
+}

@@ -1,0 +1,158 @@
+package guide
+
+// This file says how one thing is asked for: a Spec stands for one topic, a
+// block for a run of specs that is asked once or again and again. The specs
+// themselves stand in the file of their step.
+
+import (
+	"fmt"
+
+	"garage/tundish/model/job"
+)
+
+// Option is one answer of a Choose topic.
+type Option struct {
+	Token string // name in files
+	Label string // as shown
+	Hint  string // what it leads to, "" none
+}
+
+// Spec is how one topic is asked for. Functions may be nil. They see the state
+// folded from all entries, so they must not assume that earlier topics have
+// been answered.
+type Spec struct {
+	job.TopicInfo
+	Topic   job.Topic
+	Part    string // heading of a run of prepare questions
+	Ask     string // what to do, or the question
+	Why     string // why, in one line
+	Options []Option
+	Unknown string // what "don't know" means here, "" when it must be answered
+	Safety  bool   // a caution: shown as one
+
+	AskOf     wording
+	WhyOf     wording
+	UnknownOf wording                                  // in place of Unknown, where that has figures
+	OptionsOf func(*Guide, job.Place) []Option         // on offer as things stand; Options has every fixed token there is
+	When      condition                                // is it asked at all
+	Stale     func(*Guide, job.Place, job.Entry) bool  // has what followed made the answer void
+	Check     func(*Guide, job.Place, job.Value) error // beyond dimension and sign
+	Default   offer
+	Confirms  func(*Guide, job.Place) float64 // the number, ml, that an answer was given for
+}
+
+// The kinds of function that a Spec is made of.
+type (
+	condition = func(*Guide, job.Place) bool
+	wording   = func(*Guide, job.Place) string
+	offer     = func(*Guide, job.Place) (job.Value, bool)
+)
+
+// block is a run of specs asked together: once, or again and again while
+// repeats says so of its first topic, or, where that has Ends, until that event.
+type block struct {
+	repeats bool
+	specs   []Spec
+}
+
+// once is a block that is asked once.
+func once(specs ...Spec) block {
+	for i := range specs {
+		specs[i].TopicInfo = specs[i].Topic.Info()
+	}
+	return block{specs: specs}
+}
+
+// again is a block that may be asked more than once.
+func again(specs ...Spec) block {
+	b := once(specs...)
+	b.repeats = true
+	return b
+}
+
+// inStep is a block that is asked in a step of its own: with a level port there
+// is no cap, and what belongs to it is asked as the push ends.
+func inStep(step job.Step, b block) block {
+	for i := range b.specs {
+		b.specs[i].Step = step
+	}
+	return b
+}
+
+// under puts a block of the first step under a heading.
+func under(part string, b block) block {
+	for i := range b.specs {
+		b.specs[i].Part = part
+	}
+	return b
+}
+
+// Prompt is one question at its place.
+type Prompt struct {
+	*Spec
+	Place   job.Place
+	Strikes int // Seq of the entry that an answer takes the place of; 0 none
+}
+
+// AskText is what to do, as things stand.
+func (p Prompt) AskText(s *Guide) string {
+	if p.AskOf != nil {
+		return p.AskOf(s, p.Place)
+	}
+	return p.Ask
+}
+
+// NameText is the name of the answer, with which of several it is.
+func (p Prompt) NameText() string {
+	name := p.Name
+	if p.Place.Item > 0 {
+		name += fmt.Sprintf(" %d", p.Place.Item+1)
+	}
+	if p.Place.Round > 0 {
+		name += fmt.Sprintf(", correction %d", p.Place.Round)
+	}
+	return name
+}
+
+// WhyText is the reason in one line, as things stand.
+func (p Prompt) WhyText(s *Guide) string {
+	if p.WhyOf != nil {
+		return p.WhyOf(s, p.Place)
+	}
+	return p.Why
+}
+
+// UnknownText is what "don't know" means here, as things stand.
+func (p Prompt) UnknownText(s *Guide) string {
+	if p.UnknownOf != nil {
+		return p.UnknownOf(s, p.Place)
+	}
+	return p.Unknown
+}
+
+// Choices are the options, as things stand.
+func (p Prompt) Choices(s *Guide) []Option {
+	if p.OptionsOf != nil {
+		return p.OptionsOf(s, p.Place)
+	}
+	return p.Options
+}
+
+// DefaultValue is the answer that is offered, if there is one: of an earlier
+// job, or the usual one. What would be refused is not offered.
+func (p Prompt) DefaultValue(s *Guide) (job.Value, bool) {
+	if p.Observed {
+		return job.Value{}, false
+	}
+	if v, ok := s.Offered(p.Place.Topic, p.Place.Item); ok && p.Step == job.Prepare && p.Accept(s, v) == nil {
+		return v, true
+	}
+	if p.Default == nil {
+		return job.Value{}, false
+	}
+	v, ok := p.Default(s, p.Place)
+	if ok && p.Accept(s, v) != nil {
+		return job.Value{Unknown: true}, p.Unknown != ""
+	}
+	return v, ok
+}

@@ -1,0 +1,255 @@
+package guide
+
+// This file asks for the decision after a verdict, once a round, and for what
+// closes the job.
+
+import (
+	"fmt"
+	"math"
+
+	"garage/tundish/model/estimate"
+	"garage/tundish/model/job"
+	"garage/tundish/model/measure"
+	"garage/tundish/model/verdict"
+)
+
+func decisionBlocks() []block {
+	return []block{once(
+		Spec{
+			Topic: job.BalanceSuspect, Options: suspectOptions, Stale: movedFrom(offOf), Confirms: offOf,
+			When:  func(s *Guide, p job.Place) bool { return s.Balance(p.Round).Fails() },
+			AskOf: askSuspect, WhyOf: whySuspect,
+		},
+		Spec{
+			Topic: job.LevelLookedAgain, Options: levelAgainOptions, OptionsOf: levelAgainChoices, Stale: movedFrom((*Guide).SumsErrorML), Confirms: (*Guide).SumsErrorML,
+			When:  (*Guide).LevelContradicts,
+			AskOf: askLevelAgain,
+			Why:   "Car level? Settled for 10 minutes? The right hole?",
+		},
+		Spec{
+			Topic: job.Decision, Options: decisionOptions, OptionsOf: decisionChoices, Default: offerDecision, Stale: (*Guide).DecisionStale, Confirms: (*Guide).ErrorML,
+			AskOf: askDecision, WhyOf: whyDecision,
+		},
+		Spec{
+			Topic: job.LeftWhy, Check: longest(200),
+			When: func(s *Guide, p job.Place) bool {
+				return s.Decision(p.Round) == job.DecideLeave && !s.RoundBegun(p.Round+1)
+			},
+			Ask: "Why is it left? A line for the record",
+		},
+	)}
+}
+
+func mayDriveNow(s *Guide, _ job.Place) bool { return s.MayDrive() }
+
+func tagBlocks() []block {
+	return []block{once(
+		Spec{
+			Topic: job.WheelsTurned, Safety: true,
+			When: func(s *Guide, _ job.Place) bool { return s.UnitState().Settled() },
+			AskOf: func(s *Guide, _ job.Place) string {
+				if s.Drivetrain() != job.Combustion {
+					return "Car off, key away: wheels turned by hand, if the maker allows it"
+				}
+				return "Neutral, engine off, hands clear: wheels turned by hand, 10 times"
+			},
+			WhyOf: func(s *Guide, _ job.Place) string {
+				if s.Drivetrain() != job.Combustion {
+					return "Turned wheels turn the motor, and it can generate. Not sure: leave them."
+				}
+				return "Oil gets to the far bearings. Never drive an axle with one wheel up."
+			},
+		},
+		Spec{
+			Topic: job.TagOff, When: mayDriveNow,
+			Ask: "Tag off the wheel, tools and jack away",
+			WhyOf: func(s *Guide, _ job.Place) string {
+				switch s.UnitState() {
+				case verdict.Proven:
+					return "The fill is proven; the car may come down."
+				case verdict.Accepted:
+					return s.StateWords() + ": the car may come down."
+				}
+				return "NOT proven, but near enough to be moved: put it right soon."
+			},
+		},
+	)}
+}
+
+func wasteBlocks() []block {
+	return []block{once(
+		Spec{
+			Topic: job.WasteOil, Default: offerWaste,
+			Ask: "Waste oil of this job alone: what came out and escaped",
+			Why: "Can shut, nothing mixed in, no solvents: it goes to a collection point.",
+		},
+		Spec{
+			Topic: job.WasteHandedIn, Default: offerUnknown, Check: longest(200),
+			Ask: "Handed in where? Leave it for later if it waits", Unknown: "still waiting",
+		},
+		Spec{
+			Topic: job.Remark, Default: offerUnknown, Check: longest(300),
+			Ask: "A remark for next time?", Unknown: "none",
+		},
+	)}
+}
+
+// recheckBlocks ask for the looks after the last round, and for what leaked
+// after any: oil that is gone is gone, whatever was done next.
+func recheckBlocks() []block {
+	looked := func(s *Guide, p job.Place) bool { return p.Round == s.Round() && s.MayDrive() }
+	weeping := func(s *Guide, p job.Place) bool { return s.WeepsAt(p) }
+	specs := []Spec{
+		{
+			Topic: job.LeakCheck, Options: dryOrWeepOptions, When: looked,
+			AskOf: func(s *Guide, p job.Place) string {
+				if p.Item > 0 {
+					return "Tag off, car down, a drive of " + s.ShortDrive() + ", level: plug and seals?"
+				}
+				return "After a drive of " + s.ShortDrive() + ", car level: plug and seals?"
+			},
+			Why: "Leave tundish until then; it asks this when it is started again.",
+		},
+		{
+			Topic: job.WasherRecheck, Options: dryOrWeepOptions,
+			When: func(s *Guide, p job.Place) bool { return looked(s, p) && s.Choice(p.Of(job.LeakCheck)) == job.CheckDry },
+			Ask:  "Next day, cold, paper under the plug: dry?",
+			Why:  "A soft washer is not tightened again hot.",
+		},
+		{
+			Topic: job.WasherRenewed, Safety: true, When: weeping,
+			Ask: "Up on stands, tag on. Old washer OFF the case, ONE new one, tightened",
+			Why: "Two washers leak. Pan under: what drips and escapes is measured next.",
+		},
+	}
+	caught := caughtSpecs(estimate.LeakCatch, "What was lost, drips and swap together: how measured?", "Lost in all?", leakedOptions, weeping)
+	caught[0].OptionsOf = leakedChoices
+	return []block{again(append(specs, caught...)...)}
+}
+
+func offOf(s *Guide, p job.Place) float64 { return s.Balance(p.Round).OffML }
+
+func askSuspect(s *Guide, p job.Place) string {
+	b := s.Balance(p.Round)
+	off := s.Units().FormatVolume(b.OffML)
+	if len(b.Suspects) == 1 {
+		return fmt.Sprintf("Likely wrong: %s (off by %s)", b.Suspects[0], off)
+	}
+	return fmt.Sprintf("%s apart: read each of them again", off)
+}
+
+// whySuspect names the readings that cannot be told apart.
+func whySuspect(s *Guide, p job.Place) string {
+	if b := s.Balance(p.Round); len(b.Suspects) > 1 {
+		return "Wrong is " + b.Suspect() + "."
+	}
+	return "These readings do not add up: read it again and correct it."
+}
+
+func levelAgainChoices(s *Guide, p job.Place) []Option {
+	if s.Choice(p.Of(job.LevelWeeps)) == job.WeepsNot {
+		return belowAgainOptions
+	}
+	return levelAgainOptions
+}
+
+func askLevelAgain(s *Guide, p job.Place) string {
+	off := s.SumsErrorML(p)
+	says, word := "full", "more"
+	if s.Choice(p.Of(job.LevelWeeps)) == job.WeepsNot {
+		says = "below"
+	}
+	if off < 0 {
+		word = "less"
+	}
+	return fmt.Sprintf("Level says %s, the sums say %s %s. Look again", says, s.Units().FormatVolume(math.Abs(off)), word)
+}
+
+func askDecision(s *Guide, p job.Place) string {
+	v, err := s.Verdict(p.Round)
+	if err != nil {
+		return err.Error()
+	}
+	plan, _ := s.Plan(0)
+	return fmt.Sprintf("In the unit: %s. Needed: %s", s.FormatU(v.InUnit), s.Units().FormatVolume(plan.Target.Nominal))
+}
+
+func whyDecision(s *Guide, p job.Place) string {
+	v, err := s.Verdict(p.Round)
+	if err != nil {
+		return ""
+	}
+	switch v.Act {
+	case verdict.AddOil:
+		if s.BelowHole(p.Round) {
+			return fmt.Sprintf("Go on until it weeps: about %s more, measured, the car still up.", s.Units().FormatVolume(v.ActML))
+		}
+		return fmt.Sprintf("Add %s, car still up: %d becomes %d in 100.", s.Units().FormatVolume(v.ActML), v.Odds(), v.BestOdds())
+	case verdict.LetOut:
+		return fmt.Sprintf("Let out %s, car still up: %d becomes %d in 100.", s.Units().FormatVolume(v.ActML), v.Odds(), v.BestOdds())
+	case verdict.Remeasure:
+		return "Not proven. Most of the doubt: " + verdict.RemeasureName(v.Doubt) + "."
+	}
+	if v.Word == verdict.NotProven {
+		return fmt.Sprintf("Right %d times in 100: no reading and no oil makes that surer.", v.Odds())
+	}
+	if s.AcceptedAs(p.Round) != verdict.Proven {
+		return "Accepted it is not PROVEN: " + s.WhyNotProven()[0] + "."
+	}
+	return "Nothing to do: it is right."
+}
+
+// DoubtName names the thing that carries most of a doubt.
+func DoubtName(doubt []measure.Contribution) string {
+	if things := verdict.Budget(doubt); len(things) > 0 {
+		return things[0].Name
+	}
+	return "none"
+}
+
+// decisionChoices lets an amount be accepted only where the verdict bears it.
+func decisionChoices(s *Guide, p job.Place) []Option {
+	v, err := s.Verdict(p.Round)
+	if err != nil {
+		return []Option{decisionOption(job.DecideLeave)}
+	}
+	var options []Option
+	if verdict.Acceptable(v) {
+		options = append(options, s.acceptOption(p.Round))
+	}
+	correcting := job.DecideLetOut
+	if v.Act == verdict.AddOil || v.Act != verdict.LetOut && v.Error.Nominal < 0 {
+		correcting = job.DecideAdd
+	}
+	return append(options, decisionOption(correcting), decisionOption(job.DecideLeave))
+}
+
+// acceptOption says what an acceptance would come to.
+func (s *Guide) acceptOption(round int) Option {
+	o := decisionOption(job.DecideAccept)
+	v, err := s.Verdict(round)
+	switch {
+	case err != nil:
+	case s.AcceptedAs(round) == verdict.Proven:
+		o.Label, o.Hint = "Accept: the amount is right", "the unit counts as PROVEN"
+	default:
+		o.Label, o.Hint = fmt.Sprintf("Accept: right %d times in 100", v.Odds()), "the unit counts as ACCEPTED, not as proven"
+	}
+	return o
+}
+
+func offerDecision(s *Guide, p job.Place) (job.Value, bool) {
+	v, err := s.Verdict(p.Round)
+	if err != nil || v.Act == verdict.Remeasure || v.Act == verdict.Nothing && v.Word == verdict.NotProven {
+		return job.Value{}, false
+	}
+	return job.Value{Choice: map[verdict.Act]job.Decided{verdict.Nothing: job.DecideAccept, verdict.AddOil: job.DecideAdd, verdict.LetOut: job.DecideLetOut}[v.Act].String()}, true
+}
+
+func offerWaste(s *Guide, _ job.Place) (job.Value, bool) {
+	total := s.Drained().Total.Nominal
+	for r := range s.Rounds() {
+		total += s.Escaped(r).Nominal + s.LetOutML(r).Nominal
+	}
+	return job.Value{Number: math.Round(total), Unit: job.DimML}, true
+}

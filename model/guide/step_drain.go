@@ -1,0 +1,153 @@
+package guide
+
+// This file asks for what belongs to the drain: how hot, plug out, drips while
+// the clock runs, and what oil and magnet look like.
+
+import (
+	"fmt"
+
+	"garage/tundish/model/estimate"
+	"garage/tundish/model/job"
+)
+
+// Limits of what is taken for the temperature of drained oil, °C: a garage in
+// winter, and more than a gear oil reaches in a unit that still works (common
+// practice, no source).
+const (
+	coldestC = -40.0
+	hottestC = 150.0
+)
+
+func drainBlocks() []block {
+	return []block{
+		again(heatSpecs()...),
+		once(plugOutSpecs()...),
+		again(Spec{
+			Topic: job.DripReading, Check: checkDrip,
+			Ask: "How much is out by now? Enter alone when it only drips slowly",
+			Why: "Three or more readings tell what is still to come. None is needed.",
+		}),
+		once(lookSpecs()...),
+	}
+}
+
+func heatSpecs() []Spec {
+	return []Spec{
+		{
+			Topic: job.OilTemperature, Check: between(coldestC, hottestC),
+			AskOf: askTemperature, WhyOf: whyTemperature,
+		},
+		{
+			Topic: job.HotOilGoOn, Safety: true, Options: hotOptions,
+			When: tempAbove(job.HotAskC, job.HotInsistC),
+			Ask:  "Hot oil: it burns through a glove and clings",
+			WhyOf: func(s *Guide, _ job.Place) string {
+				return "Under " + s.Show(job.HotAskC, job.DimC) + " is warm enough to drain well."
+			},
+		},
+	}
+}
+
+func plugOutSpecs() []Spec {
+	return []Spec{
+		{
+			Topic: job.TemperatureHow, Options: howOptions, OptionsOf: howChoices,
+			Ask: "How was that temperature taken?",
+		},
+		{
+			Topic: job.GlovesAndEyes, Safety: true,
+			AskOf: inDry("Gloves on, eyes covered; pan under the port", "Gloves on, eyes covered; pan wide, weighed empty"),
+			WhyOf: inDry("Oil under pressure goes for the eyes, at the swap too.", "Used oil harms skin. The first gush shoots sideways."),
+		},
+		{
+			Topic: job.TagAndKey, Safety: true,
+			Ask: "Tag on the steering wheel, key in your pocket",
+			WhyOf: inDry("The unit is EMPTY already. No wheel turned, no gear, no start.",
+				"From the next step on the unit is EMPTY. No wheel turned, no gear, no start."),
+		},
+		{
+			Topic: job.PlugOut, Safety: true,
+			Ask: "Plug out: press the key as it leaves the thread",
+			Why: "The clock starts. Keep hands and arms clear of the stream.",
+		},
+	}
+}
+
+func lookSpecs() []Spec {
+	return []Spec{
+		{
+			Topic: job.MagnetLook, Options: magnetOptions,
+			When: func(s *Guide, _ job.Place) bool { return !s.DryStart() }, // but chips that were seen are seen
+			Ask:  "What is on the plug's magnet?",
+		},
+		{
+			Topic: job.ChipsDecision, Safety: true, Options: chipsOptions,
+			When: func(s *Guide, _ job.Place) bool { return s.MagnetLook() == job.MagnetChips },
+			Ask:  "Chips of metal: damage inside. Fresh oil does not mend it",
+			Why:  "The unit must be opened before it is driven.",
+		},
+		{
+			Topic: job.OilLook, Options: lookOptions,
+			Ask: "What does the oil look like?",
+			Why: "Look in the light, let it stand: water sinks below it.",
+		},
+		{
+			Topic: job.OilHistory, Options: pastOptions,
+			Ask: "Since the last fill, was oil lost or added?",
+			Why: "If so, what came out does not tell what belongs in.",
+		},
+	}
+}
+
+// inDry words something one way for a unit that starts dry, another for the
+// rest.
+func inDry(dry, usual string) wording {
+	return func(s *Guide, _ job.Place) string {
+		if s.DryStart() {
+			return dry
+		}
+		return usual
+	}
+}
+
+// askTemperature and whyTemperature insist once it was too hot.
+func askTemperature(_ *Guide, p job.Place) string {
+	if p.Item > 0 {
+		return "Temperature of the oil NOW"
+	}
+	return "Temperature of the oil: thermometer at the case, or felt"
+}
+
+func whyTemperature(s *Guide, p job.Place) string {
+	if last, ok := s.Num(job.Place{Topic: job.OilTemperature, Item: p.Item - 1}); ok && last > job.HotInsistC {
+		return fmt.Sprintf("%s scalds in seconds: leave the plug shut. Wait, then measure again.", s.Show(last, job.DimC))
+	}
+	return fmt.Sprintf("Warm drains best: %s to %s, after a short drive, exhaust cooled.", s.Show(40, job.DimC), s.Show(job.HotAskC, job.DimC))
+}
+
+func tempAbove(low, high float64) condition {
+	return func(s *Guide, p job.Place) bool {
+		t, ok := s.Num(p.Of(job.OilTemperature))
+		return ok && t > low && t <= high
+	}
+}
+
+// dripBackML is how much a look at the pan may fall behind the one before.
+const dripBackML = 20
+
+func checkDrip(s *Guide, p job.Place, v job.Value) error {
+	if before, ok := s.Num(job.At(job.DripReading, p.Round, p.Item-1)); ok && v.Number < before-dripBackML {
+		return fmt.Errorf("less than the reading before (%s): readings are of all that came out so far", s.Show(before, job.DimML))
+	}
+	return checkDrained(s, p, v)
+}
+
+// checkDrained refuses what no such unit can hold.
+func checkDrained(s *Guide, _ job.Place, v job.Value) error {
+	c, ok := s.Capacity()
+	if most := c.Nominal * estimate.MostOverCapacity; ok && s.RoughML(v) > most {
+		return fmt.Errorf("%s cannot come out of a unit of %s; at most %s is taken",
+			s.Show(v.Number, v.Unit), s.Show(c.Nominal, job.DimML), s.Show(most, job.DimML))
+	}
+	return nil
+}

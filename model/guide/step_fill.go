@@ -1,0 +1,242 @@
+package guide
+
+// This file asks for what belongs to the push, or to a let-out: cautions,
+// readings as they come, how it ended, and what was left over. It is asked
+// once a round.
+
+import (
+	"fmt"
+
+	"garage/tundish/model/estimate"
+	"garage/tundish/model/job"
+)
+
+func fillBlocks() []block {
+	return []block{
+		once(beforePushSpecs()...),
+		again(Spec{
+			Topic: job.FillReading, When: addRound, Check: checkLeft,
+			Ask: "Left in the vessel as you push; Enter alone at the end",
+			Why: "Push slowly. Each reading says how much is still to leave it.",
+		}),
+		inStep(job.Fill, once(ventSpec(levelUnderAir))),
+		inStep(job.Fill, once(append(append(levelSpecs(), strokesSpec(), airSpec()), leftOverSpecs(levelRound)...)...)),
+	}
+}
+
+func beforePushSpecs() []Spec {
+	letOut := amountSpec(job.LetOutAmount, job.LetOutWith, "", letOutRound)
+	letOut.AskOf, letOut.WhyOf = askLetOut, nil
+	letOut.Why = "Back the plug off a little, clean pan under it; catch and measure it all."
+	return []Spec{
+		{
+			Topic: job.AdapterIn, Safety: true, When: pushRound,
+			AskOf: askAdapter, WhyOf: whyAdapter,
+		},
+		{
+			Topic: job.BreatherBeforePush, Safety: true, When: addRound,
+			Ask: "Breather open: listen for air coming out of it",
+			Why: "Air must leave as oil comes in. Seals give way at very little pressure.",
+		},
+		{
+			Topic: job.PressureSafe, Safety: true,
+			When: func(s *Guide, p job.Place) bool { // not of a level port that was filled before it was asked
+				return underAir(s, p) && (pushRound(s, p) || !s.FillBegun(p.Round) || s.SaidIn(job.PressureSafe, p.Round))
+			},
+			Stale: pressureMoved, AskOf: askPressureSafe,
+			Why: "Relief valve, regulator and gauge; eyes covered. Never a thin bottle.",
+		},
+		{
+			Topic: job.FillOilTemperature, Unknown: newOilNotTaken, Check: between(newOilColdestC, newOilHottestC),
+			When: func(s *Guide, p job.Place) bool { // known already where the load was read as a volume
+				return pushRound(s, p) && known(job.OilKV40)(s, p) && !s.HasItem(job.LoadedTemperature, p.Round, 0)
+			},
+			Ask: "Temperature of the oil in the vessel",
+			Why: "Tells how long the push takes. Cold, it takes many times as long.",
+		},
+		withSpec(job.LetOutWith, job.LetOutAmount, "What catches and measures the oil let out?", letOutRound),
+		letOut,
+	}
+}
+
+func levelSpecs() []Spec {
+	level := func(s *Guide, _ job.Place) bool { return s.Path() == job.LevelPort }
+	overflow := amountSpec(job.OverflowCaught, job.OverflowCaughtWith, "How much ran over and was caught? 0 if none.", levelRound)
+	return []Spec{
+		{
+			Topic: job.LevelWeeps, Options: weepOptions, When: level,
+			Ask: "Does oil just weep from the level hole?",
+			Why: "Let it settle 10 minutes: slow, thick oil fakes a level.",
+		},
+		withSpec(job.OverflowCaughtWith, job.OverflowCaught, "What measures the oil that ran over?", overflow.When),
+		overflow,
+	}
+}
+
+func strokesSpec() Spec {
+	return Spec{
+		Topic: job.StrokesCounted, Default: offerUnknown, Check: between(0, 5000),
+		When:    func(s *Guide, p job.Place) bool { return known(job.StrokeVolume)(s, p) && addRound(s, p) },
+		Ask:     "Strokes of the pump, if you counted",
+		Unknown: "not counted",
+	}
+}
+
+func airSpec() Spec {
+	return Spec{
+		Topic: job.AirInLine, Options: airOptions, When: pushRound,
+		Ask: "Air in the line before the end?",
+		Why: "Air early means oil left behind: tube off the floor, vessel leaning.",
+	}
+}
+
+func hoseAfterSpec() Spec {
+	return Spec{
+		Topic: job.HoseAfter, Options: hoseAfterOptions, When: pushRound,
+		Ask: "The oil of the hose: where is it now?",
+		Why: "Each ml counts once: still in the hose, or with the oil that it ran to.",
+	}
+}
+
+// ventSpec asks for the vessel to be vented. It comes before anything that is
+// done with hands on vessel, hose or adapter.
+func ventSpec(when condition) Spec {
+	return Spec{
+		Topic: job.PressureOff, Safety: true, When: when,
+		Ask: "Valve shut, vessel vented to zero BEFORE any joint is touched",
+		Why: "Oil under pressure goes for the eyes.",
+	}
+}
+
+func levelRound(s *Guide, p job.Place) bool { return s.Path() == job.LevelPort && addRound(s, p) }
+
+// underAir says whether oil is put in out of a vessel under air pressure.
+func underAir(s *Guide, p job.Place) bool {
+	return addRound(s, p) && s.FillerKind() == job.PressurisedVessel
+}
+
+// levelUnderAir is the same of a level port; not of a level that was looked at
+// before the vent was asked for.
+func levelUnderAir(s *Guide, p job.Place) bool {
+	return levelRound(s, p) && underAir(s, p) && (!s.HasIn(job.LevelWeeps, p.Round) || s.SaidIn(job.PressureOff, p.Round))
+}
+
+// pressureMoved asks again for a caution that named another pressure, unless the
+// push has begun.
+func pressureMoved(s *Guide, p job.Place, e job.Entry) bool {
+	return !s.FillBegun(p.Round) && max(s.SeqOf(job.Place{Topic: job.PushPressure}), s.SeqOf(job.Place{Topic: job.VesselRating})) > e.Seq
+}
+
+// askPressureSafe names the pressure that is going to be used beside the limit.
+// A vessel without a rating is put under none.
+func askPressureSafe(s *Guide, _ job.Place) string {
+	if !s.VesselRated() {
+		return "NO air on a vessel without a rating: push with a hand pump"
+	}
+	limit := "never above " + s.Show(s.AllowedKPa(), job.DimKPa)
+	if kPa, ok := s.Num(job.Place{Topic: job.PushPressure}); ok {
+		return "Push with " + s.Show(kPa, job.DimKPa) + ", " + limit
+	}
+	return "Air on the vessel: " + limit
+}
+
+// leftOverSpecs ask for what is left, once the vessel holds no pressure.
+func leftOverSpecs(when condition) []Spec {
+	left := amountSpec(job.LeftInVessel, job.LeftWith, "Left in the vessel now?", when)
+	left.WhyOf, left.Check = nil, checkLeft
+	left.Stale = func(s *Guide, p job.Place, e job.Entry) bool { return checkLeft(s, p, e.Value) != nil }
+	left.Why = "Poured out or read off. 0 only if it is dry."
+	with := withSpec(job.LeftWith, job.LeftInVessel, "What measures what is left in the vessel?", when)
+	with.Default = offerLoadDevice
+	bottles := func(s *Guide, p job.Place) bool { return when(s, p) && s.BottlesNoted(p.Round) }
+	inBottles := amountSpec(job.BottlesLeft, job.BottlesLeftWith, "Left in the bottles?", bottles)
+	inBottles.Unknown, inBottles.Check = "not measured", checkBottlesLeft
+	return []Spec{
+		with,
+		left,
+		{
+			Topic: job.VesselWeighedAfter, Check: checkVesselAfter, Unknown: "not weighed",
+			When: func(s *Guide, p job.Place) bool {
+				_, ok := s.Num(p.Of(job.VesselWeighedFull))
+				return ok && when(s, p)
+			},
+			AskOf: weighIn("Weigh the vessel again"),
+		},
+		withSpec(job.BottlesLeftWith, job.BottlesLeft, "What measures what is left in the bottles?", bottles),
+		inBottles,
+	}
+}
+
+func askAdapter(s *Guide, p job.Place) string {
+	switch {
+	case p.Round > 0:
+		return "Pan under. Plug out, adapter in by hand at once: press the key"
+	case s.DryStart():
+		return "Plug out, adapter in by hand, 3 turns or more, hose on: press the key"
+	}
+	return "Adapter in by hand, 3 turns or more, hose on: press the key"
+}
+
+func whyAdapter(_ *Guide, p job.Place) string {
+	if p.Round > 0 {
+		return "Catch what escapes: it is measured with the rest at the swap."
+	}
+	return "Binds after two turns: wrong thread. Never force it: the case is softer."
+}
+
+func askLetOut(s *Guide, p job.Place) string {
+	ask := "Let some out. How much came?"
+	if v, err := s.Verdict(p.Round - 1); err == nil && v.Error.Nominal > 0 {
+		ask = "Let out " + s.Units().FormatVolume(v.Error.Nominal) + ". How much came?"
+	}
+	return askAmount(ask, job.LetOutWith)(s, p)
+}
+
+// offerLoadDevice offers what measured the load, so that one error cancels.
+func offerLoadDevice(s *Guide, p job.Place) (job.Value, bool) {
+	if d, ok := s.Device(job.LoadedWith, job.Place{Round: p.Round}); ok {
+		return job.Value{Choice: d.Token}, true
+	}
+	return firstDevice(job.LeftWith)(s, p)
+}
+
+// checkLeft refuses more than was loaded, what the marks can be off, and what the
+// hose gave back.
+func checkLeft(s *Guide, p job.Place, v job.Value) error {
+	loaded, d := s.Loaded(p.Round), s.VesselDevice()
+	if with, ok := s.Device(job.LeftWith, p); ok {
+		d = with
+	}
+	off := max(loaded.Nominal*0.1+5, estimate.Coverage*loaded.U()+d.GraduationML/2)
+	if s.RoughML(v) > loaded.Nominal+off+s.gaveBackML(p.Round) {
+		return fmt.Errorf("more than was loaded (%s): correct the load first if that is wrong", s.Show(loaded.Nominal, job.DimML))
+	}
+	return nil
+}
+
+// gaveBackML is the most that a hose which was full before the push gave back to
+// the vessel after it.
+func (s *Guide) gaveBackML(round int) float64 {
+	if s.HoseBefore(round) != job.HoseFull || s.HoseAfter(round) != job.HoseRanBack {
+		return 0
+	}
+	hose := s.HoldUp()
+	return hose.Nominal + estimate.Coverage*hose.U()
+}
+
+// checkBottlesLeft refuses more than can have been in the bottles.
+func checkBottlesLeft(s *Guide, p job.Place, v job.Value) error {
+	if opened, _ := s.Num(p.Of(job.BottlesOpened)); s.RoughML(v) > opened*1.1+5 {
+		return fmt.Errorf("more than was in the bottles (%s): correct that first if it is wrong", s.Show(opened, job.DimML))
+	}
+	return nil
+}
+
+// checkVesselAfter refuses more than the vessel weighed before, and what the hose
+// gave back.
+func checkVesselAfter(s *Guide, p job.Place, v job.Value) error {
+	if full, ok := s.Answer(p.Of(job.VesselWeighedFull)); ok && s.RoughML(v) > s.RoughML(full.Value)+s.gaveBackML(p.Round) {
+		return fmt.Errorf("heavier than before the push (%s)", s.Show(full.Value.Number, job.DimG))
+	}
+	return nil
+}

@@ -1,0 +1,239 @@
+package guide
+
+// This file asks how much came out, and settles what it means: another
+// witness, the wrong box, a surplus or a shortage, two witnesses that
+// contradict each other. What the readings add up to is drained.go's.
+
+import (
+	"fmt"
+
+	"garage/tundish/model/estimate"
+	"garage/tundish/model/job"
+	"garage/tundish/model/quantity"
+)
+
+func measureBlocks() []block {
+	return []block{
+		again(drainedSpecs()...),
+		once(settleSpecs()...),
+	}
+}
+
+func drainedSpecs() []Spec {
+	amount := amountSpec(job.DrainedAmount, job.DrainedWith, "How much came out?", nil)
+	amount.Check, amount.AskOf, amount.Stale = checkDrained, askDrained(amount.AskOf), saidTypedWrong
+	return []Spec{
+		withSpec(job.DrainedWith, job.DrainedAmount, "Measured with what?", always),
+		amount,
+		{
+			Topic: job.DrainedTemperature, Check: between(coldestC, hottestC),
+			When: byVolume(job.DrainedWith, job.DrainedAmount),
+			Ask:  "Temperature of that oil as you measure it",
+			WhyOf: inUnits(func(u quantity.Units) string {
+				return fmt.Sprintf("Oil at %s reads 3 %% more than the same oil at %s.", u.FormatTemperature(60), u.FormatTemperature(20))
+			}),
+			Unknown: "not taken: that at the plug counts, felt",
+		},
+		{
+			Topic: job.DrainedMore, Options: drainedMoreOptions, Default: offerChoice(job.MoreDone),
+			Ask: "Is that all of it?",
+		},
+		{
+			Topic: job.PanLookedAgain, Safety: true, Options: panOptions, When: (*Guide).PanAsks,
+			Stale: movedFrom((*Guide).PanGapML), Confirms: (*Guide).PanGapML,
+			AskOf: askPan,
+			Why:   "Further apart than both can err: one of the two is wrong.",
+		},
+		{
+			Topic: job.LookedAgain, Safety: true, Options: aboveOptions, OptionsOf: lookedOptions,
+			When: farAtLast, Stale: lookedBefore, Confirms: gapOf,
+			AskOf: askLookAgain, WhyOf: whyLookAgain,
+		},
+	}
+}
+
+// askDrained asks for the first amount in plain words, and says of each that is
+// added what it is added to.
+func askDrained(first wording) wording {
+	return func(s *Guide, p job.Place) string {
+		if p.Item == 0 || s.measuresAgain(p) {
+			return first(s, p)
+		}
+		return "How much MORE came out? It is added to " + s.outBefore(p)
+	}
+}
+
+// measuresAgain reports whether an amount that came out is of the same oil as
+// the one before.
+func (s *Guide) measuresAgain(p job.Place) bool {
+	return s.Choice(job.At(job.DrainedMore, p.Round, p.Item-1)) == job.MoreAgain
+}
+
+// outBefore is what came out before an item, as it was read; at 20 °C where the
+// readings cannot simply be added.
+func (s *Guide) outBefore(p job.Place) string {
+	first, _ := s.Answer(job.At(job.DrainedAmount, p.Round, 0))
+	sum := first.Value.Number
+	for i := 1; i < p.Item; i++ {
+		at := job.At(job.DrainedAmount, p.Round, i)
+		e, _ := s.Answer(at)
+		if e.Value.Unit != first.Value.Unit || s.measuresAgain(at) {
+			return s.Units().FormatVolume(s.Drained().Total.Nominal)
+		}
+		sum += e.Value.Number
+	}
+	return s.Show(sum, first.Value.Unit)
+}
+
+// saidTypedWrong voids an amount of which the owner said, after it, that it was
+// typed wrong.
+func saidTypedWrong(s *Guide, p job.Place, e job.Entry) bool {
+	looked, ok := s.Answer(p.Of(job.LookedAgain))
+	return ok && looked.Value.Choice == job.LookedTyped && looked.Seq > e.Seq
+}
+
+// lookedBefore voids a second look once the gap that it was for is another, or
+// the amount that it called wrong has been typed again.
+func lookedBefore(s *Guide, p job.Place, e job.Entry) bool {
+	return e.Value.Choice == job.LookedTyped || movedFrom(gapOf)(s, p, e)
+}
+
+func settleSpecs() []Spec {
+	return []Spec{
+		{
+			Topic: job.StruckWhy, Default: offerUnknown, Check: longest(60), When: readingStruck,
+			Ask:     "Why was the earlier reading wrong? A line for the record",
+			Why:     "Both stay in the ledger, the wrong one struck out.",
+			Unknown: "not said",
+		},
+		{
+			Topic: job.WitnessTrusted, OptionsOf: trustedOptions, Stale: movedFrom(spreadOf), Confirms: spreadOf,
+			When:  func(s *Guide, _ job.Place) bool { return s.Drained().Contradict },
+			AskOf: askTrusted,
+			Why:   "Further apart than both can err: read the worse one again, or choose.",
+		},
+		{
+			Topic: job.WrongBoxDecision, Safety: true, Options: wrongBoxOptions,
+			When:  func(s *Guide, _ job.Place) bool { return s.WrongBox() },
+			AskOf: askWrongBox,
+			Why:   "Another unit may now be the empty one. Move nothing until that is settled.",
+		},
+		{
+			Topic: job.Basis, Options: basisOptions, When: needsBasis,
+			Stale: movedFrom(gapOf), Confirms: gapOf,
+			AskOf: askBasis,
+			Why:   "Never averaged in silence: choose what the fill is to go by.",
+		},
+		{
+			Topic: job.BasisWhy, Check: longest(200), When: needsReason,
+			Ask: "Why? A line for the record",
+		},
+	}
+}
+
+// farAtLast asks for a second look once all that came out has been entered,
+// and is not in dispute.
+func farAtLast(s *Guide, p job.Place) bool {
+	if p.Item != s.Items(job.DrainedAmount, 0)-1 || s.Choice(p.Of(job.DrainedMore)) != job.MoreDone {
+		return false
+	}
+	if s.Drained().Contradict && !s.Has(job.WitnessTrusted) {
+		return false
+	}
+	_, far := s.FarOff()
+	return far
+}
+
+func askPan(s *Guide, _ job.Place) string {
+	look, _ := s.PanLook()
+	u := s.Units()
+	return fmt.Sprintf("STOP: %s in the pan, %s measured. What is wrong?", u.FormatVolume(look.Nominal), u.FormatVolume(s.Drained().Total.Nominal))
+}
+
+// readingStruck says whether a reading of what came out was struck out by a
+// better one of the same oil, with another witness beside it.
+func readingStruck(s *Guide, _ job.Place) bool {
+	if len(s.Drained().Witnesses) == 0 {
+		return false
+	}
+	entries, stands := s.Ledger()
+	for i, e := range entries {
+		if e.Topic == job.DrainedAmount && e.Strikes > 0 && stands[i] {
+			return true
+		}
+	}
+	return false
+}
+
+func gapOf(s *Guide, _ job.Place) float64 { return s.GapML() }
+
+func spreadOf(s *Guide, _ job.Place) float64 { return s.Drained().SpreadML() }
+
+// movedFrom voids an answer once the number that it was given for is another.
+func movedFrom(now func(*Guide, job.Place) float64) func(*Guide, job.Place, job.Entry) bool {
+	return func(s *Guide, p job.Place, e job.Entry) bool { return estimate.MovedOn(e.Value.Number, now(s, p)) }
+}
+
+func askTrusted(s *Guide, _ job.Place) string {
+	w := s.Drained().Witnesses
+	if len(w) != 2 {
+		return fmt.Sprintf("%d readings of the same oil contradict each other. Which counts?", len(w))
+	}
+	return fmt.Sprintf("Same oil: %s or %s. Which counts?", s.FormatU(w[0]), s.FormatU(w[1]))
+}
+
+func trustedOptions(s *Guide, _ job.Place) []Option {
+	var options []Option
+	for i, w := range s.Drained().Witnesses {
+		options = append(options, Option{estimate.WitnessToken(i), fmt.Sprintf("The %s: %s", estimate.WitnessToken(i), s.FormatU(w)), ""})
+	}
+	return options
+}
+
+func askWrongBox(s *Guide, _ job.Place) string {
+	u := s.Units()
+	return fmt.Sprintf("%s came out of a unit of %s: wrong box?", u.FormatVolume(s.Drained().Total.Nominal), u.FormatVolume(s.CapacityML()))
+}
+
+func lookedOptions(s *Guide, _ job.Place) []Option {
+	if far, _ := s.FarOff(); far == estimate.FarAbove {
+		return aboveOptions
+	}
+	return belowOptions
+}
+
+func askLookAgain(s *Guide, _ job.Place) string {
+	gap := s.GapML()
+	if gap < 0 {
+		return fmt.Sprintf("STOP: %s short. Wait 10 minutes, car level, look again", s.Units().FormatVolume(-gap))
+	}
+	return fmt.Sprintf("STOP: %s too much. Let it stand, look for water", s.Units().FormatVolume(gap))
+}
+
+func whyLookAgain(s *Guide, _ job.Place) string {
+	if far, _ := s.FarOff(); far == estimate.FarAbove {
+		return "Measure the neighbour's level too. What came out is not copied."
+	}
+	return "Right unit? Seals, and the neighbour's level? What came out is not copied."
+}
+
+func needsBasis(s *Guide, _ job.Place) bool {
+	if !s.Measured() || s.DrainedVoid() {
+		return false
+	}
+	plan, err := s.Plan(0)
+	return err == nil && plan.Conflict
+}
+
+// needsReason asks for a line whenever the owner overruled a witness.
+func needsReason(s *Guide, p job.Place) bool {
+	return needsBasis(s, p) || (s.WrongBox() && s.Choice(job.Place{Topic: job.WrongBoxDecision}) == job.BoxGoOn)
+}
+
+func askBasis(s *Guide, _ job.Place) string {
+	plan, err := s.Plan(0)
+	if err != nil {
+		return err.Error()
+	}
+	return fmt.Sprintf("Out: %s. Stated: %s. Which counts?", s.FormatU(plan.FromDrained), s.FormatU(plan.FromCapacity))
+}

@@ -1,0 +1,161 @@
+package guide
+
+// This file asks for the plan to be seen and taken, and for what really went
+// into the vessel. It is asked once a round.
+
+import (
+	"fmt"
+
+	"garage/tundish/model/estimate"
+	"garage/tundish/model/job"
+	"garage/tundish/model/quantity"
+)
+
+// Limits of what is taken for the temperature of new oil, °C: a garage in
+// winter, and more than hot tap water makes of it (common practice, no source).
+const (
+	newOilColdestC = -30.0
+	newOilHottestC = 80.0
+)
+
+func preloadBlocks() []block {
+	return []block{
+		once(planSpecs()...),
+		again(loadSpecs()...),
+		once(witnessSpecs()...),
+	}
+}
+
+func planSpecs() []Spec {
+	return []Spec{
+		{
+			Topic: job.BackUp, Safety: true,
+			When: func(s *Guide, p job.Place) bool { return p.Round > 0 && s.HasIn(job.TagOff, p.Round-1) },
+			Ask:  "Car up again on rated stands, shake test done, tag back on",
+			Why:  "It was down since the last fill: everything as at the start.",
+		},
+		{
+			Topic: job.DrainPlugIn,
+			When:  func(s *Guide, p job.Place) bool { return p.Round == 0 && s.Path() == job.LevelPort },
+			AskOf: inDry("Drain plug in, NEW washer, tightened: press the key", "Drain plug back in, NEW washer, tightened: press the key"),
+			Why:   "Before any oil goes in at the top. Magnet and thread wiped clean.",
+		},
+		{
+			Topic: job.HoseBefore, Options: hoseBeforeOptions, When: pushRound,
+			Ask: "The hose, before the push",
+			Why: "Primed is best: no air goes in, and what leaves the vessel arrives.",
+		},
+		{
+			Topic: job.PlanAccepted, When: addRound, Stale: stalePlan, Confirms: preloadML,
+			AskOf: askPlan, WhyOf: whyPlan,
+		},
+	}
+}
+
+func loadSpecs() []Spec {
+	amount := amountSpec(job.LoadedAmount, job.LoadedWith, "Really in the vessel now?", addRound)
+	amount.WhyOf = nil
+	amount.Why = "What is there, not what was planned. Vessel upright, froth gone."
+	with := withSpec(job.LoadedWith, job.LoadedAmount, "What measures the oil going into the vessel?", addRound)
+	with.WhyOf = inDry("Its error counts in full here: the scale, or the best jug.",
+		"What measured the oil that came out: its error then cancels.")
+	with.Default = offerDrainDevice
+	return []Spec{
+		with,
+		amount,
+		{
+			Topic: job.LoadedTemperature, Unknown: newOilNotTaken, Check: between(newOilColdestC, newOilHottestC),
+			When: func(s *Guide, p job.Place) bool {
+				return addRound(s, p) && byVolume(job.LoadedWith, job.LoadedAmount)(s, p)
+			},
+			Ask: "Temperature of the new oil",
+			WhyOf: func(s *Guide, _ job.Place) string {
+				return "Warmed to " + s.Show(35, job.DimC) + " it runs far better: stand the bottles in hot tap water."
+			},
+		},
+		{
+			Topic: job.LoadedMore, Options: loadMoreOptions, Default: offerChoice(job.MoreDone), When: addRound,
+			Ask: "Anything more into the vessel?",
+			Why: "A second load for a small vessel counts here too.",
+		},
+	}
+}
+
+func witnessSpecs() []Spec {
+	return []Spec{
+		{
+			Topic: job.BottlesOpened, Default: offerUnknown, Check: checkBottles,
+			When: func(s *Guide, p job.Place) bool { return addRound(s, p) && p.Round == 0 },
+			Ask:  "Bottles opened for it: volume on their labels, summed",
+			WhyOf: inUnits(func(u quantity.Units) string {
+				return fmt.Sprintf("Another witness for what was loaded: %s+%[1]s.", u.BareVolume(500))
+			}),
+			Unknown: "not noted",
+		},
+		{
+			Topic: job.VesselWeighedFull, Default: offerUnknown, Check: between(1, 60000),
+			When:    func(s *Guide, p job.Place) bool { return addRound(s, p) && known(job.ScaleDivision)(s, p) },
+			AskOf:   weighIn("Weigh the loaded vessel"),
+			Why:     "Weighed before and after, it is the best witness of what left it.",
+			Unknown: "not weighed",
+		},
+	}
+}
+
+const newOilNotTaken = "not taken: that of a garage counts, felt"
+
+// addRound says whether oil is put in, in this round; pushRound, whether a
+// hose is in play too.
+func addRound(s *Guide, p job.Place) bool { return s.RoundKind(p.Round) == job.RoundAdds }
+
+func pushRound(s *Guide, p job.Place) bool { return s.Pushes(p.Round) }
+
+func letOutRound(s *Guide, p job.Place) bool { return s.RoundKind(p.Round) == job.RoundLetsOut }
+
+// offerDrainDevice offers what measured the oil that came out.
+func offerDrainDevice(s *Guide, p job.Place) (job.Value, bool) {
+	if d, ok := s.Device(job.DrainedWith, job.Place{}); ok {
+		return job.Value{Choice: d.Token}, true
+	}
+	return firstDevice(job.LoadedWith)(s, p)
+}
+
+func askPlan(s *Guide, p job.Place) string {
+	ml, u := preloadML(s, p), s.Units()
+	if additive := s.AdditiveML(); additive > 0 && p.Round == 0 && additive < ml {
+		return fmt.Sprintf("Pre-load %s: oil %s, additive %s", u.FormatVolume(ml), u.FormatVolume(ml-additive), u.FormatVolume(additive))
+	}
+	return "Pre-load " + u.FormatVolume(ml) + " into the vessel"
+}
+
+func whyPlan(s *Guide, p job.Place) string {
+	plan, err := s.Plan(p.Round)
+	if err != nil {
+		return err.Error()
+	}
+	if p.Round > 0 {
+		return fmt.Sprintf("To add %s, with what hose, heel and both swaps take.", s.FormatU(plan.Target))
+	}
+	return fmt.Sprintf("Needed: %s. Right: %s.", s.FormatU(plan.Target), s.FormatWindow(plan))
+}
+
+func preloadML(s *Guide, p job.Place) float64 {
+	plan, err := s.Plan(p.Round)
+	if err != nil {
+		return 0
+	}
+	return plan.PreloadML
+}
+
+// stalePlan asks for a plan again that has moved, unless the push has begun:
+// what is done is done, and the verdict deals with it.
+func stalePlan(s *Guide, p job.Place, e job.Entry) bool {
+	return !s.RoundBegun(p.Round) && estimate.MovedOn(e.Value.Number, preloadML(s, p))
+}
+
+func checkBottles(s *Guide, p job.Place, v job.Value) error {
+	if loaded := s.Loaded(p.Round).Nominal; v.Number < loaded*0.9 {
+		return fmt.Errorf("less than what was loaded (%s): sum the labels of all bottles opened", s.Show(loaded, job.DimML))
+	}
+	return s.checkNotAbsurd(v)
+}

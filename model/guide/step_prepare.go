@@ -1,0 +1,342 @@
+package guide
+
+// This file asks for the facts that the job rests on: unit, oil, plug and
+// interval. Each has a sensible answer on offer or a "don't know"; the next
+// job of the same unit offers what this one was told. What measures and what
+// fills is step_prepare_tools.go's.
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"garage/tundish/model/estimate"
+	"garage/tundish/model/job"
+	"garage/tundish/model/quantity"
+	"garage/tundish/model/verdict"
+)
+
+// Parts of the first step: one heading each.
+const (
+	partUnit    = "the car and the unit"
+	partOil     = "the new oil"
+	partPlug    = "plug and interval"
+	partMeasure = "what you measure with"
+	partRig     = "what you fill with"
+	partHand    = "at hand"
+)
+
+func prepareBlocks() []block {
+	return join([]block{
+		under(partUnit, once(append(nameSpecs(), quantitySpecs()...)...)),
+		under(partOil, once(oilSpecs()...)),
+		under(partPlug, once(plugSpecs()...)),
+	}, containerBlocks(), rigBlocks(), []block{
+		under(partHand, once(atHandSpec())),
+	})
+}
+
+func nameSpecs() []Spec {
+	return []Spec{
+		{
+			Topic: job.DisplayUnits, Options: unitsOptions, Default: offerChoice("metric"),
+			Ask: "Which units do you work in?",
+			Why: "Shown everywhere; any other unit can still be typed with its name.",
+		},
+		{
+			Topic: job.Vehicle, Default: offerText("the car"), Check: longest(40),
+			Ask: "Name the car",
+			Why: "Any name that you will know it by next year.",
+		},
+		{
+			Topic: job.UnitName, Default: offerText("rear axle"), Check: longest(40),
+			Ask: "Name the unit",
+			Why: "Its oil changes are kept together under this name.",
+		},
+		{
+			Topic: job.UnitKind, Options: unitKindOptions, Default: offerChoice("final_drive"),
+			Check: refuseAutomatic,
+			Stale: func(_ *Guide, _ job.Place, e job.Entry) bool { return e.Value.Choice == job.AutomaticBox },
+			Ask:   "What is it?",
+			Why:   "A gearbox that changes gear by itself is not filled this way.",
+		},
+		{
+			Topic: job.DriveKind, Options: driveOptions, Default: offerChoice("combustion"),
+			Ask: "What drives the car?",
+			Why: "High voltage near the unit changes how the job is begun.",
+		},
+		{
+			Topic: job.FillPath, Options: pathOptions, Default: offerChoice("drain_only"),
+			Ask: "How can oil get in?",
+		},
+		{
+			Topic: job.DryStart, Options: dryOptions, Default: offerChoice(dryOptions[0].Token),
+			When: func(s *Guide, _ job.Place) bool { // not of a job that went past it before it was asked
+				return !s.Has(job.Capacity) || s.EverSaid(job.DryStart)
+			},
+			Ask: "What is in the unit as the job begins?",
+			Why: "A dry unit has kept nothing back: it takes all that belongs in.",
+		},
+	}
+}
+
+// refuseAutomatic sends an automatic gearbox away: its converter, clutches and
+// cooler keep oil that no drain brings out (common practice, no source), so that
+// what went in does not say where the level is.
+func refuseAutomatic(_ *Guide, _ job.Place, v job.Value) error {
+	if v.Choice == job.AutomaticBox {
+		return errors.New("not here: its level is set with the engine running, at a set temperature. Go by its manual")
+	}
+	return nil
+}
+
+func quantitySpecs() []Spec {
+	return []Spec{
+		{
+			Topic: job.Capacity, Check: checkCapacity,
+			Ask: "Stated quantity, from the maker's manual",
+			WhyOf: inUnits(func(u quantity.Units) string {
+				u = u.Large()
+				return fmt.Sprintf("A range such as %s-%s %s is the tolerance too.", u.BareVolume(4300), u.BareVolume(4500), u.Volume)
+			}),
+		},
+		{
+			Topic: job.CapacityMeans, Options: meansOptions, // nothing on offer: taken unread it is the largest error
+			Ask: "What does that quantity mean?",
+			Why: "Dry fill and refill differ by what stays behind: about 8 %.",
+		},
+		{
+			Topic: job.ToleranceTopic, Default: offerUnknown, Check: checkTolerance,
+			Ask: "How far off may it be?",
+			WhyOf: inUnits(func(u quantity.Units) string {
+				return fmt.Sprintf("As the manual gives it: %s, or +%s -%[1]s, or 5 %%.", u.BareVolume(50), u.BareVolume(20))
+			}),
+			Unknown: "not given", UnknownOf: unknownTolerance,
+		},
+		{
+			Topic: job.PriorLevel, Options: trustOptions, Default: offerChoice("believed"),
+			Ask: "How sure is the level it had until today?",
+			Why: "It says how far what comes out can be believed.",
+		},
+		{
+			Topic: job.ResidualExpected, Default: offerLearned(func(o Offers) verdict.Learned { return o.Residual }),
+			When:    func(s *Guide, _ job.Place) bool { return s.ResidualMatters() },
+			Ask:     "What stays behind at an ordinary drain?",
+			WhyOf:   whyResidual,
+			Unknown: "not known: 8 % of the stated quantity, ± 8 %",
+			Check:   checkResidual,
+		},
+		{
+			Topic: job.Odometer, Default: offerUnknown, Check: between(0, 3e6),
+			Ask:     "Odometer now",
+			Why:     "For the next change, and for loss over distance.",
+			Unknown: "not known",
+		},
+	}
+}
+
+func oilSpecs() []Spec {
+	return []Spec{
+		{
+			Topic: job.OilGrade, Default: offerUnknown, Check: longest(40),
+			Ask:     "Grade on the bottle, such as 75W-90",
+			Why:     "The maker's manual decides it. It tells how thick the oil is when cold.",
+			Unknown: "not known",
+		},
+		{
+			Topic: job.OilDensity, Default: offerUnknown, Check: between(600, 1200),
+			Ask:     "Density at 15 °C from the data sheet, kg/m³",
+			Why:     "A scale needs it. 860 to 905 for gear oils; 0.885 kg/L is 885.",
+			Unknown: "not known: 870 ± 40",
+		},
+		{
+			Topic: job.OilKV40, Default: offerUnknown, Check: between(2, 5000),
+			Ask:     "Viscosity at 40 °C from the data sheet, mm²/s",
+			Why:     "Tells how long the push takes when cold.",
+			Unknown: "not known",
+		},
+		{
+			Topic: job.OilKV100, Default: offerUnknown, Check: checkKV100, When: known(job.OilKV40),
+			Ask:     "Viscosity at 100 °C from the data sheet, mm²/s",
+			Unknown: "not known",
+		},
+		{
+			Topic: job.AdditiveVolume, Default: offerUnknown, Check: checkAdditive,
+			Ask:     "An additive that goes in with it: how much?",
+			Why:     "For a limited slip, if the manual asks for one. It counts in the total.",
+			Unknown: "none",
+		},
+	}
+}
+
+func plugSpecs() []Spec {
+	return []Spec{
+		{
+			Topic: job.PlugThread, Default: offerUnknown, Check: longest(40),
+			Ask:     "Thread of the drain plug, such as M18x1.5",
+			Why:     "The adapter must have that very thread: some pipe threads nearly fit.",
+			Unknown: "not known yet: try by hand, never force",
+		},
+		{
+			Topic: job.PlugKey, Default: offerUnknown, Check: longest(40),
+			Ask:     "Key or socket for the plug",
+			Unknown: "not known",
+		},
+		{
+			Topic: job.WasherKind, Default: offerUnknown, Check: longest(40),
+			Ask:     "Washer for the plug: kind and size",
+			Why:     "A new one every time.",
+			Unknown: "not known",
+		},
+		{
+			Topic: job.TorqueFigure, Default: offerUnknown, Check: between(1, 400),
+			Ask:     "Torque for the plug, from the maker's manual",
+			Why:     "This tool has no figure of its own to give.",
+			Unknown: "not looked up",
+		},
+		{
+			Topic: job.TorqueSource, Default: offerUnknown, Check: longest(60), When: known(job.TorqueFigure),
+			Ask:     "Where does that torque figure stand?",
+			Why:     "Manual and page, so that a reader can look it up.",
+			Unknown: "not noted",
+		},
+		{
+			Topic: job.IntervalKm, Default: offerUnknown, Check: between(500, 500000),
+			Ask:     "Change interval by distance, from the manual",
+			Unknown: "none",
+		},
+		{
+			Topic: job.IntervalMonths, Default: offerUnknown, Check: between(1, verdict.MaxIntervalMonths),
+			Ask:     "Change interval in months, from the manual",
+			Unknown: "none",
+		},
+	}
+}
+
+func atHandSpec() Spec {
+	return Spec{
+		Topic: job.AtHand,
+		Ask:   "Have all of it at hand before the car goes up",
+		WhyOf: func(s *Guide, _ job.Place) string {
+			return "Once the plug is out there is no going to the shop: " + s.Units().FormatVolume(s.OilToBuyML()) + " of oil."
+		},
+	}
+}
+
+// AtHandList is what to have at hand, a line each.
+func (s *Guide) AtHandList() []string {
+	u := s.Units()
+	list := []string{fmt.Sprintf("oil of one grade: %s at least", u.FormatVolume(s.OilToBuyML()))}
+	if grade := s.Text(job.OilGrade); grade != "" {
+		list[0] += ", " + grade
+	}
+	if ml := s.AdditiveML(); ml > 0 {
+		list = append(list, "additive: "+u.FormatVolume(ml))
+	}
+	washer := s.Text(job.WasherKind)
+	if washer == "" {
+		washer = "the right kind and size"
+	}
+	if s.Path() == job.LevelPort {
+		washer += "; one for each plug"
+	}
+	list = append(list, "a NEW washer: "+washer)
+	if s.Path() == job.DrainPortOnly {
+		list = append(list, "adapter, hose and cap; the rig run once into a jug", "pads or a second pan for what escapes")
+	}
+	return append(list, "clean dry pan, jug"+s.scaleWord()+", thermometer", "gloves, eye protection, rags, lidded can for waste",
+		"stands rated for the car, chocks", "the maker's manual, and the tag (tundish tag)")
+}
+
+func (s *Guide) scaleWord() string {
+	if _, ok := s.ScaleDivisionG(); ok {
+		return ", scale"
+	}
+	return ""
+}
+
+// OilToBuyML is the oil to have at hand: stated quantity, with what a dry unit
+// takes on top of a refill, less the additive, what hose and vessel keep, what
+// escapes, and one small corrective push, rounded up to 100 ml.
+func (s *Guide) OilToBuyML() float64 {
+	c := s.CapacityML()
+	spare := s.EscapeIn(0).Nominal + s.EscapeIn(1).Nominal + s.Tolerance().PlusML
+	if s.DryStart() && s.ResidualMatters() {
+		c += s.Residual().Nominal
+	}
+	need := c - s.AdditiveML() + s.HoldUp().Nominal + s.Heel().Nominal + spare
+	return math.Ceil(need/100) * 100
+}
+
+func whyResidual(s *Guide, _ job.Place) string {
+	if s.DryStart() {
+		return "A dry unit takes it on top of a refill. A range, or one figure."
+	}
+	return "On offer is what this unit's earlier jobs taught. A range, or one figure."
+}
+
+func checkCapacity(s *Guide, _ job.Place, v job.Value) error {
+	if v.Number < estimate.MinCapacityML || v.High > estimate.MaxCapacityML {
+		u := s.Units().Large()
+		return fmt.Errorf("capacity must be %s to %s %s", s.Show(estimate.MinCapacityML, job.DimML), u.BareVolume(estimate.MaxCapacityML), u.Volume)
+	}
+	if v.High > 1.5*v.Number {
+		return fmt.Errorf("a range this wide says nothing: upper end at most 1.5 times the lower")
+	}
+	return nil
+}
+
+// mostResidualShare is the most that is believed to stay behind: 8 to 15 % do
+// where the plug is not at the lowest point (common practice, no source). More
+// than half stays only in an automatic gearbox, which is not filled here.
+const mostResidualShare = 0.4
+
+func checkResidual(s *Guide, _ job.Place, v job.Value) error {
+	if c := s.CapacityML(); c > 0 && v.High > mostResidualShare*c {
+		return fmt.Errorf("at most %s of a unit of %s stays behind", s.Show(mostResidualShare*c, job.DimML), s.Show(c, job.DimML))
+	}
+	return nil
+}
+
+func checkAdditive(s *Guide, _ job.Place, v job.Value) error {
+	if c := s.CapacityML(); c > 0 && v.Number > c/2 {
+		return fmt.Errorf("an additive is a small part: at most half of %s", s.Show(c, job.DimML))
+	}
+	return nil
+}
+
+func checkKV100(s *Guide, p job.Place, v job.Value) error {
+	if err := between(1, 1000)(s, p, v); err != nil {
+		return err
+	}
+	if kv40, ok := s.Num(job.Place{Topic: job.OilKV40}); ok && v.Number >= kv40 {
+		return fmt.Errorf("must be below the figure at 40 °C, which is %g mm²/s", kv40)
+	}
+	return nil
+}
+
+// checkTolerance refuses what would not count, and says what would.
+func checkTolerance(s *Guide, _ job.Place, v job.Value) error {
+	t := s.BoundsML(v)
+	if v.Number+v.High <= 0 {
+		return fmt.Errorf("tolerance must be above 0, such as %s", s.Units().BareVolume(s.Tolerance().MinusML))
+	}
+	low, high := s.Stated()
+	if most := estimate.MostTolerance(low, high); low > 0 && math.Max(t.MinusML, t.PlusML) > most*(1+1e-9) {
+		if most < estimate.MostToleranceShare*s.CapacityML() {
+			return fmt.Errorf("the maker's own range allows %s each way, and not more", s.Show(most, job.DimML))
+		}
+		return fmt.Errorf("at most %s, a tenth of what is stated: further off is put right, not called right", s.Show(most, job.DimML))
+	}
+	return nil
+}
+
+// unknownTolerance says what counts where the owner gives no tolerance.
+func unknownTolerance(s *Guide, _ job.Place) string {
+	low, high := s.Stated()
+	t := "± " + s.Show(estimate.StatedTolerance(low, high).MinusML, job.DimML)
+	if high > low {
+		return "what the stated range allows: " + t
+	}
+	return "not given: " + t
+}

@@ -1,0 +1,321 @@
+package guide
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"garage/tundish/model/estimate"
+	"garage/tundish/model/job"
+	"garage/tundish/model/measure"
+	"garage/tundish/model/text"
+	"garage/tundish/model/verdict"
+)
+
+type unfolded struct {
+	what  string
+	sum   verdict.Sum
+	total measure.Value // as the rest of the model has it
+}
+
+// unfoldAll unfolds every number of a state, each beside what the model has it
+// to be.
+func unfoldAll(s *Guide) []unfolded {
+	target, _ := s.Plan(0)
+	all := []unfolded{
+		{"drained", s.UnfoldDrained(), s.Drained().Total},
+		{"target", s.UnfoldTarget(), target.Target},
+	}
+	for round := -1; round <= s.Rounds(); round++ {
+		in := min(max(round, 0), s.Round())
+		plan, _ := s.Plan(in)
+		preload := plan.Charge.Add(measure.Exact(plan.PreloadML - plan.Charge.Nominal))
+		if s.RoundKind(in) == job.RoundLetsOut {
+			preload = s.NetFill(in - 1).Sub(target.Target)
+		}
+		all = append(all,
+			unfolded{fmt.Sprint("pre-load ", round), s.UnfoldPreload(round), preload},
+			unfolded{fmt.Sprint("net ", round), s.UnfoldNet(round), s.NetFill(in)})
+		verdict, err := s.Verdict(in)
+		if sum, sumErr := s.UnfoldVerdict(round); err == nil && sumErr == nil {
+			all = append(all, unfolded{fmt.Sprint("verdict ", round), sum, verdict.Error})
+		} else if (err == nil) != (sumErr == nil) {
+			all = append(all, unfolded{what: fmt.Sprint("verdict ", round, ": ", err, " but unfolded ", sumErr)})
+		}
+	}
+	return all
+}
+
+// sumFault says what is wrong with a sum; "" where nothing is.
+func sumFault(s *Guide, u unfolded) string {
+	if fault := addsUp(u.sum); fault != "" {
+		return fault
+	}
+	shares := 0.0
+	for _, d := range u.sum.Doubt {
+		shares += d.Share
+	}
+	switch {
+	case u.sum.Title == "":
+		return "has no title"
+	case u.sum.Open:
+		return openFault(u.sum)
+	case len(u.sum.Doubt) > 0 && math.Abs(shares-1) > 1e-9:
+		return fmt.Sprintf("shares add up to %v", shares)
+	case len(u.sum.Doubt) == 0 && u.sum.Total.U() > 0:
+		return "has doubt, but no shares of it"
+	case !same(u.sum.Total, u.total):
+		return fmt.Sprintf("total %v ± %v, model has %v ± %v", u.sum.Total.Nominal, u.sum.Total.U(), u.total.Nominal, u.total.U())
+	}
+	for _, width := range []int{58, verdict.SumColumns} {
+		for _, line := range verdict.Lines(s.Assessment, u.sum, width) {
+			if text.Width(line) > width {
+				return fmt.Sprintf("line of %d columns, not %d: %s", text.Width(line), width, line)
+			}
+		}
+	}
+	return ""
+}
+
+func openFault(sum verdict.Sum) string {
+	if sum.Advice == "" || len(sum.Doubt) > 0 || !verdict.Negligible(sum.Total) {
+		return "is open, but does not say why or has a total"
+	}
+	return ""
+}
+
+// same says whether two values are one: nominal, and every error.
+func same(v, w measure.Value) bool {
+	d := v.Sub(w)
+	return math.Abs(d.Nominal) < 1e-9 && d.U() < 1e-9
+}
+
+// addsUp checks every "=" of a sum against the lines before it, and the last
+// against the total.
+func addsUp(sum verdict.Sum) string {
+	var running measure.Value
+	for i, t := range sum.Terms {
+		switch t.Sign {
+		case "":
+			running = t.Value
+		case "+":
+			running = running.Add(t.Value)
+		case "-":
+			running = running.Sub(t.Value)
+		case "=":
+			if !same(running, t.Value) {
+				return fmt.Sprintf("line %d, %q: comes to %v ± %v, says %v ± %v", i, t.Label, running.Nominal, running.U(), t.Value.Nominal, t.Value.U())
+			}
+		default:
+			return fmt.Sprintf("line %d has the sign %q", i, t.Sign)
+		}
+	}
+	if !sum.Open && (len(sum.Terms) == 0 || sum.Terms[len(sum.Terms)-1].Sign != "=" || !same(running, sum.Total)) {
+		return fmt.Sprintf("comes to %v, total is %v", running.Nominal, sum.Total.Nominal)
+	}
+	return ""
+}
+
+// At every moment of every job each number unfolds to lines that add up to it,
+// errors and all.
+func TestEverySumAddsUpAtEveryMoment(t *testing.T) {
+	for _, name := range jobNames() {
+		job := driven(t, name)
+		for n := range len(job.Entries) + 1 {
+			part := job
+			part.Entries = job.Entries[:n]
+			s := Fold(part, Offers{})
+			for _, u := range unfoldAll(s) {
+				if fault := sumFault(s, u); fault != "" {
+					t.Fatalf("%s, %d entries, %s: %s", name, n, u.what, fault)
+				}
+			}
+		}
+	}
+}
+
+// A job from a stranger may have lost any of its entries.
+func TestEverySumAddsUpWhateverIsMissing(t *testing.T) {
+	names := jobNames()
+	whole := map[string]job.Job{}
+	for _, name := range names {
+		whole[name] = driven(t, name)
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		j := whole[rapid.SampledFrom(names).Draw(t, "job")]
+		drop := rapid.SliceOfNDistinct(rapid.IntRange(0, len(j.Entries)-1), 0, 20, rapid.ID[int]).Draw(t, "drop")
+		var kept []job.Entry
+		for i, e := range j.Entries {
+			if !slices.Contains(drop, i) {
+				e.Seq, e.Strikes = len(kept)+1, 0
+				kept = append(kept, e)
+			}
+		}
+		j.Entries = kept
+		s := Fold(j, Offers{})
+		for _, u := range unfoldAll(s) {
+			if fault := sumFault(s, u); fault != "" {
+				t.Fatalf("%s: %s", u.what, fault)
+			}
+		}
+	})
+}
+
+// Worked by hand from the defaults:
+//
+//	u(jug) = √((10/√12)² + (0.02·830/√3)²) = 10.01, u(drained) = √(10.01² + 45²) = 46.10
+//	u(capacity) = 36, weights 1/46.10² : 1/36² = 0.379 : 0.621
+//	needed 0.379·830 + 0.621·828 = 828.76, u = 28.37
+//	shares: residual (0.621·36)²/28.37² = 0.621, level (0.379·45)²/28.37² = 0.361
+func TestTargetByHand(t *testing.T) {
+	s := newDrive(t, example).until(job.PlanAccepted)
+	sum := s.UnfoldTarget()
+	near(t, "needed", sum.Total.Nominal, 828.76, 0.01)
+	near(t, "u", sum.Total.U(), 28.37, 0.01)
+	share := map[string]float64{}
+	for _, d := range sum.Doubt {
+		share[d.Name] = d.Share
+	}
+	near(t, "share of what stays behind", share["what stays behind"], 0.621, 0.001)
+	near(t, "share of the level before", share["level before the job"], 0.361, 0.001)
+	if sum.Doubt[0].Name != "what stays behind" {
+		t.Errorf("largest doubt is %q, want what stays behind", sum.Doubt[0].Name)
+	}
+	preload := s.UnfoldPreload(0)
+	near(t, "charge", preload.Terms[3].Value.Nominal, 828.76+25+50, 0.01)
+	near(t, "load", preload.Total.Nominal, 910, 1e-9)
+}
+
+func near(t *testing.T, what string, got, want, tolerance float64) {
+	t.Helper()
+	if !(math.Abs(got-want) <= tolerance) {
+		t.Errorf("%s is %v, want %v ± %v", what, got, want, tolerance)
+	}
+}
+
+// By hand: 910 − 5 − 25 − 52 = 828 in the unit, 828 − 828.76 = −0.76 off.
+func TestNetAndVerdictByHand(t *testing.T) {
+	s := newDrive(t, example).until(job.Decision)
+	near(t, "net", s.UnfoldNet(0).Total.Nominal, 828, 0.02)
+	sum, err := s.UnfoldVerdict(0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "off by", sum.Total.Nominal, -0.76, 0.02)
+}
+
+// Two pushes, by hand: 560 − 0 − 25 − 60 = 475, then the hose is full and
+// cancels: 95 − 5 − 10 = 80, so 555 in all.
+func TestTwoPushesByHand(t *testing.T) {
+	s := Fold(driven(t, "two pushes"), Offers{})
+	if s.Rounds() != 2 {
+		t.Fatalf("%d rounds, want 2", s.Rounds())
+	}
+	near(t, "first push", s.UnfoldNet(0).Total.Nominal, 475, 0.02)
+	near(t, "both", s.UnfoldNet(1).Total.Nominal, 555, 0.02)
+	missing := s.UnfoldPreload(1).Terms[2]
+	near(t, "missing", missing.Value.Nominal, s.UnfoldTarget().Total.Nominal-475, 0.02)
+}
+
+// A target that rests on what the same jug measured shares the jug's error with
+// what went in. By hand, with the level before verified: u(drained) is 13.9 with
+// the jug's 2 %/√3 of 550 = 6.4 in it, u(capacity) 24, so 0.75 of the 6.4 is in
+// the target too and cancels.
+func TestSameJugOutAndInIsSaid(t *testing.T) {
+	s := newDrive(t, small.with(script{job.PriorLevel: {"verified"}})).until(job.Decision)
+	net := s.UnfoldNet(0)
+	if net.Doubt[0].Name != "marks of the jug" {
+		t.Fatalf("largest doubt of the net fill is %q, want the marks of the jug", net.Doubt[0].Name)
+	}
+	sum, err := s.UnfoldVerdict(0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	const want = "The jug measured out and in: its own error cancels."
+	if got := sum.Advice[max(0, len(sum.Advice)-len(want)):]; got != want {
+		t.Errorf("advice %q, want it to end %q", sum.Advice, want)
+	}
+}
+
+// What is not decided has no total.
+func TestWitnessesInConflictHaveNoTotal(t *testing.T) {
+	s := newDrive(t, jobs["far below, basis chosen"]).until(job.Basis)
+	for _, sum := range []verdict.Sum{s.UnfoldTarget(), s.UnfoldPreload(0)} {
+		if !sum.Open || !verdict.Negligible(sum.Total) || sum.Advice == "" {
+			t.Errorf("%s: open %v, total %v, advice %q", sum.Title, sum.Open, sum.Total.Nominal, sum.Advice)
+		}
+	}
+	if _, err := s.UnfoldVerdict(0); err == nil {
+		t.Error("a verdict without a basis")
+	}
+}
+
+// Whatever the rest of the model calls a source of error, it has a name here
+// that a person can read, and something that helps.
+func TestEveryDoubtHasARemedy(t *testing.T) {
+	for _, name := range jobNames() {
+		s := Fold(driven(t, name), Offers{})
+		for _, u := range unfoldAll(s) {
+			for _, d := range u.sum.Doubt {
+				if s.Remedy(d.Thing) == verdict.NoRemedy || strings.ContainsAny(d.Name, "(0123456789") {
+					t.Errorf("%s, %s: nothing helps against %q", name, u.what, d.Name)
+				}
+			}
+		}
+	}
+}
+
+// What an owner calls a jug changes nothing of what is said beside its name.
+func TestFalseWord18AnOwnersNameMeansNothing(t *testing.T) {
+	const plain = "qqq"
+	said := func(j, name string) string {
+		d := job.Job{ID: "a", Started: start, Entries: slices.Clone(driven(t, j).Entries)}
+		for i, e := range d.Entries {
+			if e.Topic == job.ContainerName && e.Item == 0 {
+				d.Entries[i].Value.Text = name
+			}
+		}
+		s := Fold(d, Offers{})
+		var b strings.Builder
+		for _, u := range unfoldAll(s) {
+			fmt.Fprintln(&b, u.what, u.sum.Advice, u.sum.Facts)
+			for _, d := range u.sum.Doubt {
+				fmt.Fprintf(&b, "%s %.9f\n", d.Name, d.Share)
+			}
+		}
+		return b.String() + s.SharedJugNote()
+	}
+	for _, job := range jobNames() {
+		want := said(job, plain)
+		for _, name := range []string{"reading of the scale", "x, checked with water", "jug (line 3)", "jug, round 1", "kitchen scale",
+			"marks of the jug", "density of the oil", "what stays behind", "weighing the pads", "film in bottle 1"} {
+			if got := said(job, name); got != strings.ReplaceAll(want, plain, name) {
+				t.Errorf("%s, called %q:\n%s\nwant:\n%s", job, name, got, strings.ReplaceAll(want, plain, name))
+			}
+		}
+	}
+}
+
+// A plug that weeps after oil was let out: 760 - 25 - 50 - 120 - 20. That its sum
+// adds up, jobs_test.go sees to.
+func TestWeepAfterLettingOut(t *testing.T) {
+	s := Fold(driven(t, "let out, then a plug that weeps"), Offers{})
+	near(t, "in the unit", s.NetFill(1).Nominal, 545, 0.02)
+}
+
+// Four readings of one jug are one thing, and most of the doubt, though none of
+// them is the largest single source.
+func TestDoubtIsNamedByThing(t *testing.T) {
+	v := measure.Sum(measure.Gaussian("what stays behind", 500, 5), measure.Gaussian(measure.Source{Kind: estimate.ReadSource, Name: "jug", Reading: 1, Part: 1}, 0, 4),
+		measure.Gaussian(measure.Source{Kind: estimate.ReadSource, Name: "jug", Reading: 2, Part: 1}, 0, 4))
+	if got := DoubtName(v.Contributions()); got != "reading of the jug" {
+		t.Errorf("most of the doubt: %q", got)
+	}
+	if got := DoubtName(nil); got != "none" {
+		t.Errorf("no doubt: %q", got)
+	}
+}

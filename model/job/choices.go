@@ -1,0 +1,272 @@
+package job
+
+// This file holds the answers of the topics that are chosen from a list, each
+// with its name in files. What is read beside them is the guide's (options.go).
+
+// The units that a job is shown in.
+const (
+	UnitsMetric   = "metric"
+	UnitsUS       = "us"
+	UnitsImperial = "imperial"
+)
+
+// Path says through what the unit is filled.
+type Path uint8
+
+// The fill paths.
+const (
+	DrainPortOnly Path = iota
+	LevelPort
+)
+
+var pathTokens = []string{"drain_only", "level_port"}
+
+// String is the path's name in files.
+func (p Path) String() string { return TokenOf(pathTokens, p) }
+
+// DryUnit is the choice of dryOptions that says that there is nothing to drain.
+const DryUnit = "dry"
+
+// AutomaticBox is the choice of unitKindOptions that is refused: a quantity that
+// is measured in does not set the level of such a gearbox.
+const AutomaticBox = "automatic_gearbox"
+
+// Drivetrain says what can move the car.
+type Drivetrain uint8
+
+// The drivetrains.
+const (
+	Combustion Drivetrain = iota
+	Hybrid
+	Electric
+)
+
+var driveTokens = []string{"combustion", "hybrid", "electric"}
+
+// String is the drivetrain's name in files.
+func (d Drivetrain) String() string { return TokenOf(driveTokens, d) }
+
+// FillerKind says what pushes the oil in.
+type FillerKind uint8
+
+// The fillers.
+const (
+	HandPump FillerKind = iota
+	PressurisedVessel
+	SuctionGun
+	RaisedFunnel
+)
+
+var fillerTokens = []string{"hand_pump", "pressurised", "suction_gun", "funnel"}
+
+// String is the filler's name in files.
+func (f FillerKind) String() string { return TokenOf(fillerTokens, f) }
+
+// How a temperature was taken.
+const (
+	HowMeasured = "measured"
+	HowFelt     = "felt"
+)
+
+// Choices in the drain step.
+const (
+	HotWait = "wait"
+	HotGo   = "go_on"
+)
+
+// NotLooked is the choice of somebody who has not looked.
+const NotLooked = "not_looked"
+
+// Magnet says what the drain plug's magnet carried.
+type Magnet uint8
+
+// The looks of a magnet.
+const (
+	MagnetClean Magnet = iota
+	MagnetPaste
+	MagnetChips
+	NoMagnet
+	MagnetNotLooked
+)
+
+var magnetTokens = []string{"clean", "paste", "chips", "none", NotLooked}
+
+// String is the look's name in files.
+func (m Magnet) String() string { return TokenOf(magnetTokens, m) }
+
+// Look says what the drained oil looked like.
+type Look uint8
+
+// The looks of drained oil.
+const (
+	LookClean Look = iota
+	LookDark
+	LookMilky
+	LookForeign
+	LookNotLooked
+)
+
+var lookTokens = []string{"clean", "dark", "milky", "foreign", NotLooked}
+
+// String is the look's name in files.
+func (l Look) String() string { return TokenOf(lookTokens, l) }
+
+// Past says what happened to the oil since the last fill.
+type Past uint8
+
+// The pasts of an oil.
+const (
+	PastUndisturbed Past = iota
+	PastLeaked
+	PastToppedUp
+	PastNotKnown
+)
+
+var pastTokens = []string{"undisturbed", "leaked", "topped_up", "unknown"}
+
+// String is the past's name in files.
+func (p Past) String() string { return TokenOf(pastTokens, p) }
+
+const (
+	ChipsStop = "stop"
+	ChipsMove = "keep_from_rust"
+)
+
+const (
+	MoreDone    = "done"
+	MoreAnother = "another"
+	MoreAgain   = "again"
+	MoreLate    = "late"
+)
+
+// What a second look found, where far too little or too much came out.
+const (
+	LookedTyped      = "typed_wrong"
+	LookedMore       = "more"
+	LookedSame       = "nothing_more"
+	LookedNeighbour  = "neighbour"
+	LookedWater      = "water"
+	LookedOverfilled = "overfilled"
+)
+
+// What is wrong where the pan held more than was measured.
+const (
+	PanWrong = "pan_wrong"
+	PanMore  = "more"
+	PanLost  = "lost"
+)
+
+const (
+	BoxStop = "stop"
+	BoxGoOn = "right_unit"
+)
+
+// Hose says how full the hose is before a push.
+type Hose uint8
+
+// The states of a hose before a push.
+const (
+	HoseDry Hose = iota
+	HoseFull
+)
+
+var hoseTokens = []string{"dry", "primed"}
+
+// String is the state's name in files.
+func (h Hose) String() string { return TokenOf(hoseTokens, h) }
+
+// HoseEnd says where the oil of the hose is after a push.
+type HoseEnd uint8
+
+// The ends of the oil of a hose.
+const (
+	HoseLeftFull HoseEnd = iota
+	HoseRanBack
+	HoseRanToPan
+	HoseBlownClear
+)
+
+var hoseEndTokens = []string{"full", "back", "pan", "cleared"}
+
+// String is the end's name in files.
+func (h HoseEnd) String() string { return TokenOf(hoseEndTokens, h) }
+
+const (
+	AirNone = "none"
+	AirYes  = "air"
+)
+
+const (
+	WeepsLevel = "weeps"
+	WeepsNot   = "not_yet"
+)
+
+// What a second look at a level said that contradicts the sums.
+const (
+	LevelHolds = "holds"
+	LevelGone  = "gone"
+
+	LevelTilted    = "tilted" // the causes that void it
+	LevelWrongHole = "wrong_hole"
+	LevelFroth     = "froth"
+	LevelShut      = "breather_shut"
+)
+
+// Washer says what seals the plug.
+type Washer uint8
+
+// The washers.
+const (
+	WasherNew Washer = iota
+	WasherReused
+	WasherNone
+)
+
+var washerTokens = []string{"new", "reused", "none"}
+
+// String is the washer's name in files.
+func (w Washer) String() string { return TokenOf(washerTokens, w) }
+
+const (
+	EscapeCaught = "caught"
+	EscapePads   = "pads"
+	EscapeGuess  = "guess"
+	EscapeNone   = "none"
+	EscapeDamp   = "damp"
+)
+
+// What a second look at a dry swap found.
+const (
+	NoneDry       = "dry"
+	NoneSome      = "some"
+	NoneNotLooked = "not_looked"
+)
+
+const (
+	TightWrench = "wrench"
+	TightFeel   = "feel"
+)
+
+// Decided is what the owner does after a verdict.
+type Decided uint8
+
+// The decisions after a verdict.
+const (
+	Undecided Decided = iota
+	DecideAccept
+	DecideAdd
+	DecideLetOut
+	DecideLeave
+)
+
+var decisionTokens = []string{"", "accept", "add", "let_out", "leave"}
+
+// String is the decision's name in files.
+func (d Decided) String() string { return TokenOf(decisionTokens, d) }
+
+const (
+	CheckDry   = "dry"
+	CheckWeeps = "weeps"
+)
+
+const PortOpen = "open"

@@ -1,0 +1,106 @@
+package report
+
+// This file works out what is due after a job, and on which day.
+
+import (
+	"time"
+
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
+)
+
+// NextChange is the Name of the next change of the oil; all else that is due
+// are looks after the drive.
+const NextChange = "next oil change"
+
+// Due is one thing to be done on a day, at an odometer reading, or at whichever
+// of the two is first.
+type Due struct {
+	UID    string    // the same each time, so that a calendar knows it again
+	Day    time.Time // midnight UTC of the day; the zero time where it is due by distance alone
+	Name   string    // what is due, such as "leak check"
+	Title  string    // with unit and car
+	Detail string
+	Km     float64 // odometer; 0 where it is due by date alone
+}
+
+// Dues lists what is due after a job, in order: the looks after the drive that
+// are still to come, and the next change of an accepted fill. Days are those of
+// the zone; nil is UTC. Before the looks are asked for nothing is due but the
+// job itself.
+func Dues(s *guide.Guide, zone *time.Location) []Due {
+	if zone == nil {
+		zone = time.UTC
+	}
+	d := duer{s, zone}
+	dues := d.looks()
+	if at, km := s.Due(); s.UnitState().Settled() && (!at.IsZero() || km > 0) {
+		change := d.due("change", NextChange, at)
+		change.Km = km
+		switch {
+		case at.IsZero():
+			change.Detail = "By distance; no interval in months is noted."
+		case km > 0:
+			change.Detail = "Or at " + s.Units().FormatDistance(km) + ", whichever is first."
+		default:
+			change.Detail = "By date, from the interval noted with the job."
+		}
+		dues = append(dues, change)
+	}
+	return dues
+}
+
+type duer struct {
+	s    *guide.Guide
+	zone *time.Location
+}
+
+// looks are the checks after the drive that the job is waiting for: the leak
+// check on the day the plug was last tightened, the washer check the day after.
+func (d duer) looks() []Due {
+	p, ok := d.s.Next()
+	if !ok || d.s.Phase() != guide.ToRecheck {
+		return nil
+	}
+	tight := d.lastTightened()
+	leak := d.due("leak", "leak check after a drive", tight)
+	leak.Detail = "After " + d.s.ShortDrive() + ", car level: look at plug and seals."
+	washer := d.due("washer", "washer check, cold", tight.AddDate(0, 0, 1))
+	washer.Detail = "The day after the drive, cold: is paper under the plug dry?"
+	if p.Topic == job.WasherRecheck {
+		return []Due{washer}
+	}
+	return []Due{leak, washer}
+}
+
+// lastTightened is when a plug was last seated or its washer renewed; when the
+// job was last added to where neither is known.
+func (d duer) lastTightened() time.Time {
+	at := time.Time{}
+	entries, stands := d.s.Ledger()
+	for i, e := range entries {
+		if stands[i] && (e.Topic == job.PlugSeated || e.Topic == job.WasherRenewed) && e.At.After(at) {
+			at = e.At
+		}
+	}
+	if at.IsZero() {
+		return d.s.Updated
+	}
+	return at
+}
+
+// due names what is due of unit and car; a zero time is no day.
+func (d duer) due(uid, name string, at time.Time) Due {
+	due := Due{UID: d.s.ID + "-" + uid + "@tundish", Name: name, Title: name}
+	if unit := d.s.UnitName(); unit != "" && unit != LeftOut {
+		due.Title += ": " + unit
+	}
+	if car := d.s.Vehicle(); car != "" {
+		due.Title += " of " + car
+	}
+	if !at.IsZero() {
+		year, month, day := at.In(d.zone).Date()
+		due.Day = time.Date(year, month, day, 0, 0, 0, 0, time.UTC)
+	}
+	return due
+}

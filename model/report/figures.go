@@ -1,0 +1,100 @@
+package report
+
+// This file holds the figures that a job comes to, as numbers: what its JSON
+// shows beside the job, and what a pool of jobs is made from.
+
+import (
+	"math"
+
+	"garage/tundish/model/guide"
+	"garage/tundish/model/measure"
+	"garage/tundish/model/verdict"
+)
+
+// Figures are the figures of a job, ml at 20 °C, each with its standard
+// uncertainty; nil is not known yet.
+type Figures struct {
+	UnitState    verdict.UnitState `json:"unit_state"`
+	Phase        guide.Phase       `json:"phase"`
+	MayDrive     bool              `json:"may_drive"`
+	Verdict      *VerdictFigures   `json:"verdict"`
+	CapacityML   *float64          `json:"capacity_ml"`
+	Drained      *Amount           `json:"drained_20c"`
+	Target       *Amount           `json:"target_20c"`
+	WindowLowML  *float64          `json:"window_low_ml"`
+	WindowHighML *float64          `json:"window_high_ml"`
+	Escaped      *Amount           `json:"escaped_20c"`
+	NetFill      *Amount           `json:"net_fill_20c"`
+	Rounds       int               `json:"rounds"`
+}
+
+// Amount is a volume with its standard uncertainty, ml.
+type Amount struct {
+	ML  float64 `json:"ml"`
+	UML float64 `json:"u_ml"`
+}
+
+// VerdictFigures is a verdict in numbers.
+type VerdictFigures struct {
+	Word    verdict.Word `json:"word"`
+	PWithin float64      `json:"p_within"`
+	PLow    float64      `json:"p_low"`
+	PHigh   float64      `json:"p_high"`
+	Action  verdict.Act  `json:"action"`
+	ML      float64      `json:"action_ml"`
+}
+
+// FiguresOf works out the figures of a job.
+func FiguresOf(s *guide.Guide) Figures {
+	f := Figures{UnitState: s.UnitState(), Phase: s.Phase(), MayDrive: s.MayDrive(), Rounds: s.Rounds()}
+	if c := s.CapacityML(); c > 0 {
+		f.CapacityML = finite(c)
+	}
+	if s.Measured() {
+		f.Drained = AmountOf(s.Drained().Total)
+	}
+	if plan, err := s.Plan(0); err == nil && !plan.Undecided {
+		f.Target, f.WindowLowML, f.WindowHighML = AmountOf(plan.Target), finite(plan.Low), finite(plan.High)
+	}
+	if !s.PushBegun(0) {
+		return f
+	}
+	if in, ok := s.InUnitNow(); ok {
+		f.NetFill = AmountOf(in)
+	}
+	var escaped measure.Value
+	for r := range s.Rounds() {
+		escaped = escaped.Add(s.Escaped(r))
+	}
+	f.Escaped = AmountOf(escaped)
+	if v, ok := s.Judged(); ok && finite(v.PWithin) != nil {
+		f.Verdict = &VerdictFigures{v.Word, round(v.PWithin, 1e6), round(v.PLow, 1e6), round(v.PHigh, 1e6), v.Act, round(v.ActML, 1e3)}
+	}
+	return f
+}
+
+// AmountOf is a volume with its standard uncertainty, to a microlitre; nil where
+// it is no number.
+func AmountOf(v measure.Value) *Amount {
+	if finite(v.Nominal) == nil || finite(v.U()) == nil {
+		return nil
+	}
+	return &Amount{round(v.Nominal, 1e3), round(v.U(), 1e3)}
+}
+
+// finite is a number to a microlitre; nil where it is none.
+func finite(x float64) *float64 {
+	if math.IsNaN(x) || math.IsInf(x, 0) {
+		return nil
+	}
+	x = round(x, 1e3)
+	return &x
+}
+
+// round cuts a number to so many parts of one; one too large for that stays.
+func round(x, parts float64) float64 {
+	if y := math.Round(x*parts) / parts; !math.IsInf(y, 0) && !math.IsNaN(y) {
+		return y + 0 // never -0
+	}
+	return x
+}

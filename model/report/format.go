@@ -1,0 +1,77 @@
+package report
+
+// This file holds the formats and sends a job to the one that is asked for.
+
+import (
+	"fmt"
+	"io"
+	"time"
+
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
+)
+
+// Format is a form in which a job can be written.
+type Format uint8
+
+// The formats.
+const (
+	Markdown Format = iota
+	HTML
+	Text
+	JSON
+	CSV
+	formatCount
+)
+
+var formatNames = [formatCount]string{"md", "html", "txt", "json", "csv"}
+
+// String is the format's name on the command line, and the ending of its files.
+func (f Format) String() string {
+	if f < formatCount {
+		return formatNames[f]
+	}
+	return fmt.Sprintf("format %d", uint8(f))
+}
+
+// MarshalText writes the format's name.
+func (f Format) MarshalText() ([]byte, error) { return []byte(f.String()), nil }
+
+// UnmarshalText reads md, html, txt, json or csv.
+func (f *Format) UnmarshalText(text []byte) error {
+	for i, name := range formatNames {
+		if name == string(text) {
+			*f = Format(i)
+			return nil
+		}
+	}
+	return fmt.Errorf("format %q is not one of md, html, txt, json, csv", text)
+}
+
+// Options says how a job is written.
+type Options struct {
+	Share bool           // leave out what tells whose car it is, see Share
+	Zone  *time.Location // the zone that times are shown in; nil is UTC
+}
+
+// Write writes a job in a format. The state must be that job's, folded. JSON
+// is the whole job with its Figures; the other formats show its Record.
+func Write(w io.Writer, f Format, s *guide.Guide, job job.Job, o Options) error {
+	if o.Share {
+		job = Share(job)
+		s = guide.Fold(job, guide.Offers{}) // offers are for what is asked next, not for what is known
+	}
+	switch f {
+	case JSON:
+		return writeJSON(w, job, FiguresOf(s))
+	case CSV:
+		return writeCSV(w, Of(s, o))
+	case HTML:
+		return writeHTML(w, Of(s, o))
+	case Markdown:
+		return writeMarkdown(w, Of(s, o))
+	case Text:
+		return writeText(w, Of(s, o))
+	}
+	return fmt.Errorf("%v is not one of md, html, txt, json, csv", f)
+}

@@ -1,0 +1,219 @@
+package report
+
+// This file fills jobs with text that wants to be more than text, and reads
+// every format back with an independent parser: goldmark for Markdown
+// (CommonMark 0.31 with GitHub's tables, strikethrough and links),
+// golang.org/x/net/html for HTML, encoding/csv for CSV.
+
+import (
+	"bytes"
+	"encoding/csv"
+	"errors"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/yuin/goldmark"
+	"github.com/yuin/goldmark/extension"
+	renderer "github.com/yuin/goldmark/renderer/html"
+	"golang.org/x/net/html"
+	"pgregory.net/rapid"
+
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
+	"garage/tundish/model/text"
+)
+
+var hostileTexts = []string{
+	"<script>alert(1)</script>", "<img src=x onerror=alert(1)>", "</style><b>", "</title><svg/onload=1>", "a|b|c", "|", "`code`", "``", "`|`", `\`, `\|`, `a\`,
+	"[x](javascript:alert(1))", "![x](http://example.org/x.png)", "<http://example.org>", "http://example.org/a?b=c", "www.example.org", "someone@example.org",
+	"@someone #12", "# heading", "1. one", "- item", "+1", "=cmd()", "=HYPERLINK(\"x\")", "-2+3", "@SUM(1)", "\t=1+1", "\r=1", " =1", "＝1",
+	"a\nb", "a\r\n\r\n# b", "\x1b[2J\x1b[31mred", "\u009b31m", "\u202egnp.exe", "\u2066x\u2069", "\u200b", "&lt;b&gt;", "&#60;", "**b** _i_ ~~s~~", "$x$", ":smile:",
+	"<!-- c -->", "x --> y", "{{.}}", "'\"><b>", "\x00", "\ufeff", "---", "===", "> q", "[ref]: http://example.org", "~~~", strings.Repeat("w", 300), "دفتر", "ｗｉｄｅ",
+	"a*b*c", "__x__", "<b", "&", "&amp", "\u2028x", "#",
+}
+
+func anyHostile() *rapid.Generator[string] {
+	return rapid.OneOf(rapid.SampledFrom(hostileTexts), rapid.StringN(1, 30, 100),
+		rapid.Custom(func(t *rapid.T) string {
+			return strings.Join(rapid.SliceOfN(rapid.SampledFrom(hostileTexts), 2, 3).Draw(t, "parts"), rapid.SampledFrom([]string{"", " "}).Draw(t, "between"))
+		}))
+}
+
+// poisoned is a job with every text that was typed replaced, and everything
+// that was entered struck out and entered again, so that struck texts show too.
+func poisoned(j job.Job, text string) job.Job {
+	out := job.Job{ID: j.ID, Started: j.Started, Entries: slices.Clone(j.Entries)}
+	for i := range out.Entries {
+		e := &out.Entries[i]
+		if e.Value.Text != "" {
+			e.Value.Text = text
+		}
+		if e.Typed != "" {
+			e.Typed = text
+		}
+	}
+	for _, topic := range []job.Topic{job.Remark, job.OilGrade, job.LeftWhy} {
+		e := job.Entry{Seq: len(out.Entries) + 1, At: out.Entries[len(out.Entries)-1].At, Topic: topic, Value: job.Value{Text: text}}
+		out.Entries = append(out.Entries, e)
+		e.Seq, e.Strikes = e.Seq+1, e.Seq
+		out.Entries = append(out.Entries, e)
+	}
+	return out
+}
+
+func written(t *rapid.T, f Format, job job.Job) string {
+	t.Helper()
+	var b bytes.Buffer
+	if err := Write(&b, f, guide.Fold(job, guide.Offers{}), job, Options{}); err != nil {
+		t.Fatal(err)
+	}
+	return b.String()
+}
+
+// shape lists the elements of a page and their attributes but class, whose
+// value only says how small the letters are.
+func shape(t *rapid.T, page string) (elements []string, text string) {
+	t.Helper()
+	root, err := html.Parse(strings.NewReader(page))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var all strings.Builder
+	for n := range root.Descendants() {
+		switch n.Type {
+		case html.ElementNode:
+			name := n.Data
+			for _, a := range n.Attr {
+				if a.Key != "class" && n.Namespace != "svg" {
+					name += " " + a.Key + "=" + a.Val
+				}
+			}
+			elements = append(elements, name)
+		case html.CommentNode:
+			elements = append(elements, "comment "+n.Data)
+		case html.TextNode:
+			all.WriteString(n.Data + " ")
+		}
+	}
+	return elements, strings.Join(strings.Fields(all.String()), " ")
+}
+
+func TestHTMLShowsTextAsText(t *testing.T) {
+	lines := drainPort()
+	lines[job.DripReading], lines[job.FillReading] = nil, nil // long texts would have them left out
+	job := newDriver(t, lines).toTheEnd()
+	rapid.Check(t, func(t *rapid.T) {
+		text := anyHostile().Draw(t, "text")
+		want, _ := shape(t, written(t, HTML, poisoned(job, "plain")))
+		got, words := shape(t, written(t, HTML, poisoned(job, text)))
+		if !slices.Equal(got, want) {
+			t.Fatalf("%q changes the page:\n%q\n%q", text, got, want)
+		}
+		shows(t, words, text)
+	})
+}
+
+// shows says that a text can be read on a page.
+func shows(t *rapid.T, words, s string) {
+	t.Helper()
+	if line := strings.Join(strings.Fields(text.Visible(s)), " "); !strings.Contains(words, line) {
+		t.Fatalf("%q is not to be read in it", line)
+	}
+}
+
+func TestMarkdownShowsTextAsText(t *testing.T) {
+	md := goldmark.New(goldmark.WithExtensions(extension.GFM), goldmark.WithRendererOptions(renderer.WithUnsafe()))
+	page := func(t *rapid.T, text string) string {
+		var b bytes.Buffer
+		if err := md.Convert([]byte(text), &b); err != nil {
+			t.Fatal(err)
+		}
+		return b.String()
+	}
+	// Text stands as code where it would be a link; del is only ever round a cell.
+	withoutCode := func(elements []string) []string {
+		return slices.DeleteFunc(elements, func(name string) bool { return name == "code" || name == "del" })
+	}
+	job := wholeDrainPort(t)
+	rapid.Check(t, func(t *rapid.T) {
+		text := anyHostile().Draw(t, "text")
+		want, _ := shape(t, page(t, written(t, Markdown, poisoned(job, "plain"))))
+		got, words := shape(t, page(t, written(t, Markdown, poisoned(job, text))))
+		if got = withoutCode(got); !slices.Equal(got, withoutCode(want)) {
+			t.Fatalf("%q changes the page:\n%q\n%q\n%s", text, got, want, written(t, Markdown, poisoned(job, text)))
+		}
+		shows(t, words, text)
+	})
+}
+
+func TestCSVHoldsNoFormula(t *testing.T) {
+	job := wholeDrainPort(t)
+	lines := strings.Count(writtenOf(t, CSV, job), "\n")
+	rapid.Check(t, func(t *rapid.T) {
+		text := anyHostile().Draw(t, "text")
+		rows, err := csv.NewReader(strings.NewReader(written(t, CSV, poisoned(job, text)))).ReadAll()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(rows) != lines {
+			t.Fatalf("%q makes %d lines of %d", text, len(rows), lines)
+		}
+		for _, row := range rows[1:] {
+			for i, cell := range row {
+				_, notNumber := strconv.ParseFloat(cell, 64)
+				numeric := slices.Contains([]string{"line", "round", "value", "at_c", "volume_20c_ml", "volume_20c_u_ml"}, csvHead[i])
+				switch {
+				case numeric && cell != "" && notNumber != nil:
+					t.Fatalf("%s is %q, no number", csvHead[i], cell)
+				case !numeric && cell != "" && strings.ContainsRune("=+-@\t\r", rune(strings.TrimLeft(cell+".", " ")[0])):
+					t.Fatalf("a spreadsheet takes %q for a formula", cell)
+				}
+			}
+		}
+	})
+}
+
+func writtenOf(t *testing.T, f Format, job job.Job) string {
+	t.Helper()
+	var b bytes.Buffer
+	if err := Write(&b, f, guide.Fold(job, guide.Offers{}), job, Options{}); err != nil {
+		t.Fatal(err)
+	}
+	return b.String()
+}
+
+func TestTextHoldsNothingHidden(t *testing.T) {
+	job := wholeDrainPort(t)
+	rapid.Check(t, func(t *rapid.T) {
+		hostile := anyHostile().Draw(t, "text")
+		for _, l := range strings.Split(written(t, Text, poisoned(job, hostile)), "\n") {
+			if strings.IndexFunc(l, text.Hidden) >= 0 {
+				t.Fatalf("hidden sign in %q", l)
+			}
+			if text.Width(l) > textColumns {
+				t.Fatalf("wider than %d columns: %q", textColumns, l)
+			}
+		}
+	})
+}
+
+// No job that can be read may stop the program, whatever it holds.
+func TestAnyJobCanBeWritten(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		job := anyJob().Draw(t, "job")
+		for f := range formatCount {
+			written(t, f, job)
+		}
+		s := guide.Fold(job, guide.Offers{})
+		var b bytes.Buffer
+		if err := Calendar(&b, Dues(s, nil), job.Started); err != nil && !errors.Is(err, ErrNothingDue) {
+			t.Fatal(err)
+		}
+		_ = Tag(&b, true, s, Options{})
+		if err := History(&b, []*guide.Guide{s, s}, nil); err != nil {
+			t.Fatal(err)
+		}
+	})
+}

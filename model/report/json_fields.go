@@ -1,0 +1,180 @@
+package report
+
+// This file says what the keys of a job's file mean, and of what kind each is.
+
+import (
+	"cmp"
+	"encoding"
+	"encoding/json"
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+	"time"
+
+	"garage/tundish/model/job"
+	"garage/tundish/model/jsonwalk"
+	"garage/tundish/model/text"
+)
+
+const wrongKind = "is of the wrong kind"
+
+func (r *reader) file() (job.Job, error) {
+	var schema string
+	var j *job.Job
+	err := r.Object("file", wrongKind,
+		jsonwalk.Into("schema", &schema, r.text),
+		jsonwalk.Into("schema_version", new(int), r.whole),
+		jsonwalk.Into("shared", &r.notes.Shared, r.yes),
+		jsonwalk.Field{Key: "figures", Read: r.Skip},
+		jsonwalk.Into("job", &j, optional(r.job)))
+	switch {
+	case err != nil:
+		return job.Job{}, err
+	case schema != SchemaName:
+		return job.Job{}, r.fail("schema must be %q", SchemaName)
+	case j == nil:
+		return job.Job{}, r.fail("there is no job in it")
+	}
+	if err := j.Check(); err != nil {
+		return job.Job{}, r.fail("%v", err)
+	}
+	if j.ID == job.LastJob {
+		return job.Job{}, r.fail("id must not be %q: that is the word for the job last worked in the guide", j.ID)
+	}
+	return *j, nil
+}
+
+func (r *reader) job(what string) (job job.Job, err error) {
+	err = r.Object(what, wrongKind,
+		jsonwalk.Into("id", &job.ID, r.text),
+		jsonwalk.Into("started", &job.Started, r.time),
+		jsonwalk.Into("entries", &job.Entries, r.entries))
+	return job, err
+}
+
+func (r *reader) entries(key string) ([]job.Entry, error) {
+	var e job.Entry
+	fields, count := r.entryFields(&e), 0
+	list, err := jsonwalk.List(r.Walker, key, wrongKind, job.MaxEntries, fmt.Sprintf("more than %d entries", job.MaxEntries),
+		func(string) (job.Entry, error) {
+			e = job.Entry{}
+			count++
+			r.Within = ", entry " + strconv.Itoa(count)
+			if err := r.Object("entry", wrongKind, fields...); err != nil {
+				return e, err
+			}
+			if e.Seq != count {
+				return e, r.fail("seq must be %d here, not %d", count, e.Seq)
+			}
+			if err := cmp.Or(e.Check(), e.CheckSense()); err != nil {
+				return e, r.fail("%v", err)
+			}
+			return e, nil
+		})
+	if err == nil {
+		r.Within = ""
+	}
+	return list, err
+}
+
+// entryFields read every entry into the one variable: made once for all of a file.
+func (r *reader) entryFields(e *job.Entry) []jsonwalk.Field {
+	v := &e.Value
+	value := []jsonwalk.Field{
+		jsonwalk.Into("number", &v.Number, r.number),
+		jsonwalk.Into("high", &v.High, r.number),
+		{Key: "unit", Read: r.named(&v.Unit)},
+		jsonwalk.Into("parts", &v.Parts, r.parts),
+		jsonwalk.Into("at_c", &v.AtC, optional(r.number)),
+		jsonwalk.Into("choice", &v.Choice, r.text),
+		jsonwalk.Into("text", &v.Text, r.text),
+		jsonwalk.Into("unknown", &v.Unknown, r.yes),
+	}
+	return []jsonwalk.Field{
+		jsonwalk.Into("seq", &e.Seq, r.whole),
+		jsonwalk.Into("at", &e.At, r.time),
+		{Key: "topic", Read: r.named(&e.Topic)},
+		jsonwalk.Into("round", &e.Round, r.whole),
+		jsonwalk.Into("item", &e.Item, r.whole),
+		jsonwalk.Into("strikes", &e.Strikes, r.whole),
+		jsonwalk.Into("asked", &e.Asked, r.text),
+		jsonwalk.Into("label", &e.Label, r.text),
+		jsonwalk.Into("typed", &e.Typed, r.text),
+		{Key: "value", Read: func(key string) error { return r.Object(key, wrongKind, value...) }},
+	}
+}
+
+func (r *reader) parts(key string) ([]float64, error) {
+	return jsonwalk.List(r.Walker, key, wrongKind, job.MaxIndex, fmt.Sprintf("more than %d parts", job.MaxIndex), r.number)
+}
+
+// optional reads a value that is nil where its key is absent.
+func optional[T any](read func(string) (T, error)) func(string) (*T, error) {
+	return func(key string) (*T, error) {
+		value, err := read(key)
+		return &value, err
+	}
+}
+
+func (r *reader) text(key string) (string, error) {
+	s, err := jsonwalk.Scalar[string](r.Walker, key, "must be text")
+	if strings.ContainsFunc(s, text.Hidden) {
+		r.notes.Hidden++
+	}
+	return s, err
+}
+
+// named reads one of a list of names.
+func (r *reader) named(to encoding.TextUnmarshaler) func(key string) error {
+	return func(key string) error {
+		text, err := r.text(key)
+		if err != nil {
+			return err
+		}
+		if err := to.UnmarshalText([]byte(clip(text))); err != nil {
+			return r.fail("%s: %v", key, err)
+		}
+		return nil
+	}
+}
+
+func (r *reader) yes(key string) (bool, error) {
+	return jsonwalk.Scalar[bool](r.Walker, key, "must be true or false")
+}
+
+func (r *reader) number(key string) (float64, error) {
+	n, err := jsonwalk.Scalar[json.Number](r.Walker, key, "must be a number")
+	if err != nil {
+		return 0, err
+	}
+	x, err := n.Float64()
+	if err != nil || math.IsInf(x, 0) {
+		return 0, r.fail("%s must be finite, not %s", key, clip(n.String()))
+	}
+	return x, nil
+}
+
+func (r *reader) whole(key string) (int, error) {
+	n, err := jsonwalk.Scalar[json.Number](r.Walker, key, "must be a whole number")
+	if err != nil {
+		return 0, err
+	}
+	i, err := strconv.Atoi(n.String())
+	if err != nil {
+		return 0, r.fail("%s must be a whole number, not %s", key, clip(n.String()))
+	}
+	return i, nil
+}
+
+func (r *reader) time(key string) (time.Time, error) {
+	text, err := r.text(key)
+	if err != nil {
+		return time.Time{}, err
+	}
+	at, err := time.Parse(time.RFC3339Nano, text)
+	if err != nil {
+		return time.Time{}, r.fail("%s must be a time such as 2026-04-18T09:00:00Z (RFC 3339), not %q", key, clip(text))
+	}
+	return at, nil
+}

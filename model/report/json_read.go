@@ -1,0 +1,115 @@
+package report
+
+// This file reads a job from JSON that a stranger may have written: sizes are
+// limited, every key is looked at, and an error says where it stands. What the
+// keys of a job mean is in json_fields.go.
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"unicode/utf8"
+
+	"garage/tundish/model/job"
+	"garage/tundish/model/jsonwalk"
+	"garage/tundish/model/text"
+)
+
+// Limits of a file of one job.
+const (
+	MaxBytes        = 4 << 20 // bytes
+	maxUnknownNamed = 20      // unknown fields that are named
+)
+
+// ErrNewerSchema says that a file was written by a newer version.
+var ErrNewerSchema = errors.New("written by a newer version of tundish")
+
+// Notes says what a reader of a file may want to know beside the job.
+type Notes struct {
+	Shared        bool     // names, places and remarks were left out when it was written
+	UnknownFields []string // fields that this version does not know and left out, the first 20
+	Unknowns      int      // how many there were
+	Hidden        int      // texts with characters that do not show: show them with Visible
+}
+
+// ReadJSON reads one job. The job passes its own check, or the error says in
+// which line, and of which entry, it does not; ErrNewerSchema where the file
+// is of a newer schema. Fields that are not known are left out and named.
+func ReadJSON(from io.Reader) (job.Job, Notes, error) {
+	data, err := io.ReadAll(io.LimitReader(from, MaxBytes+1))
+	if err != nil {
+		return job.Job{}, Notes{}, err
+	}
+	data = bytes.TrimPrefix(data, []byte("\ufeff")) // some editors begin a file with one
+	if err := checkJSON(data); err != nil {
+		return job.Job{}, Notes{}, err
+	}
+	r := newReader(data)
+	j, err := r.file()
+	if err != nil {
+		return job.Job{}, Notes{}, err
+	}
+	return j, r.notes, nil
+}
+
+// checkJSON returns why the bytes are not JSON of a version that can be read.
+func checkJSON(data []byte) error {
+	if len(data) > MaxBytes {
+		return fmt.Errorf("file is larger than %d MB, too large for one job", MaxBytes>>20)
+	}
+	if !utf8.Valid(data) {
+		return errors.New("file is not UTF-8 text")
+	}
+	var head struct {
+		Schema  any `json:"schema"`
+		Version any `json:"schema_version"`
+	}
+	if err := json.Unmarshal(data, &head); err != nil {
+		if syntax, ok := errors.AsType[*json.SyntaxError](err); ok {
+			return fmt.Errorf("line %d: not JSON: %s", jsonwalk.LineAt(data, syntax.Offset), text.Visible(syntax.Error()))
+		}
+		return errors.New("not a job of this program: a JSON object is needed")
+	}
+	version, ok := head.Version.(float64)
+	switch {
+	case head.Schema != SchemaName || !ok:
+		return fmt.Errorf("not a job of this program: schema must be %q, with a schema_version", SchemaName)
+	case version > SchemaVersion:
+		return fmt.Errorf("%w: schema_version %g, this one reads up to %d", ErrNewerSchema, version, SchemaVersion)
+	case version < 1 || version != math.Trunc(version):
+		return fmt.Errorf("schema_version %g is not one that was ever written", version)
+	}
+	return nil
+}
+
+// reader reads a job's file key by key.
+type reader struct {
+	*jsonwalk.Walker
+	notes Notes
+}
+
+func newReader(data []byte) *reader {
+	r := &reader{Walker: jsonwalk.New(data)}
+	r.Unknown = r.leaveOut
+	r.Twice = func(_, key string) error { return r.Errorf("%q stands twice", clip(key)) }
+	return r
+}
+
+// fail is an error with its line, in which everything shows.
+func (r *reader) fail(format string, a ...any) error {
+	return r.Errorf("%s", text.Visible(fmt.Sprintf(format, a...)))
+}
+
+// leaveOut names an unknown key and skips its value.
+func (r *reader) leaveOut(what, key string, _ []jsonwalk.Field) error {
+	r.notes.Unknowns++
+	if r.notes.Unknowns <= maxUnknownNamed {
+		r.notes.UnknownFields = append(r.notes.UnknownFields, text.Visible(what+"."+clip(key)))
+	}
+	return r.Skip(key)
+}
+
+func clip(text string) string { return jsonwalk.Clip(text, 40) }

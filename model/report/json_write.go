@@ -1,0 +1,99 @@
+package report
+
+// This file writes a job as JSON: the whole of it, one entry a line, and before
+// it the figures that it comes to, for readers who cannot work them out. They
+// are no part of the job: ReadJSON leaves them.
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"io"
+	"unicode/utf16"
+	"unicode/utf8"
+
+	"garage/tundish/model/job"
+	"garage/tundish/model/text"
+)
+
+// The head of a file: what it is, and the version of its schema. Version 2
+// keeps questions as they were asked; a file of version 1 is one without.
+const (
+	SchemaName    = "tundish-job"
+	SchemaVersion = 2
+)
+
+// writeJSON writes a job that passes its own check. What is written is read
+// back by ReadJSON to the same job, and written again to the same bytes.
+func writeJSON(w io.Writer, job job.Job, figures Figures) error {
+	if err := job.Check(); err != nil {
+		return fmt.Errorf("job %s cannot be written: %w", text.Visible(job.ID), err)
+	}
+	var b bytes.Buffer
+	fmt.Fprintf(&b, "{\n  \"schema\": %q,\n  \"schema_version\": %d,\n", SchemaName, SchemaVersion)
+	if IsShared(job.ID) {
+		b.WriteString("  \"shared\": true,\n")
+	}
+	derived, err := json.MarshalIndent(figures, "  ", "  ")
+	if err != nil {
+		return fmt.Errorf("job %s cannot be written: figures: %w", job.ID, err)
+	}
+	fmt.Fprintf(&b, "  \"figures\": %s,\n", derived)
+	started, err := job.Started.MarshalJSON()
+	if err != nil {
+		return fmt.Errorf("job %s cannot be written: start: %w", job.ID, err)
+	}
+	fmt.Fprintf(&b, "  \"job\": {\n    \"id\": %q,\n    \"started\": %s,\n    \"entries\": [", job.ID, started)
+	for i, e := range job.Entries {
+		line, err := entryJSON(e)
+		if err != nil {
+			return fmt.Errorf("job %s cannot be written: entry %d: %w", job.ID, e.Seq, err)
+		}
+		if i > 0 {
+			b.WriteByte(',')
+		}
+		b.WriteString("\n      ")
+		b.Write(line)
+	}
+	if len(job.Entries) > 0 {
+		b.WriteString("\n    ")
+	}
+	b.WriteString("]\n  }\n}\n")
+	_, err = w.Write(b.Bytes())
+	return err
+}
+
+// entryJSON is an entry on one line, everything that does not show escaped.
+func entryJSON(e job.Entry) ([]byte, error) {
+	if len(e.Value.Parts) == 0 {
+		e.Value.Parts = nil // an empty list and none are the same value
+	}
+	var b bytes.Buffer
+	enc := json.NewEncoder(&b)
+	enc.SetEscapeHTML(false)
+	if err := enc.Encode(e); err != nil {
+		return nil, err
+	}
+	return escapeHidden(bytes.TrimSuffix(b.Bytes(), []byte("\n"))), nil
+}
+
+// escapeHidden writes runes that do not show as \u escapes. They can only
+// stand within strings, where an escape means the same.
+func escapeHidden(line []byte) []byte {
+	if !bytes.ContainsFunc(line, text.Hidden) {
+		return line
+	}
+	var out []byte
+	for _, r := range string(line) {
+		switch {
+		case !text.Hidden(r):
+			out = utf8.AppendRune(out, r)
+		case r > 0xffff:
+			hi, lo := utf16.EncodeRune(r)
+			out = fmt.Appendf(out, `\u%04x\u%04x`, hi, lo)
+		default:
+			out = fmt.Appendf(out, `\u%04x`, r)
+		}
+	}
+	return out
+}

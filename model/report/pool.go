@@ -1,0 +1,213 @@
+package report
+
+// This file adds up many jobs, shared ones as a rule, to what they teach
+// together: how much stays behind in a kind of unit, and how much escapes with
+// a kind of rig. Jobs are added one at a time and forgotten; of each only a
+// number stays, by which it is known again.
+
+import (
+	"bytes"
+	"cmp"
+	"fmt"
+	"hash/fnv"
+	"io"
+	"math"
+	"slices"
+	"strings"
+
+	"garage/tundish/model/estimate"
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
+	"garage/tundish/model/learn"
+	"garage/tundish/model/verdict"
+)
+
+// MinPooled is how many jobs a figure needs: fewer would be about one car.
+const MinPooled = 3
+
+// Pool adds up jobs. The zero Pool is empty. It grows with the kinds of unit
+// and rig, and by one number a job.
+type Pool struct {
+	jobs, proven, accepted, again int
+	seen                          map[uint64]bool
+	residual                      map[string]*learn.Running
+	escape                        map[rig]*learn.Running
+}
+
+// rig is a kind of rig: what pushes, and what its hose holds to 10 ml.
+type rig struct {
+	filler string
+	hoseML int
+}
+
+// Add adds a job. One with an id that was added before is not counted again.
+// The error is that of the job's own check.
+func (p *Pool) Add(job job.Job) error {
+	if err := job.Check(); err != nil {
+		return err
+	}
+	if p.seen == nil {
+		p.seen, p.residual, p.escape = map[uint64]bool{}, map[string]*learn.Running{}, map[rig]*learn.Running{}
+	}
+	id := fnv.New64a()
+	id.Write([]byte(sharedID(job))) // the same for a job and its shared copy
+	if p.seen[id.Sum64()] {
+		p.again++
+		return nil
+	}
+	p.seen[id.Sum64()] = true
+	p.jobs++
+	s := guide.Fold(job, guide.Offers{})
+	switch s.UnitState() {
+	case verdict.Proven:
+		p.proven++
+	case verdict.Accepted:
+		p.accepted++
+	}
+	if share, ok := residualShare(s); ok {
+		addTo(p.residual, kindOf(s), share)
+	}
+	if ml, ok := escapeML(s); ok {
+		addTo(p.escape, rigOf(s), ml)
+	}
+	return nil
+}
+
+func addTo[K comparable](groups map[K]*learn.Running, key K, x float64) {
+	if groups[key] == nil {
+		groups[key] = &learn.Running{}
+	}
+	groups[key].Add(x)
+}
+
+// residualShare is what stayed behind at an ordinary drain as a share of a dry
+// quantity, where the level before was believed and what came out is a witness.
+func residualShare(s *guide.Guide) (float64, bool) {
+	plan, err := s.Plan(0)
+	usable := err == nil && s.Measured() && s.Meaning() == estimate.MeansDry && s.Prior() != estimate.TrustNobodyKnows
+	if !usable || plan.DrainedVoid || plan.Conflict {
+		return 0, false
+	}
+	d := s.Drained()
+	share := 1 - (d.Total.Nominal-d.Late.Nominal)/s.CapacityML()
+	return share, !d.Contradict && finite(share) != nil
+}
+
+// escapeML is what escaped at the first swap of a fill through the drain port,
+// where all of it was measured.
+func escapeML(s *guide.Guide) (float64, bool) {
+	swap, told := s.EscapedAtSwap(0)
+	return swap.Nominal, told && s.Path() == job.DrainPortOnly && finite(swap.Nominal) != nil
+}
+
+func kindOf(s *guide.Guide) string {
+	if o, ok := s.PickedOption(job.Place{Topic: job.UnitKind}); ok && knownChoice(job.UnitKind, o.Token) {
+		return o.Token
+	}
+	return "other"
+}
+
+func rigOf(s *guide.Guide) rig {
+	const step, most = 10, 500 // ml
+	r := rig{filler: "other"}
+	if o, ok := s.PickedOption(job.Place{Topic: job.Filler}); ok && knownChoice(job.Filler, o.Token) {
+		r.filler = o.Token
+	}
+	r.hoseML = int(math.Round(math.Min(math.Max(s.HoldUp().Nominal, 0), most)/step)) * step
+	return r
+}
+
+// Pooled is what a pool of jobs says. It names no car.
+type Pooled struct {
+	Jobs     int              `json:"jobs"`
+	Proven   int              `json:"proven"`
+	Accepted int              `json:"accepted"`          // likely right, but not proven
+	Again    int              `json:"counted_once_only"` // jobs that came more than once
+	Residual []PooledResidual `json:"residual"`
+	Escape   []PooledEscape   `json:"escape"`
+}
+
+// PooledResidual is what stays behind in a kind of unit, as a share of the
+// stated dry quantity; nil where fewer than MinPooled jobs tell.
+type PooledResidual struct {
+	Unit  string   `json:"unit_kind"`
+	Jobs  int      `json:"jobs"`
+	Share *float64 `json:"mean_share"`
+	SD    *float64 `json:"sd_share"`
+}
+
+// PooledEscape is what escapes at the swap with a kind of rig, ml; nil where
+// fewer than MinPooled jobs tell.
+type PooledEscape struct {
+	Filler string   `json:"filler"`
+	HoseML int      `json:"hose_ml"` // what the hose holds, to 10 ml
+	Jobs   int      `json:"jobs"`
+	ML     *float64 `json:"mean_ml"`
+	SDML   *float64 `json:"sd_ml"`
+}
+
+// Result is what the jobs added so far say, in a fixed order.
+func (p *Pool) Result() Pooled {
+	out := Pooled{Jobs: p.jobs, Proven: p.proven, Accepted: p.accepted, Again: p.again, Residual: []PooledResidual{}, Escape: []PooledEscape{}}
+	for kind, r := range p.residual {
+		g := PooledResidual{Unit: kind, Jobs: r.N()}
+		if r.N() >= MinPooled {
+			g.Share, g.SD = rounded(r.Mean(), 1e4), rounded(r.SD(), 1e4)
+		}
+		out.Residual = append(out.Residual, g)
+	}
+	for key, r := range p.escape {
+		g := PooledEscape{Filler: key.filler, HoseML: key.hoseML, Jobs: r.N()}
+		if r.N() >= MinPooled {
+			g.ML, g.SDML = rounded(r.Mean(), 10), rounded(r.SD(), 10)
+		}
+		out.Escape = append(out.Escape, g)
+	}
+	slices.SortFunc(out.Residual, func(a, b PooledResidual) int { return strings.Compare(a.Unit, b.Unit) })
+	slices.SortFunc(out.Escape, func(a, b PooledEscape) int {
+		return cmp.Or(strings.Compare(a.Filler, b.Filler), cmp.Compare(a.HoseML, b.HoseML))
+	})
+	return out
+}
+
+func rounded(x, parts float64) *float64 { x = round(x, parts); return &x }
+
+// WriteText prints what a pool says as text of 80 columns.
+func (r Pooled) WriteText(w io.Writer) error {
+	var b bytes.Buffer
+	jobs := "jobs"
+	if r.Jobs == 1 {
+		jobs = "job"
+	}
+	fmt.Fprintf(&b, "%d %s, %d of them proven, %d accepted as likely", r.Jobs, jobs, r.Proven, r.Accepted)
+	if r.Again > 0 {
+		fmt.Fprintf(&b, "; %d came again and are counted once", r.Again)
+	}
+	fmt.Fprintf(&b, "\n\nSTAYS BEHIND AT AN ORDINARY DRAIN, SHARE OF A DRY QUANTITY\n")
+	residual := block{head: []string{"unit", "jobs", "mean", "scatter (sd)"}}
+	for _, g := range r.Residual {
+		residual.rows = append(residual.rows, row{cells: []string{spaced(g.Unit), fmt.Sprint(g.Jobs), pooledText(g.Share, 100, "%"), pooledText(g.SD, 100, "%")}})
+	}
+	textTable(&b, residual)
+	fmt.Fprintf(&b, "\nESCAPES AT THE SWAP, BY RIG\n")
+	escape := block{head: []string{"filler", "hose holds", "jobs", "mean", "scatter (sd)"}}
+	for _, g := range r.Escape {
+		escape.rows = append(escape.rows, row{cells: []string{
+			spaced(g.Filler), fmt.Sprintf("%d ml", g.HoseML), fmt.Sprint(g.Jobs), pooledText(g.ML, 1, "ml"), pooledText(g.SDML, 1, "ml"),
+		}})
+	}
+	textTable(&b, escape)
+	fmt.Fprintf(&b, "\nA figure is given from %d jobs on.\n", MinPooled)
+	_, err := w.Write(b.Bytes())
+	return err
+}
+
+func pooledText(x *float64, times float64, unit string) string {
+	if x == nil {
+		return "too few"
+	}
+	return fmt.Sprintf("%.3g %s", *x*times, unit)
+}
+
+// spaced is a name in files as words.
+func spaced(token string) string { return strings.ReplaceAll(token, "_", " ") }

@@ -1,0 +1,171 @@
+package report
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"gonum.org/v1/gonum/stat"
+	"pgregory.net/rapid"
+
+	"garage/tundish/model/job"
+)
+
+// pooled is a drain-port job with what came out and escaped.
+func pooledJob(t *testing.T, n int, drained, escaped string) job.Job {
+	t.Helper()
+	lines := drainPort()
+	lines[job.DrainedAmount], lines[job.DrainedTemperature] = []string{drained + "@20C"}, nil
+	lines[job.EscapedAtCap], lines[job.EscapedAmount] = []string{"0"}, []string{escaped}
+	lines[job.Vehicle] = []string{fmt.Sprintf("car %d", n)}
+	d := newDriver(t, lines)
+	d.job.ID = fmt.Sprintf("job-%d", n)
+	d.until(job.Decision)
+	return d.job
+}
+
+// The mean and standard deviation are checked against gonum's. The figures are
+// invented: residual 1 − drained/900.
+func TestPoolAddsUp(t *testing.T) {
+	drained, escaped := []string{"810", "830", "820", "842"}, []string{"46", "52", "40", "61"}
+	var p Pool
+	var shares, mls []float64
+	for i := range drained {
+		job := pooledJob(t, i, drained[i], escaped[i])
+		if i%2 == 0 {
+			job = Share(job)
+		}
+		if err := p.Add(job); err != nil {
+			t.Fatal(err)
+		}
+		var d, e float64
+		fmt.Sscan(drained[i], &d)
+		fmt.Sscan(escaped[i], &e)
+		shares, mls = append(shares, 1-d/900), append(mls, e)
+	}
+	r := p.Result()
+	if r.Jobs != 4 || len(r.Residual) != 1 || len(r.Escape) != 1 {
+		t.Fatalf("result %+v", r)
+	}
+	mean, sd := stat.MeanStdDev(shares, nil)
+	if g := r.Residual[0]; g.Unit != "final_drive" || g.Jobs != 4 || math.Abs(*g.Share-mean) > 1e-4 || math.Abs(*g.SD-sd) > 1e-4 {
+		t.Errorf("residual %s %v ± %v of %d, want %.4f ± %.4f", g.Unit, *g.Share, *g.SD, g.Jobs, mean, sd)
+	}
+	mean, sd = stat.MeanStdDev(mls, nil)
+	// 6 mm bore, 1.5 m: 42.4 ml, so 40.
+	if g := r.Escape[0]; g.Filler != "hand_pump" || g.HoseML != 40 || math.Abs(*g.ML-mean) > 0.05 || math.Abs(*g.SDML-sd) > 0.05 {
+		t.Errorf("escape %+v, want %.1f ± %.1f", g, mean, sd)
+	}
+}
+
+func TestPoolCountsAJobOnce(t *testing.T) {
+	kept := pooledJob(t, 1, "830", "46")
+	var p Pool
+	for _, j := range []job.Job{kept, Share(kept), kept} {
+		if err := p.Add(j); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if r := p.Result(); r.Jobs != 1 || r.Again != 2 {
+		t.Errorf("%d jobs, %d again, want 1 and 2", r.Jobs, r.Again)
+	}
+}
+
+// A figure of one or two jobs would be about those cars.
+func TestPoolSaysNothingOfFewJobs(t *testing.T) {
+	var p Pool
+	for i := range MinPooled - 1 {
+		if err := p.Add(pooledJob(t, i, "830", "46")); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if r := p.Result(); r.Residual[0].Share != nil || r.Escape[0].ML != nil || r.Residual[0].Jobs != MinPooled-1 {
+		t.Errorf("figures of %d jobs are told: %+v", MinPooled-1, r)
+	}
+}
+
+func TestPoolTakesOnlyWhatTells(t *testing.T) {
+	bad := map[string]script{
+		"water":      {job.OilLook: {"milky"}},
+		"guessed":    {job.EscapedHow: {"guess"}, job.CapacityMeans: {"refill"}},
+		"not sure":   {job.PriorLevel: {"unknown"}},
+		"level port": levelPort(),
+	}
+	for name, change := range bad {
+		lines := change
+		if name != "level port" {
+			lines = drainPort()
+			for topic, l := range change {
+				lines[topic] = l
+			}
+		}
+		d := newDriver(t, lines)
+		d.until(job.Decision)
+		s := d.state()
+		_, residual := residualShare(s)
+		_, escape := escapeML(s)
+		if residual || (escape && (name == "guessed" || name == "level port")) {
+			t.Errorf("%s: residual %v, escape %v", name, residual, escape)
+		}
+	}
+	half := newDriver(t, drainPort())
+	half.until(job.EscapedAmount)
+	if ml, ok := escapeML(half.state()); ok {
+		t.Errorf("%v ml escaped before it was measured", ml)
+	}
+	if err := new(Pool).Add(job.Job{}); err == nil {
+		t.Error("a job that is none is added")
+	}
+}
+
+// Whatever jobs are added, in whatever order, the result names none of them
+// and can be written.
+func TestPoolNamesNoCar(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		jobs := rapid.SliceOfN(anyJob(), 0, 5).Draw(t, "jobs")
+		var p, back Pool
+		for i, job := range jobs {
+			for k := range job.Entries {
+				job.Entries[k].Value.Text, job.Entries[k].Value.Choice = "KX-71 PLM", "KX-71 PLM"
+			}
+			if err := p.Add(job); err != nil {
+				t.Fatal(err)
+			}
+			if err := back.Add(jobs[len(jobs)-1-i]); err != nil {
+				t.Fatal(err)
+			}
+		}
+		text, err := json.Marshal(p.Result())
+		if err != nil {
+			t.Fatal(err)
+		}
+		var b bytes.Buffer
+		if err := p.Result().WriteText(&b); err != nil {
+			t.Fatal(err)
+		}
+		for _, said := range []string{string(text), b.String()} {
+			if strings.Contains(said, "KX-71") {
+				t.Fatalf("the pool names a car: %s", said)
+			}
+		}
+		if a, b := p.Result(), back.Result(); a.Jobs != b.Jobs || len(a.Residual) != len(b.Residual) {
+			t.Fatalf("the order counts: %+v, %+v", a, b)
+		}
+	})
+}
+
+func BenchmarkPoolAdd(b *testing.B) {
+	t := &testing.T{}
+	job := pooledJob(t, 1, "830", "46")
+	var p Pool
+	b.ReportAllocs()
+	for i := range b.N {
+		job.ID = fmt.Sprintf("job-%d", i)
+		if err := p.Add(job); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

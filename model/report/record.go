@@ -1,0 +1,258 @@
+package report
+
+// This file holds the Record, the one value that every format shows, and puts
+// it together. Its parts are made in the record_*.go files.
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
+	"garage/tundish/model/measure"
+	"garage/tundish/model/verdict"
+)
+
+// Record is a job as it is shown: words and figures, not yet in a form. Texts
+// hold what was typed, unescaped: each format escapes for itself.
+type Record struct {
+	ID     string
+	Shared bool
+
+	Title      string // what was done to what
+	UnitState  verdict.UnitState
+	StateText  string // UnitState in the words of every list
+	Phase      guide.Phase
+	MayDrive   bool
+	StateWords string // what the state means, in a line
+	Verdict    Verdict
+
+	Gauge      Gauge
+	Unit       []Fact // the car and the unit
+	Oil        []Fact // the new oil, and what came out
+	Plug       []Fact
+	Measures   []Fact // what measured, and the rig
+	Sums       []Sum
+	At20       string // the temperature that volumes are corrected to: at 20 °C, at 68 °F
+	Readings   []Reading
+	Deviations []string
+	Balance    []string
+	Struck     []Struck // answers struck out that were no readings
+	Safety     []Seen
+	Waste      []Fact
+	Next       []Fact
+	Remarks    []Fact
+	Notes      []string // what is an estimate, how ± and times are meant
+}
+
+// Fact is one thing that is known, with its name.
+type Fact struct{ Name, Text string }
+
+// Verdict is the verdict in words; Known is false where there is none yet.
+type Verdict struct {
+	Known   bool
+	Word    verdict.Word
+	Text    string // within: 97 % that the amount is right
+	Chances string
+	Action  string
+}
+
+// Sum is a figure with the lines that lead to it.
+type Sum struct {
+	Title string
+	Lines []SumLine
+	Facts []string // what goes with it: window, basis
+}
+
+// SumLine is one line of a sum; an empty sign begins anew.
+type SumLine struct {
+	Sign   string // "", "+", "−", "="
+	Name   string
+	Amount string // with its ±
+	Note   string // how it was read or where it comes from
+	Result bool   // the figure that the sum comes to
+}
+
+// Reading is one figure that was read and entered.
+type Reading struct {
+	Seq     int
+	At      time.Time
+	When    string
+	Round   int
+	Topic   job.Topic
+	Name    string
+	With    string // what measured it, "" where nothing is noted
+	Typed   string
+	Value   job.Value
+	Shown   string // the value in the job's units
+	At20    measure.Value
+	Has20   bool
+	Shown20 string // at 20 °C, with ±
+	Struck  bool
+	Instead string // what stands in its place
+}
+
+// Struck is an answer that was struck out.
+type Struck struct{ When, Name, Was, Instead string }
+
+// Seen is a caution that was seen to.
+type Seen struct{ When, Text string }
+
+// Of makes the record of a job.
+func Of(s *guide.Guide, o Options) Record {
+	b := builder{s: s, zone: o.Zone, shared: o.Share || IsShared(s.ID)}.zoned()
+	r := Record{
+		ID: s.ID, Shared: b.shared, Title: b.title(),
+		UnitState: s.UnitState(), StateText: s.StateWords(), Phase: s.Phase(), MayDrive: s.MayDrive(),
+		StateWords: b.stateWords(), Verdict: b.verdict(), Gauge: b.gauge(),
+		Unit: b.unit(), Oil: b.oil(), Plug: b.plug(), Measures: b.measures(),
+		Sums: b.sums(), Readings: b.readings(), Deviations: b.deviations(), Balance: b.balance(),
+		Struck: b.struck(), Safety: b.safety(), Waste: b.waste(), Next: b.next(), Remarks: b.remarks(),
+	}
+	r.At20 = "at " + s.Units().FormatTemperature(20)
+	r.Notes = b.notes()
+	return r
+}
+
+// builder makes the parts of a record.
+type builder struct {
+	s      *guide.Guide
+	zone   *time.Location
+	shared bool // names and times of day were left out
+}
+
+// zoned shows times in UTC where no zone is asked for, or none is meant.
+func (b builder) zoned() builder {
+	if b.zone == nil || b.shared {
+		b.zone = time.UTC
+	}
+	return b
+}
+
+// Lead is the state of unit and job in the words of every list.
+func (r Record) Lead() string { return r.StateText + " · " + r.Phase.String() }
+
+func (b builder) title() string {
+	unit, vehicle := b.s.UnitName(), b.s.Vehicle()
+	if unit == "" || unit == LeftOut {
+		unit = "a unit"
+		if o, ok := b.s.PickedOption(job.Place{Topic: job.UnitKind}); ok {
+			unit = strings.ToLower(o.Label)
+		}
+	}
+	if vehicle == "" || b.shared {
+		return "Oil change: " + unit
+	}
+	return "Oil change: " + unit + " of " + vehicle
+}
+
+func (b builder) stateWords() string {
+	s := b.s
+	drive := "Not to be driven."
+	if s.MayDrive() {
+		drive = "It may be driven."
+	}
+	switch s.UnitState() {
+	case verdict.AsFound:
+		return "The drain plug has not been out: the oil is as it was found."
+	case verdict.Empty:
+		if s.DryStart() {
+			return "The unit is dry inside and nothing has been put in. Not to be driven, no wheel or gear turned."
+		}
+		return "The oil is out and none has been put back. Not to be driven, no wheel or gear turned."
+	case verdict.Unproven:
+		return "Oil was put in; the amount is not proven yet. Not to be driven, no wheel or gear turned."
+	case verdict.LeftOff:
+		return "Left as it is by the owner; the amount is not proven. " + drive
+	}
+	return "The plug is seated and the amount is accepted. " + drive
+}
+
+func (b builder) verdict() Verdict {
+	s := b.s
+	v, ok := s.Judged()
+	if !ok {
+		if _, err := s.Verdict(s.Round()); err != nil && s.PushBegun(0) {
+			return Verdict{Text: "none: " + err.Error()}
+		}
+		return Verdict{Text: "none yet"}
+	}
+	low, within, high := v.Chances()
+	return Verdict{
+		Known: true, Word: v.Word,
+		Text:    fmt.Sprintf("%s: %s that the amount is within the window", v.Word, within),
+		Chances: fmt.Sprintf("too low %s, too high %s", low, high),
+		Action:  b.action(v),
+	}
+}
+
+func (b builder) action(v verdict.Verdict) string {
+	u := b.s.Units()
+	switch v.Act {
+	case verdict.AddOil:
+		return "add " + u.FormatVolume(v.ActML)
+	case verdict.LetOut:
+		return "let out " + u.FormatVolume(v.ActML)
+	case verdict.Remeasure:
+		return "measure better: " + verdict.RemeasureName(v.Doubt)
+	}
+	return "nothing"
+}
+
+// when is a time as the record shows it: the time of day, with the day where
+// it is not the first. A shared job has no time of day: it counts from the
+// start.
+func (b builder) when(at time.Time) string {
+	start := b.s.Started
+	if b.shared {
+		since := at.Sub(start)
+		return fmt.Sprintf("+%d:%02d", int(since.Hours()), int(since.Minutes())%60)
+	}
+	at, start = at.In(b.zone), start.In(b.zone)
+	if at.Format(time.DateOnly) == start.Format(time.DateOnly) {
+		return at.Format("15:04")
+	}
+	return at.Format("2 Jan 15:04")
+}
+
+// longDay is how a record writes a day.
+const longDay = "2 January 2006"
+
+func (b builder) day(at time.Time) string { return at.In(b.zone).Format(longDay) }
+
+// text is a line that was typed, "" where there is none.
+func (b builder) text(t job.Topic) string { return b.s.Text(t) }
+
+// fact adds a standing answer as its prompt puts it in words, and where it is
+// not known, that; known adds it only where it is known.
+func (b builder) fact(list []Fact, name string, t job.Topic) []Fact {
+	e, ok := b.s.Answer(job.Place{Topic: t})
+	if !ok || e.Value.Text == LeftOut {
+		return list
+	}
+	return append(list, Fact{name, b.echo(e)})
+}
+
+func (b builder) known(list []Fact, name string, t job.Topic) []Fact {
+	if e, ok := b.s.Answer(job.Place{Topic: t}); !ok || e.Value.Unknown {
+		return list
+	}
+	return b.fact(list, name, t)
+}
+
+// standing lists the standing answers of a topic, over rounds and items, in the
+// order in which they were given.
+func (b builder) standing(t job.Topic) []job.Entry {
+	entries, _ := b.s.Ledger()
+	var list []job.Entry
+	for _, e := range entries {
+		if now, ok := b.s.Answer(placeOf(e)); e.Topic == t && ok && now.Seq == e.Seq {
+			list = append(list, e)
+		}
+	}
+	return list
+}
+
+// echo is an entry's value in words.
+func (b builder) echo(e job.Entry) string { return b.s.AnswerText(e) }

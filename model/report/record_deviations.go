@@ -1,0 +1,191 @@
+package report
+
+// This file lists where the job left the plain path: what was left unproven,
+// chosen against a witness, kept in doubt, guessed or done by feel, and why.
+
+import (
+	"fmt"
+	"strings"
+
+	"garage/tundish/model/estimate"
+	"garage/tundish/model/job"
+	"garage/tundish/model/verdict"
+)
+
+func (b builder) deviations() []string {
+	var list []string
+	for _, of := range []func() []string{b.stopped, b.drainDeviations, b.witnessDeviations} {
+		list = append(list, of()...)
+	}
+	for r := range b.s.Rounds() {
+		list = append(list, b.roundDeviations(r)...)
+	}
+	for _, f := range b.s.CutShort() {
+		list = append(list, strings.TrimSuffix(f.Text, ".")+b.roundName(f.Round)+".")
+	}
+	return append(list, b.afterDeviations()...)
+}
+
+// chosen says whether a choice stands at a place.
+func (b builder) chosen(p job.Place, token string) bool {
+	e, ok := b.s.Answer(p)
+	return ok && e.Value.Choice == token
+}
+
+func (b builder) stopped() []string {
+	if !b.s.StoppedByOwner() {
+		return nil
+	}
+	if b.s.MagnetLook() == job.MagnetChips {
+		return []string{"STOPPED by the owner: chips of metal on the magnet. The unit must be opened before it is driven."}
+	}
+	return []string{"STOPPED by the owner: it may be another unit's oil that came out."}
+}
+
+func (b builder) drainDeviations() []string {
+	var list []string
+	if b.s.DryStart() {
+		list = append(list, "The unit started dry (new, rebuilt or overhauled): nothing was drained.")
+	}
+	if b.s.MagnetLook() == job.MagnetChips && !b.s.StoppedByOwner() {
+		list = append(list, "Chips of metal on the magnet: filled only to stand or be moved by hand, not to be driven.")
+	}
+	if b.s.MagnetLook() == job.MagnetNotLooked {
+		list = append(list, "Nobody looked at the magnet.")
+	}
+	for _, e := range b.standing(job.HotOilGoOn) {
+		if e.Value.Choice == "go_on" {
+			list = append(list, "Drained hot, with long gloves and a wide pan.")
+		}
+	}
+	switch {
+	case b.s.OilLook() == job.LookMilky:
+		list = append(list, "Water in the oil: what came out proves nothing.")
+	case b.s.OilLook() == job.LookNotLooked:
+		list = append(list, "Nobody looked at the oil that came out: it proves nothing.")
+	case b.s.OilLook() == job.LookForeign:
+		list = append(list, "Another unit's oil: what came out proves nothing.")
+	}
+	switch b.s.Past() {
+	case job.PastLeaked:
+		list = append(list, "It had been leaking: what came out proves nothing.")
+	case job.PastNotKnown:
+		list = append(list, "Not known whether oil was lost or added before: what came out proves nothing.")
+	case job.PastToppedUp:
+		list = append(list, "It had been topped up, nobody measured how much: what came out proves nothing.")
+	}
+	return list
+}
+
+// witnessDeviations are about what came out against the stated quantity.
+func (b builder) witnessDeviations() []string {
+	s := b.s
+	var list []string
+	if b.chosen(job.Place{Topic: job.WrongBoxDecision}, "right_unit") {
+		list = append(list, "Far more came out than the stated quantity; the owner says it is the right unit"+b.why(job.BasisWhy)+".")
+	}
+	if far, ok := s.FarOff(); ok {
+		side := "less"
+		if far == estimate.FarAbove {
+			side = "more"
+		}
+		list = append(list, "Far "+side+" came out than the stated quantity asks for"+b.lookedAgain()+".")
+	}
+	if s.Drained().Contradict {
+		which := "first"
+		if o, ok := s.PickedOption(job.Place{Topic: job.WitnessTrusted}); ok && estimate.IsWitness(o.Token) {
+			which = o.Token
+		}
+		list = append(list, "Measures of what came out contradict each other; the "+which+" counts.")
+	}
+	for _, e := range b.standing(job.PanLookedAgain) {
+		if text := panDeviations[e.Value.Choice]; text != "" {
+			list = append(list, "The pan held more than was measured: "+text+".")
+		}
+	}
+	if plan, err := s.Plan(0); err == nil && plan.Conflict && !plan.DrainedVoid {
+		text := fmt.Sprintf("What came out and the stated quantity contradict each other (z %.1f)", plan.Z)
+		if o, ok := s.PickedOption(job.Place{Topic: job.Basis}); ok {
+			text += "; chosen: " + o.Label
+		}
+		list = append(list, text+b.why(job.BasisWhy)+".")
+	}
+	return list
+}
+
+// panDeviations are what was found, by the answer.
+var panDeviations = map[string]string{
+	"pan_wrong": "the looks at the pan were wrong, what was measured counts",
+	"lost":      "some was lost before, what came out proves nothing",
+}
+
+func (b builder) lookedAgain() string {
+	for _, e := range b.standing(job.LookedAgain) {
+		if e.Value.Choice == "nothing_more" {
+			return "; looked again, nothing more, the right unit"
+		}
+	}
+	return ""
+}
+
+// why is a reason that was typed, for the end of a sentence.
+func (b builder) why(t job.Topic) string {
+	if text := b.text(t); text != "" && text != LeftOut {
+		return ". Why: " + text
+	}
+	return ""
+}
+
+func (b builder) roundDeviations(round int) []string {
+	s, in := b.s, b.roundName(round)
+	var list []string
+	at := func(t job.Topic) job.Place { return job.Place{Topic: t, Round: round} }
+	if s.Balance(round).Fails() && b.chosen(at(job.BalanceSuspect), "stands") {
+		list = append(list, "The readings do not add up; read again, the doubtful one kept"+in+": "+s.Balance(round).Suspect()+".")
+	}
+	if b.chosen(at(job.AirInLine), "air") {
+		list = append(list, "Air in the line before the end of the push"+in+".")
+	}
+	for _, e := range b.standing(job.EscapedAmount) {
+		if e.Round == round && s.Guessed(e) {
+			list = append(list, "What escaped was guessed, not measured"+in+".")
+		}
+	}
+	if b.chosen(at(job.NothingEscaped), "not_looked") {
+		list = append(list, "Nothing escaped, it was said, and not looked at again: what usually escapes is taken"+in+".")
+	}
+	if b.chosen(at(job.WasherFitted), "reused") {
+		list = append(list, "The old washer was used again"+in+".")
+	}
+	if b.chosen(at(job.TightenedHow), "feel") {
+		list = append(list, "The plug was tightened by feel, without a torque figure"+in+".")
+	}
+	switch s.Decision(round) {
+	case job.DecideAdd:
+		list = append(list, fmt.Sprintf("The amount was corrected: oil added (correction %d).", round+1))
+	case job.DecideLetOut:
+		list = append(list, fmt.Sprintf("The amount was corrected: oil let out (correction %d).", round+1))
+	case job.DecideLeave:
+		e, _ := s.Answer(at(job.LeftWhy))
+		text := "LEFT UNPROVEN by the owner"
+		if e.Value.Text != "" && e.Value.Text != LeftOut {
+			text += ". Why: " + e.Value.Text
+		}
+		list = append(list, text+".")
+	}
+	return list
+}
+
+func (b builder) afterDeviations() []string {
+	s := b.s
+	var list []string
+	if s.UnitState() == verdict.Accepted {
+		list = append(list, "Accepted, but not proven: "+strings.Join(s.WhyNotProven(), "; ")+".")
+	}
+	for _, e := range append(b.standing(job.LeakCheck), b.standing(job.WasherRecheck)...) {
+		if e.Value.Choice == "weeps" {
+			list = append(list, "The plug wept or dripped when it was looked at on "+b.day(e.At)+".")
+		}
+	}
+	return list
+}

@@ -1,0 +1,189 @@
+package report
+
+// This file makes the facts of a record: car and unit, oil, plug, rig, waste,
+// what is next. A figure that nobody gave is said to be an estimate.
+
+import (
+	"fmt"
+	"strings"
+
+	"garage/tundish/model/estimate"
+	"garage/tundish/model/job"
+)
+
+// estimated marks a figure that stands in for one that is not known. It is
+// never a maker's figure.
+const estimated = " (estimate)"
+
+func (b builder) unit() []Fact {
+	s := b.s
+	facts := []Fact{{"Date", b.day(s.Started)}}
+	if !b.shared {
+		facts = b.fact(facts, "Car", job.Vehicle)
+	}
+	facts = b.fact(facts, "Unit", job.UnitName)
+	facts = b.fact(facts, "Kind", job.UnitKind)
+	facts = b.fact(facts, "Filled through", job.FillPath)
+	facts = b.fact(facts, "Stated quantity", job.Capacity)
+	facts = b.fact(facts, "It means", job.CapacityMeans)
+	facts = b.fact(facts, "Tolerance", job.ToleranceTopic)
+	if s.DryStart() {
+		facts = b.fact(facts, "In it before", job.DryStart)
+	}
+	facts = b.fact(facts, "Level before", job.PriorLevel)
+	facts = b.known(facts, "Stays behind", job.ResidualExpected)
+	return b.fact(facts, "Odometer", job.Odometer)
+}
+
+func (b builder) oil() []Fact {
+	s := b.s
+	facts := b.fact(nil, "New oil", job.OilGrade)
+	facts = b.fact(facts, "Density at 15 °C", job.OilDensity)
+	facts = b.known(facts, "Viscosity at 40 °C", job.OilKV40)
+	facts = b.known(facts, "Viscosity at 100 °C", job.OilKV100)
+	facts = b.known(facts, "Additive", job.AdditiveVolume)
+	if text := s.DrainTimeText(); text != "" {
+		facts = append(facts, Fact{"Drained for", text})
+	}
+	facts = b.fact(facts, "Oil that came out", job.OilLook)
+	facts = b.fact(facts, "Since the last fill", job.OilHistory)
+	facts = b.fact(facts, "Magnet", job.MagnetLook)
+	if share, ok := s.NewShare(s.Round()); ok {
+		facts = append(facts, Fact{"Renewed", fmt.Sprintf("%.0f ± %.0f %% of what is inside is new oil", 100*share.Nominal, 100*estimate.Coverage*share.U())})
+	}
+	return facts
+}
+
+func (b builder) plug() []Fact {
+	facts := b.known(nil, "Plug thread", job.PlugThread)
+	facts = b.known(facts, "Key", job.PlugKey)
+	facts = b.known(facts, "Washer", job.WasherKind)
+	facts = b.lastChoice(facts, "Fitted", job.WasherFitted)
+	facts = b.fact(facts, "Torque", job.TorqueFigure)
+	facts = b.fact(facts, "Torque from", job.TorqueSource)
+	return b.lastChoice(facts, "Tightened", job.TightenedHow)
+}
+
+// lastChoice adds what was chosen the last time that a topic was asked.
+func (b builder) lastChoice(list []Fact, name string, t job.Topic) []Fact {
+	all := b.standing(t)
+	if len(all) == 0 {
+		return list
+	}
+	return append(list, Fact{name, b.echo(all[len(all)-1])})
+}
+
+func (b builder) measures() []Fact {
+	s, u := b.s, b.s.Units()
+	var facts []Fact
+	for _, d := range s.Devices() {
+		text := "marks every " + u.FormatVolume(d.GraduationML) + fmt.Sprintf(", scale within %.3g %%", 100*d.ErrorShare)
+		if d.Scale {
+			text = "step " + u.FormatMass(d.DivisionG)
+		}
+		facts = append(facts, Fact{d.Name, text})
+	}
+	facts = b.fact(facts, "Filled with", job.Filler)
+	if s.CapacityML() == 0 || s.Path() == job.LevelPort {
+		return facts
+	}
+	return append(facts, Fact{"Hose", b.hose()})
+}
+
+func (b builder) hose() string {
+	s := b.s
+	var pieces []string
+	for i := 0; ; i++ {
+		bore, ok1 := s.Answer(job.Place{Topic: job.HoseBore, Item: i})
+		length, ok2 := s.Answer(job.Place{Topic: job.HoseLength, Item: i})
+		if !ok1 || !ok2 {
+			break
+		}
+		pieces = append(pieces, b.echo(bore)+" × "+b.echo(length))
+	}
+	text := "holds " + s.FormatU(s.HoldUp())
+	if len(pieces) == 0 {
+		return text + estimated
+	}
+	return strings.Join(pieces, ", ") + ", " + text
+}
+
+func (b builder) waste() []Fact {
+	facts := b.fact(nil, "Waste oil", job.WasteOil)
+	return b.fact(facts, "Handed in", job.WasteHandedIn)
+}
+
+func (b builder) remarks() []Fact { return b.known(nil, "Remark", job.Remark) }
+
+func (b builder) next() []Fact {
+	var facts []Fact
+	for _, look := range []struct {
+		name  string
+		topic job.Topic
+	}{{"After a drive", job.LeakCheck}, {"Next day, cold", job.WasherRecheck}} {
+		for _, e := range b.standing(look.topic) {
+			facts = append(facts, Fact{look.name, b.echo(e) + " (" + b.day(e.At) + ")"})
+		}
+	}
+	for _, d := range Dues(b.s, b.zone) {
+		facts = append(facts, Fact{"Due: " + d.Name, b.dueText(d)})
+	}
+	return facts
+}
+
+// dueText says when something is due.
+func (b builder) dueText(d Due) string {
+	km := b.s.Units().FormatDistance(d.Km)
+	switch {
+	case d.Day.IsZero():
+		return "at " + km
+	case d.Km > 0:
+		return d.Day.Format(longDay) + " or at " + km + ", whichever is first"
+	}
+	return d.Day.Format(longDay)
+}
+
+// notes say how the figures are meant.
+func (b builder) notes() []string {
+	notes := []string{
+		"Volumes are at " + b.s.Units().FormatTemperature(20) + " where it says so. ± is twice the standard uncertainty: 19 times in 20 the true value is within it.",
+	}
+	if list := b.estimates(); len(list) > 0 {
+		notes = append(notes, "Estimates, not the maker's figures: "+strings.Join(list, "; ")+".")
+	}
+	if b.shared {
+		return append(notes, "Shared copy: names, places, remarks and what was typed are left out, times count from the start of the job, the odometer is to the nearest 1,000.")
+	}
+	return append(notes, "Times are "+b.zoneName()+".")
+}
+
+func (b builder) zoneName() string {
+	name, _ := b.s.Started.In(b.zone).Zone()
+	return name
+}
+
+// estimates lists what stands in for a figure that nobody gave.
+func (b builder) estimates() []string {
+	s := b.s
+	if s.CapacityML() == 0 {
+		return nil
+	}
+	var list []string
+	unknown := func(t job.Topic, name string) {
+		if e, ok := s.Answer(job.Place{Topic: t}); !ok || e.Value.Unknown {
+			list = append(list, name)
+		}
+	}
+	unknown(job.ToleranceTopic, "the tolerance")
+	unknown(job.OilDensity, fmt.Sprintf("density of the oil, %.0f kg/m³ at 15 °C", s.Oil().Rho15KgM3))
+	if s.ResidualMatters() {
+		unknown(job.ResidualExpected, "what stays behind at a drain")
+	}
+	if s.Path() == job.DrainPortOnly {
+		unknown(job.EscapeExpected, "what was expected to escape at the swap")
+		if !s.HoseKnown() {
+			list = append(list, "what the hose holds")
+		}
+	}
+	return list
+}

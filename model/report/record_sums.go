@@ -1,0 +1,80 @@
+package report
+
+// This file makes the sums of a record, as the model unfolds them: what came
+// out, what the unit needs, what was put in; and whether the readings agree.
+
+import (
+	"fmt"
+
+	"garage/tundish/model/verdict"
+)
+
+// sums unfold as far as the job has come.
+func (b builder) sums() []Sum {
+	s := b.s
+	if s.CapacityML() == 0 {
+		return nil
+	}
+	var sums []Sum
+	add := func(sum verdict.Sum, result string) {
+		if !sum.Open || len(sum.Terms) > 0 {
+			sums = append(sums, b.sum(sum, result))
+		}
+	}
+	if _, ok := s.DrainedNow(); ok && s.Measured() {
+		add(s.UnfoldDrained(), "came out")
+	}
+	add(s.UnfoldTarget(), "needed in the unit")
+	if r, _ := s.JudgedRound(); s.PushBegun(0) {
+		add(s.UnfoldNet(r), "net fill")
+	}
+	return sums
+}
+
+// sum puts a sum in words; its last line is named for what it comes to.
+func (b builder) sum(from verdict.Sum, result string) Sum {
+	sum := Sum{Title: from.Title, Facts: from.Facts}
+	for i, t := range from.Terms {
+		line := SumLine{Sign: t.Sign, Name: t.Label, Amount: b.s.FormatU(t.Value), Note: t.Note}
+		if line.Sign == "-" {
+			line.Sign = "−"
+		}
+		if i == len(from.Terms)-1 && !from.Open {
+			line.Name, line.Result = result, true
+		}
+		sum.Lines = append(sum.Lines, line)
+	}
+	if from.Open {
+		sum.Facts = append(sum.Facts, from.Advice)
+	}
+	return sum
+}
+
+func (b builder) roundName(round int) string {
+	if round == 0 {
+		return ""
+	}
+	return fmt.Sprintf(", correction %d", round)
+}
+
+// balance says whether the readings of each round agree.
+func (b builder) balance() []string {
+	s := b.s
+	var lines []string
+	for r := range s.Rounds() {
+		rb := s.Balance(r)
+		name := "Fill" + b.roundName(r)
+		switch {
+		case rb.Streams == 0 || !s.PushBegun(r):
+		case rb.Streams == 1:
+			lines = append(lines, name+": what left the vessel was measured once; nothing checks it.")
+		case rb.Fails():
+			lines = append(lines, fmt.Sprintf("%s: %d measures of what left the vessel do NOT agree; most likely wrong: %s, off by %s.",
+				name, rb.Streams, rb.Suspect(), s.Units().FormatVolume(rb.OffML)))
+		default:
+			lines = append(lines, fmt.Sprintf("%s: %d measures of what left the vessel agree (χ² %.2f, degrees of freedom %d, P %.2f).",
+				name, rb.Streams, rb.Result.Chi2, rb.Result.DoF, rb.Result.P))
+		}
+	}
+	return lines
+}

@@ -1,0 +1,248 @@
+package report
+
+// This file holds the record to what it must say: state and verdict first, a
+// half-done job never like a done one, what was struck out, left, guessed or
+// done by feel, and the same figures in every format.
+
+import (
+	"math"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"golang.org/x/net/html"
+
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
+	"garage/tundish/model/verdict"
+)
+
+// pageText is what can be read of an HTML page, without its style.
+func pageText(t *testing.T, page string) string {
+	t.Helper()
+	root, err := html.Parse(strings.NewReader(page))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var b strings.Builder
+	for n := range root.Descendants() {
+		if n.Type == html.TextNode && n.Parent.Data != "style" {
+			b.WriteString(n.Data + " ")
+		}
+	}
+	return strings.Join(strings.Fields(b.String()), " ")
+}
+
+// Between the plug coming out and the amount being accepted, every format of
+// the job as it is at that moment says that the unit is empty or unproven.
+func TestHalfDoneJobNeverLooksDone(t *testing.T) {
+	for _, j := range []job.Job{wholeDrainPort(t), wholeLevelPort(t)} {
+		out := false
+		for n := range j.Entries {
+			part := job.Job{ID: j.ID, Started: j.Started, Entries: j.Entries[:n]}
+			s := guide.Fold(part, guide.Offers{})
+			out = out || (n > 0 && j.Entries[n-1].Topic == job.PlugOut)
+			if !out || s.UnitState().Settled() {
+				continue
+			}
+			word, token := "UNIT EMPTY", `"unit_state": "empty"`
+			if s.UnitState() == verdict.Unproven {
+				word, token = "UNIT UNPROVEN", `"unit_state": "unproven"`
+			}
+			for f, want := range map[Format]string{Markdown: word, HTML: word, Text: word, CSV: word, JSON: token} {
+				if got := writtenOf(t, f, part); !strings.Contains(got, want) || strings.Contains(got, "PROVEN ·") != (word == "UNIT UNPROVEN") && f != CSV && f != JSON {
+					t.Fatalf("%v after %d entries does not say %q", f, n, want)
+				}
+			}
+			if text := writtenOf(t, Text, part); !strings.Contains(strings.Join(strings.Fields(text), " "), "Not to be driven") {
+				t.Fatalf("after %d entries it does not say that the car is not to be driven:\n%s", n, text[:400])
+			}
+		}
+	}
+}
+
+// State and verdict stand before everything else.
+func TestRecordLeadsWithStateAndVerdict(t *testing.T) {
+	lines := strings.Split(writtenOf(t, Text, wholeDrainPort(t)), "\n")
+	if lines[2] != "ACCEPTED, LIKELY 90 in 100 · DONE" || !strings.HasPrefix(lines[4], "Verdict: ") {
+		t.Errorf("the record begins\n%s", strings.Join(lines[:6], "\n"))
+	}
+}
+
+func TestFormatsAgree(t *testing.T) {
+	for _, job := range []job.Job{wholeDrainPort(t), wholeLevelPort(t), longJob(t, 3, 1)} {
+		r := Of(guide.Fold(job, guide.Offers{}), Options{})
+		texts := []string{r.Lead(), r.Gauge.Drained.Text, r.Gauge.InUnit.Text, r.Gauge.TargetText, r.Gauge.CapacityText}
+		for _, sum := range r.Sums {
+			for _, l := range sum.Lines {
+				texts = append(texts, l.Amount)
+			}
+		}
+		for _, g := range r.Readings {
+			texts = append(texts, g.Shown20)
+		}
+		md, txt, page := writtenOf(t, Markdown, job), writtenOf(t, Text, job), pageText(t, writtenOf(t, HTML, job))
+		for _, want := range texts {
+			for name, got := range map[string]string{"md": md, "txt": txt, "html": page} {
+				if !strings.Contains(got, want) {
+					t.Errorf("%s of %s does not have %q", name, job.ID, want)
+				}
+			}
+		}
+	}
+}
+
+func TestStruckReadingsStayVisible(t *testing.T) {
+	job := wholeDrainPort(t) // 830 was corrected to 850, that to 845
+	for name, got := range map[string]string{"txt": writtenOf(t, Text, job), "html": pageText(t, writtenOf(t, HTML, job)), "md": writtenOf(t, Markdown, job)} {
+		flat := strings.Join(strings.Fields(got), " ")
+		for _, want := range []string{"500+330 = 830 ml", "500+350 = 850 ml", "500+345 = 845 ml"} {
+			if !strings.Contains(flat, want) {
+				t.Errorf("%s does not show %s", name, want)
+			}
+		}
+		if n := strings.Count(flat, "STRUCK OUT, now 845 ml"); n != 2 && name != "txt" {
+			t.Errorf("%s says STRUCK OUT %d times, want twice", name, n)
+		}
+	}
+	if n := strings.Count(writtenOf(t, HTML, job), "<s>"); n != 4 {
+		t.Errorf("html strikes %d cells, want 4", n)
+	}
+}
+
+// A choice keeps the figure that it was made for; what is shown is the choice.
+func TestStruckDecisionIsToldInWords(t *testing.T) {
+	lines := drainPort()
+	lines[job.Decision], lines[job.LeftWhy] = []string{"leave"}, []string{"the light went"}
+	d := newDriver(t, lines)
+	d.until(job.LeftWhy)
+	d.correct(job.Decision, 0, 0, "accept")
+	if struck := Of(d.state(), Options{}).Struck; len(struck) != 1 || !strings.Contains(struck[0].Instead, "Accept") {
+		t.Errorf("struck out: %q", struck)
+	}
+}
+
+func TestUndoneReadingIsTakenBack(t *testing.T) {
+	d := newDriver(t, drainPort())
+	d.until(job.DrainedTemperature)
+	e, ok := d.state().UndoEntry(d.at)
+	if !ok {
+		t.Fatal("nothing to undo")
+	}
+	d.add(e)
+	if text := writtenOf(t, Markdown, d.job); !strings.Contains(text, "came out: STRUCK OUT, taken back") {
+		t.Errorf("the undone reading is not shown as struck out:\n%s", text)
+	}
+}
+
+func TestDeviations(t *testing.T) {
+	with := func(other script) script {
+		lines := drainPort()
+		for topic, l := range other {
+			lines[topic] = l
+		}
+		return lines
+	}
+	tests := []struct {
+		name  string
+		lines script
+		until job.Topic
+		want  string
+	}{
+		{"by feel", with(script{job.TorqueFigure: {"-"}}), 0, "The plug was tightened by feel"},
+		{"old washer", with(script{job.WasherFitted: {"reused"}}), 0, "The old washer was used again."},
+		{"guessed", with(script{job.EscapedHow: {"guess"}}), 0, "What escaped was guessed"},
+		{"dry swap, not looked at again", with(script{job.EscapedHow: {"none"}, job.NothingEscaped: {"not_looked"}}), 0, "what usually escapes is taken"},
+		{"pan above the measure", with(script{job.DripReading: {"900", ""}}), job.PlanAccepted, "the looks at the pan were wrong"},
+		{"air", with(script{job.AirInLine: {"air"}}), 0, "Air in the line"},
+		{"hot", with(script{job.OilTemperature: {"55"}, job.HotOilGoOn: {"go_on"}}), 0, "Drained hot"},
+		{"water", with(script{job.OilLook: {"milky"}}), job.DrainedAmount, "Water in the oil: what came out proves nothing."},
+		{"leaked before", with(script{job.OilHistory: {"leaked"}}), job.DrainedAmount, "It had been leaking"},
+		{"dry", with(script{job.DryStart: {"dry"}}), job.PlanAccepted, "The unit started dry (new, rebuilt or overhauled): nothing was drained."},
+		{"chips", with(script{job.MagnetLook: {"chips"}}), 0, "STOPPED by the owner: chips of metal"},
+		{"chosen basis", with(script{job.PriorLevel: {"verified"}, job.DrainedAmount: {"640"}, job.LookedAgain: {"nothing_more"}, job.Basis: {"capacity"}, job.BasisWhy: {"it weeped for a year"}}), job.PlanAccepted, "Why: it weeped for a year."},
+		{"left", with(script{job.Decision: {"leave"}, job.LeftWhy: {"the light went"}}), job.WasteOil, "LEFT UNPROVEN by the owner. Why: the light went."},
+		{"readings do not agree", with(script{job.VesselWeighedAfter: {"900"}, job.BalanceSuspect: {"stands"}}), job.Decision, "the doubtful one kept"},
+	}
+	for _, tt := range tests {
+		d := newDriver(t, tt.lines)
+		s := d.until(tt.until)
+		if got := strings.Join(Of(s, Options{}).Deviations, "\n"); !strings.Contains(got, tt.want) {
+			t.Errorf("%s: deviations\n%s\nwant %q", tt.name, got, tt.want)
+		}
+	}
+	if plain := Of(waiting(t), Options{}).Deviations; len(plain) > 1 {
+		t.Errorf("a plain job has deviations: %q", plain)
+	}
+}
+
+// A unit that started dry is said to have; nothing of it is said to be drained,
+// and what stays behind is no estimate that anything rests on.
+func TestRecordOfADryStart(t *testing.T) {
+	s := newDriver(t, script{job.Capacity: {"900"}, job.DryStart: {"dry"}}).until(job.PlanAccepted)
+	r := Of(s, Options{})
+	if !slices.Contains(r.Unit, Fact{"In it before", "Nothing: new, rebuilt or overhauled, dry inside"}) {
+		t.Errorf("facts of the unit: %v", r.Unit)
+	}
+	if !strings.Contains(r.StateWords, "dry inside") || strings.Contains(strings.Join(r.Notes, "\n"), "stays behind") {
+		t.Errorf("%q, %q", r.StateWords, r.Notes)
+	}
+	if f := FiguresOf(s); f.Drained != nil || f.Target == nil || f.Target.ML != 900 {
+		t.Errorf("drained %v, target %v", f.Drained, f.Target)
+	}
+}
+
+func TestEstimatesAreSaidToBeOnes(t *testing.T) {
+	d := newDriver(t, script{job.Capacity: {"900"}})
+	d.until(job.MakersManual)
+	notes := strings.Join(Of(d.state(), Options{}).Notes, "\n")
+	for _, want := range []string{"not the maker's figures", "the tolerance", "density of the oil, 870", "what stays behind at a drain"} {
+		if !strings.Contains(notes, want) {
+			t.Errorf("notes do not say %q:\n%s", want, notes)
+		}
+	}
+}
+
+func TestSafetyIsShownWithItsTime(t *testing.T) {
+	r := Of(guide.Fold(wholeDrainPort(t), guide.Offers{}), Options{Zone: time.FixedZone("CEST", 7200)})
+	if len(r.Safety) < 10 {
+		t.Fatalf("only %d cautions are shown", len(r.Safety))
+	}
+	if first := r.Safety[0]; !strings.HasPrefix(first.When, "10:") { // 08:11 UTC
+		t.Errorf("the first is at %s, want the time of the zone", first.When)
+	}
+	if !strings.Contains(strings.Join(r.Notes, " "), "CEST") {
+		t.Errorf("the zone is not said: %q", r.Notes)
+	}
+}
+
+func TestFormatNames(t *testing.T) {
+	for f := range formatCount {
+		text, _ := f.MarshalText()
+		var back Format
+		if err := back.UnmarshalText(text); err != nil || back != f {
+			t.Errorf("%s is read back as %v: %v", text, back, err)
+		}
+	}
+	var f Format
+	if err := f.UnmarshalText([]byte("pdf")); err == nil || !strings.Contains(err.Error(), "md, html, txt, json, csv") {
+		t.Errorf("an unknown format: %v", err)
+	}
+}
+
+// In the middle of a push the net fill in the files is that of the last look,
+// as in the picture; before one it is not known.
+func TestFiguresInTheMiddleOfAPush(t *testing.T) {
+	d := newDriver(t, drainPort())
+	s := d.until(job.FillReading)
+	if f := FiguresOf(s); f.NetFill != nil {
+		t.Errorf("%v before the first look", f.NetFill.ML)
+	}
+	d.answer(s, must(s.Next()))
+	s = d.state()
+	want, _ := s.InUnitNow()
+	if f := FiguresOf(s); f.NetFill == nil || f.NetFill.ML > 330 || math.Abs(f.NetFill.ML-want.Nominal) > 0.001 {
+		t.Errorf("net fill %+v, in the picture %v", f.NetFill, want.Nominal)
+	}
+}

@@ -1,0 +1,133 @@
+package report
+
+// This file validates what is written as JSON with an independent validator
+// against the published schema (JSON Schema, draft 2020-12).
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/santhosh-tekuri/jsonschema/v6"
+	"pgregory.net/rapid"
+
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
+)
+
+const schemaFile = "../../testdata/schema/job-2.schema.json"
+
+// topicLine is the one line of the schema that lists all topics.
+var topicLine = regexp.MustCompile(`"topic": \{ "enum": \[.*\] \}`)
+
+func TestSchemaListsAllTopics(t *testing.T) {
+	var names []string
+	for _, topic := range allTopics() {
+		names = append(names, `"`+topic.String()+`"`)
+	}
+	line := `"topic": { "enum": [` + strings.Join(names, ", ") + `] }`
+	text, err := os.ReadFile(schemaFile)
+	if err != nil {
+		t.Fatal(err)
+	}
+	golden(t, schemaFile, topicLine.ReplaceAll(text, []byte(line)))
+}
+
+func compiledSchema(t *testing.T, file string) *jsonschema.Schema {
+	t.Helper()
+	c := jsonschema.NewCompiler()
+	c.AssertFormat()
+	path, err := filepath.Abs(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	schema, err := c.Compile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return schema
+}
+
+func validate(schema *jsonschema.Schema, text []byte) error {
+	value, err := jsonschema.UnmarshalJSON(bytes.NewReader(text))
+	if err != nil {
+		return err
+	}
+	return schema.Validate(value)
+}
+
+func TestAnyJobFitsTheSchema(t *testing.T) {
+	schema := compiledSchema(t, schemaFile)
+	rapid.Check(t, func(t *rapid.T) {
+		kept := anyJob().Draw(t, "job")
+		for _, j := range []job.Job{kept, Share(kept)} {
+			if j.Check() != nil {
+				continue // shared out of 1970, before which no job is
+			}
+			if err := validate(schema, mustJSON(t, j)); err != nil {
+				t.Fatalf("%v", err)
+			}
+		}
+	})
+	for name, job := range map[string]job.Job{"drain port": wholeDrainPort(t), "level port": wholeLevelPort(t)} {
+		if err := validate(schema, mustJSON(t, job)); err != nil {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
+
+// The schema must refuse something, or the test above says nothing.
+func TestSchemaRefuses(t *testing.T) {
+	schema := compiledSchema(t, schemaFile)
+	good := string(mustJSON(t, wholeDrainPort(t)))
+	for from, to := range map[string]string{
+		`"topic":"prepare.capacity"`: `"topic":"prepare.colour"`,
+		`"unit":"ml"`:                `"unit":"pint"`,
+		`"schema_version": 2`:        `"schema_version": 1`,
+		`"seq":1,`:                   `"seq":0,`,
+		`"rounds": 1`:                `"rounds": 1, "colour": 3`,
+		`Z","topic"`:                 `","topic"`,
+	} {
+		if !strings.Contains(good, from) {
+			t.Fatalf("%s does not stand in the file", from)
+		}
+		if err := validate(schema, []byte(strings.Replace(good, from, to, 1))); err == nil {
+			t.Errorf("%s is let through", to)
+		}
+	}
+}
+
+// A file of version 1 fits the schema of its time, is read for ever, and is
+// written as version 2.
+func TestFalseWord11Version1IsReadForEver(t *testing.T) {
+	old, err := os.ReadFile("../../testdata/schema/job-1.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := validate(compiledSchema(t, "../../testdata/schema/job-1.schema.json"), old); err != nil {
+		t.Error(err)
+	}
+	j, notes, err := ReadJSON(bytes.NewReader(old))
+	if err != nil || notes.Unknowns > 0 {
+		t.Fatalf("%v, %+v", err, notes)
+	}
+	text := mustJSON(t, j)
+	if err := validate(compiledSchema(t, schemaFile), text); err != nil {
+		t.Error(err)
+	}
+	entries := func(text []byte) string { _, list, _ := strings.Cut(string(text), `"entries"`); return list }
+	if entries(text) != entries(old) {
+		t.Error("the entries are not what they were")
+	}
+	for n := range j.Entries {
+		part := job.Job{ID: j.ID, Started: j.Started, Entries: j.Entries[:n]}
+		s := guide.Fold(part, guide.Offers{})
+		if p, ok := s.Next(); ok && p.AskText(s) == "" {
+			t.Errorf("after %d entries nothing is asked", n)
+		}
+		Of(s, Options{})
+	}
+}

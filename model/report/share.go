@@ -1,0 +1,133 @@
+package report
+
+// This file takes out of a job whatever tells whose car it is, entry by entry:
+//
+//	id            a new one, the same each time this job is shared
+//	times         a job begins at midnight of its day; times since the start stay
+//	odometer      to the nearest 1,000 km or miles, as the job's units are
+//	vehicle       "shared car", so that nothing ties two shared jobs together
+//	names, notes  left out; of thread, key, washer, oil and unit only words
+//	              stay that the trade knows, see share_words.go; containers
+//	              are numbered
+//	typed lines   left out: the value stays
+//	questions     left out, and the labels of options: names may stand in them;
+//	              a record words them anew by the entries before
+//
+// Each entry is reduced by itself and by what stands before it, so a job that
+// is shared again later begins with what was shared before: an import knows it.
+
+import (
+	"crypto/sha256"
+	"encoding/base32"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"time"
+
+	"garage/tundish/model/estimate"
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
+	"garage/tundish/model/quantity"
+)
+
+// LeftOut stands where a text was left out.
+const LeftOut = "(left out)"
+
+// SharedVehicle begins the name of every car in a shared job; the rest is the
+// shared job's id, so that two shared jobs are never taken for one car's.
+const SharedVehicle = "shared car"
+
+const sharedPrefix = "shared-"
+
+// Share is a job without what tells whose car it is. Sharing a shared job
+// changes nothing.
+func Share(j job.Job) job.Job {
+	id := sharedID(j)
+	start := j.Started.UTC()
+	midnight := start.Truncate(24 * time.Hour)
+	out := job.Job{ID: id, Started: midnight, Entries: slices.Clone(j.Entries)}
+	distance := quantity.Kilometre
+	for i := range out.Entries {
+		e := &out.Entries[i]
+		if e.Topic == job.DisplayUnits {
+			distance = distanceOf(e.Value.Choice)
+		}
+		since := e.At.Sub(start).Truncate(time.Second)
+		e.At, e.Asked, e.Typed, e.Label = midnight.Add(since), "", "", ""
+		e.Value = shareValue(e.Topic, e.Value, distance)
+		switch {
+		case e.Topic == job.Vehicle && !e.Value.Unknown:
+			e.Value.Text = SharedVehicle + " " + strings.TrimPrefix(id, sharedPrefix)
+		case e.Topic == job.ContainerName && e.Value.Text == LeftOut:
+			e.Value.Text = fmt.Sprintf("container %d", e.Item+1)
+		}
+	}
+	return out
+}
+
+// IsShared reports whether an id is that of a shared copy of a job.
+func IsShared(id string) bool { return strings.HasPrefix(id, sharedPrefix) }
+
+// sharedID is made from id and times that are themselves left out, so it does
+// not lead back to them.
+func sharedID(job job.Job) string {
+	if IsShared(job.ID) {
+		return job.ID
+	}
+	secret := job.ID + job.Started.UTC().Format(time.RFC3339Nano)
+	if len(job.Entries) > 0 {
+		secret += job.Entries[0].At.UTC().Format(time.RFC3339Nano)
+	}
+	sum := sha256.Sum256([]byte(secret))
+	return sharedPrefix + strings.ToLower(base32.StdEncoding.EncodeToString(sum[:10]))
+}
+
+func distanceOf(units string) quantity.DistanceUnit {
+	if units == "us" || units == "imperial" {
+		return quantity.Mile
+	}
+	return quantity.Kilometre
+}
+
+// shareValue keeps numbers and known choices; texts as shareText says.
+func shareValue(t job.Topic, v job.Value, distance quantity.DistanceUnit) job.Value {
+	if t == job.Odometer {
+		v.Number, v.High, v.Parts = roundKm(v.Number, distance), 0, nil
+	}
+	if v.Choice != "" && !knownChoice(t, v.Choice) {
+		v.Choice = LeftOut
+	}
+	if v.Text != "" {
+		v.Text = shareText(t, v.Text)
+	}
+	return v
+}
+
+// roundKm is a distance to the nearest 1,000 of its unit, km.
+func roundKm(distanceKm float64, unit quantity.DistanceUnit) float64 {
+	step := 1000 * unit.Factor()
+	return math.Round(distanceKm/step) * step
+}
+
+// knownChoice reports whether a choice is one that the program offers, and not a
+// text that somebody wrote in its place.
+func knownChoice(t job.Topic, token string) bool {
+	if token == LeftOut {
+		return true
+	}
+	if sp := guide.SpecOf(t); sp != nil && slices.ContainsFunc(sp.Options, func(o guide.Option) bool { return o.Token == token }) {
+		return true
+	}
+	return t == job.WitnessTrusted && estimate.IsWitness(token) || deviceToken(token)
+}
+
+// deviceToken reports whether a token is that of the scale, of the vessel, or of
+// a container: c0, c1, ….
+func deviceToken(token string) bool {
+	if token == "scale" || token == "vessel" {
+		return true
+	}
+	digits, ok := strings.CutPrefix(token, "c")
+	return ok && len(digits) > 0 && len(digits) <= 3 && strings.Trim(digits, "0123456789") == ""
+}

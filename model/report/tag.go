@@ -1,0 +1,122 @@
+package report
+
+// This file makes the tag that hangs on the steering wheel while a unit is
+// empty or unproven: as text of 80 columns, and as a page to print.
+
+import (
+	"bytes"
+	_ "embed"
+	"errors"
+	"fmt"
+	"html/template"
+	"io"
+	"strings"
+
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
+	"garage/tundish/model/text"
+	"garage/tundish/model/verdict"
+)
+
+// ErrNoTag says that a job needs no tag: the car may be driven.
+var ErrNoTag = errors.New("no tag is needed: the car may be driven")
+
+//go:embed tag.html.tmpl
+var tagTemplate string
+
+// tagWords is what the tag says, whatever it is written on.
+type tagWords struct {
+	Big    []string // in the largest letters
+	What   string   // what is the matter with which unit
+	Orders []string
+	Since  string
+	Job    string
+}
+
+// Tag writes the tag of a job, as HTML or as text. Before the plug is out it
+// can be printed ahead, with room for the time. ErrNoTag where the fill is
+// proven and the car may be driven.
+func Tag(w io.Writer, html bool, s *guide.Guide, o Options) error {
+	if s.UnitState() != verdict.AsFound && s.MayDrive() {
+		return fmt.Errorf("job %s: %w", s.ID, ErrNoTag)
+	}
+	words := tagOf(s, o)
+	if html {
+		return tagHTML(w, words)
+	}
+	return tagText(w, words)
+}
+
+func tagOf(s *guide.Guide, o Options) tagWords {
+	b := builder{s: s, zone: o.Zone}.zoned()
+	unit := s.UnitName()
+	if unit == "" || unit == LeftOut {
+		unit = "the unit"
+	}
+	t := tagWords{Big: []string{"DO NOT", "DRIVE"}, Job: "job " + s.ID}
+	t.What = whatIsWrong(s, strings.ToUpper(unit))
+	t.Orders = []string{"DO NOT MOVE IT", "DO NOT TURN WHEELS OR GEARS", "DO NOT START THE ENGINE"}
+	if s.UnitState().Settled() {
+		t.Orders = t.Orders[:1]
+	}
+	t.Since = "since ______________________ (write the time in as the plug comes out)"
+	if s.DryStart() {
+		t.Since = "dry since before this job: new, rebuilt or overhauled"
+	}
+	if out, ok := s.When(job.PlugOut, 0); ok {
+		t.Since = "since " + b.day(out) + ", " + out.In(b.zone).Format("15:04 MST")
+	}
+	return t
+}
+
+// whatIsWrong says why the car must not be driven.
+func whatIsWrong(s *guide.Guide, unit string) string {
+	switch {
+	case s.MagnetLook() == job.MagnetChips && s.UnitState() != verdict.Empty:
+		return "CHIPS OF METAL IN " + unit + ": IT MUST BE OPENED"
+	case s.UnitState() == verdict.Unproven:
+		return "OIL IN " + unit + " NOT PROVEN: TOO LITTLE OR TOO MUCH"
+	case s.UnitState() == verdict.LeftOff || s.UnitState().Settled():
+		return "OIL IN " + unit + " NOT RIGHT YET"
+	}
+	return "NO OIL IN " + unit
+}
+
+func tagText(w io.Writer, t tagWords) error {
+	var b bytes.Buffer
+	rule := strings.Repeat("=", textColumns) + "\n"
+	b.WriteString(rule + "\n")
+	for _, word := range t.Big {
+		for _, row := range bigWord(word) {
+			b.WriteString("    " + row + "\n")
+		}
+		b.WriteString("\n")
+	}
+	b.WriteString(rule)
+	for _, l := range text.Wrap(text.Visible(t.What), textColumns-8) {
+		b.WriteString("\n    " + l + "\n")
+	}
+	b.WriteString("\n" + rule + "\n")
+	for _, l := range t.Orders {
+		b.WriteString("    " + l + "\n\n")
+	}
+	for _, l := range []string{t.Since, t.Job} {
+		b.WriteString("    " + l + "\n")
+	}
+	b.WriteString("\n" + rule)
+	_, err := w.Write(b.Bytes())
+	return err
+}
+
+func tagHTML(w io.Writer, t tagWords) error {
+	page, err := template.New("tag").Funcs(template.FuncMap{"show": text.Visible}).Parse(tagTemplate)
+	if err != nil {
+		return fmt.Errorf("page of the tag: %w", err)
+	}
+	var b bytes.Buffer
+	if err := page.Execute(&b, t); err != nil {
+		return fmt.Errorf("page of the tag: %w", err)
+	}
+	_, err = w.Write(b.Bytes())
+	return err
+}

@@ -1,0 +1,109 @@
+package report
+
+import (
+	"bytes"
+	"errors"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
+	"garage/tundish/model/text"
+)
+
+func tagAs(t *testing.T, html bool, s *guide.Guide) string {
+	t.Helper()
+	var b bytes.Buffer
+	if err := Tag(&b, html, s, Options{}); err != nil {
+		t.Fatal(err)
+	}
+	return b.String()
+}
+
+func TestTagSaysWhatIsWrong(t *testing.T) {
+	at := func(lines script, until job.Topic) *guide.Guide { return newDriver(t, lines).until(until) }
+	left := drainPort()
+	left[job.LeftInVessel] = []string{"500"}
+	left[job.BottlesOpened], left[job.VesselWeighedFull] = []string{"-"}, []string{"-"}
+	left[job.Decision], left[job.LeftWhy] = []string{"leave"}, []string{"no oil left"}
+	dry := drainPort()
+	dry[job.DryStart] = []string{"dry"}
+	named := drainPort()
+	named[job.UnitName] = []string{"Gertrude"}
+	d := newDriver(t, named)
+	d.until(job.DrainedAmount)
+	chips := drainPort()
+	chips[job.MagnetLook] = []string{"chips"}
+	tests := []struct {
+		name  string
+		s     *guide.Guide
+		wants []string
+	}{
+		{"ahead", at(drainPort(), job.TagAndKey), []string{"NO OIL IN REAR AXLE", "since ____"}},
+		{"empty", at(drainPort(), job.DrainedAmount), []string{"NO OIL IN REAR AXLE", "since 18 April 2026, 08:31 UTC", "DO NOT TURN WHEELS OR GEARS", "job 20260418-700000"}},
+		{"dry", at(dry, job.StandsAndShake), []string{"NO OIL IN REAR AXLE", "dry since before this job"}},
+		{"unproven", at(drainPort(), job.Decision), []string{"OIL IN REAR AXLE NOT PROVEN"}},
+		{"left too low", at(left, job.WasteOil), []string{"OIL IN REAR AXLE NOT RIGHT YET"}},
+		{"shared, its unit's name left out", guide.Fold(Share(d.job), guide.Offers{}), []string{"NO OIL IN THE UNIT"}},
+		{"stopped for chips", at(chips, job.NoTopic), []string{"NO OIL IN REAR AXLE"}},
+	}
+	for _, tt := range tests {
+		for _, html := range []bool{false, true} {
+			tag := tagAs(t, html, tt.s)
+			if html {
+				tag = pageText(t, tag)
+				tt.wants = append(tt.wants, "DO NOT DRIVE")
+			}
+			for _, want := range tt.wants {
+				if !strings.Contains(tag, want) {
+					t.Errorf("%s (html %v) does not say %q:\n%s", tt.name, html, want, tag)
+				}
+			}
+		}
+	}
+}
+
+func TestNoTagForAProvenFill(t *testing.T) {
+	if err := Tag(&bytes.Buffer{}, false, waiting(t), Options{}); !errors.Is(err, ErrNoTag) {
+		t.Errorf("error %v, want ErrNoTag", err)
+	}
+}
+
+func TestTagShowsTextAsText(t *testing.T) {
+	d := newDriver(t, drainPort())
+	d.until(job.DrainedAmount)
+	rapid.Check(t, func(rt *rapid.T) {
+		hostile := anyHostile().Draw(rt, "text")
+		s := guide.Fold(poisoned(d.job, hostile), guide.Offers{})
+		want, _ := shape(rt, tagAs(t, true, guide.Fold(poisoned(d.job, "plain"), guide.Offers{})))
+		got, words := shape(rt, tagAs(t, true, s))
+		if strings.Join(got, " ") != strings.Join(want, " ") {
+			rt.Fatalf("%q changes the page: %q", hostile, got)
+		}
+		if strings.ToLower(strings.ToUpper(hostile)) == hostile && text.Visible(hostile) == hostile {
+			shows(rt, strings.ToLower(words), hostile)
+		}
+		for _, l := range strings.Split(tagAs(t, false, s), "\n") {
+			if text.Width(l) > textColumns || strings.IndexFunc(l, text.Hidden) >= 0 {
+				rt.Fatalf("line %q", l)
+			}
+		}
+	})
+}
+
+func TestBigLetters(t *testing.T) {
+	for _, word := range []string{"DO NOT", "DRIVE"} {
+		for _, r := range word {
+			if r != ' ' && strings.TrimSpace(strings.Join(func() []string { l := bigLetter(r); return l[:] }(), "")) == "" {
+				t.Errorf("there is no big %c", r)
+			}
+		}
+		for _, row := range bigWord(word) {
+			if len(row) > textColumns-4 {
+				t.Errorf("%q is %d columns wide", word, len(row))
+			}
+		}
+	}
+}

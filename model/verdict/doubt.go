@@ -1,0 +1,216 @@
+package verdict
+
+// This file says where the doubt of a sum lies, by what a person would call one
+// thing, and what would make it smaller.
+
+import (
+	"cmp"
+	"math"
+	"slices"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"garage/tundish/model/estimate"
+	"garage/tundish/model/measure"
+)
+
+// DoubtShare is the part that one thing has in the variance of a sum.
+type DoubtShare struct {
+	Name  string         // of the thing, in words
+	Share float64        // 0 to 1
+	Thing measure.Source // of ThingOf
+}
+
+// Budget sums contributions to a variance by thing, the largest first.
+func Budget(contributions []measure.Contribution) []DoubtShare {
+	shares := map[measure.Source]float64{}
+	for _, c := range contributions {
+		if c.C != 0 {
+			shares[ThingOf(c.Source)] += c.Share
+		}
+	}
+	doubt := make([]DoubtShare, 0, len(shares))
+	for thing, share := range shares {
+		doubt = append(doubt, DoubtShare{WordsOf(thing), share, thing})
+	}
+	slices.SortFunc(doubt, func(a, b DoubtShare) int {
+		return cmp.Or(cmp.Compare(b.Share, a.Share), cmp.Compare(a.Name, b.Name))
+	})
+	return doubt
+}
+
+// mostOfIt is the share from which one thing is most of a doubt.
+const mostOfIt = 0.5
+
+// adviceOn is what would make a sum surer, by the largest share; "" where it is
+// exact.
+func (s *Assessment) adviceOn(doubt []DoubtShare) string {
+	if len(doubt) == 0 {
+		return ""
+	}
+	first := doubt[0]
+	advice := "Most of the doubt"
+	if first.Share < mostOfIt {
+		advice = "The largest part of the doubt"
+	}
+	return advice + ": " + first.Name + ". " + sentence(s.Remedy(first.Thing))
+}
+
+// Remedy is what helps against the doubt of a thing.
+func (s *Assessment) Remedy(thing measure.Source) string {
+	_, scale := s.ScaleDivisionG()
+	switch {
+	case estimate.IsMarks(thing) && scale:
+		return "use the scale, or check them with water on the scale"
+	case estimate.IsMarks(thing) && s.SharedJugNote() != "":
+		return "only a scale helps; between out and in it cancels already"
+	case estimate.IsMarks(thing) && s.onlyStated():
+		return "only a scale helps"
+	case estimate.IsMarks(thing):
+		return "use a scale, or the same container for out and in"
+	case thing.Kind == estimate.WeighSource || thing.Kind == estimate.ScaleSource:
+		return "a scale with smaller steps helps"
+	case thing.Kind == estimate.ReadSource && scale:
+		return "use the scale, or finer marks"
+	case thing.Kind == estimate.ReadSource:
+		return "use finer marks or a scale"
+	case thing.Kind == estimate.ContradictionSource:
+		return "read all of them again: one is wrong"
+	case thing.Kind != 0:
+		return NoRemedy
+	case thing.Name == estimate.AboutHose && !s.HoseKnown():
+		return "measure the hose's bore and length, or prime it"
+	case thing.Name == estimate.StaysBehind && s.DryStart():
+		return "a dry quantity from the manual helps"
+	}
+	if text, ok := remedies[thing.Name]; ok {
+		return text
+	}
+	return NoRemedy
+}
+
+// remeasurable reports whether a thing can be measured again, once the oil is in.
+func remeasurable(thing measure.Source) bool {
+	if thing.Kind != 0 {
+		return true
+	}
+	switch thing.Name {
+	case "level before the job", estimate.StaysBehind, "stated quantity", estimate.ContradictionStands, estimate.DampPlug, "what will escape", estimate.BelowSource:
+		return false
+	}
+	return true
+}
+
+// RemeasureName names the thing that carries most of the doubt that can be
+// measured away.
+func RemeasureName(doubt []measure.Contribution) string {
+	for _, d := range Budget(doubt) {
+		if remeasurable(d.Thing) {
+			return d.Name
+		}
+	}
+	return "none"
+}
+
+const NoRemedy = "measure that better"
+
+// onlyStated says whether the stated quantity alone says what belongs in, and
+// what came out, if anything did, does not count.
+func (s *Assessment) onlyStated() bool {
+	plan, err := s.Plan(0)
+	return err == nil && plan.Basis == estimate.ByCapacity && (s.Measured() || s.DryStart())
+}
+
+// remedies are those that do not depend on the job.
+var remedies = map[string]string{
+	estimate.Temperature:         "take it with a thermometer, or let the oil cool to the air around",
+	estimate.AboutOil:            "take it from the data sheet, or weigh a full bottle",
+	"density of the old oil":     "measure it with a jug as well",
+	"level before the job":       "nothing helps now; a level seen at the end makes the next job surer",
+	estimate.StaysBehind:         "a refill quantity from the manual helps, or this unit's own proven jobs",
+	"dry or refill, not known":   "find out which of the two the manual means",
+	estimate.ContradictionStands: "find out which of the two is wrong: it stays until then",
+	"stated quantity":            "no measurement makes the maker's figure surer",
+	estimate.AboutHose:           "prime the hose and leave it full, and it cancels",
+	"film in the hose":           "leave the hose full, and it cancels",
+	estimate.DrySwap:             "weigh the pads before and after",
+	"what will escape":           "caught and measured, it does not matter",
+	estimate.DampPlug:            "weigh a pad before and after",
+	"guess of what escaped":      "catch it, or weigh the pads before and after",
+	"strokes of the pump":        "measure what is left in the vessel",
+	estimate.Bottles:             "weigh them, or measure what was loaded",
+	estimate.BelowSource:         "go on until it weeps",
+	estimate.LevelSource:         "car level, let it settle, look again",
+}
+
+// cancelShare is the part of the variance of what went in from which it is
+// worth a word that a container's own error cancels.
+const cancelShare = 0.05
+
+// cancelling names the container whose own error is a good part of what went
+// in, but hardly any of the difference; "" where there is none.
+func cancelling(net, difference measure.Value) string {
+	left := map[measure.Source]float64{}
+	for _, c := range difference.Contributions() {
+		left[c.Source] = math.Abs(c.C)
+	}
+	for _, c := range net.Contributions() {
+		if estimate.IsMarks(c.Source) && c.Share > cancelShare && left[c.Source] < math.Abs(c.C)/2 {
+			return "the " + c.Source.Name
+		}
+	}
+	return ""
+}
+
+// sentence begins with a capital letter and ends with a full stop.
+func sentence(text string) string {
+	if text == "" {
+		return ""
+	}
+	r, n := utf8.DecodeRuneInString(text)
+	return string(unicode.ToUpper(r)) + strings.TrimSuffix(text[n:], ".") + "."
+}
+
+// OneOf is a value whose sources are told apart by job: readings of two jobs
+// may carry the same line number. A container, an oil and a hose stay the same
+// from job to job.
+func OneOf(job string, v measure.Value) measure.Value {
+	own := measure.Exact(v.Nominal)
+	for _, c := range v.Contributions() {
+		source := c.Source
+		ofGarage := estimate.IsMarks(source) || source.Kind == 0 && (source.Name == estimate.AboutOil || source.Name == estimate.AboutHose)
+		if !ofGarage {
+			source.Job = job
+		}
+		own = own.Add(measure.Gaussian(source, 0, 1).Scale(c.C))
+	}
+	return own
+}
+
+// ThingOf is the thing that a source belongs to: all readings of one jug are
+// one thing.
+func ThingOf(s measure.Source) measure.Source {
+	switch s.Kind {
+	case estimate.WaterSource:
+		s.Kind = estimate.MarksSource
+	case estimate.FillingSource, estimate.FilmSource:
+		s.Kind = 0
+	}
+	return measure.Source{Kind: s.Kind, Name: s.Name}
+}
+
+// WordsOf is what a thing is called.
+func WordsOf(thing measure.Source) string {
+	switch thing.Kind {
+	case estimate.MarksSource:
+		return "marks of the " + thing.Name
+	case estimate.ReadSource, estimate.ScaleSource:
+		return "reading of the " + thing.Name
+	case estimate.WeighSource:
+		return "weighing the " + thing.Name
+	case estimate.ContradictionSource:
+		return "contradiction of " + thing.Name
+	}
+	return thing.Name
+}

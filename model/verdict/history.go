@@ -1,0 +1,236 @@
+package verdict
+
+// This file looks over the jobs of one unit: what came out, what went in, how
+// much oil went missing in between, and whether the unit is losing oil. It also
+// adds up the waste oil that waits. What jobs teach is in learned.go.
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"time"
+
+	"garage/tundish/model/estimate"
+	"garage/tundish/model/job"
+	"garage/tundish/model/learn"
+	"garage/tundish/model/measure"
+	"garage/tundish/model/quantity"
+)
+
+// HistoryPoint is one job in the history of its unit. Volumes are ml at 20 °C;
+// readings of different jobs are errors of their own, the same container is the
+// same error in all.
+type HistoryPoint struct {
+	JobID         string
+	Date          time.Time
+	Km            float64       // odometer; 0 not known
+	DryStart      bool          // new, rebuilt or overhauled: nothing was in it
+	Drained       bool          // DrainedML is measured
+	DrainedML     measure.Value // all that came out
+	Proven        bool          // NetML was accepted and counts as proven
+	Accepted      bool          // NetML was accepted, but is not proven
+	NetML         measure.Value // what the job put in
+	Known         bool          // LossML can be told
+	AfterDry      bool          // LossML rests on what usually stays behind, not on this unit
+	LossML        measure.Value // missing since the job before; negative: more came out than can be
+	SinceKm       float64       // driven since the job before; 0 not known
+	PerKm         bool          // LossPer1000Km can be told
+	LossPer1000Km measure.Value
+	Sign          learn.Sign // of LossML alone; NoSign where it is not known
+}
+
+// History goes through the jobs of one unit, newest first, and returns a point
+// for each in the same order.
+//
+// What stays behind at a drain is about the same each time, so it cancels:
+//
+//	missing = put in last time − come out now + (stayed behind then − stays behind now)
+//
+// with nothing known of the bracket but its scatter, which the jobs before show.
+// Late drips are not counted, on either side. Nothing had stayed behind in a
+// unit that started dry, so there it is all that is expected to stay behind now.
+// A job before that was not accepted, or whose readings contradict each other,
+// and oil that is no witness (water, a neighbour's oil, a top-up nobody
+// measured), tell nothing.
+func History(unit []*Assessment) []HistoryPoint {
+	points := make([]HistoryPoint, len(unit))
+	var before *Assessment
+	var sound learn.Spread // what went missing by the readings alone, where that was no sign
+	for i := len(unit) - 1; i >= 0; i-- {
+		s := unit[i]
+		points[i] = s.historyPoint()
+		if s.UnitState() == AsFound {
+			continue // nothing was done to the unit
+		}
+		if before != nil {
+			read := points[i].compare(before, s, sound)
+			if p := points[i]; p.Known && !p.AfterDry && p.Sign != learn.Leak && p.Sign != learn.Gain && read.Finite() {
+				sound.Add(read)
+			}
+		}
+		before = s
+	}
+	return points
+}
+
+func (s *Assessment) historyPoint() HistoryPoint {
+	p := HistoryPoint{JobID: s.ID, Date: s.Started, DryStart: s.DryStart(), Proven: s.UnitState() == Proven, Accepted: s.UnitState() == Accepted, Drained: s.Measured()}
+	p.Km, _ = s.Num(job.Place{Topic: job.Odometer})
+	if p.Drained {
+		p.DrainedML = OneOf(s.ID, s.Drained().Total)
+	}
+	if s.PushBegun(0) {
+		p.NetML = OneOf(s.ID, s.NetFill(s.Round()))
+	}
+	return p
+}
+
+// compare works out what went missing between two jobs, given what did between
+// earlier ones. It returns what is missing by the readings alone.
+func (p *HistoryPoint) compare(before, s *Assessment, sound learn.Spread) measure.Value {
+	odo, _ := before.Num(job.Place{Topic: job.Odometer})
+	p.SinceKm = distance(odo, p.Km)
+	if !before.fillTold() || !s.LossTold() {
+		return measure.Value{}
+	}
+	in := OneOf(before.ID, before.NetFill(before.Round()).Sub(before.Drained().Late))
+	read := in.Sub(OneOf(s.ID, s.ordinaryDrain()))
+	sdML := s.drainScatterML(sound)
+	missing := learn.Missing{ML: read.Add(before.stayed(sdML)).Sub(s.stayed(sdML)), Km: p.SinceKm}
+	if p.AfterDry = before.DryStart(); p.AfterDry {
+		missing.ML = read.Sub(s.Residual())
+	}
+	p.Known, p.LossML, p.Sign = true, missing.ML, missing.Sign()
+	p.LossPer1000Km, p.PerKm = missing.PerThousandKm()
+	return read
+}
+
+// ordinaryDrain is what came out, less what dripped out long after.
+func (s *Assessment) ordinaryDrain() measure.Value {
+	d := s.Drained()
+	return d.Total.Sub(d.Late)
+}
+
+// LossTold says whether what came out tells how much is missing. Of a unit that
+// is known to leak it tells how much it leaked.
+func (s *Assessment) LossTold() bool {
+	cause, look := s.LookedCause(), s.OilLook()
+	return s.Measured() && look != job.LookMilky && look != job.LookForeign && look != job.LookNotLooked && cause != job.LookedWater && cause != job.LookedNeighbour &&
+		s.Past() != job.PastToppedUp && s.Past() != job.PastNotKnown && !s.WrongBox()
+}
+
+// fillTold says whether the ledger tells what went in: the fill is accepted, and
+// nothing that was let stand speaks against its readings. How probably it is
+// right does not matter here: the sum knows its own doubt.
+func (s *Assessment) fillTold() bool {
+	return s.UnitState().Settled() && !slices.ContainsFunc(s.ForbidsProven(), Forbids.contradiction)
+}
+
+// drainScatterML is how much what stays behind differs from drain to drain, a
+// standard deviation: that of the default (package learn), and what the jobs
+// show, each of which rests on two drains.
+func (s *Assessment) drainScatterML(sound learn.Spread) float64 {
+	usual, err := learn.Residual(estimate.DefaultResidual(s.CapacityML()), nil)
+	if err != nil {
+		return 0
+	}
+	two := learn.Scatter{SDML: math.Sqrt2 * usual.SpreadML, DoF: 1}
+	return sound.SDML(two) / math.Sqrt2
+}
+
+// stayed is how far what stayed behind at this job's drain is off the usual.
+func (s *Assessment) stayed(sdML float64) measure.Value {
+	return measure.Gaussian(measure.Source{Name: "what stayed behind", Job: s.ID}, 0, sdML)
+}
+
+// Leakage is what the history of a unit says about oil going missing.
+type Leakage struct {
+	Sign  learn.Sign
+	Total learn.Missing // over all jobs that tell, since the last proven leak or gain before
+	Jobs  int           // how many those are
+	since int           // of them, those that Sign rests on
+	told  learn.Missing // what Sign rests on
+}
+
+// Leaks judges a history as History returns it: the last job that tells, or,
+// where that proves nothing, all together since a job that did prove a leak or
+// a gain, which has been seen to since or would go on. What was before a start
+// with a dry unit was another unit, and what may just stay behind for the first
+// time after it is no sign of anything.
+func Leaks(points []HistoryPoint) Leakage {
+	var fillings []learn.Missing
+	for _, p := range points {
+		if p.DryStart {
+			break
+		}
+		proven := p.Sign == learn.Leak || p.Sign == learn.Gain
+		if !p.Known || (p.AfterDry && !proven) {
+			continue
+		}
+		if len(fillings) > 0 && proven {
+			break
+		}
+		fillings = append(fillings, learn.Missing{ML: p.LossML, Km: p.SinceKm})
+	}
+	slices.Reverse(fillings)
+	losses, err := learn.Loss(fillings)
+	if err != nil || len(fillings) == 0 {
+		return Leakage{}
+	}
+	l := Leakage{Sign: losses.Sign(), Total: losses.Total, Jobs: len(fillings), told: losses.Total, since: len(fillings)}
+	if last := losses.Each[l.Jobs-1]; last.Sign() == l.Sign {
+		l.told, l.since = last, 1
+	}
+	return l
+}
+
+// Text says it in a line, in the owner's units.
+func (l Leakage) Text(u quantity.Units) string {
+	if l.Jobs == 0 {
+		return "nothing can be told yet: it takes a proven job and the next drain"
+	}
+	amount := u.FormatVolumeU(math.Abs(l.told.ML.Nominal), estimate.Coverage*l.told.ML.U())
+	if l.told.Km > 0 {
+		amount += " in " + u.FormatDistance(l.told.Km)
+	}
+	if l.since > 1 {
+		amount += fmt.Sprintf(", %d jobs together", l.since)
+	}
+	switch l.Sign {
+	case learn.Leak:
+		return "the unit is losing oil: " + amount
+	case learn.Gain:
+		return "more came out than can be: " + amount + "; water, a neighbour's oil, or a top-up"
+	case learn.NotProven:
+		if l.told.ML.Nominal < 0 {
+			return "perhaps more came out than went in, not proven: " + amount
+		}
+		return "perhaps losing oil, not proven: " + amount
+	}
+	return "no sign of a leak; a loss of " + u.FormatVolume(l.told.DetectableML()) + " would have shown"
+}
+
+// Waste is waste oil that waits to be handed in. The zero Waste is none.
+type Waste struct {
+	ML    float64
+	Since time.Time // when the oldest of it was put aside; the zero time where there is none
+}
+
+// Add adds what is left to hand in of a job.
+func (w *Waste) Add(s *Assessment) {
+	e, ok := s.Answer(job.Place{Topic: job.WasteOil})
+	if !ok || e.Value.Unknown || e.Value.Number <= 0 {
+		return
+	}
+	if handed, ok := s.Answer(job.Place{Topic: job.WasteHandedIn}); ok && !handed.Value.Unknown {
+		return
+	}
+	amount := e.Value.Number
+	if e.Value.Unit == job.DimG {
+		amount = s.Weighed(measure.Exact(amount)).Nominal
+	}
+	w.ML += amount
+	if w.Since.IsZero() || e.At.Before(w.Since) {
+		w.Since = e.At
+	}
+}

@@ -1,0 +1,290 @@
+package verdict
+
+// This file works out, from the folded entries, the plan and the verdict of
+// each round, and in what state the unit and the job are.
+
+import (
+	"fmt"
+	"time"
+
+	"garage/tundish/model/estimate"
+	"garage/tundish/model/job"
+)
+
+// Verdict compares the net fill after a round with the plan. Where oil weeps
+// from a level hole, or stands below it, that is a witness of its own and weighs
+// in; where it and the sums contradict each other, nothing is proven until it
+// was looked at again, nor then.
+func (s *Assessment) Verdict(round int) (Verdict, error) {
+	j := job.Recall(&s.memo.verdicts, round, func() judged { return s.judge(round) })
+	return j.verdict, j.err
+}
+
+// JudgedRound is the round whose verdict stands: the last whose plug was seated,
+// as long as the unit was not opened again since. Where none does it is false,
+// and the round that the job is in.
+func (s *Assessment) JudgedRound() (round int, ok bool) {
+	for r := s.Round(); r >= 0 && s.PushBegun(0) && !s.RoundBegun(r+1); r-- {
+		if s.HasIn(job.PlugSeated, r) {
+			return r, true
+		}
+	}
+	return s.Round(), false
+}
+
+// Judged is the verdict that stands; false where none does or can be given.
+func (s *Assessment) Judged() (Verdict, bool) {
+	r, ok := s.JudgedRound()
+	if !ok {
+		return Verdict{}, false
+	}
+	v, err := s.Verdict(r)
+	return v, err == nil
+}
+
+func (s *Assessment) judge(round int) judged {
+	plan, err := s.Plan(0)
+	if err != nil {
+		return judged{Verdict{}, err}
+	}
+	if plan.Undecided {
+		return judged{Verdict{}, estimate.ErrNoBasis}
+	}
+	v := Judge(s.NetFill(round), plan.Target, plan.Low, plan.High)
+	switch {
+	case s.LevelSeen(round):
+		v = s.withLevel(v, plan, round)
+	case s.BelowHole(round):
+		v = s.WithBelow(v, plan, round)
+	}
+	return judged{v, nil}
+}
+
+// UnitState is what is known of the oil in the unit.
+func (s *Assessment) UnitState() UnitState {
+	last := s.Round()
+	switch {
+	case !s.Emptied() && !s.PushBegun(0):
+		return AsFound
+	case s.Decision(last) == job.DecideAccept && s.acceptHolds(last):
+		return s.AcceptedAs(last)
+	case s.Decision(last) == job.DecideLeave && s.decisionHolds(last):
+		return LeftOff
+	case s.anythingIn():
+		return Unproven
+	}
+	return Empty
+}
+
+// AcceptedAs is what an accepted fill counts as: proven only from 95 in 100 on,
+// with nothing against it.
+func (s *Assessment) AcceptedAs(round int) UnitState {
+	if v, err := s.Verdict(round); err == nil && v.Word == Within && len(s.ForbidsProven()) == 0 {
+		return Proven
+	}
+	return Accepted
+}
+
+// StateWords is the state of the unit in words, with the odds where it is
+// accepted.
+func (s *Assessment) StateWords() string { return s.UnitState().Words(s.Odds()) }
+
+// Odds is how probably an accepted fill is right, in 100; 0 where none is
+// accepted.
+func (s *Assessment) Odds() int {
+	if !s.UnitState().Settled() {
+		return 0
+	}
+	v, err := s.Verdict(s.Round())
+	if err != nil {
+		return 0
+	}
+	return v.Odds()
+}
+
+// anythingIn says whether oil went in in any round, or may have.
+func (s *Assessment) anythingIn() bool {
+	for r := range s.Rounds() {
+		nothing := s.HasIn(job.LeftInVessel, r) && s.Passed(r).Nominal < 1
+		if s.PushBegun(r) && !nothing {
+			return true
+		}
+	}
+	return false
+}
+
+// acceptHolds says whether an acceptance still has its verdict, with every
+// plug in and none of them found weeping since.
+func (s *Assessment) acceptHolds(round int) bool {
+	return s.plugsIn(round) && !s.Weeps() && s.decisionHolds(round)
+}
+
+func (s *Assessment) decisionHolds(round int) bool {
+	p := job.At(job.Decision, round, 0)
+	e, ok := s.Answer(p)
+	return ok && !s.DecisionStale(p, e)
+}
+
+func (s *Assessment) plugsIn(round int) bool {
+	return s.HasIn(job.PlugSeated, round) && (s.Path() == job.DrainPortOnly || s.Has(job.DrainPlugIn))
+}
+
+// BreatherOpen says whether the breather was opened again after the last swap.
+func (s *Assessment) BreatherOpen() bool {
+	return s.Path() == job.LevelPort || !s.Emptied() || s.HasIn(job.BreatherReopened, s.Round())
+}
+
+// Weeps reports whether a look after a drive found a plug or seal weeping, and
+// what was lost is not measured yet.
+func (s *Assessment) Weeps() bool { _, weeps := s.weeping(); return weeps }
+
+// weeping is the look that found it, where what was lost is not measured yet.
+func (s *Assessment) weeping() (job.Place, bool) {
+	for r := range s.Rounds() {
+		for p := (job.Place{Round: r}); s.WeepsAt(p); p.Item++ {
+			switch {
+			case s.MeasuredCatch(estimate.LeakCatch, p):
+			case s.Choice(p.Of(job.LeakCheck)) == job.CheckWeeps:
+				return p.Of(job.LeakCheck), true
+			default:
+				return p.Of(job.WasherRecheck), true
+			}
+		}
+	}
+	return job.Place{}, false
+}
+
+// StoppedByOwner says whether the owner stopped the job: chips, or the wrong
+// box.
+func (s *Assessment) StoppedByOwner() bool {
+	chips, ok1 := s.Answer(job.Place{Topic: job.ChipsDecision})
+	box, ok2 := s.Answer(job.Place{Topic: job.WrongBoxDecision})
+	return (ok1 && s.MagnetLook() == job.MagnetChips && chips.Value.Choice == job.ChipsStop) ||
+		(ok2 && s.WrongBox() && box.Value.Choice == job.BoxStop)
+}
+
+// MayDrive says whether the car may be driven as things stand.
+func (s *Assessment) MayDrive() bool {
+	if s.MagnetLook() == job.MagnetChips || !s.BreatherOpen() || s.Weeps() {
+		return false
+	}
+	switch s.UnitState() {
+	case Proven, Accepted, AsFound:
+		return true
+	case LeftOff:
+		v, err := s.Verdict(s.Round())
+		return err == nil && v.MayDrive && s.plugsIn(s.Round())
+	}
+	return false
+}
+
+// Due is when the next change is due, by date and by odometer; zero where not
+// known. It counts from the job's start.
+func (s *Assessment) Due() (at time.Time, km float64) {
+	if months, ok := s.Num(job.Place{Topic: job.IntervalMonths}); ok && months > 0 && months <= MaxIntervalMonths {
+		at = s.Started.AddDate(0, int(months), 0)
+	}
+	odo, ok1 := s.Num(job.Place{Topic: job.Odometer})
+	every, ok2 := s.Num(job.Place{Topic: job.IntervalKm})
+	if ok1 && ok2 {
+		km = odo + every
+	}
+	return at, km
+}
+
+// UnitState says what is known of the oil in the unit.
+type UnitState uint8
+
+// The states of a unit, as a job leaves it.
+const (
+	AsFound  UnitState = iota // the drain plug has not been out
+	Empty                     // plug out, or in again, with nothing put back
+	Unproven                  // oil put in, amount not accepted yet
+	Proven                    // plug seated and net fill accepted: within, and nothing against it
+	LeftOff                   // left unproven, with the owner's reason
+	Accepted                  // plug seated and net fill accepted, likely right but not proven
+	NumUnitStates
+)
+
+var unitStateTokens = [NumUnitStates]string{"as_found", "empty", "unproven", "proven", "left_unproven", "accepted"}
+
+var unitStateWords = [NumUnitStates]string{"UNIT AS FOUND", "UNIT EMPTY", "UNIT UNPROVEN", "FILL PROVEN", "LEFT UNPROVEN", "ACCEPTED"}
+
+// String is the state in the words that every screen and list uses; of a fill
+// that was accepted, Words has the odds too.
+func (s UnitState) String() string {
+	if s < NumUnitStates {
+		return unitStateWords[s]
+	}
+	return fmt.Sprintf("unit state %d", uint8(s))
+}
+
+// Words is the state with the odds, in 100, that a fill which is accepted but
+// not proven is right; 0 where they are not known.
+func (s UnitState) Words(odds int) string {
+	if s != Accepted || odds == 0 {
+		return s.String()
+	}
+	return fmt.Sprintf("%s, LIKELY %d in 100", s, odds)
+}
+
+// Settled reports whether the fill was accepted, proven or not.
+func (s UnitState) Settled() bool { return s == Proven || s == Accepted }
+
+// MarshalText writes the state's name in files.
+func (s UnitState) MarshalText() ([]byte, error) {
+	if s >= NumUnitStates {
+		return nil, fmt.Errorf("unit state %d has no name", uint8(s))
+	}
+	return []byte(unitStateTokens[s]), nil
+}
+
+// UnmarshalText reads a state's name.
+func (s *UnitState) UnmarshalText(text []byte) error {
+	return job.UnmarshalToken(s, unitStateTokens[:], text, "unit state")
+}
+
+// Acceptable reports whether a fill can be accepted: where it is likely
+// right, or as likely as anything can make it and good enough to be driven.
+func Acceptable(v Verdict) bool {
+	return v.Word == Within || v.Word == LikelyWithin || v.Word == NotProven && v.Act == Nothing && v.MayDrive
+}
+
+// DecisionStale asks again for a decision whose verdict has changed, unless
+// the unit was opened again for it: what is done is done.
+func (s *Assessment) DecisionStale(p job.Place, e job.Entry) bool {
+	if s.RoundBegun(p.Round + 1) {
+		return false
+	}
+	v, err := s.Verdict(p.Round)
+	if s.Decision(p.Round) == job.DecideAccept && (err != nil || !Acceptable(v)) {
+		return true
+	}
+	return estimate.MovedOn(e.Value.Number, s.ErrorML(p)) && !s.decidedByOlderRule(p.Round, e.Value.Number)
+}
+
+// ErrorML is how far the fill is off, ml, as the verdict has it: the number
+// that a decision is made for.
+func (s *Assessment) ErrorML(p job.Place) float64 {
+	v, err := s.Verdict(p.Round)
+	if err != nil {
+		return 0
+	}
+	return v.Error.Nominal
+}
+
+// SumsErrorML is the same by the sums alone.
+func (s *Assessment) SumsErrorML(p job.Place) float64 {
+	plan, err := s.Plan(0)
+	if err != nil {
+		return 0
+	}
+	return s.NetFill(p.Round).Nominal - plan.Target.Nominal
+}
+
+func (s *Assessment) LevelContradicts(p job.Place) bool {
+	v, err := s.Verdict(p.Round)
+	return err == nil && v.LevelZ > estimate.ConflictZ
+}
+
+const MaxIntervalMonths = 240

@@ -1,0 +1,313 @@
+package verdict
+
+// This file holds the sum that a number unfolds to, and unfolds what came out
+// and what the unit needs. What is loaded, pushed in and judged is unfolded in
+// unfold_round.go; doubt.go says where the doubt of a sum lies, unfold_lines.go
+// prints it.
+
+import (
+	"fmt"
+
+	"garage/tundish/model/estimate"
+	"garage/tundish/model/job"
+	"garage/tundish/model/measure"
+)
+
+// Term is one line of a sum.
+type Term struct {
+	Sign  string // "" begins a sum, "+" and "-" go on with it, "=" is what it comes to so far
+	Label string
+	Value measure.Value // ml at 20 °C; of a "-" line what is taken off
+	Note  string        // how it was read or where it comes from, "" none
+}
+
+// Sum is a number with the lines that lead to it. A line with an empty Sign
+// begins anew, so a sum may be made of others; the last line is the "=" whose
+// value is Total.
+type Sum struct {
+	Title  string
+	Terms  []Term
+	Total  measure.Value // ml at 20 °C
+	Open   bool          // there is no total yet, and Advice says why
+	Facts  []string      // what goes with the total: window, basis, probabilities
+	Doubt  []DoubtShare  // of Total, largest first; empty where it is exact
+	Advice string        // what would make it surer, or what is missing; "" nothing
+}
+
+// summing makes a Sum line by line.
+type summing struct {
+	Sum
+	running measure.Value
+}
+
+func (s *Assessment) sumUp(what string) *summing {
+	return &summing{Sum: Sum{Title: what + ", at " + s.Units().FormatTemperature(20)}}
+}
+
+func (b *summing) begin(label string, v measure.Value, note string) {
+	b.running = v
+	b.Terms = append(b.Terms, Term{"", label, v, note})
+}
+
+// plus and minus leave out a line that is exactly nothing, unless its note says
+// why it is.
+func (b *summing) plus(label string, v measure.Value, note string) {
+	b.running = b.running.Add(v)
+	b.line("+", label, v, note)
+}
+
+func (b *summing) minus(label string, v measure.Value, note string) {
+	b.running = b.running.Sub(v)
+	b.line("-", label, v, note)
+}
+
+func (b *summing) line(sign, label string, v measure.Value, note string) {
+	if Negligible(v) && note == "" {
+		return
+	}
+	b.Terms = append(b.Terms, Term{sign, label, v, note})
+}
+
+func (b *summing) equals(label, note string) measure.Value {
+	b.Terms = append(b.Terms, Term{"=", label, b.running, note})
+	return b.running
+}
+
+func (b *summing) fact(format string, a ...any) {
+	b.Facts = append(b.Facts, fmt.Sprintf(format, a...))
+}
+
+// open ends a sum that has no total yet.
+func (b *summing) open(why string) Sum {
+	b.Open, b.Advice = true, why
+	return b.Sum
+}
+
+// end ends a sum with the total that the rest of the model goes by.
+func (b *summing) end(s *Assessment, total measure.Value) Sum {
+	b.Total, b.Doubt = total, Budget(total.Contributions())
+	b.Advice = s.adviceOn(b.Doubt)
+	return b.Sum
+}
+
+func Negligible(v measure.Value) bool { return v.Nominal == 0 && v.U() == 0 }
+
+// weightIn is the weight of v in the best mean of v and w (measure.WeightedMean).
+func weightIn(v, w measure.Value) float64 {
+	gap := w.Sub(v)
+	if gap.Variance() == 0 {
+		return 1
+	}
+	return measure.Covariance(w, gap) / gap.Variance()
+}
+
+// meanOf adds the two shares of a weighted mean as a sum of its own.
+func (b *summing) meanOf(v, w measure.Value, labelV, labelW, label, note string) measure.Value {
+	a := weightIn(v, w)
+	parts := percents(a, 1-a)
+	b.begin(parts[0]+" of "+labelV, v.Scale(a), "")
+	b.plus(parts[1]+" of "+labelW, w.Scale(1-a), "")
+	return b.equals(label, note)
+}
+
+// Percent prints a share without claiming certainty.
+func Percent(share float64) string {
+	switch x := 100 * share; {
+	case x > 99 && x < 100:
+		return "> 99 %"
+	case x > 0 && x < 1:
+		return "< 1 %"
+	default:
+		return fmt.Sprintf("%.0f %%", x)
+	}
+}
+
+// UnfoldDrained unfolds what came out.
+func (s *Assessment) UnfoldDrained() Sum {
+	b := s.sumUp("What came out")
+	if s.Items(job.DrainedAmount, 0) == 0 {
+		if s.DryStart() {
+			return b.open(sentence(startsDry))
+		}
+		return b.open("Nothing is measured yet.")
+	}
+	later := s.unfoldGoes(b)
+	d := s.Drained()
+	if len(d.Witnesses) > 1 {
+		s.unfoldWitnesses(b, d)
+	}
+	for _, t := range later {
+		b.plus(t.Label, t.Value, t.Note)
+	}
+	b.equals("came out", "")
+	return b.end(s, d.Total)
+}
+
+// unfoldGoes adds a line for each amount, a sum for each measure of the same
+// oil. It returns what came later, which belongs to all of them.
+func (s *Assessment) unfoldGoes(b *summing) (later []Term) {
+	mode, measures := job.MoreAnother, 1
+	for i := range s.Items(job.DrainedAmount, 0) {
+		p := job.Place{Item: i}
+		v := s.DrainedOf(p)
+		note := s.readNote(job.DrainedWith, job.DrainedAmount, job.DrainedTemperature, p)
+		switch {
+		case i == 0:
+			b.begin("measured", v, note)
+		case mode == job.MoreAgain:
+			b.equals(nthMeasure(measures), "")
+			measures++
+			b.begin("the same oil again", v, note)
+		case mode == job.MoreLate:
+			later = append(later, Term{"+", "dripped out much later", v, note})
+		case mode == job.MoreDone:
+			later = append(later, Term{"+", "found on a second look", v, note})
+		default:
+			b.plus("and more", v, note)
+		}
+		mode = s.Choice(p.Of(job.DrainedMore))
+	}
+	if measures > 1 {
+		b.equals(nthMeasure(measures), "")
+	}
+	return later
+}
+
+func nthMeasure(n int) string {
+	if n <= 3 {
+		return [...]string{"first", "second", "third"}[n-1] + " measure"
+	}
+	return fmt.Sprintf("measure %d", n)
+}
+
+func (s *Assessment) unfoldWitnesses(b *summing, d estimate.Drained) {
+	if d.Contradict {
+		trusted := s.Trusted(len(d.Witnesses))
+		b.begin("the "+nthMeasure(trusted+1), d.Witnesses[trusted], "the one that counts: not averaged")
+		b.plus(estimate.ContradictionStands, d.Chosen(trusted).Sub(d.Witnesses[trusted]), standsNote)
+	} else {
+		mean, of := d.Witnesses[0], nthMeasure(1)
+		for i, w := range d.Witnesses[1:] {
+			mean = b.meanOf(mean, w, of, nthMeasure(i+2), "weighted mean", "")
+			of = "the mean so far"
+		}
+	}
+	b.fact("The measures are %.1f standard uncertainties apart; above %g they contradict each other.", d.Z, estimate.ConflictZ)
+}
+
+// UnfoldTarget unfolds what the unit needs: what each witness says, their
+// weights, how far they are apart, and the window.
+func (s *Assessment) UnfoldTarget() Sum {
+	b := s.sumUp("What the unit needs")
+	in, err := s.PlanInput()
+	if err != nil {
+		return b.open(sentence(err.Error()))
+	}
+	plan, err := estimate.MakePlan(in)
+	if err != nil {
+		return b.open(sentence(err.Error()))
+	}
+	switch {
+	case in.DryStart:
+		b.fact("%s", sentence(startsDry))
+	case plan.DrainedVoid:
+		b.fact("What came out does not count: %s.", s.WhyVoid())
+	default:
+		b.begin("came out", in.Drained, "")
+		b.plus("level before the job", plan.FromDrained.Sub(in.Drained), s.trustNote(in.Prior))
+		b.equals("so what came out says", "")
+	}
+	unfoldCapacity(b, in, plan)
+	if !plan.DrainedVoid {
+		b.fact("The two are %.1f standard uncertainties apart; above %g they contradict each other.", plan.Z, estimate.ConflictZ)
+	}
+	if plan.Undecided {
+		return b.open("The two contradict each other: they are not averaged. Choose which one counts, and say why.")
+	}
+	unfoldBasis(b, plan)
+	b.fact("Right is %s.", s.FormatWindow(plan))
+	return b.end(s, plan.Target)
+}
+
+// unfoldCapacity adds what the stated quantity says.
+func unfoldCapacity(b *summing, in estimate.PlanInput, plan estimate.Plan) {
+	b.begin("stated quantity", in.Capacity, meaningNotes[in.Means])
+	if !in.DryStart {
+		b.plus("dripped out much later", in.LateDrips, "")
+	}
+	beside, note := in.BesideStated(), ""
+	if in.Means == estimate.MeansUnknown {
+		note = "anywhere from nothing to all of it"
+	}
+	b.plus("what it may be off by", plan.FromCapacity.Sub(b.running).Sub(beside), "")
+	if in.DryStart {
+		b.plus("stays behind later, not in yet", beside, note)
+	} else {
+		b.minus("stays behind at a drain", beside.Scale(-1), note)
+	}
+	b.equals("so the stated quantity says", "")
+}
+
+// startsDry says why there is nothing that came out.
+const startsDry = "the unit starts dry: nothing came out, and nothing has stayed behind"
+
+var meaningNotes = [...]string{
+	estimate.MeansDry: "into a dry unit", estimate.MeansRefill: "at an oil change", estimate.MeansLevel: "to the level hole", estimate.MeansUnknown: "dry or refill: not known",
+}
+
+// standsNote says what a contradiction that was overruled costs.
+const standsNote = "as much as would make the gap ordinary"
+
+// unfoldBasis adds how the target comes from the witnesses.
+func unfoldBasis(b *summing, plan estimate.Plan) {
+	switch {
+	case plan.Basis == estimate.BothWitnesses:
+		b.meanOf(plan.FromDrained, plan.FromCapacity, "what came out", "the stated quantity", "needed", "")
+		return
+	case plan.Basis == estimate.ByDrained:
+		b.begin("what came out says", plan.FromDrained, "chosen")
+		b.plus(estimate.ContradictionStands, plan.Target.Sub(plan.FromDrained), standsNote)
+	case plan.DrainedVoid:
+		b.begin("the stated quantity says", plan.FromCapacity, "the only witness")
+	default:
+		b.begin("the stated quantity says", plan.FromCapacity, "chosen")
+		b.plus(estimate.ContradictionStands, plan.Target.Sub(plan.FromCapacity), standsNote)
+	}
+	b.equals("needed", "")
+}
+
+func (s *Assessment) trustNote(t estimate.Trust) string {
+	return fmt.Sprintf("%s: standard uncertainty %.0f %%", trustWords[min(t, estimate.TrustNobodyKnows)], 100*t.Share())
+}
+
+var trustWords = [...]string{estimate.Verified: "verified", estimate.Believed: "believed", estimate.TrustNobodyKnows: "nobody knows"}
+
+// WhyVoid says why what came out is no witness.
+func (s *Assessment) WhyVoid() string {
+	if !s.Measured() {
+		return "it is not all measured yet"
+	}
+	switch s.LookedCause() {
+	case job.LookedNeighbour:
+		return "there is the neighbour's oil in it"
+	case job.LookedWater:
+		return "there is water in it"
+	case job.LookedOverfilled:
+		return "the unit was overfilled before"
+	}
+	switch {
+	case s.OilLook() == job.LookMilky:
+		return "there is water in it"
+	case s.OilLook() == job.LookForeign:
+		return "there is another unit's oil in it"
+	case s.OilLook() == job.LookNotLooked:
+		return "nobody looked at it"
+	case s.Past() == job.PastNotKnown:
+		return "nobody knows whether oil was lost or added"
+	case s.Past() == job.PastLeaked:
+		return "the unit has been leaking"
+	case s.Past() == job.PastToppedUp:
+		return "it was topped up, and nobody measured how much"
+	}
+	return "it is more than this unit can hold"
+}

@@ -1,0 +1,299 @@
+package verdict
+
+// This file unfolds the numbers of a round: what to load, what went in, and
+// the verdict.
+
+import (
+	"fmt"
+	"strings"
+
+	"garage/tundish/model/estimate"
+	"garage/tundish/model/job"
+	"garage/tundish/model/measure"
+)
+
+// inRounds brings a round that the job does not have to the nearest it has.
+func (s *Assessment) inRounds(round int) int { return min(max(round, 0), s.Round()) }
+
+// pushName names a round.
+func pushName(round int) string {
+	if round == 0 {
+		return "the first push"
+	}
+	return fmt.Sprintf("push %d", round+1)
+}
+
+// UnfoldPreload unfolds what to load in a round: what is needed, what hose,
+// vessel and swap take, rounded up to the vessel's marks. In a round that lets
+// oil out it unfolds what to let out.
+func (s *Assessment) UnfoldPreload(round int) Sum {
+	round = s.inRounds(round)
+	if s.RoundKind(round) == job.RoundLetsOut {
+		return s.unfoldLetOut(round)
+	}
+	b := s.sumUp("What to load")
+	whole, plan, err := s.PlansOf(round)
+	if err != nil {
+		return b.open(sentence(err.Error()))
+	}
+	b.begin("needed in the unit", whole.Target, "")
+	if round > 0 {
+		b.minus("in the unit by the ledger", s.NetFill(round-1), "")
+		b.equals("missing", "")
+	}
+	if plan.SurplusML > 0 {
+		b.plus("so that it weeps", measure.Exact(plan.SurplusML), "twice the doubt of what is needed")
+	}
+	b.plus("the hose keeps", s.HoseWillTake(round), s.hoseBeforeNote(round))
+	b.plus("the vessel cannot push out", s.Heel(), "")
+	b.plus("will escape", s.EscapeIn(round), escapeNote(round))
+	b.equals("charge", "")
+	up := measure.Exact(plan.PreloadML - plan.Charge.Nominal)
+	b.plus("rounded up", up, s.roundingNote())
+	b.equals("load", "")
+	return b.end(s, plan.Charge.Add(up))
+}
+
+func (s *Assessment) roundingNote() string {
+	if step, ok := s.Num(job.Place{Topic: job.VesselGraduation}); ok && step > 0 {
+		return "marks every " + s.Units().FormatVolume(step)
+	}
+	return ""
+}
+
+// hoseBeforeNote says why the hose is planned to keep oil or not.
+func (s *Assessment) hoseBeforeNote(round int) string {
+	switch {
+	case s.Path() == job.LevelPort:
+		return ""
+	case s.HoseBefore(round) == job.HoseFull:
+		return "full before: what goes in comes out"
+	}
+	return "starts dry, is left full"
+}
+
+func escapeNote(round int) string {
+	if round > 0 {
+		return "two swaps: adapter in, plug in"
+	}
+	return ""
+}
+
+// hoseNote says why the hose kept oil, gave it or did neither.
+func (s *Assessment) hoseNote(round int) string {
+	switch before, after := s.HoseBefore(round), s.HoseAfter(round); {
+	case s.Path() == job.LevelPort:
+		return ""
+	case after == job.HoseRanBack:
+		return "run back into the vessel: a film stays"
+	case after == job.HoseRanToPan:
+		return "run into the pan, counted there: a film stays"
+	case before == job.HoseFull && after == job.HoseLeftFull:
+		return "full before and after: cancels"
+	case before == job.HoseFull:
+		return "full before, empty after"
+	case after == job.HoseLeftFull:
+		return "dry before, full after"
+	}
+	return "dry before, empty after"
+}
+
+func (s *Assessment) unfoldLetOut(round int) Sum {
+	b := s.sumUp("What to let out")
+	plan, _, err := s.PlansOf(0)
+	if err != nil {
+		return b.open(sentence(err.Error()))
+	}
+	net := s.NetFill(round - 1)
+	b.begin("in the unit by the ledger", net, "")
+	b.minus("needed in the unit", plan.Target, "")
+	b.equals("to let out", "")
+	return b.end(s, net.Sub(plan.Target))
+}
+
+// UnfoldNet unfolds what is in the unit by the ledger after a round, above
+// what the drain left behind.
+func (s *Assessment) UnfoldNet(round int) Sum {
+	round = s.inRounds(round)
+	b := s.sumUp("What is in the unit by the ledger")
+	if !s.HasIn(job.LoadedAmount, 0) {
+		return b.open("Nothing has been loaded yet.")
+	}
+	if s.RoundKind(round) == job.RoundAdds && !s.HasIn(job.LeftInVessel, round) {
+		return b.open("It is known once what is left in the vessel is measured.")
+	}
+	var stays []measure.Value
+	for r := range round + 1 {
+		var v measure.Value
+		if s.RoundKind(r) == job.RoundAdds {
+			v = s.unfoldPush(b, r)
+		}
+		stays = append(stays, v)
+	}
+	if round == 0 && Negligible(s.LetOutML(0)) {
+		b.Terms[len(b.Terms)-1].Label = "in the unit"
+		return b.end(s, s.NetFill(round))
+	}
+	b.begin("by "+pushName(0), stays[0], "")
+	b.minus("let out", s.LetOutML(0), "")
+	for r := 1; r <= round; r++ {
+		b.plus("by "+pushName(r), stays[r], "")
+		p := job.Place{Round: r}
+		b.minus("let out", s.LetOutML(r), s.readNote(job.LetOutWith, job.LetOutAmount, job.NoTopic, p))
+		if s.RoundKind(r) == job.RoundLetsOut {
+			s.unfoldEscaped(b, r)
+		}
+	}
+	b.equals("in the unit", "")
+	return b.end(s, s.NetFill(round))
+}
+
+// unfoldPush adds the sum of one push.
+func (s *Assessment) unfoldPush(b *summing, round int) measure.Value {
+	loaded, left := s.Loaded(round), s.Left(round)
+	p := job.Place{Round: round}
+	b.begin("loaded for "+pushName(round), loaded, s.loadedNote(round))
+	leftNote := s.readNote(job.LeftWith, job.LeftInVessel, job.LoadedTemperature, p)
+	if !s.HasIn(job.LeftInVessel, round) {
+		leftNote = "not measured yet"
+	}
+	b.minus("left in the vessel", left, leftNote)
+	balance := s.Balance(round)
+	b.plus("moved by the balance", balance.Passed.Sub(loaded.Sub(left)), balanceNote(balance))
+	b.equals("left the vessel", "")
+	if took := s.HoseTook(round); took.Nominal < 0 {
+		b.plus("given by the hose", took.Scale(-1), s.hoseNote(round))
+	} else if s.HasIn(job.HoseAfter, round) {
+		b.minus("kept by the hose", took, s.hoseNote(round))
+	}
+	s.unfoldEscaped(b, round)
+	return b.equals("stays in the unit", "")
+}
+
+func (s *Assessment) loadedNote(round int) string {
+	var notes []string
+	for i := range s.Items(job.LoadedAmount, round) {
+		notes = append(notes, s.readNote(job.LoadedWith, job.LoadedAmount, job.LoadedTemperature, job.Place{Round: round, Item: i}))
+	}
+	return strings.Join(notes, "; ")
+}
+
+func balanceNote(b estimate.RoundBalance) string {
+	switch {
+	case b.Streams < 2:
+		return ""
+	case len(b.Suspects) == 1:
+		return "without " + b.Suspects[0] + ", which is in doubt"
+	case b.Fails():
+		return "between " + strings.Join(b.Suspects, " and ") + ", which contradict each other"
+	}
+	return fmt.Sprintf("%d measures of the same oil, weighed against each other", b.Streams)
+}
+
+func (s *Assessment) unfoldEscaped(b *summing, round int) {
+	p := job.Place{Round: round}
+	b.minus("escaped round the adapter", s.Amount(job.EscapedAtCapWith, job.EscapedAtCap, job.NoTopic, p), s.readNote(job.EscapedAtCapWith, job.EscapedAtCap, job.NoTopic, p))
+	b.minus("ran over at the level hole", s.Amount(job.OverflowCaughtWith, job.OverflowCaught, job.NoTopic, p), s.readNote(job.OverflowCaughtWith, job.OverflowCaught, job.NoTopic, p))
+	for i := range s.Items(job.EscapedHow, round) {
+		p := job.Place{Round: round, Item: i}
+		b.minus("escaped at the swap", s.Caught(estimate.SwapCatch, p), s.caughtNote(estimate.SwapCatch, p))
+	}
+	for i := range s.Items(job.LeakCheck, round) {
+		p := job.Place{Round: round, Item: i}
+		b.minus("lost by a plug that wept", s.Caught(estimate.LeakCatch, p), s.caughtNote(estimate.LeakCatch, p))
+	}
+}
+
+// caughtNote says how it is known what got out; "" where nothing was asked.
+func (s *Assessment) caughtNote(c estimate.Catch, p job.Place) string {
+	switch s.Choice(p.Of(c.How)) {
+	case "":
+		return ""
+	case job.EscapeCaught:
+		return s.readNote(c.With, c.Amount, job.NoTopic, p)
+	case job.EscapeGuess:
+		return "a guess"
+	case job.EscapeDamp:
+		return "only damp"
+	case job.EscapeNone:
+		return s.noneNote(p)
+	case job.EscapePads:
+		before, _ := s.Num(p.Of(c.PadsBefore))
+		after, ok := s.Num(p.Of(c.PadsAfter))
+		if !ok {
+			return "not measured yet"
+		}
+		return fmt.Sprintf("pads: %s - %s", s.Show(after, job.DimG), s.Show(before, job.DimG))
+	}
+	return ""
+}
+
+// noneNote says what "nothing escaped" is worth.
+func (s *Assessment) noneNote(p job.Place) string {
+	switch {
+	case !s.AsksNothingEscaped(p):
+		return "nothing escaped"
+	case s.LooksDry(p):
+		return "looked again: dry"
+	}
+	return "said to be nothing, not looked at again: as usual"
+}
+
+// UnfoldVerdict unfolds the verdict after a round: what is in the unit less
+// what it needs, and how probably that lies in the window. The error is that of
+// Verdict.
+func (s *Assessment) UnfoldVerdict(round int) (Sum, error) {
+	round = s.inRounds(round)
+	v, err := s.Verdict(round)
+	if err != nil {
+		return Sum{}, err
+	}
+	plan, err := s.Plan(0)
+	if err != nil {
+		return Sum{}, err
+	}
+	b := s.sumUp("How far off it is")
+	net := s.NetFill(round)
+	b.begin("in the unit by the ledger", net, "")
+	b.minus("needed", plan.Target, "")
+	off := b.equals("off by", "")
+	level := s.LevelSeen(round) || s.BelowHole(round)
+	if level {
+		s.unfoldLevel(b, off, v, round)
+	}
+	u := s.Units()
+	b.fact("Anything from %s to %s is right.", signed(u.FormatVolume, plan.Low-plan.Target.Nominal), signed(u.FormatVolume, plan.High-plan.Target.Nominal))
+	low, within, high := v.Chances()
+	b.fact("Too low: %s. Right: %s. Too high: %s.", low, within, high)
+	b.fact("Verdict: %s.", v.Word)
+	sum := b.end(s, v.Error)
+	if jug := cancelling(net, off); jug != "" && !level {
+		sum.Advice = strings.TrimSpace(sum.Advice + " " + sentence(jug+" measured out and in: its own error cancels"))
+	}
+	return sum, nil
+}
+
+// unfoldLevel adds what the level hole says: it is weighed in, or, where it
+// contradicts the sums, leaves them in doubt.
+func (s *Assessment) unfoldLevel(b *summing, off measure.Value, v Verdict, round int) {
+	b.fact("The sums and the level hole are %.1f standard uncertainties apart; above %g they contradict each other.", v.LevelZ, estimate.ConflictZ)
+	level, name := s.LevelAtLip(), "the level seen"
+	if s.BelowHole(round) {
+		level, name = s.levelBelow(off), "a level below"
+	}
+	switch {
+	case v.LevelZ > estimate.ConflictZ:
+		b.plus(estimate.ContradictionStands, v.Error.Sub(off), standsNote)
+		b.equals("off by", "")
+	case level.Finite():
+		b.meanOf(off, level, "that", name, "off by", "")
+	}
+}
+
+// signed prints a number with its sign.
+func signed(format func(float64) string, x float64) string {
+	if x > 0 {
+		return "+" + format(x)
+	}
+	return format(x)
+}

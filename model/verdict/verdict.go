@@ -1,0 +1,171 @@
+package verdict
+
+// This file decides whether what is in the unit is right, and what to do.
+
+import (
+	"math"
+
+	"garage/tundish/model/estimate"
+	"garage/tundish/model/job"
+	"garage/tundish/model/measure"
+)
+
+// Word is the verdict in a word.
+type Word uint8
+
+// The words of a verdict.
+const (
+	NotProven Word = iota
+	Within
+	LikelyWithin
+	Low
+	High
+)
+
+var wordTokens = []string{"not proven", "within", "likely within", "low", "high"}
+
+// String is the word as it is shown and stored.
+func (w Word) String() string { return job.TokenOf(wordTokens, w) }
+
+// MarshalText writes the word.
+func (w Word) MarshalText() ([]byte, error) { return []byte(w.String()), nil }
+
+// UnmarshalText reads the word.
+func (w *Word) UnmarshalText(text []byte) error {
+	return job.UnmarshalToken(w, wordTokens, text, "verdict")
+}
+
+// Act is what a verdict asks for.
+type Act uint8
+
+// The actions that a verdict can ask for.
+const (
+	Nothing Act = iota
+	AddOil
+	LetOut
+	Remeasure // the reading that carries most of the doubt
+)
+
+var actTokens = []string{"nothing", "add", "let out", "re-measure"}
+
+// String is the action as it is shown and stored.
+func (a Act) String() string { return job.TokenOf(actTokens, a) }
+
+// MarshalText writes the action.
+func (a Act) MarshalText() ([]byte, error) { return []byte(a.String()), nil }
+
+// UnmarshalText reads the action.
+func (a *Act) UnmarshalText(text []byte) error {
+	return job.UnmarshalToken(a, actTokens, text, "action")
+}
+
+// Limits of the words (design of this tool; JCGM 106:2012 leaves the
+// probability to the user), and of what must not be driven (trade judgement,
+// common practice, no source).
+const (
+	ProbablyWithin  = 0.95
+	ProbablyLikely  = 0.80
+	DoNotDriveShort = 0.20 // of the target
+	DoNotDriveOver  = 0.20
+)
+
+// Verdict says how what is in the unit compares with what it needs.
+type Verdict struct {
+	InUnit   measure.Value // net fill, ml at 20 °C
+	Error    measure.Value // net fill − target, with what the two share taken out
+	PLow     float64
+	PWithin  float64
+	PHigh    float64
+	Word     Word
+	Act      Act
+	ActML    float64 // ml to add or let out; 0 else
+	PBest    float64 // PWithin once it is put right, measured
+	MayDrive bool    // false: not to be driven before it is put right
+	Doubt    []measure.Contribution
+	LevelZ   float64 // how far sums and a seen level are apart, in standard uncertainties; 0 where no level was seen
+}
+
+// Judge compares the net fill with the target of the plan, whose window is
+// low..high about the target (JCGM 106:2012, 7.2, with a normal distribution).
+func Judge(net, target measure.Value, lowML, highML float64) Verdict {
+	e := net.Sub(target)
+	v := Verdict{InUnit: net, Error: e, Doubt: e.Contributions()}
+	v.PLow, v.PWithin, v.PHigh = measure.Probability(e, lowML-target.Nominal, highML-target.Nominal)
+	put := measure.Exact(0).Add(e).Add(measure.Gaussian("correction", 0, correctionUML))
+	put.Nominal = 0
+	_, v.PBest, _ = measure.Probability(put, lowML-target.Nominal, highML-target.Nominal)
+	v.Word = wordOf(v)
+	v.Act, v.ActML = actOf(v, lowML-target.Nominal, highML-target.Nominal)
+	v.MayDrive = mayDrive(v, target.Nominal)
+	return v
+}
+
+// mayDrive lets a car move that is left a little off: short by less than a
+// tenth and, at worst, by less than a fifth, or over by less than a fifth.
+func mayDrive(v Verdict, targetML float64) bool {
+	if v.Word == Within || v.Word == LikelyWithin {
+		return true
+	}
+	off := v.Error.Nominal / math.Max(targetML, 1)
+	worst := off - estimate.Coverage*v.Error.U()/math.Max(targetML, 1)
+	return off > -estimate.CorrectSoonShort && worst > -DoNotDriveShort && off < DoNotDriveOver
+}
+
+func wordOf(v Verdict) Word {
+	switch {
+	case v.PWithin >= ProbablyWithin:
+		return Within
+	case v.PWithin >= ProbablyLikely:
+		return LikelyWithin
+	case v.PLow >= ProbablyLikely:
+		return Low
+	case v.PHigh >= ProbablyLikely:
+		return High
+	}
+	return NotProven
+}
+
+// Limits of what is worth doing (trade judgement, no source).
+const (
+	correctionUML = 7.0  // standard uncertainty that a measured correction adds, ml
+	leastGain     = 0.05 // in the probability, that is worth a correction
+	leastCorrect  = 5.0  // ml
+)
+
+// actOf corrects towards the target where that gains something; else it asks for
+// a better reading where one can make it likely right, and for nothing where
+// none can.
+func actOf(v Verdict, lowML, highML float64) (Act, float64) {
+	off := v.Error.Nominal
+	switch {
+	case v.Word == Within || v.Word == LikelyWithin:
+		return Nothing, 0
+	case v.Word == Low, v.Word == High, math.Abs(off) > leastCorrect && v.PBest-v.PWithin > leastGain:
+		return correction(off)
+	}
+	fixed := measure.Exact(off) // with all exact that can be measured again
+	for _, c := range v.Doubt {
+		if !remeasurable(ThingOf(c.Source)) {
+			fixed = fixed.Add(measure.Gaussian(c.Source, 0, c.C))
+		}
+	}
+	if _, p, _ := measure.Probability(fixed, lowML, highML); p < ProbablyLikely {
+		return Nothing, 0
+	}
+	return Remeasure, 0
+}
+
+// BestOdds is PBest in 100: never certain.
+func (v Verdict) BestOdds() int { return oddsOf(v.PBest) }
+
+// oddsOf is a probability in 100, cut so that it claims nothing that it has not
+// reached: never certain, never impossible.
+func oddsOf(p float64) int { return min(max(int(100*p+1e-9), 1), 99) }
+
+// correction is what puts right a fill that is off by so many ml.
+func correction(offML float64) (Act, float64) {
+	if offML < 0 {
+		return AddOil, math.Round(-offML)
+	}
+	return LetOut, math.Round(offML)
+}

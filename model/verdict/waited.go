@@ -1,0 +1,196 @@
+package verdict
+
+// This file works out, from the times of entries, how long was waited where a
+// job is to wait, and what was done faster than it can be. So it says the same
+// of a job of an older file.
+
+import (
+	"fmt"
+	"math"
+	"time"
+
+	"garage/tundish/model/job"
+)
+
+// The least that counts as waited where less than the clock of the wait will
+// do, and the least that the work under the car takes (all common practice
+// without a source).
+const (
+	capLeast   = 5 * time.Minute  // "5 to 10 minutes"
+	driveLeast = 10 * time.Minute // 5 km there and back
+	nightLeast = 6 * time.Hour
+	workLeast  = 5 * time.Minute // from plug out to plug in, with nothing waited for
+)
+
+// coldDrainC is the temperature below which gear oil leaves clearly more behind
+// than at an ordinary drain: the film that clings grows with the viscosity
+// (trade judgement).
+const coldDrainC = 20.0
+
+// waited is one wait of a job that is over.
+type waited struct {
+	kind    FindingKind
+	Place   job.Place // of the answer that ended it
+	Took    time.Duration
+	wants   time.Duration
+	decides bool // what is judged rests on it
+}
+
+// cutShort reports whether less was waited than is wanted; byHalf, whether by
+// more than half of it.
+func (w waited) cutShort() bool { return w.Took < w.wants }
+func (w waited) byHalf() bool   { return w.Took < w.wants/2 }
+
+// DrainTime is how long the oil had to run out: from plug out to the last
+// measure of what came out. It is false where there is no such time.
+func (s *Assessment) DrainTime() (time.Duration, bool) {
+	out, ok1 := s.Answer(job.Place{Topic: job.PlugOut})
+	last, ok2 := s.Answer(s.lastDrained())
+	if !ok1 || !ok2 {
+		return 0, false
+	}
+	return Span(out.At, s.FirstAt(last)), true
+}
+
+// lastDrained is where the last amount of oil stands that came out: not a second
+// measure of the same oil.
+func (s *Assessment) lastDrained() job.Place {
+	i := s.Items(job.DrainedAmount, 0) - 1
+	for i > 0 && s.Choice(job.At(job.DrainedMore, 0, i-1)) == job.MoreAgain {
+		i--
+	}
+	return job.At(job.DrainedAmount, 0, max(i, 0))
+}
+
+// Span is the time between two moments. A clock that was set back has told no
+// time.
+func Span(from, to time.Time) time.Duration { return max(0, to.Sub(from)) }
+
+// Waits lists the waits of a job that are over, in its order.
+func (s *Assessment) Waits() []waited {
+	var list []waited
+	if w, ok := s.drainWaited(); ok {
+		list = append(list, w)
+	}
+	add := func(kind FindingKind, since, ended job.Place, wants time.Duration, decides bool) {
+		from, ok1 := s.Answer(since)
+		to, ok2 := s.Answer(ended)
+		if ok1 && ok2 {
+			list = append(list, waited{kind, ended, Span(from.At, to.At), wants, decides})
+		}
+	}
+	for i := range s.Items(job.DrainedAmount, 0) {
+		p := job.Place{Item: i}
+		add(LookShort, p.Of(job.DrainedMore), p.Of(job.LookedAgain), SettleWait, true)
+	}
+	for round := range s.Rounds() {
+		p := job.Place{Round: round}
+		if s.LevelSeen(round) {
+			add(SettleShort, p.Of(job.FillEnded), p.Of(job.LevelWeeps), SettleWait, true)
+		}
+		add(CapShort, p.Of(job.Capped), p.Of(job.PlugSeated), capLeast, false)
+	}
+	for round := range s.Rounds() {
+		for p := (job.Place{Round: round}); s.HasItem(job.LeakCheck, round, p.Item); p.Item++ {
+			since := p.Of(job.TagOff)
+			if p.Item > 0 {
+				since = job.At(job.WasherRenewed, round, p.Item-1)
+			}
+			add(CheckShort, since, p.Of(job.LeakCheck), driveLeast, false)
+			add(CheckShort, p.Of(job.LeakCheck), p.Of(job.WasherRecheck), nightLeast, false)
+		}
+	}
+	return list
+}
+
+// drainWaited is the wait for the drips: as long as the readings ask for where
+// they tell it, else the usual time.
+func (s *Assessment) drainWaited() (waited, bool) {
+	took, ok := s.DrainTime()
+	w := waited{DrainShort, s.lastDrained(), took, DrainWait, true}
+	if d := s.Drips(s.Updated); d.Ended && d.Fitted {
+		w.wants = min(DrainWait, time.Duration((d.Minutes+d.WaitMin)*float64(time.Minute)))
+	}
+	return w, ok
+}
+
+// CutShort lists the waits that were cut short, and a drain of cold oil.
+func (s *Assessment) CutShort() []Finding {
+	var list []Finding
+	if t := s.OilTempC(); s.Has(job.PlugOut) && s.HasItem(job.OilTemperature, 0, 0) && t < coldDrainC {
+		list = append(list, Finding{
+			Kind: DrainCold, Step: job.Drain, Seq: s.SeqOf(job.At(job.OilTemperature, 0, s.Items(job.OilTemperature, 0)-1)),
+			Text: fmt.Sprintf("Drained at %s: cold, thick oil leaves more behind.", s.Show(t, job.DimC)),
+			Do:   "Warm it by a short drive first. What stayed behind is less well known.",
+		})
+	}
+	for _, w := range s.Waits() {
+		if !w.cutShort() {
+			continue
+		}
+		say := cutWords[w.kind]
+		list = append(list, Finding{
+			Kind: w.kind, Step: say.step, Round: w.Place.Round, Seq: s.SeqOf(w.Place),
+			Text: fmt.Sprintf(say.text, SpanWords(w.Took), SpanWords(w.wants)), Do: say.do,
+		})
+	}
+	return list
+}
+
+// cutWords say that a wait was cut short, and what to do about it.
+var cutWords = map[FindingKind]struct {
+	step     job.Step
+	text, do string
+}{
+	DrainShort:  {job.Measure, "Drained for %s; it takes %s until only slow drops come.", "Let it drain on, and measure what comes as more that dripped out."},
+	LookShort:   {job.Measure, "Looked again after %s; oil and water need %s to settle.", "Look once more, and correct the answer."},
+	SettleShort: {job.Fill, "The level was seen after %s; oil needs %s to settle.", "Look at the level hole again, and correct the answer."},
+	CapShort:    {job.Seat, "Capped for %s; bubbles need %s at least to rise.", "Froth hides what escapes: look for oil again after the drive."},
+	CheckShort:  {job.CloseOut, "Looked for leaks after %s; a weep needs %s to show.", "Look again, and correct the answer."},
+}
+
+// SpanWords is a time as it is said.
+func SpanWords(d time.Duration) string {
+	switch {
+	case d < time.Minute:
+		return "less than 1 min"
+	case d < 2*time.Hour:
+		return fmt.Sprintf("%d min", int(d.Minutes()))
+	}
+	return fmt.Sprintf("%.0f h", math.Floor(d.Hours()))
+}
+
+// hasty reports whether a job was clicked through: a wait that decides was cut
+// by more than half, or the work under the car took no time.
+func (s *Assessment) hasty() bool {
+	for _, w := range s.Waits() {
+		if w.decides && w.byHalf() {
+			return true
+		}
+	}
+	seated, ok := s.Answer(job.Place{Topic: job.PlugSeated})
+	for _, begins := range []job.Topic{job.PlugOut, job.DrainPlugIn, job.AdapterIn} {
+		if e, begun := s.Answer(job.Place{Topic: begins}); begun && ok {
+			return Span(e.At, seated.At) < workLeast
+		}
+	}
+	return false
+}
+
+// DrainTimeText is how long it drained, "" where nothing was drained and
+// measured.
+func (s *Assessment) DrainTimeText() string {
+	took, ok := s.DrainTime()
+	if !ok {
+		return ""
+	}
+	return SpanWords(took) + ", from plug out to the last measure"
+}
+
+// Waits of the trade, all common practice without a source.
+const (
+	DrainWait  = 15 * time.Minute // warm gear oil from string to slow drops
+	SettleWait = 10 * time.Minute // bubbles rise, the oil settles; a second look at the pan
+	DriveWait  = 30 * time.Minute // a ShortDrive and back
+	ColdWait   = 12 * time.Hour   // over night
+)
