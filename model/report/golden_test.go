@@ -32,7 +32,7 @@ func golden(t *testing.T, path string, got []byte) {
 		t.Fatal(err)
 	}
 	if !bytes.Equal(got, want) {
-		t.Errorf("%s differs; look at it and run: go test ./model/summary -update\n%s", path, firstDifference(string(got), string(want)))
+		t.Errorf("%s differs; look at it and run: go test ./model/report -update\n%s", path, firstDifference(string(got), string(want)))
 	}
 }
 

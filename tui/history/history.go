@@ -3,7 +3,7 @@
 // and whether the unit is losing oil.
 //
 // View is a pure function of its arguments. It judges nothing: the judgement is
-// that of package model. This file holds what is shown and how the lines are
+// that of package verdict. This file holds what is shown and how the lines are
 // shared out; words.go the sentences, table.go the list, chart.go a chart, and
 // scale.go its scales.
 package history
