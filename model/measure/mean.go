@@ -1,5 +1,5 @@
-// This file combines two values that claim to be of the same quantity, and says
-// how badly they disagree.
+// This file combines two values of the same quantity, and computes how far they
+// disagree.
 
 package measure
 
@@ -9,11 +9,11 @@ import (
 )
 
 // ErrExactContradiction is returned by WeightedMean for two values that differ
-// although nothing in them leaves room for a difference.
+// although their difference has no uncertainty.
 var ErrExactContradiction = errors.New("the two values differ but the difference has no uncertainty")
 
-// sharedTolerance is the part of the two variances below which the variance of
-// the difference is rounding, that is, the two values have all their errors in common.
+// sharedTolerance is the share of the two variances up to which the variance of
+// the difference is rounding: the two values then have all their errors in common.
 const sharedTolerance = 1e-20
 
 // WeightedMean returns the best linear unbiased mean of two values of the same
@@ -24,9 +24,9 @@ const sharedTolerance = 1e-20
 //	z    = |v - w| / √var(v - w)
 //
 // For independent values this is the inverse-variance mean. Its variance is never
-// above that of either. With strongly shared errors a can leave 0 to 1, and the mean
-// the interval between the two: then the more doubtful one only serves to correct
-// the common error of the other.
+// above that of either. With strongly shared errors a can lie outside 0 to 1, and
+// the mean outside the interval between the two: the more uncertain one then only
+// corrects the common error of the other.
 // Source: generalised least squares (Aitken) for one parameter.
 func WeightedMean(v, w Value) (mean Value, z float64, err error) {
 	diff := v.Sub(w)
@@ -38,5 +38,5 @@ func WeightedMean(v, w Value) (mean Value, z float64, err error) {
 		return v, 0, nil
 	}
 	a := -Covariance(w, diff) / varGap
-	return linear(w.Nominal+a*diff.Nominal, 1, w, a, diff), gap / math.Sqrt(varGap), nil
+	return linear(w.Nominal+a*diff.Nominal, []float64{1, a}, []Value{w, diff}), gap / math.Sqrt(varGap), nil
 }

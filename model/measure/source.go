@@ -1,26 +1,28 @@
-// This file holds what tells one error source from another.
+// This file holds the identity of an error source.
 
 package measure
 
-import "cmp"
+import (
+	"cmp"
+	"strings"
+)
 
-// Kind is what a source is to the caller, who defines the kinds; 0 where its
-// name says it all.
+// Kind classifies sources for the caller, who defines the kinds; 0 where the
+// name is enough.
 type Kind uint8
 
-// Source is one independent error. Two are the same error where all of this is
-// equal. Nothing is read out of the name, which may be somebody's own word for a
-// thing.
+// Source is one independent source of error. Two are the same where all fields
+// are equal. No meaning is parsed out of the name, which a person may have typed.
 type Source struct {
 	Kind    Kind
-	Name    string // of the thing that it lies in
-	Job     string // where it belongs to one job of several
-	Round   int    // where it is one a round
-	Reading int    // the reading that it belongs to
-	Part    int    // the part of that, from 1
+	Name    string // of the device or quantity
+	Job     string // of several jobs, the one it belongs to
+	Round   int    // of a job, the one it belongs to
+	Reading int    // the reading it belongs to
+	Part    int    // the part of the reading, from 1
 }
 
-func inFull[S string | Source](source S) Source {
+func sourceOf[S string | Source](source S) Source {
 	if s, ok := any(source).(Source); ok {
 		return s
 	}
@@ -29,9 +31,8 @@ func inFull[S string | Source](source S) Source {
 }
 
 func (s Source) compare(t Source) int {
-	if s == t {
-		return 0
+	if c := cmp.Or(int(s.Kind)-int(t.Kind), strings.Compare(s.Name, t.Name)); c != 0 {
+		return c
 	}
-	return cmp.Or(cmp.Compare(s.Kind, t.Kind), cmp.Compare(s.Name, t.Name), cmp.Compare(s.Job, t.Job),
-		cmp.Compare(s.Round, t.Round), cmp.Compare(s.Reading, t.Reading), cmp.Compare(s.Part, t.Part))
+	return cmp.Or(strings.Compare(s.Job, t.Job), s.Round-t.Round, s.Reading-t.Reading, s.Part-t.Part)
 }

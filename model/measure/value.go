@@ -1,22 +1,20 @@
-// Package measure carries values together with where their doubt comes from.
+// Package measure holds values together with the sources of their uncertainty.
 //
 // A Value is a nominal number plus its signed contributions from independent,
 // named error sources: the linear form that the law of propagation of
 // uncertainty works on (JCGM 100:2008, section 5). Because every operation keeps
 // the sources, an error shared by two values cancels in their difference and
-// doubles in their sum, as it does on the bench: a jug that reads 2 % high reads
-// 2 % high both times. Equal sources are the same error, and a reading taken twice
-// needs two.
+// doubles in their sum: a jug that reads 2 % high reads 2 % high both times. Equal
+// sources are the same error, so a reading taken twice needs two sources.
 //
-// Everything is first order, the unit is the caller's, and values are immutable,
-// so they may be copied and shared freely. A scale error belongs to a
-// reading like this:
+// All of it is first order, the unit is the caller's, and values are immutable.
+// A reading and the scale error of its jug combine like this:
 //
 //	read := measure.Rectangular("jug reading 3", 830, 5)
 //	volume := read.Mul(measure.Rectangular("jug scale", 1, 0.02))
 //
-// This file holds the types, the constructors and what can be asked of a value;
-// the arithmetic is in algebra.go.
+// This file holds the types, the constructors and the statistics of a value; the
+// arithmetic is in algebra.go.
 package measure
 
 import (
@@ -35,7 +33,7 @@ type term struct {
 // Value is a number with its error sources. The zero Value is exactly 0.
 type Value struct {
 	Nominal float64 // in the unit of the caller
-	terms   []term  // sorted by source, no source twice, no c = 0; never written to again
+	terms   []term  // sorted by source, no source twice, no c = 0; never changed
 }
 
 // Exact returns x without any uncertainty.
@@ -47,7 +45,7 @@ func Gaussian[S string | Source](source S, x, u float64) Value {
 	if u == 0 {
 		return Exact(x)
 	}
-	return Value{Nominal: x, terms: []term{{inFull(source), math.Abs(u)}}}
+	return Value{Nominal: x, terms: []term{{sourceOf(source), math.Abs(u)}}}
 }
 
 // Rectangular returns x known to lie within ± halfWidth, anywhere in it with
@@ -58,7 +56,7 @@ func Rectangular[S string | Source](source S, x, halfWidth float64) Value {
 }
 
 // Finite reports whether the nominal and every contribution is a finite number.
-// Arithmetic on values does not check; whoever takes input does.
+// Arithmetic on values does not check; the caller that takes input does.
 func (v Value) Finite() bool {
 	sum := v.Nominal * 0
 	for _, t := range v.terms {
@@ -112,18 +110,13 @@ func (v Value) Contributions() []Contribution {
 	variance := v.Variance()
 	budget := make([]Contribution, len(v.terms))
 	for i, t := range v.terms {
-		budget[i] = Contribution{Source: t.source, C: t.c, Share: share(t.c, variance)}
+		budget[i] = Contribution{Source: t.source, C: t.c}
+		if variance != 0 { // else contributions are too small to square
+			budget[i].Share = t.c * t.c / variance
+		}
 	}
 	slices.SortStableFunc(budget, func(a, b Contribution) int {
 		return cmp.Compare(math.Abs(b.C), math.Abs(a.C))
 	})
 	return budget
-}
-
-// share keeps a budget of contributions too small to square free of NaN.
-func share(c, variance float64) float64 {
-	if variance == 0 {
-		return 0
-	}
-	return c * c / variance
 }
