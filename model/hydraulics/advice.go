@@ -1,10 +1,12 @@
 package hydraulics
 
-// This file holds what a push comes to in words, and what warming the oil would gain.
+// This file holds the result of a push in words, and what warming the oil would gain.
 
 import (
 	"fmt"
 	"math"
+
+	"garage/tundish/model/oil"
 )
 
 // String is the result in words: "3 min", "stalls after 344 ml: …".
@@ -17,14 +19,13 @@ func (r PushResult) String() string {
 	case r.Outcome != Finishes:
 		return "not reckoned"
 	case r.IsLowerBound():
-		return "more than " + lasting(r.Minutes)
+		return "more than " + duration(r.Minutes)
 	}
-	return lasting(r.Minutes)
+	return duration(r.Minutes)
 }
 
-// lasting prints a time as it is said: seconds below a minute and a half, then minutes, then
-// hours and minutes.
-func lasting(minutes float64) string {
+// duration prints seconds below a minute and a half, then minutes, then hours and minutes.
+func duration(minutes float64) string {
 	switch {
 	case minutes < 1.5:
 		return fmt.Sprintf("%.0f s", math.Ceil(minutes*60))
@@ -37,13 +38,13 @@ func lasting(minutes float64) string {
 	return fmt.Sprintf("%.0f h", minutes/60)
 }
 
-// MaxWarmC is the warmest that oil is advised to be pushed: hotter oil burns the hands that
-// hold the hose. Common practice, no source.
-const MaxWarmC = 50.0
+// maxWarmC is the highest temperature that is advised: hotter oil burns the hands that hold the
+// hose. Common practice, no source.
+const maxWarmC = 50.0
 
 // WarmerAdvice compares a push as planned with the same push of warmer oil.
 type WarmerAdvice struct {
-	TempC     float64
+	TempC     float64 // of the warmer oil
 	Now, Then PushResult
 }
 
@@ -56,7 +57,7 @@ func (a WarmerAdvice) String() string {
 	return fmt.Sprintf("warm the oil to %g °C: %s instead of %s", a.TempC, a.Then, a.Now)
 }
 
-// Warmer reckons the push for each of the temperatures that is above the plan's, with the same
+// Warmer computes the push for each of the temperatures that is above the plan's, with the same
 // mass of oil. Warming makes a push faster; one that stalls still stalls, since the lift stays.
 // Errors as for Push, or a temperature above 50 °C.
 func Warmer(p PushPlan, tempsC ...float64) ([]WarmerAdvice, error) {
@@ -69,7 +70,7 @@ func Warmer(p PushPlan, tempsC ...float64) ([]WarmerAdvice, error) {
 		if tempC <= p.TempC {
 			continue
 		}
-		if err := within("temperature to warm to", tempC, p.TempC, MaxWarmC, "°C"); err != nil {
+		if err := oil.CheckWithin("temperature to warm to", tempC, p.TempC, maxWarmC, "°C"); err != nil {
 			return nil, err
 		}
 		warm, err := p.warmedTo(tempC)

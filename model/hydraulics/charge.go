@@ -1,15 +1,14 @@
 package hydraulics
 
-// This file holds one charge of pressure from its start until it is restored, and the flow
-// laws that it drives.
+// This file holds the pressure between two restorings, and the laws of flow.
 
 import "math"
 
-// charge is pressure over the oil, once built up and then left alone. airML is 0 where the
-// pressure is held.
+// charge is the pressure over the oil, built up once. airML is 0 where the pressure is kept
+// constant.
 type charge struct {
 	startKPa float64 // gauge
-	liftKPa  float64 // what the column of oil takes
+	liftKPa  float64 // of the column of oil
 	airML    float64
 }
 
@@ -22,7 +21,7 @@ func (c charge) pressureKPa(outML float64) float64 {
 }
 
 // reachML is the volume after which the pressure no longer lifts the oil: infinite where the
-// pressure is held, 0 where it does not lift it even at the start.
+// pressure is constant, 0 where it does not lift it even at the start.
 func (c charge) reachML() float64 {
 	driveKPa := c.startKPa - c.liftKPa
 	switch {
@@ -34,7 +33,7 @@ func (c charge) reachML() float64 {
 	return c.airML * driveKPa / (atmosphereKPa + c.liftKPa)
 }
 
-// integral is the time to push outML, but for the resistance, in ml/kPa. With V the air,
+// integral is the time to push outML over the resistance, in ml/kPa. With V the air,
 // b = pₐ + ρgh, a = (pₐ + p₀)V and y = V + x it is
 //
 //	∫ dx/(p(x) − ρgh) = ∫ y dy/(a − b y) = (a/b²) ln((a − bV)/(a − b(V + x))) − x/b,
@@ -58,9 +57,7 @@ func resistancePaSM3(pieces []Piece, dynamicPaS float64) float64 {
 	return sum
 }
 
-func reynolds(flowM3S, boreM, kvM2S float64) float64 {
-	return 4 * flowM3S / (math.Pi * boreM * kvM2S)
-}
+func reynolds(flowM3S, boreM, kvM2S float64) float64 { return 4 * flowM3S / (math.Pi * boreM * kvM2S) }
 
 // speedPa is the pressure that gives oil at rest the speed of a laminar flow, whose mean
 // kinetic energy is twice that of its mean speed: ρ v².

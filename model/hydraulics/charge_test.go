@@ -42,7 +42,7 @@ func TestReynolds(t *testing.T) {
 		{"SAE 30, policylink.org 13109630, speed rounded", 0.064 * math.Pi / 4 * 0.02 * 0.02, 0.02, 0.15531 / 872.5, 7.18, 0.02, true},
 	} {
 		got := reynolds(row.flowM3S, row.boreM, row.kvM2S)
-		if math.Abs(got-row.want) > row.tol || (PushResult{Reynolds: got}).IsLaminar() != row.laminar {
+		if math.Abs(got-row.want) > row.tol || (PushResult{Reynolds: got}).IsLowerBound() == row.laminar {
 			t.Errorf("%s: %.2f, want %g", row.source, got, row.want)
 		}
 	}

@@ -1,25 +1,27 @@
 package hydraulics
 
-// This file holds the push itself: how long pressure takes to drive a volume of oil through
-// the pieces and up to the port, or where it stalls.
+// This file holds the push: how long pressure takes to drive a volume of oil through the pieces
+// and up to the port, or where it stalls.
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 
 	"garage/tundish/model/oil"
 )
 
-// Limits of what is taken for a push.
+// Limits of what is accepted as a push.
 const (
-	MinPushML      = 1.0
-	MaxPushML      = 1e5
-	MinLiftM       = -5.0
-	MaxLiftM       = 10.0
-	MaxPressureKPa = 1000.0
-	MinAirML       = 10.0
-	MaxAirML       = 1e6
-	MaxRestores    = 200
+	MinPushML = 1.0
+	MinAirML  = 10.0
+
+	maxPushML      = 1e5
+	minLiftM       = -5.0
+	maxLiftM       = 10.0
+	maxPressureKPa = 1000.0
+	maxAirML       = 1e6
+	maxRestores    = 200
 )
 
 const (
@@ -27,8 +29,8 @@ const (
 	gravityMS2    = 9.80665 // standard acceleration of free fall
 )
 
-// LaminarBelow is the Reynolds number below which the flow is taken for laminar. Handbooks
-// print 2100 or 2300 for a smooth straight pipe; hoses bend, so this is the careful side.
+// LaminarBelow is the Reynolds number below which the flow is taken as laminar. Handbooks print
+// 2100 or 2300 for a smooth straight pipe; hoses bend, so this is lower.
 const LaminarBelow = 2000.0
 
 // PushPlan is what is known before the push.
@@ -43,7 +45,7 @@ type PushPlan struct {
 	Restores    int     // how often the pressure is brought back, spread evenly over the volume
 }
 
-// Outcome tells whether the volume gets through.
+// Outcome says whether all of the volume passes.
 type Outcome uint8
 
 const (
@@ -61,7 +63,7 @@ func (o Outcome) String() string {
 	return "not reckoned"
 }
 
-// PushResult is what comes of a plan.
+// PushResult is the outcome of a plan.
 type PushResult struct {
 	Outcome        Outcome
 	Minutes        float64 // to push all of it; 0 where it stalls
@@ -70,34 +72,32 @@ type PushResult struct {
 	LiftKPa        float64 // what the column of oil takes of the pressure
 	StartMLPerMin  float64 // flow at full pressure
 	Reynolds       float64 // at that flow, in the narrowest piece: the largest there is
-	SpeedShare     float64 // what gaining its speed would take of the driving pressure, at that flow
+	SpeedShare     float64 // share of the driving pressure that accelerating the oil would take, at that flow
 	ViscosityCSt   float64 // at the plan's temperature
 	DensityKgM3    float64
 
-	// RestoresToFinish is the least number of restorings with which a push that stalls gets
-	// through; 0 where it finishes as planned, or where no number helps.
+	// RestoresToFinish is the least number of restorings with which a push that stalls finishes;
+	// 0 where it finishes as planned, or where no number is enough.
 	RestoresToFinish int
 }
-
-// IsLaminar reports whether the flow is laminar all along.
-func (r PushResult) IsLaminar() bool { return r.Reynolds < LaminarBelow }
 
 // maxSpeedShare is the SpeedShare up to which leaving it out is a small error.
 const maxSpeedShare = 0.1
 
-// IsLowerBound reports whether the flow is too fast for the law, so that the push takes longer
-// than Minutes.
-func (r PushResult) IsLowerBound() bool { return !r.IsLaminar() || r.SpeedShare > maxSpeedShare }
+// IsLowerBound reports whether the flow is turbulent or too fast for the law, so that the push
+// takes longer than Minutes.
+func (r PushResult) IsLowerBound() bool {
+	return r.Reynolds >= LaminarBelow || r.SpeedShare > maxSpeedShare
+}
 
-// Push reckons the time by the law of Hagen and Poiseuille for pieces in series,
+// Push computes the time by the law of Hagen and Poiseuille for pieces in series,
 //
 //	Q = (p − ρgh)/R,  R = Σ 128 μ L/(π d⁴),  Re = 4 Q/(π d ν),
 //
-// with the pressure held, or falling as the air over the oil expands isothermally (the law of
-// Boyle). The lift is taken as constant, and what the oil needs to gain its speed as nothing:
-// ρv² in a parabolic profile, which SpeedShare states. Errors name the field and what is
-// allowed. Source: the law as in any handbook, for instance OpenStax College Physics, section
-// 12.4.
+// with the pressure constant, or falling as the air over the oil expands isothermally (Boyle's
+// law). The lift is taken as constant; the pressure that accelerates the oil, ρv² in a parabolic
+// profile, is left out, and SpeedShare states it. Errors name the field and what is allowed.
+// Source: any handbook, for instance OpenStax College Physics, section 12.4.
 func Push(p PushPlan) (PushResult, error) {
 	if err := p.validate(); err != nil {
 		return PushResult{}, err
@@ -126,9 +126,9 @@ func Push(p PushPlan) (PushResult, error) {
 	return r, nil
 }
 
-// run goes through the restorings one by one. The air space grows with each part, and the
-// reach with it, so only the first part can stall. Its Minutes are still the integral of dV/p
-// in ml/kPa, for the caller to multiply by the resistance.
+// run pushes the parts between the restorings one by one. The air space grows with each part, and
+// the reach with it, so only the first part can stall. Its Minutes are the integral of dV/p in
+// ml/kPa, which the caller multiplies by the resistance.
 func run(p PushPlan, liftKPa float64) PushResult {
 	c := charge{startKPa: p.PressureKPa, liftKPa: liftKPa, airML: p.AirML}
 	partML, reachML := p.VolumeML/float64(p.Restores+1), c.reachML()
@@ -149,13 +149,13 @@ func run(p PushPlan, liftKPa float64) PushResult {
 	return r
 }
 
-// usableReach is the part of its reach that one charge of air is planned for: the last tenth
-// comes ever more slowly, and in the end not at all.
+// usableReach is the share of its reach that one charge of air is planned for: the last tenth
+// comes ever more slowly.
 const usableReach = 0.9
 
 func restoresToFinish(volumeML, reachML float64) int {
 	parts := math.Ceil(volumeML / (usableReach * reachML))
-	if !(parts <= MaxRestores+1) {
+	if !(parts <= maxRestores+1) {
 		return 0
 	}
 	return int(parts) - 1
@@ -168,28 +168,21 @@ func (p PushPlan) validate() error {
 	if err := checkPieces(p.Pieces); err != nil {
 		return err
 	}
-	for _, field := range []struct {
-		name             string
-		value, low, high float64
-		unit             string
-	}{
-		{"volume", p.VolumeML, MinPushML, MaxPushML, "ml"},
-		{"lift", p.LiftM, MinLiftM, MaxLiftM, "m"},
-		{"pressure", p.PressureKPa, 0, MaxPressureKPa, "kPa"},
-	} {
-		if err := within(field.name, field.value, field.low, field.high, field.unit); err != nil {
-			return err
-		}
-	}
+	var air error
 	if p.AirML != 0 {
-		if err := within("air", p.AirML, MinAirML, MaxAirML, "ml"); err != nil {
-			return err
-		}
+		air = oil.CheckWithin("air", p.AirML, MinAirML, maxAirML, "ml")
 	}
-	if p.Restores < 0 || p.Restores > MaxRestores {
-		return fmt.Errorf("restoring the pressure %d times is not allowed: give 0 to %d", p.Restores, MaxRestores)
-	}
-	if p.Restores > 0 && p.AirML == 0 {
+	err := cmp.Or(
+		oil.CheckWithin("volume", p.VolumeML, MinPushML, maxPushML, "ml"),
+		oil.CheckWithin("lift", p.LiftM, minLiftM, maxLiftM, "m"),
+		oil.CheckWithin("pressure", p.PressureKPa, 0, maxPressureKPa, "kPa"),
+		air)
+	switch {
+	case err != nil:
+		return err
+	case p.Restores < 0 || p.Restores > maxRestores:
+		return fmt.Errorf("restoring the pressure %d times is not allowed: give 0 to %d", p.Restores, maxRestores)
+	case p.Restores > 0 && p.AirML == 0:
 		return fmt.Errorf("restoring the pressure %d times needs the air over the oil: give the air in ml", p.Restores)
 	}
 	return nil

@@ -198,11 +198,11 @@ func TestRestoring(t *testing.T) {
 		if p.PressureKPa-first.LiftKPa < 5 {
 			t.Skip("too near to the stall to compare")
 		}
-		p.Restores = MaxRestores
+		p.Restores = maxRestores
 		many := mustPush(t, p)
 		p.Restores, p.AirML = 0, 0
 		if held := mustPush(t, p); many.Outcome == Finishes && (many.Minutes < held.Minutes || many.Minutes > held.Minutes*3) {
-			t.Fatalf("restored %d times %v min, held %v min", MaxRestores, many.Minutes, held.Minutes)
+			t.Fatalf("restored %d times %v min, held %v min", maxRestores, many.Minutes, held.Minutes)
 		}
 	})
 }

@@ -48,71 +48,34 @@ type Limits struct {
 	HighCSt float64 `json:"high_cst,omitempty"`
 }
 
-// IsOpen reports whether there is no upper limit.
-func (l Limits) IsOpen() bool { return l.HighCSt == 0 }
-
-// numberLimits and winterLowCSt are the table of SAE J306, February 2019. A winter grade also
-// has to stay below 150 000 cP at −55, −40, −26 or −12 °C, from 70W to 85W.
-func numberLimits(number int) (Limits, bool) {
-	switch number {
-	case 65:
-		return Limits{3.8, 5.0}, true
-	case 70:
-		return Limits{5.0, 6.5}, true
-	case 75:
-		return Limits{6.5, 8.5}, true
-	case 80:
-		return Limits{8.5, 11.0}, true
-	case 85:
-		return Limits{11.0, 13.5}, true
-	case 90:
-		return Limits{13.5, 18.5}, true
-	case 110:
-		return Limits{18.5, 24.0}, true
-	case 140:
-		return Limits{24.0, 32.5}, true
-	case 190:
-		return Limits{32.5, 41.0}, true
-	case 250:
-		return Limits{41.0, 0}, true
+// The table of SAE J306, February 2019. A winter grade has no upper limit, but has to stay
+// below 150 000 cP at −55, −40, −26 or −12 °C, from 70W to 85W.
+var (
+	numberLimits = map[int]Limits{
+		65: {3.8, 5.0}, 70: {5.0, 6.5}, 75: {6.5, 8.5}, 80: {8.5, 11.0}, 85: {11.0, 13.5},
+		90: {13.5, 18.5}, 110: {18.5, 24.0}, 140: {24.0, 32.5}, 190: {32.5, 41.0}, 250: {41.0, 0},
 	}
-	return Limits{}, false
-}
-
-// winterLowCSt is the lower limit; a winter grade has no upper one.
-func winterLowCSt(winter int) (float64, bool) {
-	switch winter {
-	case 70, 75:
-		return 3.8, true
-	case 80:
-		return 8.5, true
-	case 85:
-		return 11.0, true
-	}
-	return 0, false
-}
+	winterLimits = map[int]Limits{70: {LowCSt: 3.8}, 75: {LowCSt: 3.8}, 80: {LowCSt: 8.5}, 85: {LowCSt: 11.0}}
+)
 
 // KV100 is the range of viscosity at 100 °C that the grade promises. It fails with
 // ErrGradeNotKnown for anything the standard does not hold, such as 75W-95, and for a pair
 // that no oil can meet, such as 85W-80.
 func (g Grade) KV100() (Limits, error) {
-	limits, known := numberLimits(g.Number)
-	if g.Number == 0 {
-		limits, known = Limits{}, g.Winter != 0
-	}
-	if g.Winter != 0 {
-		lowCSt, knownWinter := winterLowCSt(g.Winter)
-		known = known && knownWinter
-		limits.LowCSt = max(limits.LowCSt, lowCSt)
-	}
-	if !known || (!limits.IsOpen() && limits.LowCSt >= limits.HighCSt) {
+	limits, knownNumber := numberLimits[g.Number]
+	winter, knownWinter := winterLimits[g.Winter]
+	limits.LowCSt = max(limits.LowCSt, winter.LowCSt)
+	switch {
+	case g == Grade{}, g.Number != 0 && !knownNumber, g.Winter != 0 && !knownWinter,
+		limits.HighCSt != 0 && limits.LowCSt >= limits.HighCSt:
 		return Limits{}, notInStandard(g.String())
 	}
 	return limits, nil
 }
 
 func notInStandard(grade string) error {
-	return fmt.Errorf("grade %q is not in %s: %w; give a grade such as 75W-90 or SAE 90, or kv40 and kv100 from the data sheet", grade, Edition, ErrGradeNotKnown)
+	return fmt.Errorf("grade %q is not in %s: %w; give a grade such as 75W-90 or SAE 90, or kv40 and kv100 from the data sheet",
+		grade, Edition, ErrGradeNotKnown)
 }
 
 var (
@@ -145,7 +108,7 @@ func ParseGrade(text string) (Grade, error) {
 	return grade, nil
 }
 
-// atoi reads digits; what is too long for a grade becomes −1, which no grade is.
+// atoi reads digits, none as 0; what is too long for a grade becomes −1, which no grade is.
 func atoi(digits string) int {
 	if digits == "" {
 		return 0

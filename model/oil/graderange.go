@@ -30,7 +30,7 @@ func (g Grade) Extremes(rho15KgM3 float64) (thin, thick Oil, err error) {
 	if err != nil {
 		return Oil{}, Oil{}, err
 	}
-	if limits.IsOpen() {
+	if limits.HighCSt == 0 {
 		return Oil{}, Oil{}, fmt.Errorf("grade %s: %w; give kv40 and kv100 from the data sheet", g, ErrNoUpperLimit)
 	}
 	lowIndex, highIndex := g.AssumedIndex()
@@ -45,7 +45,7 @@ func (g Grade) Extremes(rho15KgM3 float64) (thin, thick Oil, err error) {
 
 // withIndex is the oil with this viscosity at 100 °C and this viscosity index.
 func withIndex(rho15KgM3, kv100CSt, index float64) (Oil, error) {
-	kv40CSt, err := KV40ForIndex(kv100CSt, index)
+	kv40CSt, err := kv40ForIndex(kv100CSt, index)
 	if err != nil {
 		return Oil{}, err
 	}

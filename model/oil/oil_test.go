@@ -85,7 +85,7 @@ func TestNothingSenselessComesOut(t *testing.T) {
 		check("weighed", weighedML, err)
 		readML, err := o.VolumeFrom20(amount, tempC)
 		check("volume from 20 °C", readML, err)
-		kv40CSt, err := KV40ForIndex(amount, tempC)
+		kv40CSt, err := kv40ForIndex(amount, tempC)
 		check("kv40", kv40CSt, err)
 		kvCSt, err := o.ViscosityAt(tempC)
 		check("viscosity", kvCSt, err)

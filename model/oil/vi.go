@@ -25,14 +25,11 @@ func (p Procedure) String() string {
 	return "no procedure"
 }
 
-// Limits of the viscosity index.
 const (
-	MinIndexKV100CSt = 2.0 // below it the standard defines no index
-	MaxIndex         = 500.0
+	minIndexKV100CSt = 2.0 // below it the standard defines no index
+	maxIndex         = 500.0
+	perIndex         = 0.00715 // constant of procedure B: the rise of 10^N for a rise of the index by 1
 )
-
-// perIndex is the constant of procedure B: the rise of 10^N for a rise of the index by 1.
-const perIndex = 0.00715
 
 // Index is a viscosity index, not rounded, and the procedure that gave it.
 type Index struct {
@@ -44,20 +41,20 @@ type Index struct {
 // the even one.
 func (i Index) Rounded() int { return int(math.RoundToEven(i.Value)) }
 
-// ViscosityIndex computes the index from the viscosities at 40 and 100 °C in cSt. With U for
+// viscosityIndex computes the index from the viscosities at 40 and 100 °C in cSt. With U for
 // KV40, Y for KV100, and L and H from the table at Y:
 //
 //	A (U ≥ H):  VI = 100 (L − U)/(L − H)
 //	B (U < H):  VI = (10^N − 1)/0.00715 + 100,  N = (log H − log U)/log Y
 //
-// Below 2 cSt at 100 °C the index is not defined, and that is the error. An index below 0 is
-// a true result. Source: ASTM D2270; ISO 2909.
-func ViscosityIndex(kv40CSt, kv100CSt float64) (Index, error) {
+// Below 2 cSt at 100 °C the index is not defined, which is an error. An index below 0 is a
+// valid result. Source: ASTM D2270; ISO 2909.
+func viscosityIndex(kv40CSt, kv100CSt float64) (Index, error) {
 	if err := checkViscosities(kv40CSt, kv100CSt); err != nil {
 		return Index{}, err
 	}
-	if kv100CSt < MinIndexKV100CSt {
-		return Index{}, fmt.Errorf("kv100 %g cSt: the viscosity index is defined from %g cSt up", kv100CSt, MinIndexKV100CSt)
+	if kv100CSt < minIndexKV100CSt {
+		return Index{}, fmt.Errorf("kv100 %g cSt: the viscosity index is defined from %g cSt up", kv100CSt, minIndexKV100CSt)
 	}
 	ref := referenceAt(kv100CSt)
 	if kv40CSt >= ref.h {
@@ -75,16 +72,16 @@ func (o Oil) ViscosityIndex() (Index, error) {
 	if !o.KnowsViscosity() {
 		return Index{}, ErrViscosityNotKnown
 	}
-	return ViscosityIndex(o.KV40CSt, o.KV100CSt)
+	return viscosityIndex(o.KV40CSt, o.KV100CSt)
 }
 
-// KV40ForIndex is the viscosity in cSt at 40 °C that an oil of this viscosity at 100 °C and
-// this index has: ViscosityIndex solved for U. The index may be 0 to 500.
-func KV40ForIndex(kv100CSt, index float64) (float64, error) {
-	if err := within("kv100", kv100CSt, MinIndexKV100CSt, MaxKVCSt, "cSt"); err != nil {
+// kv40ForIndex is the viscosity in cSt at 40 °C that an oil of this viscosity at 100 °C and
+// this index has: viscosityIndex solved for U. The index may be 0 to 500.
+func kv40ForIndex(kv100CSt, index float64) (float64, error) {
+	if err := CheckWithin("kv100", kv100CSt, minIndexKV100CSt, MaxKVCSt, "cSt"); err != nil {
 		return 0, err
 	}
-	if err := within("viscosity index", index, 0, MaxIndex, ""); err != nil {
+	if err := CheckWithin("viscosity index", index, 0, maxIndex, ""); err != nil {
 		return 0, err
 	}
 	ref := referenceAt(kv100CSt)

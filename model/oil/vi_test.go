@@ -23,7 +23,7 @@ func TestIndexPublished(t *testing.T) {
 		{"6.1.4 (1), dgaequipment.com astm-d2270 page 2793", 22.83, 5.05, 156.37, ProcedureB, 156},
 		{"6.1.4 (2), viscosities seen on page 2793, result from memory", 53.47, 7.80, 111.30, ProcedureB, 111},
 	} {
-		got, err := ViscosityIndex(row.kv40CSt, row.kv100CSt)
+		got, err := viscosityIndex(row.kv40CSt, row.kv100CSt)
 		if err != nil || math.Abs(got.Value-row.unrounded) > 0.06 || got.Rounded() != row.reported || got.Procedure != row.procedure {
 			t.Errorf("%s: got %+v, %v; want %.2f by %s", row.source, got, err, row.unrounded, row.procedure)
 		}
@@ -97,8 +97,8 @@ func TestProceduresMeetAt100(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		kv100CSt := rapid.Float64Range(2, 200).Draw(t, "kv100")
 		h := referenceAt(kv100CSt).h
-		a, errA := ViscosityIndex(h, kv100CSt)
-		b, errB := ViscosityIndex(h*(1-1e-9), kv100CSt)
+		a, errA := viscosityIndex(h, kv100CSt)
+		b, errB := viscosityIndex(h*(1-1e-9), kv100CSt)
 		if errA != nil || errB != nil || a.Procedure != ProcedureA || b.Procedure != ProcedureB {
 			t.Fatalf("%v %v, %v %v", a, errA, b, errB)
 		}
@@ -112,15 +112,15 @@ func TestIndexGoesThereAndBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		kv100CSt := rapid.Float64Range(3, 100).Draw(t, "kv100")
 		index := rapid.Float64Range(0, 250).Draw(t, "index")
-		kv40CSt, err := KV40ForIndex(kv100CSt, index)
+		kv40CSt, err := kv40ForIndex(kv100CSt, index)
 		if err != nil {
 			t.Fatal(err)
 		}
-		back, err := ViscosityIndex(kv40CSt, kv100CSt)
+		back, err := viscosityIndex(kv40CSt, kv100CSt)
 		if err != nil || !scalar.EqualWithinAbs(back.Value, index, 1e-6) {
 			t.Fatalf("index %v came back as %+v, %v", index, back, err)
 		}
-		if thicker, err := ViscosityIndex(kv40CSt*1.01, kv100CSt); err != nil || thicker.Value >= back.Value {
+		if thicker, err := viscosityIndex(kv40CSt*1.01, kv100CSt); err != nil || thicker.Value >= back.Value {
 			t.Fatalf("index %v rose to %+v, %v with a thicker oil at 40 °C", back.Value, thicker, err)
 		}
 	})
@@ -131,7 +131,7 @@ func TestIndexRefusals(t *testing.T) {
 		{6, 1.99}, {10, 10}, {5, 10}, {0, 0}, {0, 8}, {80, 0}, {-1, -2},
 		{math.NaN(), 8}, {80, math.NaN()}, {math.Inf(1), 8},
 	} {
-		if got, err := ViscosityIndex(row.kv40CSt, row.kv100CSt); err == nil {
+		if got, err := viscosityIndex(row.kv40CSt, row.kv100CSt); err == nil {
 			t.Errorf("%+v accepted: %+v", row, got)
 		}
 	}
@@ -139,7 +139,7 @@ func TestIndexRefusals(t *testing.T) {
 		t.Errorf("oil without viscosities: %v", err)
 	}
 	for _, row := range []struct{ kv100CSt, index float64 }{{1.9, 100}, {14, -1}, {14, 501}, {math.NaN(), 100}, {14, math.NaN()}} {
-		if got, err := KV40ForIndex(row.kv100CSt, row.index); err == nil {
+		if got, err := kv40ForIndex(row.kv100CSt, row.index); err == nil {
 			t.Errorf("%+v accepted: %v", row, got)
 		}
 	}

@@ -94,7 +94,7 @@ func (o Oil) VolumeFrom20(volumeML, tempC float64) (float64, error) {
 }
 
 func (o Oil) correct(volumeML, tempC float64) (Correction, error) {
-	if err := within("volume", volumeML, 0, MaxVolumeML, "ml"); err != nil {
+	if err := CheckWithin("volume", volumeML, 0, maxVolumeML, "ml"); err != nil {
 		return Correction{}, err
 	}
 	return CorrectionTo20(o.Rho15KgM3, tempC)
@@ -108,7 +108,7 @@ func (o Oil) correct(volumeML, tempC float64) (Correction, error) {
 // with the conventional 1.2 kg/m³ of air and 8000 kg/m³ of weights (OIML R 111): the air
 // carries 0.12 % of the oil.
 func (o Oil) WeighedAt20(massG float64) (volumeML, dLnPerKgM3 float64, err error) {
-	if err := within("mass", massG, 0, MaxMassG, "g"); err != nil {
+	if err := CheckWithin("mass", massG, 0, maxMassG, "g"); err != nil {
 		return 0, 0, err
 	}
 	rho20KgM3, err := o.DensityAt(refTempC)

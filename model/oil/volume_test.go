@@ -118,11 +118,11 @@ func TestAirCarriesSomeOfTheOil(t *testing.T) {
 func genRho15(t *rapid.T) float64 {
 	return rapid.Float64Range(MinRho15KgM3, MaxRho15KgM3).Draw(t, "rho15")
 }
-func genTemp(t *rapid.T) float64 { return rapid.Float64Range(MinTempC, MaxTempC).Draw(t, "temp") }
+func genTemp(t *rapid.T) float64 { return rapid.Float64Range(minTempC, maxTempC).Draw(t, "temp") }
 
 func TestVCFFallsAsOilWarms(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		rho15KgM3, tempC := genRho15(t), rapid.Float64Range(MinTempC, MaxTempC-1).Draw(t, "temp")
+		rho15KgM3, tempC := genRho15(t), rapid.Float64Range(minTempC, maxTempC-1).Draw(t, "temp")
 		cold, err := VCF(rho15KgM3, tempC)
 		if err != nil {
 			t.Fatal(err)
