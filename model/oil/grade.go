@@ -1,7 +1,7 @@
 package oil
 
-// This file holds the SAE grades of axle and manual gearbox lubricants: what they are, how
-// they are written, and the viscosity each promises at 100 °C.
+// This file holds the SAE grades of axle and manual gearbox lubricants: how they are written, and
+// the limits of their viscosity at 100 °C.
 
 import (
 	"errors"
@@ -16,11 +16,11 @@ import (
 // was 7.0 cSt and up, 75W 4.1), and a later one adds grades thinner than these.
 const Edition = "SAE J306, February 2019"
 
-// ErrGradeNotKnown says that a text names no grade of the standard, so nothing is known of
-// the viscosity: an automatic transmission fluid, an engine oil, a name alone.
+// ErrGradeNotKnown says that a text names no grade of the standard, so that the viscosity is not
+// known: an automatic transmission fluid, an engine oil, a name alone.
 var ErrGradeNotKnown = errors.New("viscosity not known")
 
-// ErrNoUpperLimit says that a grade is open above, as 75W alone and 250 are.
+// ErrNoUpperLimit says that a grade has no upper limit, as 75W alone and 250.
 var ErrNoUpperLimit = errors.New("the grade has no upper limit of viscosity")
 
 // Grade is an SAE grade: a winter grade, a number, or both. The zero Grade is none.
@@ -41,8 +41,8 @@ func (g Grade) String() string {
 	return fmt.Sprintf("%dW-%d", g.Winter, g.Number)
 }
 
-// Limits of the viscosity at 100 °C in cSt. LowCSt belongs to them, HighCSt no longer does;
-// HighCSt is 0 where the grade is open above.
+// Limits of the viscosity at 100 °C in cSt: from LowCSt to below HighCSt, which is 0 where there
+// is no upper limit.
 type Limits struct {
 	LowCSt  float64 `json:"low_cst"`
 	HighCSt float64 `json:"high_cst,omitempty"`
@@ -58,9 +58,9 @@ var (
 	winterLimits = map[int]Limits{70: {LowCSt: 3.8}, 75: {LowCSt: 3.8}, 80: {LowCSt: 8.5}, 85: {LowCSt: 11.0}}
 )
 
-// KV100 is the range of viscosity at 100 °C that the grade promises. It fails with
-// ErrGradeNotKnown for anything the standard does not hold, such as 75W-95, and for a pair
-// that no oil can meet, such as 85W-80.
+// KV100 is the range of viscosity at 100 °C of the grade. The error wraps ErrGradeNotKnown for a
+// grade that is not in the standard, such as 75W-95, and for a pair that no oil can meet, such as
+// 85W-80.
 func (g Grade) KV100() (Limits, error) {
 	limits, knownNumber := numberLimits[g.Number]
 	winter, knownWinter := winterLimits[g.Winter]
@@ -87,9 +87,9 @@ var (
 	})
 )
 
-// ParseGrade finds the one grade in what stands on a bottle: "75W-90", "80w90", "SAE 90",
-// "85W/140", "GL-5 75W90 LS". A number alone counts only where nothing else is left beside
-// it but SAE, API and a service class. The error wraps ErrGradeNotKnown.
+// ParseGrade finds the one grade in the text on a bottle: "75W-90", "80w90", "SAE 90", "85W/140",
+// "GL-5 75W90 LS". A number alone counts only where nothing else stands beside it but SAE, API and
+// a service class. The error wraps ErrGradeNotKnown.
 func ParseGrade(text string) (Grade, error) {
 	upper := strings.Join(strings.Fields(strings.ToUpper(text)), " ")
 	found := winterPattern().FindAllStringSubmatch(upper, -1)

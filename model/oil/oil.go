@@ -8,6 +8,7 @@ package oil
 // This file holds the Oil and the checks of its data.
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -26,7 +27,7 @@ const (
 	maxMassG    = 1e6
 )
 
-// DefaultRho15KgM3 is used where the density of an oil is not known; common practice for
+// DefaultRho15KgM3 is taken where the density of an oil is not known; common practice for
 // gear oils, no source. DefaultRho15UKgM3 is the standard uncertainty it then carries.
 const (
 	DefaultRho15KgM3  = 870.0
@@ -57,16 +58,13 @@ func (o Oil) Validate() error {
 }
 
 func checkViscosities(kv40CSt, kv100CSt float64) error {
-	if err := CheckWithin("kv40", kv40CSt, MinKVCSt, MaxKVCSt, "cSt"); err != nil {
-		return err
+	err := cmp.Or(
+		CheckWithin("kv40", kv40CSt, MinKVCSt, MaxKVCSt, "cSt"),
+		CheckWithin("kv100", kv100CSt, MinKVCSt, MaxKVCSt, "cSt"))
+	if err == nil && kv40CSt <= kv100CSt {
+		err = fmt.Errorf("kv40 %g cSt must be above kv100 %g cSt: oil is thicker when colder", kv40CSt, kv100CSt)
 	}
-	if err := CheckWithin("kv100", kv100CSt, MinKVCSt, MaxKVCSt, "cSt"); err != nil {
-		return err
-	}
-	if kv40CSt <= kv100CSt {
-		return fmt.Errorf("kv40 %g cSt must be above kv100 %g cSt: oil is thicker when colder", kv40CSt, kv100CSt)
-	}
-	return nil
+	return err
 }
 
 func checkTemp(tempC float64) error {

@@ -1,8 +1,9 @@
 package oil
 
-// This file holds the viscosity index, both ways.
+// This file holds the viscosity index and its inverse.
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 )
@@ -78,10 +79,10 @@ func (o Oil) ViscosityIndex() (Index, error) {
 // kv40ForIndex is the viscosity in cSt at 40 °C that an oil of this viscosity at 100 °C and
 // this index has: viscosityIndex solved for U. The index may be 0 to 500.
 func kv40ForIndex(kv100CSt, index float64) (float64, error) {
-	if err := CheckWithin("kv100", kv100CSt, minIndexKV100CSt, MaxKVCSt, "cSt"); err != nil {
-		return 0, err
-	}
-	if err := CheckWithin("viscosity index", index, 0, maxIndex, ""); err != nil {
+	if err := cmp.Or(
+		CheckWithin("kv100", kv100CSt, minIndexKV100CSt, MaxKVCSt, "cSt"),
+		CheckWithin("viscosity index", index, 0, maxIndex, ""),
+	); err != nil {
 		return 0, err
 	}
 	ref := referenceAt(kv100CSt)

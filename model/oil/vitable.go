@@ -1,7 +1,7 @@
 package oil
 
-// This file holds Table 1 of ASTM D2270 (the same table as in ISO 2909) and its reading, and
-// nothing else. The rows are as restated in the public chemicals library of C. Bell and others
+// This file holds Table 1 of ASTM D2270 (the same table as in ISO 2909) and its interpolation.
+// The rows are as restated in the public chemicals library of C. Bell and others
 // (viscosity_index); each is within 0.1 % of the quadratics of appendix X2 of the standard.
 
 // lh is a row of the table: the viscosities at 40 °C, in cSt, of the two reference oils that
@@ -17,7 +17,7 @@ type lh struct {
 //	L = 0.8353 Y² + 14.67 Y − 216
 //	H = 0.1684 Y² + 11.85 Y − 97
 //
-// The caller sees to it that kv100CSt is 2 or more.
+// kv100CSt must be 2 or more.
 func referenceAt(kv100CSt float64) lh {
 	y := kv100CSt
 	if y >= 70 {

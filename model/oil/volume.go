@@ -16,7 +16,7 @@ const (
 
 const (
 	baseTempC = 15.0 // where VCF is 1
-	refTempC  = 20.0 // the temperature every volume is brought to
+	refTempC  = 20.0 // of all volumes that are compared
 )
 
 // alphaPerC is the coefficient of expansion at 15 °C of an oil of this density.
@@ -25,12 +25,12 @@ func alphaPerC(rho15KgM3 float64) float64 { return k1D / rho15KgM3 }
 // lnVCF is the logarithm of the volume correction factor, with d in °C above 15.
 func lnVCF(alphaPerC, d float64) float64 { return -alphaPerC * d * (1 + 0.8*alphaPerC*d) }
 
-// VCF is the factor that brings a volume at tempC to the volume at 15 °C:
+// VCF is the factor that converts a volume at tempC to the volume at 15 °C:
 //
 //	VCF = exp(−α d (1 + 0.8 α d)),  d = T − 15,  α = 0.6278 / ρ15
 //
-// The table is stated for MinTableKgM3 to MaxTableKgM3; outside that it is an extrapolation.
-// Errors name a density outside 600 to 1200 kg/m³ or a temperature outside −60 to 250 °C.
+// The table is stated for MinTableKgM3 to MaxTableKgM3; outside that range it is extrapolated.
+// A density outside 600 to 1200 kg/m³ or a temperature outside −60 to 250 °C is an error.
 // Source: ASTM D1250-80, table 54D (lubricating oils); ISO 91.
 func VCF(rho15KgM3, tempC float64) (float64, error) {
 	if err := (Oil{Rho15KgM3: rho15KgM3}).Validate(); err != nil {
@@ -48,8 +48,8 @@ func (o Oil) DensityAt(tempC float64) (float64, error) {
 	return o.Rho15KgM3 * vcf, err
 }
 
-// Correction brings a volume read at one temperature to 20 °C, and says how the result
-// moves with what went in:
+// Correction converts a volume read at one temperature to 20 °C, and holds the sensitivities of
+// the result:
 //
 //	V20 = V · Ratio
 //	δV20/V20 = DLnPerC · δT + DLnPerKgM3 · δρ15
@@ -78,13 +78,13 @@ func CorrectionTo20(rho15KgM3, tempC float64) (Correction, error) {
 	}, nil
 }
 
-// VolumeAt20 is the volume in ml at 20 °C of what read volumeML at tempC.
+// VolumeAt20 is the volume in ml at 20 °C of a reading of volumeML at tempC.
 func (o Oil) VolumeAt20(volumeML, tempC float64) (float64, error) {
 	c, err := o.correct(volumeML, tempC)
 	return volumeML * c.Ratio, err
 }
 
-// VolumeFrom20 is the volume in ml at tempC of what is volumeML at 20 °C.
+// VolumeFrom20 is the inverse of VolumeAt20.
 func (o Oil) VolumeFrom20(volumeML, tempC float64) (float64, error) {
 	c, err := o.correct(volumeML, tempC)
 	if err != nil {
@@ -105,8 +105,8 @@ func (o Oil) correct(volumeML, tempC float64) (Correction, error) {
 //
 //	V20 = m·(1 − ρair/ρweights)/(ρ20 − ρair)
 //
-// with the conventional 1.2 kg/m³ of air and 8000 kg/m³ of weights (OIML R 111): the air
-// carries 0.12 % of the oil.
+// with the conventional 1.2 kg/m³ of air and 8000 kg/m³ of weights (OIML R 111): the buoyancy of
+// air is 0.12 %.
 func (o Oil) WeighedAt20(massG float64) (volumeML, dLnPerKgM3 float64, err error) {
 	if err := CheckWithin("mass", massG, 0, maxMassG, "g"); err != nil {
 		return 0, 0, err
@@ -121,8 +121,7 @@ func (o Oil) WeighedAt20(massG float64) (volumeML, dLnPerKgM3 float64, err error
 	return volumeML, -(1 + a*d20*(1+1.6*a*d20)) / o.Rho15KgM3 * rho20KgM3 / inAirKgM3, nil
 }
 
-// Densities by convention, kg/m³, of the air around a scale and of the weights that
-// it is adjusted with.
+// Conventional densities of the air around a scale and of the weights it is adjusted with.
 const (
 	airKgM3     = 1.2
 	weightsKgM3 = 8000

@@ -15,8 +15,8 @@ const zeroCInK = 273.15
 //	Z = ν + 0.7 + exp(−1.47 − 1.84 ν − 0.51 ν²)
 //
 // The exponential term matters below 2 cSt only (7e-4 cSt there, and falling). The line
-// holds for ν from 0.21 to 2e7 cSt while the oil is Newtonian: below its cloud or pour point
-// an oil is thicker than the line says. Source: ASTM D341.
+// holds for ν from 0.21 to 2e7 cSt while the oil is Newtonian: below its cloud or pour point an
+// oil is thicker than by the line. Source: ASTM D341.
 type walther struct{ a, b float64 }
 
 // fitWalther passes the line through two points, temperatures in K.
@@ -26,8 +26,8 @@ func fitWalther(temp1K, kv1CSt, temp2K, kv2CSt float64) walther {
 	return walther{a: w1 + b*math.Log10(temp1K), b: b}
 }
 
-// viscosityAt is the viscosity in cSt at tempC. It fails where the line leaves the range of
-// the chart.
+// viscosityAt is the viscosity in cSt at tempC; an error where the line leaves the range of the
+// chart.
 func (w walther) viscosityAt(tempC float64) (float64, error) {
 	if err := checkTemp(tempC); err != nil {
 		return 0, err
@@ -40,8 +40,8 @@ func (w walther) viscosityAt(tempC float64) (float64, error) {
 	return kvCSt, nil
 }
 
-// ViscosityAt is the viscosity in cSt at tempC by the line through KV40 and KV100. It fails
-// where they are not known, and where the line leaves the range of the chart.
+// ViscosityAt is the viscosity in cSt at tempC by the line through KV40 and KV100; an error where
+// they are not known, and where the line leaves the range of the chart.
 func (o Oil) ViscosityAt(tempC float64) (float64, error) {
 	if err := o.Validate(); err != nil {
 		return 0, err
@@ -58,8 +58,8 @@ func lowTerm(kvCSt float64) float64 { return math.Exp(-1.47 - 1.84*kvCSt - 0.51*
 
 func zOf(kvCSt float64) float64 { return kvCSt + 0.7 + lowTerm(kvCSt) }
 
-// kvOf inverts zOf. It starts from the closed form that D341 prints for it, which is good to
-// about 0.5 %, and lets Newton finish: so the line passes through its own two points.
+// kvOf inverts zOf. It starts from the closed form of D341, which is within about 0.5 %, and
+// refines it by Newton's method, so that the line passes through its own two points.
 func kvOf(z float64) float64 {
 	y := z - 0.7
 	kvCSt := y

@@ -1,6 +1,6 @@
 package vessel
 
-// This file holds the check of a container: from fills to its scale error.
+// This file holds the calibration of a container: from fills to its scale error.
 
 import (
 	"fmt"
@@ -9,15 +9,17 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
-// Limits of what is taken for a check.
+// MinHalfWidth is the smallest error that can be claimed for a container, a fraction.
+const MinHalfWidth = 0.001
+
+// The other limits of what is accepted as a check.
 const (
-	MaxChecks     = 100
-	MinFill       = 1.0   // g or ml
-	MaxFill       = 1e5   // g or ml
-	MinHalfWidth  = 0.001 // of a claim
-	MaxHalfWidth  = 0.3
-	MaxScaleError = 0.1
-	MaxTempUC     = 10.0
+	maxHalfWidth  = 0.3
+	maxChecks     = 100
+	minFill       = 1.0 // g or ml
+	maxFill       = 1e5 // g or ml
+	maxScaleError = 0.1
+	maxTempUC     = 10.0
 	minDivision   = 0.001 // ml or g
 	maxDivision   = 1000.0
 	maxPointError = 0.5 // beyond it mass and reading are not of the same fill
@@ -31,28 +33,28 @@ type Check struct {
 	ReadingML  float64 `json:"reading_ml"`
 }
 
-// Tools are the means of the check. GraduationML and ScaleDivisionG must be given.
+// Tools are the instruments of the check. GraduationML and ScaleDivisionG must be given.
 type Tools struct {
 	GraduationML   float64 // of the container; a reading is rectangular over it
-	ScaleDivisionG float64 // of the scale; so is each of the two weighings
-	ScaleError     float64 // half-width of the scale's own error, a fraction; one for all fills
-	TempUC         float64 // standard uncertainty of the water's temperature; one for all fills
+	ScaleDivisionG float64 // of the scale; each of the two weighings is rectangular over it
+	ScaleError     float64 // half-width of the scale's own error, a fraction; the same for all fills
+	TempUC         float64 // standard uncertainty of the water's temperature; the same for all fills
 }
 
-// Point is what one fill says.
+// Point is the result of one fill.
 type Point struct {
 	TrueML float64 // at the temperature of the water
 	Error  float64 // TrueML/ReadingML − 1
-	U      float64 // standard uncertainty of Error from reading and weighing, which are its own
+	U      float64 // standard uncertainty of Error from reading and weighing, independent of other fills
 }
 
-// Finding is how the parts of a check agree.
+// Finding says whether the fills agree with each other and with the claim.
 type Finding uint8
 
 const (
 	Agrees           Finding = iota + 1 // the fills agree, and the claim with them
 	FillsDisagree                       // the fills contradict each other at the 5 % level
-	ContradictsClaim                    // the fills agree, but the claim is not true
+	ContradictsClaim                    // the fills agree, but not with the claim
 )
 
 func (f Finding) String() string {
@@ -70,20 +72,20 @@ func (f Finding) String() string {
 // Result is the scale error of a container: true = reading · (1 + Error).
 type Result struct {
 	Finding   Finding
-	Error, U  float64 // fills and claim together: to be used from now on
-	Measured  float64 // the fills alone
+	Error, U  float64 // by fills and claim together: to be used from now on
+	Measured  float64 // by the fills alone
 	MeasuredU float64
-	ClaimU    float64 // the claim alone; its error is 0
-	Z         float64 // |Measured| over the uncertainty of fills and claim against each other
+	ClaimU    float64 // by the claim alone; its error is 0
+	Z         float64 // |Measured| over the combined uncertainty of fills and claim
 	Chi2      float64 // of the fills against their mean
 	DoF       int     // fills less 1
 	Points    []Point // one for each check, in order
 }
 
-// TrueML is the volume that a reading of this container stands for.
+// TrueML is a reading of this container, corrected.
 func (r Result) TrueML(readingML float64) float64 { return readingML * (1 + r.Error) }
 
-// contradictionZ is where fills and claim are said to contradict each other.
+// contradictionZ is the Z above which fills and claim contradict each other.
 const contradictionZ = 2.0
 
 // Calibrate estimates the scale error of a container from fills of water and from the claim
@@ -94,10 +96,10 @@ const contradictionZ = 2.0
 // The container is taken as it is at the temperature of the water: one of polypropylene is
 // 0.45 % larger 10 °C warmer (ISO 4787, from memory), so the water should be near 20 °C.
 //
-// The fills are averaged by inverse variance; then what they share, the scale's own error and
-// the thermometer's, is added; then the claim is averaged in by inverse variance. At both
-// places an uncertainty is widened by the Birge ratio √(χ²/ν) where that is above 1: values
-// that disagree are never averaged into a false certainty. A Finding other than Agrees asks
+// The fills are averaged by inverse variance; then the uncertainty they share, of the scale's
+// own error and of the thermometer, is added; then the claim is averaged in by inverse variance.
+// Both times the uncertainty is multiplied by the Birge ratio √(χ²/ν) where that is above 1, so
+// that values which disagree do not give a small uncertainty. A Finding other than Agrees calls
 // for another fill. Errors name the field and what is allowed. Sources: ISO 4787 for the
 // volume; JCGM 100:2008, 4.3.7 and 5.1, for the uncertainties; R. T. Birge, Physical Review 40
 // (1932) 207.
@@ -111,7 +113,8 @@ func Calibrate(checks []Check, tools Tools, halfWidth float64) (Result, error) {
 	for i, c := range checks {
 		p := c.point(tools)
 		if math.Abs(p.Error) > maxPointError {
-			return Result{}, fmt.Errorf("fill %d: %g g of water are %.0f ml, not %g ml: weigh and read the same fill", i+1, c.MassG, p.TrueML, c.ReadingML)
+			return Result{}, fmt.Errorf("fill %d: %g g of water are %.0f ml, not %g ml: weigh and read the same fill",
+				i+1, c.MassG, p.TrueML, c.ReadingML)
 		}
 		r.Points = append(r.Points, p)
 		own = append(own, estimate{p.Error, p.U})
@@ -150,7 +153,7 @@ func (c Check) point(tools Tools) Point {
 // estimate is a value with its standard uncertainty.
 type estimate struct{ value, u float64 }
 
-// combine is the inverse-variance mean of independent estimates, its uncertainty widened by
+// combine is the inverse-variance mean of independent estimates, its uncertainty multiplied by
 // the Birge ratio where that is above 1, and χ².
 func combine(estimates []estimate) (mean estimate, chi2 float64) {
 	var weight, sum float64

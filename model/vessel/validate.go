@@ -1,46 +1,35 @@
 package vessel
 
-// This file holds the refusals of a check that makes no sense.
+// This file holds the refusals of a check that is not plausible.
 
-import "fmt"
+import (
+	"cmp"
+	"fmt"
+
+	"garage/tundish/model/oil"
+)
 
 func validate(checks []Check, tools Tools, halfWidth float64) error {
-	if len(checks) == 0 || len(checks) > MaxChecks {
-		return fmt.Errorf("%d fills are not allowed: give 1 to %d", len(checks), MaxChecks)
+	if len(checks) == 0 || len(checks) > maxChecks {
+		return fmt.Errorf("%d fills are not allowed: give 1 to %d", len(checks), maxChecks)
 	}
-	if err := within("claimed error", halfWidth, MinHalfWidth, MaxHalfWidth, "of the reading"); err != nil {
-		return err
-	}
-	if err := tools.validate(); err != nil {
+	err := cmp.Or(
+		oil.CheckWithin("claimed error", halfWidth, MinHalfWidth, maxHalfWidth, "of the reading"),
+		oil.CheckWithin("graduation", tools.GraduationML, minDivision, maxDivision, "ml"),
+		oil.CheckWithin("scale division", tools.ScaleDivisionG, minDivision, maxDivision, "g"),
+		oil.CheckWithin("scale error", tools.ScaleError, 0, maxScaleError, "of the mass"),
+		oil.CheckWithin("uncertainty of the water temperature", tools.TempUC, 0, maxTempUC, "°C"))
+	if err != nil {
 		return err
 	}
 	for i, c := range checks {
-		if err := c.validate(); err != nil {
+		if err := cmp.Or(
+			oil.CheckWithin("mass", c.MassG, minFill, maxFill, "g"),
+			oil.CheckWithin("reading", c.ReadingML, minFill, maxFill, "ml"),
+			oil.CheckWithin("water temperature", c.WaterTempC, minWaterC, maxWaterC, "°C"),
+		); err != nil {
 			return fmt.Errorf("fill %d: %w", i+1, err)
 		}
 	}
 	return nil
-}
-
-func (c Check) validate() error {
-	if err := within("mass", c.MassG, MinFill, MaxFill, "g"); err != nil {
-		return err
-	}
-	if err := within("reading", c.ReadingML, MinFill, MaxFill, "ml"); err != nil {
-		return err
-	}
-	return within("water temperature", c.WaterTempC, MinWaterC, MaxWaterC, "°C")
-}
-
-func (t Tools) validate() error {
-	if err := within("graduation", t.GraduationML, minDivision, maxDivision, "ml"); err != nil {
-		return err
-	}
-	if err := within("scale division", t.ScaleDivisionG, minDivision, maxDivision, "g"); err != nil {
-		return err
-	}
-	if err := within("scale error", t.ScaleError, 0, MaxScaleError, "of the mass"); err != nil {
-		return err
-	}
-	return within("uncertainty of the water temperature", t.TempUC, 0, MaxTempUC, "°C")
 }

@@ -1,25 +1,19 @@
-// Package vessel checks a graduated container with water on a scale: the true volume of a
-// fill from its mass, the container's scale error from one or more fills, and how much that
-// narrows what was claimed for it.
+// Package vessel calibrates a graduated container with water on a scale: the true volume of a
+// fill from its mass, the container's scale error from one or more fills, and both that and the
+// claimed error together.
 //
 // Units inside: masses in g, volumes in ml, temperatures in °C, densities in kg/m³; errors are
-// fractions of a reading. Everything is pure: no I/O, no clock.
+// fractions of a reading.
 package vessel
 
-// This file holds what weighing in air and the density of water make of a mass.
+// This file holds the volume of water from its mass, as weighed in air.
 
-import (
-	"fmt"
-	"math"
-)
-
-// Limits of the temperature of the water.
-const (
-	MinWaterC = 0.0
-	MaxWaterC = 40.0
-)
+import "math"
 
 const (
+	minWaterC = 0.0 // the range of waterKgM3
+	maxWaterC = 40.0
+
 	standardAirKPa = 101.325 // 1500 m up, Z is 2e-4 less
 	weightsKgM3    = 8000.0  // density of the weights that scales are adjusted with, by convention
 	humidity       = 50.0    // % relative, of the air; it moves Z by less than 1e-5
@@ -59,12 +53,4 @@ func zMLPerG(tempC, airKPa float64) float64 {
 func zPerC(tempC float64) float64 {
 	const step = 0.1
 	return math.Log(zMLPerG(tempC+step, standardAirKPa)/zMLPerG(tempC-step, standardAirKPa)) / (2 * step)
-}
-
-// within refuses a value outside low to high, and anything that is not a number.
-func within(field string, value, low, high float64, unit string) error {
-	if math.IsNaN(value) || value < low || value > high {
-		return fmt.Errorf("%s %g %s is not allowed: give %g to %g %s", field, value, unit, low, high, unit)
-	}
-	return nil
 }
