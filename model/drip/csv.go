@@ -4,6 +4,7 @@ package drip
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/csv"
 	"errors"
 	"fmt"
@@ -11,6 +12,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"garage/tundish/model/jsonwalk"
 )
 
 const maxCSVBytes = 1 << 20
@@ -30,7 +33,6 @@ func ReadCSV(r io.Reader) ([]Reading, error) {
 	rows := csv.NewReader(bytes.NewReader(bytes.TrimPrefix(data, []byte("\ufeff"))))
 	rows.FieldsPerRecord = -1
 	rows.TrimLeadingSpace = true
-
 	return readRows(rows)
 }
 
@@ -46,14 +48,14 @@ func readRows(rows *csv.Reader) ([]Reading, error) {
 			return nil, errors.New("line 1: the header must be minutes,ml")
 		case err != nil:
 			return nil, rowError(err)
-		case blank(row):
+		case len(row) == 1 && strings.TrimSpace(row[0]) == "":
 			continue
 		}
 		line, _ := rows.FieldPos(0)
 		if !headerSeen {
 			headerSeen = true
-			if err := checkHeader(line, row); err != nil {
-				return nil, err
+			if len(row) != 2 || !strings.EqualFold(strings.TrimSpace(row[0]), "minutes") || !strings.EqualFold(strings.TrimSpace(row[1]), "ml") {
+				return nil, fmt.Errorf("line %d: the header must be minutes,ml", line)
 			}
 			continue
 		}
@@ -76,52 +78,22 @@ func rowError(err error) error {
 	return err
 }
 
-func blank(row []string) bool {
-	return len(row) == 1 && strings.TrimSpace(row[0]) == ""
-}
-
-func checkHeader(line int, row []string) error {
-	if len(row) == 2 && named(row[0], "minutes") && named(row[1], "ml") {
-		return nil
-	}
-	return fmt.Errorf("line %d: the header must be minutes,ml", line)
-}
-
-func named(field, name string) bool {
-	return strings.EqualFold(strings.TrimSpace(field), name)
-}
-
 func parseRow(line int, row []string) (Reading, error) {
 	if len(row) != 2 {
 		return Reading{}, fmt.Errorf("line %d: has %d fields, want two numbers with a decimal point, minutes,ml", line, len(row))
 	}
-	minutes, err := parseField(line, "minutes", row[0], maxMinutes)
-	if err != nil {
-		return Reading{}, err
-	}
-	ml, err := parseField(line, "ml", row[1], maxML)
-	if err != nil {
-		return Reading{}, err
-	}
-	return Reading{Minutes: minutes, ML: ml}, nil
+	minutes, errMinutes := parseField(line, "minutes", row[0], maxMinutes)
+	ml, errML := parseField(line, "ml", row[1], maxML)
+	return Reading{Minutes: minutes, ML: ml}, cmp.Or(errMinutes, errML)
 }
 
-// parseField reads a plain decimal number; the words and hexadecimal forms that
-// strconv also takes (inf, nan, 0x1p2) are no readings.
+// parseField reads a decimal number, but not the words and hexadecimal forms that
+// strconv also accepts (inf, nan, 0x1p2).
 func parseField(line int, name, text string, max float64) (float64, error) {
 	text = strings.TrimSpace(text)
 	x, err := strconv.ParseFloat(text, 64)
 	if err != nil || strings.ContainsAny(text, "xXnN_") || !(x >= 0 && x <= max) {
-		return 0, fmt.Errorf("line %d: %s is %q, must be a number from 0 to %.0f", line, name, shortened(text), max)
+		return 0, fmt.Errorf("line %d: %s is %q, must be a number from 0 to %.0f", line, name, jsonwalk.Clip(text, 30), max)
 	}
 	return math.Abs(x), nil // so that −0 reads as 0
-}
-
-// shortened keeps an error to one line of sensible length.
-func shortened(text string) string {
-	const limit = 30
-	if runes := []rune(text); len(runes) > limit {
-		return string(runes[:limit]) + "…"
-	}
-	return text
 }

@@ -1,29 +1,29 @@
-// Package drip tells how much is still to come while a gear case drips out.
+// Package drip estimates how much is still to come while a gear case drips out.
 //
-// Readings are the minutes since the plug came out and the cumulative volume
-// caught by then. A draining case is taken to settle as
+// Readings are the minutes since the plug was removed and the cumulative volume
+// caught by then. The volume is modelled as
 //
 //	V(t) = V∞ (1 − e^(−kt))
 //
 // or, where a stream ran first and only then broke to drips, from the first
-// reading t₁ of the drips on as the same curve with an offset a (what had come by
-// then):
+// reading t₁ of the drips on as the same curve with an offset a, the volume that
+// had come by then:
 //
 //	V(t) = a + b (1 − e^(−k(t−t₁))),   V∞ = a + b
 //
-// Volumes are in ml, times in minutes, rates per minute. The package reads no
-// clock and no file.
+// Volumes are in ml, times in minutes, rates per minute.
 //
-// This file holds the readings, the result and the plain fit. The forms beside
-// the plain one are in forms.go, the numerical search is in search.go.
+// This file holds the readings, the result and the plain fit. The other forms are
+// in forms.go, the least squares fit is in search.go.
 package drip
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
 
-// Reading is one look at the jug: ML caught in all, Minutes after the plug came out.
+// Reading is a reading of the jug: ML caught in all, Minutes after the plug was removed.
 type Reading struct {
 	Minutes float64
 	ML      float64
@@ -54,10 +54,9 @@ func (f Form) String() string {
 	return "unknown"
 }
 
-// Result is a fitted drain. Fields ending in U are standard uncertainties, from
-// s²(JᵀJ)⁻¹ with s² = RSS/(n − parameters): what the readings' scatter shows, with
-// so many degrees of freedom. An error that all readings share, as of the jug's
-// scale, is not in them.
+// Result is a fitted drain. Fields ending in U are standard uncertainties by the
+// scatter of the readings, s²(JᵀJ)⁻¹ with s² = RSS/DegreesOfFreedom. They leave out
+// an error that all readings share, as of the jug's scale.
 type Result struct {
 	Form             Form
 	Readings         int     // readings the curve was fitted to
@@ -67,15 +66,15 @@ type Result struct {
 
 	SettlesAtML  float64 // V∞
 	SettlesAtUML float64
-	RatePerMin   float64 // k; 0 in the form Settled, where no rate can be seen
+	RatePerMin   float64 // k; 0 in the form Settled, which has no rate
 	RateUPerMin  float64
-	OffsetML     float64 // a, what had come by FromMinutes; 0 but in the form Offset
-	FromMinutes  float64 // t₁, the first reading of the drips; 0 but in the form Offset
+	OffsetML     float64 // a, the volume by FromMinutes; 0 except in the form Offset
+	FromMinutes  float64 // t₁, the first reading of the drips; 0 except in the form Offset
 
 	ResidualSDML float64 // s
 	RSSML2       float64 // residual sum of squares, ml²
 
-	curve curve // as solved, in minutes and ml
+	curve curve // in minutes and ml
 }
 
 const (
@@ -86,8 +85,8 @@ const (
 	minLastMinutes    = 1e-6
 	maxML             = 1e9
 
-	fallShare    = 0.02 // a fall beyond this share of the largest reading is no reading error (common practice, no source)
-	maxRelativeU = 0.20 // V∞ known no better than this is no forecast
+	fallShare    = 0.02 // of the largest reading: a larger fall is no reading error (common practice, no source)
+	maxRelativeU = 0.20 // of V∞, in a usable forecast
 )
 
 // Fit fits the plain form, and the form with an offset where at least five
@@ -95,8 +94,7 @@ const (
 // a curve that at minute 0 is at least 5 % of V∞ away from zero. Rows may come in
 // any order.
 //
-// It refuses rather than guess: see the errors of this package, each of which
-// ends with what to do.
+// The errors of the package say why readings give no forecast, and what to do.
 func Fit(readings []Reading) (Result, error) {
 	s, err := newSeries(readings)
 	if err != nil {
@@ -123,15 +121,7 @@ func newSeries(readings []Reading) (series, error) {
 		return series{}, err
 	}
 	sorted := slices.Clone(readings)
-	slices.SortFunc(sorted, func(a, b Reading) int {
-		if a.Minutes < b.Minutes {
-			return -1
-		}
-		if a.Minutes > b.Minutes {
-			return 1
-		}
-		return 0
-	})
+	slices.SortFunc(sorted, func(a, b Reading) int { return cmp.Compare(a.Minutes, b.Minutes) })
 	s := series{readings: sorted}
 	for _, r := range sorted {
 		s.topML = max(s.topML, r.ML)
@@ -145,8 +135,8 @@ func newSeries(readings []Reading) (series, error) {
 
 func (s series) last() Reading { return s.readings[len(s.readings)-1] }
 
-// scaled returns times and volumes of the given readings, counted from
-// startMin, with the largest of each near 1, so that any unit solves alike.
+// scaled returns times since startMin and volumes of the given readings, scaled so
+// that the largest of each is near 1.
 func (s series) scaled(readings []Reading, startMin float64) (t, v []float64, scaleMin float64) {
 	scaleMin = s.lastMin - startMin
 	for _, r := range readings {

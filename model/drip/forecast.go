@@ -1,4 +1,4 @@
-// This file holds what a fitted drain foretells: what is still to come, and how
+// This file holds the forecast of a fitted drain: what is still to come, and how
 // long to wait.
 
 package drip
@@ -19,11 +19,11 @@ func (r Result) at(minutes float64) float64 {
 	return r.curve.offset + r.curve.amplitude*value
 }
 
-// CoverageFactor is the k for which ± k·u holds the truth 19 times in 20, where u is a
-// standard uncertainty of this fit: the quantile of Student's t for its degrees of
-// freedom, but not below 2 (JCGM 100:2008, annex G.3). Few readings tell little of
-// their own scatter, so with three of them k is 12.7; without a degree of freedom
-// nothing covers it, and k is +Inf.
+// CoverageFactor is the factor k for a level of confidence of 95 % of ± k·u, where u
+// is a standard uncertainty of this fit: the quantile of Student's t for its degrees
+// of freedom, but at least 2 (JCGM 100:2008, annex G.3). Few readings say little
+// about their own scatter, so for three of them k is 12.7; without a degree of
+// freedom it is +Inf.
 func (r Result) CoverageFactor() float64 {
 	if r.DegreesOfFreedom < 1 {
 		return math.Inf(1)
@@ -31,14 +31,13 @@ func (r Result) CoverageFactor() float64 {
 	return max(2, distuv.StudentsT{Sigma: 1, Nu: float64(r.DegreesOfFreedom)}.Quantile(0.975))
 }
 
-// RemainingML is what is still to come after nowMin minutes since the plug came
-// out,
+// RemainingML is what is still to come nowMin minutes after the plug was removed,
 //
 //	R = b e^(−k(t−t₁))   (t₁ = 0 in the plain form, R = 0 in the form Settled),
 //
-// and its standard uncertainty: that propagated from the covariance of b and k,
-// joined by the scatter s of the readings, since what is to come counts from what
-// the jug shows now. nowMin must be a number from 0 to 1e7.
+// and its standard uncertainty, propagated from the covariance of b and k and
+// combined with the scatter s of the readings, since it counts from what the jug
+// shows now. nowMin must be a number from 0 to 1e7.
 func (r Result) RemainingML(nowMin float64) (ml, uML float64, err error) {
 	if !(nowMin >= 0 && nowMin <= maxMinutes) {
 		return 0, 0, fmt.Errorf("minutes must be a number from 0 to %.0f", maxMinutes)
@@ -58,8 +57,8 @@ func (r Result) RemainingML(nowMin float64) (ml, uML float64, err error) {
 	return ml, uML, nil
 }
 
-// WaitMin is how many minutes after nowMin it takes until less than thresholdML is
-// still to come; 0 if that is so already. thresholdML must be above 0.
+// WaitMin is how many minutes after nowMin less than thresholdML is still to come; 0
+// if that is so already. thresholdML must be above 0.
 func (r Result) WaitMin(nowMin, thresholdML float64) (float64, error) {
 	if !(thresholdML > 0 && thresholdML <= maxML) {
 		return 0, fmt.Errorf("threshold ml must be a number above 0 and up to %.0f", maxML)

@@ -1,4 +1,4 @@
-// This file holds the forms beside the plain one, and the tests that choose
+// This file holds the forms other than the plain one, and the tests that choose
 // between the forms.
 
 package drip
@@ -10,19 +10,19 @@ import (
 )
 
 const (
-	offsetShare = 0.05  // a curve nearer to 0 at minute 0 than this is not worth a third parameter
-	formSignif  = 0.001 // F test of the form with an offset against another
-	tailSignif  = 0.01  // F test of a shorter tail against a longer
-	misfitShare = 0.01  // scatter beyond this share of what came out is not the jug's (common practice, no source)
-	levelShare  = 0.02  // scatter of a level line beyond this share is not the jug's (common practice, no source)
-	levelSDs    = 2.0   // a last reading this far above the mean is still rising
+	offsetShare = 0.05  // of V∞: a curve nearer to 0 at minute 0 is not worth a third parameter
+	formSignif  = 0.001 // of the F test of the form with an offset against another
+	tailSignif  = 0.01  // of the F test of a shorter tail against a longer
+	misfitShare = 0.01  // of what came out: more scatter is not the jug's (common practice, no source)
+	levelShare  = 0.02  // the same for a level line
+	levelSDs    = 2.0   // a last reading so many SD above the mean is still rising
 	maxTails    = 12    // starts of the drips that are tried
 )
 
 // fitOffset fits the form with an offset to the drips: to the longest tail of the
-// readings after minute 0 that no shorter tail fits significantly better. False
-// where there is none that says where it settles.
-func (s series) fitOffset() (Result, bool) {
+// readings after minute 0 that no shorter tail fits significantly better. ok is
+// false where none settles.
+func (s series) fitOffset() (r Result, ok bool) {
 	after := s.readings[s.positive:]
 	starts := len(after) - minOffsetReadings + 1
 	if starts < 1 {
@@ -58,19 +58,18 @@ func (s series) fitTail(tail []Reading) (Result, bool) {
 	}
 	r := s.result(Offset, c.unscaled(scaleMin, s.topML, startMin), tail)
 	r.OffsetML, r.FromMinutes = r.curve.offset, startMin
-	atZeroML := r.at(0)
 	ok := r.finite() &&
 		r.SettlesAtUML <= maxRelativeU*r.SettlesAtML &&
 		r.RateUPerMin < r.RatePerMin &&
 		r.curve.amplitude > 0 &&
-		r.OffsetML >= 0 && // less than nothing cannot have come by then
-		math.Abs(atZeroML) >= offsetShare*r.SettlesAtML
+		r.OffsetML >= 0 &&
+		math.Abs(r.at(0)) >= offsetShare*r.SettlesAtML
 	return r, ok
 }
 
 // settled is the level line through the readings after minute 0. Readings that
 // rise every time are not level, however little they rise, nor are those that
-// scatter by more than the jug, or end well above their mean.
+// scatter by more than the jug's error, or end well above their mean.
 func (s series) settled() (Result, error) {
 	after := s.readings[s.positive:]
 	n := float64(len(after))
@@ -94,9 +93,9 @@ func (s series) settled() (Result, error) {
 	}, nil
 }
 
-// overruns tells a curve that has levelled off while the readings go on rising:
-// the sign of a stream that has broken to drips, where the plain form would
-// promise that nothing more comes.
+// overruns reports whether the readings still rise where the curve has levelled
+// off: the sign of a stream that has broken to drips, for which the plain form would
+// forecast that nothing more comes.
 func (s series) overruns(r Result) bool {
 	if r.ResidualSDML <= misfitShare*s.topML {
 		return false
@@ -106,8 +105,8 @@ func (s series) overruns(r Result) bool {
 	return last.ML > r.at(last.Minutes) && last.ML-before.ML > 2*foretoldML
 }
 
-// clearlyBetter tells whether the drips alone, with an offset, are fitted
-// significantly better than all readings after minute 0 by the other form.
+// clearlyBetter reports whether the drips alone, with an offset, are fitted
+// significantly better than all readings after minute 0 are by the other form.
 func (s series) clearlyBetter(other, offset Result) bool {
 	after := s.readings[s.positive:]
 	var rss float64

@@ -1,5 +1,5 @@
-// This file holds what the package refuses, and the words it refuses with: each
-// error says what is wrong and, after the colon, what to do.
+// This file holds the errors of the package: each says what is wrong and, after the
+// colon, what to do.
 
 package drip
 
@@ -14,7 +14,7 @@ var (
 	ErrTooFew = errors.New("too few readings")
 	// ErrTooMany: more than 10 000 readings.
 	ErrTooMany = errors.New("too many readings")
-	// ErrReading: a time or volume outside sense.
+	// ErrReading: a time or volume that is not plausible.
 	ErrReading = errors.New("reading outside sense")
 	// ErrSameTime: two readings carry the same time.
 	ErrSameTime = errors.New("two readings at the same time")
@@ -22,13 +22,13 @@ var (
 	ErrFalling = errors.New("the volume falls")
 	// ErrNothingOut: every reading is zero.
 	ErrNothingOut = errors.New("nothing has come out")
-	// ErrNotSettling: still too straight a line to tell where it settles.
+	// ErrNotSettling: still too straight a line to compute where it settles.
 	ErrNotSettling = errors.New("not settling yet")
 	// ErrMisfit: the readings do not follow one settling curve.
 	ErrMisfit = errors.New("the readings do not follow one curve")
 )
 
-// checkEach refuses a reading that is wrong by itself.
+// checkEach refuses readings that are not plausible each by itself.
 func checkEach(readings []Reading) error {
 	if len(readings) > maxReadings {
 		return fmt.Errorf("%w: keep at most %d", ErrTooMany, maxReadings)
@@ -44,7 +44,7 @@ func checkEach(readings []Reading) error {
 	return nil
 }
 
-// check refuses readings that are wrong together.
+// check refuses readings that are not plausible together.
 func (s series) check() error {
 	if n := len(s.readings) - s.positive; n < minReadings {
 		return fmt.Errorf("%w: %d after minute 0, and %d are needed: read again in %s", ErrTooFew, n, minReadings, s.pause())
@@ -83,8 +83,8 @@ func (s series) misfit() error {
 	return fmt.Errorf("%w: the stream seems to have broken to drips: read again in %s%s", ErrMisfit, s.pause(), more)
 }
 
-// pause is how long to wait for the next reading: half the time covered so far,
-// so that the next one says something new, but at least 5 minutes.
+// pause is how long to wait for the next reading: half the time so far, but at
+// least 5 minutes.
 func (s series) pause() string {
 	return fmt.Sprintf("%.0f minutes", max(5, math.Ceil(s.lastMin/2)))
 }

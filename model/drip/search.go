@@ -1,17 +1,17 @@
-// This file holds the numerical core: the least squares fit of
+// This file holds the least squares fit of
 //
 //	y = offset + amplitude · shape(rate · t)
 //
-// by variable projection. For a given rate the other parameters are linear and
-// follow at once, so the search has one dimension; and at the projected minimum
-// the derivative of the residual sum is −2 amplitude · rᵀ(∂shape/∂rate), whose
-// root is found to the last digit. Source: Golub and Pereyra, SIAM J. Numer. Anal.
+// by variable projection. For a given rate the other parameters are linear, so the
+// search has one dimension; at the projected minimum the derivative of the residual
+// sum is −2 amplitude · rᵀ(∂shape/∂rate), whose root is found to the last digit. Source: Golub and Pereyra, SIAM J. Numer. Anal.
 // 10 (1973) 413.
 
 package drip
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/mat"
 )
@@ -24,7 +24,7 @@ func settling(x float64) (value, slope float64) {
 	return -math.Expm1(-x), math.Exp(-x)
 }
 
-// curve is a solved fit. cov holds the covariance of (amplitude, rate, offset).
+// curve is a fitted curve. cov holds the covariance of (amplitude, rate, offset).
 type curve struct {
 	amplitude, rate, offset float64
 	start                   float64 // time at which the curve starts
@@ -65,14 +65,15 @@ const (
 )
 
 const (
-	lowestRate  = 0.01 // per unit of scaled time: hardly a hundredth of the curve seen
-	highestX    = 30.0 // rate·t at the first time beyond which shape is 1 to 13 digits
-	gridPerE    = 6.0  // search steps to a factor e in the rate
+	lowestRate  = 0.01 // per unit of scaled time: of which a hundredth of the curve has passed
+	highestX    = 30.0 // rate·t at the first time: beyond it shape is 1 to 13 digits
+	gridPerE    = 6.0  // search steps per factor e in the rate
 	goldenSteps = 30
 	rootSteps   = 50
 )
 
-// fitter holds the data of one fit, t running to 1, and room for the shape's values.
+// fitter holds the data of one fit, t running to 1, and the shape's values and
+// slopes at the rate tried last.
 type fitter struct {
 	t, y       []float64
 	shape      shape
@@ -83,7 +84,7 @@ type fitter struct {
 // solve finds the least squares curve through (t, y).
 func solve(t, y []float64, f shape, withOffset bool) (curve, outcome) {
 	p := fitter{t: t, y: y, shape: f, withOffset: withOffset, f: make([]float64, len(t)), df: make([]float64, len(t))}
-	low, high := math.Log(lowestRate), math.Log(highestX/firstPositive(t))
+	low, high := math.Log(lowestRate), math.Log(highestX/t[slices.IndexFunc(t, func(x float64) bool { return x > 0 })])
 	steps := int(math.Ceil((high - low) * gridPerE))
 	step := (high - low) / float64(steps)
 	best, bestRSS := 0, math.Inf(1)
@@ -103,18 +104,8 @@ func solve(t, y []float64, f shape, withOffset bool) (curve, outcome) {
 	return p.curveAt(p.root(logRate)), inRange
 }
 
-func firstPositive(t []float64) float64 {
-	first := 1.0
-	for _, x := range t {
-		if x > 0 {
-			first = math.Min(first, x)
-		}
-	}
-	return first
-}
-
-// project gives the linear parameters that fit best at a rate, the residual sum
-// and half its derivative with respect to the rate.
+// project returns the linear parameters that fit best at a rate, the residual sum
+// and half its derivative by the rate.
 func (p fitter) project(rate float64) (amplitude, offset, rss, slope float64) {
 	n := float64(len(p.t))
 	var meanF, meanY float64
@@ -166,9 +157,9 @@ func (p fitter) golden(low, high float64) float64 {
 	return (low + high) / 2
 }
 
-// root polishes the rate by bisecting the derivative, which is exact to the
-// rounding of the data where the residual sum itself is flat. Where the derivative
-// shows no change of sign (data exact to rounding), the rate stays as it was.
+// root refines the rate by bisecting the derivative, which is exact to the rounding
+// of the data where the residual sum itself is flat. Where the derivative does not
+// change its sign (data exact to rounding), the rate stays as it was.
 func (p fitter) root(logRate float64) float64 {
 	const reach = 1e-4
 	slopeAt := func(x float64) float64 {
@@ -190,8 +181,8 @@ func (p fitter) root(logRate float64) float64 {
 	return math.Exp((low + high) / 2)
 }
 
-// curveAt completes the fit at a rate with its covariance s²(JᵀJ)⁻¹, taken from
-// the QR factors of the Jacobian J rather than from JᵀJ, whose condition is squared.
+// curveAt is the curve at a rate with its covariance s²(JᵀJ)⁻¹, computed from the QR
+// factors of the Jacobian J rather than from JᵀJ, whose condition is squared.
 func (p fitter) curveAt(rate float64) curve {
 	c := curve{rate: rate}
 	c.amplitude, c.offset, c.rss, _ = p.project(rate)
