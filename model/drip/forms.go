@@ -5,6 +5,7 @@ package drip
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/stat/distuv"
 )
@@ -25,9 +26,6 @@ const (
 func (s series) fitOffset() (r Result, ok bool) {
 	after := s.readings[s.positive:]
 	starts := len(after) - minOffsetReadings + 1
-	if starts < 1 {
-		return Result{}, false
-	}
 	var tails []Result
 	stride := (starts + maxTails - 1) / maxTails
 	for from := 0; from < starts; from += stride {
@@ -36,11 +34,8 @@ func (s series) fitOffset() (r Result, ok bool) {
 		}
 	}
 	for i, r := range tails {
-		best := true
-		for _, shorter := range tails[i+1:] {
-			best = best && !s.betterBy(r.RSSML2, r.DegreesOfFreedom, shorter, tailSignif)
-		}
-		if best {
+		isWorse := func(shorter Result) bool { return s.betterBy(r.RSSML2, r.DegreesOfFreedom, shorter, tailSignif) }
+		if !slices.ContainsFunc(tails[i+1:], isWorse) {
 			return r, !s.overruns(r)
 		}
 	}
