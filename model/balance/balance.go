@@ -1,31 +1,33 @@
-// Package balance reconciles volumes that were measured more often than needed.
+// Package balance reconciles volumes of which more are measured than needed.
 //
-// What goes into a place and what comes out of it must agree. Where more streams
-// are measured than that needs, the readings contradict each other a little, and
-// the balances tell how much each is to be adjusted, whether the contradiction is
-// more than the readings' own uncertainty allows, and which reading is then most
-// likely wrong. With readings y of covariance V and balances A x = 0:
+// The streams into a node and the streams out of it must agree. Where more streams
+// are measured than needed, the readings contradict each other a little, and the
+// balances give the adjustment of each, whether the contradiction is more than the
+// uncertainty of the readings explains, and which reading is then most likely wrong.
+// With readings y of covariance V and balances A x = 0:
 //
 //	x̂ = y − VAᵀ(AVAᵀ)⁻¹Ay
 //	χ² = (Ay)ᵀ(AVAᵀ)⁻¹(Ay), with rank(AVAᵀ) degrees of freedom
 //	z_i = |y − x̂|_i / √W_ii,  W = VAᵀ(AVAᵀ)⁻¹AV
 //
-// Streams that nobody measured are projected out first and worked out afterwards
+// Streams that are not measured are projected out first and computed afterwards
 // (C. M. Crowe, Y. A. Garcia Campos, A. Hrymak, AIChE J. 29 (1983) 881). Sources
 // for the tests: S. Narasimhan and C. Jordache, Data Reconciliation and Gross
 // Error Detection (2000), chapters 1 and 7. Volumes are in ml.
 //
-// This file holds the network, the result and Solve. It holds neither the linear
-// algebra (linear.go) nor the JSON (json_read.go, json_write.go).
+// This file holds the network, the result and Solve; linear.go and echelon.go hold
+// the linear algebra.
 package balance
 
 import (
+	"slices"
+
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
-// Stream is a volume that flowed once: measured as ML with standard uncertainty
-// UML (0: known exactly, never adjusted), or not measured, when both are ignored.
+// Stream is a volume: measured as ML with standard uncertainty UML (0: known
+// exactly, never adjusted), or not measured, when both are ignored.
 type Stream struct {
 	Name     string
 	ML       float64
@@ -38,64 +40,55 @@ type Balance struct {
 	In, Out []string
 }
 
-// Network is a set of streams and the balances that tie them together.
+// Network is a set of streams and the balances between them.
 type Network struct {
 	Streams  []Stream
 	Balances []Balance
 }
 
-// Role says what the balances can do for a stream.
+// Role is the class of a stream in data reconciliation.
 type Role uint8
 
 const (
 	// Redundant: measured, and checked and adjusted by the balances.
 	Redundant Role = iota + 1
-	// Unchecked: measured, and no balance can tell whether rightly.
+	// Unchecked: measured, and checked by no balance.
 	Unchecked
 	// Exact: known without uncertainty, never adjusted.
 	Exact
-	// Observable: not measured, worked out from the others.
+	// Observable: not measured, computed from the others.
 	Observable
-	// Unobservable: not measured, and cannot be worked out.
+	// Unobservable: not measured, and cannot be computed.
 	Unobservable
 )
 
 // String names the role for people.
 func (r Role) String() string {
-	switch r {
-	case Redundant:
-		return "redundant"
-	case Unchecked:
-		return "unchecked"
-	case Exact:
-		return "exact"
-	case Observable:
-		return "observable"
-	case Unobservable:
-		return "unobservable"
+	names := []string{Redundant: "redundant", Unchecked: "unchecked", Exact: "exact", Observable: "observable", Unobservable: "unobservable"}
+	if r < Redundant || int(r) >= len(names) {
+		return "unknown"
 	}
-	return "unknown"
+	return names[r]
 }
 
-// StreamResult is one stream after reconciliation. Where Role is Unobservable
-// there is no volume, and ReconciledML and UML are 0 without meaning.
+// StreamResult is one stream after reconciliation. Where Role is Unobservable,
+// ReconciledML and UML are 0 and mean nothing.
 type StreamResult struct {
 	Name         string
 	Role         Role
 	ReconciledML float64
 	UML          float64 // standard uncertainty of ReconciledML
-	Z            float64 // measurement test; 0 but for Redundant
+	Z            float64 // measurement test; 0 except for Redundant
 }
 
 // Result is a reconciled network.
 type Result struct {
 	Streams []StreamResult // in the order of the network
 	Chi2    float64        // global test
-	DoF     int            // independent checks the balances make; 0: nothing is checked
+	DoF     int            // independent checks by the balances; 0: nothing is checked
 	P       float64        // probability of a Chi2 this high from uncertainty alone; 1 for DoF 0
 	// Suspects names the measured streams with the highest Z, nil where the global
-	// test holds at 5 %. More than one where the balances cannot tell them apart, as
-	// all streams of a single balance.
+	// test passes. More than one have the same Z, as all streams of a single balance.
 	Suspects []string
 }
 
@@ -104,21 +97,12 @@ const (
 	tieRelative  = 1e-9 // two Z this close are the same
 )
 
-// Suspect is the first of Suspects, nil where there is none.
-func (r Result) Suspect() *string {
-	if len(r.Suspects) == 0 {
-		return nil
-	}
-	first := r.Suspects[0]
-	return &first
-}
-
-// Holds tells whether the global test holds at 5 %.
+// Holds reports whether the global test passes at 5 %.
 func (r Result) Holds() bool { return r.P >= significance }
 
-// Solve reconciles a network. It returns an error that names the stream or
-// balance where the network makes no sense (ErrNetwork), and ErrContradiction
-// where streams known exactly contradict each other.
+// Solve reconciles a network. The error is ErrNetwork with the name of a stream or
+// balance that is not valid, or ErrContradiction where streams known exactly
+// contradict each other.
 func Solve(n Network) (Result, error) {
 	if err := n.check(); err != nil {
 		return Result{}, err
@@ -144,23 +128,19 @@ func Solve(n Network) (Result, error) {
 	return s.result(names), nil
 }
 
-// coefficients is A: a row a balance, +1 for what goes in and −1 for what comes
+// coefficients is A: a row per balance, +1 for the streams in and −1 for the streams
 // out; nil without balances.
 func coefficients(names []string, balances []Balance) *mat.Dense {
 	if len(balances) == 0 {
 		return nil
 	}
-	index := make(map[string]int, len(names))
-	for i, name := range names {
-		index[name] = i
-	}
 	a := mat.NewDense(len(balances), len(names), nil)
 	for i, b := range balances {
 		for _, name := range b.In {
-			a.Set(i, index[name], 1)
+			a.Set(i, slices.Index(names, name), 1)
 		}
 		for _, name := range b.Out {
-			a.Set(i, index[name], -1)
+			a.Set(i, slices.Index(names, name), -1)
 		}
 	}
 	return a

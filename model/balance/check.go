@@ -1,4 +1,4 @@
-// This file holds what a network must be like before it is solved.
+// This file holds the checks of a network before it is solved.
 
 package balance
 
@@ -6,14 +6,16 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 	"unicode"
 	"unicode/utf8"
 )
 
 var (
-	// ErrNetwork: a stream or balance makes no sense by itself.
+	// ErrNetwork: a stream or balance is not valid.
 	ErrNetwork = errors.New("balance network")
-	// ErrContradiction: streams without any uncertainty between them do not balance.
+	// ErrContradiction: streams without uncertainty do not balance.
 	ErrContradiction = errors.New("exactly known streams contradict each other")
 )
 
@@ -23,7 +25,7 @@ const (
 	maxNameRunes = 80
 	maxML        = 1e9
 	minUML       = 1e-9
-	maxURatio    = 1e8 // of the uncertainties above 0: beyond it rounding would decide
+	maxURatio    = 1e8 // of the uncertainties above 0: beyond it rounding dominates
 )
 
 // check names the first thing that is wrong.
@@ -80,52 +82,40 @@ func checkNames(names []string, balances []Balance) error {
 	if len(balances) > maxBalances {
 		return fmt.Errorf("%w: balances must be at most %d, not %d", ErrNetwork, maxBalances, len(balances))
 	}
-	known := make(map[string]bool, len(names))
 	for i, name := range names {
-		if !speakable(name) {
+		if !printable(name) {
 			return fmt.Errorf("%w: name of stream %d must be 1 to %d printable characters", ErrNetwork, i+1, maxNameRunes)
 		}
-		if known[name] {
+		if slices.Contains(names[:i], name) {
 			return fmt.Errorf("%w: name %q must be used for one stream only", ErrNetwork, name)
 		}
-		known[name] = true
 	}
 	for i, b := range balances {
-		if err := b.check(i+1, known); err != nil {
+		if err := b.check(i+1, names); err != nil {
 			return err
 		}
 	}
 	return nil
 }
 
-func (b Balance) check(number int, known map[string]bool) error {
+func (b Balance) check(number int, names []string) error {
 	if len(b.In) == 0 || len(b.Out) == 0 {
 		return fmt.Errorf("%w: balance %d must name at least one stream in and one out", ErrNetwork, number)
 	}
-	seen := map[string]bool{}
-	for _, side := range [][]string{b.In, b.Out} {
-		for _, name := range side {
-			if !known[name] {
-				return fmt.Errorf("%w: balance %d names %q, which is not listed in streams", ErrNetwork, number, name)
-			}
-			if seen[name] {
-				return fmt.Errorf("%w: balance %d must name %q only once", ErrNetwork, number, name)
-			}
-			seen[name] = true
+	sides := slices.Concat(b.In, b.Out)
+	for i, name := range sides {
+		if !slices.Contains(names, name) {
+			return fmt.Errorf("%w: balance %d names %q, which is not listed in streams", ErrNetwork, number, name)
+		}
+		if slices.Contains(sides[:i], name) {
+			return fmt.Errorf("%w: balance %d must name %q only once", ErrNetwork, number, name)
 		}
 	}
 	return nil
 }
 
-// speakable tells a name that can be shown on one line.
-func speakable(name string) bool {
-	if name == "" || !utf8.ValidString(name) || utf8.RuneCountInString(name) > maxNameRunes {
-		return false
-	}
-	for _, r := range name {
-		if !unicode.IsPrint(r) {
-			return false
-		}
-	}
-	return true
+// printable reports whether a name can be shown on one line.
+func printable(name string) bool {
+	isHidden := func(r rune) bool { return !unicode.IsPrint(r) }
+	return name != "" && utf8.ValidString(name) && utf8.RuneCountInString(name) <= maxNameRunes && !strings.ContainsFunc(name, isHidden)
 }

@@ -1,9 +1,9 @@
-// This file holds the elimination and the few matrix operations that linear.go is
-// written in.
+// This file holds the elimination and the matrix operations of linear.go.
 
 package balance
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -11,8 +11,8 @@ import (
 	"gonum.org/v1/gonum/mat"
 )
 
-// pivotTol is what counts as zero in the elimination, whose coefficients start as
-// −1, 0 and 1.
+// pivotTol is taken as zero in the elimination, whose coefficients start as −1, 0
+// and 1.
 const pivotTol = 1e-9
 
 // row is a balance solved for its pivot stream: it holds 1 there, 0 at the pivots
@@ -22,8 +22,8 @@ type row struct {
 	coefficients []float64 // of all streams
 }
 
-// aloneAmong tells whether the pivot is the only unmeasured stream of the row.
-func (r row) aloneAmong(index []int) bool {
+// isObservable reports whether the pivot is the only unmeasured stream of the row.
+func (r row) isObservable(index []int) bool {
 	for j, c := range r.coefficients {
 		if j != r.pivot && index[j] < 0 && c != 0 {
 			return false
@@ -32,9 +32,9 @@ func (r row) aloneAmong(index []int) bool {
 	return true
 }
 
-// order is the streams from the most to the least doubtful.
+// order is the streams from the most to the least uncertain.
 func (p problem) order(index []int) []int {
-	doubt := func(j int) float64 {
+	uncertainty := func(j int) float64 {
 		if index[j] < 0 {
 			return math.Inf(1)
 		}
@@ -44,15 +44,7 @@ func (p problem) order(index []int) []int {
 	for j := range order {
 		order[j] = j
 	}
-	slices.SortStableFunc(order, func(i, j int) int {
-		switch a, b := doubt(i), doubt(j); {
-		case a > b:
-			return -1
-		case a < b:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(order, func(i, j int) int { return cmp.Compare(uncertainty(j), uncertainty(i)) })
 	return order
 }
 
@@ -101,8 +93,8 @@ func swap(a, b []float64) {
 	}
 }
 
-// eliminate takes the pivot row out of another so that column j is 0 there, and
-// what is left of rounding with it.
+// eliminate subtracts the pivot row from another so that column j is 0 there, and
+// sets to 0 what is rounding.
 func eliminate(from, pivot []float64, j int) {
 	if from[j] == 0 {
 		return
@@ -116,48 +108,31 @@ func eliminate(from, pivot []float64, j int) {
 	}
 }
 
-// parts is a full singular value decomposition with its numerical rank.
-type parts struct {
-	u, v   *mat.Dense
-	values []float64
-	rank   int
-}
-
-// decompose takes singular values up to rankTol of the largest, or of 1, as zero:
-// a comes from rows of size 1, and where everything in them cancels, the largest
-// singular value is rounding itself.
-func decompose(a *mat.Dense) parts {
-	var svd mat.SVD
-	if !svd.Factorize(a, mat.SVDFull) {
-		return parts{} // not reached with finite entries; rank 0 adjusts nothing
+// svd is the singular value decomposition of a: Σ⁻¹Uᵀ and W over the singular values
+// above zero, and their number. Values up to rankTol of the largest, or of 1, are
+// taken as zero: the rows of a have size 1, and where everything in them cancels, the
+// largest singular value is rounding itself.
+func svd(a *mat.Dense) (whiten *mat.Dense, w mat.Matrix, rank int) {
+	var d mat.SVD
+	if !d.Factorize(a, mat.SVDFull) {
+		return nil, nil, 0 // not reached with finite entries; rank 0 adjusts nothing
 	}
-	d := parts{u: new(mat.Dense), v: new(mat.Dense), values: svd.Values(nil)}
-	svd.UTo(d.u)
-	svd.VTo(d.v)
-	for _, value := range d.values {
-		if value > rankTol*max(1, d.values[0]) {
-			d.rank++
-		}
+	var u, v mat.Dense
+	d.UTo(&u)
+	d.VTo(&v)
+	values := d.Values(nil)
+	for rank < len(values) && values[rank] > rankTol*max(1, values[0]) {
+		rank++
 	}
-	return d
-}
-
-// whitening is Σ⁻¹Uᵀ over the singular values that count.
-func (d parts) whitening() *mat.Dense {
-	rows, _ := d.u.Dims()
-	whiten := mat.DenseCopyOf(d.u.Slice(0, rows, 0, d.rank).T())
-	for i, value := range d.values[:d.rank] {
+	if rank == 0 {
+		return nil, nil, 0
+	}
+	rows, columns := a.Dims()
+	whiten = mat.DenseCopyOf(u.Slice(0, rows, 0, rank).T())
+	for i, value := range values[:rank] {
 		floats.Scale(1/value, whiten.RawRowView(i))
 	}
-	return whiten
-}
-
-func identity(n int) *mat.Dense {
-	d := mat.NewDense(n, n, nil)
-	for i := range n {
-		d.Set(i, i, 1)
-	}
-	return d
+	return whiten, v.Slice(0, columns, 0, rank), rank
 }
 
 // rowNorm is the length of row i, 0 for no matrix.

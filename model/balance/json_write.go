@@ -21,14 +21,12 @@ type resultJSON struct {
 	Suspects []string     `json:"suspects,omitempty"` // all, where several are equally suspect
 }
 
-// MarshalJSON writes
-//
-//	{"streams": [{"name", "role", "reconciled_ml", "u_ml", "z"}], "chi2", "dof", "p", "suspect"}
-//
-// with null for the volume of an unobservable stream and for no suspect, and with
-// "suspects" listing all where more than one is equally suspect.
+// MarshalJSON writes resultJSON.
 func (r Result) MarshalJSON() ([]byte, error) {
-	out := resultJSON{Streams: []streamJSON{}, Chi2: r.Chi2, DoF: r.DoF, P: r.P, Suspect: r.Suspect()}
+	out := resultJSON{Streams: []streamJSON{}, Chi2: r.Chi2, DoF: r.DoF, P: r.P}
+	if len(r.Suspects) > 0 {
+		out.Suspect = &r.Suspects[0]
+	}
 	if len(r.Suspects) > 1 {
 		out.Suspects = r.Suspects
 	}

@@ -1,15 +1,15 @@
 // This file holds the linear algebra of reconciliation.
 //
-// The balances are first brought to reduced echelon form with the streams taken in
-// the order of their doubt: unmeasured, then measured from the most to the least
-// uncertain, then exact (echelon.go). That parts them into rows that work an
-// unmeasured stream out, rows that check measured streams (H), and rows between
-// exact streams alone. With the most doubtful stream solved for in every row of H,
-// the rest of the work is well conditioned however far the uncertainties differ.
+// The balances are first brought to reduced echelon form, the streams in the order
+// of their uncertainty: unmeasured, then measured from the most to the least
+// uncertain, then exact (echelon.go). This gives rows that compute an unmeasured
+// stream, rows that check measured streams (H), and rows between exact streams
+// alone. As every row of H is solved for its most uncertain stream, the rest is well
+// conditioned however far the uncertainties differ.
 //
-// The covariance of the readings comes in as a factor L, V = LLᵀ, so that nothing
-// is squared and a singular V needs no special case: with the singular value
-// decomposition HL = UΣWᵀ, of which only what is above rounding counts,
+// The covariance of the readings is given as a factor L, V = LLᵀ, so that nothing is
+// squared and a singular V needs no special case: with the singular value
+// decomposition HL = UΣWᵀ, without what is rounding,
 //
 //	x̂ = y − L W Σ⁻¹ Uᵀ H y,  χ² = |Σ⁻¹UᵀHy|²,  cov(x̂) = L(I − WWᵀ)Lᵀ
 
@@ -18,14 +18,15 @@ package balance
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/mat"
 )
 
 const (
-	rankTol    = 1e-10 // singular values of HL, with rows scaled to 1, that are rounding
-	touchTol   = 1e-12 // share of a stream's uncertainty below which nothing is left of it
-	closureTol = 1e-9  // balances must close to this share of the largest reading
+	rankTol    = 1e-10 // singular values of HL, with rows scaled to 1, up to which they are rounding
+	touchTol   = 1e-12 // share of a stream's uncertainty up to which it is rounding
+	closureTol = 1e-9  // share of the largest reading to which balances must close
 )
 
 // problem is a network in matrix form.
@@ -56,7 +57,7 @@ type adjustment struct {
 	dof    int
 }
 
-// solve adjusts the measured streams and works the unmeasured ones out.
+// solve adjusts the measured streams and computes the unmeasured ones.
 func (p problem) solve() (solution, error) {
 	index, known := p.index()
 	rows := reduce(p.balances, p.order(index))
@@ -71,8 +72,8 @@ func (p problem) solve() (solution, error) {
 	return s, p.closes(s)
 }
 
-// index gives the place of each stream among the measured ones, −1 for an
-// unmeasured one, and the reverse.
+// index is the place of each stream among the measured ones, −1 for an unmeasured
+// one, and the inverse of that.
 func (p problem) index() (index, known []int) {
 	for j, measured := range p.measured {
 		if measured {
@@ -85,29 +86,25 @@ func (p problem) index() (index, known []int) {
 	return index, known
 }
 
-// checks is H, the rows between measured streams that are led by an uncertain one,
-// each divided by the uncertainty of that; nil where there are none.
+// checks is H, the rows between measured streams whose pivot is uncertain, each
+// divided by the uncertainty of the pivot; nil where there are none.
 func (p problem) checks(rows []row, index, known []int) *mat.Dense {
 	var h []float64
-	count := 0
 	for _, r := range rows {
-		lead := index[r.pivot]
-		if lead < 0 {
+		if index[r.pivot] < 0 {
 			continue
 		}
-		u := rowNorm(p.factor, lead)
-		if u == 0 {
-			continue
-		}
-		count++
+		u := rowNorm(p.factor, index[r.pivot])
 		for _, j := range known {
-			h = append(h, r.coefficients[j]/u)
+			if u > 0 {
+				h = append(h, r.coefficients[j]/u)
+			}
 		}
 	}
-	if count == 0 {
+	if h == nil {
 		return nil
 	}
-	return mat.NewDense(count, len(known), h)
+	return mat.NewDense(len(h)/len(known), len(known), h)
 }
 
 // adjust reconciles the measured streams against the checks h.
@@ -117,21 +114,18 @@ func (p problem) adjust(h *mat.Dense) adjustment {
 	if n == 0 {
 		return a
 	}
-	a.gain = identity(n)
+	a.gain = mat.DenseCopyOf(mat.NewDiagDense(n, slices.Repeat([]float64{1}, n)))
 	if h == nil {
 		return a
 	}
 	var spread mat.Dense // HL
 	spread.Mul(h, p.factor)
-	d := decompose(&spread)
-	if a.dof = d.rank; a.dof == 0 {
+	whiten, w, rank := svd(&spread)
+	if rank == 0 {
 		return a
 	}
-	_, sources := spread.Dims()
-	w := d.v.Slice(0, sources, 0, a.dof)
-	a.taken = new(mat.Dense)
+	a.dof, a.taken = rank, new(mat.Dense)
 	a.taken.Mul(p.factor, w)
-	whiten := d.whitening()
 	a.shiftBy(p.y, h, whiten)
 
 	var correction, taken, kept mat.Dense
@@ -143,8 +137,7 @@ func (p problem) adjust(h *mat.Dense) adjustment {
 	return a
 }
 
-// shiftBy fills χ² and the shifts; a second pass takes out the rounding of the
-// first.
+// shiftBy fills χ² and the shifts; a second pass removes the rounding of the first.
 func (a *adjustment) shiftBy(y []float64, h, whiten *mat.Dense) {
 	for pass := range 2 {
 		now := mat.NewVecDense(len(y), nil)
@@ -185,8 +178,8 @@ func (p problem) fillMeasured(s *solution, a adjustment, known []int) {
 	}
 }
 
-// fillUnmeasured works out each unmeasured stream that leads a row without any
-// other unmeasured one.
+// fillUnmeasured computes each unmeasured stream that is the pivot of a row without
+// any other unmeasured one.
 func (p problem) fillUnmeasured(s *solution, a adjustment, rows []row, index, known []int) {
 	for j := range index {
 		if index[j] < 0 {
@@ -197,7 +190,7 @@ func (p problem) fillUnmeasured(s *solution, a adjustment, rows []row, index, kn
 		if index[r.pivot] >= 0 {
 			continue
 		}
-		if r.aloneAmong(index) {
+		if r.isObservable(index) {
 			s.roles[r.pivot] = Observable
 		}
 		if len(known) == 0 {
@@ -218,8 +211,8 @@ func (p problem) fillUnmeasured(s *solution, a adjustment, rows []row, index, kn
 	}
 }
 
-// closes checks that every balance holds for what was found. It fails only where
-// streams without uncertainty between them contradict each other.
+// closes checks that the solution meets every balance. It fails only where streams
+// without uncertainty contradict each other.
 func (p problem) closes(s solution) error {
 	if p.balances == nil {
 		return nil

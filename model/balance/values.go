@@ -1,5 +1,5 @@
-// This file holds the reconciliation of values that keep their error sources, so
-// that an error two readings share (one jug, one scale) counts once.
+// This file holds the reconciliation of values with their error sources, so that an
+// error that two readings share (one jug, one scale) counts once.
 
 package balance
 
@@ -12,8 +12,8 @@ import (
 	"garage/tundish/model/measure"
 )
 
-// NamedValue is a stream in ml given as a measured value, or not measured, when
-// Value is ignored.
+// NamedValue is a stream in ml: a measured value, or not measured, when Value is
+// ignored.
 type NamedValue struct {
 	Name     string
 	Value    measure.Value
@@ -23,8 +23,8 @@ type NamedValue struct {
 // Reconcile is Solve for values with shared sources: V is the full covariance of
 // the values, and the reconciled values, in the order given, are the linear forms
 // x̂ = y − VAᵀ(AVAᵀ)⁻¹Ay of the originals with all their sources. An unobservable
-// stream comes back as exactly 0, which its Role in the Result marks as void.
-// Unlike typed readings, values may be negative. Errors are as for Solve.
+// stream is exactly 0, without meaning. Unlike typed readings, values may be
+// negative. Errors are as for Solve.
 func Reconcile(values []NamedValue, balances []Balance) ([]measure.Value, Result, error) {
 	names, p, measured, err := valueProblem(values, balances)
 	if err != nil {
@@ -79,8 +79,8 @@ func valueProblem(values []NamedValue, balances []Balance) ([]string, problem, [
 	return names, p, measured, nil
 }
 
-// sourceFactor is L with a row a value and a column a source, nil where there is
-// no source. Contributions far below minUML are left out, lest their squares
+// sourceFactor is L with a row per value and a column per source, nil without
+// sources. Contributions far below minUML are left out, so that their squares do not
 // underflow.
 func sourceFactor(measured []measure.Value) *mat.Dense {
 	column := map[measure.Source]int{}
