@@ -188,8 +188,8 @@ const maxCount = 1_000_000
 // ParseCount reads a whole number from 0 to a million.
 func ParseCount(typed string) (int, error) {
 	return parse(typed, grammar{like: "a whole number such as 12"}, func(s *scanner) (int, error) {
-		count := s.run(decimalDigits)
-		if count == "" || s.rest != "" {
+		count := s.rest
+		if s.rest = strings.Trim(s.rest, decimalDigits); s.rest != "" {
 			return 0, s.errorf("%s is not a whole number", quoted(typed))
 		}
 		n, err := strconv.Atoi(count)

@@ -6,9 +6,11 @@ package quantity
 import (
 	"fmt"
 	"math"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 	"unicode"
 	"unicode/utf8"
 )
@@ -121,32 +123,30 @@ type literal struct {
 	fraction bool // a fraction below one without a whole part
 }
 
+var (
+	fractionPattern = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^(?:([0-9]+) +)?([0-9]+) */ *([0-9]+)`) })
+	decimalPattern  = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^[.,]?[0-9][0-9.,]*`) })
+)
+
 const decimalDigits = "0123456789"
-
-// startsWithDigit reports whether a digit comes first.
-func startsWithDigit(text string) bool {
-	return text != "" && strings.Contains(decimalDigits, text[:1])
-}
-
-// run takes the characters at the front that are among the given ones.
-func (s *scanner) run(among string) string {
-	rest := strings.TrimLeft(s.rest, among)
-	run := strings.TrimSuffix(s.rest, rest)
-	s.rest = rest
-	return run
-}
 
 // number takes 830, 0.83, 0,83, .5, 1/2 or 1 1/2 off the front.
 func (s *scanner) number() (literal, error) {
 	s.skip()
-	if !startsWithDigit(s.rest) && !(strings.IndexAny(s.rest, ".,") == 0 && startsWithDigit(s.rest[1:])) {
+	if match := fractionPattern().FindStringSubmatch(s.rest); match != nil {
+		s.rest = s.rest[len(match[0]):]
+		return s.fraction(match[1], match[2], match[3])
+	}
+	text := decimalPattern().FindString(s.rest)
+	if text == "" {
 		return literal{}, s.missing()
 	}
-	first, err := s.decimal(s.run(decimalDigits + ".,"))
-	if err != nil || !first.whole {
-		return first, err
+	s.rest = s.rest[len(text):]
+	number, err := s.decimal(text)
+	if after := strings.TrimLeft(s.rest, " "); number.whole && strings.IndexAny(after, decimalDigits) == 0 {
+		return literal{}, s.errorf("%s has a space inside a number", quoted(text+" "+after))
 	}
-	return s.fractionAfter(first)
+	return number, err
 }
 
 // missing says what stands where a number should.
@@ -161,41 +161,10 @@ func (s *scanner) missing() error {
 	return s.errorf("a number is missing before %q", first)
 }
 
-// fractionAfter looks for the rest of 1/2 or 1 1/2 after a whole number.
-func (s *scanner) fractionAfter(first literal) (literal, error) {
-	if denominator, found := s.over(); found {
-		return s.ratio(0, first.text, denominator)
-	}
-	before := s.rest
-	s.skip()
-	if !startsWithDigit(s.rest) {
-		s.rest = before
-		return first, nil
-	}
-	numerator := s.run(decimalDigits)
-	denominator, found := s.over()
-	if !found {
-		return literal{}, s.errorf("%s has a space inside a number", quoted(first.text+" "+numerator+s.rest))
-	}
-	return s.ratio(first.value, numerator, denominator)
-}
-
-// over takes "/ digits" off the front.
-func (s *scanner) over() (denominator string, found bool) {
-	before := s.rest
-	if s.take("/") != "" {
-		s.skip()
-		if denominator = s.run(decimalDigits); denominator != "" {
-			return denominator, true
-		}
-	}
-	s.rest = before
-	return "", false
-}
-
-// ratio is a whole number and a fraction. Only fractions that a rule or a
-// measure carries are taken: 20/50 is a slip of the finger, not two fifths.
-func (s *scanner) ratio(whole float64, numerator, denominator string) (literal, error) {
+// fraction is a whole number, or none, and a fraction. Only fractions that a rule
+// or a measure carries are accepted: 20/50 is a slip, not two fifths.
+func (s *scanner) fraction(whole, numerator, denominator string) (literal, error) {
+	w, _ := strconv.ParseFloat("0"+whole, 64)
 	n, errN := strconv.Atoi(numerator)
 	d, errD := strconv.Atoi(denominator)
 	text := numerator + "/" + denominator
@@ -203,10 +172,10 @@ func (s *scanner) ratio(whole float64, numerator, denominator string) (literal, 
 	if errN != nil || errD != nil || n < 1 || n >= d || !slices.Contains(marks, d) {
 		return literal{}, s.errorf("%s is not a fraction such as 1/2, 3/4 or 5/16", quoted(text))
 	}
-	if whole > 0 {
-		text = strconv.FormatFloat(whole, 'f', -1, 64) + " " + text
+	if w > 0 {
+		text = strconv.FormatFloat(w, 'f', -1, 64) + " " + text
 	}
-	return literal{value: whole + float64(n)/float64(d), text: text, fraction: whole == 0}, nil
+	return literal{value: w + float64(n)/float64(d), text: text, fraction: w == 0}, nil
 }
 
 // decimal reads digits with at most one point or decimal comma.

@@ -202,7 +202,7 @@ func (u Unit[D]) Factor() float64 { return u.info().factor }
 // named finds the unit that a typed word means.
 func named[D dimension](word string) (u Unit[D], ok bool) {
 	i := slices.IndexFunc(unitsOf[D](), func(info unitInfo) bool {
-		return slices.Contains(strings.Fields(info.names), word)
+		return word != "" && strings.Contains(" "+info.names+" ", " "+word+" ")
 	})
 	return Unit[D](max(i, 0)), i >= 0
 }
