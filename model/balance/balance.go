@@ -64,8 +64,8 @@ const (
 
 // String names the role for people.
 func (r Role) String() string {
-	names := []string{Redundant: "redundant", Unchecked: "unchecked", Exact: "exact", Observable: "observable", Unobservable: "unobservable"}
-	if r < Redundant || int(r) >= len(names) {
+	names := []string{"unknown", "redundant", "unchecked", "exact", "observable", "unobservable"}
+	if int(r) >= len(names) {
 		return "unknown"
 	}
 	return names[r]

@@ -54,7 +54,7 @@ func readRows(rows *csv.Reader) ([]Reading, error) {
 		line, _ := rows.FieldPos(0)
 		if !headerSeen {
 			headerSeen = true
-			if len(row) != 2 || !strings.EqualFold(strings.TrimSpace(row[0]), "minutes") || !strings.EqualFold(strings.TrimSpace(row[1]), "ml") {
+			if len(row) != 2 || !strings.EqualFold(strings.TrimSpace(row[0])+","+strings.TrimSpace(row[1]), "minutes,ml") {
 				return nil, fmt.Errorf("line %d: the header must be minutes,ml", line)
 			}
 			continue

@@ -55,7 +55,7 @@ func (c curve) unscaled(scaleMin, scaleML, startMin float64) curve {
 	return c
 }
 
-// outcome says where the best rate lies.
+// outcome is where the best rate lies.
 type outcome uint8
 
 const (

@@ -1,13 +1,12 @@
-// Package learn draws on a unit's and a rig's own past jobs: what stays behind after
-// a drain, what escapes at disconnect, what the hose keeps, and how much oil goes
-// missing between jobs.
+// Package learn estimates from the past jobs of a unit and of a rig: what stays behind
+// after a drain, what escapes at disconnect, the hold-up of the hose, and how much oil
+// is lost between jobs.
 //
-// All volumes are in ml at 20 °C. The caller leaves out jobs that say nothing about
-// the quantity: those void after a leak, water, or a top-up nobody measured.
+// All volumes are in ml at 20 °C. The caller leaves out jobs without information on the
+// quantity: those with a leak, water, or a top-up that was not measured.
 //
-// This file holds the estimate itself, spread.go the scatter that it takes from the jobs;
-// loss.go judges what is missing, and history.go goes through a unit's jobs in order with
-// both.
+// This file holds the estimate, spread.go the scatter between jobs, loss.go the loss, and
+// history.go evaluates a unit's jobs in order.
 package learn
 
 import (
@@ -17,27 +16,26 @@ import (
 	"garage/tundish/model/measure"
 )
 
-// Scatter is what is held of the job-to-job scatter before the jobs speak: a
-// standard deviation and how many degrees of freedom that counts as. The zero Scatter
-// leaves it to the jobs alone.
+// Scatter is the prior of the scatter from job to job: a standard deviation and its
+// degrees of freedom. With the zero Scatter it is estimated from the jobs alone.
 type Scatter struct {
 	SDML float64
 	DoF  float64
 }
 
-// scatterShare is the part of a default's variance that is put down to jobs on one
-// unit differing; the rest is units differing. Pockets and bores stay, only the film
-// and the hand change from job to job. A judgement, no source.
+// scatterShare is the share of a default's variance between jobs on one unit; the rest is
+// between units. A judgement, no source: pockets and bores stay the same from job to job,
+// the film of oil and the way of working change.
 const scatterShare = 0.25
 
-// scatterDoF is what the scatter of a default counts as: one job more.
+// scatterDoF are the degrees of freedom of the scatter of a default: as one more job.
 const scatterDoF = 1
 
-// Estimate is what a quantity will be this time, as far as past jobs and a default tell.
+// Estimate is a quantity in this job, estimated from past jobs and a default.
 type Estimate struct {
-	Expected measure.Value // this time, ml: the shrunk mean and the scatter about it
+	Expected measure.Value // in this job, ml: the shrunk mean and the scatter about it
 	SpreadML float64       // scatter from job to job that the readings do not explain
-	Jobs     int           // how many jobs it rests on
+	Jobs     int           // number of past jobs
 }
 
 // MeanML returns the nominal value of Expected.
@@ -46,20 +44,19 @@ func (e Estimate) MeanML() float64 { return e.Expected.Nominal }
 // UML returns the standard uncertainty of Expected.
 func (e Estimate) UML() float64 { return e.Expected.U() }
 
-// Residual returns what will stay in the unit after this drain. prior is the default; past
-// holds, for each proven job, what was in the unit before it less what was drained.
+// Residual estimates what stays in the unit after this drain. prior is the default; past
+// holds, for each proven job, the volume in the unit before it less the volume drained.
 func Residual(prior measure.Value, past []measure.Value) (Estimate, error) {
 	return fromDefault("residual", prior, past)
 }
 
-// Escape returns what this disconnect will let escape, from what past ones did with the
-// same rig.
+// Escape estimates what escapes at this disconnect from past ones with the same rig.
 func Escape(prior measure.Value, past []measure.Value) (Estimate, error) {
 	return fromDefault("escape", prior, past)
 }
 
-// fromDefault splits a default into what is held of the mean and what is held of the
-// scatter about it, so that without any job the estimate is as doubtful as the default.
+// fromDefault splits the variance of a default into that of the mean and that of the
+// scatter about it, so that without any job the estimate is as uncertain as the default.
 func fromDefault(source string, prior measure.Value, past []measure.Value) (Estimate, error) {
 	scatter := Scatter{SDML: math.Sqrt(scatterShare) * prior.U(), DoF: scatterDoF}
 	k := math.Sqrt(1 - scatterShare)
@@ -77,10 +74,10 @@ func fromDefault(source string, prior measure.Value, past []measure.Value) (Esti
 //	u²  = σ²/n + u²(m)                                  of m as a measure of the mean
 //	mean = prior + w·(m - prior),  w = u²(prior) / (u²(prior) + u²)
 //
-// and Expected is that mean with σ added: this time is one more job. Sources shared by
-// the jobs (one jug for all) are taken into account, as is a source shared with the
-// prior. source names what is new here; give two estimates two names. With no past,
-// Expected is the prior with sd added.
+// and Expected is that mean with σ added, as this is one more job. Sources shared by the
+// jobs (one jug for all) or with the prior are taken into account. source is the name of
+// the new sources; two estimates need two names. With no past, Expected is the prior with
+// sd added.
 // Sources, from memory: A. Gelman et al., Bayesian Data Analysis, 2.5 (normal mean with
 // known variance); W. G. Cochran, Biometrics 10 (1954) 101 (scatter less the readings'
 // part).

@@ -1,5 +1,5 @@
-// This file goes through a unit's jobs in order, judging each by what the ones before
-// it taught, and learning only from those that show no loss.
+// This file evaluates a unit's jobs in order: each by the estimate from the ones before
+// it, and with only those that show no loss in the estimates after it.
 
 package learn
 
@@ -9,14 +9,14 @@ import (
 	"garage/tundish/model/measure"
 )
 
-// Drain is one filling of a unit with what came out at its end.
+// Drain is one filling of a unit and the volume drained at its end.
 type Drain struct {
 	Km    float64       // driven on it; 0 if not known
 	InML  measure.Value // in the unit, all told, after the job that filled it
 	OutML measure.Value // drained at the next
 }
 
-// Step is one drain seen with what was known before it.
+// Step is one drain, evaluated with what was known before it.
 type Step struct {
 	Residual Estimate // before this drain
 	Missing  Missing
@@ -29,9 +29,10 @@ type History struct {
 	Residual Estimate // after the last drain: for the next
 }
 
-// Follow goes through a unit's drains, oldest first. Each is judged against the residual
-// that prior and the drains before it give; one that shows a leak or a gain is not learned
-// from. A loss that was the same from the first job on cannot be told from a residual.
+// Follow evaluates a unit's drains, oldest first. Each is compared with the residual
+// estimated from prior and the drains before it; one that shows a leak or a gain is left
+// out of the next estimates. A loss that is the same from the first job on cannot be told
+// from a residual.
 // The error names the filling and what is not a finite number, or a distance below zero.
 func Follow(prior measure.Value, drains []Drain) (History, error) {
 	var past []measure.Value

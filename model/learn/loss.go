@@ -1,5 +1,5 @@
-// This file judges the oil that is missing between two jobs: whether it says anything,
-// and how much that is per distance. It does not know where a residual comes from.
+// This file evaluates the oil that is missing between two jobs: whether it is
+// significant, and how much it is per distance.
 
 package learn
 
@@ -12,14 +12,14 @@ import (
 
 // The rule of Sign. The threshold is common practice, no source.
 const (
-	// PracticalML is a loss that is not worth a hunt even where it is certain.
+	// PracticalML is a loss that is not worth a search even where it is certain.
 	PracticalML = 20.0
 	// ProofSigmas is how many standard uncertainties prove a loss: P(loss > 0) is then
 	// at least 0.977.
 	ProofSigmas = 2.0
 )
 
-// Sign says what missing oil is a sign of.
+// Sign is the verdict on missing oil.
 type Sign uint8
 
 const (
@@ -68,7 +68,7 @@ func (m Missing) DetectableML() float64 {
 	return math.Max(PracticalML, ProofSigmas*m.ML.U())
 }
 
-// Sign judges the missing oil by the rule of PracticalML and ProofSigmas.
+// Sign is the verdict by PracticalML and ProofSigmas.
 func (m Missing) Sign() Sign {
 	size, u := math.Abs(m.ML.Nominal), m.ML.U()
 	switch {

@@ -1,5 +1,5 @@
-// This file adds up what jobs show one at a time, each at the cost of that job alone,
-// however many there were before it.
+// This file updates a mean and a scatter by one job at a time, at the same cost however
+// many there were before it.
 
 package learn
 
@@ -9,8 +9,8 @@ import (
 	"garage/tundish/model/measure"
 )
 
-// Running is a mean and a scatter that grow by one number at a time (B. P. Welford,
-// Technometrics 4 (1962) 419). The zero Running holds none.
+// Running is a mean and a standard deviation, updated by one number at a time (B. P.
+// Welford, Technometrics 4 (1962) 419). The zero Running has no numbers.
 type Running struct {
 	n        int
 	mean, m2 float64
@@ -24,7 +24,7 @@ func (r *Running) Add(x float64) {
 	r.m2 += d * (x - r.mean)
 }
 
-// N is how many numbers were added.
+// N is the number of numbers.
 func (r Running) N() int { return r.n }
 
 // Mean is their mean; 0 without any.
@@ -38,8 +38,8 @@ func (r Running) SD() float64 {
 	return math.Sqrt(r.m2 / float64(r.n-1))
 }
 
-// Spread is how a quantity scatters from job to job beyond what its readings explain.
-// The zero Spread holds no job.
+// Spread is the scatter of a quantity from job to job that its readings do not explain.
+// The zero Spread has no jobs.
 type Spread struct {
 	jobs     Running                    // of the nominals, ml
 	readings float64                    // Σ u²(x_i), ml²
@@ -47,7 +47,7 @@ type Spread struct {
 	sumVar   float64                    // u²(Σ x_i), ml²
 }
 
-// Add adds what a job showed, ml.
+// Add adds the value from one job, ml.
 func (s *Spread) Add(x measure.Value) {
 	s.jobs.Add(x.Nominal)
 	if s.ofSum == nil {
@@ -61,17 +61,16 @@ func (s *Spread) Add(x measure.Value) {
 	}
 }
 
-// SDML is σ of Shrink, ml, given what is held of it before the jobs speak; that itself
-// without any job.
-func (s Spread) SDML(held Scatter) float64 {
+// SDML is σ of Shrink, ml, by a prior and the jobs; the prior itself without any job.
+func (s Spread) SDML(prior Scatter) float64 {
 	n := float64(s.jobs.n)
 	if n == 0 {
-		return held.SDML
+		return prior.SDML
 	}
-	dof := held.DoF + n - 1
+	dof := prior.DoF + n - 1
 	if dof == 0 {
 		return 0
 	}
 	unexplained := math.Max(0, s.jobs.m2-(s.readings-s.sumVar/n))
-	return math.Sqrt((held.DoF*held.SDML*held.SDML + unexplained) / dof)
+	return math.Sqrt((prior.DoF*prior.SDML*prior.SDML + unexplained) / dof)
 }

@@ -1,17 +1,17 @@
 package oil
 
-// This file holds what a grade alone says about viscosity away from 100 °C: a range, and the
-// two oils at its ends. It rests on an assumption about the viscosity index.
+// This file holds the range of viscosity of a grade at other temperatures than 100 °C, and the
+// two oils at its ends, under an assumption about the viscosity index.
 
 import (
 	"fmt"
 	"math"
 )
 
-// AssumedIndex is the range of viscosity index taken for a grade where no data sheet is at
-// hand. It is an assumption, common practice without a source: oils that meet 70W or 75W are
-// blended for a high index, 80W and 85W are mineral oils with little help, and a number alone
-// is a plain mineral oil (base stocks of API groups I and II have 80 to 120).
+// AssumedIndex is the range of viscosity index assumed for a grade without a data sheet. Common
+// practice, no source: oils that meet 70W or 75W are blended for a high index, 80W and 85W are
+// mineral oils with few additives, and a number alone is a plain mineral oil (base stocks of API
+// groups I and II have 80 to 120).
 func (g Grade) AssumedIndex() (low, high float64) {
 	if g.Winter == 70 || g.Winter == 75 {
 		return 130, 200
@@ -63,7 +63,7 @@ func (g Grade) ViscosityRangeAt(tempC float64) (lowCSt, highCSt float64, err err
 	limits, _ := g.KV100()
 	lowIndex, highIndex := g.AssumedIndex()
 	lowCSt = math.Inf(1)
-	// Above 100 °C the index acts the other way round, so every corner is looked at.
+	// Above 100 °C the index acts the other way round, so every corner is computed.
 	for _, kv100CSt := range [...]float64{limits.LowCSt, limits.HighCSt} {
 		for _, index := range [...]float64{lowIndex, highIndex} {
 			corner, err := withIndex(DefaultRho15KgM3, kv100CSt, index)

@@ -39,8 +39,7 @@ type Amount struct {
 	HasTemp bool
 }
 
-// amountUnit is a unit of volume or mass as it stands behind a number; the zero
-// value is no unit.
+// amountUnit is a unit of volume or mass; the zero value is no unit.
 type amountUnit struct {
 	kind Kind
 	unitInfo
@@ -83,13 +82,13 @@ func ParseAmount(typed string, bare Units) (Amount, error) {
 	return parseAmounts(typed, bare, "an amount such as 830 ml, 0.83 L, 500+330 ml or 905 g", amountParser.amount, Volume, Mass)
 }
 
-// ParseVolume is ParseAmount for a field where a weight makes no sense.
+// ParseVolume is ParseAmount for a field that takes volumes only.
 func ParseVolume(typed string, bare Units) (Amount, error) {
 	return parseAmounts(typed, bare, "a volume such as 830 ml, 0.83 L or 500+330 ml", amountParser.amount, Volume)
 }
 
-// ParseMass is ParseAmount for a field where only a weight makes sense; a
-// number without unit is in bare.Mass.
+// ParseMass is ParseAmount for a field that takes weights only; a number without
+// unit is in bare.Mass.
 func ParseMass(typed string, bare Units) (Amount, error) {
 	return parseAmounts(typed, bare, "a weight such as 905 g, 1.235 kg or 1235-330 g", amountParser.amount, Mass)
 }
@@ -245,8 +244,8 @@ func checkTotal(a Amount, terms []term) error {
 }
 
 // The readings a jug or a scale in a home garage can give, in ml or g (common
-// practice, no source). A bare number that falls outside them in the bare unit
-// cannot have been meant in it.
+// practice, no source). A bare number outside them in the bare unit is meant in
+// another one.
 const (
 	minReading = 10
 	maxReading = 10_000
@@ -283,8 +282,8 @@ func (p amountParser) settleUnits(terms []term) error {
 }
 
 // endUnitCounts reports whether the unit behind the last number must count for
-// the bare numbers before it: they would be of the wrong kind otherwise, or
-// gross and tare of one scale, or no reading at all in the bare unit.
+// the bare numbers before it: otherwise they would be of another kind, or are gross
+// and tare of one scale, or are no readings in the bare unit.
 func (p amountParser) endUnitCounts(terms []term) bool {
 	bare, last := p.bare(), terms[len(terms)-1]
 	if !last.hasUnit() || last.unit.kind != bare.kind {

@@ -1,5 +1,5 @@
-// What is done to typed text before it is read: one form for spaces, signs,
-// digits and fractions, and a refusal of characters that are not printable.
+// Normalisation of typed text: one form for spaces, signs, digits and fractions, and
+// an error for characters that are not printable.
 
 package quantity
 
@@ -35,8 +35,8 @@ func clean(typed string) (string, error) {
 	return strings.TrimSpace(b.String()), nil
 }
 
-// plainForms lists signs that mean the same, behind the form that is read. A
-// fraction sign gets a space in front, so that 1½ reads as 1 1/2.
+// plainForms lists the signs that are read as each form. A fraction sign gets a
+// space in front, so that 1½ reads as 1 1/2.
 var plainForms = []struct{ plain, signs string }{
 	{"-", "−–—‐‑‒"}, {"/", "⁄∕÷"}, {"·", "⋅•∙×*"}, {"°", "º˚"}, {"°C", "℃"}, {"°F", "℉"}, {"l", "ℓ"}, {`"`, "″”“"}, {"'", "′’‘"},
 	{" 1/2", "½"}, {" 1/3", "⅓"}, {" 2/3", "⅔"}, {" 1/4", "¼"}, {" 3/4", "¾"},

@@ -1,5 +1,4 @@
-// How many digits a number is printed with, and the care of zero and of numbers
-// that are not finite.
+// The digits that a number is printed with; zero, and numbers that are not finite.
 
 package quantity
 

@@ -4,14 +4,13 @@
 // units and the choice of units to show.
 //
 // Inside, every number is in one base unit: ml, g, °C, km, mm, kPa and N·m.
-// Nothing here knows about oil: the conversion of a reading at 60 °C to 20 °C,
-// and of a weight to a volume, belongs to the caller.
+// The conversion of a reading at 60 °C to 20 °C, and of a weight to a volume, is the
+// caller's.
 //
-// Every parser is strict: it returns a number it is sure of, or an error of one
-// line that says what to type instead. Text that can be read in two ways
-// (1,500 ml; 1-1/2 qt; 28 + 500 ml where bare numbers are fluid ounces) is
-// refused, because a reading misread in silence is found out too late. On an
-// error the number returned is zero.
+// Every parser is strict: it returns a number, or an error of one line that says
+// what to type instead. Text that can be read in two ways (1,500 ml; 1-1/2 qt;
+// 28 + 500 ml where bare numbers are fluid ounces) is an error. On an error the
+// number returned is zero.
 //
 // Sources of the factors: NIST Special Publication 811 (2008), appendix B, and
 // NIST Handbook 44, appendix C. All of them rest on five exact definitions: the

@@ -1,4 +1,4 @@
-// The line that shows a person how what was typed has been understood.
+// The line that shows a person how a typed amount was read.
 
 package quantity
 
@@ -11,8 +11,8 @@ import (
 
 // Echo prints an amount in the units chosen, in a form that can be typed again:
 // 830 ml, 500 + 330 = 830 ml, 830 ml at 60 °C. Readings that are short numbers
-// in the unit keep all their digits, others have enough for the sum to be seen
-// to add up.
+// in the unit are printed in full, others with as many digits as the sum needs to
+// add up.
 func Echo(a Amount, u Units) string {
 	info := u.Volume.info()
 	if a.Kind == Mass {
@@ -79,8 +79,8 @@ func printedAlike(numbers []float64, d digits) []string {
 // isLong reports whether a number has more decimals than an echo shows.
 func isLong(x float64) bool { return !(math.Abs(round(x, maxEcho)-x) < 1e-9*max(1, math.Abs(x))) }
 
-// round is a number to so many decimals, as it is printed: a tie such as 0.015
-// falls the way its binary value lies.
+// round is a number to so many decimals as it is printed: a tie such as 0.015 is
+// rounded by its binary value.
 func round(x float64, decimals int) float64 {
 	rounded, err := strconv.ParseFloat(fixed(x, decimals), 64)
 	if err != nil {

@@ -1,10 +1,10 @@
-// The choice of units to show, and the printing of every dimension in it.
+// The units that a person chose, and printing in them.
 
 package quantity
 
 import "math"
 
-// Units is the choice of units, made once. The zero value is Metric.
+// Units are the units that a person chose. The zero value is Metric.
 type Units struct {
 	Volume      Unit[volume]
 	Mass        Unit[mass]
@@ -28,8 +28,8 @@ func Imperial() Units {
 	return Units{ImperialFluidOunce, Ounce, Celsius, Mile, PSI, PoundFoot}
 }
 
-// Large is the choice with the larger unit of volume and of mass that belongs
-// with it: L and kg, or quarts and pounds.
+// Large has the larger units of volume and mass of the same system: L and kg, or
+// quarts and pounds.
 func (u Units) Large() Units {
 	u.Mass = Pound
 	switch {

@@ -1,5 +1,5 @@
-// The scanner shared by all parsers: it walks cleaned text and takes numbers,
-// fractions, unit words and signs off its front.
+// The scanner of all parsers: it takes numbers, fractions, words of units and signs
+// off the front of cleaned text.
 
 package quantity
 
@@ -15,7 +15,7 @@ import (
 	"unicode/utf8"
 )
 
-// grammar is what a parser says about itself in an error.
+// grammar is the part of an error that depends on the parser.
 type grammar struct {
 	like  string // examples of what may be typed
 	small string // unit to offer for 1,500 read as 1500
@@ -149,7 +149,7 @@ func (s *scanner) number() (literal, error) {
 	return number, err
 }
 
-// missing says what stands where a number should.
+// missing is the error for a number that is not there.
 func (s *scanner) missing() error {
 	if s.rest == "" {
 		return s.errorf("a number is missing at the end")

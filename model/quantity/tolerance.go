@@ -1,5 +1,5 @@
-// What a manual says about a capacity: a range of volumes, and a tolerance that
-// may be lopsided or a percentage.
+// A capacity as in a manual: a range of volumes, and a tolerance that may be
+// asymmetric or a percentage.
 
 package quantity
 
@@ -71,7 +71,7 @@ func (p amountParser) endUnitForAll(terms []term) error {
 	return nil
 }
 
-// Tolerance is how far below and above a capacity is still good: a volume, a
+// Tolerance is the permitted deviation below and above a capacity: a volume, a
 // fraction of the capacity, or their sum. All four are zero or more.
 type Tolerance struct {
 	MinusML, PlusML             float64 // ml
@@ -84,7 +84,7 @@ func (t Tolerance) Of(capacityML float64) (minusML, plusML float64) {
 }
 
 // ParseTolerance reads a tolerance: 50 and ±50 ml are the same both ways,
-// +20 -50, -50/+20 and -50+20 ml are lopsided, 5% is a part of the capacity.
+// +20 -50, -50/+20 and -50+20 ml are asymmetric, 5% is a part of the capacity.
 // Units as in ParseVolume; a unit or % at the end counts for both.
 func ParseTolerance(typed string, bare Units) (Tolerance, error) {
 	return parseAmounts(typed, bare, "a tolerance such as 50 ml, +20 -50 ml or 5%", amountParser.tolerance, Volume)
