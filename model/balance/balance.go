@@ -100,8 +100,8 @@ const (
 // Holds reports whether the global test passes at 5 %.
 func (r Result) Holds() bool { return r.P >= significance }
 
-// Solve reconciles a network. The error is ErrNetwork with the name of a stream or
-// balance that is not valid, or ErrContradiction where streams known exactly
+// Solve reconciles a network. The error is errNetwork with the name of a stream or
+// balance that is not valid, or errContradiction where streams known exactly
 // contradict each other.
 func Solve(n Network) (Result, error) {
 	if err := n.check(); err != nil {

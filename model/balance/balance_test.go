@@ -119,11 +119,11 @@ func TestExactStreamsThatDisagreeAreRefused(t *testing.T) {
 		},
 	}
 	r, err := Solve(n)
-	if !errors.Is(err, ErrContradiction) || !strings.Contains(err.Error(), "balance 2 is out by 10 ml") {
+	if !errors.Is(err, errContradiction) || !strings.Contains(err.Error(), "balance 2 is out by 10 ml") {
 		t.Errorf("got %+v, %v", r, err)
 	}
 	n.Streams[3].ML = 40 + 1e-4
-	if r, err = Solve(n); !errors.Is(err, ErrContradiction) {
+	if r, err = Solve(n); !errors.Is(err, errContradiction) {
 		t.Errorf("0.1 µl apart: %+v, %v", r, err)
 	}
 	n.Streams[3].ML = 40 + 1e-12 // rounding
@@ -169,7 +169,7 @@ func TestSolveNamesWhatIsWrong(t *testing.T) {
 	}
 	for _, tt := range tests {
 		r, err := Solve(Network{tt.streams, tt.balances})
-		if !errors.Is(err, ErrNetwork) || !strings.Contains(err.Error(), tt.says) || r.Streams != nil {
+		if !errors.Is(err, errNetwork) || !strings.Contains(err.Error(), tt.says) || r.Streams != nil {
 			t.Errorf("%s: %+v, %v; want an error that says %q", tt.name, r, err, tt.says)
 		}
 	}

@@ -13,10 +13,10 @@ import (
 )
 
 var (
-	// ErrNetwork: a stream or balance is not valid.
-	ErrNetwork = errors.New("balance network")
-	// ErrContradiction: streams without uncertainty do not balance.
-	ErrContradiction = errors.New("exactly known streams contradict each other")
+	// errNetwork: a stream or balance is not valid.
+	errNetwork = errors.New("balance network")
+	// errContradiction: streams without uncertainty do not balance.
+	errContradiction = errors.New("exactly known streams contradict each other")
 )
 
 const (
@@ -31,7 +31,7 @@ const (
 // check names the first thing that is wrong.
 func (n Network) check() error {
 	if len(n.Streams) == 0 || len(n.Streams) > maxStreams {
-		return fmt.Errorf("%w: streams must be 1 to %d, not %d", ErrNetwork, maxStreams, len(n.Streams))
+		return fmt.Errorf("%w: streams must be 1 to %d, not %d", errNetwork, maxStreams, len(n.Streams))
 	}
 	names := make([]string, len(n.Streams))
 	var uML []float64
@@ -60,7 +60,7 @@ func checkSpread(uML []float64) error {
 	}
 	if largest > smallest*maxURatio {
 		return fmt.Errorf("%w: u_ml must be 0 or at least %g of the largest, not %g beside %g",
-			ErrNetwork, 1/maxURatio, smallest, largest)
+			errNetwork, 1/maxURatio, smallest, largest)
 	}
 	return nil
 }
@@ -70,9 +70,9 @@ func (s Stream) check() error {
 	case !s.Measured:
 		return nil
 	case !(s.ML >= 0 && s.ML <= maxML):
-		return fmt.Errorf("%w: ml of stream %q must be a number from 0 to %.0f", ErrNetwork, s.Name, maxML)
+		return fmt.Errorf("%w: ml of stream %q must be a number from 0 to %.0f", errNetwork, s.Name, maxML)
 	case s.UML != 0 && !(s.UML >= minUML && s.UML <= maxML):
-		return fmt.Errorf("%w: u_ml of stream %q must be 0 or a number from %g to %.0f", ErrNetwork, s.Name, minUML, maxML)
+		return fmt.Errorf("%w: u_ml of stream %q must be 0 or a number from %g to %.0f", errNetwork, s.Name, minUML, maxML)
 	}
 	return nil
 }
@@ -80,14 +80,14 @@ func (s Stream) check() error {
 // checkNames checks the names of streams and their use in balances.
 func checkNames(names []string, balances []Balance) error {
 	if len(balances) > maxBalances {
-		return fmt.Errorf("%w: balances must be at most %d, not %d", ErrNetwork, maxBalances, len(balances))
+		return fmt.Errorf("%w: balances must be at most %d, not %d", errNetwork, maxBalances, len(balances))
 	}
 	for i, name := range names {
 		if !printable(name) {
-			return fmt.Errorf("%w: name of stream %d must be 1 to %d printable characters", ErrNetwork, i+1, maxNameRunes)
+			return fmt.Errorf("%w: name of stream %d must be 1 to %d printable characters", errNetwork, i+1, maxNameRunes)
 		}
 		if slices.Contains(names[:i], name) {
-			return fmt.Errorf("%w: name %q must be used for one stream only", ErrNetwork, name)
+			return fmt.Errorf("%w: name %q must be used for one stream only", errNetwork, name)
 		}
 	}
 	for i, b := range balances {
@@ -100,15 +100,15 @@ func checkNames(names []string, balances []Balance) error {
 
 func (b Balance) check(number int, names []string) error {
 	if len(b.In) == 0 || len(b.Out) == 0 {
-		return fmt.Errorf("%w: balance %d must name at least one stream in and one out", ErrNetwork, number)
+		return fmt.Errorf("%w: balance %d must name at least one stream in and one out", errNetwork, number)
 	}
 	sides := slices.Concat(b.In, b.Out)
 	for i, name := range sides {
 		if !slices.Contains(names, name) {
-			return fmt.Errorf("%w: balance %d names %q, which is not listed in streams", ErrNetwork, number, name)
+			return fmt.Errorf("%w: balance %d names %q, which is not listed in streams", errNetwork, number, name)
 		}
 		if slices.Contains(sides[:i], name) {
-			return fmt.Errorf("%w: balance %d must name %q only once", ErrNetwork, number, name)
+			return fmt.Errorf("%w: balance %d must name %q only once", errNetwork, number, name)
 		}
 	}
 	return nil

@@ -133,7 +133,7 @@ func FuzzReadJSON(f *testing.F) {
 		}
 		r, err := Solve(n)
 		if err != nil {
-			if !errors.Is(err, ErrContradiction) {
+			if !errors.Is(err, errContradiction) {
 				t.Fatalf("read but refused: %v", err)
 			}
 			return

@@ -230,7 +230,7 @@ func (p problem) closes(s solution) error {
 		}
 	}
 	if worstML > closureTol*largest {
-		return fmt.Errorf("%w: balance %d is out by %.4g ml: give one of its streams a u_ml above 0", ErrContradiction, worst+1, worstML)
+		return fmt.Errorf("%w: balance %d is out by %.4g ml: give one of its streams a u_ml above 0", errContradiction, worst+1, worstML)
 	}
 	return nil
 }

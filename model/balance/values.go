@@ -50,7 +50,7 @@ func Reconcile(values []NamedValue, balances []Balance) ([]measure.Value, Result
 // valueProblem turns checked values into matrices.
 func valueProblem(values []NamedValue, balances []Balance) ([]string, problem, []measure.Value, error) {
 	if len(values) == 0 || len(values) > maxStreams {
-		return nil, problem{}, nil, fmt.Errorf("%w: values must be 1 to %d, not %d", ErrNetwork, maxStreams, len(values))
+		return nil, problem{}, nil, fmt.Errorf("%w: values must be 1 to %d, not %d", errNetwork, maxStreams, len(values))
 	}
 	names := make([]string, len(values))
 	p := problem{measured: make([]bool, len(values))}
@@ -109,9 +109,9 @@ func (v NamedValue) check() error {
 	u := v.Value.U()
 	switch {
 	case !v.Value.Finite() || math.Abs(v.Value.Nominal) > maxML:
-		return fmt.Errorf("%w: value %q must be a number from -%.0f to %.0f", ErrNetwork, v.Name, maxML, maxML)
+		return fmt.Errorf("%w: value %q must be a number from -%.0f to %.0f", errNetwork, v.Name, maxML, maxML)
 	case u != 0 && !(u >= minUML && u <= maxML):
-		return fmt.Errorf("%w: u of value %q must be 0 or a number from %g to %.0f", ErrNetwork, v.Name, minUML, maxML)
+		return fmt.Errorf("%w: u of value %q must be 0 or a number from %g to %.0f", errNetwork, v.Name, minUML, maxML)
 	}
 	return nil
 }

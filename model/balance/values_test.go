@@ -172,7 +172,7 @@ func TestOneErrorTwiceIsNoCheck(t *testing.T) {
 	if err != nil || r.DoF != 0 || r.Streams[0].Role != Unchecked || math.Abs(r.Streams[0].UML-5) > 1e-12 {
 		t.Errorf("%+v, %v", r, err)
 	}
-	if _, _, err := Reconcile([]NamedValue{twin("a", 800), twin("b", 810)}, balances); !errors.Is(err, ErrContradiction) {
+	if _, _, err := Reconcile([]NamedValue{twin("a", 800), twin("b", 810)}, balances); !errors.Is(err, errContradiction) {
 		t.Errorf("800 and 810 with one error: %v", err)
 	}
 }
@@ -209,7 +209,7 @@ func TestReconcileNamesWhatIsWrong(t *testing.T) {
 	}
 	for _, tt := range tests {
 		v, r, err := Reconcile(tt.values, tt.balances)
-		if !errors.Is(err, ErrNetwork) || !strings.Contains(err.Error(), tt.says) || v != nil || r.Streams != nil {
+		if !errors.Is(err, errNetwork) || !strings.Contains(err.Error(), tt.says) || v != nil || r.Streams != nil {
 			t.Errorf("%s: %v, %+v, %v", tt.name, v, r, err)
 		}
 	}

@@ -68,11 +68,11 @@ type Result struct {
 	SettlesAtUML float64
 	RatePerMin   float64 // k; 0 in the form Settled, which has no rate
 	RateUPerMin  float64
-	OffsetML     float64 // a, the volume by FromMinutes; 0 except in the form Offset
-	FromMinutes  float64 // t₁, the first reading of the drips; 0 except in the form Offset
+	offsetML     float64 // a, the volume by fromMinutes; 0 except in the form Offset
+	fromMinutes  float64 // t₁, the first reading of the drips; 0 except in the form Offset
 
 	ResidualSDML float64 // s
-	RSSML2       float64 // residual sum of squares, ml²
+	rssML2       float64 // residual sum of squares, ml²
 
 	curve curve // in minutes and ml
 }
@@ -173,13 +173,13 @@ func (s series) result(form Form, c curve, fitted []Reading) Result {
 		LastMinutes: s.last().Minutes, LastML: s.last().ML,
 		SettlesAtML: c.offset + c.amplitude, SettlesAtUML: c.uLevel(),
 		RatePerMin: c.rate, RateUPerMin: c.uRate(),
-		ResidualSDML: math.Sqrt(c.rss / float64(c.dof)), RSSML2: c.rss,
+		ResidualSDML: math.Sqrt(c.rss / float64(c.dof)), rssML2: c.rss,
 		curve: c,
 	}
 }
 
 func (r Result) finite() bool {
-	for _, x := range []float64{r.SettlesAtML, r.SettlesAtUML, r.RatePerMin, r.RateUPerMin, r.OffsetML, r.ResidualSDML} {
+	for _, x := range []float64{r.SettlesAtML, r.SettlesAtUML, r.RatePerMin, r.RateUPerMin, r.offsetML, r.ResidualSDML} {
 		if math.IsNaN(x) || math.IsInf(x, 0) {
 			return false
 		}

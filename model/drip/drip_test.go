@@ -69,8 +69,8 @@ func TestOffsetIsRecoveredOnceTheStreamHasBroken(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if r.Form != Offset || r.FromMinutes != 2 {
-			t.Fatalf("form %v from minute %g", r.Form, r.FromMinutes)
+		if r.Form != Offset || r.fromMinutes != 2 {
+			t.Fatalf("form %v from minute %g", r.Form, r.fromMinutes)
 		}
 		if math.Abs(r.SettlesAtML-streamML-dripsML) > 1e-6 || math.Abs(r.RatePerMin-rate) > 1e-7 {
 			t.Fatalf("got %g at %g, want %g at %g", r.SettlesAtML, r.RatePerMin, streamML+dripsML, rate)
@@ -154,13 +154,13 @@ func TestRefusals(t *testing.T) {
 		{"falls bit by bit", []Reading{{5, 800}, {10, 790}, {15, 781}}, ErrFalling, "to 781 ml at minute 15"},
 		{"same time", []Reading{{5, 700}, {10, 800}, {5, 710}, {15, 810}}, ErrSameTime, "minute 5"},
 		{"nothing out", []Reading{{5, 0}, {10, 0}, {15, 0}}, ErrNothingOut, "check that the port is open"},
-		{"negative time", []Reading{{-5, 1}, {10, 2}, {15, 3}}, ErrReading, "minutes of reading 1 must be"},
-		{"negative volume", []Reading{{5, 1}, {10, -2}, {15, 3}}, ErrReading, "ml of reading 2 must be"},
-		{"time not a number", []Reading{{math.NaN(), 1}}, ErrReading, "minutes of reading 1"},
-		{"infinite volume", []Reading{{5, math.Inf(1)}}, ErrReading, "ml of reading 1"},
-		{"time too long", []Reading{{1e8, 5}}, ErrReading, "from 0 to 10000000"},
-		{"time too short", []Reading{{1e-9, 5}, {2e-9, 6}, {3e-9, 7}}, ErrReading, "at least 1e-06"},
-		{"too many", make([]Reading, 10001), ErrTooMany, "at most 10000"},
+		{"negative time", []Reading{{-5, 1}, {10, 2}, {15, 3}}, errReading, "minutes of reading 1 must be"},
+		{"negative volume", []Reading{{5, 1}, {10, -2}, {15, 3}}, errReading, "ml of reading 2 must be"},
+		{"time not a number", []Reading{{math.NaN(), 1}}, errReading, "minutes of reading 1"},
+		{"infinite volume", []Reading{{5, math.Inf(1)}}, errReading, "ml of reading 1"},
+		{"time too long", []Reading{{1e8, 5}}, errReading, "from 0 to 10000000"},
+		{"time too short", []Reading{{1e-9, 5}, {2e-9, 6}, {3e-9, 7}}, errReading, "at least 1e-06"},
+		{"too many", make([]Reading, 10001), errTooMany, "at most 10000"},
 		{"nearly straight", []Reading{{5, 77}, {10, 154}, {15, 226}, {20, 281}}, ErrNotSettling, "read again in 10"}, // V∞ ± 26 %
 		{"level, but for too much scatter", []Reading{{5, 759}, {19, 745}, {26, 782}}, ErrMisfit, "read again"},
 		{"level, but the last", []Reading{{100, 830.8}, {101, 830}, {102, 830}, {103, 830}, {104, 830}, {105, 830}, {106, 830}, {107, 830}, {108, 831}}, ErrMisfit, "read again"},
@@ -246,7 +246,7 @@ func TestAWeakStreamIsLeftOut(t *testing.T) {
 			since := 1.5 * float64(i)
 			readings = append(readings, Reading{2 + since, 700 - 100*math.Expm1(-0.2*since) + 0.5*random.NormFloat64()})
 		}
-		if r, err := Fit(readings); err == nil && r.Form == Offset && r.FromMinutes >= 2 {
+		if r, err := Fit(readings); err == nil && r.Form == Offset && r.fromMinutes >= 2 {
 			leftOut++
 		}
 	}

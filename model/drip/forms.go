@@ -34,7 +34,7 @@ func (s series) fitOffset() (r Result, ok bool) {
 		}
 	}
 	for i, r := range tails {
-		isWorse := func(shorter Result) bool { return s.betterBy(r.RSSML2, r.DegreesOfFreedom, shorter, tailSignif) }
+		isWorse := func(shorter Result) bool { return s.betterBy(r.rssML2, r.DegreesOfFreedom, shorter, tailSignif) }
 		if !slices.ContainsFunc(tails[i+1:], isWorse) {
 			return r, !s.overruns(r)
 		}
@@ -52,12 +52,12 @@ func (s series) fitTail(tail []Reading) (Result, bool) {
 		return Result{}, false
 	}
 	r := s.result(Offset, c.unscaled(scaleMin, s.topML, startMin), tail)
-	r.OffsetML, r.FromMinutes = r.curve.offset, startMin
+	r.offsetML, r.fromMinutes = r.curve.offset, startMin
 	ok := r.finite() &&
 		r.SettlesAtUML <= maxRelativeU*r.SettlesAtML &&
 		r.RateUPerMin < r.RatePerMin &&
 		r.curve.amplitude > 0 &&
-		r.OffsetML >= 0 &&
+		r.offsetML >= 0 &&
 		math.Abs(r.at(0)) >= offsetShare*r.SettlesAtML
 	return r, ok
 }
@@ -84,7 +84,7 @@ func (s series) settled() (Result, error) {
 	return Result{
 		Form: Settled, Readings: len(after), DegreesOfFreedom: len(after) - 1,
 		LastMinutes: s.last().Minutes, LastML: s.last().ML,
-		SettlesAtML: mean, SettlesAtUML: sd / math.Sqrt(n), ResidualSDML: sd, RSSML2: rss,
+		SettlesAtML: mean, SettlesAtUML: sd / math.Sqrt(n), ResidualSDML: sd, rssML2: rss,
 	}, nil
 }
 
@@ -120,6 +120,6 @@ func (s series) betterBy(rss float64, dof int, better Result, significance float
 	betterDoF := float64(better.DegreesOfFreedom)
 	lost := float64(dof) - betterDoF
 	rounding := 1e-24 * s.topML * s.topML
-	f := (rss - better.RSSML2) / lost / (better.RSSML2/betterDoF + rounding)
+	f := (rss - better.rssML2) / lost / (better.rssML2/betterDoF + rounding)
 	return lost > 0 && f > 0 && distuv.F{D1: lost, D2: betterDoF}.Survival(f) < significance
 }

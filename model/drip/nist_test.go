@@ -94,7 +94,7 @@ func TestFitMeetsNISTMisra1a(t *testing.T) {
 				wantNear(t, "b2", r.RatePerMin, nist["misra1a b2"][0]/perMin, nistTol)
 				wantNear(t, "u(b2)", r.RateUPerMin, nist["misra1a b2"][1]/perMin, nistTol)
 				wantNear(t, "residual sd", r.ResidualSDML, perML*nist["misra1a sd"][0], nistTol)
-				wantNear(t, "rss", r.RSSML2, perML*perML*nist["misra1a rss"][0], nistTol)
+				wantNear(t, "rss", r.rssML2, perML*perML*nist["misra1a rss"][0], nistTol)
 			})
 		}
 	}

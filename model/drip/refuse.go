@@ -12,10 +12,10 @@ import (
 var (
 	// ErrTooFew: fewer than three readings after minute 0.
 	ErrTooFew = errors.New("too few readings")
-	// ErrTooMany: more than 10 000 readings.
-	ErrTooMany = errors.New("too many readings")
-	// ErrReading: a time or volume that is not plausible.
-	ErrReading = errors.New("reading outside sense")
+	// errTooMany: more than 10 000 readings.
+	errTooMany = errors.New("too many readings")
+	// errReading: a time or volume that is not plausible.
+	errReading = errors.New("reading outside sense")
 	// ErrSameTime: two readings carry the same time.
 	ErrSameTime = errors.New("two readings at the same time")
 	// ErrFalling: the cumulative volume falls by more than a reading error.
@@ -31,14 +31,14 @@ var (
 // checkEach refuses readings that are not plausible each by itself.
 func checkEach(readings []Reading) error {
 	if len(readings) > maxReadings {
-		return fmt.Errorf("%w: keep at most %d", ErrTooMany, maxReadings)
+		return fmt.Errorf("%w: keep at most %d", errTooMany, maxReadings)
 	}
 	for i, r := range readings {
 		if !(r.Minutes >= 0 && r.Minutes <= maxMinutes) {
-			return fmt.Errorf("%w: minutes of reading %d must be a number from 0 to %.0f", ErrReading, i+1, maxMinutes)
+			return fmt.Errorf("%w: minutes of reading %d must be a number from 0 to %.0f", errReading, i+1, maxMinutes)
 		}
 		if !(r.ML >= 0 && r.ML <= maxML) {
-			return fmt.Errorf("%w: ml of reading %d must be a number from 0 to %.0f", ErrReading, i+1, maxML)
+			return fmt.Errorf("%w: ml of reading %d must be a number from 0 to %.0f", errReading, i+1, maxML)
 		}
 	}
 	return nil
@@ -50,7 +50,7 @@ func (s series) check() error {
 		return fmt.Errorf("%w: %d after minute 0, and %d are needed: read again in %s", ErrTooFew, n, minReadings, s.pause())
 	}
 	if s.lastMin < minLastMinutes {
-		return fmt.Errorf("%w: minutes of the last reading must be at least %g", ErrReading, minLastMinutes)
+		return fmt.Errorf("%w: minutes of the last reading must be at least %g", errReading, minLastMinutes)
 	}
 	if s.topML == 0 {
 		return fmt.Errorf("%w: check that the port is open and read again in %s", ErrNothingOut, s.pause())

@@ -72,22 +72,22 @@ type PushResult struct {
 	LiftKPa        float64 // what the column of oil takes of the pressure
 	StartMLPerMin  float64 // flow at full pressure
 	Reynolds       float64 // at that flow, in the narrowest piece: the largest there is
-	SpeedShare     float64 // share of the driving pressure that accelerating the oil would take, at that flow
+	speedShare     float64 // share of the driving pressure that accelerating the oil would take, at that flow
 	ViscosityCSt   float64 // at the plan's temperature
-	DensityKgM3    float64
+	densityKgM3    float64
 
 	// RestoresToFinish is the least number of restorings with which a push that stalls finishes;
 	// 0 where it finishes as planned, or where no number is enough.
 	RestoresToFinish int
 }
 
-// maxSpeedShare is the SpeedShare up to which leaving it out is a small error.
+// maxSpeedShare is the speedShare up to which leaving it out is a small error.
 const maxSpeedShare = 0.1
 
 // IsLowerBound reports whether the flow is turbulent or too fast for the law, so that the push
 // takes longer than Minutes.
 func (r PushResult) IsLowerBound() bool {
-	return r.Reynolds >= LaminarBelow || r.SpeedShare > maxSpeedShare
+	return r.Reynolds >= LaminarBelow || r.speedShare > maxSpeedShare
 }
 
 // Push computes the time by the law of Hagen and Poiseuille for pieces in series,
@@ -96,7 +96,7 @@ func (r PushResult) IsLowerBound() bool {
 //
 // with the pressure constant, or falling as the air over the oil expands isothermally (Boyle's
 // law). The lift is taken as constant; the pressure that accelerates the oil, ρv² in a parabolic
-// profile, is left out, and SpeedShare states it. Errors name the field and what is allowed.
+// profile, is left out, and speedShare states it. Errors name the field and what is allowed.
 // Source: any handbook, for instance OpenStax College Physics, section 12.4.
 func Push(p PushPlan) (PushResult, error) {
 	if err := p.validate(); err != nil {
@@ -120,9 +120,9 @@ func Push(p PushPlan) (PushResult, error) {
 	r.StartMLPerMin = startM3S * 1e6 * 60
 	r.Reynolds = reynolds(startM3S, narrowestM(p.Pieces), kvCSt*1e-6)
 	if startM3S > 0 {
-		r.SpeedShare = speedPa(startM3S, narrowestM(p.Pieces), rhoKgM3) / (startM3S * resistance)
+		r.speedShare = speedPa(startM3S, narrowestM(p.Pieces), rhoKgM3) / (startM3S * resistance)
 	}
-	r.ViscosityCSt, r.DensityKgM3 = kvCSt, rhoKgM3
+	r.ViscosityCSt, r.densityKgM3 = kvCSt, rhoKgM3
 	return r, nil
 }
 

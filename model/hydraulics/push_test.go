@@ -58,11 +58,11 @@ func TestPushByHand(t *testing.T) {
 		{"flow", got.StartMLPerMin, flowM3S * 6e7},
 		{"Reynolds number in the 4 mm piece", got.Reynolds, 4 * flowM3S / (math.Pi * 4e-3 * 140e-6)},
 		// For one piece the share is Re d/(32 L); here the wider piece takes some of the pressure.
-		{"share of the speed", got.SpeedShare, got.Reynolds * 0.004 / (32 * 0.1) * (0.1 / math.Pow(4e-3, 4)) / (1/math.Pow(8e-3, 4) + 0.1/math.Pow(4e-3, 4))},
+		{"share of the speed", got.speedShare, got.Reynolds * 0.004 / (32 * 0.1) * (0.1 / math.Pow(4e-3, 4)) / (1/math.Pow(8e-3, 4) + 0.1/math.Pow(4e-3, 4))},
 		{"lift", got.LiftKPa, liftPa / 1000},
 		{"end pressure", got.EndPressureKPa, 60},
 		{"viscosity", got.ViscosityCSt, 140},
-		{"density", got.DensityKgM3, rhoKgM3},
+		{"density", got.densityKgM3, rhoKgM3},
 	} {
 		if !scalar.EqualWithinRel(row.got, row.want, 1e-9) {
 			t.Errorf("%s %v, want %v", row.name, row.got, row.want)
@@ -137,7 +137,7 @@ func TestTimeScalesWithViscosity(t *testing.T) {
 		a := mustPush(t, p)
 		p.TempC += 10
 		b := mustPush(t, p)
-		if !scalar.EqualWithinRel(a.Minutes/b.Minutes, a.ViscosityCSt*a.DensityKgM3/(b.ViscosityCSt*b.DensityKgM3), 1e-9) {
+		if !scalar.EqualWithinRel(a.Minutes/b.Minutes, a.ViscosityCSt*a.densityKgM3/(b.ViscosityCSt*b.densityKgM3), 1e-9) {
 			t.Fatalf("%+v and %+v", a, b)
 		}
 	})
@@ -369,7 +369,7 @@ func TestResultsInWords(t *testing.T) {
 		"11 min":         {Outcome: Finishes, Minutes: 11.2},
 		"1 h 40 min":     {Outcome: Finishes, Minutes: 99.6},
 		"more than 9 s":  {Outcome: Finishes, Minutes: 0.15, Reynolds: 2000},
-		"more than 10 s": {Outcome: Finishes, Minutes: 0.16, Reynolds: 100, SpeedShare: 0.11},
+		"more than 10 s": {Outcome: Finishes, Minutes: 0.16, Reynolds: 100, speedShare: 0.11},
 		"does not start: the pressure does not lift the oil":        {Outcome: Stalls},
 		"stalls after 320 ml: the pressure no longer lifts the oil": {Outcome: Stalls, StallsAfterML: 320},
 	} {

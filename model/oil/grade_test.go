@@ -12,7 +12,7 @@ import (
 
 // SAE J306, February 2019, as restated on pmlubrication.com.au/charts.
 func TestGradeLimitsPublished(t *testing.T) {
-	for text, want := range map[string]Limits{
+	for text, want := range map[string]kvLimits{
 		"70W": {3.8, 0}, "75W": {3.8, 0}, "80W": {8.5, 0}, "85W": {11.0, 0},
 		"SAE 65": {3.8, 5.0}, "SAE 70": {5.0, 6.5}, "SAE 75": {6.5, 8.5}, "SAE 80": {8.5, 11.0},
 		"SAE 85": {11.0, 13.5}, "SAE 90": {13.5, 18.5}, "SAE 110": {18.5, 24.0}, "SAE 140": {24.0, 32.5},
@@ -25,7 +25,7 @@ func TestGradeLimitsPublished(t *testing.T) {
 			t.Errorf("%s: %v", text, err)
 			continue
 		}
-		if got, err := g.KV100(); err != nil || got != want {
+		if got, err := g.kv100(); err != nil || got != want {
 			t.Errorf("%s: %+v, %v; want %+v", text, got, err, want)
 		}
 	}
@@ -46,7 +46,7 @@ func TestParseGrade(t *testing.T) {
 		if got != want || (err == nil) != (want != Grade{}) {
 			t.Errorf("%q read as %v, %v; want %v", text, got, err, want)
 		}
-		if err != nil && !errors.Is(err, ErrGradeNotKnown) {
+		if err != nil && !errors.Is(err, errGradeNotKnown) {
 			t.Errorf("%q: %v does not say that the grade is not known", text, err)
 		}
 	}
@@ -59,7 +59,7 @@ func FuzzParseGrade(f *testing.F) {
 	f.Fuzz(func(t *testing.T, text string) {
 		grade, err := ParseGrade(text)
 		if err != nil {
-			if grade != (Grade{}) || !errors.Is(err, ErrGradeNotKnown) {
+			if grade != (Grade{}) || !errors.Is(err, errGradeNotKnown) {
 				t.Fatalf("%q: %v with %v", text, err, grade)
 			}
 			return
@@ -139,12 +139,12 @@ func TestEndsBoundTheRange(t *testing.T) {
 
 func TestRangeRefusals(t *testing.T) {
 	for _, g := range []Grade{{75, 0}, {0, 250}, {85, 250}} {
-		if _, _, err := g.ViscosityRangeAt(20); !errors.Is(err, ErrNoUpperLimit) {
+		if _, _, err := g.ViscosityRangeAt(20); !errors.Is(err, errNoUpperLimit) {
 			t.Errorf("%s: %v, want that it has no upper limit", g, err)
 		}
 	}
 	for _, g := range []Grade{{}, {10, 40}, {85, 80}, {75, -1}, {-1, 90}} {
-		if _, _, err := g.ViscosityRangeAt(20); !errors.Is(err, ErrGradeNotKnown) {
+		if _, _, err := g.ViscosityRangeAt(20); !errors.Is(err, errGradeNotKnown) {
 			t.Errorf("%v: %v, want that it is not known", g, err)
 		}
 	}

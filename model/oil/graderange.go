@@ -23,15 +23,15 @@ func (g Grade) AssumedIndex() (low, high float64) {
 }
 
 // Extremes are the thinnest and the thickest oil below 100 °C that a grade allows under the
-// assumed index, both with the given density at 15 °C. It fails with ErrNoUpperLimit where
+// assumed index, both with the given density at 15 °C. It fails with errNoUpperLimit where
 // the grade is open above.
 func (g Grade) Extremes(rho15KgM3 float64) (thin, thick Oil, err error) {
-	limits, err := g.KV100()
+	limits, err := g.kv100()
 	if err != nil {
 		return Oil{}, Oil{}, err
 	}
 	if limits.HighCSt == 0 {
-		return Oil{}, Oil{}, fmt.Errorf("grade %s: %w; give kv40 and kv100 from the data sheet", g, ErrNoUpperLimit)
+		return Oil{}, Oil{}, fmt.Errorf("grade %s: %w; give kv40 and kv100 from the data sheet", g, errNoUpperLimit)
 	}
 	lowIndex, highIndex := g.AssumedIndex()
 	if thin, err = withIndex(rho15KgM3, limits.LowCSt, highIndex); err != nil {
@@ -60,7 +60,7 @@ func (g Grade) ViscosityRangeAt(tempC float64) (lowCSt, highCSt float64, err err
 	if _, _, err := g.Extremes(DefaultRho15KgM3); err != nil {
 		return 0, 0, err
 	}
-	limits, _ := g.KV100()
+	limits, _ := g.kv100()
 	lowIndex, highIndex := g.AssumedIndex()
 	lowCSt = math.Inf(1)
 	// Above 100 °C the index acts the other way round, so every corner is computed.

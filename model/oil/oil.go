@@ -34,8 +34,8 @@ const (
 	DefaultRho15UKgM3 = 20.0
 )
 
-// ErrViscosityNotKnown says that an oil has no KV40 and KV100 to compute from.
-var ErrViscosityNotKnown = errors.New("viscosity not known: give kv40 and kv100 from the data sheet, or a grade such as 75W-90")
+// errViscosityNotKnown says that an oil has no KV40 and KV100 to compute from.
+var errViscosityNotKnown = errors.New("viscosity not known: give kv40 and kv100 from the data sheet, or a grade such as 75W-90")
 
 // Oil is an oil by its data sheet.
 type Oil struct {

@@ -71,7 +71,7 @@ func (o Oil) ViscosityIndex() (Index, error) {
 		return Index{}, err
 	}
 	if !o.KnowsViscosity() {
-		return Index{}, ErrViscosityNotKnown
+		return Index{}, errViscosityNotKnown
 	}
 	return viscosityIndex(o.KV40CSt, o.KV100CSt)
 }

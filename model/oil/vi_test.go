@@ -135,7 +135,7 @@ func TestIndexRefusals(t *testing.T) {
 			t.Errorf("%+v accepted: %+v", row, got)
 		}
 	}
-	if _, err := unknown().ViscosityIndex(); err != ErrViscosityNotKnown {
+	if _, err := unknown().ViscosityIndex(); err != errViscosityNotKnown {
 		t.Errorf("oil without viscosities: %v", err)
 	}
 	for _, row := range []struct{ kv100CSt, index float64 }{{1.9, 100}, {14, -1}, {14, 501}, {math.NaN(), 100}, {14, math.NaN()}} {

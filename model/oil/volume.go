@@ -48,22 +48,20 @@ func (o Oil) DensityAt(tempC float64) (float64, error) {
 	return o.Rho15KgM3 * vcf, err
 }
 
-// Correction converts a volume read at one temperature to 20 °C, and holds the sensitivities of
-// the result:
+// Correction converts a volume read at one temperature to 20 °C, and holds the sensitivity of the
+// result to the temperature:
 //
 //	V20 = V · Ratio
-//	δV20/V20 = DLnPerC · δT + DLnPerKgM3 · δρ15
+//	δV20/V20 = DLnPerC · δT
 type Correction struct {
-	Ratio      float64 // VCF(T)/VCF(20)
-	DLnPerC    float64 // d ln V20 / dT, 1/°C
-	DLnPerKgM3 float64 // d ln V20 / dρ15, 1/(kg/m³)
+	Ratio   float64 // VCF(T)/VCF(20)
+	DLnPerC float64 // d ln V20 / dT, 1/°C
 }
 
 // CorrectionTo20 is the correction from tempC to 20 °C for an oil of this density. With
 // L(d) = −αd(1 + 0.8αd), ln Ratio = L(T−15) − L(5), so
 //
-//	d ln V20/dT   = −α (1 + 1.6 α d)
-//	d ln V20/dρ15 = (α/ρ15) (d(1 + 1.6 α d) − 5(1 + 8 α))
+//	d ln V20/dT = −α (1 + 1.6 α d)
 //
 // Errors as for VCF.
 func CorrectionTo20(rho15KgM3, tempC float64) (Correction, error) {
@@ -72,9 +70,8 @@ func CorrectionTo20(rho15KgM3, tempC float64) (Correction, error) {
 	}
 	a, d, d20 := alphaPerC(rho15KgM3), tempC-baseTempC, refTempC-baseTempC
 	return Correction{
-		Ratio:      math.Exp(lnVCF(a, d) - lnVCF(a, d20)),
-		DLnPerC:    -a * (1 + 1.6*a*d),
-		DLnPerKgM3: a / rho15KgM3 * (d*(1+1.6*a*d) - d20*(1+1.6*a*d20)),
+		Ratio:   math.Exp(lnVCF(a, d) - lnVCF(a, d20)),
+		DLnPerC: -a * (1 + 1.6*a*d),
 	}, nil
 }
 

@@ -47,7 +47,7 @@ func (o Oil) ViscosityAt(tempC float64) (float64, error) {
 		return 0, err
 	}
 	if !o.KnowsViscosity() {
-		return 0, ErrViscosityNotKnown
+		return 0, errViscosityNotKnown
 	}
 	return fitWalther(40+zeroCInK, o.KV40CSt, 100+zeroCInK, o.KV100CSt).viscosityAt(tempC)
 }

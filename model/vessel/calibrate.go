@@ -75,10 +75,10 @@ type Result struct {
 	Error, U  float64 // by fills and claim together: to be used from now on
 	Measured  float64 // by the fills alone
 	MeasuredU float64
-	ClaimU    float64 // by the claim alone; its error is 0
+	claimU    float64 // by the claim alone; its error is 0
 	Z         float64 // |Measured| over the combined uncertainty of fills and claim
-	Chi2      float64 // of the fills against their mean
-	DoF       int     // fills less 1
+	chi2      float64 // of the fills against their mean
+	dof       int     // fills less 1
 	Points    []Point // one for each check, in order
 }
 
@@ -121,12 +121,12 @@ func Calibrate(checks []Check, tools Tools, halfWidth float64) (Result, error) {
 		sharedTempU = max(sharedTempU, math.Abs(zPerC(c.WaterTempC))*tools.TempUC)
 	}
 	fills, chi2 := combine(own)
-	r.Chi2, r.DoF = chi2, len(checks)-1
+	r.chi2, r.dof = chi2, len(checks)-1
 	r.Measured = fills.value
 	r.MeasuredU = math.Hypot(fills.u, (1+fills.value)*math.Hypot(tools.ScaleError/math.Sqrt(3), sharedTempU))
-	r.ClaimU = halfWidth / math.Sqrt(3)
+	r.claimU = halfWidth / math.Sqrt(3)
 
-	both, z2 := combine([]estimate{{r.Measured, r.MeasuredU}, {0, r.ClaimU}})
+	both, z2 := combine([]estimate{{r.Measured, r.MeasuredU}, {0, r.claimU}})
 	r.Error, r.U, r.Z = both.value, both.u, math.Sqrt(z2)
 	r.Finding = r.find()
 	return r, nil
@@ -134,7 +134,7 @@ func Calibrate(checks []Check, tools Tools, halfWidth float64) (Result, error) {
 
 func (r Result) find() Finding {
 	switch {
-	case r.DoF > 0 && distuv.ChiSquared{K: float64(r.DoF)}.Survival(r.Chi2) < 0.05:
+	case r.dof > 0 && distuv.ChiSquared{K: float64(r.dof)}.Survival(r.chi2) < 0.05:
 		return FillsDisagree
 	case r.Z > contradictionZ:
 		return ContradictsClaim

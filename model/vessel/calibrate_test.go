@@ -57,7 +57,7 @@ func TestOneFillByHand(t *testing.T) {
 		{"true volume", got.Points[0].TrueML, 1002.852, 0.005},
 		{"measured", got.Measured, ratio - 1, 5e-6},
 		{"its u", got.MeasuredU, u, 1e-7},
-		{"claim", got.ClaimU, claimU, 1e-12},
+		{"claim", got.claimU, claimU, 1e-12},
 		{"together", got.Error, (ratio - 1) * weight / (weight + claimWeight), 5e-6},
 		{"u together", got.U, 1 / math.Sqrt(weight+claimWeight), 1e-7},
 		{"a reading of 500", got.TrueML(500), 500 * (1 + got.Error), 1e-9},
@@ -66,7 +66,7 @@ func TestOneFillByHand(t *testing.T) {
 			t.Errorf("%s %.7f, want %.7f", row.name, row.got, row.want)
 		}
 	}
-	if got.Finding != Agrees || got.DoF != 0 || got.Chi2 > 1e-20 {
+	if got.Finding != Agrees || got.dof != 0 || got.chi2 > 1e-20 {
 		t.Errorf("%+v", got)
 	}
 }
@@ -94,7 +94,7 @@ func TestFindings(t *testing.T) {
 
 func TestContradictionWidens(t *testing.T) {
 	got, err := Calibrate([]Check{{1000, 20, 1066}}, tools(), 0.02)
-	if err != nil || got.Z <= 2 || got.U < 2/math.Sqrt(1/(got.ClaimU*got.ClaimU)+1/(got.MeasuredU*got.MeasuredU)) {
+	if err != nil || got.Z <= 2 || got.U < 2/math.Sqrt(1/(got.claimU*got.claimU)+1/(got.MeasuredU*got.MeasuredU)) {
 		t.Errorf("%+v, %v", got, err)
 	}
 }
@@ -119,14 +119,14 @@ func TestCheckNarrows(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if want := got.Points[0].Error; math.Abs(got.Measured-want) > 1e-9 || got.Chi2 > 1e-12 || got.Finding != Agrees {
+		if want := got.Points[0].Error; math.Abs(got.Measured-want) > 1e-9 || got.chi2 > 1e-12 || got.Finding != Agrees {
 			t.Fatalf("all fills say %v: %+v", want, got)
 		}
 		if got.Error*got.Measured < 0 || math.Abs(got.Error) > math.Abs(got.Measured) {
 			t.Fatalf("%v is not between 0 and %v", got.Error, got.Measured)
 		}
-		if want := 1 / math.Sqrt(1/(got.ClaimU*got.ClaimU)+1/(got.MeasuredU*got.MeasuredU)); got.Z <= 1 && !scalar.EqualWithinRel(got.U, want, 1e-12) {
-			t.Fatalf("%v from %v and %v, want %v", got.U, got.ClaimU, got.MeasuredU, want)
+		if want := 1 / math.Sqrt(1/(got.claimU*got.claimU)+1/(got.MeasuredU*got.MeasuredU)); got.Z <= 1 && !scalar.EqualWithinRel(got.U, want, 1e-12) {
+			t.Fatalf("%v from %v and %v, want %v", got.U, got.claimU, got.MeasuredU, want)
 		}
 		more, err := Calibrate(append(checks, checks...), use, 0.05)
 		if err != nil || more.MeasuredU > got.MeasuredU {
@@ -157,7 +157,7 @@ func TestDoubtAboutTheTemperatureStays(t *testing.T) {
 // e-Handbook of Statistical Methods, 1.3.6.7.4 (from memory).
 func TestFillsDisagreeBeyondFivePercent(t *testing.T) {
 	for dof, limit := range map[int]float64{1: 3.841, 2: 5.991, 5: 11.070} {
-		below, above := Result{DoF: dof, Chi2: limit - 0.001}.find(), Result{DoF: dof, Chi2: limit + 0.001}.find()
+		below, above := Result{dof: dof, chi2: limit - 0.001}.find(), Result{dof: dof, chi2: limit + 0.001}.find()
 		if below != Agrees || above != FillsDisagree {
 			t.Errorf("%d degrees of freedom: %v, then %v", dof, below, above)
 		}
@@ -241,7 +241,7 @@ func ExampleCalibrate() {
 		fmt.Println(err)
 		return
 	}
-	fmt.Printf("claimed ±%.2f %%, found %.2f ± %.2f %%: %v\n", 100*r.ClaimU, 100*r.Error, 100*r.U, r.Finding)
+	fmt.Printf("claimed ±%.2f %%, found %.2f ± %.2f %%: %v\n", 100*r.claimU, 100*r.Error, 100*r.U, r.Finding)
 	fmt.Printf("a reading of 830 ml is %.0f ml\n", r.TrueML(830))
 	// Output:
 	// claimed ±1.15 %, found -1.45 ± 0.63 %: agrees
