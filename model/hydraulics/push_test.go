@@ -377,12 +377,28 @@ func TestResultsInWords(t *testing.T) {
 			t.Errorf("%q, want %q", got, want)
 		}
 	}
+	if got := (PushResult{Outcome: Finishes, Minutes: 1.5}).String(); got != "2 min" {
+		t.Errorf("a minute and a half is %q", got)
+	}
 	if text := fmt.Sprint(Finishes, Stalls, Outcome(0)); text != "finishes stalls not reckoned" {
 		t.Errorf("outcomes read %q", text)
 	}
 	stall := PushResult{Outcome: Stalls, StallsAfterML: 320}
-	if got := (WarmerAdvice{TempC: 25, Now: stall, Then: stall}).String(); strings.Contains(got, "instead") {
-		t.Errorf("warming a push that stalls was advised: %q", got)
+	finish := PushResult{Outcome: Finishes, Minutes: 3}
+	for _, a := range []WarmerAdvice{{25, stall, stall}, {25, stall, finish}, {25, finish, stall}} {
+		if got := a.String(); strings.Contains(got, "instead") || !strings.HasPrefix(got, "oil at 25 °C: ") {
+			t.Errorf("warming is compared with a push that stalls: %q", got)
+		}
+	}
+}
+
+// A push without any pressure over the lift has no flow, and no share of a speed.
+func TestPushThatDoesNotStartHasNoSpeed(t *testing.T) {
+	p := plan()
+	p.PressureKPa, p.LiftM = 0, 1
+	r, err := Push(p)
+	if err != nil || r.Outcome != Stalls || r.StartMLPerMin != 0 || r.speedShare != 0 || r.IsLowerBound() {
+		t.Errorf("%+v, %v", r, err)
 	}
 }
 

@@ -71,3 +71,15 @@ func TestNearlyAllShared(t *testing.T) {
 	near(t, "mean", mean.Nominal, 830.5, 1e-9)
 	near(t, "variance", mean.Variance(), 100+0.01/2, 1e-9)
 }
+
+// Two values whose own errors are beyond the rounding of the shared one have no room for a
+// difference: 1e-10 beside a shared 10 is 1e-22 of the variance; 1e-8 is 1e-18 and counts.
+func TestWeightedMeanOfErrorsInCommon(t *testing.T) {
+	shared := Gaussian("shared", 10, 10)
+	if _, _, err := WeightedMean(shared, shared.Add(Gaussian("own", 1, 1e-10))); !errors.Is(err, ErrExactContradiction) {
+		t.Errorf("own error of 1e-10: %v", err)
+	}
+	if _, z, err := WeightedMean(shared, shared.Add(Gaussian("own", 1, 1e-8))); err != nil || math.Abs(z-1e8) > 1 {
+		t.Errorf("own error of 1e-8: z %v, %v", z, err)
+	}
+}

@@ -56,12 +56,19 @@ func TestProbabilityOfExactValue(t *testing.T) {
 func TestProbabilityOfNonsenseIsNaN(t *testing.T) {
 	nan := math.NaN()
 	for _, row := range []struct{ x, u, low, high float64 }{
-		{0, 1, 1, -1}, {0, 1, nan, 1}, {0, 1, -1, nan}, {nan, 1, -1, 1}, {0, nan, -1, 1},
+		{0, 1, 1, -1}, {0, 1, nan, 1}, {0, 1, -1, nan}, {nan, 1, -1, 1}, {nan, 0, -1, 1}, {0, nan, -1, 1},
 	} {
 		below, within, above := Probability(Gaussian("a", row.x, row.u), row.low, row.high)
 		if !math.IsNaN(below) || !math.IsNaN(within) || !math.IsNaN(above) {
 			t.Errorf("%+v: %v %v %v, want three NaN", row, below, within, above)
 		}
+	}
+}
+
+// One value is an interval without width: half below it, half above.
+func TestProbabilityOfLimitsThatAreEqual(t *testing.T) {
+	if below, within, above := Probability(Gaussian("a", 5, 1), 5, 5); below != 0.5 || within != 0 || above != 0.5 {
+		t.Errorf("%v %v %v, want 0.5 0 0.5", below, within, above)
 	}
 }
 
