@@ -190,3 +190,9 @@ func BenchmarkVCF(b *testing.B) {
 		_, _ = VCF(870, 60)
 	}
 }
+
+func TestNothingWeighedIsNoVolume(t *testing.T) {
+	if volumeML, _, err := (Oil{Rho15KgM3: 870}).WeighedAt20(0); volumeML != 0 || err != nil {
+		t.Errorf("0 g are %g ml, %v", volumeML, err)
+	}
+}

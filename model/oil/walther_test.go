@@ -102,3 +102,9 @@ func TestViscosityRefusals(t *testing.T) {
 		}
 	}
 }
+
+func TestViscosityOfAnOilWithoutViscositiesIsNotKnown(t *testing.T) {
+	if kvCSt, err := unknown().ViscosityAt(60); err != errViscosityNotKnown || kvCSt != 0 {
+		t.Errorf("%g cSt, %v", kvCSt, err)
+	}
+}
