@@ -48,7 +48,7 @@ func TestRoles(t *testing.T) {
 			roles: []Role{Unchecked, Unobservable, Unobservable}, ml: []float64{870, 0, 0}, u: []float64{5, 0, 0},
 		},
 		{
-			name: "an exact stream is not adjusted, the only doubtful one takes all",
+			name: "an exact stream is not adjusted, the only uncertain one takes all",
 			network: Network{
 				Streams:  []Stream{measured("bottle", 1000, 0), measured("charge", 1004, 2), measured("left", 0, 0)},
 				Balances: []Balance{{[]string{"bottle"}, []string{"charge", "left"}}},

@@ -124,7 +124,7 @@ func TestFarApartUncertaintiesBalance(t *testing.T) {
 	})
 }
 
-func TestReconcilingNeverAddsDoubt(t *testing.T) {
+func TestReconcilingNeverAddsUncertainty(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		n := drawNetwork(t)
 		r := mustSolve(t, n)

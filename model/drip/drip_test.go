@@ -123,7 +123,7 @@ func TestLevelReadingsAreSettled(t *testing.T) {
 	}
 }
 
-// Readings about a level, which a curve of nonsense would fit a little better: one whose rate
+// Readings about a level, which a meaningless curve would fit a little better: one whose rate
 // is not known at all, one that runs backward.
 func TestLevelReadingsAreNotBent(t *testing.T) {
 	for _, readings := range [][]Reading{
@@ -180,10 +180,10 @@ func TestRefusals(t *testing.T) {
 	}
 }
 
-// ± CoverageFactor·u holds the truth 19 times in 20, however few the readings: 95 % of 400
+// ± CoverageFactor·u covers the true value 19 times in 20, however few the readings: 95 % of 400
 // drains with Gaussian reading errors, give or take four binomial standard deviations
 // (4.36 = √(400·0.95·0.05)).
-func TestUncertaintyCoversTheTruth(t *testing.T) {
+func TestUncertaintyCoversTheTrueValue(t *testing.T) {
 	const (
 		runs        = 400
 		settlesAtML = 830.0

@@ -1,4 +1,4 @@
-// This file checks what a fitted drain foretells.
+// This file checks the forecast of a fitted drain.
 
 package drip
 
@@ -133,7 +133,7 @@ func TestCoverageFollowsStudent(t *testing.T) {
 	}
 }
 
-func TestForecastRefusesWhatMakesNoSense(t *testing.T) {
+func TestForecastRefusesInvalidTimes(t *testing.T) {
 	r, err := Fit([]Reading{{5, 500}, {10, 690}, {15, 770}, {20, 800}}) // invented
 	if err != nil {
 		t.Fatal(err)

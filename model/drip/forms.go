@@ -96,8 +96,8 @@ func (s series) overruns(r Result) bool {
 		return false
 	}
 	last, before := s.last(), s.readings[len(s.readings)-2]
-	foretoldML := r.at(last.Minutes) - r.at(before.Minutes)
-	return last.ML > r.at(last.Minutes) && last.ML-before.ML > 2*foretoldML
+	forecastML := r.at(last.Minutes) - r.at(before.Minutes)
+	return last.ML > r.at(last.Minutes) && last.ML-before.ML > 2*forecastML
 }
 
 // clearlyBetter reports whether the drips alone, with an offset, are fitted

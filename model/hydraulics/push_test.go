@@ -301,7 +301,7 @@ func TestPushLimits(t *testing.T) {
 }
 
 // Whatever is planned, the result is finite or an error.
-func TestNothingSenselessComesOut(t *testing.T) {
+func TestResultsAreFinite(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		number := rapid.OneOf(rapid.Float64(), rapid.Float64Range(-10, 1000))
 		p := PushPlan{

@@ -8,11 +8,11 @@ import (
 	"testing"
 )
 
-// TestWeightedMeanOfTwoWitnesses: hand-worked. 830 out of a jug with 10 ml graduation and
+// TestWeightedMeanOfTwoEstimates: hand-worked. 830 out of a jug with 10 ml graduation and
 // 2 % scale error, prior level trusted to 45; against 900 of capacity less 72 ± 36.
 // u² = 10²/12 + (0.02·830)²/3 + 45² = 2125.2 and 36² = 1296; so
 // (830/2125.2 + 828/1296)/(1/2125.2 + 1/1296) = 828.76, u = 28.37.
-func TestWeightedMeanOfTwoWitnesses(t *testing.T) {
+func TestWeightedMeanOfTwoEstimates(t *testing.T) {
 	drained := Rectangular("reading", 830, 5).Mul(Rectangular("jug scale", 1, 0.02)).Add(Gaussian("prior level", 0, 45))
 	stated := Exact(900).Sub(Gaussian("residual", 72, 36))
 	mean, z, err := WeightedMean(drained, stated)

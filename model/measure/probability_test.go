@@ -53,7 +53,7 @@ func TestProbabilityOfExactValue(t *testing.T) {
 	}
 }
 
-func TestProbabilityOfNonsenseIsNaN(t *testing.T) {
+func TestProbabilityOfInvalidLimitsIsNaN(t *testing.T) {
 	nan := math.NaN()
 	for _, row := range []struct{ x, u, low, high float64 }{
 		{0, 1, 1, -1}, {0, 1, nan, 1}, {0, 1, -1, nan}, {nan, 1, -1, 1}, {nan, 0, -1, 1}, {0, nan, -1, 1},

@@ -67,7 +67,7 @@ func TestLimits(t *testing.T) {
 }
 
 // Whatever comes in, what comes out is finite or an error.
-func TestNothingSenselessComesOut(t *testing.T) {
+func TestResultsAreFinite(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		number := rapid.Float64()
 		o := Oil{number.Draw(t, "rho15"), number.Draw(t, "kv40"), number.Draw(t, "kv100")}

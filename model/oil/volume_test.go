@@ -146,7 +146,7 @@ func TestVolumeGoesThereAndBack(t *testing.T) {
 		if err != nil || !scalar.EqualWithinAbsOrRel(back, volumeML, 1e-9, 1e-12) {
 			t.Fatalf("%v ml became %v ml, %v", volumeML, back, err)
 		}
-		// The same oil weighs the same whichever way it is reckoned.
+		// The same oil weighs the same whichever way it is computed.
 		rhoKgM3, _ := o.DensityAt(tempC)
 		rho20KgM3, _ := o.DensityAt(20)
 		lift := (1 - 1.2/rho20KgM3) / (1 - 1.2/8000)

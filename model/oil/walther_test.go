@@ -90,12 +90,12 @@ func TestViscosityFallsAsOilWarms(t *testing.T) {
 func TestViscosityRefusals(t *testing.T) {
 	thick := Oil{Rho15KgM3: 870, KV40CSt: 5000, KV100CSt: 60}
 	for name, check := range map[string]func() (float64, error){
-		"no data sheet":       func() (float64, error) { return unknown().ViscosityAt(20) },
-		"too cold":            func() (float64, error) { return thick.ViscosityAt(-61) },
-		"off the chart":       func() (float64, error) { return thick.ViscosityAt(-60) },
-		"not a number":        func() (float64, error) { return thick.ViscosityAt(math.NaN()) },
-		"a line of nonsense":  func() (float64, error) { return walther{a: math.NaN(), b: 1}.viscosityAt(20) },
-		"a line that runs up": func() (float64, error) { return walther{a: 400, b: -400}.viscosityAt(20) },
+		"no data sheet":          func() (float64, error) { return unknown().ViscosityAt(20) },
+		"too cold":               func() (float64, error) { return thick.ViscosityAt(-61) },
+		"off the chart":          func() (float64, error) { return thick.ViscosityAt(-60) },
+		"not a number":           func() (float64, error) { return thick.ViscosityAt(math.NaN()) },
+		"a line without numbers": func() (float64, error) { return walther{a: math.NaN(), b: 1}.viscosityAt(20) },
+		"a line that runs up":    func() (float64, error) { return walther{a: 400, b: -400}.viscosityAt(20) },
 	} {
 		if got, err := check(); err == nil {
 			t.Errorf("%s: accepted as %v", name, got)

@@ -139,15 +139,15 @@ func TestCheckNarrows(t *testing.T) {
 	})
 }
 
-// Water at 20 °C expands by 2.07e-4 per °C (handbook value, from memory), so 3 °C of doubt
-// are 6.2e-4 of the volume, however many fills there are.
-func TestDoubtAboutTheTemperatureStays(t *testing.T) {
+// Water at 20 °C expands by 2.07e-4 per °C (handbook value, from memory), so an uncertainty of 3 °C
+// is 6.2e-4 of the volume, however many fills there are.
+func TestUncertaintyOfTheTemperatureStays(t *testing.T) {
 	checks := []Check{{1000, 20, 1000}, {2000, 20, 2000}, {3000, 20, 3000}}
 	sure, err1 := Calibrate(checks, tools(), 0.05)
 	use := tools()
 	use.TempUC = 3
-	doubtful, err2 := Calibrate(checks, use, 0.05)
-	added := math.Sqrt(doubtful.MeasuredU*doubtful.MeasuredU - sure.MeasuredU*sure.MeasuredU)
+	uncertain, err2 := Calibrate(checks, use, 0.05)
+	added := math.Sqrt(uncertain.MeasuredU*uncertain.MeasuredU - sure.MeasuredU*sure.MeasuredU)
 	if err1 != nil || err2 != nil || math.Abs(added-3*2.07e-4) > 1e-5 {
 		t.Errorf("%.3e was added, want %.3e (%v, %v)", added, 3*2.07e-4, err1, err2)
 	}
@@ -206,7 +206,7 @@ func TestLimits(t *testing.T) {
 		{"claim low", 0.001, 0.0009, func(_ *Check, _ *Tools, claim *float64, v float64) { *claim = v }},
 		{"claim high", 0.3, 0.301, func(_ *Check, _ *Tools, claim *float64, v float64) { *claim = v }},
 		{"scale error", 0.1, 0.101, func(_ *Check, u *Tools, _ *float64, v float64) { u.ScaleError = v }},
-		{"temperature doubt", 10, 10.1, func(_ *Check, u *Tools, _ *float64, v float64) { u.TempUC = v }},
+		{"temperature uncertainty", 10, 10.1, func(_ *Check, u *Tools, _ *float64, v float64) { u.TempUC = v }},
 		{"graduation fine", 0.001, 0.0009, func(_ *Check, u *Tools, _ *float64, v float64) { u.GraduationML = v }},
 		{"graduation coarse", 1000, 1001, func(_ *Check, u *Tools, _ *float64, v float64) { u.GraduationML = v }},
 		{"division coarse", 1000, 1001, func(_ *Check, u *Tools, _ *float64, v float64) { u.ScaleDivisionG = v }},
