@@ -36,11 +36,11 @@ func BenchmarkEnterToDurable(b *testing.B) {
 		e := reading(1000, len(job.Entries)+1)
 		job.Entries = append(job.Entries, e)
 		head := headFor(job)
-		before := s.journal.mark.End
+		before := s.journal.Mark.End
 		start := time.Now()
 		must(b, s.Append(job.ID, head, e))
 		ours += time.Since(start)
-		text := make([]byte, s.journal.mark.End-before)
+		text := make([]byte, s.journal.Mark.End-before)
 		start = time.Now()
 		_, err := bare.Write(text)
 		must(b, err)

@@ -16,6 +16,7 @@ import (
 	"testing"
 
 	"garage/tundish/model/job"
+	"garage/tundish/store/pages"
 )
 
 // readBeside reads all jobs of a store that another has open.
@@ -166,8 +167,8 @@ func TestChangesLeaveTheLastStateAlone(t *testing.T) {
 	counts := map[int]int{0: 3, 1: 200, 2: 40}
 	for round := range 150 {
 		before := read(t, path)
-		m, _ := latestMeta(bytes.NewReader(before))
-		free, _, err := readFreelist(bytes.NewReader(before), m)
+		m, _ := pages.Latest(bytes.NewReader(before))
+		free, _, err := m.Free(bytes.NewReader(before))
 		must(t, err)
 		n := random.IntN(3)
 		switch round % 4 {
@@ -181,14 +182,14 @@ func TestChangesLeaveTheLastStateAlone(t *testing.T) {
 			must(t, s.Append(jobID(n), headFor(jobOf(n, counts[n])), reading(n, counts[n])))
 		}
 		after := read(t, path)
-		for id := uint64(firstDataPage); id < m.pages; id++ {
+		for id := uint64(firstDataPage); id < m.Pages; id++ {
 			page := before[id*pageBytes : (id+1)*pageBytes]
 			if !slices.Contains(free, id) && !bytes.Equal(page, after[id*pageBytes:(id+1)*pageBytes]) {
 				t.Fatalf("round %d: page %d of the state before was written to", round, id)
 			}
 		}
-		if now, _ := latestMeta(bytes.NewReader(after)); now.txid != m.txid+1 {
-			t.Fatalf("round %d: state %d follows state %d", round, now.txid, m.txid)
+		if now, _ := pages.Latest(bytes.NewReader(after)); now.TxID != m.TxID+1 {
+			t.Fatalf("round %d: state %d follows state %d", round, now.TxID, m.TxID)
 		}
 	}
 }
@@ -216,7 +217,7 @@ func TestFileSwappedWhileCopied(t *testing.T) {
 // line in part, its pages in part, the page that names the state in part.
 func TestReadBesideHalfAnEntry(t *testing.T) {
 	path, jobs := storeWith(t, 9, 20, 3)
-	now := func() disk { return disk{read(t, path), read(t, path+journalSuffix)} }
+	now := func() bothFiles { return bothFiles{read(t, path), read(t, path+journalSuffix)} }
 	before := now()
 	s := open(t, path, Options{noSync: true})
 	was, is := jobs[1], jobOf(1, 21)
@@ -226,20 +227,20 @@ func TestReadBesideHalfAnEntry(t *testing.T) {
 	pages, meta := writesBetween(before.file, after.file)
 	all := on(before.file, pages, pageBytes)
 	for _, n := range []int{0, 1, 100, 200} {
-		besideDisk(t, fmt.Sprintf("%d bytes of the line", n), disk{before.file, tornLine(before.journal, after.journal, n)}, was, n > 0)
+		besideDisk(t, fmt.Sprintf("%d bytes of the line", n), bothFiles{before.file, tornLine(before.journal, after.journal, n)}, was, n > 0)
 	}
 	for n := range pages {
-		besideDisk(t, fmt.Sprintf("%d pages", n), disk{on(before.file, pages[:n], pageBytes), after.journal}, was, true)
+		besideDisk(t, fmt.Sprintf("%d pages", n), bothFiles{on(before.file, pages[:n], pageBytes), after.journal}, was, true)
 	}
 	for _, n := range []int{0, 24, 60, 70, 79} {
-		besideDisk(t, fmt.Sprintf("%d bytes of the state page", n), disk{on(all, []diskWrite{meta}, n), after.journal}, was, true)
+		besideDisk(t, fmt.Sprintf("%d bytes of the state page", n), bothFiles{on(all, []diskWrite{meta}, n), after.journal}, was, true)
 	}
 	besideDisk(t, "all", after, is, false)
 }
 
 // besideDisk reads a disk as a writer has left it by now. In the middle of an
 // entry it must be waited for, and nothing may be called damage.
-func besideDisk(t *testing.T, what string, d disk, want job.Job, busy bool) {
+func besideDisk(t *testing.T, what string, d bothFiles, want job.Job, busy bool) {
 	t.Helper()
 	path := filepath.Join(memory(t), "jobs.db")
 	write(t, path, d.file)

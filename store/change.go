@@ -7,10 +7,12 @@ import (
 	"encoding/json"
 	"fmt"
 	"runtime/debug"
+	"slices"
 
 	"go.etcd.io/bbolt"
 
 	"garage/tundish/model/job"
+	"garage/tundish/store/journal"
 )
 
 // change is one transaction in the making, and the state that it starts from.
@@ -42,7 +44,7 @@ func (c *change) del(name string, key []byte) error {
 	if err != nil {
 		return err
 	}
-	if err := b.around(key); err != nil {
+	if err := b.Around(key); err != nil {
 		return damage(c.from.path, "%s: %v", name, err)
 	}
 	return c.tx.Bucket([]byte(name)).Delete(key)
@@ -58,7 +60,7 @@ func (c *change) putJSON(name string, key []byte, value any) error {
 
 // apply puts lines in, which have passed fitting and are each of another job,
 // and the place behind them in the journal.
-func (c *change) apply(lines []line, was []jobRecord, m mark) error {
+func (c *change) apply(lines []journal.Line, was []jobRecord, m journal.Mark) error {
 	for i, l := range lines {
 		if err := c.applyLine(l, was[i]); err != nil {
 			return err
@@ -69,7 +71,7 @@ func (c *change) apply(lines []line, was []jobRecord, m mark) error {
 
 // applyLine puts a line's entries and head in, with the indexes, and drops the
 // job's draft.
-func (c *change) applyLine(l line, was jobRecord) error {
+func (c *change) applyLine(l journal.Line, was jobRecord) error {
 	is := jobRecord{Started: was.Started, Count: was.Count + len(l.Entries), Head: *l.Head}
 	if l.Started != nil {
 		is.Started = *l.Started
@@ -90,23 +92,21 @@ func (c *change) applyLine(l line, was jobRecord) error {
 
 // reindex moves a job from its old places in the indexes to its new ones.
 func (c *change) reindex(id string, was, is jobRecord) error {
-	old, now := map[indexKey]bool{}, map[indexKey]bool{}
+	var old []indexKey
 	if was.Head.ID != "" {
-		for _, k := range indexKeys(id, was) {
-			old[k] = true
-		}
+		old = indexKeys(id, was)
 	}
-	for _, k := range indexKeys(id, is) {
-		now[k] = true
-		if old[k] {
+	now := indexKeys(id, is)
+	for _, k := range now {
+		if slices.Contains(old, k) {
 			continue
 		}
 		if err := c.put(k.bucket, []byte(k.key), nil); err != nil {
 			return err
 		}
 	}
-	for k := range old {
-		if now[k] {
+	for _, k := range old {
+		if slices.Contains(now, k) {
 			continue
 		}
 		if err := c.del(k.bucket, []byte(k.key)); err != nil {
@@ -118,7 +118,7 @@ func (c *change) reindex(id string, was, is jobRecord) error {
 
 // fitting says whether a line goes on from the state: a new job that is not
 // there yet, or the next entries of one that is. It gives the job's line.
-func (s snapshot) fitting(l line) (jobRecord, error) {
+func (s snapshot) fitting(l journal.Line) (jobRecord, error) {
 	was, found, err := s.job(l.Job)
 	switch {
 	case err != nil:

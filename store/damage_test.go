@@ -16,6 +16,7 @@ import (
 
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
+	"garage/tundish/store/pages"
 )
 
 // right reads all jobs in every way: each call must give what was stored or
@@ -111,8 +112,8 @@ func sample(t *testing.T) (dir string, file, journal []byte, jobs []job.Job) {
 func TestEveryTruncation(t *testing.T) {
 	t.Parallel()
 	dir, file, journal, jobs := sample(t)
-	m, _ := latestMeta(bytes.NewReader(file))
-	used := int(m.pages) * pageBytes
+	m, _ := pages.Latest(bytes.NewReader(file))
+	used := int(m.Pages) * pageBytes
 	var lengths []int
 	for n := 0; n < len(file); n += 512 {
 		lengths = append(lengths, n, n+1, n+511)
@@ -215,13 +216,13 @@ func TestJournalFlips(t *testing.T) {
 func TestPagesInEachOthersPlace(t *testing.T) {
 	dir, file, journal, jobs := sample(t)
 	path := filepath.Join(dir, "swap.db")
-	pages := len(file) / pageBytes
-	m, _ := latestMeta(bytes.NewReader(file))
-	free, _, err := readFreelist(bytes.NewReader(file), m)
+	count := len(file) / pageBytes
+	m, _ := pages.Latest(bytes.NewReader(file))
+	free, _, err := m.Free(bytes.NewReader(file))
 	must(t, err)
-	for a := firstDataPage; a < pages; a++ {
+	for a := firstDataPage; a < count; a++ {
 		for _, b := range []int{a + 1, a + 2, a + 7} {
-			if b >= pages {
+			if b >= count {
 				continue
 			}
 			for _, renumber := range []bool{false, true} {

@@ -6,7 +6,9 @@ package store
 import (
 	"errors"
 	"fmt"
-	"strings"
+
+	"garage/tundish/store/disk"
+	"garage/tundish/store/journal"
 )
 
 // When a store is opened.
@@ -68,24 +70,14 @@ func (e *Error) Unwrap() []error {
 	return []error{e.Kind, e.Cause}
 }
 
-// outOfRoom says whether the system refused for want of room. bbolt quotes
-// some errors without wrapping them, so the words count too.
-func outOfRoom(err error) bool {
-	for _, room := range roomErrors() {
-		if errors.Is(err, room) || strings.Contains(err.Error(), room.Error()) {
-			return true
-		}
-	}
-	return false
-}
-
-// unwritten is the error of a file beside the store that could not be written.
+// unwritten is the error of a file beside the store that could not be written,
+// nil where it was.
 func unwritten(path string, err error) error {
 	var told *Error
 	switch {
-	case errors.As(err, &told):
+	case err == nil || errors.As(err, &told):
 		return err
-	case outOfRoom(err):
+	case disk.IsFull(err):
 		return full(path, err)
 	}
 	return readOnly(path, err)
@@ -154,7 +146,7 @@ func moved(path string) error {
 
 func empty(path string) error {
 	next := "if it never held jobs, remove it and start again"
-	if journalBeside(path) == heldJournal {
+	if journal.Beside(path) == journal.Held {
 		next = "its journal is there; run: tundish repair"
 	}
 	return &Error{Kind: ErrDamaged, Path: path, Fact: "damaged: the file is empty", Next: next}

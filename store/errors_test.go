@@ -55,19 +55,3 @@ func sentence(t *testing.T, path string, err error) {
 		t.Errorf("speaks of the inside: %q", text)
 	}
 }
-
-func TestRoomIsToldApart(t *testing.T) {
-	for _, c := range []struct {
-		err  error
-		room bool
-	}{
-		{syscall.ENOSPC, true}, {syscall.EFBIG, true}, {syscall.EDQUOT, true},
-		{&fs.PathError{Op: "write", Path: "x", Err: syscall.ENOSPC}, true},
-		{errors.New("file resize error: truncate x: file too large"), true}, // as bbolt says it
-		{syscall.EIO, false}, {fs.ErrPermission, false},
-	} {
-		if outOfRoom(c.err) != c.room {
-			t.Errorf("%v: %v", c.err, !c.room)
-		}
-	}
-}

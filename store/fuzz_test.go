@@ -13,52 +13,6 @@ import (
 	"testing"
 )
 
-// TestChecksum: 32 bytes of zeros have the CRC-32C 8a9136aa (RFC 3720, appendix
-// B.4; from memory).
-func TestChecksum(t *testing.T) {
-	if got := lineSum(make([]byte, 32)); got != "8a9136aa" {
-		t.Errorf("%s", got)
-	}
-}
-
-// FuzzLine: a line that is accepted is written again as the same line.
-func FuzzLine(f *testing.F) {
-	job, head := jobOf(1, 3), headFor(jobOf(1, 3))
-	for _, l := range []line{
-		{Journal: journalVersion, Store: "a store"},
-		{N: 1, Prev: "89abcdef", Job: job.ID, Started: &job.Started, Entries: job.Entries, Head: &head},
-		{N: 2, Prev: "00000000", Job: job.ID, Entries: job.Entries[1:], Head: &head},
-		{N: 4, Prev: "00000000", First: 3, Job: job.ID, Started: &job.Started, Head: &head},
-	} {
-		text, err := l.encode()
-		must(f, err)
-		f.Add(text)
-		f.Add(text[:len(text)-1])
-		f.Add(append(text, text...))
-	}
-	f.Add([]byte("{\"sum\":\"00000000\",\"rec\":}\n"))
-	f.Fuzz(func(t *testing.T, text []byte) {
-		l, sum, err := decodeLine(text)
-		if err != nil {
-			return
-		}
-		if l.check() != nil {
-			return
-		}
-		again, err := l.encode()
-		if err != nil {
-			t.Fatalf("cannot be written: %v", err)
-		}
-		read, _, err := decodeLine(again)
-		if err != nil || read.check() != nil || sum != textSum(text) {
-			t.Fatalf("reads differently: %v", err)
-		}
-		if third, err := read.encode(); err != nil || !bytes.Equal(third, again) {
-			t.Fatalf("is not stable:\n%s\n%s", again, third)
-		}
-	})
-}
-
 // FuzzRecord: a payload that is accepted as an entry is a valid entry.
 func FuzzRecord(f *testing.F) {
 	for seq := 1; seq < 5; seq++ {
@@ -78,29 +32,6 @@ func FuzzRecord(f *testing.F) {
 		}
 		if e, err := decodeEntry(seq, payload); err == nil && (e.Check() != nil || e.Seq != seq) {
 			t.Fatalf("accepted %+v", e)
-		}
-	})
-}
-
-// FuzzPage: a page that is accepted has its elements in order and in itself.
-func FuzzPage(f *testing.F) {
-	path, _ := storeWith(f, 3, 40)
-	file := read(f, path)
-	for at := 2 * pageBytes; at < len(file); at += pageBytes {
-		f.Add(file[at:at+pageBytes], uint64(at/pageBytes))
-	}
-	f.Fuzz(func(t *testing.T, buf []byte, id uint64) {
-		p, used, err := parsePage(buf, id)
-		if err != nil {
-			return
-		}
-		if used > uint64(len(buf)) || p.id != id {
-			t.Fatalf("uses %d of %d bytes", used, len(buf))
-		}
-		for i, e := range p.items {
-			if len(e.key) == 0 || i > 0 && bytes.Compare(p.items[i-1].key, e.key) >= 0 {
-				t.Fatalf("element %d is out of order", i)
-			}
 		}
 	})
 }

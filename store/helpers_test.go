@@ -14,6 +14,17 @@ import (
 
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
+	"garage/tundish/store/disk"
+	"garage/tundish/store/journal"
+	"garage/tundish/store/pages"
+)
+
+// As the files of a store have them.
+const (
+	journalSuffix = journal.Suffix
+	pageBytes     = pages.Size
+	firstDataPage = pages.FirstData
+	fileMode      = disk.FileMode
 )
 
 func at(day, minute int) time.Time {
@@ -123,7 +134,7 @@ func sameJob(a, b job.Job) bool {
 	x, errX := entryTexts(a.Entries)
 	y, errY := entryTexts(b.Entries)
 	return errX == nil && errY == nil && a.ID == b.ID && a.Started.Equal(b.Started) &&
-		slices.EqualFunc(x, y, func(p, q []byte) bool { return string(p) == string(q) })
+		slices.Equal(x, y)
 }
 
 func read(t testing.TB, path string) []byte {

@@ -11,6 +11,7 @@ import (
 
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
+	"garage/tundish/store/journal"
 )
 
 // Cursor is a place in a list: what List gave as next. Empty is the beginning,
@@ -52,22 +53,27 @@ func (o ListOptions) from() (index string, prefix, end []byte) {
 // next is empty at the end.
 func (s *Store) List(o ListOptions) (heads []guide.Head, next Cursor, err error) {
 	index, prefix, end := o.from()
-	var last []byte
 	err = s.view(func(state snapshot) error {
-		return state.walk(index, end, true, func(key, _ []byte) (bool, error) {
-			if !bytes.HasPrefix(key, prefix) {
-				return false, nil
-			}
-			if o.Limit > 0 && len(heads) == o.Limit {
+		var last []byte
+		for e, err := range state.records(index, end, true) {
+			switch {
+			case err != nil:
+				return err
+			case !bytes.HasPrefix(e.Key, prefix):
+				return nil
+			case o.Limit > 0 && len(heads) == o.Limit:
 				next = Cursor(last)
-				return false, nil
+				return nil
 			}
-			h, err := state.listed(index, key, key[len(prefix):])
-			if err == nil && (!o.OnlyOpen || unfinished(h)) {
-				heads, last = append(heads, h), key
+			h, err := state.listed(index, e.Key, e.Key[len(prefix):])
+			if err != nil {
+				return err
 			}
-			return true, err
-		})
+			if !o.OnlyOpen || unfinished(h) {
+				heads, last = append(heads, h), e.Key
+			}
+		}
+		return nil
 	})
 	if err != nil {
 		return nil, "", err
@@ -80,18 +86,20 @@ func (s *Store) Units() (heads []guide.Head, err error) {
 	err = s.view(func(state snapshot) error {
 		for from, more := []byte(nil), true; more; {
 			more = false
-			err := state.walk(unitsBucket, from, true, func(key, _ []byte) (bool, error) {
-				prefix, timed, ok := unitOf(key)
-				if !ok {
-					return false, damage(s.path, "units %q: %v", key, errSum)
+			for e, err := range state.records(unitsBucket, from, true) {
+				if err != nil {
+					return err
 				}
-				h, err := state.listed(unitsBucket, key, timed)
-				heads = append(heads, h)
-				from, more = prefix, true
-				return false, err
-			})
-			if err != nil {
-				return err
+				prefix, timed, ok := unitOf(e.Key)
+				if !ok {
+					return damage(s.path, "units %q: %v", e.Key, errSum)
+				}
+				h, err := state.listed(unitsBucket, e.Key, timed)
+				if err != nil {
+					return err
+				}
+				heads, from, more = append(heads, h), prefix, true
+				break
 			}
 		}
 		return nil
@@ -163,7 +171,7 @@ func (s snapshot) last() (id string, err error) {
 // worked is the job that was last worked in the guide, empty where none was or
 // the file does not say.
 func (s snapshot) worked() (id string, err error) {
-	var m mark
+	var m journal.Mark
 	_, err = s.getJSON(aboutBucket, []byte(markKey), &m)
 	return m.Worked, err
 }
@@ -174,17 +182,19 @@ func (s snapshot) beginning(prefix string) (string, error) {
 		return "", nil
 	}
 	var ids []string
-	err := s.walk(jobsBucket, []byte(prefix), false, func(key, _ []byte) (bool, error) {
-		if !strings.HasPrefix(string(key), prefix) || len(ids) > maxNamed {
-			return false, nil
+	for e, err := range s.records(jobsBucket, []byte(prefix), false) {
+		if err != nil {
+			return "", err
 		}
-		ids = append(ids, string(key))
-		return true, nil
-	})
-	if err != nil || len(ids) == 0 {
-		return "", err
+		if !strings.HasPrefix(string(e.Key), prefix) || len(ids) > maxNamed {
+			break
+		}
+		ids = append(ids, string(e.Key))
 	}
-	if len(ids) == 1 {
+	switch len(ids) {
+	case 0:
+		return "", nil
+	case 1:
 		return ids[0], nil
 	}
 	named := strings.Join(ids[:min(len(ids), maxNamed)], ", ")

@@ -4,15 +4,16 @@ package store
 // different ways is kept twice, never mixed.
 
 import (
-	"bytes"
 	"cmp"
 	"encoding/json"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
+	"garage/tundish/store/journal"
 )
 
 // Outcome is what became of a job that was let in.
@@ -75,7 +76,7 @@ func (s *Store) ImportAll(jobs []Incoming) (done []Merged, err error) {
 // may be kin of one before, all or none.
 func (s *Store) importSome(jobs []Incoming) (done []Merged, err error) {
 	stems := map[string]bool{}
-	err = s.accept(func(state snapshot) (lines []line, err error) {
+	err = s.accept(func(state snapshot) (lines []journal.Line, err error) {
 		for _, in := range jobs {
 			stem := rootStem(in.Job.ID)
 			if stems[stem] {
@@ -99,37 +100,37 @@ func (s *Store) importSome(jobs []Incoming) (done []Merged, err error) {
 }
 
 // merge finds what a job adds to a state; no line where it is Unchanged.
-func (s snapshot) merge(job job.Job, head guide.Head) (line, Merged, error) {
+func (s snapshot) merge(job job.Job, head guide.Head) (journal.Line, Merged, error) {
 	if err := job.Check(); err != nil {
-		return line{}, Merged{}, &Error{Kind: ErrInvalid, Path: s.path, Fact: "job not imported", Cause: err}
+		return journal.Line{}, Merged{}, &Error{Kind: ErrInvalid, Path: s.path, Fact: "job not imported", Cause: err}
 	}
 	kin, free, err := s.family(job.ID)
 	if err != nil {
-		return line{}, Merged{}, err
+		return journal.Line{}, Merged{}, err
 	}
-	var theirs [][]byte
+	var theirs []string
 	if len(kin) > 0 {
 		if theirs, err = entryTexts(job.Entries); err != nil {
-			return line{}, Merged{}, err
+			return journal.Line{}, Merged{}, err
 		}
 	}
 	longest, known := -1, 0
 	for i, ours := range kin {
 		texts, err := entryTexts(ours.Entries)
 		if err != nil {
-			return line{}, Merged{}, err
+			return journal.Line{}, Merged{}, err
 		}
 		switch {
 		case !ours.Started.Equal(job.Started):
 		case begins(texts, theirs):
-			return line{}, Merged{Unchanged, ours.ID, 0}, nil
+			return journal.Line{}, Merged{Unchanged, ours.ID, 0}, nil
 		case begins(theirs, texts) && len(texts) >= known:
 			longest, known = i, len(texts)
 		}
 	}
 	if longest >= 0 {
 		head.ID = kin[longest].ID
-		l := line{Job: head.ID, Entries: job.Entries[known:], Head: &head, Merged: true}
+		l := journal.Line{Job: head.ID, Entries: job.Entries[known:], Head: &head, Merged: true}
 		return l, Merged{Extended, head.ID, len(l.Entries)}, nil
 	}
 	outcome := Added
@@ -168,67 +169,49 @@ func rootStem(id string) string {
 // that a further one takes.
 func (s snapshot) family(id string) (kin []job.Job, free string, err error) {
 	stem := kinStem(id)
-	join := func(name string) (found bool, err error) {
-		job, _, err := s.load(name)
-		if errors.Is(err, ErrNoJob) {
-			return false, nil
-		}
-		kin = append(kin, job)
-		return err == nil, err
-	}
-	found, err := join(id)
-	if err != nil {
-		return nil, "", err
-	}
-	if !found {
-		free = id
-	}
-	if stem != id {
-		if _, err := join(stem); err != nil {
-			return nil, "", err
-		}
-	}
-	for k := 2; ; k++ {
+	for k := 0; ; k++ {
 		name := fmt.Sprintf("%s~%d", stem[:min(len(stem), maxStemBytes)], k)
-		if name == id {
+		switch {
+		case k == 0:
+			name = id
+		case k == 1:
+			name = stem
+		}
+		if k > 0 && name == id {
 			continue
 		}
-		found, err := join(name)
-		if err != nil {
+		job, _, err := s.load(name)
+		switch {
+		case err == nil:
+			kin = append(kin, job)
+		case !errors.Is(err, ErrNoJob):
 			return nil, "", err
-		}
-		if !found {
+		case k == 0:
+			free = id
+		case k > 1:
 			return kin, cmp.Or(free, name), nil
 		}
 	}
 }
 
-func entryTexts(entries []job.Entry) ([][]byte, error) {
-	texts := make([][]byte, len(entries))
+func entryTexts(entries []job.Entry) ([]string, error) {
+	texts := make([]string, len(entries))
 	for i, e := range entries {
 		text, err := json.Marshal(e)
 		if err != nil {
 			return nil, err
 		}
-		texts[i] = text
+		texts[i] = string(text)
 	}
 	return texts, nil
 }
 
 func sameEntry(a, b job.Entry) bool {
 	texts, err := entryTexts([]job.Entry{a, b})
-	return err == nil && bytes.Equal(texts[0], texts[1])
+	return err == nil && texts[0] == texts[1]
 }
 
-// begins says whether all begins with the first texts.
-func begins(all, first [][]byte) bool {
-	if len(first) > len(all) {
-		return false
-	}
-	for i := range first {
-		if !bytes.Equal(all[i], first[i]) {
-			return false
-		}
-	}
-	return true
+// begins reports whether all begins with the first texts.
+func begins(all, first []string) bool {
+	return len(first) <= len(all) && slices.Equal(all[:len(first)], first)
 }

@@ -16,6 +16,7 @@ import (
 
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
+	"garage/tundish/store/pages"
 )
 
 // fork is a job that goes its own way after so many entries.
@@ -171,7 +172,7 @@ func TestImportAllIsImportOfEach(t *testing.T) {
 			}
 		}
 		for _, s := range stores {
-			if r, err := Verify(s.Path()); err != nil || !r.OK() || r.Lines != stores[1].journal.mark.N {
+			if r, err := Verify(s.Path()); err != nil || !r.OK() || r.Lines != stores[1].journal.Mark.N {
 				rt.Fatalf("%+v, %v", r, err)
 			}
 		}
@@ -206,9 +207,9 @@ func TestImportAllIsOneTransaction(t *testing.T) {
 		jobs = append(jobs, jobOf(n, 4))
 	}
 	synced := 0
-	before, _ := latestMeta(s.file)
-	s.journal.flush = func(*os.File) error {
-		if m, _ := latestMeta(s.file); m != before {
+	before, _ := pages.Latest(s.file)
+	s.journal.Flush = func(*os.File) error {
+		if m, _ := pages.Latest(s.file); m != before {
 			t.Error("bbolt has lines that the journal may lose")
 		}
 		synced++
@@ -216,9 +217,9 @@ func TestImportAllIsOneTransaction(t *testing.T) {
 	}
 	_, err := s.ImportAll(incomingOf(jobs))
 	must(t, err)
-	after, _ := latestMeta(s.file)
-	if after.txid != before.txid+1 || synced != 1 || s.journal.mark.N != len(jobs) {
-		t.Errorf("%d transactions, %d syncs of the journal, %d lines", after.txid-before.txid, synced, s.journal.mark.N)
+	after, _ := pages.Latest(s.file)
+	if after.TxID != before.TxID+1 || synced != 1 || s.journal.Mark.N != len(jobs) {
+		t.Errorf("%d transactions, %d syncs of the journal, %d lines", after.TxID-before.TxID, synced, s.journal.Mark.N)
 	}
 }
 
@@ -228,15 +229,15 @@ func TestImportAllGetsThroughAFullDisk(t *testing.T) {
 	s := open(t, filepath.Join(memory(t), "jobs.db"), Options{})
 	jobs := []job.Job{jobOf(1, 3), jobOf(2, 3), jobOf(3, 3), jobOf(4, 3)}
 	attempts := 0
-	s.journal.flush = func(*os.File) error {
+	s.journal.Flush = func(*os.File) error {
 		if attempts++; attempts == 1 {
 			return syscall.ENOSPC
 		}
 		return nil
 	}
 	done, err := s.ImportAll(incomingOf(jobs))
-	if err != nil || len(done) != len(jobs) || s.journal.mark.N != len(jobs) {
-		t.Errorf("%+v, %v; %d lines", done, err, s.journal.mark.N)
+	if err != nil || len(done) != len(jobs) || s.journal.Mark.N != len(jobs) {
+		t.Errorf("%+v, %v; %d lines", done, err, s.journal.Mark.N)
 	}
 	if !right(t, "then", s, jobs) {
 		t.Error("the store is damaged")

@@ -165,9 +165,9 @@ func TestNewerVersionIsRefused(t *testing.T) {
 
 // tomorrow is a version with two steps from today's.
 func tomorrow(second func(*bbolt.Tx) error) schema {
-	return schema{version: schemaVersion + 2, reads: schemaVersion + 2, steps: []step{
-		{schemaVersion, func(tx *bbolt.Tx) error { _, err := tx.CreateBucket([]byte("rigs")); return err }},
-		{schemaVersion + 1, second},
+	return schema{version: schemaVersion + 2, reads: schemaVersion + 2, steps: map[int]func(*change) error{
+		schemaVersion:     func(c *change) error { _, err := c.tx.CreateBucket([]byte("rigs")); return err },
+		schemaVersion + 1: func(c *change) error { return second(c.tx) },
 	}}
 }
 
@@ -214,7 +214,7 @@ func TestMigration(t *testing.T) {
 func TestMigrationThatFails(t *testing.T) {
 	for name, to := range map[string]schema{
 		"the second step fails": tomorrow(func(*bbolt.Tx) error { return errors.New("no") }),
-		"there is no way":       {version: schemaVersion + 2, steps: tomorrow(nil).steps[:1]},
+		"there is no way":       {version: schemaVersion + 2, steps: map[int]func(*change) error{schemaVersion: tomorrow(nil).steps[schemaVersion]}},
 	} {
 		path := copyFixture(t, fmt.Sprintf("schema-%d.db", schemaVersion))
 		before := read(t, path)

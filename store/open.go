@@ -1,15 +1,22 @@
 package store
 
-// This file opens the store's file: nothing is mapped into memory before the
-// file has been locked and looked at, and nothing is changed before that.
+// This file opens the store's file, and makes one where there is none: nothing is
+// mapped into memory before the file has been locked and looked at, and nothing is
+// changed before that.
 
 import (
+	"crypto/rand"
 	"errors"
 	"io/fs"
 	"os"
+	"path/filepath"
 	"time"
 
 	"go.etcd.io/bbolt"
+
+	"garage/tundish/store/disk"
+	"garage/tundish/store/journal"
+	"garage/tundish/store/pages"
 )
 
 // Open opens the store at a path. Where there is none it makes one, with mode
@@ -46,6 +53,41 @@ func openAs(path string, o Options, want schema) (*Store, error) {
 	return s, nil
 }
 
+// create makes an empty store, unless its journal is there: then jobs were
+// lost with the file, and an empty one in its place would hide that.
+func create(path string, version int) error {
+	if err := disk.MakeFolder(filepath.Dir(path)); err != nil {
+		return unwritten(filepath.Dir(path), err)
+	}
+	if journal.Beside(path) == journal.Held {
+		if _, err := os.Stat(path); err == nil {
+			return nil // another window was quicker
+		}
+		return lost(path)
+	}
+	err := disk.WriteWhole(path, disk.PutInPlace, func(f *os.File) error { return fillNew(f.Name(), version) })
+	if errors.Is(err, fs.ErrExist) {
+		return nil // another window was quicker: its file is as good
+	}
+	return unwritten(path, err)
+}
+
+// fillNew makes the buckets of an empty store in an empty file.
+func fillNew(path string, version int) error {
+	db, err := bbolt.Open(path, disk.FileMode, &bbolt.Options{PageSize: pages.Size, NoStatistics: true, NoSync: true})
+	if err != nil {
+		return err
+	}
+	return errors.Join(db.Update(func(tx *bbolt.Tx) error {
+		for _, name := range allBuckets() {
+			if _, err := tx.CreateBucket([]byte(name)); err != nil {
+				return err
+			}
+		}
+		return setAbout(tx, version, rand.Text())
+	}), db.Close())
+}
+
 // openLocked opens a file that is there, and waits a little for its lock. While
 // another holds that, instead, where there is one, may give a file in its place.
 func openLocked(path string, o Options, instead func(held *os.File) (*os.File, error)) (*os.File, error) {
@@ -58,8 +100,8 @@ func openLocked(path string, o Options, instead func(held *os.File) (*os.File, e
 		if err != nil {
 			return nil, err
 		}
-		got, err := tryLock(f, o.ReadOnly)
-		if got && sameFile(path, f) {
+		got, err := disk.TryLock(f, o.ReadOnly)
+		if got && disk.IsAt(path, f) {
 			return f, nil
 		}
 		var other *os.File
@@ -83,10 +125,11 @@ const lockPause = 20 * time.Millisecond
 
 func openFile(path string, readonly bool) (*os.File, error) {
 	info, err := os.Stat(path)
-	if err == nil && info.IsDir() {
+	switch {
+	case err != nil: // os.OpenFile says why
+	case info.IsDir():
 		return nil, &Error{Kind: ErrNotFile, Path: path, Fact: "a folder, not a file", Next: "name a file in it with --store"}
-	}
-	if err == nil && !info.Mode().IsRegular() {
+	case !info.Mode().IsRegular():
 		return nil, &Error{Kind: ErrNotFile, Path: path, Fact: "not an ordinary file", Next: "name another file with --store"}
 	}
 	how := os.O_RDWR
@@ -123,15 +166,14 @@ func (s *Store) start(o Options, want schema) error {
 		}
 		return s.behindJournal(state)
 	}
-	plan, err := want.plan(s.path, version)
-	if err != nil {
+	if err := want.reaches(s.path, version); err != nil {
 		return err
 	}
 	if err := s.mapFile(); err != nil {
 		return err
 	}
-	if len(plan) > 0 {
-		if err := s.migrate(plan, version); err != nil {
+	if version < want.version {
+		if err := s.migrate(state, version, want); err != nil {
 			return err
 		}
 		if state, err = snap(s.path, s.file); err != nil {
@@ -148,11 +190,11 @@ func (s *Store) inspect(o Options, want schema) (state snapshot, version int, er
 	if err != nil {
 		return snapshot{}, 0, damage(s.path, "%v", err)
 	}
-	_, fault := latestMeta(s.file)
+	_, fault := pages.Latest(s.file)
 	switch {
 	case info.Size() == 0:
 		return snapshot{}, 0, empty(s.path)
-	case fault == metaForeign && journalBeside(s.path) == noJournal:
+	case fault == pages.Foreign && journal.Beside(s.path) == journal.None:
 		return snapshot{}, 0, foreign(s.path, "it begins like no such file")
 	}
 	if state, err = snap(s.path, s.file); err != nil {
@@ -164,15 +206,13 @@ func (s *Store) inspect(o Options, want schema) (state snapshot, version int, er
 	if version > want.version {
 		return snapshot{}, 0, newer(s.path, version, want.version)
 	}
-	if _, _, err := readFreelist(s.file, state.tree.meta); err != nil {
+	if _, _, err := state.tree.Meta.Free(s.file); err != nil {
 		return snapshot{}, 0, damage(s.path, "%v", err)
 	}
-	if state.tree.meta.pages <= smallPages && !o.noSurvey {
-		whole := make([]byte, state.tree.meta.pages*pageBytes)
-		if _, err := s.file.ReadAt(whole, 0); err != nil {
+	if state.tree.Meta.Pages <= smallPages && !o.noSurvey {
+		if err := state.tree.ReadWhole(); err != nil {
 			return snapshot{}, 0, damage(s.path, "%v", err)
 		}
-		state.tree.whole = whole
 		err = state.sound()
 	}
 	return state, version, err
@@ -184,20 +224,18 @@ const smallPages = 1 << 9
 
 // sound says the first thing that is wrong anywhere in the file.
 func (s snapshot) sound() (err error) {
-	look := survey{tree: s.tree, record: func(string, []byte, []byte) {}}
-	look.fault = func(wrong error) {
+	s.survey(func(string, []byte, []byte) {}, func(wrong error) {
 		if err == nil {
 			err = damage(s.path, "%v", wrong)
 		}
-	}
-	look.run()
+	})
 	return err
 }
 
 // mapFile gives the file to bbolt.
 func (s *Store) mapFile() error {
 	err, broke := guard(s.path, func() (err error) {
-		s.db, err = bbolt.Open(s.path, fileMode, s.boltOptions(s.file))
+		s.db, err = bbolt.Open(s.path, disk.FileMode, s.boltOptions(s.file))
 		return err
 	})
 	if err == nil {
@@ -210,15 +248,10 @@ func (s *Store) mapFile() error {
 	return damage(s.path, "%v", err)
 }
 
-const (
-	fileMode   = 0o600
-	folderMode = 0o700
-)
-
 func (s *Store) boltOptions(f *os.File) *bbolt.Options {
 	return &bbolt.Options{
 		Timeout:  time.Second, // the lock is ours already
-		PageSize: pageBytes, NoStatistics: true, NoSync: s.noSync,
+		PageSize: pages.Size, NoStatistics: true, NoSync: s.noSync,
 		OpenFile: func(string, int, os.FileMode) (*os.File, error) { return f, nil },
 	}
 }

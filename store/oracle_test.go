@@ -236,8 +236,8 @@ func (m *machine) beside(t *rapid.T) {
 
 // compare reads everything in every way.
 func (m *machine) compare(t *rapid.T, s *Store) {
-	m.want.same(t, "list", pages(t, s, ListOptions{}), m.want.newestFirst(func(guide.Head) bool { return true }))
-	m.want.same(t, "open", pages(t, s, ListOptions{OnlyOpen: true}), m.want.newestFirst(unfinished))
+	m.want.same(t, "list", readAll(t, s, ListOptions{}), m.want.newestFirst(func(guide.Head) bool { return true }))
+	m.want.same(t, "open", readAll(t, s, ListOptions{OnlyOpen: true}), m.want.newestFirst(unfinished))
 	m.compareUnits(t, s)
 	for id := range 7 {
 		job, err := s.Load(jobID(id))
@@ -269,14 +269,14 @@ func (m *machine) compareUnits(t *rapid.T, s *Store) {
 		}
 		all := of(func(guide.Head) bool { return true })
 		newest[all[0]] = true
-		m.want.same(t, "unit", pages(t, s, ListOptions{Unit: unit, Limit: 2}), all)
-		m.want.same(t, "unit, open", pages(t, s, ListOptions{Unit: unit, OnlyOpen: true}), of(unfinished))
-		m.want.same(t, "unit, earlier", pages(t, s, ListOptions{Unit: unit, Before: before, Limit: 1}),
+		m.want.same(t, "unit", readAll(t, s, ListOptions{Unit: unit, Limit: 2}), all)
+		m.want.same(t, "unit, open", readAll(t, s, ListOptions{Unit: unit, OnlyOpen: true}), of(unfinished))
+		m.want.same(t, "unit, earlier", readAll(t, s, ListOptions{Unit: unit, Before: before, Limit: 1}),
 			of(func(h guide.Head) bool { return h.Started.Before(before) }))
 	}
 	earlier := func(h guide.Head) bool { return h.Started.Before(before) }
-	m.want.same(t, "earlier", pages(t, s, ListOptions{Before: before}), m.want.newestFirst(earlier))
-	m.want.same(t, "earlier, open", pages(t, s, ListOptions{Before: before, OnlyOpen: true, Limit: 2}),
+	m.want.same(t, "earlier", readAll(t, s, ListOptions{Before: before}), m.want.newestFirst(earlier))
+	m.want.same(t, "earlier, open", readAll(t, s, ListOptions{Before: before, OnlyOpen: true, Limit: 2}),
 		m.want.newestFirst(func(h guide.Head) bool { return earlier(h) && unfinished(h) }))
 	heads, err := s.Units()
 	if err != nil {
@@ -285,8 +285,8 @@ func (m *machine) compareUnits(t *rapid.T, s *Store) {
 	m.want.same(t, "units", heads, m.want.newestFirst(func(h guide.Head) bool { return newest[h.ID] }))
 }
 
-// pages reads a list, page by page where there is a limit.
-func pages(t *rapid.T, s *Store, o ListOptions) (all []guide.Head) {
+// readAll reads a list, page by page where there is a limit.
+func readAll(t *rapid.T, s *Store, o ListOptions) (all []guide.Head) {
 	for {
 		heads, next, err := s.List(o)
 		if err != nil || o.Limit > 0 && len(heads) > o.Limit {

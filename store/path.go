@@ -5,8 +5,10 @@ package store
 
 import (
 	"fmt"
-	"os"
 	"path/filepath"
+
+	"garage/tundish/store/disk"
+	"garage/tundish/store/journal"
 )
 
 // pathVariable names the environment variable that names the store.
@@ -28,37 +30,19 @@ func DefaultPath(getenv func(string) string, home string) (string, error) {
 	return filepath.Join(home, ".local", "share", "tundish", "jobs.db"), nil
 }
 
-// Owns says whether a path names, by whatever link, a file of the store at
+// Owns reports whether a path names, by whatever link, a file of the store at
 // storePath: the store itself or its journal. Neither need be there.
 func Owns(storePath, path string) bool {
 	at, err := locate(storePath)
-	return err == nil && (samePath(path, at) || samePath(path, at+journalSuffix))
+	return err == nil && (disk.SamePath(path, at) || disk.SamePath(path, at+journal.Suffix))
 }
 
-// locate makes a path absolute and follows links, as far as it is there, so
-// that the journal is always looked for beside the file itself.
+// locate makes a path absolute and follows links, so that the journal is always
+// looked for beside the file itself.
 func locate(path string) (string, error) {
-	abs, err := filepath.Abs(path)
+	at, err := disk.Locate(path)
 	if err != nil {
-		return "", &Error{Kind: ErrNotFile, Path: path, Fact: "not a path", Cause: err}
+		err = &Error{Kind: ErrNotFile, Path: path, Fact: "not a path", Cause: err}
 	}
-	if real, err := filepath.EvalSymlinks(abs); err == nil {
-		return real, nil
-	}
-	if folder, err := filepath.EvalSymlinks(filepath.Dir(abs)); err == nil {
-		return filepath.Join(folder, filepath.Base(abs)), nil
-	}
-	return abs, nil
-}
-
-// samePath says whether two paths are of one file, or would be.
-func samePath(a, b string) bool {
-	infoA, errA := os.Stat(a)
-	infoB, errB := os.Stat(b)
-	if errA == nil && errB == nil {
-		return os.SameFile(infoA, infoB)
-	}
-	a, errA = locate(a)
-	b, errB = locate(b)
-	return errA == nil && errB == nil && a == b
+	return at, err
 }

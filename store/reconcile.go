@@ -11,9 +11,12 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"iter"
 	"os"
 
 	"garage/tundish/model/job"
+	"garage/tundish/store/disk"
+	"garage/tundish/store/journal"
 )
 
 // reconcile opens the journal and brings both into step.
@@ -29,21 +32,21 @@ func (s *Store) reconcile(state snapshot) error {
 		return s.remake(state, problem)
 	}
 	s.journal = j
-	j.flush = flushFor(s.noSync)
-	if len(rest.lines) > 0 { // a process that was killed may have left them unsynced
-		if err := j.sync(); err != nil {
-			return s.failed(j.path, err)
+	s.setFlush()
+	if len(rest.Lines) > 0 { // a process that was killed may have left them unsynced
+		if err := j.Sync(); err != nil {
+			return s.failed(j.Path, err)
 		}
 	}
-	for i, l := range rest.lines {
-		if err := s.replay(l, rest.marks[i]); err != nil {
+	for i, l := range rest.Lines {
+		if err := s.replay(l, rest.Marks[i]); err != nil {
 			return err
 		}
 	}
-	if rest.torn {
+	if rest.Torn {
 		s.opening.TornTailTaken = true
-		if err := j.clean(); err != nil {
-			return s.failed(j.path, err)
+		if err := j.Clean(); err != nil {
+			return s.failed(j.Path, err)
 		}
 	}
 	return nil
@@ -51,66 +54,66 @@ func (s *Store) reconcile(state snapshot) error {
 
 // compare opens the journal and says what lies behind bbolt's place in it, or
 // why it does not belong to this state; then no journal is given.
-func (s *Store) compare(state snapshot, writable bool) (j *journal, rest tail, problem string, err error) {
-	path := s.path + journalSuffix
+func (s *Store) compare(state snapshot, writable bool) (j *journal.Journal, rest journal.Tail, problem string, err error) {
+	path := s.path + journal.Suffix
 	opened, first, err := openJournal(path, writable)
 	if errors.Is(err, fs.ErrNotExist) {
-		return nil, tail{}, "it was missing", nil
+		return nil, journal.Tail{}, "it was missing", nil
 	}
 	if err != nil {
-		return nil, tail{}, "", unopened(path, err)
+		return nil, journal.Tail{}, "", unopened(path, err)
 	}
-	rest, problem, err = opened.fit(state, first)
+	rest, problem, err = fit(opened, state, first)
 	if err != nil || problem != "" {
-		opened.file.Close()
-		return nil, tail{}, problem, err
+		opened.Close()
+		return nil, journal.Tail{}, problem, err
 	}
 	return opened, rest, "", nil
 }
 
 // fit sets the journal to bbolt's place in it, and reads what lies behind.
-func (j *journal) fit(state snapshot, first line) (rest tail, problem string, err error) {
+func fit(j *journal.Journal, state snapshot, first journal.Line) (rest journal.Tail, problem string, err error) {
 	id, err := state.storeID()
 	if err != nil {
-		return tail{}, "", err
+		return journal.Tail{}, "", err
 	}
 	switch {
-	case first.Journal > journalVersion:
-		return tail{}, "", newer(j.path, first.Journal, journalVersion)
+	case first.Journal > journal.Version:
+		return journal.Tail{}, "", newer(j.Path, first.Journal, journal.Version)
 	case first.Journal == 0:
-		return tail{}, "it could not be read", nil
+		return journal.Tail{}, "it could not be read", nil
 	case first.Store != id:
-		return tail{}, "it was of another store", nil
+		return journal.Tail{}, "it was of another store", nil
 	}
-	if _, err = state.getJSON(aboutBucket, []byte(markKey), &j.mark); err != nil {
-		return tail{}, "", err
+	if _, err = state.getJSON(aboutBucket, []byte(markKey), &j.Mark); err != nil {
+		return journal.Tail{}, "", err
 	}
-	rest, fits, err := j.behind(j.mark)
+	rest, fits, err := j.Behind(j.Mark)
 	switch {
 	case err != nil:
-		return tail{}, "", damage(j.path, "%v", err)
+		return journal.Tail{}, "", damage(j.Path, "%v", err)
 	case !fits:
-		return tail{}, "it did not hold the last line that the store knows", nil
-	case rest.alien:
-		return tail{}, "it held more than goes on from the store", nil
+		return journal.Tail{}, "it did not hold the last line that the store knows", nil
+	case rest.Alien:
+		return journal.Tail{}, "it held more than goes on from the store", nil
 	}
 	return rest, "", nil
 }
 
 // replay puts a line that bbolt missed into it.
-func (s *Store) replay(l line, m mark) error {
+func (s *Store) replay(l journal.Line, m journal.Mark) error {
 	state, err := snap(s.path, s.file)
 	if err != nil {
 		return err
 	}
 	was, err := state.fitting(l)
 	if err != nil {
-		return damage(s.path+journalSuffix, "line %d: %v", l.N, err)
+		return damage(s.path+journal.Suffix, "line %d: %v", l.N, err)
 	}
-	err = s.commit(state, func(c *change) error { return c.apply([]line{l}, []jobRecord{was}, m) })
+	err = s.commit(state, func(c *change) error { return c.apply([]journal.Line{l}, []jobRecord{was}, m) })
 	if err == nil {
 		s.opening.Replayed++
-		s.journal.mark = m
+		s.journal.Mark = m
 	}
 	return err
 }
@@ -120,19 +123,19 @@ func (s *Store) replay(l line, m mark) error {
 func (s *Store) behindJournal(state snapshot) error {
 	j, rest, _, err := s.compare(state, false)
 	if j != nil {
-		j.file.Close()
+		j.Close()
 	}
-	if errors.Is(err, ErrDamaged) || len(rest.lines) == 0 {
+	if errors.Is(err, ErrDamaged) || len(rest.Lines) == 0 {
 		return nil
 	}
-	return &Error{Kind: ErrReadOnly, Path: s.path, Fact: fmt.Sprintf("%d line(s) of its journal are not in it yet", len(rest.lines)),
+	return &Error{Kind: ErrReadOnly, Path: s.path, Fact: fmt.Sprintf("%d line(s) of its journal are not in it yet", len(rest.Lines)),
 		Next: "open it once for writing"}
 }
 
 // knowsAll refuses a store beside a journal that does not belong to its state
 // and holds an entry that it has not: setting that aside would hide it.
 func (s *Store) knowsAll(state snapshot) error {
-	path := s.path + journalSuffix
+	path := s.path + journal.Suffix
 	j, _, err := openJournal(path, false)
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil
@@ -140,23 +143,22 @@ func (s *Store) knowsAll(state snapshot) error {
 	if err != nil {
 		return unopened(path, err)
 	}
-	defer j.file.Close()
-	var more error
-	err = j.scan(0, func(_ int64, text []byte) bool {
-		l, _, err := decodeLine(text)
-		if err == nil && l.N > 0 && l.check() == nil {
-			more = state.knows(path, l)
+	defer j.Close()
+	for l, err := range j.Lines(0) {
+		if err != nil {
+			return damage(path, "%v", err)
 		}
-		return more == nil
-	})
-	if err != nil {
-		return damage(path, "%v", err)
+		if l.Bad == nil && l.N > 0 {
+			if err := state.knows(path, l.Line); err != nil {
+				return err
+			}
+		}
 	}
-	return more
+	return nil
 }
 
 // knows says whether all entries of a line are in a state.
-func (s snapshot) knows(path string, l line) error {
+func (s snapshot) knows(path string, l journal.Line) error {
 	_, found, err := s.job(l.Job)
 	for _, e := range l.Entries {
 		if err != nil || !found {
@@ -172,17 +174,51 @@ func (s snapshot) knows(path string, l line) error {
 	return err
 }
 
+// setFlush keeps the journal from syncing while a new store is filled.
+func (s *Store) setFlush() {
+	if s.noSync {
+		s.journal.Flush = func(*os.File) error { return nil }
+	}
+}
+
+// openJournal opens a store's journal and gives its first line; one that cannot
+// be read is given as none.
+func openJournal(path string, writable bool) (*journal.Journal, journal.Line, error) {
+	j, first, err := journal.Open(path, writable)
+	if errors.Is(err, journal.ErrNotFile) {
+		err = &Error{Kind: ErrNotFile, Path: path, Fact: "not a file", Next: "move it out of the way"}
+	}
+	return j, first, err
+}
+
+// lines returns the lines of the state's journal: a first one, and one for each job.
+func (s snapshot) lines() iter.Seq2[journal.Line, error] {
+	return func(yield func(journal.Line, error) bool) {
+		id, err := s.storeID()
+		worked, workedErr := s.worked()
+		if err = errors.Join(err, workedErr); !yield(journal.Line{Journal: journal.Version, Store: id}, err) || err != nil {
+			return
+		}
+		for e, walkErr := range s.records(jobsBucket, nil, false) {
+			job, r, loadErr := s.load(string(e.Key))
+			err = errors.Join(err, walkErr, loadErr)
+			l := journal.Line{Job: job.ID, Started: &job.Started, Entries: job.Entries, Head: &r.Head, Merged: job.ID != worked}
+			if !yield(l, err) || err != nil {
+				return
+			}
+		}
+	}
+}
+
 // remake sets the journal aside and writes a new one from bbolt.
 func (s *Store) remake(state snapshot, why string) error {
-	path := s.path + journalSuffix
-	if _, err := os.Lstat(path); err == nil {
-		aside, err := setAside(path)
-		if err != nil {
-			return unwritten(path, err)
-		}
-		s.opening.JournalAside = aside
+	path := s.path + journal.Suffix
+	aside, err := disk.SetAside(path)
+	if err != nil {
+		return unwritten(path, err)
 	}
-	m, err := writeJournal(path, state)
+	s.opening.JournalAside = aside
+	m, err := journal.Write(path, state.lines())
 	if err != nil {
 		return unwritten(path, err)
 	}
@@ -193,6 +229,7 @@ func (s *Store) remake(state snapshot, why string) error {
 	if err != nil {
 		return unopened(path, err)
 	}
-	s.journal, j.mark, j.flush = j, m, flushFor(s.noSync)
+	s.journal, j.Mark = j, m
+	s.setFlush()
 	return s.commit(state, func(c *change) error { return c.apply(nil, nil, m) })
 }

@@ -13,6 +13,8 @@ import (
 	"testing"
 
 	"garage/tundish/model/job"
+	"garage/tundish/store/disk"
+	"garage/tundish/store/pages"
 )
 
 // behind makes a store whose journal is so many entries ahead of bbolt.
@@ -209,7 +211,7 @@ func journalNotSynced(t *testing.T, cause error) {
 	t.Helper()
 	path, jobs := storeWith(t, 3, 5)
 	s := open(t, path, Options{})
-	s.journal.flush = func(*os.File) error { return cause }
+	s.journal.Flush = func(*os.File) error { return cause }
 	err := s.Append(jobs[1].ID, headFor(jobOf(1, 6)), reading(1, 6))
 	if !errors.Is(err, ErrUncertain) {
 		t.Fatalf("%v", err)
@@ -235,7 +237,7 @@ func journalNotSynced(t *testing.T, cause error) {
 func TestBackupOfDamage(t *testing.T) {
 	path, _ := storeWith(t, 3, 40, 40)
 	file := read(t, path)
-	_, leaves := pagesOf(t, file, entriesBucket)
+	leaves := leavesOf(t, file, jobID(1))
 	at := int(leaves[1]) * pageBytes
 	file[at+bytes.Index(file[at:at+pageBytes], []byte("typed"))] ^= 1
 	write(t, path, file)
@@ -262,10 +264,10 @@ func TestStatePageLost(t *testing.T) {
 		s := open(t, path, Options{})
 		job = jobOf(1, len(job.Entries)+1)
 		must(t, s.Append(job.ID, headFor(job), job.Entries[len(job.Entries)-1]))
-		m, _ := latestMeta(s.file)
+		m, _ := pages.Latest(s.file)
 		closeNow(t, s)
 		file := read(t, path)
-		file[int(m.txid%2)*pageBytes+60] ^= 1
+		file[int(m.TxID%2)*pageBytes+60] ^= 1
 		write(t, path, file)
 		s = open(t, path, Options{})
 		if got, err := s.Load(job.ID); err != nil || !sameJob(got, job) {
@@ -286,7 +288,7 @@ func TestBackupKeepsItsLastEntry(t *testing.T) {
 		bad := slices.Clone(whole)
 		bad[slot*pageBytes+60] ^= 1
 		write(t, path+".bak", bad)
-		must(t, errors.Join(removeOld(path+".bak"+journalSuffix)))
+		must(t, errors.Join(disk.Remove(path+".bak"+journalSuffix)))
 		copied := open(t, path+".bak", Options{})
 		if got, err := copied.Load(jobs[1].ID); err != nil || !sameJob(got, jobs[1]) {
 			t.Errorf("%d of %d entries, %v", len(got.Entries), len(jobs[1].Entries), err)

@@ -14,6 +14,9 @@ import (
 
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
+	"garage/tundish/store/disk"
+	"garage/tundish/store/journal"
+	"garage/tundish/store/pages"
 )
 
 // Repair reads the damaged store and its journal, and writes the jobs of both
@@ -29,7 +32,7 @@ func Repair(damaged, into string, headOf func(job.Job) guide.Head) (Report, erro
 	if into, err = locate(into); err != nil {
 		return Report{}, err
 	}
-	for _, name := range []string{into, into + journalSuffix} {
+	for _, name := range []string{into, into + journal.Suffix} {
 		if _, err := os.Lstat(name); err == nil {
 			return Report{}, exists(name, "name another file")
 		}
@@ -63,8 +66,7 @@ type pieces map[string]*piece
 
 // piece is what one copy holds of a job.
 type piece struct {
-	started bool // job.Started is known
-	job     job.Job
+	job     job.Job // Started is zero where it is not known
 	head    guide.Head
 	count   int // entries that the copy says there are
 	entries map[int]job.Entry
@@ -81,7 +83,7 @@ func (p pieces) of(id string) *piece {
 func (s *salvage) read() error {
 	f, err := openLocked(s.path, Options{ReadOnly: true}, nil)
 	switch {
-	case errors.Is(err, ErrAbsent) && journalBeside(s.path) == heldJournal:
+	case errors.Is(err, ErrAbsent) && journal.Beside(s.path) == journal.Held:
 	case err != nil:
 		return err
 	default:
@@ -108,21 +110,29 @@ func (s *salvage) readBolt(f *os.File) error {
 	if err != nil && !errors.Is(err, ErrDamaged) {
 		return err
 	}
-	whole := err == nil
-	if whole {
+	if whole := err == nil; whole {
 		s.found = true
-		seen := survey{tree: state.tree, record: s.record, fault: func(error) { whole = false }}
-		seen.run()
-	}
-	if whole {
-		return nil
+		state.survey(s.record, func(error) { whole = false })
+		if whole {
+			return nil
+		}
 	}
 	info, err := f.Stat()
 	if err != nil {
 		return damage(s.path, "%v", err)
 	}
-	leafings(f, info.Size(), s.record)
+	pages.EachInLeaves(f, info.Size(), s.recognise)
 	return nil
+}
+
+// recognise finds the bucket of a record by its checksum.
+func (s *salvage) recognise(e pages.Element) {
+	for _, name := range allBuckets() {
+		if payload, err := unseal(name, e.Key, e.Value); err == nil {
+			s.record(name, e.Key, payload)
+			return
+		}
+	}
 }
 
 // record keeps one record. The first of its kind counts: those that the tree
@@ -133,8 +143,8 @@ func (s *salvage) record(bucket string, key, payload []byte) {
 	case jobsBucket:
 		var r jobRecord
 		p := s.bolt.of(string(key))
-		if json.Unmarshal(payload, &r) == nil && (!p.started || r.Count > p.count) {
-			p.started, p.job.Started, p.head, p.count = true, r.Started, r.Head, r.Count
+		if json.Unmarshal(payload, &r) == nil && (p.job.Started.IsZero() || r.Count > p.count) {
+			p.job.Started, p.head, p.count = r.Started, r.Head, r.Count
 		}
 	case entriesBucket:
 		id, seq := entryOf(key)
@@ -142,7 +152,7 @@ func (s *salvage) record(bucket string, key, payload []byte) {
 			s.bolt.of(id).keep(e)
 		}
 	case aboutBucket:
-		var m mark
+		var m journal.Mark
 		if string(key) == markKey && json.Unmarshal(payload, &m) == nil {
 			s.worked = cmp.Or(s.worked, m.Worked)
 		}
@@ -162,7 +172,7 @@ func (p *piece) keep(e job.Entry) {
 
 // readJournal reads every whole line of the journal, in its place or not.
 func (s *salvage) readJournal() error {
-	path := s.path + journalSuffix
+	path := s.path + journal.Suffix
 	j, first, err := openJournal(path, false)
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil
@@ -170,33 +180,38 @@ func (s *salvage) readJournal() error {
 	if err != nil {
 		return unopened(path, err)
 	}
-	defer j.file.Close()
-	if first.Journal > journalVersion {
-		return newer(path, first.Journal, journalVersion)
+	defer j.Close()
+	if first.Journal > journal.Version {
+		return newer(path, first.Journal, journal.Version)
 	}
-	return j.scan(0, func(_ int64, text []byte) bool {
-		l, _, err := decodeLine(text)
-		if err != nil || l.check() != nil {
-			return true
+	for l, err := range j.Lines(0) {
+		if err != nil {
+			return err
 		}
-		s.found = true
-		if l.N == 0 {
-			return true
+		if l.Bad == nil {
+			s.found = true
+			s.take(l.Line)
 		}
-		p := s.journal.of(l.Job)
-		if l.Started != nil {
-			p.started, p.job.Started = true, *l.Started
-		}
-		p.head = *l.Head
-		for _, e := range l.Entries {
-			p.keep(e)
-			p.count = max(p.count, e.Seq)
-		}
-		if l.worked() {
-			s.resumed = l.Job
-		}
-		return true
-	})
+	}
+	return nil
+}
+
+func (s *salvage) take(l journal.Line) {
+	if l.N == 0 {
+		return
+	}
+	p := s.journal.of(l.Job)
+	if l.Started != nil {
+		p.job.Started = *l.Started
+	}
+	p.head = *l.Head
+	for _, e := range l.Entries {
+		p.keep(e)
+		p.count = max(p.count, e.Seq)
+	}
+	if l.Worked() {
+		s.resumed = l.Job
+	}
 }
 
 // jobs puts the pieces together: one job an id, or two where the copies differ.
@@ -217,8 +232,8 @@ func (s *salvage) jobs() (jobs []Incoming) {
 		for _, e := range b.entries {
 			j.keep(e)
 		}
-		if !j.started {
-			j.started, j.job.Started = b.started, b.job.Started
+		if j.job.Started.IsZero() {
+			j.job.Started = b.job.Started
 		}
 		if b.count >= j.count && b.head.ID != "" {
 			j.head, j.count = b.head, b.count
@@ -230,7 +245,7 @@ func (s *salvage) jobs() (jobs []Incoming) {
 
 // agrees says whether two copies say the same where both say something.
 func (p *piece) agrees(q *piece) bool {
-	if p.started && q.started && !p.job.Started.Equal(q.job.Started) {
+	if !p.job.Started.IsZero() && !q.job.Started.IsZero() && !p.job.Started.Equal(q.job.Started) {
 		return false
 	}
 	for seq, e := range p.entries {
@@ -244,14 +259,10 @@ func (p *piece) agrees(q *piece) bool {
 // whole is the job as far as it can be told without a gap.
 func (s *salvage) whole(p *piece) Incoming {
 	job := p.job
-	for seq := 1; ; seq++ {
-		e, ok := p.entries[seq]
-		if !ok {
-			break
-		}
+	for e, ok := p.entries[1]; ok; e, ok = p.entries[e.Seq+1] {
 		job.Entries = append(job.Entries, e)
 	}
-	if !p.started && len(job.Entries) > 0 {
+	if job.Started.IsZero() && len(job.Entries) > 0 {
 		job.Started = job.Entries[0].At
 		s.report.find(s.path, "job %q: its start is lost, the time of its first entry stands for it", job.ID)
 	}
@@ -271,8 +282,8 @@ func (s *salvage) whole(p *piece) Incoming {
 func (s *salvage) write(into string) error {
 	temp := into + ".new"
 	defer os.Remove(temp)
-	defer os.Remove(temp + journalSuffix)
-	if err := errors.Join(removeOld(temp), removeOld(temp+journalSuffix)); err != nil {
+	defer os.Remove(temp + journal.Suffix)
+	if err := disk.Remove(temp, temp+journal.Suffix); err != nil {
 		return unwritten(into, err)
 	}
 	to, err := Open(temp, Options{noSync: true})
@@ -285,15 +296,13 @@ func (s *salvage) write(into string) error {
 	if err = errors.Join(err, to.Close()); err != nil {
 		return unwritten(into, err)
 	}
-	if err := os.Rename(temp+journalSuffix, into+journalSuffix); err != nil {
+	if err := os.Rename(temp+journal.Suffix, into+journal.Suffix); err != nil {
 		return unwritten(into, err)
 	}
-	return putInPlace(temp, into)
-}
-
-func removeOld(path string) error {
-	if err := os.Remove(path); err != nil && !errors.Is(err, fs.ErrNotExist) {
-		return err
+	if err := disk.PutInPlace(temp, into); errors.Is(err, fs.ErrExist) {
+		return exists(into, "name another file")
+	} else if err != nil {
+		return unwritten(into, err)
 	}
 	return nil
 }
@@ -324,7 +333,7 @@ func (s *salvage) fill(to *Store) error {
 			return err
 		}
 	}
-	s.report.Lines = to.journal.mark.N
+	s.report.Lines = to.journal.Mark.N
 	return to.setWorked(cmp.Or(s.worked, s.resumed))
 }
 
@@ -339,13 +348,14 @@ func (s *Store) setWorked(id string) error {
 	if _, found, err := state.job(id); err != nil || !found {
 		return err
 	}
-	s.journal.mark.Worked = id
-	return s.commit(state, func(c *change) error { return c.apply(nil, nil, s.journal.mark) })
+	s.journal.Mark.Worked = id
+	return s.commit(state, func(c *change) error { return c.apply(nil, nil, s.journal.Mark) })
 }
 
 // settle makes durable what was written without syncing.
 func (s *Store) settle() error {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	return errors.Join(syncData(s.file), s.journal.file.Sync())
+	s.journal.Flush = disk.SyncData
+	return errors.Join(disk.SyncData(s.file), s.journal.Sync())
 }

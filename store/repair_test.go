@@ -15,6 +15,7 @@ import (
 	"testing"
 
 	"garage/tundish/model/job"
+	"garage/tundish/store/pages"
 )
 
 // holds says whether a repaired store has all jobs, each whole.
@@ -51,8 +52,8 @@ func TestRepairFromEitherCopy(t *testing.T) {
 		},
 		"root page gone, no journal": func(t *testing.T, path string) {
 			b := read(t, path)
-			m, _ := latestMeta(bytes.NewReader(b))
-			clearBytes(b[m.root*pageBytes : (m.root+1)*pageBytes])
+			m, _ := pages.Latest(bytes.NewReader(b))
+			clearBytes(b[m.Root*pageBytes : (m.Root+1)*pageBytes])
 			write(t, path, b)
 			must(t, os.Remove(path+journalSuffix))
 		},

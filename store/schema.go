@@ -5,10 +5,14 @@ package store
 
 import (
 	"encoding/json"
+	"errors"
 	"fmt"
+	"io/fs"
 	"strconv"
 
 	"go.etcd.io/bbolt"
+
+	"garage/tundish/store/journal"
 )
 
 // schemaVersion is the form that this program writes. The record that holds it
@@ -31,85 +35,83 @@ const (
 	markKey    = "journal" // mark: the last line that is in the buckets
 )
 
-// step brings a file from one schema to the next.
-type step struct {
-	from int
-	do   func(*bbolt.Tx) error
-}
-
 // schema is a version and the ways to it.
 type schema struct {
 	version int
-	reads   int // oldest version that is read as it is
-	steps   []step
+	reads   int                         // oldest version that is read as it is
+	steps   map[int]func(*change) error // from each older version to the next
 }
 
 // current is what this program writes and can bring up to date.
 func current() schema {
-	return schema{version: schemaVersion, reads: oldestRead, steps: []step{{1, findWorked}}}
+	return schema{version: schemaVersion, reads: oldestRead, steps: map[int]func(*change) error{1: findWorked}}
 }
 
 // findWorked brings schema 1 to 2. Schema 1 kept the job of the last line,
 // imported or not; whose it is the journal can tell: only the guide goes on with
 // a job line by line. Where it does not tell, no job is the last until the guide
 // has worked one.
-func findWorked(tx *bbolt.Tx) error {
-	about := tx.Bucket([]byte(aboutBucket))
-	payload, err := unseal(aboutBucket, []byte(markKey), about.Get([]byte(markKey)))
-	if err != nil {
-		return nil //nolint:nilerr // a file without a place in a journal has no last job either
-	}
-	var m mark
-	if err := json.Unmarshal(payload, &m); err != nil {
+func findWorked(c *change) error {
+	var m journal.Mark
+	found, err := c.from.getJSON(aboutBucket, []byte(markKey), &m)
+	if err != nil || !found { // a file without a place in a journal has no last job either
 		return err
 	}
-	if m.Worked, err = workedIn(tx.DB().Path() + journalSuffix); err != nil {
+	if m.Worked, err = workedIn(c.from.path + journal.Suffix); err != nil {
 		return err
 	}
-	if tx.Bucket([]byte(jobsBucket)).Get([]byte(m.Worked)) == nil {
+	if _, found, err := c.from.job(m.Worked); err != nil || !found {
 		m.Worked = ""
 	}
-	if payload, err = json.Marshal(m); err != nil {
-		return err
-	}
-	return about.Put([]byte(markKey), seal(aboutBucket, []byte(markKey), payload))
+	return c.putJSON(aboutBucket, []byte(markKey), m)
 }
 
-// plan is the steps from a version, all of them, or why there is no way.
-func (w schema) plan(path string, from int) ([]step, error) {
-	var plan []step
-	for at := from; at < w.version; at++ {
-		found := false
-		for _, s := range w.steps {
-			if s.from == at {
-				plan, found = append(plan, s), true
-			}
+// workedIn is the job that a journal last saw worked in the guide, line by line;
+// empty where it saw none, or is not there.
+func workedIn(path string) (id string, err error) {
+	j, _, err := openJournal(path, false)
+	if errors.Is(err, fs.ErrNotExist) {
+		return "", nil
+	}
+	if err != nil {
+		return "", err
+	}
+	defer j.Close()
+	for l, err := range j.Lines(0) {
+		if err != nil {
+			return "", err
 		}
-		if !found {
-			return nil, older(path, from, fmt.Sprintf("this program cannot bring schema %d up to date; it was not changed", at))
+		if l.Worked() {
+			id = l.Job
 		}
 	}
-	return plan, nil
+	return id, nil
+}
+
+// reaches returns nil where there are steps all the way from a version.
+func (w schema) reaches(path string, from int) error {
+	for at := from; at < w.version; at++ {
+		if w.steps[at] == nil {
+			return older(path, from, fmt.Sprintf("this program cannot bring schema %d up to date; it was not changed", at))
+		}
+	}
+	return nil
 }
 
 // migrate copies the file, then takes all steps in one transaction.
-func (s *Store) migrate(plan []step, from int) error {
+func (s *Store) migrate(state snapshot, from int, to schema) error {
 	backup := s.path + ".schema-" + strconv.Itoa(from)
 	if err := s.copyTo(backup, true); err != nil {
 		return err
 	}
-	state, err := snap(s.path, s.file)
-	if err != nil {
-		return err
-	}
-	err = s.commit(state, func(c *change) error {
-		for _, step := range plan {
-			if err := step.do(c.tx); err != nil {
-				return &Error{Kind: ErrOlder, Path: s.path, Fact: fmt.Sprintf("cannot be brought from schema %d to %d", step.from, step.from+1),
+	err := s.commit(state, func(c *change) error {
+		for at := from; at < to.version; at++ {
+			if err := to.steps[at](c); err != nil {
+				return &Error{Kind: ErrOlder, Path: s.path, Fact: fmt.Sprintf("cannot be brought from schema %d to %d", at, at+1),
 					Cause: err, Next: "it was not changed"}
 			}
 		}
-		return c.putJSON(aboutBucket, []byte(versionKey), plan[len(plan)-1].from+1)
+		return c.putJSON(aboutBucket, []byte(versionKey), to.version)
 	})
 	if err == nil {
 		s.opening.MigratedFrom, s.opening.SchemaBackup = from, backup
@@ -119,16 +121,16 @@ func (s *Store) migrate(plan []step, from int) error {
 
 // version is the file's schema. A file without one is not a store.
 func (s snapshot) version() (int, error) {
-	b, found, err := s.tree.bucket(aboutBucket)
+	b, found, err := s.tree.Bucket(aboutBucket)
 	if err != nil {
 		return 0, damage(s.path, "%v", err)
 	}
 	if found {
-		if _, found, err = b.get([]byte(versionKey)); err != nil {
+		if _, found, err = b.Get([]byte(versionKey)); err != nil {
 			return 0, damage(s.path, "%v", err)
 		}
 	}
-	if !found && journalBeside(s.path) == noJournal {
+	if !found && journal.Beside(s.path) == journal.None {
 		return 0, foreign(s.path, "it holds something else")
 	}
 	var version int

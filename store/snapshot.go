@@ -4,16 +4,20 @@ package store
 // read as it was written is damage; it is never passed on.
 
 import (
+	"bytes"
 	"encoding/json"
+	"fmt"
+	"iter"
 	"os"
 
 	"garage/tundish/model/job"
+	"garage/tundish/store/pages"
 )
 
 // snapshot is one committed state of a store.
 type snapshot struct {
 	path string
-	tree *tree
+	tree *pages.Tree
 }
 
 // snap takes the state of the file as it is now.
@@ -22,24 +26,24 @@ func snap(path string, f *os.File) (snapshot, error) {
 	if err != nil {
 		return snapshot{}, damage(path, "%v", err)
 	}
-	m, fault := latestMeta(f)
-	if fault != metaFine {
+	m, fault := pages.Latest(f)
+	if fault != pages.Fine {
 		return snapshot{}, damage(path, "the two pages that name its state cannot be read")
 	}
-	if err := m.fits(info.Size()); err != nil {
+	if err := m.Fits(info.Size()); err != nil {
 		return snapshot{}, damage(path, "%v", err)
 	}
-	return snapshot{path, treeOf(f, m)}, nil
+	return snapshot{path, pages.New(f, m)}, nil
 }
 
 // bucket finds a bucket that every store has.
-func (s snapshot) bucket(name string) (bucket, error) {
-	b, found, err := s.tree.bucket(name)
+func (s snapshot) bucket(name string) (pages.Bucket, error) {
+	b, found, err := s.tree.Bucket(name)
 	if err != nil {
-		return bucket{}, damage(s.path, "%v", err)
+		return pages.Bucket{}, damage(s.path, "%v", err)
 	}
 	if !found {
-		return bucket{}, damage(s.path, "it has no %s", name)
+		return pages.Bucket{}, damage(s.path, "it has no %s", name)
 	}
 	return b, nil
 }
@@ -50,19 +54,16 @@ func (s snapshot) get(name string, key []byte) (payload []byte, found bool, err 
 	if err != nil {
 		return nil, false, err
 	}
-	met, found, err := b.get(key)
+	met, found, err := b.Get(key)
 	if err != nil {
 		return nil, false, damage(s.path, "%s: %v", name, err)
 	}
 	for _, e := range met {
-		if payload, err = unseal(name, e.key, e.value); err != nil || e.bucket {
-			return nil, false, damage(s.path, "%s %q: %v", name, e.key, errSum)
+		if payload, err = s.unsealed(name, e); err != nil {
+			return nil, false, err
 		}
 	}
-	if !found {
-		return nil, false, nil
-	}
-	return payload, true, nil
+	return payload, found, nil
 }
 
 // getJSON reads one record into a value.
@@ -77,27 +78,47 @@ func (s snapshot) getJSON(name string, key []byte, into any) (found bool, err er
 	return true, nil
 }
 
-// walk reads records from a key on, in one direction, until each says enough.
-func (s snapshot) walk(name string, from []byte, back bool, each func(key, payload []byte) (more bool, err error)) error {
-	b, err := s.bucket(name)
-	if err != nil {
-		return err
-	}
-	var wrong error
-	err = b.walk(from, back, func(e element) (bool, error) {
-		payload, err := unseal(name, e.key, e.value)
-		if err != nil || e.bucket {
-			wrong = damage(s.path, "%s %q: %v", name, e.key, errSum)
-			return false, nil
+// records returns the records from a key on, in one direction, their values without
+// checksum. An error ends it.
+func (s snapshot) records(name string, from []byte, back bool) iter.Seq2[pages.Element, error] {
+	return func(yield func(pages.Element, error) bool) {
+		b, err := s.bucket(name)
+		if err != nil {
+			yield(pages.Element{}, err)
+			return
 		}
-		more, err := each(e.key, payload)
-		wrong = err
-		return more && err == nil, nil
-	})
-	if wrong == nil && err != nil {
-		return damage(s.path, "%s: %v", name, err)
+		for e, err := range b.Elements(from, back) {
+			if err != nil {
+				yield(pages.Element{}, damage(s.path, "%s: %v", name, err))
+				return
+			}
+			if e.Value, err = s.unsealed(name, e); !yield(e, err) || err != nil {
+				return
+			}
+		}
 	}
-	return wrong
+}
+
+// survey reads all that the state can reach. What is damaged is told to fault and
+// left out; every record that reads as it was written is given to record.
+func (s snapshot) survey(record func(bucket string, key, payload []byte), fault func(error)) {
+	s.tree.Survey(func(bucket string, e pages.Element) {
+		payload, err := unseal(bucket, e.Key, e.Value)
+		if err != nil || e.IsBucket {
+			fault(fmt.Errorf("%s %q: %w", bucket, e.Key, errSum))
+			return
+		}
+		record(bucket, e.Key, payload)
+	}, fault)
+}
+
+// unsealed is what an element holds, or why it is not what was put there.
+func (s snapshot) unsealed(name string, e pages.Element) ([]byte, error) {
+	payload, err := unseal(name, e.Key, e.Value)
+	if err != nil || e.IsBucket {
+		return nil, damage(s.path, "%s %q: %v", name, e.Key, errSum)
+	}
+	return payload, nil
 }
 
 // job reads what is kept of a job beside its entries.
@@ -112,28 +133,26 @@ func (s snapshot) job(id string) (r jobRecord, found bool, err error) {
 // load reads a whole job.
 func (s snapshot) load(id string) (job.Job, jobRecord, error) {
 	r, found, err := s.job(id)
+	if err == nil && !found {
+		err = noJob(s.path, id)
+	}
 	if err != nil {
 		return job.Job{}, jobRecord{}, err
-	}
-	if !found {
-		return job.Job{}, jobRecord{}, noJob(s.path, id)
 	}
 	j := job.Job{ID: id, Started: r.Started, Entries: make([]job.Entry, 0, r.Count)}
-	end := string(past(entryPrefix(id)))
-	err = s.walk(entriesBucket, entryPrefix(id), false, func(key, payload []byte) (bool, error) {
-		if string(key) >= end {
-			return false, nil
+	for e, err := range s.records(entriesBucket, entryPrefix(id), false) {
+		if err != nil {
+			return job.Job{}, jobRecord{}, err
+		}
+		if !bytes.HasPrefix(e.Key, entryPrefix(id)) {
+			break
 		}
 		seq := len(j.Entries) + 1
-		e, err := decodeEntry(seq, payload)
-		if err != nil || string(key) != string(entryKey(id, seq)) {
-			return false, damage(s.path, "job %q: entry %d: %v", id, seq, err)
+		entry, err := decodeEntry(seq, e.Value)
+		if err != nil || !bytes.Equal(e.Key, entryKey(id, seq)) {
+			return job.Job{}, jobRecord{}, damage(s.path, "job %q: entry %d: %v", id, seq, err)
 		}
-		j.Entries = append(j.Entries, e)
-		return true, nil
-	})
-	if err != nil {
-		return job.Job{}, jobRecord{}, err
+		j.Entries = append(j.Entries, entry)
 	}
 	if len(j.Entries) != r.Count {
 		return job.Job{}, jobRecord{}, damage(s.path, "job %q: %d of %d entries are there", id, len(j.Entries), r.Count)

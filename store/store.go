@@ -11,6 +11,10 @@ import (
 	"time"
 
 	"go.etcd.io/bbolt"
+
+	"garage/tundish/store/disk"
+	"garage/tundish/store/journal"
+	"garage/tundish/store/pages"
 )
 
 // Options say how to open a store. The zero value is right for most.
@@ -65,9 +69,9 @@ func (o Opening) Notes() (notes []string) {
 type Store struct {
 	mu      sync.RWMutex
 	path    string
-	file    *os.File  // nil when closed; locked, shared with bbolt
-	db      *bbolt.DB // nil when read-only
-	journal *journal  // nil when read-only
+	file    *os.File         // nil when closed; locked, shared with bbolt
+	db      *bbolt.DB        // nil when read-only
+	journal *journal.Journal // nil when read-only
 	opening Opening
 	broken  error // why nothing can be stored any more
 	left    bool  // bbolt was left in the middle and may hold locks of its own that nobody frees
@@ -93,7 +97,7 @@ func (s *Store) Close() error {
 func (s *Store) close() error {
 	var errs []error
 	if s.journal != nil {
-		errs = append(errs, s.journal.file.Close())
+		errs = append(errs, s.journal.Close())
 	}
 	switch {
 	case s.opening.Beside:
@@ -101,7 +105,7 @@ func (s *Store) close() error {
 	case s.db != nil && !s.left:
 		errs = append(errs, s.db.Close()) // closes the file too
 	default:
-		errs = append(errs, unlock(s.file), s.file.Close())
+		errs = append(errs, disk.Unlock(s.file), s.file.Close())
 	}
 	s.file, s.db, s.journal = nil, nil, nil
 	return errors.Join(errs...)
@@ -134,17 +138,17 @@ func (s *Store) ready() (snapshot, error) {
 		return snapshot{}, s.broken
 	case s.db == nil:
 		return snapshot{}, readOnly(s.path, nil)
-	case !sameFile(s.path, s.file):
+	case !disk.IsAt(s.path, s.file):
 		return snapshot{}, moved(s.path)
-	case !s.journal.still():
-		return snapshot{}, moved(s.journal.path)
+	case s.journal.Moved():
+		return snapshot{}, moved(s.journal.Path)
 	}
 	return snap(s.path, s.file)
 }
 
 // accept stores lines, all or none: journal first, then bbolt. The plan makes
 // them from the state, each of another job; none is nothing to store.
-func (s *Store) accept(plan func(snapshot) ([]line, error)) error {
+func (s *Store) accept(plan func(snapshot) ([]journal.Line, error)) error {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	state, err := s.ready()
@@ -159,17 +163,17 @@ func (s *Store) accept(plan func(snapshot) ([]line, error)) error {
 	if err != nil {
 		return err
 	}
-	before := s.journal.place()
-	if err = s.journal.add(text, to); err != nil {
-		err = s.failed(s.journal.path, err)
+	before := s.journal.Place
+	if err = s.journal.Add(text, to); err != nil {
+		err = s.failed(s.journal.Path, err)
 	} else {
 		err = s.both(state, lines, was)
 	}
 	if err == nil || errors.Is(err, ErrUncertain) {
 		return err
 	}
-	if back := s.journal.takeBack(before); back != nil {
-		s.broken = uncertain(s.journal.path, back)
+	if back := s.journal.TakeBack(before); back != nil {
+		s.broken = uncertain(s.journal.Path, back)
 		return s.broken
 	}
 	return err
@@ -177,19 +181,19 @@ func (s *Store) accept(plan func(snapshot) ([]line, error)) error {
 
 // fit makes the text of lines, and gives the mark behind it and what is stored
 // of each line's job. It is an error where one does not go on from the state.
-func (s *Store) fit(state snapshot, lines []line) (text []byte, to mark, was []jobRecord, err error) {
-	to = s.journal.mark
+func (s *Store) fit(state snapshot, lines []journal.Line) (text []byte, to journal.Mark, was []jobRecord, err error) {
+	to = s.journal.Mark
 	for i := range lines {
 		if len(lines) > 1 {
-			lines[i].First = s.journal.mark.N + 1
+			lines[i].First = s.journal.Mark.N + 1
 		}
-		one, after, err := to.next(&lines[i])
+		one, after, err := to.Next(&lines[i])
 		if err != nil {
-			return nil, mark{}, nil, &Error{Kind: ErrInvalid, Path: s.path, Fact: "not stored", Cause: err}
+			return nil, journal.Mark{}, nil, &Error{Kind: ErrInvalid, Path: s.path, Fact: "not stored", Cause: err}
 		}
 		r, err := state.fitting(lines[i])
 		if err != nil {
-			return nil, mark{}, nil, err
+			return nil, journal.Mark{}, nil, err
 		}
 		text, to, was = append(text, one...), after, append(was, r)
 	}
@@ -199,24 +203,24 @@ func (s *Store) fit(state snapshot, lines []line) (text []byte, to mark, was []j
 // both puts lines that are written in the journal into bbolt. One line the disk
 // may take meanwhile: if the power goes and bbolt alone has it, Open sees that the
 // last line is missing. Of many, one before the last would be missing unseen.
-func (s *Store) both(state snapshot, lines []line, was []jobRecord) error {
-	fill := func(c *change) error { return c.apply(lines, was, s.journal.mark) }
+func (s *Store) both(state snapshot, lines []journal.Line, was []jobRecord) error {
+	fill := func(c *change) error { return c.apply(lines, was, s.journal.Mark) }
 	if len(lines) > 1 {
-		if err := s.journal.sync(); err != nil {
-			return s.failed(s.journal.path, err)
+		if err := s.journal.Sync(); err != nil {
+			return s.failed(s.journal.Path, err)
 		}
 		return s.commit(state, fill)
 	}
 	synced := make(chan error, 1)
-	go func() { synced <- s.journal.sync() }()
+	go func() { synced <- s.journal.Sync() }()
 	err := s.commit(state, fill)
 	unsynced := <-synced
 	switch {
 	case err == nil && unsynced != nil: // it is in bbolt, and perhaps not in the journal
-		s.broken = uncertain(s.journal.path, unsynced)
+		s.broken = uncertain(s.journal.Path, unsynced)
 		return s.broken
 	case unsynced != nil:
-		return errors.Join(err, s.failed(s.journal.path, unsynced))
+		return errors.Join(err, s.failed(s.journal.Path, unsynced))
 	}
 	return err
 }
@@ -241,7 +245,7 @@ func (s *Store) commit(state snapshot, fill func(*change) error) error {
 	default:
 		err = s.failed(s.path, err)
 	}
-	if m, fault := latestMeta(s.file); fault != metaFine || m.txid != state.tree.meta.txid {
+	if m, fault := pages.Latest(s.file); fault != pages.Fine || m.TxID != state.tree.Meta.TxID {
 		s.broken = uncertain(s.path, err)
 		return s.broken
 	}
@@ -251,7 +255,7 @@ func (s *Store) commit(state snapshot, fill func(*change) error) error {
 // failed is the error of a write that the system refused. After all but a full
 // disk what the disk holds is no longer known, so nothing more is stored.
 func (s *Store) failed(path string, err error) error {
-	if outOfRoom(err) {
+	if disk.IsFull(err) {
 		return full(path, err)
 	}
 	s.broken = uncertain(path, err)

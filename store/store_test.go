@@ -80,13 +80,13 @@ func TestAppend(t *testing.T) {
 		{"the next", j.ID, []job.Entry{reading(1, 3)}, nil},
 		{"the next two", j.ID, []job.Entry{reading(1, 4), reading(1, 5)}, nil},
 	} {
-		before := s.journal.mark
+		before := s.journal.Mark
 		head := headFor(jobOf(1, 5))
 		head.ID = c.id
 		if err := s.Append(c.id, head, c.entries...); !errors.Is(err, c.want) || (c.want == nil) != (err == nil) {
 			t.Errorf("%s: %v; want %v", c.name, err, c.want)
 		}
-		if c.want != nil && s.journal.mark != before {
+		if c.want != nil && s.journal.Mark != before {
 			t.Errorf("%s: the journal took it", c.name)
 		}
 	}

@@ -15,8 +15,8 @@ import (
 	"garage/tundish/model/job"
 )
 
-// disk is both files at one moment.
-type disk struct{ file, journal []byte }
+// bothFiles is both files at one moment.
+type bothFiles struct{ file, journal []byte }
 
 // diskWrite is one write on its way to the disk.
 type diskWrite struct {
@@ -65,7 +65,7 @@ func TestTornWrites(t *testing.T) {
 	for n, count := range []int{9, 20, 3, 14} {
 		createJob(t, s, jobOf(n, count))
 	}
-	now := func() disk { return disk{read(t, path), read(t, path+journalSuffix)} }
+	now := func() bothFiles { return bothFiles{read(t, path), read(t, path+journalSuffix)} }
 	random := rand.New(rand.NewPCG(20260401, 3))
 	job := jobOf(7, 1)
 	createJob(t, s, job)
@@ -79,7 +79,7 @@ func TestTornWrites(t *testing.T) {
 }
 
 // tear opens the mixtures of two states of the disk.
-func tear(t *testing.T, path string, before, after disk, was, is job.Job, random *rand.Rand) {
+func tear(t *testing.T, path string, before, after bothFiles, was, is job.Job, random *rand.Rand) {
 	t.Helper()
 	pages, meta := writesBetween(before.file, after.file)
 	files := map[string][]byte{"no page": before.file}
@@ -105,7 +105,7 @@ func tear(t *testing.T, path string, before, after disk, was, is job.Job, random
 			if what == "all" || bytes.Equal(line, after.journal) {
 				want = is
 			}
-			survives(t, fmt.Sprintf("entry %d, %s, %d bytes of the line", len(is.Entries), what, lineBytes), path, disk{file, line}, want)
+			survives(t, fmt.Sprintf("entry %d, %s, %d bytes of the line", len(is.Entries), what, lineBytes), path, bothFiles{file, line}, want)
 		}
 	}
 }
@@ -128,7 +128,7 @@ func tornLine(before, after []byte, lineBytes int) []byte {
 
 // survives opens a disk after a crash: the job must be as wanted, and the store
 // whole.
-func survives(t *testing.T, what, path string, d disk, want job.Job) {
+func survives(t *testing.T, what, path string, d bothFiles, want job.Job) {
 	t.Helper()
 	tidy(t, filepath.Dir(path), "*")
 	write(t, path, d.file)
@@ -167,7 +167,7 @@ func holed(before, after []byte, random *rand.Rand) []byte {
 // there whole or not at all, and letting them in again completes them.
 func TestTornGroup(t *testing.T) {
 	path, _ := storeWith(t, 9, 20)
-	now := func() disk { return disk{read(t, path), read(t, path+journalSuffix)} }
+	now := func() bothFiles { return bothFiles{read(t, path), read(t, path+journalSuffix)} }
 	before := now()
 	s := open(t, path, Options{noSync: true})
 	jobs := []job.Job{jobOf(1, 24), jobOf(2, 9), jobOf(3, 0), jobOf(4, 30), jobOf(5, 1), jobOf(6, 0), jobOf(7, 40)}

@@ -7,7 +7,6 @@ import (
 	"bytes"
 	"encoding/binary"
 	"errors"
-	"fmt"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -16,125 +15,46 @@ import (
 	"go.etcd.io/bbolt"
 
 	"garage/tundish/model/job"
+	"garage/tundish/store/pages"
 )
 
-// pagesOf gives the pages of a bucket that are branches, and those that are leaves.
-func pagesOf(t *testing.T, file []byte, name string) (branches, leaves []uint64) {
+// leavesOf gives the pages in use, with one leaf each, that hold entries of a job.
+func leavesOf(t *testing.T, file []byte, id string) (leaves []uint64) {
 	t.Helper()
-	m, _ := latestMeta(bytes.NewReader(file))
-	tr := treeOf(bytes.NewReader(file), m)
-	b, found, err := tr.bucket(name)
-	if err != nil || !found || b.root == 0 {
-		t.Fatalf("bucket %s: %v, %v", name, found, err)
-	}
-	for ids := []uint64{b.root}; len(ids) > 0; ids = ids[1:] {
-		p, err := tr.page(ids[0])
-		must(t, err)
-		if p.leaf {
-			leaves = append(leaves, p.id)
-			continue
-		}
-		branches = append(branches, p.id)
-		for _, e := range p.items {
-			ids = append(ids, e.child)
-		}
-	}
-	return branches, leaves
-}
-
-// TestFlipsOfBranches turns over bits of the keys in branches: these hide
-// records without harming one. A key that is there is found, or the damage is.
-func TestFlipsOfBranches(t *testing.T) {
-	_, file, _, _ := sample(t)
-	branches, leaves := pagesOf(t, file, entriesBucket)
-	if len(branches) == 0 {
-		t.Fatal("the sample is too small")
-	}
-	m, _ := latestMeta(bytes.NewReader(file))
-	whole := treeOf(bytes.NewReader(file), m)
-	var keys [][]byte
-	for _, id := range leaves {
-		p, err := whole.page(id)
-		must(t, err)
-		for _, e := range p.items {
-			keys = append(keys, e.key)
-		}
-	}
-	seen := 0
-	for _, id := range branches {
-		p, err := whole.page(id)
-		must(t, err)
-		for i, e := range p.items {
-			at := bytes.Index(file[int(id)*pageBytes:], e.key) + int(id)*pageBytes
-			for bit := range len(e.key) * 8 {
-				bad := slices.Clone(file)
-				bad[at+bit/8] ^= 1 << (bit % 8)
-				seen += findsAll(t, fmt.Sprintf("bit %d of key %d in branch %d", bit, i, id), treeOf(bytes.NewReader(bad), m), keys)
-			}
-		}
-	}
-	if seen == 0 {
-		t.Error("no flip was seen")
-	}
-}
-
-// findsAll looks every key up, and says how often damage was met.
-func findsAll(t *testing.T, what string, tr *tree, keys [][]byte) (seen int) {
-	t.Helper()
-	b, _, err := tr.bucket(entriesBucket)
+	m, _ := pages.Latest(bytes.NewReader(file))
+	free, _, err := m.Free(bytes.NewReader(file))
 	must(t, err)
-	for _, key := range keys {
-		_, found, err := b.get(key)
-		if err != nil {
-			seen++
-		} else if !found {
-			t.Errorf("%s: %q is hidden", what, key)
+	for page := uint64(firstDataPage); page < m.Pages; page++ {
+		text := file[page*pageBytes : (page+1)*pageBytes]
+		if isLeaf := text[8] == 2; isLeaf && !slices.Contains(free, page) && bytes.Contains(text, entryKey(id, 0)[:len(id)+4]) {
+			leaves = append(leaves, page)
 		}
 	}
-	return seen
-}
-
-// TestAround: a change may touch the pages beside a key's, so they are looked at.
-func TestAround(t *testing.T) {
-	_, file, _, _ := sample(t)
-	_, leaves := pagesOf(t, file, entriesBucket)
-	m, _ := latestMeta(bytes.NewReader(file))
-	p, err := treeOf(bytes.NewReader(file), m).page(leaves[2])
-	must(t, err)
-	middle := p.items[len(p.items)/2].key
-	for i, id := range leaves {
-		bad := slices.Clone(file)
-		bad[id*pageBytes+8] ^= 0x40
-		b, _, err := treeOf(bytes.NewReader(bad), m).bucket(entriesBucket)
-		must(t, err)
-		if err := b.around(middle); (err != nil) != (i >= 1 && i <= 3) {
-			t.Errorf("leaf %d of %d damaged, key in leaf 2: %v", i, len(leaves), err)
-		}
-	}
+	return leaves
 }
 
 // TestFreelistThatLies would have bbolt write over pages in use.
 func TestFreelistThatLies(t *testing.T) {
 	dir, file, journal, jobs := sample(t)
-	m, _ := latestMeta(bytes.NewReader(file))
-	free, _, err := readFreelist(bytes.NewReader(file), m)
+	m, _ := pages.Latest(bytes.NewReader(file))
+	free, _, err := m.Free(bytes.NewReader(file))
 	must(t, err)
 	if len(free) < 2 {
 		t.Fatal("the sample is too small")
 	}
-	ids := int(m.freelist)*pageBytes + pageHeadBytes
+	ids := int(m.Freelist)*pageBytes + 16
 	put := func(file []byte, i int, id uint64) { binary.NativeEndian.PutUint64(file[ids+8*i:], id) }
-	_, leaves := pagesOf(t, file, entriesBucket)
+	leaves := leavesOf(t, file, jobID(2))
 	for name, lie := range map[string]struct {
 		spoil func([]byte)
 		large bool // seen without looking the whole file through
 	}{
 		"out of order":    {func(b []byte) { put(b, 0, free[1]); put(b, 1, free[0]) }, true},
 		"twice":           {func(b []byte) { put(b, 1, free[0]) }, true},
-		"outside":         {func(b []byte) { put(b, len(free)-1, m.pages) }, true},
-		"the root":        {func(b []byte) { put(b, 0, m.root) }, true},
+		"outside":         {func(b []byte) { put(b, len(free)-1, m.Pages) }, true},
+		"the root":        {func(b []byte) { put(b, 0, m.Root) }, true},
 		"a state page":    {func(b []byte) { put(b, 0, 1) }, true},
-		"itself":          {func(b []byte) { put(b, 0, m.freelist) }, true},
+		"itself":          {func(b []byte) { put(b, 0, m.Freelist) }, true},
 		"too many":        {func(b []byte) { binary.NativeEndian.PutUint16(b[ids-6:], 600) }, true},
 		"far too many":    {func(b []byte) { binary.NativeEndian.PutUint16(b[ids-6:], 0xFFFF); put(b, 0, 1<<62) }, true},
 		"a page in use":   {func(b []byte) { setFree(b[ids:], free, leaves[0]) }, false},
@@ -159,20 +79,6 @@ func setFree(at []byte, free []uint64, id uint64) {
 	slices.Sort(list)
 	for i, id := range list {
 		binary.NativeEndian.PutUint64(at[8*i:], id)
-	}
-}
-
-// TestSpan: a page that claims its neighbour would have it freed with itself.
-func TestSpan(t *testing.T) {
-	_, file, _, _ := sample(t)
-	_, leaves := pagesOf(t, file, entriesBucket)
-	m, _ := latestMeta(bytes.NewReader(file))
-	for _, span := range []uint32{1, 3, 1 << 20, 1<<32 - 1} {
-		bad := slices.Clone(file)
-		binary.NativeEndian.PutUint32(bad[leaves[0]*pageBytes+12:], span)
-		if p, err := treeOf(bytes.NewReader(bad), m).readPage(leaves[0]); err == nil {
-			t.Errorf("%d more pages: read as %d", span, p.span)
-		}
 	}
 }
 
@@ -250,19 +156,19 @@ func TestRecordsThatLie(t *testing.T) {
 func TestPageInTwoPlaces(t *testing.T) {
 	path, _ := storeWith(t, 3, 30, 30)
 	file := read(t, path)
-	m, _ := latestMeta(bytes.NewReader(file))
-	jobs, _, err := treeOf(bytes.NewReader(file), m).bucket(entriesBucket)
-	must(t, err)
+	m, _ := pages.Latest(bytes.NewReader(file))
 	// A bucket's value is its root page, then a number and, where that page is 0,
-	// the page itself: the name of drafts stands right before its own.
-	at := bytes.Index(file[m.root*pageBytes:], []byte(draftsBucket)) + int(m.root)*pageBytes + len(draftsBucket)
-	binary.NativeEndian.PutUint64(file[at:], jobs.root)
+	// the page itself: the name of a bucket stands right before its own.
+	root := func(bucket string) []byte {
+		at := bytes.Index(file[m.Root*pageBytes:], []byte(bucket)) + int(m.Root)*pageBytes + len(bucket)
+		return file[at : at+8]
+	}
+	copy(root(draftsBucket), root(entriesBucket))
 	write(t, path, file)
 	seen := false
-	look := survey{tree: treeOf(bytes.NewReader(file), m), record: func(string, []byte, []byte) {}, fault: func(err error) {
+	pages.New(bytes.NewReader(file), m).Survey(func(string, pages.Element) {}, func(err error) {
 		seen = seen || strings.Contains(err.Error(), "in use twice")
-	}}
-	look.run()
+	})
 	if !seen {
 		t.Error("nobody saw it")
 	}

@@ -17,7 +17,60 @@ import (
 	"go.etcd.io/bbolt"
 
 	"garage/tundish/model/job"
+	"garage/tundish/store/disk"
+	"garage/tundish/store/journal"
 )
+
+// Report is what was found when a store was looked through.
+type Report struct {
+	Path       string    `json:"path"`
+	Jobs       int       `json:"jobs"`        // whole jobs
+	Entries    int       `json:"entries"`     // entries of those
+	Lines      int       `json:"lines"`       // whole lines of the journal behind its first
+	Findings   []Finding `json:"findings"`    // what is wrong; with Repair, what could not be saved
+	Notes      []Finding `json:"notes"`       // what the next opening puts right by itself
+	MoreFaults int       `json:"more_faults"` // findings beyond the first hundred
+	Beside     bool      `json:"-"`           // another window was writing: looked at was what it had stored by then
+}
+
+// Finding is one thing about one file.
+type Finding struct {
+	Path string `json:"path"`
+	Fact string `json:"fact"`
+}
+
+// String is the finding as one line.
+func (f Finding) String() string { return f.Path + ": " + f.Fact }
+
+// OK says whether nothing is wrong.
+func (r Report) OK() bool { return len(r.Findings) == 0 }
+
+// Err is nil where nothing is wrong, else an ErrDamaged with the first finding.
+func (r Report) Err() error {
+	if r.OK() {
+		return nil
+	}
+	more := ""
+	if n := len(r.Findings) + r.MoreFaults - 1; n > 0 {
+		more = fmt.Sprintf(", and %d more", n)
+	}
+	return &Error{Kind: ErrDamaged, Path: r.Findings[0].Path, Fact: "damaged: " + r.Findings[0].Fact + more,
+		Next: "nothing was changed; run: tundish repair"}
+}
+
+const maxFindings = 100
+
+func (r *Report) find(path, format string, a ...any) {
+	if len(r.Findings) == maxFindings {
+		r.MoreFaults++
+		return
+	}
+	r.Findings = append(r.Findings, Finding{path, fmt.Sprintf(format, a...)})
+}
+
+func (r *Report) note(path, format string, a ...any) {
+	r.Notes = append(r.Notes, Finding{path, fmt.Sprintf(format, a...)})
+}
 
 // Verify looks a store through, also a damaged one, and says what is wrong. It
 // is an error only where there is nothing to look at: no file, a foreign or a
@@ -27,31 +80,31 @@ func Verify(path string) (Report, error) {
 	if err != nil {
 		return Report{}, err
 	}
-	a := audit{report: &Report{Path: path}, jobs: map[string]jobRecord{}, index: map[indexKey]bool{},
-		inBolt: prints{}, inJournal: prints{}}
 	f, beside, err := openToRead(path, Options{})
+	if errors.Is(err, ErrAbsent) && journal.Beside(path) == journal.Held {
+		err = lost(path)
+	}
 	if err != nil {
-		if errors.Is(err, ErrAbsent) && journalBeside(path) == heldJournal {
-			return Report{}, lost(path)
-		}
 		return Report{}, err
 	}
-	a.report.Beside = beside
 	s := &Store{path: path, file: f, opening: Opening{Beside: beside}}
 	defer s.Close()
-	state, _, err := s.inspect(Options{noSurvey: true}, current())
-	if err != nil && !errors.Is(err, ErrDamaged) {
+	a := audit{store: s, report: &Report{Path: path, Beside: beside},
+		jobs: map[string]jobRecord{}, index: map[indexKey]bool{}, inBolt: prints{}, inJournal: prints{}}
+	a.state, _, err = s.inspect(Options{noSurvey: true}, current())
+	switch {
+	case err == nil:
+		a.readable = true
+		a.readBolt()
+	case errors.Is(err, ErrDamaged):
+		a.report.find(path, "%s", factOf(err))
+	default:
 		return Report{}, err
 	}
-	if err != nil {
-		a.report.find(path, "%s", factOf(err))
-	} else {
-		a.readBolt(state)
-	}
 	safe := a.report.OK()
-	a.readJournal(s, state, err == nil)
+	a.readJournal(path + journal.Suffix)
 	if safe {
-		a.askBolt(s)
+		a.askBolt()
 	}
 	return *a.report, nil
 }
@@ -66,6 +119,9 @@ func factOf(err error) string {
 
 // audit is one look through a store.
 type audit struct {
+	store     *Store
+	state     snapshot
+	readable  bool // the state can be read
 	report    *Report
 	jobs      map[string]jobRecord
 	index     map[indexKey]bool // index keys met and not yet accounted for
@@ -97,14 +153,13 @@ func (p prints) add(id string, e job.Entry) bool {
 }
 
 // readBolt looks the bbolt file through.
-func (a *audit) readBolt(state snapshot) {
-	fault := func(err error) { a.report.find(state.path, "%v", err) }
-	look := survey{tree: state.tree, fault: fault, record: func(bucket string, key, payload []byte) {
+func (a *audit) readBolt() {
+	fault := func(err error) { a.report.find(a.state.path, "%v", err) }
+	a.state.survey(func(bucket string, key, payload []byte) {
 		if err := a.record(bucket, key, payload); err != nil {
 			fault(fmt.Errorf("%s %q: %w", bucket, key, err))
 		}
-	}}
-	look.run()
+	}, fault)
 	for _, id := range slices.Sorted(maps.Keys(a.jobs)) {
 		if err := a.account(id); err != nil {
 			fault(fmt.Errorf("job %q: %w", id, err))
@@ -185,12 +240,12 @@ func (a *audit) account(id string) error {
 
 // askBolt lets bbolt check the file itself, where no damage was found that could
 // lead it astray. The file is closed with that.
-func (a *audit) askBolt(s *Store) {
-	path := s.path
+func (a *audit) askBolt() {
+	path := a.store.path
 	err, _ := guard(path, func() error {
-		o := s.boltOptions(s.file)
+		o := a.store.boltOptions(a.store.file)
 		o.ReadOnly = true
-		db, err := bbolt.Open(path, fileMode, o)
+		db, err := bbolt.Open(path, disk.FileMode, o)
 		if err != nil {
 			return err
 		}
@@ -209,43 +264,43 @@ func (a *audit) askBolt(s *Store) {
 
 // readJournal looks the journal through and compares it with bbolt, where that
 // could be read.
-func (a *audit) readJournal(s *Store, state snapshot, readable bool) {
-	path := s.path + journalSuffix
+func (a *audit) readJournal(path string) {
 	j, first, err := openJournal(path, false)
 	switch {
-	case errors.Is(err, fs.ErrNotExist) && readable:
+	case errors.Is(err, fs.ErrNotExist) && a.readable:
 		a.report.note(path, "not there; the next opening writes it anew")
 		return
 	case err != nil:
 		a.report.find(path, "%v", err)
 		return
 	}
-	defer j.file.Close()
+	defer j.Close()
 	if first.Journal == 0 {
-		a.report.find(path, "its first line cannot be read")
+		a.report.find(path, "its first journal.Line cannot be read")
 	}
-	m := mark{End: 1 << 62} // not known: every line counts as in bbolt
-	if readable {
+	m := journal.Mark{End: 1 << 62} // not known: every line counts as in bbolt
+	if a.readable {
 		known := false
-		if m, known = a.markOf(state, path, first); !known {
+		if m, known = a.markOf(path, first); !known {
 			return
 		}
 	}
-	upToMark := *j
-	upToMark.sizeBytes = min(j.sizeBytes, m.End)
-	a.readLines(&upToMark, m, readable)
-	if readable && !s.opening.Beside { // what another window has added since is not looked at
-		a.readBehind(s, state, j, m)
+	a.readLines(j, m)
+	if !a.readable {
+		return
 	}
-	if readable && a.report.OK() {
-		a.compare(s.path)
+	if !a.report.Beside { // what another window has added since is not looked at
+		a.readBehind(j, m)
+	}
+	if a.report.OK() {
+		a.compare()
 	}
 }
 
 // markOf is bbolt's place in a journal; false where that says all there is to say.
-func (a *audit) markOf(state snapshot, path string, first line) (m mark, known bool) {
-	found, err := state.getJSON(aboutBucket, []byte(markKey), &m)
-	id, idErr := state.storeID()
+func (a *audit) markOf(path string, first journal.Line) (m journal.Mark, known bool) {
+	found, err := a.state.getJSON(aboutBucket, []byte(markKey), &m)
+	id, idErr := a.state.storeID()
 	switch {
 	case err != nil:
 		a.report.find(path, "%s", factOf(err))
@@ -256,61 +311,35 @@ func (a *audit) markOf(state snapshot, path string, first line) (m mark, known b
 	default:
 		return m, true
 	}
-	return mark{}, false
+	return journal.Mark{}, false
 }
 
-// readBehind says what the next opening will do with what lies behind the mark.
-func (a *audit) readBehind(s *Store, state snapshot, j *journal, m mark) {
-	rest, fits, err := j.behind(m)
-	switch {
-	case err != nil:
-		a.report.find(j.path, "%v", err)
-	case fits && rest.alien:
-		if err := s.knowsAll(state); err != nil {
-			a.report.find(j.path, "%s", factOf(err))
+// readLines reads every line up to a mark.
+func (a *audit) readLines(j *journal.Journal, m journal.Mark) {
+	last, met := journal.Mark{N: -1}, !a.readable
+	for l, err := range j.UpTo(m.End).Lines(0) {
+		switch {
+		case err != nil:
+			a.report.find(j.Path, "%v", err)
+			return
+		case l.Bad == nil && !last.Follows(l.Line):
+			l.Bad = fmt.Errorf("does not follow %v", last)
+		}
+		if l.Bad != nil {
+			a.report.find(j.Path, "line at byte %d: %v", l.At, l.Bad)
 		} else {
-			a.report.note(j.path, "it holds more than goes on from the store; the next opening writes it anew")
-		}
-		return
-	}
-	if len(rest.lines) > 0 {
-		a.report.note(j.path, "%d lines are not in the store yet; the next opening puts them in", len(rest.lines))
-	}
-	if rest.torn {
-		a.report.note(j.path, "its end was cut off in the writing; the next opening takes it out")
-	}
-}
-
-// readLines reads every line into inJournal.
-func (a *audit) readLines(j *journal, m mark, readable bool) {
-	last, met := mark{N: -1}, !readable
-	err := j.scan(0, func(at int64, text []byte) bool {
-		l, sum, err := decodeLine(text)
-		if err == nil {
-			err = l.check()
-		}
-		if err == nil && !last.follows(l) {
-			err = fmt.Errorf("does not follow %v", last)
-		}
-		if err != nil {
-			a.report.find(j.path, "line at byte %d: %v", at, err)
-		} else {
-			met = met || at+int64(len(text)) == m.End && l.N == m.N && sum == m.Sum
+			met = met || l.IsAt(m)
 			a.report.Lines += min(l.N, 1)
-			a.readLine(j.path, l)
+			a.readLine(j.Path, l.Line)
 		}
-		last = mark{N: l.N, Sum: sum}
-		return true
-	})
-	switch {
-	case err != nil:
-		a.report.find(j.path, "%v", err)
-	case !met:
-		a.report.find(j.path, "it does not hold the last line that the store knows")
+		last = journal.Mark{N: l.N, Sum: l.Sum}
+	}
+	if !met {
+		a.report.find(j.Path, "it does not hold the last line that the store knows")
 	}
 }
 
-func (a *audit) readLine(path string, l line) {
+func (a *audit) readLine(path string, l journal.Line) {
 	if l.Started != nil {
 		a.inJournal[l.Job] = &jobPrint{started: *l.Started}
 	}
@@ -322,16 +351,38 @@ func (a *audit) readLine(path string, l line) {
 	}
 }
 
+// readBehind says what the next opening will do with what lies behind the mark.
+func (a *audit) readBehind(j *journal.Journal, m journal.Mark) {
+	rest, fits, err := j.Behind(m)
+	switch {
+	case err != nil:
+		a.report.find(j.Path, "%v", err)
+	case fits && rest.Alien:
+		if err := a.store.knowsAll(a.state); err != nil {
+			a.report.find(j.Path, "%s", factOf(err))
+		} else {
+			a.report.note(j.Path, "it holds more than goes on from the store; the next opening writes it anew")
+		}
+		return
+	}
+	if len(rest.Lines) > 0 {
+		a.report.note(j.Path, "%d lines are not in the store yet; the next opening puts them in", len(rest.Lines))
+	}
+	if rest.Torn {
+		a.report.note(j.Path, "its end was cut off in the writing; the next opening takes it out")
+	}
+}
+
 // compare compares the two copies of every job.
-func (a *audit) compare(path string) {
+func (a *audit) compare() {
 	for _, id := range slices.Sorted(maps.Keys(a.inBolt)) {
 		b, j := a.inBolt[id], a.inJournal[id]
 		if j == nil || !j.started.Equal(b.started) || !slices.Equal(j.sums, b.sums) {
-			a.report.find(path, "job %q is not the same in its journal", id)
+			a.report.find(a.state.path, "job %q is not the same in its journal", id)
 		}
 		delete(a.inJournal, id)
 	}
 	for _, id := range slices.Sorted(maps.Keys(a.inJournal)) {
-		a.report.find(path, "job %q is in its journal only", id)
+		a.report.find(a.state.path, "job %q is in its journal only", id)
 	}
 }

@@ -1,6 +1,6 @@
 //go:build unix
 
-package store
+package disk
 
 import (
 	"errors"
@@ -9,9 +9,9 @@ import (
 	"golang.org/x/sys/unix"
 )
 
-// tryLock takes the lock that bbolt takes, on the same open file: bbolt, given
-// that file, finds it locked by itself. It says false where another holds it.
-func tryLock(f *os.File, shared bool) (bool, error) {
+// TryLock takes the lock that bbolt takes, on the same open file: bbolt, given
+// that file, finds it locked by itself. It is false where another holds it.
+func TryLock(f *os.File, shared bool) (bool, error) {
 	how := unix.LOCK_EX
 	if shared {
 		how = unix.LOCK_SH
@@ -23,8 +23,8 @@ func tryLock(f *os.File, shared bool) (bool, error) {
 	return err == nil, err
 }
 
-// unlock gives the lock free. Closing the file does not while it is mapped.
-func unlock(f *os.File) error { return unix.Flock(int(f.Fd()), unix.LOCK_UN) }
+// Unlock gives the lock free. Closing the file does not while it is mapped.
+func Unlock(f *os.File) error { return unix.Flock(int(f.Fd()), unix.LOCK_UN) }
 
 // roomErrors is what the system says for want of room: disk, quota, the
 // greatest size of a file.

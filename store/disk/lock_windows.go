@@ -1,4 +1,4 @@
-package store
+package disk
 
 import (
 	"errors"
@@ -7,9 +7,9 @@ import (
 	"golang.org/x/sys/windows"
 )
 
-// tryLock locks one byte beside the one that bbolt locks, since a byte cannot
-// be locked twice. It says false where another holds it.
-func tryLock(f *os.File, shared bool) (bool, error) {
+// TryLock locks one byte beside the one that bbolt locks, since a byte cannot
+// be locked twice. It is false where another holds it.
+func TryLock(f *os.File, shared bool) (bool, error) {
 	how := uint32(windows.LOCKFILE_FAIL_IMMEDIATELY)
 	if !shared {
 		how |= windows.LOCKFILE_EXCLUSIVE_LOCK
@@ -25,8 +25,8 @@ func lockPlace() *windows.Overlapped {
 	return &windows.Overlapped{Offset: ^uint32(0) - 1, OffsetHigh: ^uint32(0)}
 }
 
-// unlock gives the lock free.
-func unlock(f *os.File) error {
+// Unlock gives the lock free.
+func Unlock(f *os.File) error {
 	return windows.UnlockFileEx(windows.Handle(f.Fd()), 0, 1, 0, lockPlace())
 }
 
