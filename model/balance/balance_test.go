@@ -222,3 +222,12 @@ func BenchmarkSolve(b *testing.B) {
 		})
 	}
 }
+
+// The limits of what Solve takes belong to it: volumes of 0 and 1e9 ml, an uncertainty of 1e-9 ml.
+func TestSolveTakesItsLimits(t *testing.T) {
+	for _, s := range []Stream{measured("a", 0, 1), measured("a", 1e9, 1e9), measured("a", 1, 1e-9)} {
+		if r, err := Solve(Network{Streams: []Stream{s}}); err != nil || r.Streams[0].ReconciledML != s.ML || r.Streams[0].UML != s.UML {
+			t.Errorf("%+v: %+v, %v", s, r, err)
+		}
+	}
+}

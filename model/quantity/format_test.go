@@ -207,3 +207,64 @@ func TestNothingPrintsAsMinusZero(t *testing.T) {
 		}
 	}
 }
+
+// sizes are a number of a unit just below the size at which it loses decimals, and at that size.
+type sizes struct {
+	below, at string
+	value     [2]float64
+}
+
+func checkSizes[D dimension](t *testing.T, want map[Unit[D]]sizes) {
+	t.Helper()
+	if len(want) != len(unitsOf[D]()) {
+		t.Errorf("%d of %d units are checked", len(want), len(unitsOf[D]()))
+	}
+	for unit, row := range want {
+		for i, text := range []string{row.below, row.at} {
+			if got := unit.format(row.value[i]*unit.Factor(), fixed); got != text {
+				t.Errorf("%g %v prints as %q, want %q", row.value[i], unit, got, text)
+			}
+		}
+	}
+}
+
+// The digits are a choice (common practice, no source).
+func TestEveryUnitHasItsDigits(t *testing.T) {
+	ten, one, hundred := [2]float64{9.87654, 10}, [2]float64{0.987654, 1}, [2]float64{98.7654, 100}
+	checkSizes(t, map[Unit[volume]]sizes{
+		Millilitre: {"9.9 ml", "10 ml", ten}, Centilitre: {"9.88 cl", "10.0 cl", ten},
+		Decilitre: {"0.988 dl", "1.00 dl", one}, Litre: {"0.988 L", "1.00 L", one},
+		USFluidOunce: {"9.88 US fl oz", "10.0 US fl oz", ten}, USPint: {"0.988 US pt", "1.00 US pt", one},
+		USQuart: {"0.988 US qt", "1.00 US qt", one}, USGallon: {"0.9877 US gal", "1.000 US gal", one},
+		ImperialFluidOunce: {"9.88 imp fl oz", "10.0 imp fl oz", ten}, ImperialPint: {"0.988 imp pt", "1.00 imp pt", one},
+		ImperialQuart: {"0.988 imp qt", "1.00 imp qt", one}, ImperialGallon: {"0.9877 imp gal", "1.000 imp gal", one},
+	})
+	checkSizes(t, map[Unit[mass]]sizes{
+		Gram: {"9.9 g", "10 g", ten}, Kilogram: {"0.988 kg", "1.000 kg", one},
+		Ounce: {"9.88 oz wt", "10.0 oz wt", ten}, Pound: {"0.988 lb", "1.000 lb", one},
+	})
+	checkSizes(t, map[Unit[distance]]sizes{Kilometre: {"9.9 km", "10 km", ten}, Mile: {"9.9 mi", "10 mi", ten}})
+	checkSizes(t, map[Unit[length]]sizes{
+		Millimetre: {"9.88 mm", "10.0 mm", ten}, Centimetre: {"9.88 cm", "10.0 cm", ten}, Metre: {"9.877 m", "10.00 m", ten},
+		Inch: {"9.8765 in", "10.00 in", ten}, Foot: {"9.877 ft", "10.00 ft", ten},
+	})
+	checkSizes(t, map[Unit[pressure]]sizes{
+		Kilopascal: {"9.9 kPa", "10 kPa", ten}, Bar: {"0.988 bar", "1.00 bar", one}, PSI: {"9.88 psi", "10.0 psi", ten},
+	})
+	checkSizes(t, map[Unit[torque]]sizes{
+		NewtonMetre: {"98.8 N·m", "100 N·m", hundred}, PoundFoot: {"98.8 lbf·ft", "100 lbf·ft", hundred},
+		PoundInch: {"98.8 lbf·in", "100 lbf·in", hundred},
+	})
+	for units, want := range map[Units]string{Metric(): "905", Metric().Large(): "0.905", US(): "31.9", US().Large(): "1.995"} {
+		if got := units.BareMass(905); got != want {
+			t.Errorf("905 g in %v are %q, want %q", units.Mass, got, want)
+		}
+	}
+}
+
+// The widest range that one capacity can have is three times its low end.
+func TestWidestRange(t *testing.T) {
+	if low, high, err := ParseRange("300-900 ml", Metric()); low != 300 || high != 900 || err != nil {
+		t.Errorf("%g to %g ml, %v", low, high, err)
+	}
+}
