@@ -409,3 +409,12 @@ func BenchmarkPush(b *testing.B) {
 		_, _ = Push(p)
 	}
 }
+
+// Nine tenths of a reach of 1 ml a charge: 181 ml are 201.1 charges, one more than 200 restorings give.
+func TestRestoresToFinish(t *testing.T) {
+	for volumeML, want := range map[float64]int{0.8: 0, 1: 1, 1.7: 1, 180.5: 200, 181: 0} {
+		if got := restoresToFinish(volumeML, 1); got != want {
+			t.Errorf("%g ml need %d restorings, want %d", volumeML, got, want)
+		}
+	}
+}

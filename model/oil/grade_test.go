@@ -5,6 +5,7 @@ package oil
 import (
 	"errors"
 	"math"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -153,5 +154,12 @@ func TestRangeRefusals(t *testing.T) {
 	}
 	if _, _, err := (Grade{75, 90}).Extremes(0); err == nil {
 		t.Error("a density of 0 was accepted")
+	}
+}
+
+func TestTwoGradesOnOneBottleAreRefused(t *testing.T) {
+	_, err := ParseGrade("75W-90 or 80W-90")
+	if !errors.Is(err, errGradeNotKnown) || !strings.Contains(err.Error(), "more than one grade") {
+		t.Errorf("%v", err)
 	}
 }

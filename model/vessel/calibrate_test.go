@@ -247,3 +247,17 @@ func ExampleCalibrate() {
 	// claimed ±1.15 %, found -1.45 ± 0.63 %: agrees
 	// a reading of 830 ml is 818 ml
 }
+
+// The error of the scale is a part of the true volume, not of the reading: for a jug that reads 10 % low it is 1.1 times as
+// large. By hand: Hypot(u, 1.1·0.05/√3), where u is that of the fill alone.
+func TestScaleErrorIsOfTheTrueVolume(t *testing.T) {
+	use := Tools{GraduationML: 1, ScaleDivisionG: 1}
+	fill := []Check{{550 / zMLPerG(20, standardAirKPa), 20, 500}}
+	alone, err1 := Calibrate(fill, use, 0.2)
+	use.ScaleError = 0.05
+	shared, err2 := Calibrate(fill, use, 0.2)
+	want := math.Hypot(alone.MeasuredU, 1.1*0.05/math.Sqrt(3))
+	if err1 != nil || err2 != nil || math.Abs(shared.MeasuredU-want) > 1e-12 {
+		t.Errorf("u %g, want %g; %v %v", shared.MeasuredU, want, err1, err2)
+	}
+}
