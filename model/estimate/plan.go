@@ -116,7 +116,7 @@ const (
 	RefillShareU   = 0.03 // standard uncertainty of a stated refill quantity
 	EscapeML       = 50.0 // ml lost between adapter out and plug in
 	EscapeUML      = 20.0
-	ToleranceShare = 0.05 // of capacity, but not below
+	toleranceShare = 0.05 // of capacity, but not below
 	ToleranceML    = 50.0
 	ConflictZ      = 2.0 // two witnesses further apart than this contradict each other
 )
@@ -134,7 +134,7 @@ type Tolerance struct{ MinusML, PlusML float64 }
 
 // DefaultTolerance is the larger of 50 ml and 5 % of capacity, both ways.
 func DefaultTolerance(capacityML float64) Tolerance {
-	x := math.Max(ToleranceML, ToleranceShare*capacityML)
+	x := math.Max(ToleranceML, toleranceShare*capacityML)
 	return Tolerance{x, x}
 }
 

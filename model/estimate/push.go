@@ -16,8 +16,8 @@ import (
 
 // What is taken where nothing is known (common practice, no source).
 const (
-	HandPressureKPa = 50.0 // a hand pump or a suction gun, held by hand
-	LiftM           = 0.8  // from the vessel on the floor up to the port; of a raised funnel, above it
+	handPressureKPa = 50.0 // a hand pump or a suction gun, held by hand
+	liftM           = 0.8  // from the vessel on the floor up to the port; of a raised funnel, above it
 )
 
 // PushTell says what can be told of a push.
@@ -159,7 +159,7 @@ func (s *Figures) pushPlan(round int, tempC float64, f *PushForecast) (hydraulic
 	if err != nil {
 		return hydraulics.PushPlan{}, err
 	}
-	p := hydraulics.PushPlan{Pieces: s.hosePieces(), TempC: tempC, LiftM: LiftM, PressureKPa: HandPressureKPa}
+	p := hydraulics.PushPlan{Pieces: s.hosePieces(), TempC: tempC, LiftM: liftM, PressureKPa: handPressureKPa}
 	if p.VolumeML, err = s.Oil().VolumeFrom20(ml, tempC); err != nil {
 		return hydraulics.PushPlan{}, err
 	}
@@ -185,17 +185,17 @@ func (s *Figures) pushML(round int) (float64, error) {
 // byFiller sets what drives the oil, and says what was taken for it.
 func (s *Figures) byFiller(p *hydraulics.PushPlan, f *PushForecast) {
 	u := s.Units()
-	lift := u.FormatLength(1000 * LiftM)
+	lift := u.FormatLength(1000 * liftM)
 	switch kind := s.FillerKind(); {
 	case kind == job.RaisedFunnel:
-		p.PressureKPa, p.LiftM = 0, -LiftM
+		p.PressureKPa, p.LiftM = 0, -liftM
 		f.Assumed = []string{"oil in the funnel " + lift + " above the port"}
 		return
 	case kind == job.PressurisedVessel && s.VesselRated():
-		p.PressureKPa, p.AirML = s.NumOr(job.PushPressure, HandPressureKPa), max(p.VolumeML, hydraulics.MinAirML)
+		p.PressureKPa, p.AirML = s.NumOr(job.PushPressure, handPressureKPa), max(p.VolumeML, hydraulics.MinAirML)
 		f.Assumed = []string{"as much air as oil in the vessel, shut off while it pushes"}
 	default:
-		f.Assumed = []string{"about " + u.FormatPressure(HandPressureKPa) + " by hand"}
+		f.Assumed = []string{"about " + u.FormatPressure(handPressureKPa) + " by hand"}
 	}
 	f.Assumed = append(f.Assumed, "port "+lift+" above the vessel")
 }

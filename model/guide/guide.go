@@ -37,8 +37,8 @@ func Assessments(guides []*Guide) []*verdict.Assessment {
 	return list
 }
 
-// Offered is what an earlier job answered at a place.
-func (s *Guide) Offered(t job.Topic, item int) (job.Value, bool) {
+// offered is what an earlier job answered at a place.
+func (s *Guide) offered(t job.Topic, item int) (job.Value, bool) {
 	v, ok := s.offers.Answers[job.Place{Topic: t, Item: item}]
 	return v, ok
 }

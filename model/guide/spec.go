@@ -144,7 +144,7 @@ func (p Prompt) DefaultValue(s *Guide) (job.Value, bool) {
 	if p.Observed {
 		return job.Value{}, false
 	}
-	if v, ok := s.Offered(p.Place.Topic, p.Place.Item); ok && p.Step == job.Prepare && p.Accept(s, v) == nil {
+	if v, ok := s.offered(p.Place.Topic, p.Place.Item); ok && p.Step == job.Prepare && p.Accept(s, v) == nil {
 		return v, true
 	}
 	if p.Default == nil {

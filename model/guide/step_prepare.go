@@ -218,7 +218,7 @@ func atHandSpec() Spec {
 		Topic: job.AtHand,
 		Ask:   "Have all of it at hand before the car goes up",
 		WhyOf: func(s *Guide, _ job.Place) string {
-			return "Once the plug is out there is no going to the shop: " + s.Units().FormatVolume(s.OilToBuyML()) + " of oil."
+			return "Once the plug is out there is no going to the shop: " + s.Units().FormatVolume(s.oilToBuyML()) + " of oil."
 		},
 	}
 }
@@ -226,7 +226,7 @@ func atHandSpec() Spec {
 // AtHandList is what to have at hand, a line each.
 func (s *Guide) AtHandList() []string {
 	u := s.Units()
-	list := []string{fmt.Sprintf("oil of one grade: %s at least", u.FormatVolume(s.OilToBuyML()))}
+	list := []string{fmt.Sprintf("oil of one grade: %s at least", u.FormatVolume(s.oilToBuyML()))}
 	if grade := s.Text(job.OilGrade); grade != "" {
 		list[0] += ", " + grade
 	}
@@ -255,10 +255,10 @@ func (s *Guide) scaleWord() string {
 	return ""
 }
 
-// OilToBuyML is the oil to have at hand: stated quantity, with what a dry unit
+// oilToBuyML is the oil to have at hand: stated quantity, with what a dry unit
 // takes on top of a refill, less the additive, what hose and vessel keep, what
 // escapes, and one small corrective push, rounded up to 100 ml.
-func (s *Guide) OilToBuyML() float64 {
+func (s *Guide) oilToBuyML() float64 {
 	c := s.CapacityML()
 	spare := s.EscapeIn(0).Nominal + s.EscapeIn(1).Nominal + s.Tolerance().PlusML
 	if s.DryStart() && s.ResidualMatters() {

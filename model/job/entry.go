@@ -55,15 +55,15 @@ const (
 	maxNumber    = 1e9  // any number in an entry
 )
 
-// ErrEntry is the cause of every error that says an entry cannot be part of a
+// errEntry is the cause of every error that says an entry cannot be part of a
 // job.
-var ErrEntry = errors.New("not a valid entry")
+var errEntry = errors.New("not a valid entry")
 
 // Check says whether the entry could stand in any job: sequence, sizes, finite
 // numbers, a known topic. It does not know what came before it.
 func (e Entry) Check() error {
 	bad := func(format string, a ...any) error {
-		return fmt.Errorf("%w %d: %s", ErrEntry, e.Seq, fmt.Sprintf(format, a...))
+		return fmt.Errorf("%w %d: %s", errEntry, e.Seq, fmt.Sprintf(format, a...))
 	}
 	switch {
 	case e.Seq < 1 || e.Seq > MaxEntries:
@@ -120,7 +120,7 @@ func (j Job) Check() error {
 	}
 	for i, e := range j.Entries {
 		if e.Seq != i+1 {
-			return fmt.Errorf("%w: entry %d of the job has seq %d", ErrEntry, i+1, e.Seq)
+			return fmt.Errorf("%w: entry %d of the job has seq %d", errEntry, i+1, e.Seq)
 		}
 		if err := e.Check(); err != nil {
 			return err

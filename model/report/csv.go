@@ -20,7 +20,7 @@ var csvHead = []string{
 	"value", "unit", "at_c", "volume_20c_ml", "volume_20c_u_ml", "stands", "note",
 }
 
-func writeCSV(w io.Writer, r Record) error {
+func writeCSV(w io.Writer, r record) error {
 	out := csv.NewWriter(w)
 	if err := out.Write(csvHead); err != nil {
 		return err

@@ -92,7 +92,7 @@ func (d duer) lastTightened() time.Time {
 // due names what is due of unit and car; a zero time is no day.
 func (d duer) due(uid, name string, at time.Time) Due {
 	due := Due{UID: d.s.ID + "-" + uid + "@tundish", Name: name, Title: name}
-	if unit := d.s.UnitName(); unit != "" && unit != LeftOut {
+	if unit := d.s.UnitName(); unit != "" && unit != leftOut {
 		due.Title += ": " + unit
 	}
 	if car := d.s.Vehicle(); car != "" {

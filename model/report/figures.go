@@ -11,13 +11,13 @@ import (
 	"garage/tundish/model/verdict"
 )
 
-// Figures are the figures of a job, ml at 20 °C, each with its standard
+// figures are the figures of a job, ml at 20 °C, each with its standard
 // uncertainty; nil is not known yet.
-type Figures struct {
+type figures struct {
 	UnitState    verdict.UnitState `json:"unit_state"`
 	Phase        guide.Phase       `json:"phase"`
 	MayDrive     bool              `json:"may_drive"`
-	Verdict      *VerdictFigures   `json:"verdict"`
+	Verdict      *verdictFigures   `json:"verdict"`
 	CapacityML   *float64          `json:"capacity_ml"`
 	Drained      *Amount           `json:"drained_20c"`
 	Target       *Amount           `json:"target_20c"`
@@ -34,8 +34,8 @@ type Amount struct {
 	UML float64 `json:"u_ml"`
 }
 
-// VerdictFigures is a verdict in numbers.
-type VerdictFigures struct {
+// verdictFigures is a verdict in numbers.
+type verdictFigures struct {
 	Word    verdict.Word `json:"word"`
 	PWithin float64      `json:"p_within"`
 	PLow    float64      `json:"p_low"`
@@ -44,9 +44,9 @@ type VerdictFigures struct {
 	ML      float64      `json:"action_ml"`
 }
 
-// FiguresOf works out the figures of a job.
-func FiguresOf(s *guide.Guide) Figures {
-	f := Figures{UnitState: s.UnitState(), Phase: s.Phase(), MayDrive: s.MayDrive(), Rounds: s.Rounds()}
+// figuresOf works out the figures of a job.
+func figuresOf(s *guide.Guide) figures {
+	f := figures{UnitState: s.UnitState(), Phase: s.Phase(), MayDrive: s.MayDrive(), Rounds: s.Rounds()}
 	if c := s.CapacityML(); c > 0 {
 		f.CapacityML = finite(c)
 	}
@@ -68,7 +68,7 @@ func FiguresOf(s *guide.Guide) Figures {
 	}
 	f.Escaped = AmountOf(escaped)
 	if v, ok := s.Judged(); ok && finite(v.PWithin) != nil {
-		f.Verdict = &VerdictFigures{v.Word, round(v.PWithin, 1e6), round(v.PLow, 1e6), round(v.PHigh, 1e6), v.Act, round(v.ActML, 1e3)}
+		f.Verdict = &verdictFigures{v.Word, round(v.PWithin, 1e6), round(v.PLow, 1e6), round(v.PHigh, 1e6), v.Act, round(v.ActML, 1e3)}
 	}
 	return f
 }

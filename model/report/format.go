@@ -63,15 +63,15 @@ func Write(w io.Writer, f Format, s *guide.Guide, job job.Job, o Options) error 
 	}
 	switch f {
 	case JSON:
-		return writeJSON(w, job, FiguresOf(s))
+		return writeJSON(w, job, figuresOf(s))
 	case CSV:
-		return writeCSV(w, Of(s, o))
+		return writeCSV(w, recordOf(s, o))
 	case HTML:
-		return writeHTML(w, Of(s, o))
+		return writeHTML(w, recordOf(s, o))
 	case Markdown:
-		return writeMarkdown(w, Of(s, o))
+		return writeMarkdown(w, recordOf(s, o))
 	case Text:
-		return writeText(w, Of(s, o))
+		return writeText(w, recordOf(s, o))
 	}
 	return fmt.Errorf("%v is not one of md, html, txt, json, csv", f)
 }

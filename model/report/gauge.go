@@ -8,28 +8,28 @@ import (
 	"garage/tundish/model/verdict"
 )
 
-// Gauge is what the gauge shows, ml at 20 °C.
-type Gauge struct {
+// fillGauge is what the gauge shows, ml at 20 °C.
+type fillGauge struct {
 	CapacityML        float64 // stated quantity, 0 not known
 	LowML, HighML     float64 // window of the plan; both 0 where there is none
 	TargetML          float64
-	Drained, InUnit   Mark
+	Drained, InUnit   gaugeMark
 	CapacityText      string
 	WindowText        string
 	TargetText        string
 	DrainedIsEstimate bool // not all of it has been measured yet
 }
 
-// Mark is a volume on the gauge with its ±.
-type Mark struct {
+// gaugeMark is a volume on the gauge with its ±.
+type gaugeMark struct {
 	Known     bool
 	ML, PlusM float64
 	Text      string
 }
 
-func (b builder) gauge() Gauge {
+func (b builder) gauge() fillGauge {
 	s, u := b.s, b.s.Units()
-	g := Gauge{CapacityML: s.CapacityML()}
+	g := fillGauge{CapacityML: s.CapacityML()}
 	if g.CapacityML > 0 {
 		g.CapacityText = u.FormatVolume(g.CapacityML)
 	}
@@ -46,6 +46,6 @@ func (b builder) gauge() Gauge {
 	return g
 }
 
-func (b builder) mark(v measure.Value) Mark {
-	return Mark{Known: true, ML: v.Nominal, PlusM: estimate.Coverage * v.U(), Text: b.s.FormatU(v)}
+func (b builder) mark(v measure.Value) gaugeMark {
+	return gaugeMark{Known: true, ML: v.Nominal, PlusM: estimate.Coverage * v.U(), Text: b.s.FormatU(v)}
 }

@@ -37,7 +37,7 @@ const (
 )
 
 type htmlPage struct {
-	Record      Record
+	Record      record
 	CSS         template.CSS
 	State, Tone string
 	Density     string
@@ -69,7 +69,7 @@ type htmlCell struct {
 	Tight  bool // never broken
 }
 
-func writeHTML(w io.Writer, r Record) error {
+func writeHTML(w io.Writer, r record) error {
 	t, err := template.New("page").Funcs(template.FuncMap{"show": text.Visible}).Parse(pageTemplate)
 	if err != nil {
 		return fmt.Errorf("page of the record: %w", err)
@@ -98,7 +98,7 @@ func writeHTML(w io.Writer, r Record) error {
 }
 
 // tone is how loud the state is said: a unit that is not proven is loud.
-func tone(r Record) string {
+func tone(r record) string {
 	switch {
 	case r.UnitState == verdict.Proven && r.MayDrive, r.UnitState == verdict.AsFound:
 		return "good"
@@ -137,8 +137,8 @@ func printLines(blocks []block) int {
 
 // withoutTheWay leaves of each run of readings taken on the way, drips and
 // levels of the vessel, the first and the last.
-func withoutTheWay(readings []Reading) []Reading {
-	var kept []Reading
+func withoutTheWay(readings []recordReading) []recordReading {
+	var kept []recordReading
 	onTheWay := func(i int) bool {
 		if i < 0 || i >= len(readings) {
 			return false
@@ -153,7 +153,7 @@ func withoutTheWay(readings []Reading) []Reading {
 			continue
 		}
 		if left > 0 {
-			kept = append(kept, Reading{Name: fmt.Sprintf("%d more on the way: see the text or CSV", left)})
+			kept = append(kept, recordReading{Name: fmt.Sprintf("%d more on the way: see the text or CSV", left)})
 			left = 0
 		}
 		kept = append(kept, r)

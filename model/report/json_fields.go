@@ -31,8 +31,8 @@ func (r *reader) file() (job.Job, error) {
 	switch {
 	case err != nil:
 		return job.Job{}, err
-	case schema != SchemaName:
-		return job.Job{}, r.fail("schema must be %q", SchemaName)
+	case schema != schemaName:
+		return job.Job{}, r.fail("schema must be %q", schemaName)
 	case j == nil:
 		return job.Job{}, r.fail("there is no job in it")
 	}

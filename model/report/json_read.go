@@ -20,12 +20,12 @@ import (
 
 // Limits of a file of one job.
 const (
-	MaxBytes        = 4 << 20 // bytes
+	maxBytes        = 4 << 20 // bytes
 	maxUnknownNamed = 20      // unknown fields that are named
 )
 
-// ErrNewerSchema says that a file was written by a newer version.
-var ErrNewerSchema = errors.New("written by a newer version of tundish")
+// errNewerSchema says that a file was written by a newer version.
+var errNewerSchema = errors.New("written by a newer version of tundish")
 
 // Notes says what a reader of a file may want to know beside the job.
 type Notes struct {
@@ -39,7 +39,7 @@ type Notes struct {
 // which line, and of which entry, it does not; ErrNewerSchema where the file
 // is of a newer schema. Fields that are not known are left out and named.
 func ReadJSON(from io.Reader) (job.Job, Notes, error) {
-	data, err := io.ReadAll(io.LimitReader(from, MaxBytes+1))
+	data, err := io.ReadAll(io.LimitReader(from, maxBytes+1))
 	if err != nil {
 		return job.Job{}, Notes{}, err
 	}
@@ -57,8 +57,8 @@ func ReadJSON(from io.Reader) (job.Job, Notes, error) {
 
 // checkJSON returns why the bytes are not JSON of a version that can be read.
 func checkJSON(data []byte) error {
-	if len(data) > MaxBytes {
-		return fmt.Errorf("file is larger than %d MB, too large for one job", MaxBytes>>20)
+	if len(data) > maxBytes {
+		return fmt.Errorf("file is larger than %d MB, too large for one job", maxBytes>>20)
 	}
 	if !utf8.Valid(data) {
 		return errors.New("file is not UTF-8 text")
@@ -75,10 +75,10 @@ func checkJSON(data []byte) error {
 	}
 	version, ok := head.Version.(float64)
 	switch {
-	case head.Schema != SchemaName || !ok:
-		return fmt.Errorf("not a job of this program: schema must be %q, with a schema_version", SchemaName)
-	case version > SchemaVersion:
-		return fmt.Errorf("%w: schema_version %g, this one reads up to %d", ErrNewerSchema, version, SchemaVersion)
+	case head.Schema != schemaName || !ok:
+		return fmt.Errorf("not a job of this program: schema must be %q, with a schema_version", schemaName)
+	case version > schemaVersion:
+		return fmt.Errorf("%w: schema_version %g, this one reads up to %d", errNewerSchema, version, schemaVersion)
 	case version < 1 || version != math.Trunc(version):
 		return fmt.Errorf("schema_version %g is not one that was ever written", version)
 	}

@@ -196,7 +196,7 @@ func TestReadJSONRefuses(t *testing.T) {
 		{"wrong unit", entry(`"ml"`, `"C"`), `value.unit must be ml, not "C"`},
 		{"parts of another sum", entry("900", `830,"parts":[500,300]`), "value.number must be the sum of its parts, 800, not 830"},
 		{"raw control", entry(`"seq":1`, `"seq":1,"typed":"`+"\x1b"+`"`), "not JSON"},
-		{"too large a file", strings.Repeat(" ", MaxBytes+1), "larger than 4 MB"},
+		{"too large a file", strings.Repeat(" ", maxBytes+1), "larger than 4 MB"},
 		{"too many entries", strings.Replace(fmt.Sprintf(oneEntry, good), "[\n", "[\n"+manyEntries(good, job.MaxEntries)+",", 1), "more than 5000 entries"},
 	}
 	for _, tt := range tests {
@@ -208,7 +208,7 @@ func TestReadJSONRefuses(t *testing.T) {
 			t.Errorf("%s: a job came back with the error", tt.name)
 		}
 	}
-	if _, _, err := ReadJSON(strings.NewReader(tests[6].text)); !errors.Is(err, ErrNewerSchema) {
+	if _, _, err := ReadJSON(strings.NewReader(tests[6].text)); !errors.Is(err, errNewerSchema) {
 		t.Errorf("a newer file: %v, want ErrNewerSchema", err)
 	}
 }

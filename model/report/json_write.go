@@ -19,18 +19,18 @@ import (
 // The head of a file: what it is, and the version of its schema. Version 2
 // keeps questions as they were asked; a file of version 1 is one without.
 const (
-	SchemaName    = "tundish-job"
-	SchemaVersion = 2
+	schemaName    = "tundish-job"
+	schemaVersion = 2
 )
 
 // writeJSON writes a job that passes its own check. What is written is read
 // back by ReadJSON to the same job, and written again to the same bytes.
-func writeJSON(w io.Writer, job job.Job, figures Figures) error {
+func writeJSON(w io.Writer, job job.Job, figures figures) error {
 	if err := job.Check(); err != nil {
 		return fmt.Errorf("job %s cannot be written: %w", text.Visible(job.ID), err)
 	}
 	var b bytes.Buffer
-	fmt.Fprintf(&b, "{\n  \"schema\": %q,\n  \"schema_version\": %d,\n", SchemaName, SchemaVersion)
+	fmt.Fprintf(&b, "{\n  \"schema\": %q,\n  \"schema_version\": %d,\n", schemaName, schemaVersion)
 	if IsShared(job.ID) {
 		b.WriteString("  \"shared\": true,\n")
 	}

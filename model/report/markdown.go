@@ -13,7 +13,7 @@ import (
 	"garage/tundish/model/text"
 )
 
-func writeMarkdown(w io.Writer, r Record) error {
+func writeMarkdown(w io.Writer, r record) error {
 	var b bytes.Buffer
 	b.WriteString("# " + mdText(r.Title) + "\n\n")
 	state, lines := r.leadLines()

@@ -27,7 +27,7 @@ type row struct {
 
 // blocks are the parts of the page in order; those with nothing to say are
 // left out.
-func (r Record) blocks() []block {
+func (r record) blocks() []block {
 	all := []block{
 		facts(inShort, r.Gauge.facts()), facts("Car and unit", r.Unit), facts("Oil", r.Oil),
 		facts("Plug", r.Plug), facts("Measured and filled with", r.Measures),
@@ -47,7 +47,7 @@ func (r Record) blocks() []block {
 	return some
 }
 
-func facts(title string, list []Fact) block {
+func facts(title string, list []recordFact) block {
 	b := block{title: title}
 	for _, f := range list {
 		b.rows = append(b.rows, row{cells: []string{f.Name, f.Text}})
@@ -63,11 +63,11 @@ func list(title string, lines []string) block {
 	return b
 }
 
-func (g Gauge) facts() []Fact {
-	var list []Fact
+func (g fillGauge) facts() []recordFact {
+	var list []recordFact
 	add := func(name, text string) {
 		if text != "" {
-			list = append(list, Fact{name, text})
+			list = append(list, recordFact{name, text})
 		}
 	}
 	add("Stated quantity", g.CapacityText)
@@ -82,7 +82,7 @@ func (g Gauge) facts() []Fact {
 	return list
 }
 
-func sumBlocks(sums []Sum, at20 string) []block {
+func sumBlocks(sums []recordSum, at20 string) []block {
 	var blocks []block
 	for _, sum := range sums {
 		b := block{title: sum.Title, head: []string{"", "what", at20, "how"}, tight: []int{2}}
@@ -95,7 +95,7 @@ func sumBlocks(sums []Sum, at20 string) []block {
 	return blocks
 }
 
-func readingBlock(readings []Reading, at20 string) block {
+func readingBlock(readings []recordReading, at20 string) block {
 	b := block{title: "Readings", head: []string{"time", "what", "with", "read", at20}, tight: []int{0, 2, 3, 4}}
 	for _, r := range readings {
 		line := row{cells: []string{r.When, r.Name, r.With, r.read(), r.Shown20}}
@@ -109,7 +109,7 @@ func readingBlock(readings []Reading, at20 string) block {
 }
 
 // read is the value, with the sum that was typed where there was one.
-func (r Reading) read() string {
+func (r recordReading) read() string {
 	const most = 30 // letters of a sum; longer ones are told by their total
 	if len(r.Value.Parts) > 1 && r.Typed != "" && utf8.RuneCountInString(r.Typed) <= most {
 		return r.Typed + " = " + r.Shown
@@ -117,7 +117,7 @@ func (r Reading) read() string {
 	return r.Shown
 }
 
-func struckBlock(list []Struck) block {
+func struckBlock(list []struckReading) block {
 	b := block{title: "Answers struck out", head: []string{"time", "what", "struck out", ""}, tight: []int{0}}
 	for _, s := range list {
 		b.rows = append(b.rows, row{cells: []string{s.When, s.Name, s.Was, s.Instead}, struck: []int{2}})
@@ -125,7 +125,7 @@ func struckBlock(list []Struck) block {
 	return b
 }
 
-func safetyBlock(list []Seen) block {
+func safetyBlock(list []seenTo) block {
 	b := block{title: "Seen to for safety", head: []string{"time", "what"}, tight: []int{0}}
 	for _, s := range list {
 		b.rows = append(b.rows, row{cells: []string{s.When, s.Text}})
@@ -134,14 +134,14 @@ func safetyBlock(list []Seen) block {
 }
 
 // leadLines are the lines before the first block: state, then verdict.
-func (r Record) leadLines() (state string, lines []string) {
+func (r record) leadLines() (state string, lines []string) {
 	lines = append(lines, r.StateWords, "Verdict: "+r.Verdict.Text)
 	if r.Verdict.Known {
 		lines[1] += "; " + r.Verdict.Chances
 		lines = append(lines, "To do: "+r.Verdict.Action)
 	}
-	return r.Lead(), lines
+	return r.lead(), lines
 }
 
 // foot names the job, and what its record was made with.
-func (r Record) foot() string { return "Job " + r.ID + ", recorded with tundish" }
+func (r record) foot() string { return "Job " + r.ID + ", recorded with tundish" }

@@ -22,8 +22,8 @@ import (
 	"garage/tundish/model/verdict"
 )
 
-// MinPooled is how many jobs a figure needs: fewer would be about one car.
-const MinPooled = 3
+// minPooled is how many jobs a figure needs: fewer would be about one car.
+const minPooled = 3
 
 // Pool adds up jobs. The zero Pool is empty. It grows with the kinds of unit
 // and rig, and by one number a job.
@@ -151,14 +151,14 @@ func (p *Pool) Result() Pooled {
 	out := Pooled{Jobs: p.jobs, Proven: p.proven, Accepted: p.accepted, Again: p.again, Residual: []PooledResidual{}, Escape: []PooledEscape{}}
 	for kind, r := range p.residual {
 		g := PooledResidual{Unit: kind, Jobs: r.N()}
-		if r.N() >= MinPooled {
+		if r.N() >= minPooled {
 			g.Share, g.SD = rounded(r.Mean(), 1e4), rounded(r.SD(), 1e4)
 		}
 		out.Residual = append(out.Residual, g)
 	}
 	for key, r := range p.escape {
 		g := PooledEscape{Filler: key.filler, HoseML: key.hoseML, Jobs: r.N()}
-		if r.N() >= MinPooled {
+		if r.N() >= minPooled {
 			g.ML, g.SDML = rounded(r.Mean(), 10), rounded(r.SD(), 10)
 		}
 		out.Escape = append(out.Escape, g)
@@ -197,7 +197,7 @@ func (r Pooled) WriteText(w io.Writer) error {
 		}})
 	}
 	textTable(&b, escape)
-	fmt.Fprintf(&b, "\nA figure is given from %d jobs on.\n", MinPooled)
+	fmt.Fprintf(&b, "\nA figure is given from %d jobs on.\n", minPooled)
 	_, err := w.Write(b.Bytes())
 	return err
 }

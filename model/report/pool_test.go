@@ -77,13 +77,13 @@ func TestPoolCountsAJobOnce(t *testing.T) {
 // A figure of one or two jobs would be about those cars.
 func TestPoolSaysNothingOfFewJobs(t *testing.T) {
 	var p Pool
-	for i := range MinPooled - 1 {
+	for i := range minPooled - 1 {
 		if err := p.Add(pooledJob(t, i, "830", "46")); err != nil {
 			t.Fatal(err)
 		}
 	}
-	if r := p.Result(); r.Residual[0].Share != nil || r.Escape[0].ML != nil || r.Residual[0].Jobs != MinPooled-1 {
-		t.Errorf("figures of %d jobs are told: %+v", MinPooled-1, r)
+	if r := p.Result(); r.Residual[0].Share != nil || r.Escape[0].ML != nil || r.Residual[0].Jobs != minPooled-1 {
+		t.Errorf("figures of %d jobs are told: %+v", minPooled-1, r)
 	}
 }
 

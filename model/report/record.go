@@ -14,9 +14,9 @@ import (
 	"garage/tundish/model/verdict"
 )
 
-// Record is a job as it is shown: words and figures, not yet in a form. Texts
+// record is a job as it is shown: words and figures, not yet in a form. Texts
 // hold what was typed, unescaped: each format escapes for itself.
-type Record struct {
+type record struct {
 	ID     string
 	Shared bool
 
@@ -26,31 +26,31 @@ type Record struct {
 	Phase      guide.Phase
 	MayDrive   bool
 	StateWords string // what the state means, in a line
-	Verdict    Verdict
+	Verdict    recordVerdict
 
-	Gauge      Gauge
-	Unit       []Fact // the car and the unit
-	Oil        []Fact // the new oil, and what came out
-	Plug       []Fact
-	Measures   []Fact // what measured, and the rig
-	Sums       []Sum
+	Gauge      fillGauge
+	Unit       []recordFact // the car and the unit
+	Oil        []recordFact // the new oil, and what came out
+	Plug       []recordFact
+	Measures   []recordFact // what measured, and the rig
+	Sums       []recordSum
 	At20       string // the temperature that volumes are corrected to: at 20 °C, at 68 °F
-	Readings   []Reading
+	Readings   []recordReading
 	Deviations []string
 	Balance    []string
-	Struck     []Struck // answers struck out that were no readings
-	Safety     []Seen
-	Waste      []Fact
-	Next       []Fact
-	Remarks    []Fact
+	Struck     []struckReading // answers struck out that were no readings
+	Safety     []seenTo
+	Waste      []recordFact
+	Next       []recordFact
+	Remarks    []recordFact
 	Notes      []string // what is an estimate, how ± and times are meant
 }
 
-// Fact is one thing that is known, with its name.
-type Fact struct{ Name, Text string }
+// recordFact is one thing that is known, with its name.
+type recordFact struct{ Name, Text string }
 
-// Verdict is the verdict in words; Known is false where there is none yet.
-type Verdict struct {
+// recordVerdict is the verdict in words; Known is false where there is none yet.
+type recordVerdict struct {
 	Known   bool
 	Word    verdict.Word
 	Text    string // within: 97 % that the amount is right
@@ -58,15 +58,15 @@ type Verdict struct {
 	Action  string
 }
 
-// Sum is a figure with the lines that lead to it.
-type Sum struct {
+// recordSum is a figure with the lines that lead to it.
+type recordSum struct {
 	Title string
-	Lines []SumLine
+	Lines []sumLine
 	Facts []string // what goes with it: window, basis
 }
 
-// SumLine is one line of a sum; an empty sign begins anew.
-type SumLine struct {
+// sumLine is one line of a sum; an empty sign begins anew.
+type sumLine struct {
 	Sign   string // "", "+", "−", "="
 	Name   string
 	Amount string // with its ±
@@ -74,8 +74,8 @@ type SumLine struct {
 	Result bool   // the figure that the sum comes to
 }
 
-// Reading is one figure that was read and entered.
-type Reading struct {
+// recordReading is one figure that was read and entered.
+type recordReading struct {
 	Seq     int
 	At      time.Time
 	When    string
@@ -93,16 +93,16 @@ type Reading struct {
 	Instead string // what stands in its place
 }
 
-// Struck is an answer that was struck out.
-type Struck struct{ When, Name, Was, Instead string }
+// struckReading is an answer that was struck out.
+type struckReading struct{ When, Name, Was, Instead string }
 
-// Seen is a caution that was seen to.
-type Seen struct{ When, Text string }
+// seenTo is a caution that was seen to.
+type seenTo struct{ When, Text string }
 
-// Of makes the record of a job.
-func Of(s *guide.Guide, o Options) Record {
+// recordOf makes the record of a job.
+func recordOf(s *guide.Guide, o Options) record {
 	b := builder{s: s, zone: o.Zone, shared: o.Share || IsShared(s.ID)}.zoned()
-	r := Record{
+	r := record{
 		ID: s.ID, Shared: b.shared, Title: b.title(),
 		UnitState: s.UnitState(), StateText: s.StateWords(), Phase: s.Phase(), MayDrive: s.MayDrive(),
 		StateWords: b.stateWords(), Verdict: b.verdict(), Gauge: b.gauge(),
@@ -130,12 +130,12 @@ func (b builder) zoned() builder {
 	return b
 }
 
-// Lead is the state of unit and job in the words of every list.
-func (r Record) Lead() string { return r.StateText + " · " + r.Phase.String() }
+// lead is the state of unit and job in the words of every list.
+func (r record) lead() string { return r.StateText + " · " + r.Phase.String() }
 
 func (b builder) title() string {
 	unit, vehicle := b.s.UnitName(), b.s.Vehicle()
-	if unit == "" || unit == LeftOut {
+	if unit == "" || unit == leftOut {
 		unit = "a unit"
 		if o, ok := b.s.PickedOption(job.Place{Topic: job.UnitKind}); ok {
 			unit = strings.ToLower(o.Label)
@@ -169,17 +169,17 @@ func (b builder) stateWords() string {
 	return "The plug is seated and the amount is accepted. " + drive
 }
 
-func (b builder) verdict() Verdict {
+func (b builder) verdict() recordVerdict {
 	s := b.s
 	v, ok := s.Judged()
 	if !ok {
 		if _, err := s.Verdict(s.Round()); err != nil && s.PushBegun(0) {
-			return Verdict{Text: "none: " + err.Error()}
+			return recordVerdict{Text: "none: " + err.Error()}
 		}
-		return Verdict{Text: "none yet"}
+		return recordVerdict{Text: "none yet"}
 	}
 	low, within, high := v.Chances()
-	return Verdict{
+	return recordVerdict{
 		Known: true, Word: v.Word,
 		Text:    fmt.Sprintf("%s: %s that the amount is within the window", v.Word, within),
 		Chances: fmt.Sprintf("too low %s, too high %s", low, high),
@@ -226,15 +226,15 @@ func (b builder) text(t job.Topic) string { return b.s.Text(t) }
 
 // fact adds a standing answer as its prompt puts it in words, and where it is
 // not known, that; known adds it only where it is known.
-func (b builder) fact(list []Fact, name string, t job.Topic) []Fact {
+func (b builder) fact(list []recordFact, name string, t job.Topic) []recordFact {
 	e, ok := b.s.Answer(job.Place{Topic: t})
-	if !ok || e.Value.Text == LeftOut {
+	if !ok || e.Value.Text == leftOut {
 		return list
 	}
-	return append(list, Fact{name, b.echo(e)})
+	return append(list, recordFact{name, b.echo(e)})
 }
 
-func (b builder) known(list []Fact, name string, t job.Topic) []Fact {
+func (b builder) known(list []recordFact, name string, t job.Topic) []recordFact {
 	if e, ok := b.s.Answer(job.Place{Topic: t}); !ok || e.Value.Unknown {
 		return list
 	}

@@ -130,7 +130,7 @@ func (b builder) lookedAgain() string {
 
 // why is a reason that was typed, for the end of a sentence.
 func (b builder) why(t job.Topic) string {
-	if text := b.text(t); text != "" && text != LeftOut {
+	if text := b.text(t); text != "" && text != leftOut {
 		return ". Why: " + text
 	}
 	return ""
@@ -168,7 +168,7 @@ func (b builder) roundDeviations(round int) []string {
 	case job.DecideLeave:
 		e, _ := s.Answer(at(job.LeftWhy))
 		text := "LEFT UNPROVEN by the owner"
-		if e.Value.Text != "" && e.Value.Text != LeftOut {
+		if e.Value.Text != "" && e.Value.Text != leftOut {
 			text += ". Why: " + e.Value.Text
 		}
 		list = append(list, text+".")

@@ -15,9 +15,9 @@ import (
 // never a maker's figure.
 const estimated = " (estimate)"
 
-func (b builder) unit() []Fact {
+func (b builder) unit() []recordFact {
 	s := b.s
-	facts := []Fact{{"Date", b.day(s.Started)}}
+	facts := []recordFact{{"Date", b.day(s.Started)}}
 	if !b.shared {
 		facts = b.fact(facts, "Car", job.Vehicle)
 	}
@@ -35,7 +35,7 @@ func (b builder) unit() []Fact {
 	return b.fact(facts, "Odometer", job.Odometer)
 }
 
-func (b builder) oil() []Fact {
+func (b builder) oil() []recordFact {
 	s := b.s
 	facts := b.fact(nil, "New oil", job.OilGrade)
 	facts = b.fact(facts, "Density at 15 °C", job.OilDensity)
@@ -43,18 +43,18 @@ func (b builder) oil() []Fact {
 	facts = b.known(facts, "Viscosity at 100 °C", job.OilKV100)
 	facts = b.known(facts, "Additive", job.AdditiveVolume)
 	if text := s.DrainTimeText(); text != "" {
-		facts = append(facts, Fact{"Drained for", text})
+		facts = append(facts, recordFact{"Drained for", text})
 	}
 	facts = b.fact(facts, "Oil that came out", job.OilLook)
 	facts = b.fact(facts, "Since the last fill", job.OilHistory)
 	facts = b.fact(facts, "Magnet", job.MagnetLook)
 	if share, ok := s.NewShare(s.Round()); ok {
-		facts = append(facts, Fact{"Renewed", fmt.Sprintf("%.0f ± %.0f %% of what is inside is new oil", 100*share.Nominal, 100*estimate.Coverage*share.U())})
+		facts = append(facts, recordFact{"Renewed", fmt.Sprintf("%.0f ± %.0f %% of what is inside is new oil", 100*share.Nominal, 100*estimate.Coverage*share.U())})
 	}
 	return facts
 }
 
-func (b builder) plug() []Fact {
+func (b builder) plug() []recordFact {
 	facts := b.known(nil, "Plug thread", job.PlugThread)
 	facts = b.known(facts, "Key", job.PlugKey)
 	facts = b.known(facts, "Washer", job.WasherKind)
@@ -65,29 +65,29 @@ func (b builder) plug() []Fact {
 }
 
 // lastChoice adds what was chosen the last time that a topic was asked.
-func (b builder) lastChoice(list []Fact, name string, t job.Topic) []Fact {
+func (b builder) lastChoice(list []recordFact, name string, t job.Topic) []recordFact {
 	all := b.standing(t)
 	if len(all) == 0 {
 		return list
 	}
-	return append(list, Fact{name, b.echo(all[len(all)-1])})
+	return append(list, recordFact{name, b.echo(all[len(all)-1])})
 }
 
-func (b builder) measures() []Fact {
+func (b builder) measures() []recordFact {
 	s, u := b.s, b.s.Units()
-	var facts []Fact
+	var facts []recordFact
 	for _, d := range s.Devices() {
 		text := "marks every " + u.FormatVolume(d.GraduationML) + fmt.Sprintf(", scale within %.3g %%", 100*d.ErrorShare)
 		if d.Scale {
 			text = "step " + u.FormatMass(d.DivisionG)
 		}
-		facts = append(facts, Fact{d.Name, text})
+		facts = append(facts, recordFact{d.Name, text})
 	}
 	facts = b.fact(facts, "Filled with", job.Filler)
 	if s.CapacityML() == 0 || s.Path() == job.LevelPort {
 		return facts
 	}
-	return append(facts, Fact{"Hose", b.hose()})
+	return append(facts, recordFact{"Hose", b.hose()})
 }
 
 func (b builder) hose() string {
@@ -108,25 +108,25 @@ func (b builder) hose() string {
 	return strings.Join(pieces, ", ") + ", " + text
 }
 
-func (b builder) waste() []Fact {
+func (b builder) waste() []recordFact {
 	facts := b.fact(nil, "Waste oil", job.WasteOil)
 	return b.fact(facts, "Handed in", job.WasteHandedIn)
 }
 
-func (b builder) remarks() []Fact { return b.known(nil, "Remark", job.Remark) }
+func (b builder) remarks() []recordFact { return b.known(nil, "Remark", job.Remark) }
 
-func (b builder) next() []Fact {
-	var facts []Fact
+func (b builder) next() []recordFact {
+	var facts []recordFact
 	for _, look := range []struct {
 		name  string
 		topic job.Topic
 	}{{"After a drive", job.LeakCheck}, {"Next day, cold", job.WasherRecheck}} {
 		for _, e := range b.standing(look.topic) {
-			facts = append(facts, Fact{look.name, b.echo(e) + " (" + b.day(e.At) + ")"})
+			facts = append(facts, recordFact{look.name, b.echo(e) + " (" + b.day(e.At) + ")"})
 		}
 	}
 	for _, d := range Dues(b.s, b.zone) {
-		facts = append(facts, Fact{"Due: " + d.Name, b.dueText(d)})
+		facts = append(facts, recordFact{"Due: " + d.Name, b.dueText(d)})
 	}
 	return facts
 }

@@ -10,10 +10,10 @@ import (
 	"garage/tundish/model/job"
 )
 
-func (b builder) readings() []Reading {
+func (b builder) readings() []recordReading {
 	entries, _ := b.s.Ledger()
 	struck := b.struckOut()
-	var list []Reading
+	var list []recordReading
 	for _, e := range entries {
 		if r, ok := b.reading(e); ok {
 			if r.Struck = struck[e.Seq]; r.Struck {
@@ -25,13 +25,13 @@ func (b builder) readings() []Reading {
 	return list
 }
 
-func (b builder) reading(e job.Entry) (Reading, bool) {
+func (b builder) reading(e job.Entry) (recordReading, bool) {
 	p, ok := guide.PromptOf(e)
 	isFigure := ok && (p.Kind == job.Amount || p.Kind == job.Number)
 	if !isFigure || (p.Step == job.Prepare && !readBefore(e.Topic)) || e.Value.Unknown {
-		return Reading{}, false
+		return recordReading{}, false
 	}
-	r := Reading{
+	r := recordReading{
 		Seq: e.Seq, At: e.At, When: b.when(e.At), Round: e.Round, Topic: e.Topic,
 		Name: p.Name + b.inRound(p, e), Typed: e.Typed, Value: e.Value,
 	}
@@ -121,10 +121,10 @@ func (b builder) instead(e job.Entry) string {
 }
 
 // struck lists the answers that were struck out and are no readings.
-func (b builder) struck() []Struck {
+func (b builder) struck() []struckReading {
 	entries, _ := b.s.Ledger()
 	struck := b.struckOut()
-	var list []Struck
+	var list []struckReading
 	for _, e := range entries {
 		p, known := guide.PromptOf(e)
 		if !struck[e.Seq] || !known {
@@ -136,16 +136,16 @@ func (b builder) struck() []Struck {
 		if isReading || (confirmed && again) {
 			continue
 		}
-		list = append(list, Struck{When: b.when(e.At), Name: p.NameText(), Was: b.echo(e), Instead: b.instead(e)})
+		list = append(list, struckReading{When: b.when(e.At), Name: p.NameText(), Was: b.echo(e), Instead: b.instead(e)})
 	}
 	return list
 }
 
 // safety lists the cautions that were seen to, in the order of the work.
-func (b builder) safety() []Seen {
+func (b builder) safety() []seenTo {
 	entries, _ := b.s.Ledger()
 	struck := b.struckOut()
-	var list []Seen
+	var list []seenTo
 	for _, e := range entries {
 		p, ok := guide.PromptOf(e)
 		if !ok || struck[e.Seq] || !p.Safety {
@@ -158,7 +158,7 @@ func (b builder) safety() []Seen {
 		case p.Kind == job.Choose:
 			text += ": " + b.echo(e)
 		}
-		list = append(list, Seen{b.when(e.At), text + b.inRound(p, e)})
+		list = append(list, seenTo{b.when(e.At), text + b.inRound(p, e)})
 	}
 	return list
 }

@@ -10,12 +10,12 @@ import (
 )
 
 // sums unfold as far as the job has come.
-func (b builder) sums() []Sum {
+func (b builder) sums() []recordSum {
 	s := b.s
 	if s.CapacityML() == 0 {
 		return nil
 	}
-	var sums []Sum
+	var sums []recordSum
 	add := func(sum verdict.Sum, result string) {
 		if !sum.Open || len(sum.Terms) > 0 {
 			sums = append(sums, b.sum(sum, result))
@@ -32,10 +32,10 @@ func (b builder) sums() []Sum {
 }
 
 // sum puts a sum in words; its last line is named for what it comes to.
-func (b builder) sum(from verdict.Sum, result string) Sum {
-	sum := Sum{Title: from.Title, Facts: from.Facts}
+func (b builder) sum(from verdict.Sum, result string) recordSum {
+	sum := recordSum{Title: from.Title, Facts: from.Facts}
 	for i, t := range from.Terms {
-		line := SumLine{Sign: t.Sign, Name: t.Label, Amount: b.s.FormatU(t.Value), Note: t.Note}
+		line := sumLine{Sign: t.Sign, Name: t.Label, Amount: b.s.FormatU(t.Value), Note: t.Note}
 		if line.Sign == "-" {
 			line.Sign = "−"
 		}

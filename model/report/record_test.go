@@ -72,8 +72,8 @@ func TestRecordLeadsWithStateAndVerdict(t *testing.T) {
 
 func TestFormatsAgree(t *testing.T) {
 	for _, job := range []job.Job{wholeDrainPort(t), wholeLevelPort(t), longJob(t, 3, 1)} {
-		r := Of(guide.Fold(job, guide.Offers{}), Options{})
-		texts := []string{r.Lead(), r.Gauge.Drained.Text, r.Gauge.InUnit.Text, r.Gauge.TargetText, r.Gauge.CapacityText}
+		r := recordOf(guide.Fold(job, guide.Offers{}), Options{})
+		texts := []string{r.lead(), r.Gauge.Drained.Text, r.Gauge.InUnit.Text, r.Gauge.TargetText, r.Gauge.CapacityText}
 		for _, sum := range r.Sums {
 			for _, l := range sum.Lines {
 				texts = append(texts, l.Amount)
@@ -118,7 +118,7 @@ func TestStruckDecisionIsToldInWords(t *testing.T) {
 	d := newDriver(t, lines)
 	d.until(job.LeftWhy)
 	d.correct(job.Decision, 0, 0, "accept")
-	if struck := Of(d.state(), Options{}).Struck; len(struck) != 1 || !strings.Contains(struck[0].Instead, "Accept") {
+	if struck := recordOf(d.state(), Options{}).Struck; len(struck) != 1 || !strings.Contains(struck[0].Instead, "Accept") {
 		t.Errorf("struck out: %q", struck)
 	}
 }
@@ -168,11 +168,11 @@ func TestDeviations(t *testing.T) {
 	for _, tt := range tests {
 		d := newDriver(t, tt.lines)
 		s := d.until(tt.until)
-		if got := strings.Join(Of(s, Options{}).Deviations, "\n"); !strings.Contains(got, tt.want) {
+		if got := strings.Join(recordOf(s, Options{}).Deviations, "\n"); !strings.Contains(got, tt.want) {
 			t.Errorf("%s: deviations\n%s\nwant %q", tt.name, got, tt.want)
 		}
 	}
-	if plain := Of(waiting(t), Options{}).Deviations; len(plain) > 1 {
+	if plain := recordOf(waiting(t), Options{}).Deviations; len(plain) > 1 {
 		t.Errorf("a plain job has deviations: %q", plain)
 	}
 }
@@ -181,14 +181,14 @@ func TestDeviations(t *testing.T) {
 // and what stays behind is no estimate that anything rests on.
 func TestRecordOfADryStart(t *testing.T) {
 	s := newDriver(t, script{job.Capacity: {"900"}, job.DryStart: {"dry"}}).until(job.PlanAccepted)
-	r := Of(s, Options{})
-	if !slices.Contains(r.Unit, Fact{"In it before", "Nothing: new, rebuilt or overhauled, dry inside"}) {
+	r := recordOf(s, Options{})
+	if !slices.Contains(r.Unit, recordFact{"In it before", "Nothing: new, rebuilt or overhauled, dry inside"}) {
 		t.Errorf("facts of the unit: %v", r.Unit)
 	}
 	if !strings.Contains(r.StateWords, "dry inside") || strings.Contains(strings.Join(r.Notes, "\n"), "stays behind") {
 		t.Errorf("%q, %q", r.StateWords, r.Notes)
 	}
-	if f := FiguresOf(s); f.Drained != nil || f.Target == nil || f.Target.ML != 900 {
+	if f := figuresOf(s); f.Drained != nil || f.Target == nil || f.Target.ML != 900 {
 		t.Errorf("drained %v, target %v", f.Drained, f.Target)
 	}
 }
@@ -196,7 +196,7 @@ func TestRecordOfADryStart(t *testing.T) {
 func TestEstimatesAreSaidToBeOnes(t *testing.T) {
 	d := newDriver(t, script{job.Capacity: {"900"}})
 	d.until(job.MakersManual)
-	notes := strings.Join(Of(d.state(), Options{}).Notes, "\n")
+	notes := strings.Join(recordOf(d.state(), Options{}).Notes, "\n")
 	for _, want := range []string{"not the maker's figures", "the tolerance", "density of the oil, 870", "what stays behind at a drain"} {
 		if !strings.Contains(notes, want) {
 			t.Errorf("notes do not say %q:\n%s", want, notes)
@@ -205,7 +205,7 @@ func TestEstimatesAreSaidToBeOnes(t *testing.T) {
 }
 
 func TestSafetyIsShownWithItsTime(t *testing.T) {
-	r := Of(guide.Fold(wholeDrainPort(t), guide.Offers{}), Options{Zone: time.FixedZone("CEST", 7200)})
+	r := recordOf(guide.Fold(wholeDrainPort(t), guide.Offers{}), Options{Zone: time.FixedZone("CEST", 7200)})
 	if len(r.Safety) < 10 {
 		t.Fatalf("only %d cautions are shown", len(r.Safety))
 	}
@@ -236,13 +236,13 @@ func TestFormatNames(t *testing.T) {
 func TestFiguresInTheMiddleOfAPush(t *testing.T) {
 	d := newDriver(t, drainPort())
 	s := d.until(job.FillReading)
-	if f := FiguresOf(s); f.NetFill != nil {
+	if f := figuresOf(s); f.NetFill != nil {
 		t.Errorf("%v before the first look", f.NetFill.ML)
 	}
 	d.answer(s, must(s.Next()))
 	s = d.state()
 	want, _ := s.InUnitNow()
-	if f := FiguresOf(s); f.NetFill == nil || f.NetFill.ML > 330 || math.Abs(f.NetFill.ML-want.Nominal) > 0.001 {
+	if f := figuresOf(s); f.NetFill == nil || f.NetFill.ML > 330 || math.Abs(f.NetFill.ML-want.Nominal) > 0.001 {
 		t.Errorf("net fill %+v, in the picture %v", f.NetFill, want.Nominal)
 	}
 }

@@ -128,6 +128,6 @@ func TestFalseWord11Version1IsReadForEver(t *testing.T) {
 		if p, ok := s.Next(); ok && p.AskText(s) == "" {
 			t.Errorf("after %d entries nothing is asked", n)
 		}
-		Of(s, Options{})
+		recordOf(s, Options{})
 	}
 }

@@ -31,12 +31,12 @@ import (
 	"garage/tundish/model/quantity"
 )
 
-// LeftOut stands where a text was left out.
-const LeftOut = "(left out)"
+// leftOut stands where a text was left out.
+const leftOut = "(left out)"
 
-// SharedVehicle begins the name of every car in a shared job; the rest is the
+// sharedVehicle begins the name of every car in a shared job; the rest is the
 // shared job's id, so that two shared jobs are never taken for one car's.
-const SharedVehicle = "shared car"
+const sharedVehicle = "shared car"
 
 const sharedPrefix = "shared-"
 
@@ -58,8 +58,8 @@ func Share(j job.Job) job.Job {
 		e.Value = shareValue(e.Topic, e.Value, distance)
 		switch {
 		case e.Topic == job.Vehicle && !e.Value.Unknown:
-			e.Value.Text = SharedVehicle + " " + strings.TrimPrefix(id, sharedPrefix)
-		case e.Topic == job.ContainerName && e.Value.Text == LeftOut:
+			e.Value.Text = sharedVehicle + " " + strings.TrimPrefix(id, sharedPrefix)
+		case e.Topic == job.ContainerName && e.Value.Text == leftOut:
 			e.Value.Text = fmt.Sprintf("container %d", e.Item+1)
 		}
 	}
@@ -96,7 +96,7 @@ func shareValue(t job.Topic, v job.Value, distance quantity.DistanceUnit) job.Va
 		v.Number, v.High, v.Parts = roundKm(v.Number, distance), 0, nil
 	}
 	if v.Choice != "" && !knownChoice(t, v.Choice) {
-		v.Choice = LeftOut
+		v.Choice = leftOut
 	}
 	if v.Text != "" {
 		v.Text = shareText(t, v.Text)
@@ -113,7 +113,7 @@ func roundKm(distanceKm float64, unit quantity.DistanceUnit) float64 {
 // knownChoice reports whether a choice is one that the program offers, and not a
 // text that somebody wrote in its place.
 func knownChoice(t job.Topic, token string) bool {
-	if token == LeftOut {
+	if token == leftOut {
 		return true
 	}
 	if sp := guide.SpecOf(t); sp != nil && slices.ContainsFunc(sp.Options, func(o guide.Option) bool { return o.Token == token }) {

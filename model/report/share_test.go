@@ -65,7 +65,7 @@ func TestSharedJobTrustsTheSameWitness(t *testing.T) {
 	if got, want := shared.Drained().Total.Nominal, s.Drained().Total.Nominal; got != want || want > 850 {
 		t.Errorf("the shared copy has %v come out, the job %v", got, want)
 	}
-	if got := strings.Join(Of(s, Options{}).Deviations, " "); !strings.Contains(got, "the third counts") {
+	if got := strings.Join(recordOf(s, Options{}).Deviations, " "); !strings.Contains(got, "the third counts") {
 		t.Errorf("%q", got)
 	}
 }
@@ -148,7 +148,7 @@ func TestSharedFileComesBackByteForByte(t *testing.T) {
 
 func TestSharingKeepsTheFigures(t *testing.T) {
 	for name, job := range map[string]job.Job{"drain port": tellingJob(t), "level port": wholeLevelPort(t), "long": longJob(t, 5, 1)} {
-		before, after := FiguresOf(guide.Fold(job, guide.Offers{})), FiguresOf(guide.Fold(Share(job), guide.Offers{}))
+		before, after := figuresOf(guide.Fold(job, guide.Offers{})), figuresOf(guide.Fold(Share(job), guide.Offers{}))
 		if !reflect.DeepEqual(before, after) {
 			t.Errorf("%s: figures differ:\n%+v\n%+v", name, before, after)
 		}
@@ -190,7 +190,7 @@ func TestEveryChoiceOnOfferIsKept(t *testing.T) {
 			d.at = d.at.Add(time.Minute)
 			d.answer(s, p)
 		}
-		before, after := FiguresOf(d.state()), FiguresOf(guide.Fold(Share(d.job), guide.Offers{}))
+		before, after := figuresOf(d.state()), figuresOf(guide.Fold(Share(d.job), guide.Offers{}))
 		if before.Drained == nil || !reflect.DeepEqual(before, after) {
 			t.Errorf("%s: figures differ:\n%+v\n%+v", name, before, after)
 		}
@@ -206,7 +206,7 @@ func TestSharedContainersAreNumbered(t *testing.T) {
 	d := newDriver(t, lines)
 	d.until(job.PlanAccepted)
 	shared := Share(d.job)
-	if before, after := FiguresOf(d.state()), FiguresOf(guide.Fold(shared, guide.Offers{})); !reflect.DeepEqual(before, after) {
+	if before, after := figuresOf(d.state()), figuresOf(guide.Fold(shared, guide.Offers{})); !reflect.DeepEqual(before, after) {
 		t.Errorf("figures differ:\n%+v\n%+v", before, after)
 	}
 	text := writtenOf(t, Text, shared)
@@ -215,7 +215,7 @@ func TestSharedContainersAreNumbered(t *testing.T) {
 			t.Errorf("no %q in\n%s", want, text)
 		}
 	}
-	if strings.Contains(text, LeftOut) {
+	if strings.Contains(text, leftOut) {
 		t.Errorf("a container has no name:\n%s", text)
 	}
 }
@@ -286,21 +286,21 @@ func TestSharedTexts(t *testing.T) {
 	}{
 		{job.UnitName, "Rear Axle", "Rear Axle"},
 		{job.UnitName, "rear axle of AB 12 CDE", "rear axle"},
-		{job.UnitName, "Gertrude", LeftOut},
-		{job.UnitName, LeftOut, LeftOut},
+		{job.UnitName, "Gertrude", leftOut},
+		{job.UnitName, leftOut, leftOut},
 		{job.OilGrade, "75W-90 GL-5", "75W-90 GL-5"},
 		{job.OilGrade, "SAE 90, from Bob", "SAE 90"},
 		{job.PlugThread, "M18x1.5", "M18x1.5"},
-		{job.PlugThread, "M18 PLM", LeftOut},
+		{job.PlugThread, "M18 PLM", leftOut},
 		{job.PlugThread, "1/2-14 NPT", "1/2-14 NPT"},
 		{job.PlugKey, "10 mm hex", "10mm hex"},
 		{job.PlugKey, "key of 42 Mill Row", "key"},
 		{job.WasherKind, "copper 18x24x1.5", "copper 18x24x1.5"},
 		{job.ContainerName, "mum's measuring jug", "measuring jug"},
-		{job.TorqueSource, "manual, page 12", LeftOut},
-		{job.BasisWhy, "rear axle", LeftOut},
-		{job.WasteHandedIn, "rear", LeftOut},
-		{job.Remark, "75W-90", LeftOut},
+		{job.TorqueSource, "manual, page 12", leftOut},
+		{job.BasisWhy, "rear axle", leftOut},
+		{job.WasteHandedIn, "rear", leftOut},
+		{job.Remark, "75W-90", leftOut},
 	}
 	for _, tt := range tests {
 		if got := shareText(tt.topic, tt.text); got != tt.want {

@@ -15,7 +15,7 @@ import (
 
 // shareText is what is left of a text when a job is shared.
 func shareText(t job.Topic, text string) string {
-	if text == LeftOut {
+	if text == leftOut {
 		return text
 	}
 	var allowed func(string) bool
@@ -29,7 +29,7 @@ func shareText(t job.Topic, text string) string {
 	case job.ContainerName:
 		allowed = isContainerWord
 	default:
-		return LeftOut
+		return leftOut
 	}
 	var kept []string
 	for _, word := range strings.Fields(text) {
@@ -38,7 +38,7 @@ func shareText(t job.Topic, text string) string {
 		}
 	}
 	if len(kept) == 0 {
-		return LeftOut
+		return leftOut
 	}
 	return strings.Join(kept, " ")
 }

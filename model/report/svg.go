@@ -43,7 +43,7 @@ type svgMark struct {
 }
 
 // drawGauge is nil where there is nothing to draw.
-func drawGauge(g Gauge) *svgGauge {
+func drawGauge(g fillGauge) *svgGauge {
 	largest := math.Max(math.Max(g.CapacityML, g.HighML), math.Max(g.Drained.ML+g.Drained.PlusM, g.InUnit.ML+g.InUnit.PlusM))
 	if !(largest > 0) || math.IsInf(largest, 0) || !(g.Drained.Known || g.InUnit.Known || g.HighML > 0) {
 		return nil
@@ -53,7 +53,7 @@ func drawGauge(g Gauge) *svgGauge {
 	}
 	d := &svgGauge{Width: svgWidth, ZeroX: svgZeroX, EndX: svgEndX}
 	y := svgFirstY
-	add := func(class, name string, m Mark) {
+	add := func(class, name string, m gaugeMark) {
 		if m.Known {
 			d.Bars = append(d.Bars, barOf(class, name, m, x, y))
 			y += svgStepY
@@ -74,7 +74,7 @@ func drawGauge(g Gauge) *svgGauge {
 	return d
 }
 
-func barOf(class, name string, m Mark, x func(float64) float64, y float64) svgBar {
+func barOf(class, name string, m gaugeMark, x func(float64) float64, y float64) svgBar {
 	low, high := x(m.ML-m.PlusM), x(m.ML+m.PlusM)
 	return svgBar{
 		Class: class, Name: name, Text: m.Text, X: svgZeroX, Y: y - svgBarH + 4, W: round1(x(m.ML) - svgZeroX), H: svgBarH - 4,
@@ -85,7 +85,7 @@ func barOf(class, name string, m Mark, x func(float64) float64, y float64) svgBa
 
 // marks are the target and the stated quantity, in two lines under the axis so
 // that their words never meet.
-func (d *svgGauge) marks(g Gauge, x func(float64) float64) {
+func (d *svgGauge) marks(g fillGauge, x func(float64) float64) {
 	add := func(class string, ml float64, text string, line float64) {
 		m := svgMark{Class: class, X: x(ml), Y: 18, BottomY: d.AxisY + 4, TextY: d.AxisY + 2 + 13*line, Anchor: "middle", Text: text}
 		if m.X > (svgZeroX+svgEndX)/2 {

@@ -18,8 +18,8 @@ import (
 	"garage/tundish/model/verdict"
 )
 
-// ErrNoTag says that a job needs no tag: the car may be driven.
-var ErrNoTag = errors.New("no tag is needed: the car may be driven")
+// errNoTag says that a job needs no tag: the car may be driven.
+var errNoTag = errors.New("no tag is needed: the car may be driven")
 
 //go:embed tag.html.tmpl
 var tagTemplate string
@@ -38,7 +38,7 @@ type tagWords struct {
 // proven and the car may be driven.
 func Tag(w io.Writer, html bool, s *guide.Guide, o Options) error {
 	if s.UnitState() != verdict.AsFound && s.MayDrive() {
-		return fmt.Errorf("job %s: %w", s.ID, ErrNoTag)
+		return fmt.Errorf("job %s: %w", s.ID, errNoTag)
 	}
 	words := tagOf(s, o)
 	if html {
@@ -50,7 +50,7 @@ func Tag(w io.Writer, html bool, s *guide.Guide, o Options) error {
 func tagOf(s *guide.Guide, o Options) tagWords {
 	b := builder{s: s, zone: o.Zone}.zoned()
 	unit := s.UnitName()
-	if unit == "" || unit == LeftOut {
+	if unit == "" || unit == leftOut {
 		unit = "the unit"
 	}
 	t := tagWords{Big: []string{"DO NOT", "DRIVE"}, Job: "job " + s.ID}

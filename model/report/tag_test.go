@@ -66,7 +66,7 @@ func TestTagSaysWhatIsWrong(t *testing.T) {
 }
 
 func TestNoTagForAProvenFill(t *testing.T) {
-	if err := Tag(&bytes.Buffer{}, false, waiting(t), Options{}); !errors.Is(err, ErrNoTag) {
+	if err := Tag(&bytes.Buffer{}, false, waiting(t), Options{}); !errors.Is(err, errNoTag) {
 		t.Errorf("error %v, want ErrNoTag", err)
 	}
 }

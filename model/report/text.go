@@ -14,7 +14,7 @@ import (
 
 const textColumns = 80
 
-func writeText(w io.Writer, r Record) error {
+func writeText(w io.Writer, r record) error {
 	var b bytes.Buffer
 	line := func(indent, s string) {
 		for _, l := range text.Wrap(text.Visible(s), textColumns-len(indent)) {

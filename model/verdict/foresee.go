@@ -117,7 +117,7 @@ func (s *Assessment) beyondProof() (Finding, bool) {
 		return Finding{}, false
 	}
 	p, ok := s.BestFill(now)
-	if !ok || p >= ProbablyWithin {
+	if !ok || p >= probablyWithin {
 		return Finding{}, false
 	}
 	var words []string

@@ -64,7 +64,7 @@ func (v Verdict) Chances() (low, within, high string) {
 // limit which it does not reach gives a point to the likelier other.
 func (v Verdict) wholeChances() []int {
 	whole := wholePercents(v.PLow, v.PWithin, v.PHigh)
-	for _, limit := range []float64{ProbablyWithin, ProbablyLikely} {
+	for _, limit := range []float64{probablyWithin, probablyLikely} {
 		if v.PWithin < limit && whole[1] == int(math.Round(100*limit)) {
 			other := 0
 			if v.PHigh > v.PLow {

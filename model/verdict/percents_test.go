@@ -36,7 +36,7 @@ func TestFalseWord13PercentagesAddUp(t *testing.T) {
 		if sum != 100 {
 			t.Fatalf("%v add up to %d", v.wholeChances(), sum)
 		}
-		for _, limit := range []float64{ProbablyWithin, ProbablyLikely} {
+		for _, limit := range []float64{probablyWithin, probablyLikely} {
 			if reached := v.Odds() >= int(100*limit+0.5); reached != (within >= limit) && within < limit {
 				t.Fatalf("%v is said as %d in 100, which is a limit that it does not reach", within, v.Odds())
 			}

@@ -63,8 +63,8 @@ func (a *Act) UnmarshalText(text []byte) error {
 // probability to the user), and of what must not be driven (trade judgement,
 // common practice, no source).
 const (
-	ProbablyWithin  = 0.95
-	ProbablyLikely  = 0.80
+	probablyWithin  = 0.95
+	probablyLikely  = 0.80
 	DoNotDriveShort = 0.20 // of the target
 	DoNotDriveOver  = 0.20
 )
@@ -113,13 +113,13 @@ func mayDrive(v Verdict, targetML float64) bool {
 
 func wordOf(v Verdict) Word {
 	switch {
-	case v.PWithin >= ProbablyWithin:
+	case v.PWithin >= probablyWithin:
 		return Within
-	case v.PWithin >= ProbablyLikely:
+	case v.PWithin >= probablyLikely:
 		return LikelyWithin
-	case v.PLow >= ProbablyLikely:
+	case v.PLow >= probablyLikely:
 		return Low
-	case v.PHigh >= ProbablyLikely:
+	case v.PHigh >= probablyLikely:
 		return High
 	}
 	return NotProven
@@ -149,7 +149,7 @@ func actOf(v Verdict, lowML, highML float64) (Act, float64) {
 			fixed = fixed.Add(measure.Gaussian(c.Source, 0, c.C))
 		}
 	}
-	if _, p, _ := measure.Probability(fixed, lowML, highML); p < ProbablyLikely {
+	if _, p, _ := measure.Probability(fixed, lowML, highML); p < probablyLikely {
 		return Nothing, 0
 	}
 	return Remeasure, 0
