@@ -5,6 +5,7 @@ package estimate
 
 import (
 	"errors"
+	"math"
 
 	"garage/tundish/model/job"
 	"garage/tundish/model/measure"
@@ -91,4 +92,17 @@ func (s *Figures) PlansOf(round int) (whole, plan Plan, err error) {
 	}
 	plan, err = s.Plan(round)
 	return whole, plan, err
+}
+
+// OilToBuyML is the oil to have at hand: stated quantity, with what a dry unit
+// takes on top of a refill, less the additive, what hose and vessel keep, what
+// escapes, and one small corrective push, rounded up to 100 ml.
+func (s *Figures) OilToBuyML() float64 {
+	c := s.CapacityML()
+	spare := s.EscapeIn(0).Nominal + s.EscapeIn(1).Nominal + s.Tolerance().PlusML
+	if s.DryStart() && s.ResidualMatters() {
+		c += s.Residual().Nominal
+	}
+	need := c - s.AdditiveML() + s.HoldUp().Nominal + s.Heel().Nominal + spare
+	return math.Ceil(need/100) * 100
 }

@@ -67,7 +67,7 @@ func TestDryStartFromStartToFinish(t *testing.T) {
 func TestDryStartOfARefillQuantity(t *testing.T) {
 	s := newDrive(t, dry.with(script{job.CapacityMeans: {"refill"}, job.Capacity: {"552"}, job.ResidualExpected: {"40-60"}})).until(job.PlanAccepted)
 	near(t, "needed", planFor(t, s, 0).Target.Nominal, 602, 0.01)
-	near(t, "to buy", s.oilToBuyML(), 900, 0)
+	near(t, "to buy", s.OilToBuyML(), 900, 0)
 }
 
 // With a level port the level decides, as in any other job.

@@ -11,19 +11,10 @@ import (
 	"garage/tundish/model/quantity"
 )
 
-func offerChoice(token string) offer {
-	return func(*Guide, job.Place) (job.Value, bool) { return job.Value{Choice: token}, true }
+// offering offers a value.
+func offering(v job.Value) offer {
+	return func(*Guide, job.Place) (job.Value, bool) { return v, true }
 }
-
-func offerText(text string) offer {
-	return func(*Guide, job.Place) (job.Value, bool) { return job.Value{Text: text}, true }
-}
-
-func offerNumber(x float64, d job.Dim) offer {
-	return func(*Guide, job.Place) (job.Value, bool) { return job.Value{Number: x, Unit: d}, true }
-}
-
-func offerML(ml float64) offer { return offerNumber(ml, job.DimML) }
 
 func offerUnknown(*Guide, job.Place) (job.Value, bool) { return job.Value{Unknown: true}, true }
 
@@ -61,10 +52,8 @@ func (s *Guide) PickedOption(p job.Place) (Option, bool) {
 	if !ok || !known {
 		return Option{}, false
 	}
-	for _, o := range prompt.Choices(s) {
-		if o.Token == e.Value.Choice {
-			return o, true
-		}
+	if o, ok := prompt.option(s, e.Value.Choice); ok {
+		return o, true
 	}
 	return Option{Token: e.Value.Choice, Label: e.Value.Choice}, true
 }

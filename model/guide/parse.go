@@ -12,7 +12,6 @@ import (
 
 	"garage/tundish/model/estimate"
 	"garage/tundish/model/job"
-	"garage/tundish/model/oil"
 	"garage/tundish/model/quantity"
 )
 
@@ -55,12 +54,9 @@ func (p Prompt) Accept(s *Guide, v job.Value) error {
 func (p Prompt) fits(s *Guide, v job.Value) error {
 	switch p.Kind {
 	case job.Choose:
-		for _, o := range p.Choices(s) {
-			if o.Token == v.Choice {
-				return nil
-			}
+		if _, ok := p.option(s, v.Choice); !ok {
+			return fmt.Errorf("%q is not one of the answers", v.Choice)
 		}
-		return fmt.Errorf("%q is not one of the answers", v.Choice)
 	case job.Amount:
 		if d, ok := s.Device(p.With, p.Place); ok && p.With != job.NoTopic && d.Scale != (v.Unit == job.DimG) {
 			return s.wrongDevice(d)
@@ -236,18 +232,16 @@ func (p Prompt) Echo(s *Guide, v job.Value) string {
 	case p.Kind == job.Free:
 		return v.Text
 	case p.Kind == job.Choose:
-		for _, o := range p.Choices(s) {
-			if o.Token == v.Choice {
-				return o.Label
-			}
+		if o, ok := p.option(s, v.Choice); ok {
+			return o.Label
 		}
 		return v.Choice
 	case p.Kind == job.Range && v.High > v.Number:
 		return s.Show(v.Number, job.DimML) + " to " + s.Show(v.High, job.DimML)
 	case p.Kind == job.Bounds:
-		return s.echoBounds(v)
+		return s.EchoBounds(v)
 	case p.Kind == job.Amount:
-		return s.echoAmount(p, v)
+		return s.EchoAmount(p.Topic, v)
 	case p.Kind == job.Acknowledge || p.Kind == job.Event:
 		if v.Number != 0 {
 			return s.Show(v.Number, v.Unit)
@@ -255,46 +249,4 @@ func (p Prompt) Echo(s *Guide, v job.Value) string {
 		return "done"
 	}
 	return s.Show(v.Number, v.Unit)
-}
-
-func (s *Guide) echoBounds(v job.Value) string {
-	if v.Unit == job.DimShare {
-		return fmt.Sprintf("-%g / +%g %%", 100*v.Number, 100*v.High)
-	}
-	return fmt.Sprintf("-%s / +%s", s.Show(v.Number, job.DimML), s.Show(v.High, job.DimML))
-}
-
-func (s *Guide) echoAmount(p Prompt, v job.Value) string {
-	a := quantity.Amount{Kind: quantity.Volume, Total: v.Number, Parts: v.Parts}
-	if v.Unit == job.DimG {
-		a.Kind = quantity.Mass
-	}
-	if len(a.Parts) == 0 {
-		a.Parts = []float64{v.Number}
-	}
-	if v.AtC != nil {
-		a.AtC, a.HasTemp = *v.AtC, true
-	}
-	text := quantity.Echo(a, s.Units())
-	if v.Unit == job.DimG {
-		if ml, _, err := s.Oil().WeighedAt20(v.Number); err == nil && ml > 0 {
-			return text + " = " + s.Show(ml, job.DimML) + " at " + s.Show(20, job.DimC)
-		}
-		return text
-	}
-	if v.AtC != nil {
-		return text + s.echo20(v.Number, *v.AtC)
-	}
-	if p.Topic == job.DrainedAmount {
-		return text + fmt.Sprintf(" (at %s%s)", s.Show(s.OilTempC(), job.DimC), s.echo20(v.Number, s.OilTempC()))
-	}
-	return text
-}
-
-func (s *Guide) echo20(ml, tempC float64) string {
-	c, err := oil.CorrectionTo20(s.Oil().Rho15KgM3, tempC)
-	if err != nil {
-		return ""
-	}
-	return " = " + s.Show(ml*c.Ratio, job.DimML) + " at " + s.Show(20, job.DimC)
 }

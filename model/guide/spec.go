@@ -138,6 +138,16 @@ func (p Prompt) Choices(s *Guide) []Option {
 	return p.Options
 }
 
+// option is the option of a token, as things stand.
+func (p Prompt) option(s *Guide, token string) (Option, bool) {
+	for _, o := range p.Choices(s) {
+		if o.Token == token {
+			return o, true
+		}
+	}
+	return Option{}, false
+}
+
 // DefaultValue is the answer that is offered, if there is one: of an earlier
 // job, or the usual one. What would be refused is not offered.
 func (p Prompt) DefaultValue(s *Guide) (job.Value, bool) {

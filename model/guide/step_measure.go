@@ -35,7 +35,7 @@ func drainedSpecs() []Spec {
 			Unknown: "not taken: that at the plug counts, felt",
 		},
 		{
-			Topic: job.DrainedMore, Options: drainedMoreOptions, Default: offerChoice(job.MoreDone),
+			Topic: job.DrainedMore, Options: drainedMoreOptions, Default: offering(job.Value{Choice: job.MoreDone}),
 			Ask: "Is that all of it?",
 		},
 		{

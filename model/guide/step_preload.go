@@ -74,7 +74,7 @@ func loadSpecs() []Spec {
 			},
 		},
 		{
-			Topic: job.LoadedMore, Options: loadMoreOptions, Default: offerChoice(job.MoreDone), When: addRound,
+			Topic: job.LoadedMore, Options: loadMoreOptions, Default: offering(job.Value{Choice: job.MoreDone}), When: addRound,
 			Ask: "Anything more into the vessel?",
 			Why: "A second load for a small vessel counts here too.",
 		},

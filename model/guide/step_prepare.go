@@ -39,38 +39,38 @@ func prepareBlocks() []block {
 func nameSpecs() []Spec {
 	return []Spec{
 		{
-			Topic: job.DisplayUnits, Options: unitsOptions, Default: offerChoice("metric"),
+			Topic: job.DisplayUnits, Options: unitsOptions, Default: offering(job.Value{Choice: "metric"}),
 			Ask: "Which units do you work in?",
 			Why: "Shown everywhere; any other unit can still be typed with its name.",
 		},
 		{
-			Topic: job.Vehicle, Default: offerText("the car"), Check: longest(40),
+			Topic: job.Vehicle, Default: offering(job.Value{Text: "the car"}), Check: longest(40),
 			Ask: "Name the car",
 			Why: "Any name that you will know it by next year.",
 		},
 		{
-			Topic: job.UnitName, Default: offerText("rear axle"), Check: longest(40),
+			Topic: job.UnitName, Default: offering(job.Value{Text: "rear axle"}), Check: longest(40),
 			Ask: "Name the unit",
 			Why: "Its oil changes are kept together under this name.",
 		},
 		{
-			Topic: job.UnitKind, Options: unitKindOptions, Default: offerChoice("final_drive"),
+			Topic: job.UnitKind, Options: unitKindOptions, Default: offering(job.Value{Choice: "final_drive"}),
 			Check: refuseAutomatic,
 			Stale: func(_ *Guide, _ job.Place, e job.Entry) bool { return e.Value.Choice == job.AutomaticBox },
 			Ask:   "What is it?",
 			Why:   "A gearbox that changes gear by itself is not filled this way.",
 		},
 		{
-			Topic: job.DriveKind, Options: driveOptions, Default: offerChoice("combustion"),
+			Topic: job.DriveKind, Options: driveOptions, Default: offering(job.Value{Choice: "combustion"}),
 			Ask: "What drives the car?",
 			Why: "High voltage near the unit changes how the job is begun.",
 		},
 		{
-			Topic: job.FillPath, Options: pathOptions, Default: offerChoice("drain_only"),
+			Topic: job.FillPath, Options: pathOptions, Default: offering(job.Value{Choice: "drain_only"}),
 			Ask: "How can oil get in?",
 		},
 		{
-			Topic: job.DryStart, Options: dryOptions, Default: offerChoice(dryOptions[0].Token),
+			Topic: job.DryStart, Options: dryOptions, Default: offering(job.Value{Choice: dryOptions[0].Token}),
 			When: func(s *Guide, _ job.Place) bool { // not of a job that went past it before it was asked
 				return !s.Has(job.Capacity) || s.EverSaid(job.DryStart)
 			},
@@ -114,7 +114,7 @@ func quantitySpecs() []Spec {
 			Unknown: "not given", UnknownOf: unknownTolerance,
 		},
 		{
-			Topic: job.PriorLevel, Options: trustOptions, Default: offerChoice("believed"),
+			Topic: job.PriorLevel, Options: trustOptions, Default: offering(job.Value{Choice: "believed"}),
 			Ask: "How sure is the level it had until today?",
 			Why: "It says how far what comes out can be believed.",
 		},
@@ -218,7 +218,7 @@ func atHandSpec() Spec {
 		Topic: job.AtHand,
 		Ask:   "Have all of it at hand before the car goes up",
 		WhyOf: func(s *Guide, _ job.Place) string {
-			return "Once the plug is out there is no going to the shop: " + s.Units().FormatVolume(s.oilToBuyML()) + " of oil."
+			return "Once the plug is out there is no going to the shop: " + s.Units().FormatVolume(s.OilToBuyML()) + " of oil."
 		},
 	}
 }
@@ -226,7 +226,7 @@ func atHandSpec() Spec {
 // AtHandList is what to have at hand, a line each.
 func (s *Guide) AtHandList() []string {
 	u := s.Units()
-	list := []string{fmt.Sprintf("oil of one grade: %s at least", u.FormatVolume(s.oilToBuyML()))}
+	list := []string{fmt.Sprintf("oil of one grade: %s at least", u.FormatVolume(s.OilToBuyML()))}
 	if grade := s.Text(job.OilGrade); grade != "" {
 		list[0] += ", " + grade
 	}
@@ -253,19 +253,6 @@ func (s *Guide) scaleWord() string {
 		return ", scale"
 	}
 	return ""
-}
-
-// oilToBuyML is the oil to have at hand: stated quantity, with what a dry unit
-// takes on top of a refill, less the additive, what hose and vessel keep, what
-// escapes, and one small corrective push, rounded up to 100 ml.
-func (s *Guide) oilToBuyML() float64 {
-	c := s.CapacityML()
-	spare := s.EscapeIn(0).Nominal + s.EscapeIn(1).Nominal + s.Tolerance().PlusML
-	if s.DryStart() && s.ResidualMatters() {
-		c += s.Residual().Nominal
-	}
-	need := c - s.AdditiveML() + s.HoldUp().Nominal + s.Heel().Nominal + spare
-	return math.Ceil(need/100) * 100
 }
 
 func whyResidual(s *Guide, _ job.Place) string {

@@ -16,16 +16,16 @@ import (
 func containerBlocks() []block {
 	containers := []Spec{
 		{
-			Topic: job.ContainerName, Default: offerText("jug"), Check: longest(20),
+			Topic: job.ContainerName, Default: offering(job.Value{Text: "jug"}), Check: longest(20),
 			Ask: "Name a measuring container",
 			Why: "Use the same jug for out and in: its error then cancels.",
 		},
 		{
-			Topic: job.ContainerGraduation, Default: offerML(10), Check: between(0.1, 2000),
+			Topic: job.ContainerGraduation, Default: offering(job.Value{Number: 10, Unit: job.DimML}), Check: between(0.1, 2000),
 			Ask: "Its graduation: the volume between two marks",
 		},
 		{
-			Topic: job.ContainerError, Default: offerNumber(0.02, job.DimShare), Check: between(0, 0.2),
+			Topic: job.ContainerError, Default: offering(job.Value{Number: 0.02, Unit: job.DimShare}), Check: between(0, 0.2),
 			Ask: "How far off may its marks be, in %?",
 			Why: "Kitchen jug 5, good jug 2, glass cylinder 0.5 (common practice).",
 		},
@@ -36,7 +36,7 @@ func containerBlocks() []block {
 		return estimate.Device{GraduationML: g, ErrorShare: share}
 	}, always)...)
 	containers = append(containers, Spec{
-		Topic: job.ContainerMore, Options: moreOptions, Default: offerChoice(job.MoreDone),
+		Topic: job.ContainerMore, Options: moreOptions, Default: offering(job.Value{Choice: job.MoreDone}),
 		Ask: "Another container to measure with?",
 	})
 	return []block{
@@ -78,11 +78,11 @@ func waterSpecs(water, reading job.Topic, device func(*Guide, job.Place) estimat
 func rigBlocks() []block {
 	vessel := []Spec{
 		{
-			Topic: job.Filler, Options: fillerOptions, Default: offerChoice("hand_pump"),
+			Topic: job.Filler, Options: fillerOptions, Default: offering(job.Value{Choice: "hand_pump"}),
 			Ask: "What pushes the oil in?",
 		},
 		{
-			Topic: job.VesselGraduation, Default: offerML(10), Check: between(0.1, 2000),
+			Topic: job.VesselGraduation, Default: offering(job.Value{Number: 10, Unit: job.DimML}), Check: between(0.1, 2000),
 			Ask:     "Graduation of the fill vessel",
 			Why:     "The pre-load is rounded up to it.",
 			Unknown: "it has no marks",
@@ -102,7 +102,7 @@ func rigBlocks() []block {
 func hoseSpecs() []Spec {
 	return []Spec{
 		{
-			Topic: job.HoseBore, Default: offerNumber(6, job.DimMM), Check: between(1, 60), When: drainOnly,
+			Topic: job.HoseBore, Default: offering(job.Value{Number: 6, Unit: job.DimMM}), Check: between(1, 60), When: drainOnly,
 			Ask:     "Hose: bore (inside diameter)",
 			Why:     "What the hose keeps never reaches the unit.",
 			Unknown: "no hose, or not known",
@@ -111,11 +111,11 @@ func hoseSpecs() []Spec {
 			}),
 		},
 		{
-			Topic: job.HoseLength, Default: offerNumber(1.5, job.DimM), Check: between(0.01, 20), When: hoseKnown,
+			Topic: job.HoseLength, Default: offering(job.Value{Number: 1.5, Unit: job.DimM}), Check: between(0.01, 20), When: hoseKnown,
 			Ask: "Hose: length",
 		},
 		{
-			Topic: job.HoseMore, Options: moreOptions, Default: offerChoice(job.MoreDone), When: hoseKnown,
+			Topic: job.HoseMore, Options: moreOptions, Default: offering(job.Value{Choice: job.MoreDone}), When: hoseKnown,
 			Ask: "Another piece of hose with another bore?",
 		},
 	}
@@ -125,7 +125,7 @@ func pushSpecs() []Spec {
 	pressurised := usesFiller(job.PressurisedVessel)
 	return []Spec{
 		{
-			Topic: job.VesselHeel, Default: offerML(0), Check: between(0, 5000),
+			Topic: job.VesselHeel, Default: offering(job.Value{Number: 0, Unit: job.DimML}), Check: between(0, 5000),
 			Ask: "What can the vessel not push out (its heel)?",
 			Why: "Run it with oil into a jug once: what is left is the heel.",
 		},

@@ -17,7 +17,7 @@ func seatBlocks() []block {
 		Ask:   "Nothing at all? Look at pan, pads and floor once more",
 		Why:   "Oil stands above the port: a swap without a drop is rare.",
 	}, Spec{
-		Topic: job.EscapedMore, Options: moreOptions, Default: offerChoice(job.MoreDone),
+		Topic: job.EscapedMore, Options: moreOptions, Default: offering(job.Value{Choice: job.MoreDone}),
 		When: func(s *Guide, p job.Place) bool {
 			return pushRound(s, p) && s.Choice(p.Of(job.EscapedHow)) != job.EscapeNone
 		},
