@@ -31,9 +31,6 @@ const (
 	outCorrect
 )
 
-// unknownSign alone in a field means "don't know": it is on the number pad.
-const unknownSign = "."
-
 // answer is one question and what has been typed or chosen so far.
 type answer struct {
 	prompt  guide.Prompt
@@ -239,7 +236,7 @@ func (a answer) entry(s *guide.Guide) (job.Entry, error) {
 	p := a.prompt
 	switch p.Kind {
 	case job.Acknowledge, job.Event:
-		return p.Entry(s, p.AckValue(s), string(a.digit), time.Time{}), nil
+		return p.Answer(s, string(a.digit), time.Time{})
 	case job.Choose:
 		if a.chosen.at < 0 || a.chosen.at >= len(a.choices) {
 			return job.Entry{}, errors.New("choose one: its number, then Enter")
@@ -255,23 +252,5 @@ func (a answer) fieldEntry(s *guide.Guide) (job.Entry, error) {
 	if a.meant != nil {
 		return p.Entry(s, *a.meant, typed, time.Time{}), p.Accept(s, *a.meant)
 	}
-	switch typed {
-	case "":
-		if p.Ends != job.NoTopic {
-			return p.EndEntry(s, time.Time{}), nil
-		}
-		v, ok := p.DefaultValue(s)
-		if !ok {
-			return job.Entry{}, errors.New("type it, then Enter")
-		}
-		return p.Entry(s, v, "", time.Time{}), p.Accept(s, v)
-	case unknownSign:
-		v := job.Value{Unknown: true}
-		return p.Entry(s, v, "", time.Time{}), p.Accept(s, v)
-	}
-	v, err := p.Parse(s, typed)
-	if err != nil {
-		return job.Entry{}, err
-	}
-	return p.Entry(s, v, typed, time.Time{}), nil
+	return p.Answer(s, typed, time.Time{})
 }

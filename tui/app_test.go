@@ -12,6 +12,7 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
+	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 )
 
@@ -41,7 +42,7 @@ func (st *stage) answerOne() {
 		if text := st.answerFor(a.prompt.Topic); text != "" {
 			st.typed(text)
 		} else if _, ok := a.prompt.DefaultValue(st.app.guide.state); !ok && a.prompt.Ends == job.NoTopic && a.text() == "" {
-			st.typed(unknownSign)
+			st.typed(guide.UnknownLine)
 		}
 		st.press(tea.KeyEnter)
 	}

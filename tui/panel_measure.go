@@ -2,9 +2,7 @@ package tui
 
 // This file shows what came out so far, reading by reading.
 
-import (
-	"garage/tundish/model/job"
-)
+import "garage/tundish/model/job"
 
 func measurePanel(sc scene) []block { return sumBlocks(sc, sc.live.UnfoldDrained()) }
 

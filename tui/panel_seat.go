@@ -2,9 +2,7 @@ package tui
 
 // This file shows what the swap to the plug needs at hand.
 
-import (
-	"garage/tundish/model/job"
-)
+import "garage/tundish/model/job"
 
 func seatPanel(sc scene) []block {
 	switch sc.app.guide.answer.prompt.Topic {

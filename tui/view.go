@@ -310,7 +310,7 @@ func (a App) echo() string {
 	if p.Kind == job.Free {
 		return ""
 	}
-	if g.answer.text() == unknownSign && p.Unknown != "" {
+	if g.answer.text() == guide.UnknownLine && p.Unknown != "" {
 		return a.theme.Good.Render(a.theme.Glyphs.ArrowRight + " don't know: " + p.UnknownText(g.state))
 	}
 	v, err := p.Parse(g.state, g.answer.text())

@@ -129,32 +129,11 @@ func answered(j job.Job, lines map[job.Topic][]string, stop job.Topic) (job.Job,
 		if w, waits := s.Wait(); waits && line == "" && at.Before(w.Ends()) {
 			at = w.Ends()
 		}
-		e, err := demoEntry(s, p, line, at)
+		e, err := p.Answer(s, line, at)
 		if err != nil {
 			return job.Job{}, fmt.Errorf("demo job: %v: %w", p.Topic, err)
 		}
 		j.Entries = append(j.Entries, e)
 	}
 	return job.Job{}, errors.New("demo job: the questions do not end")
-}
-
-// demoEntry answers one question: with the line, else as it is offered.
-func demoEntry(s *guide.Guide, p guide.Prompt, line string, at time.Time) (job.Entry, error) {
-	switch {
-	case p.Kind == job.Acknowledge || p.Kind == job.Event:
-		return p.Entry(s, p.AckValue(s), "", at), nil
-	case line == "" && p.Ends != job.NoTopic:
-		return p.EndEntry(s, at), nil
-	case line != "":
-		v, err := p.Parse(s, line)
-		return p.Entry(s, v, line, at), err
-	}
-	v, ok := p.DefaultValue(s)
-	if !ok {
-		return job.Entry{}, errors.New("nothing is on offer")
-	}
-	if p.Kind == job.Choose {
-		v = p.ChoiceValue(s, guide.Option{Token: v.Choice})
-	}
-	return p.Entry(s, v, "", at), p.Accept(s, v)
 }

@@ -67,7 +67,8 @@ func (s *Figures) namedDevices() []Device {
 		p := job.Place{Item: i}
 		share, _ := s.Num(p.Of(job.ContainerError))
 		graduation, _ := s.Num(p.Of(job.ContainerGraduation))
-		d := Device{Token: fmt.Sprintf("c%d", i), Name: freeName(s.TextAt(p.Of(job.ContainerName)), devices), GraduationML: graduation, ErrorShare: share}
+		d := Device{Token: fmt.Sprintf("c%d", i), Name: freeName(s.TextAt(p.Of(job.ContainerName)), devices), GraduationML: graduation,
+			ErrorShare: share}
 		devices = append(devices, s.checked(d, p.Of(job.ContainerWater), p.Of(job.ContainerWaterReading)))
 	}
 	if d, ok := s.ScaleDivisionG(); ok {

@@ -71,7 +71,8 @@ func (s *Figures) Residual() measure.Value {
 
 // Oil is the new oil as its data sheet has it.
 func (s *Figures) Oil() oil.Oil {
-	return oil.Oil{Rho15KgM3: s.NumOr(job.OilDensity, oil.DefaultRho15KgM3), KV40CSt: s.NumOr(job.OilKV40, 0), KV100CSt: s.NumOr(job.OilKV100, 0)}
+	return oil.Oil{Rho15KgM3: s.NumOr(job.OilDensity, oil.DefaultRho15KgM3), KV40CSt: s.NumOr(job.OilKV40, 0),
+		KV100CSt: s.NumOr(job.OilKV100, 0)}
 }
 
 // DensityU is the standard uncertainty of the density at 15 °C, kg/m³: that of

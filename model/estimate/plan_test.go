@@ -115,7 +115,8 @@ func TestPlanRefusals(t *testing.T) {
 	} {
 		in := worked()
 		change(&in)
-		if _, err := MakePlan(in); err == nil || !(strings.Contains(err.Error(), "capacity") || strings.Contains(err.Error(), "tolerance")) {
+		if _, err := MakePlan(in); err == nil ||
+			!(strings.Contains(err.Error(), "capacity") || strings.Contains(err.Error(), "tolerance")) {
 			t.Errorf("%s: %v", name, err)
 		}
 	}

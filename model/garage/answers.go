@@ -146,7 +146,8 @@ func (w *World) caught(s *guide.Guide, p guide.Prompt) []string {
 // token is what is chosen, "" for the first.
 func (w *World) token(s *guide.Guide, p guide.Prompt, options []guide.Option) string {
 	usual, _ := p.DefaultValue(s)
-	if before, _ := s.Answer(p.Place); p.Topic == job.LookedAgain && (p.Place.Item > 2 || before.Value.Choice == "typed_wrong") { // enough of it
+	if before, _ := s.Answer(p.Place); p.Topic == job.LookedAgain &&
+		(p.Place.Item > 2 || before.Value.Choice == "typed_wrong") { // enough of it
 		return "nothing_more"
 	}
 	if w.Slips.Has(ClicksOn) && p.Step != job.Prepare && p.Place.Round < 4 {

@@ -161,11 +161,8 @@ func (w *World) takes(t job.Topic) time.Duration {
 
 // answer finds an answer that is taken.
 func (w *World) answer(s *guide.Guide, p guide.Prompt) (job.Entry, error) {
-	if p.Ends != job.NoTopic && !w.looksNow(p) {
-		return p.EndEntry(s, w.at), nil
-	}
-	if p.Kind == job.Acknowledge || p.Kind == job.Event {
-		return p.Entry(s, p.AckValue(s), "", w.at), nil
+	if p.Ends != job.NoTopic && !w.looksNow(p) || p.Kind == job.Acknowledge || p.Kind == job.Event {
+		return p.Answer(s, "", w.at)
 	}
 	if p.Kind == job.Choose {
 		return w.choose(s, p)

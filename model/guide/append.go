@@ -4,6 +4,7 @@ package guide
 // of them only ever add to a job.
 
 import (
+	"errors"
 	"slices"
 	"time"
 
@@ -20,9 +21,40 @@ func (p Prompt) Entry(s *Guide, v job.Value, typed string, at time.Time) job.Ent
 	return e
 }
 
-// EndEntry is the event that Enter on an empty field stands for.
-func (p Prompt) EndEntry(s *Guide, at time.Time) job.Entry {
-	return job.Entry{Seq: s.Count + 1, At: at.UTC().Round(0), Topic: p.Ends, Round: p.Place.Round}
+// UnknownLine alone on a line means "don't know": it is on the number pad.
+const UnknownLine = "."
+
+// Answer is the entry that a line makes of a prompt: what was typed, or the token
+// or number of an option. An empty line confirms, ends a run of readings, or takes what is
+// on offer.
+func (p Prompt) Answer(s *Guide, line string, at time.Time) (job.Entry, error) {
+	v, typed, err := job.Value{Unknown: true}, "", error(nil)
+	switch {
+	case p.Kind == job.Acknowledge || p.Kind == job.Event:
+		return p.Entry(s, p.confirming(s, job.Value{}), line, at), nil
+	case line == "" && p.Ends != job.NoTopic:
+		return job.Entry{Seq: s.Count + 1, At: at.UTC().Round(0), Topic: p.Ends, Round: p.Place.Round}, nil
+	case line == UnknownLine:
+	case line != "":
+		if o, ok := p.option(s, line); ok {
+			v = p.ChoiceValue(s, o)
+			break
+		}
+		typed = line
+		v, err = p.Parse(s, line)
+	default:
+		var ok bool
+		if v, ok = p.DefaultValue(s); !ok {
+			return job.Entry{}, errors.New("type it, then Enter")
+		}
+		if p.Kind == job.Choose {
+			v = p.ChoiceValue(s, Option{Token: v.Choice})
+		}
+	}
+	if err == nil {
+		err = p.Accept(s, v)
+	}
+	return p.Entry(s, v, typed, at), err
 }
 
 // Taken is an answer on offer that is taken over, and what it means in words.
@@ -44,12 +76,11 @@ func (s *Guide) TakeOver(part string, at time.Time) []Taken {
 		if !ok || p.Step != job.Prepare || p.Part != part || p.Kind == job.Acknowledge {
 			break
 		}
-		v, ok := p.DefaultValue(s)
-		if !ok || p.Accept(s, v) != nil {
+		e, err := p.Answer(s, "", at)
+		if err != nil {
 			break
 		}
-		e := p.Entry(s, v, "", at)
-		list = append(list, Taken{p, e, p.Echo(s, v)})
+		list = append(list, Taken{p, e, p.Echo(s, e.Value)})
 		j.Entries = append(j.Entries, e)
 		s = Fold(j, s.offers)
 	}

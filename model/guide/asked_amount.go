@@ -66,7 +66,8 @@ func whyAmount(with job.Topic) wording {
 	return func(s *Guide, p job.Place) string {
 		u := s.Units()
 		if d, ok := s.Device(with, p); ok && d.Scale {
-			return fmt.Sprintf("As typed: %s-%s. A sum for several goes: %s+%s.", u.BareMass(1235), u.BareMass(330), u.BareMass(905), u.BareMass(412))
+			return fmt.Sprintf("As typed: %s-%s. A sum for several goes: %s+%s.", u.BareMass(1235), u.BareMass(330), u.BareMass(905),
+				u.BareMass(412))
 		}
 		return fmt.Sprintf("Level jug, froth gone, eye at the surface. Several goes: %s+%s.", u.BareVolume(500), u.BareVolume(330))
 	}
@@ -161,7 +162,9 @@ func (s *Guide) checkNotAbsurd(v job.Value) error {
 func (s *Guide) wrongDevice(d estimate.Device) error {
 	u := s.Units()
 	if d.Scale {
-		return fmt.Errorf("the %s gives a mass: type it as %s %s or %s-%s %[3]s", d.Name, u.BareMass(905), u.Mass, u.BareMass(1235), u.BareMass(330))
+		return fmt.Errorf("the %s gives a mass: type it as %s %s or %s-%s %[3]s", d.Name, u.BareMass(905), u.Mass, u.BareMass(1235),
+			u.BareMass(330))
 	}
-	return fmt.Errorf("the %s gives a volume: type it as %s or %s %s", d.Name, u.BareVolume(830), u.Large().BareVolume(830), u.Large().Volume)
+	return fmt.Errorf("the %s gives a volume: type it as %s or %s %s", d.Name, u.BareVolume(830), u.Large().BareVolume(830),
+		u.Large().Volume)
 }

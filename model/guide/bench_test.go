@@ -23,8 +23,9 @@ func long(tb testing.TB) job.Job {
 		t = new(testing.T)
 	}
 	d := newDrive(t, small.with(script{
-		job.DripReading: append(drips, ""), job.FillReading: append(pushes, "", ""), job.StrokeVolume: {"25"}, job.StrokesCounted: {"22", "6"},
-		job.LoadedAmount: {"560", "165"}, job.LeftInVessel: {"0", "5"}, job.EscapedAtCap: {"0", "0"}, job.EscapedAmount: {"60", "80"},
+		job.DripReading: append(drips, ""), job.FillReading: append(pushes, "", ""), job.StrokeVolume: {"25"},
+		job.StrokesCounted: {"22", "6"},
+		job.LoadedAmount:   {"560", "165"}, job.LeftInVessel: {"0", "5"}, job.EscapedAtCap: {"0", "0"}, job.EscapedAmount: {"60", "80"},
 		job.BottlesOpened: {"560"}, job.BottlesLeft: {"0"}, job.Decision: {"add", "accept"},
 	}))
 	d.until(job.NoTopic)

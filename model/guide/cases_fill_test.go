@@ -127,9 +127,12 @@ func TestCaseAirEarly(t *testing.T) {
 // twoLoads are two vessels of 1300 by the vessel's marks, out of three bottles
 // of 1 L with 221 g left; heel and escape come to 100.
 var twoLoads = sheet.with(script{
-	job.Capacity: {"2500"}, job.ToleranceTopic: {"125"}, job.DrainedAmount: {"2500@20"}, job.VesselGraduation: {"50"}, job.VesselHeel: {"40"},
-	job.LoadedWith: {"vessel", "vessel"}, job.LoadedAmount: {"1300", "1300"}, job.LoadedMore: {"another", "done"}, job.HoseBefore: {"primed"},
-	job.BottlesOpened: {"1000+1000+1000"}, job.LeftInVessel: {"40"}, job.BottlesLeftWith: {"scale"}, job.BottlesLeft: {"221 g"}, job.EscapedAmount: {"60"},
+	job.Capacity: {"2500"}, job.ToleranceTopic: {"125"}, job.DrainedAmount: {"2500@20"}, job.VesselGraduation: {"50"},
+	job.VesselHeel: {"40"},
+	job.LoadedWith: {"vessel", "vessel"}, job.LoadedAmount: {"1300", "1300"}, job.LoadedMore: {"another", "done"},
+	job.HoseBefore:    {"primed"},
+	job.BottlesOpened: {"1000+1000+1000"}, job.LeftInVessel: {"40"}, job.BottlesLeftWith: {"scale"}, job.BottlesLeft: {"221 g"},
+	job.EscapedAmount: {"60"},
 })
 
 // Case 9: used 2726 by the bottles (24 of film), 2600 by the marks. Nothing tells
@@ -184,7 +187,8 @@ func TestCaseResidualKnown(t *testing.T) {
 	}
 
 	d := newDrive(t, sheet.with(script{
-		job.CapacityMeans: {"dry"}, job.Capacity: {"897"}, job.DrainedAmount: {"740@20"}, job.LookedAgain: {"nothing_more"}, job.BasisWhy: {"slow leak"},
+		job.CapacityMeans: {"dry"}, job.Capacity: {"897"}, job.DrainedAmount: {"740@20"}, job.LookedAgain: {"nothing_more"},
+		job.BasisWhy: {"slow leak"},
 	}))
 	d.offers.Residual = verdict.Learned{ML: 88, UML: 3, Jobs: 3}
 	s := d.until(job.LoadedAmount)
@@ -215,7 +219,8 @@ func TestCaseWrongBox(t *testing.T) {
 // Extra 12: 1500 in all with 100 of additive: 1400 of oil.
 func TestCaseAdditive(t *testing.T) {
 	d := newDrive(t, sheet.with(script{
-		job.Capacity: {"1500"}, job.AdditiveVolume: {"100"}, job.DrainedAmount: {"1500@20"}, job.HoseBefore: {"primed"}, job.EscapeExpected: {"0"},
+		job.Capacity: {"1500"}, job.AdditiveVolume: {"100"}, job.DrainedAmount: {"1500@20"}, job.HoseBefore: {"primed"},
+		job.EscapeExpected: {"0"},
 	}))
 	s := d.until(job.PlanAccepted)
 	if ask := asked(t, s, job.PlanAccepted).AskText(s); ask != "Pre-load 1500 ml: oil 1400 ml, additive 100 ml" {
@@ -251,7 +256,8 @@ func TestCaseBreatherLeftShut(t *testing.T) {
 // change: 45 are gone, the verdict is given again, and so is the check.
 func TestCaseDoubleWasher(t *testing.T) {
 	d := newDrive(t, sheet.with(script{
-		job.Capacity: {"600"}, job.DrainedAmount: {"600@20"}, job.HoseBefore: {"primed", "primed"}, job.LoadedAmount: {"650", "145"}, job.LeftInVessel: {"0", "0"},
+		job.Capacity: {"600"}, job.DrainedAmount: {"600@20"}, job.HoseBefore: {"primed", "primed"}, job.LoadedAmount: {"650", "145"},
+		job.LeftInVessel: {"0", "0"},
 		job.EscapedAtCap: {"0", "0"}, job.EscapedWith: {"c0", "c0"}, job.EscapedAmount: {"50", "100"}, job.LeakCheck: {"weeps", "dry"},
 		job.LeakedWith: {"scale"}, job.LeakedAmount: {"40 g"}, job.Decision: {"accept", "add", "accept"},
 	}))

@@ -129,7 +129,8 @@ func TestCaseDrainedAbove(t *testing.T) {
 		cause string
 		kind  verdict.FindingKind
 	}{
-		{"neighbour", verdict.NeighbourOil}, {"water", verdict.WaterIn}, {"overfilled", verdict.OverfilledBefore}, {"nothing_more", verdict.FarAboveStated},
+		{"neighbour", verdict.NeighbourOil}, {"water", verdict.WaterIn}, {"overfilled", verdict.OverfilledBefore},
+		{"nothing_more", verdict.FarAboveStated},
 	} {
 		d := newDrive(t, sheet.with(script{
 			job.Capacity: {"600"}, job.ToleranceTopic: {"30"}, job.DrainedAmount: {"790"}, job.DrainedTemperature: {"50"},
@@ -182,8 +183,9 @@ func TestCaseJugMisread(t *testing.T) {
 // ± 20, which decides nothing.
 func TestCaseSpillUnmeasured(t *testing.T) {
 	d := newDrive(t, sheet.with(script{
-		job.Capacity: {"600"}, job.ToleranceTopic: {"30"}, job.DrainedAmount: {"600@20"}, job.HoseBefore: {"primed", "primed"}, job.LoadedAmount: {"660", "105"},
-		job.EscapedHow: {"guess", "pads"}, job.EscapedAmount: {"70"}, job.PadsBefore: {"42", "42"}, job.PadsAfter: {"118", "108"},
+		job.Capacity: {"600"}, job.ToleranceTopic: {"30"}, job.DrainedAmount: {"600@20"}, job.HoseBefore: {"primed", "primed"},
+		job.LoadedAmount: {"660", "105"},
+		job.EscapedHow:   {"guess", "pads"}, job.EscapedAmount: {"70"}, job.PadsBefore: {"42", "42"}, job.PadsAfter: {"118", "108"},
 		job.LeftInVessel: {"0", "0"}, job.EscapedAtCap: {"0", "0"}, job.Decision: {"add", "accept"},
 	}))
 	s := d.until(job.Decision)
@@ -220,8 +222,9 @@ func TestCaseSpillUnmeasured(t *testing.T) {
 // more. To add is 635: 600 is not proven, 635 is inside.
 func TestCaseInterruptedAfterDraining(t *testing.T) {
 	night := sheet.with(script{
-		job.CapacityMeans: {"dry"}, job.Capacity: {"680"}, job.ToleranceTopic: {"30"}, job.ResidualExpected: {"70-90"}, job.ContainerError: {"1"},
-		job.DrainedAmount: {"600@20", "35@20"}, job.HoseBefore: {"primed"}, job.LoadedAmount: {"700"}, job.EscapedAmount: {"100"},
+		job.CapacityMeans: {"dry"}, job.Capacity: {"680"}, job.ToleranceTopic: {"30"}, job.ResidualExpected: {"70-90"},
+		job.ContainerError: {"1"},
+		job.DrainedAmount:  {"600@20", "35@20"}, job.HoseBefore: {"primed"}, job.LoadedAmount: {"700"}, job.EscapedAmount: {"100"},
 	})
 	d := newDrive(t, night)
 	s := d.until(job.PlanAccepted)
@@ -234,11 +237,11 @@ func TestCaseInterruptedAfterDraining(t *testing.T) {
 	wantUnit(t, s, verdict.Empty, Open)
 	for _, p := range resumed {
 		s = d.state()
-		v := p.AckValue(s)
+		line := ""
 		if p.Kind == job.Choose {
-			v = p.ChoiceValue(s, Option{Token: "open"})
+			line = "open"
 		}
-		d.add(p.Entry(s, v, "", d.at))
+		d.add(answered(s, p, line, d.at))
 	}
 	shut := d.job
 	shut.Entries = append([]job.Entry{}, d.job.Entries...)

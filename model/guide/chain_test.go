@@ -131,8 +131,9 @@ func agrees(t *testing.T, s *Guide, drawn outcomes, pTolerance, halfTolerance fl
 
 func TestChainByOneJug(t *testing.T) {
 	s := newDrive(t, small.with(script{
-		job.Capacity: {"900"}, job.OilTemperature: {"45"}, job.DrainedAmount: {"830"}, job.LoadedAmount: {"910"}, job.LeftInVessel: {"30"}, job.EscapedAmount: {"55"},
-		job.LeftWith: {"c0"},
+		job.Capacity: {"900"}, job.OilTemperature: {"45"}, job.DrainedAmount: {"830"}, job.LoadedAmount: {"910"}, job.LeftInVessel: {"30"},
+		job.EscapedAmount: {"55"},
+		job.LeftWith:      {"c0"},
 	})).until(job.Decision)
 	agrees(t, s, byOneJug(dice{rand.New(rand.NewPCG(1, 1))}), 0.003, 0.03)
 }
@@ -141,9 +142,12 @@ func TestChainByOneJug(t *testing.T) {
 // where 0.76 is right, and a ± that is 9 % on the safe side.
 func TestChainByScale(t *testing.T) {
 	s := newDrive(t, small.with(script{
-		job.Capacity: {"800"}, job.CapacityMeans: {"refill"}, job.ToleranceTopic: {"40"}, job.PriorLevel: {"verified"}, job.OilDensity: {"885"}, job.ScaleDivision: {"2"},
-		job.HoseBefore: {"primed"}, job.DrainedWith: {"scale"}, job.DrainedAmount: {"1030-330"}, job.LoadedWith: {"scale"}, job.LoadedAmount: {"760 g"},
-		job.LeftWith: {"scale"}, job.LeftInVessel: {"20 g"}, job.EscapedAtCap: {"0"}, job.EscapedAtCapWith: {"c0"}, job.EscapedHow: {"guess"}, job.EscapedAmount: {"60 ml"},
+		job.Capacity: {"800"}, job.CapacityMeans: {"refill"}, job.ToleranceTopic: {"40"}, job.PriorLevel: {"verified"},
+		job.OilDensity: {"885"}, job.ScaleDivision: {"2"},
+		job.HoseBefore: {"primed"}, job.DrainedWith: {"scale"}, job.DrainedAmount: {"1030-330"}, job.LoadedWith: {"scale"},
+		job.LoadedAmount: {"760 g"},
+		job.LeftWith:     {"scale"}, job.LeftInVessel: {"20 g"}, job.EscapedAtCap: {"0"}, job.EscapedAtCapWith: {"c0"},
+		job.EscapedHow: {"guess"}, job.EscapedAmount: {"60 ml"},
 	})).until(job.Decision)
 	agrees(t, s, byScale(dice{rand.New(rand.NewPCG(2, 2))}), 0.025, 0.1)
 }
@@ -151,15 +155,19 @@ func TestChainByScale(t *testing.T) {
 // twoJugs is a job that measures out with one jug and in with another, both
 // kitchen jugs with marks that may be 5 % off.
 var twoJugs = small.with(script{
-	job.Capacity: {"900"}, job.PriorLevel: {"verified"}, job.ContainerName: {"jug", "can"}, job.ContainerMore: {"another", "done"}, job.ContainerError: {"5", "5"},
-	job.DrainedWith: {"c0"}, job.DrainedAmount: {"830"}, job.LoadedWith: {"c1"}, job.LoadedAmount: {"905"}, job.LeftWith: {"c1"}, job.EscapedAtCapWith: {"c1"}, job.EscapedWith: {"c1"},
+	job.Capacity: {"900"}, job.PriorLevel: {"verified"}, job.ContainerName: {"jug", "can"}, job.ContainerMore: {"another", "done"},
+	job.ContainerError: {"5", "5"},
+	job.DrainedWith:    {"c0"}, job.DrainedAmount: {"830"}, job.LoadedWith: {"c1"}, job.LoadedAmount: {"905"}, job.LeftWith: {"c1"},
+	job.EscapedAtCapWith: {"c1"}, job.EscapedWith: {"c1"},
 })
 
 // One jug of 5 % for out and in knows the difference better than two such
 // jugs, and the note says by how much.
 func TestOneJugBeatsTwo(t *testing.T) {
 	apart := newDrive(t, twoJugs).until(job.Decision)
-	same := newDrive(t, twoJugs.with(script{job.LoadedWith: {"c0"}, job.LeftWith: {"c0"}, job.EscapedAtCapWith: {"c0"}, job.EscapedWith: {"c0"}})).until(job.Decision)
+	same := newDrive(t,
+		twoJugs.with(script{job.LoadedWith: {"c0"}, job.LeftWith: {"c0"}, job.EscapedAtCapWith: {"c0"},
+			job.EscapedWith: {"c0"}})).until(job.Decision)
 	uApart, uSame := verdictOf(t, apart, 0).Error.U(), verdictOf(t, same, 0).Error.U()
 	if uSame >= 0.9*uApart {
 		t.Errorf("one jug ± %.1f, two jugs ± %.1f", uSame, uApart)

@@ -55,7 +55,7 @@ func TestFalseWord20AnAnswerDoesNotMakeAClockRight(t *testing.T) {
 		s := d.until(c.at)
 		out, _ := s.When(job.PlugOut, 0)
 		p := s.ResumePrompts()[0]
-		d.add(p.Entry(s, p.AckValue(s), "", s.Updated.Add(c.moved)))
+		d.add(answered(s, p, "", s.Updated.Add(c.moved)))
 		s = d.state()
 		if got, against := s.ClockAt(s.Updated.Add(time.Minute)); got != c.want || !against.Equal(out) {
 			t.Errorf("at %v, moved by %v: %v against %v, want %v against %v", c.at, c.moved, got, against, c.want, out)

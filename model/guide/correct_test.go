@@ -25,7 +25,8 @@ func openTopics(s *Guide) []job.Topic {
 }
 
 func TestCorrectionAsksAgainWhatItVoids(t *testing.T) {
-	far := small.with(script{job.DrainedAmount: {"300"}, job.LookedAgain: {"nothing_more"}, job.Basis: {"capacity"}, job.BasisWhy: {"leak"}, job.CapacityMeans: {"refill"}})
+	far := small.with(script{job.DrainedAmount: {"300"}, job.LookedAgain: {"nothing_more"}, job.Basis: {"capacity"}, job.BasisWhy: {"leak"},
+		job.CapacityMeans: {"refill"}})
 	for _, row := range []struct {
 		name    string
 		sc      script
@@ -38,13 +39,17 @@ func TestCorrectionAsksAgainWhatItVoids(t *testing.T) {
 		{"plan before the push", small, job.LoadedAmount, job.DrainedAmount, "590", []job.Topic{job.PlanAccepted}, job.PlanAccepted},
 		{"nothing moves by half a ml", small, job.LoadedAmount, job.DrainedAmount, "550.5", nil, job.LoadedAmount},
 		{"plan is done with once the plug is out", small, job.AirInLine, job.DrainedAmount, "590", nil, job.AirInLine},
-		{"basis and second look", far, job.LoadedAmount, job.DrainedAmount, "280", []job.Topic{job.LookedAgain, job.Basis}, job.LookedAgain},
-		{"no basis where nothing contradicts any more", far, job.LoadedAmount, job.DrainedAmount, "565", []job.Topic{job.PlanAccepted}, job.PlanAccepted},
+		{"basis and second look", far, job.LoadedAmount, job.DrainedAmount, "280", []job.Topic{job.LookedAgain, job.Basis},
+			job.LookedAgain},
+		{"no basis where nothing contradicts any more", far, job.LoadedAmount, job.DrainedAmount, "565", []job.Topic{job.PlanAccepted},
+			job.PlanAccepted},
 		{"decision, by a reading of the fill", small, job.TagOff, job.LeftInVessel, "20", []job.Topic{job.Decision}, job.Decision},
 		{"decision, by the capacity", small, job.TagOff, job.Capacity, "615", []job.Topic{job.Decision}, job.Decision},
 		{"decision, by what the capacity means", small, job.TagOff, job.CapacityMeans, "refill", []job.Topic{job.Decision}, job.Decision},
-		{"left over, by a load that is below it", small.with(script{job.LeftInVessel: {"300"}}), job.HoseAfter, job.LoadedAmount, "200", nil, job.HoseAfter},
-		{"left over, later", small.with(script{job.LoadedAmount: {"900"}, job.LeftInVessel: {"300"}}), job.EscapedAtCap, job.LoadedAmount, "200", []job.Topic{job.LeftInVessel}, job.LeftInVessel},
+		{"left over, by a load that is below it", small.with(script{job.LeftInVessel: {"300"}}), job.HoseAfter, job.LoadedAmount, "200",
+			nil, job.HoseAfter},
+		{"left over, later", small.with(script{job.LoadedAmount: {"900"}, job.LeftInVessel: {"300"}}), job.EscapedAtCap, job.LoadedAmount,
+			"200", []job.Topic{job.LeftInVessel}, job.LeftInVessel},
 	} {
 		d := newDrive(t, row.sc)
 		d.until(row.at)
@@ -74,8 +79,10 @@ func TestAnswerGivenAgainStrikesTheOldOne(t *testing.T) {
 // "That is all" cuts off what was entered after "there is more".
 func TestItemsThatAreCutOffDoNotCount(t *testing.T) {
 	d := newDrive(t, small.with(script{
-		job.DrainedAmount: {"400", "150"}, job.DrainedMore: {"another", "done"}, job.ContainerMore: {"another", "done"}, job.ContainerName: {"jug", "can"},
-		job.DrainedWith: {"c0", "c1"}, job.HoseMore: {"another", "done"}, job.HoseBore: {"4.6066", "4.6066"}, job.HoseLength: {"1.5", "1.5"},
+		job.DrainedAmount: {"400", "150"}, job.DrainedMore: {"another", "done"}, job.ContainerMore: {"another", "done"},
+		job.ContainerName: {"jug", "can"},
+		job.DrainedWith:   {"c0", "c1"}, job.HoseMore: {"another", "done"}, job.HoseBore: {"4.6066", "4.6066"},
+		job.HoseLength: {"1.5", "1.5"},
 	}))
 	s := d.until(job.PlanAccepted)
 	near(t, "both", s.Drained().Total.Nominal, 550, 0.01)
@@ -121,7 +128,8 @@ func TestReadingOfAnotherDeviceIsAskedAgain(t *testing.T) {
 // Oil that was pushed in counts, whatever becomes of the decision before it.
 func TestRoundThatWasBegunStays(t *testing.T) {
 	d := newDrive(t, small.with(script{
-		job.LoadedAmount: {"560", "165"}, job.LeftInVessel: {"0", "0"}, job.EscapedAtCap: {"0", "0"}, job.EscapedAmount: {"60", "80"}, job.Decision: {"add"},
+		job.LoadedAmount: {"560", "165"}, job.LeftInVessel: {"0", "0"}, job.EscapedAtCap: {"0", "0"}, job.EscapedAmount: {"60", "80"},
+		job.Decision: {"add"},
 	}))
 	d.until(job.Decision)
 	s := d.until(job.LoadedAmount)
@@ -247,7 +255,8 @@ func TestResumeAsksWhatMayHaveChanged(t *testing.T) {
 // the vessel.
 func TestLoadForAPushThatBecameALetOut(t *testing.T) {
 	d := newDrive(t, small.with(script{
-		job.LoadedAmount: {"560", "165"}, job.LeftInVessel: {"0"}, job.EscapedAtCap: {"0"}, job.EscapedAmount: {"60"}, job.Decision: {"add", "let_out"}, job.LetOutAmount: {"100"},
+		job.LoadedAmount: {"560", "165"}, job.LeftInVessel: {"0"}, job.EscapedAtCap: {"0"}, job.EscapedAmount: {"60"},
+		job.Decision: {"add", "let_out"}, job.LetOutAmount: {"100"},
 	}))
 	d.until(job.Decision)
 	s := d.until(job.AdapterIn)
@@ -262,7 +271,8 @@ func TestLoadForAPushThatBecameALetOut(t *testing.T) {
 // A push that was begun is no let-out, whatever is decided afterwards.
 func TestPushThatWasBegunIsNoLetOut(t *testing.T) {
 	d := newDrive(t, small.with(script{
-		job.LoadedAmount: {"560", "165"}, job.LeftInVessel: {"0", "0"}, job.EscapedAtCap: {"0", "0"}, job.EscapedAmount: {"60", "80"}, job.Decision: {"add"},
+		job.LoadedAmount: {"560", "165"}, job.LeftInVessel: {"0", "0"}, job.EscapedAtCap: {"0", "0"}, job.EscapedAmount: {"60", "80"},
+		job.Decision: {"add"},
 	}))
 	d.until(job.Decision)
 	d.until(job.BreatherBeforePush)
@@ -331,7 +341,8 @@ func TestWeepNamesTheLookThatFoundIt(t *testing.T) {
 // vessel is not in the unit.
 func TestVerdictThatStands(t *testing.T) {
 	d := newDrive(t, small.with(script{
-		job.LoadedAmount: {"560", "165"}, job.LeftInVessel: {"0", "0"}, job.EscapedAtCap: {"0", "0"}, job.EscapedAmount: {"60", "80"}, job.Decision: {"add"},
+		job.LoadedAmount: {"560", "165"}, job.LeftInVessel: {"0", "0"}, job.EscapedAtCap: {"0", "0"}, job.EscapedAmount: {"60", "80"},
+		job.Decision: {"add"},
 	}))
 	if _, ok := d.until(job.PlugSeated).Judged(); ok {
 		t.Error("judged with the plug out")

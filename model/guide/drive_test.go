@@ -82,45 +82,27 @@ func (d *drive) wait(s *Guide, p Prompt) {
 func (d *drive) answer(s *Guide, p Prompt) {
 	d.t.Helper()
 	line, given := d.next(p.Topic)
-	switch {
-	case p.Kind == job.Acknowledge || p.Kind == job.Event:
-		d.add(p.Entry(s, p.AckValue(s), "", d.at))
-	case line == "-":
-		d.accept(s, p, job.Value{Unknown: true}, "")
-	case line == "" && p.Ends != job.NoTopic:
-		d.add(p.EndEntry(s, d.at))
-	case line == "":
-		v, ok := p.DefaultValue(s)
-		if p.Observed {
-			v, ok = ordinary(s, p)
-		}
-		if !ok {
-			d.t.Fatalf("%v (item %d, round %d) has no offer and the script says nothing (given %v)", p.Topic, p.Place.Item, p.Place.Round, given)
-		}
-		if p.Kind == job.Choose {
-			v = p.ChoiceValue(s, Option{Token: v.Choice})
-		}
+	if v, seen := ordinary(s, p); line == "" && p.Observed && seen {
 		d.accept(s, p, v, "")
-	case p.Kind == job.Choose:
-		d.choose(s, p, line)
-	default:
-		v, err := p.Parse(s, line)
-		if err != nil {
-			d.t.Fatalf("%v: %q refused: %v", p.Topic, line, err)
-		}
-		d.add(p.Entry(s, v, line, d.at))
+		return
 	}
+	if line == "-" {
+		line = UnknownLine
+	}
+	e, err := p.Answer(s, line, d.at)
+	if err != nil {
+		d.t.Fatalf("%v (item %d, round %d): %q refused (given %v): %v", p.Topic, p.Place.Item, p.Place.Round, line, given, err)
+	}
+	d.add(e)
 }
 
-func (d *drive) choose(s *Guide, p Prompt, token string) {
-	d.t.Helper()
-	for _, o := range p.Choices(s) {
-		if o.Token == token {
-			d.accept(s, p, p.ChoiceValue(s, o), "")
-			return
-		}
+// answered is the entry that a line makes.
+func answered(s *Guide, p Prompt, line string, at time.Time) job.Entry {
+	e, err := p.Answer(s, line, at)
+	if err != nil {
+		panic(err)
 	}
-	d.t.Fatalf("%v has no option %q: %v", p.Topic, token, p.Choices(s))
+	return e
 }
 
 func (d *drive) accept(s *Guide, p Prompt, v job.Value, typed string) {
@@ -134,7 +116,8 @@ func (d *drive) accept(s *Guide, p Prompt, v job.Value, typed string) {
 // unoffered is what a script that does not speak of it answers to a choice with
 // nothing on offer.
 var unoffered = map[job.Topic]string{
-	job.CapacityMeans: "dry", job.Basis: "capacity", job.WrongBoxDecision: job.BoxStop, job.ChipsDecision: job.ChipsStop, job.HotOilGoOn: job.HotWait, job.LookedAgain: job.LookedMore,
+	job.CapacityMeans: "dry", job.Basis: "capacity", job.WrongBoxDecision: job.BoxStop, job.ChipsDecision: job.ChipsStop,
+	job.HotOilGoOn: job.HotWait, job.LookedAgain: job.LookedMore,
 }
 
 func (d *drive) next(t job.Topic) (string, bool) {
@@ -160,15 +143,11 @@ func (d *drive) correct(t job.Topic, round, item int, line string) *Guide {
 	if !ok {
 		d.t.Fatalf("%v cannot be corrected", t)
 	}
-	if p.Kind == job.Choose {
-		d.choose(s, p, line)
-	} else {
-		v, err := p.Parse(s, line)
-		if err != nil {
-			d.t.Fatalf("%v: %q refused: %v", t, line, err)
-		}
-		d.add(p.Entry(s, v, line, d.at))
+	e, err := p.Answer(s, line, d.at)
+	if err != nil {
+		d.t.Fatalf("%v: %q refused: %v", t, line, err)
 	}
+	d.add(e)
 	return d.state()
 }
 

@@ -50,7 +50,8 @@ func TestDryStartFromStartToFinish(t *testing.T) {
 			t.Errorf("%v was asked of a unit that held nothing", topic)
 		}
 	}
-	for _, must := range []job.Topic{job.StandsAndShake, job.RightUnit, job.BreatherFree, job.WayInProved, job.GlovesAndEyes, job.TagAndKey, job.BreatherReopened} {
+	for _, must := range []job.Topic{job.StandsAndShake, job.RightUnit, job.BreatherFree, job.WayInProved, job.GlovesAndEyes, job.TagAndKey,
+		job.BreatherReopened} {
 		if !slices.Contains(topics, must) {
 			t.Errorf("%v was not asked", must)
 		}
@@ -65,7 +66,8 @@ func TestDryStartFromStartToFinish(t *testing.T) {
 // 552 stated as a refill, 40 to 60 known to stay behind: 602, and oil for that
 // to have at hand: 602 + 25 + 50 + 100 + 50 = 827, so 900.
 func TestDryStartOfARefillQuantity(t *testing.T) {
-	s := newDrive(t, dry.with(script{job.CapacityMeans: {"refill"}, job.Capacity: {"552"}, job.ResidualExpected: {"40-60"}})).until(job.PlanAccepted)
+	s := newDrive(t,
+		dry.with(script{job.CapacityMeans: {"refill"}, job.Capacity: {"552"}, job.ResidualExpected: {"40-60"}})).until(job.PlanAccepted)
 	near(t, "needed", planFor(t, s, 0).Target.Nominal, 602, 0.01)
 	near(t, "to buy", s.OilToBuyML(), 900, 0)
 }
@@ -162,7 +164,8 @@ func TestFirstDrainAfterADryStart(t *testing.T) {
 		sign  learn.Sign
 		jobs  int // that teach
 	}{{552, learn.NoSign, 1}, {516, learn.NoSign, 1}, {480, learn.Leak, 0}} {
-		unit := visits(t, pushUnit, first, visit{outML: row.outML, inML: 552, with: script{job.LookedAgain: {"nothing_more"}, job.BasisWhy: {"so"}}})
+		unit := visits(t, pushUnit, first,
+			visit{outML: row.outML, inML: 552, with: script{job.LookedAgain: {"nothing_more"}, job.BasisWhy: {"so"}}})
 		l := verdict.Leaks(verdict.History(Assessments(unit)))
 		if got := verdict.Learn(Assessments(unit), Assessments(nil)).Residual; l.Sign != row.sign || got.Jobs != row.jobs {
 			t.Errorf("%v out: %v, %d jobs teach; want %v, %d", row.outML, l.Sign, got.Jobs, row.sign, row.jobs)
@@ -223,7 +226,8 @@ func TestAdviceWhereNothingCameOut(t *testing.T) {
 	if sum.Doubt[0].Name != estimate.StaysBehind || !strings.Contains(sum.Advice, "A dry quantity") {
 		t.Errorf("%+v: %q", sum.Doubt, sum.Advice)
 	}
-	if got := newDrive(t, small).until(job.Decision).Remedy(measure.Source{Name: estimate.StaysBehind}); !strings.Contains(got, "refill quantity") {
+	if got := newDrive(t, small).until(job.Decision).Remedy(measure.Source{Name: estimate.StaysBehind}); !strings.Contains(got,
+		"refill quantity") {
 		t.Errorf("after a drain: %q", got)
 	}
 }

@@ -26,7 +26,8 @@ func TestFalseWord08NothingEscapedIsLookedAtAgain(t *testing.T) {
 	s = d.until(job.Decision)
 	near(t, "some did, and was measured", s.Escaped(0).Nominal, 48, 0.5)
 
-	for token, want := range map[string][2]float64{job.NoneDry: {0, estimate.DryLookUML}, job.NoneNotLooked: {estimate.EscapeML, estimate.EscapeUML}} {
+	for token, want := range map[string][2]float64{job.NoneDry: {0, estimate.DryLookUML},
+		job.NoneNotLooked: {estimate.EscapeML, estimate.EscapeUML}} {
 		s = newDrive(t, small.with(script{job.EscapedHow: {"none"}, job.NothingEscaped: {token}})).until(job.Decision)
 		near(t, token, s.Escaped(0).Nominal, want[0], 1e-9)
 		near(t, token, s.Escaped(0).U(), want[1], 1e-9)
@@ -70,7 +71,8 @@ func TestFalseWord08OlderJobsWithoutTheSecondLook(t *testing.T) {
 	}
 }
 
-var fullPan = small.with(script{job.DripReading: {"500", "560", ""}, job.DrainedAmount: {"480@20"}, job.OilTemperature: {"20"}, job.PriorLevel: {"unknown"}})
+var fullPan = small.with(script{job.DripReading: {"500", "560", ""}, job.DrainedAmount: {"480@20"}, job.OilTemperature: {"20"},
+	job.PriorLevel: {"unknown"}})
 
 func TestFalseWord08PanAboveWhatWasMeasured(t *testing.T) {
 	d := newDrive(t, fullPan.with(script{job.PanLookedAgain: {"more"}, job.DrainedAmount: {"480@20", "78@20"}}))
@@ -149,8 +151,10 @@ func TestFalseWord08NeitherOfTwoIsDroppedAlone(t *testing.T) {
 // left out.
 func TestFalseWord08OneToldApartIsLeftOut(t *testing.T) {
 	s := newDrive(t, small.with(script{
-		job.ScaleDivision: {"1 g"}, job.OilDensity: {"885"}, job.DrainedWith: {"scale"}, job.DrainedAmount: {"487 g"}, job.LoadedWith: {"c0"}, job.LoadedAmount: {"725"}, job.LeftWith: {"c0"},
-		job.BottlesOpened: {"1000"}, job.BottlesLeftWith: {"scale"}, job.BottlesLeft: {"324 g"}, job.VesselWeighedFull: {"1553 g"}, job.VesselWeighedAfter: {"1003 g"},
+		job.ScaleDivision: {"1 g"}, job.OilDensity: {"885"}, job.DrainedWith: {"scale"}, job.DrainedAmount: {"487 g"},
+		job.LoadedWith: {"c0"}, job.LoadedAmount: {"725"}, job.LeftWith: {"c0"},
+		job.BottlesOpened: {"1000"}, job.BottlesLeftWith: {"scale"}, job.BottlesLeft: {"324 g"}, job.VesselWeighedFull: {"1553 g"},
+		job.VesselWeighedAfter: {"1003 g"},
 	})).until(job.BalanceSuspect)
 	b := s.Balance(0)
 	if !slices.Equal(b.Suspects, []string{"loaded less left over"}) {

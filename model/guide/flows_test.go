@@ -42,12 +42,14 @@ func TestLevelPortFromStartToFinish(t *testing.T) {
 	wantUnit(t, s, verdict.Proven, ToRecheck)
 	wantUnit(t, d.until(job.NoTopic), verdict.Proven, Done)
 	topics := topicsIn(d.job)
-	for _, never := range []job.Topic{job.HoseBore, job.EscapeExpected, job.HoseBefore, job.AdapterIn, job.HoseAfter, job.PressureOff, job.Capped, job.EscapedAtCap, job.EscapedHow, job.BreatherReopened} {
+	for _, never := range []job.Topic{job.HoseBore, job.EscapeExpected, job.HoseBefore, job.AdapterIn, job.HoseAfter, job.PressureOff,
+		job.Capped, job.EscapedAtCap, job.EscapedHow, job.BreatherReopened} {
 		if slices.Contains(topics, never) {
 			t.Errorf("%v was asked of a unit that is filled at the top", never)
 		}
 	}
-	order := []job.Topic{job.WayInProved, job.PlugOut, job.DrainPlugIn, job.LoadedAmount, job.FillEnded, job.LevelWeeps, job.OverflowCaught, job.PlugSeated, job.Decision, job.TagOff}
+	order := []job.Topic{job.WayInProved, job.PlugOut, job.DrainPlugIn, job.LoadedAmount, job.FillEnded, job.LevelWeeps, job.OverflowCaught,
+		job.PlugSeated, job.Decision, job.TagOff}
 	at := -1
 	for _, topic := range order {
 		i := slices.Index(topics, topic)
@@ -89,7 +91,8 @@ func TestLevelAgainstSums(t *testing.T) {
 // A level seen once is not there any more after oil was let out.
 func TestLevelAfterLettingOut(t *testing.T) {
 	d := newDrive(t, level.with(script{
-		job.LevelWeeps: {"not_yet", "not_yet"}, job.LeftInVessel: {"20"}, job.LetOutAmount: {"110"}, job.LevelLookedAgain: {"holds"}, job.Decision: {"let_out", "accept"},
+		job.LevelWeeps: {"not_yet", "not_yet"}, job.LeftInVessel: {"20"}, job.LetOutAmount: {"110"}, job.LevelLookedAgain: {"holds"},
+		job.Decision: {"let_out", "accept"},
 	}))
 	s := d.until(job.Decision)
 	if v := verdictOf(t, s, 0); v.Act != verdict.LetOut {
@@ -107,7 +110,8 @@ func TestLevelAfterLettingOut(t *testing.T) {
 
 func TestCorrectionsBothWays(t *testing.T) {
 	low := newDrive(t, small.with(script{
-		job.LoadedAmount: {"560", "165"}, job.LeftInVessel: {"0", "0"}, job.EscapedAtCap: {"0", "0"}, job.EscapedAmount: {"60", "80"}, job.Decision: {"add", "accept"},
+		job.LoadedAmount: {"560", "165"}, job.LeftInVessel: {"0", "0"}, job.EscapedAtCap: {"0", "0"}, job.EscapedAmount: {"60", "80"},
+		job.Decision: {"add", "accept"},
 	}))
 	s := low.until(job.Decision)
 	near(t, "first push", verdictOf(t, s, 0).InUnit.Nominal, 560-25-60, 0.01)
@@ -140,7 +144,9 @@ func TestLeftUnproven(t *testing.T) {
 		{"580", true},  // some 46 short of 551, less than a tenth
 		{"480", false}, // some 146 short
 	} {
-		d := newDrive(t, small.with(script{job.LoadedAmount: {row.loaded}, job.Decision: {"leave"}, job.LeftWhy: {"the shop is shut"}, job.ContainerError: {"0.5"}}))
+		d := newDrive(t,
+			small.with(script{job.LoadedAmount: {row.loaded}, job.Decision: {"leave"}, job.LeftWhy: {"the shop is shut"},
+				job.ContainerError: {"0.5"}}))
 		s := d.until(job.WasteOil)
 		if s.UnitState() != verdict.LeftOff || s.MayDrive() != row.drive {
 			t.Errorf("%s loaded: %v, may drive %v", row.loaded, s.UnitState(), s.MayDrive())
@@ -157,10 +163,14 @@ func TestLeftUnproven(t *testing.T) {
 // in ounces, 20 °C as 68 °F. By hand: 1500 g gross less 1013 g.
 func TestContainersScaleAndUSUnits(t *testing.T) {
 	d := newDrive(t, small.with(script{
-		job.DisplayUnits: {"us"}, job.Capacity: {"600 ml"}, job.OilDensity: {"885"}, job.ScaleDivision: {"1 g"}, job.ContainerName: {"jug", "can"},
-		job.ContainerMore: {"another", "done"}, job.OilTemperature: {"68"}, job.DrainedWith: {"scale", "c1"}, job.DrainedAmount: {"1500-1013 g", "200 ml+340 ml"},
-		job.DrainedMore: {"again", "done"}, job.DrainedTemperature: {"68"}, job.LoadedWith: {"c0"}, job.LoadedAmount: {"500 ml+125 ml"}, job.LoadedTemperature: {"68F"},
-		job.LeftWith: {"c0"}, job.LeftInVessel: {"0"}, job.EscapedAtCap: {"0"}, job.EscapedWith: {"c1"}, job.EscapedAmount: {"1.7 floz"},
+		job.DisplayUnits: {"us"}, job.Capacity: {"600 ml"}, job.OilDensity: {"885"}, job.ScaleDivision: {"1 g"},
+		job.ContainerName: {"jug", "can"},
+		job.ContainerMore: {"another", "done"}, job.OilTemperature: {"68"}, job.DrainedWith: {"scale", "c1"},
+		job.DrainedAmount: {"1500-1013 g", "200 ml+340 ml"},
+		job.DrainedMore:   {"again", "done"}, job.DrainedTemperature: {"68"}, job.LoadedWith: {"c0"}, job.LoadedAmount: {"500 ml+125 ml"},
+		job.LoadedTemperature: {"68F"},
+		job.LeftWith:          {"c0"}, job.LeftInVessel: {"0"}, job.EscapedAtCap: {"0"}, job.EscapedWith: {"c1"},
+		job.EscapedAmount: {"1.7 floz"},
 	}))
 	s := d.until(job.Decision)
 	w := s.Drained().Witnesses
@@ -221,7 +231,8 @@ func TestProgressEndsFull(t *testing.T) {
 // What an earlier job was told is on offer, but not what changes from job to
 // job; what would be refused is not.
 func TestOffersOfAnEarlierJob(t *testing.T) {
-	past := newDrive(t, small.with(script{job.Odometer: {"100000"}, job.PriorLevel: {"verified"}, job.WasherKind: {"18 x 22"}, job.Capacity: {"600"}}))
+	past := newDrive(t,
+		small.with(script{job.Odometer: {"100000"}, job.PriorLevel: {"verified"}, job.WasherKind: {"18 x 22"}, job.Capacity: {"600"}}))
 	past.until(job.NoTopic)
 	facts := past.state().Facts()
 	for _, never := range []job.Topic{job.Odometer, job.PriorLevel, job.ResidualExpected, job.EscapeExpected, job.AtHand} {
@@ -263,7 +274,8 @@ func TestOffersOfAnEarlierJob(t *testing.T) {
 // Found marks make readings right: 1000 g of water are 1002.9 ml at 20 °C (ISO
 // 8655-6, Z = 1.0029 at 101.3 kPa); marks that say 980 read 2.3 % low.
 func TestContainerCheckedWithWater(t *testing.T) {
-	checked := small.with(script{job.ContainerError: {"5"}, job.ContainerWater: {"1000"}, job.ContainerWaterReading: {"980"}, job.DrainedAmount: {"540"}})
+	checked := small.with(script{job.ContainerError: {"5"}, job.ContainerWater: {"1000"}, job.ContainerWaterReading: {"980"},
+		job.DrainedAmount: {"540"}})
 	s := newDrive(t, checked).until(job.LoadedAmount)
 	jug := s.Devices()[0]
 	if jug.Check == nil || jug.Check.Contradicts {

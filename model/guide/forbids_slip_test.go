@@ -17,15 +17,21 @@ func TestOneSlipForbidsProven(t *testing.T) {
 		sc   script
 		want []verdict.Forbids
 	}{
-		"a clean job":                                   {small, nil},
-		"bottles noted":                                 {small.with(script{job.BottlesOpened: {"1000"}, job.BottlesLeft: {"367"}}), nil},
-		"nobody knows the level before":                 {small.with(script{job.PriorLevel: {"unknown"}}), []verdict.Forbids{verdict.ForbidsOneWitness}},
-		"it leaked: what came out is no witness":        {small.with(script{job.OilHistory: {"leaked"}}), []verdict.Forbids{verdict.ForbidsOneWitness}},
-		"it leaked, but a level is seen":                {level.with(script{job.OilHistory: {"leaked"}}), nil},
-		"far more came out, and it is the unit":         {small.with(script{job.DrainedAmount: {"1000"}, job.BasisWhy: {"sticker"}}), []verdict.Forbids{verdict.ForbidsOverruled, verdict.ForbidsOneWitness}},
-		"a mark of 100 ml, and the load read once":      {small.with(script{job.VesselGraduation: {"100"}, job.LoadedWith: {"vessel"}, job.LeftWith: {"vessel"}}), []verdict.Forbids{verdict.ForbidsSlip}},
-		"a hose that holds a quarter of the fill":       {small.with(script{job.HoseBore: {"10"}, job.HoseLength: {"2"}, job.LoadedAmount: {"757"}}), []verdict.Forbids{verdict.ForbidsSlip}},
-		"nothing escaped from a small unit, it is said": {tiny.with(script{job.EscapedHow: {"none"}, job.LoadedAmount: {"300"}}), []verdict.Forbids{verdict.ForbidsSlip}},
+		"a clean job":   {small, nil},
+		"bottles noted": {small.with(script{job.BottlesOpened: {"1000"}, job.BottlesLeft: {"367"}}), nil},
+		"nobody knows the level before": {small.with(script{job.PriorLevel: {"unknown"}}),
+			[]verdict.Forbids{verdict.ForbidsOneWitness}},
+		"it leaked: what came out is no witness": {small.with(script{job.OilHistory: {"leaked"}}),
+			[]verdict.Forbids{verdict.ForbidsOneWitness}},
+		"it leaked, but a level is seen": {level.with(script{job.OilHistory: {"leaked"}}), nil},
+		"far more came out, and it is the unit": {small.with(script{job.DrainedAmount: {"1000"}, job.BasisWhy: {"sticker"}}),
+			[]verdict.Forbids{verdict.ForbidsOverruled, verdict.ForbidsOneWitness}},
+		"a mark of 100 ml, and the load read once": {small.with(script{job.VesselGraduation: {"100"}, job.LoadedWith: {"vessel"},
+			job.LeftWith: {"vessel"}}), []verdict.Forbids{verdict.ForbidsSlip}},
+		"a hose that holds a quarter of the fill": {small.with(script{job.HoseBore: {"10"}, job.HoseLength: {"2"},
+			job.LoadedAmount: {"757"}}), []verdict.Forbids{verdict.ForbidsSlip}},
+		"nothing escaped from a small unit, it is said": {tiny.with(script{job.EscapedHow: {"none"}, job.LoadedAmount: {"300"}}),
+			[]verdict.Forbids{verdict.ForbidsSlip}},
 	} {
 		s := newDrive(t, row.sc.with(script{job.WrongBoxDecision: {"right_unit"}})).until(job.Decision)
 		if v := verdictOf(t, s, 0); v.Word != verdict.Within && v.Word != verdict.LikelyWithin {
@@ -42,9 +48,12 @@ func TestOneSlipForbidsProven(t *testing.T) {
 func TestLevelContradictedOnceStaysSo(t *testing.T) {
 	t.Parallel()
 	d := newDrive(t, level.with(script{
-		job.VesselGraduation: {"100"}, job.LoadedWith: {"vessel", "vessel", "vessel", "vessel"}, job.LeftWith: {"vessel", "vessel", "vessel", "vessel"},
-		job.LoadedAmount: {"700", "200", "200", "200"}, job.LeftInVessel: {"300", "200", "200", "200"}, job.LevelWeeps: {"weeps", "weeps", "weeps", "weeps"},
-		job.LevelLookedAgain: {"holds", "holds", "holds", "holds"}, job.Decision: {"add", "add", "add", "accept"}, job.OverflowCaught: {"0", "0", "0", "0"},
+		job.VesselGraduation: {"100"}, job.LoadedWith: {"vessel", "vessel", "vessel", "vessel"},
+		job.LeftWith:     {"vessel", "vessel", "vessel", "vessel"},
+		job.LoadedAmount: {"700", "200", "200", "200"}, job.LeftInVessel: {"300", "200", "200", "200"},
+		job.LevelWeeps:       {"weeps", "weeps", "weeps", "weeps"},
+		job.LevelLookedAgain: {"holds", "holds", "holds", "holds"}, job.Decision: {"add", "add", "add", "accept"},
+		job.OverflowCaught: {"0", "0", "0", "0"},
 	}))
 	s := d.until(job.Decision)
 	if first := verdictOf(t, s, 0); !(first.LevelZ > estimate.ConflictZ) {

@@ -11,8 +11,9 @@ import (
 
 // vague is a unit of which too little is known to prove any fill.
 var vague = small.with(script{
-	job.Capacity: {"1000"}, job.CapacityMeans: {"unknown"}, job.PriorLevel: {"unknown"}, job.ToleranceTopic: {"40"}, job.DrainedAmount: {"950@20"},
-	job.LoadedAmount: {"1035", "100"}, job.LeftInVessel: {"0", "0"}, job.EscapedAtCap: {"0", "0"}, job.EscapedAmount: {"50", "100"},
+	job.Capacity: {"1000"}, job.CapacityMeans: {"unknown"}, job.PriorLevel: {"unknown"}, job.ToleranceTopic: {"40"},
+	job.DrainedAmount: {"950@20"},
+	job.LoadedAmount:  {"1035", "100"}, job.LeftInVessel: {"0", "0"}, job.EscapedAtCap: {"0", "0"}, job.EscapedAmount: {"50", "100"},
 })
 
 // That no reading could ever prove the fill is said before the plug is out, with
@@ -22,13 +23,15 @@ func TestFalseWord06BeyondProofIsSaidBeforeThePlugIsOut(t *testing.T) {
 	d := newDrive(t, vague)
 	s := d.until(job.PlugOut)
 	f := found(t, s, verdict.BeyondProof)
-	if f.Step != job.Isolate || !strings.HasPrefix(f.Text, "No fill can be proven better than ") || !strings.Contains(f.Do, "what the quantity means (") || !strings.Contains(f.Do, "a level seen (") {
+	if f.Step != job.Isolate || !strings.HasPrefix(f.Text, "No fill can be proven better than ") ||
+		!strings.Contains(f.Do, "what the quantity means (") || !strings.Contains(f.Do, "a level seen (") {
 		t.Errorf("%v: %q %q", f.Step, f.Text, f.Do)
 	}
 	if f := found(t, d.until(job.LoadedAmount), verdict.BeyondProof); f.Step != job.Preload {
 		t.Errorf("at the load it is said at %v", f.Step)
 	}
-	known := newDrive(t, vague.with(script{job.CapacityMeans: {"refill"}, job.PriorLevel: {"verified"}, job.ToleranceTopic: {"100"}})).until(job.PlugOut)
+	known := newDrive(t,
+		vague.with(script{job.CapacityMeans: {"refill"}, job.PriorLevel: {"verified"}, job.ToleranceTopic: {"100"}})).until(job.PlugOut)
 	notFound(t, known, verdict.BeyondProof)
 }
 
@@ -70,7 +73,8 @@ func TestFalseWord06WhatHelpsIsAsked(t *testing.T) {
 	if why := asked(t, s, job.Decision).WhyText(s); !strings.Contains(why, " becomes ") || !strings.Contains(why, " in 100") {
 		t.Errorf("%q", why)
 	}
-	stuck := vague.with(script{job.CapacityMeans: {"refill"}, job.ToleranceTopic: {"30"}, job.DrainedAmount: {"1000@20"}, job.LoadedAmount: {"1075"}})
+	stuck := vague.with(script{job.CapacityMeans: {"refill"}, job.ToleranceTopic: {"30"}, job.DrainedAmount: {"1000@20"},
+		job.LoadedAmount: {"1075"}})
 	s = newDrive(t, stuck).until(job.Decision)
 	v = verdictOf(t, s, 0)
 	if v.Word != verdict.NotProven || v.Act != verdict.Nothing {
@@ -90,7 +94,9 @@ func TestFalseWord06WhatHelpsIsAsked(t *testing.T) {
 // guess of what escaped.
 func TestFalseWord06MeasureAgainOnlyWhatCanBe(t *testing.T) {
 	t.Parallel()
-	s := newDrive(t, small.with(script{job.EscapedHow: {"guess"}, job.EscapedAmount: {"110"}, job.LoadedAmount: {"685"}, job.ToleranceTopic: {"50"}})).until(job.Decision)
+	s := newDrive(t,
+		small.with(script{job.EscapedHow: {"guess"}, job.EscapedAmount: {"110"}, job.LoadedAmount: {"685"},
+			job.ToleranceTopic: {"50"}})).until(job.Decision)
 	v := verdictOf(t, s, 0)
 	if v.Word != verdict.NotProven || v.Act != verdict.Remeasure || verdict.RemeasureName(v.Doubt) != estimate.GuessSource {
 		t.Errorf("%v, %v, %s", v.Word, v.Act, verdict.RemeasureName(v.Doubt))

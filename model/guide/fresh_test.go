@@ -63,7 +63,8 @@ func TestOldOilStays(t *testing.T) {
 		{"clean", script{}, "", ""},
 		{"milky", script{job.OilLook: {"milky"}}, " 8 %", "< 1 %"}, // 8 % of 8 %
 		// 240 stay and 360 go in: 40 %, and 40 % of that
-		{"gearbox with a converter", script{job.OilLook: {"milky"}, job.ResidualExpected: {"240"}, job.LoadedAmount: {"435"}}, " 40 %", " 16 %"},
+		{"gearbox with a converter", script{job.OilLook: {"milky"}, job.ResidualExpected: {"240"}, job.LoadedAmount: {"435"}}, " 40 %",
+			" 16 %"},
 		{"dry", script{job.DryStart: {"dry"}, job.LoadedAmount: {"675"}}, "", ""},
 	} {
 		s := newDrive(t, small.with(row.s)).until(job.Decision)

@@ -42,7 +42,8 @@ func visits(t *testing.T, unit script, list ...visit) []*Guide {
 		if _, ok := unit[job.FillPath]; ok {
 			kept = 0
 		}
-		sc := unit.with(script{job.DrainedAmount: {fmt.Sprint(v.outML)}, job.LoadedAmount: {fmt.Sprint(v.inML + kept + 100)}, job.LeftInVessel: {"100"}}).with(v.with)
+		sc := unit.with(script{job.DrainedAmount: {fmt.Sprint(v.outML)}, job.LoadedAmount: {fmt.Sprint(v.inML + kept + 100)},
+			job.LeftInVessel: {"100"}}).with(v.with)
 		if v.km > 0 {
 			sc = sc.with(script{job.Odometer: {fmt.Sprint(v.km)}})
 		}
@@ -92,7 +93,8 @@ func TestCaseTenIsALeak(t *testing.T) {
 	}
 	near(t, "per 1,000 km", points[0].LossPer1000Km.Nominal, 5.5, 0.05)
 	leaks := verdict.Leaks(points)
-	if text := leaks.Text(quantity.Metric()); leaks.Sign != learn.Leak || !strings.HasPrefix(text, "the unit is losing oil: 66 ± ") || !strings.HasSuffix(text, " ml in 12 000 km") {
+	if text := leaks.Text(quantity.Metric()); leaks.Sign != learn.Leak || !strings.HasPrefix(text, "the unit is losing oil: 66 ± ") ||
+		!strings.HasSuffix(text, " ml in 12 000 km") {
 		t.Errorf("%v: %q", leaks.Sign, text)
 	}
 	if got := verdict.Learn(Assessments(unit), Assessments(nil)).Residual; got.Jobs != 0 {
@@ -271,7 +273,8 @@ func TestMendedLeakIsOver(t *testing.T) {
 // Where the level at the hole contradicted the sums, the sums tell no loss.
 func TestLevelAgainstTheSumsTellsNoLoss(t *testing.T) {
 	unit := visits(t, levelUnit,
-		visit{outML: 828, inML: 960, with: script{job.LevelWeeps: {"weeps"}, job.LevelLookedAgain: {"holds"}, job.Decision: {"leave"}, job.LeftWhy: {"it weeps"}}},
+		visit{outML: 828, inML: 960,
+			with: script{job.LevelWeeps: {"weeps"}, job.LevelLookedAgain: {"holds"}, job.Decision: {"leave"}, job.LeftWhy: {"it weeps"}}},
 		visit{outML: 828, inML: 828})
 	if unit[1].UnitState() != verdict.LeftOff {
 		t.Fatalf("the first visit leaves %v", unit[1].UnitState())

@@ -15,7 +15,8 @@ import (
 // Worked by hand from the contents of a cylinder and the film of a draining
 // plate; invented figures.
 var drainedHose = small.with(script{
-	job.Capacity: {"740"}, job.CapacityMeans: {"refill"}, job.DrainedAmount: {"740@20"}, job.HoseBore: {"10"}, job.HoseLength: {"2"}, job.LoadedAmount: {"1000"}, job.LoadedTemperature: {"20"},
+	job.Capacity: {"740"}, job.CapacityMeans: {"refill"}, job.DrainedAmount: {"740@20"}, job.HoseBore: {"10"}, job.HoseLength: {"2"},
+	job.LoadedAmount: {"1000"}, job.LoadedTemperature: {"20"},
 })
 
 func TestFalseWord05OilOfTheHoseIsBookedOnce(t *testing.T) {
@@ -66,7 +67,9 @@ func TestFalseWord05EndOfTheHoseIsNotOnOffer(t *testing.T) {
 // Both words of older files mean what they meant.
 func TestFalseWord05OlderEndsOfTheHoseKeepTheirMeaning(t *testing.T) {
 	for after, inUnit := range map[string]float64{"full": 1000 - 60 - 157.08 - 45, "cleared": 1000 - 60 - 45} {
-		s := newDrive(t, drainedHose.with(script{job.HoseAfter: {after}, job.LeftInVessel: {"60"}, job.EscapedAtCap: {"0"}, job.EscapedAmount: {"45"}})).until(job.Decision)
+		s := newDrive(t,
+			drainedHose.with(script{job.HoseAfter: {after}, job.LeftInVessel: {"60"}, job.EscapedAtCap: {"0"},
+				job.EscapedAmount: {"45"}})).until(job.Decision)
 		near(t, after, s.NetFill(0).Nominal, inUnit, 0.5)
 	}
 }
@@ -89,7 +92,8 @@ func TestHoseThatRanBackMayLeaveMoreThanWasLoaded(t *testing.T) {
 // loaded is no mistake of anybody's. Worked by hand: half a mark each time.
 func TestCoarseMarksMayShowMoreLeftThanWasLoaded(t *testing.T) {
 	t.Parallel()
-	lines := small.with(script{job.VesselGraduation: {"100"}, job.LoadedWith: {"vessel"}, job.LeftWith: {"vessel"}, job.LoadedAmount: {"200"}})
+	lines := small.with(script{job.VesselGraduation: {"100"}, job.LoadedWith: {"vessel"}, job.LeftWith: {"vessel"},
+		job.LoadedAmount: {"200"}})
 	s := newDrive(t, lines).until(job.LeftInVessel)
 	p := asked(t, s, job.LeftInVessel)
 	for text, taken := range map[string]bool{"300": true, "400": false} {

@@ -27,8 +27,10 @@ var jobs = map[string]script{
 	"example": example,
 	"in US units, on a scale": small.with(script{
 		job.DisplayUnits: {"us"}, job.Capacity: {"600 ml"}, job.ScaleDivision: {"1 g"}, job.OilDensity: {"885"},
-		job.DrainedWith: {"scale"}, job.DrainedAmount: {"487 g"}, job.LoadedWith: {"c0"}, job.LoadedAmount: {"625 ml"}, job.LeftWith: {"c0"}, job.LeftInVessel: {"0 ml"},
-		job.VesselWeighedFull: {"1553 g"}, job.VesselWeighedAfter: {"1003 g"}, job.EscapedAtCap: {"0 ml"}, job.EscapedHow: {"pads"}, job.PadsBefore: {"42 g"}, job.PadsAfter: {"86 g"},
+		job.DrainedWith: {"scale"}, job.DrainedAmount: {"487 g"}, job.LoadedWith: {"c0"}, job.LoadedAmount: {"625 ml"},
+		job.LeftWith: {"c0"}, job.LeftInVessel: {"0 ml"},
+		job.VesselWeighedFull: {"1553 g"}, job.VesselWeighedAfter: {"1003 g"}, job.EscapedAtCap: {"0 ml"}, job.EscapedHow: {"pads"},
+		job.PadsBefore: {"42 g"}, job.PadsAfter: {"86 g"},
 	}),
 	"a second witness and late drips": small.with(script{
 		job.ContainerMore: {"another", "done"}, job.ContainerName: {"jug", "beaker"}, job.DrainedWith: {"c0", "c1", "c1"},
@@ -47,8 +49,9 @@ var jobs = map[string]script{
 		job.StrokeVolume: {"25"}, job.StrokesCounted: {"26"}, job.BottlesOpened: {"500+500"}, job.BottlesLeft: {"372"},
 		job.EscapedHow: {"guess"}, job.EscapedAmount: {"50"},
 	}),
-	"refill quantity, hose primed": small.with(script{job.CapacityMeans: {"refill"}, job.HoseBefore: {"primed"}, job.Capacity: {"500-600"}, job.ToleranceTopic: {"50"}, job.LoadedAmount: {"605"}}),
-	"dry or refill, not known":     small.with(script{job.CapacityMeans: {"unknown"}, job.HoseAfter: {"cleared"}}),
+	"refill quantity, hose primed": small.with(script{job.CapacityMeans: {"refill"}, job.HoseBefore: {"primed"}, job.Capacity: {"500-600"},
+		job.ToleranceTopic: {"50"}, job.LoadedAmount: {"605"}}),
+	"dry or refill, not known": small.with(script{job.CapacityMeans: {"unknown"}, job.HoseAfter: {"cleared"}}),
 	"two pushes": small.with(script{
 		job.LoadedAmount: {"560", "95"}, job.LeftInVessel: {"0", "5"}, job.EscapedAtCap: {"0", "0"}, job.EscapedAmount: {"60", "10"},
 	}),
@@ -68,15 +71,18 @@ var jobs = map[string]script{
 		job.LeakCheck: {"weeps", "weeps", "dry"}, job.LeakedHow: {"caught", "damp"}, job.LeakedAmount: {"10"},
 	}),
 	"let out, then a plug that weeps": small.with(script{
-		job.LoadedAmount: {"760"}, job.LetOutAmount: {"120"}, job.Decision: {"let_out", "", "accept"}, job.LeakCheck: {"weeps", "dry"}, job.LeakedAmount: {"20"},
+		job.LoadedAmount: {"760"}, job.LetOutAmount: {"120"}, job.Decision: {"let_out", "", "accept"}, job.LeakCheck: {"weeps", "dry"},
+		job.LeakedAmount: {"20"},
 	}),
 	"hose primed and blown clear": small.with(script{job.HoseBefore: {"primed"}, job.HoseAfter: {"cleared"}, job.LoadedAmount: {"580"}}),
 	"no marks on the vessel":      small.with(script{job.VesselGraduation: {"-"}, job.HoseBore: {"-"}}),
 	"level against the sums, it holds": small.with(script{
-		job.FillPath: {"level_port"}, job.LoadedAmount: {"800"}, job.LeftInVessel: {"120"}, job.LevelLookedAgain: {"holds"}, job.Decision: {"leave"}, job.LeftWhy: {"it weeps"},
+		job.FillPath: {"level_port"}, job.LoadedAmount: {"800"}, job.LeftInVessel: {"120"}, job.LevelLookedAgain: {"holds"},
+		job.Decision: {"leave"}, job.LeftWhy: {"it weeps"},
 	}),
 	"level against the sums, gone": small.with(script{
-		job.FillPath: {"level_port"}, job.LoadedAmount: {"800", "120"}, job.LeftInVessel: {"120", "0"}, job.LevelLookedAgain: {"gone"}, job.LetOutAmount: {"130"},
+		job.FillPath: {"level_port"}, job.LoadedAmount: {"800", "120"}, job.LeftInVessel: {"120", "0"}, job.LevelLookedAgain: {"gone"},
+		job.LetOutAmount: {"130"},
 	}),
 	"level port": small.with(script{
 		job.FillPath: {"level_port"}, job.LoadedAmount: {"700"}, job.LeftInVessel: {"150"}, job.OverflowCaught: {"10"},
@@ -87,7 +93,8 @@ var jobs = map[string]script{
 	}),
 	"dry start, dry or refill": dry.with(script{job.CapacityMeans: {"unknown"}, job.ToleranceTopic: {"60"}}),
 	"dry start, level port": dry.with(script{
-		job.FillPath: {"level_port"}, job.CapacityMeans: {"level"}, job.LoadedAmount: {"700"}, job.LeftInVessel: {"90"}, job.OverflowCaught: {"10"},
+		job.FillPath: {"level_port"}, job.CapacityMeans: {"level"}, job.LoadedAmount: {"700"}, job.LeftInVessel: {"90"},
+		job.OverflowCaught: {"10"},
 	}),
 }
 

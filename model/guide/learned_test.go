@@ -101,7 +101,8 @@ func TestWhatIsTaughtBecomesTheJobsOwn(t *testing.T) {
 // a swap.
 func TestEscapeIsLearnedASwap(t *testing.T) {
 	d := newDrive(t, small.with(script{
-		job.LoadedAmount: {"560", "165"}, job.LeftInVessel: {"0", "0"}, job.EscapedAtCap: {"0", "0"}, job.EscapedAmount: {"60", "80"}, job.Decision: {"add", "accept"},
+		job.LoadedAmount: {"560", "165"}, job.LeftInVessel: {"0", "0"}, job.EscapedAtCap: {"0", "0"}, job.EscapedAmount: {"60", "80"},
+		job.Decision: {"add", "accept"},
 	}))
 	d.until(job.Decision)
 	got := verdict.Learn(Assessments(nil), Assessments([]*Guide{d.until(job.NoTopic)})).Escape

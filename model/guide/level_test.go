@@ -13,7 +13,8 @@ import (
 // weeper is a unit of 984 ml to the level hole of which 1000 came out: the sums
 // say about 984 are needed.
 var weeper = small.with(script{
-	job.FillPath: {"level_port"}, job.CapacityMeans: {"level"}, job.Capacity: {"984"}, job.DrainedAmount: {"984@20"}, job.LeftWith: {"c0", "c0"},
+	job.FillPath: {"level_port"}, job.CapacityMeans: {"level"}, job.Capacity: {"984"}, job.DrainedAmount: {"984@20"},
+	job.LeftWith: {"c0", "c0"},
 })
 
 func offersAccept(t *testing.T, s *Guide) bool {
@@ -25,7 +26,8 @@ func offersAccept(t *testing.T, s *Guide) bool {
 // look, it is not proven, the cause is asked for, and the way out is measured.
 func TestFalseWord01LevelThatTheSumsContradict(t *testing.T) {
 	t.Parallel()
-	short := weeper.with(script{job.LoadedAmount: {"1100", "600"}, job.LeftInVessel: {"600", "100"}, job.LevelWeeps: {"weeps"}, job.OverflowCaught: {"0"}})
+	short := weeper.with(script{job.LoadedAmount: {"1100", "600"}, job.LeftInVessel: {"600", "100"}, job.LevelWeeps: {"weeps"},
+		job.OverflowCaught: {"0"}})
 	d := newDrive(t, short)
 	s := d.until(job.LevelLookedAgain)
 	if v := verdictOf(t, s, 0); v.Word != verdict.NotProven || v.Act != verdict.Remeasure || v.MayDrive {
@@ -36,7 +38,8 @@ func TestFalseWord01LevelThatTheSumsContradict(t *testing.T) {
 		s := d.until(job.Decision)
 		v := verdictOf(t, s, 0)
 		if (v.Word != verdict.NotProven && v.Word != verdict.Low) || v.Act != verdict.AddOil || v.MayDrive || v.ActML < 450 {
-			t.Errorf("%s: %v, %v %.0f, may drive %v; want at most not proven, add what is missing", token, v.Word, v.Act, v.ActML, v.MayDrive)
+			t.Errorf("%s: %v, %v %.0f, may drive %v; want at most not proven, add what is missing", token, v.Word, v.Act, v.ActML,
+				v.MayDrive)
 		}
 		if offersAccept(t, s) {
 			t.Errorf("%s: it can be accepted", token)
@@ -49,12 +52,14 @@ func TestFalseWord01LevelThatTheSumsContradict(t *testing.T) {
 // until it weeps is on offer.
 func TestFalseWord01BelowTheHoleIsEvidence(t *testing.T) {
 	t.Parallel()
-	over := newDrive(t, weeper.with(script{job.LoadedAmount: {"1300"}, job.LeftInVessel: {"100"}, job.LevelWeeps: {"not_yet"}, job.OverflowCaught: {"0"}}))
+	over := newDrive(t,
+		weeper.with(script{job.LoadedAmount: {"1300"}, job.LeftInVessel: {"100"}, job.LevelWeeps: {"not_yet"}, job.OverflowCaught: {"0"}}))
 	s := over.until(job.LevelLookedAgain)
 	if v := verdictOf(t, s, 0); v.Word != verdict.NotProven || v.LevelZ <= estimate.ConflictZ {
 		t.Errorf("200 over and below the hole: %v, z %.1f", v.Word, v.LevelZ)
 	}
-	right := newDrive(t, weeper.with(script{job.LoadedAmount: {"1084"}, job.LeftInVessel: {"100"}, job.LevelWeeps: {"not_yet"}, job.OverflowCaught: {"0"}}))
+	right := newDrive(t,
+		weeper.with(script{job.LoadedAmount: {"1084"}, job.LeftInVessel: {"100"}, job.LevelWeeps: {"not_yet"}, job.OverflowCaught: {"0"}}))
 	s = right.until(job.Decision)
 	v := verdictOf(t, s, 0)
 	if v.Error.Nominal >= s.SumsErrorML(job.Place{}) {

@@ -2,9 +2,7 @@ package guide
 
 // This file asks again for what may have changed while nobody was at the car.
 
-import (
-	"garage/tundish/model/job"
-)
+import "garage/tundish/model/job"
 
 // ResumePrompts are asked again when a job is taken up with the car in the
 // air: the stands, and what is in the drain port.

@@ -33,7 +33,8 @@ func TestLooksAreTakenAsWarmAsTheyWere(t *testing.T) {
 	v, _ := d.state().DrainedNow()
 	near(t, "in the pan", v.Nominal, 300*to20(870, 40), 0.01)
 
-	d = newDrive(t, small.with(script{job.HoseBefore: {"primed"}, job.LoadedAmount: {"600"}, job.LoadedTemperature: {"35"}, job.FillReading: {"300"}}))
+	d = newDrive(t,
+		small.with(script{job.HoseBefore: {"primed"}, job.LoadedAmount: {"600"}, job.LoadedTemperature: {"35"}, job.FillReading: {"300"}}))
 	d.until(job.FillReading)
 	toPush := d.state().ToPushML(0)
 	d.answer(d.state(), asked(t, d.state(), job.FillReading))
@@ -48,7 +49,8 @@ func TestLooksAreTakenAsWarmAsTheyWere(t *testing.T) {
 // Before it is known what is left in the vessel, nothing is compared with what
 // left it.
 func TestNothingIsComparedBeforeTheRestIsMeasured(t *testing.T) {
-	s := newDrive(t, small.with(script{job.StrokeVolume: {"25"}, job.StrokesCounted: {"12"}, job.LeftInVessel: {"320"}})).until(job.LeftInVessel)
+	s := newDrive(t,
+		small.with(script{job.StrokeVolume: {"25"}, job.StrokesCounted: {"12"}, job.LeftInVessel: {"320"}})).until(job.LeftInVessel)
 	if b := s.Balance(0); b.Streams != 1 || b.Fails() {
 		t.Errorf("%d streams, suspects %q", b.Streams, b.Suspects)
 	}

@@ -24,7 +24,8 @@ var observed = map[job.Topic]bool{
 
 // usuallySeen are the choices of an ordinary job.
 var usuallySeen = map[job.Topic]string{
-	job.TemperatureHow: "measured", job.MagnetLook: "paste", job.OilLook: "clean", job.OilHistory: "undisturbed", job.LookedAgain: job.LookedMore, job.PanLookedAgain: job.PanWrong,
+	job.TemperatureHow: "measured", job.MagnetLook: "paste", job.OilLook: "clean", job.OilHistory: "undisturbed",
+	job.LookedAgain: job.LookedMore, job.PanLookedAgain: job.PanWrong,
 	job.HoseBefore: "dry", job.LevelWeeps: job.WeepsLevel, job.AirInLine: job.AirNone, job.HoseAfter: "full", job.WasherFitted: "new",
 	job.EscapedHow: job.EscapeCaught, job.NothingEscaped: job.NoneDry, job.LeakedHow: job.EscapeCaught, job.TightenedHow: job.TightFeel,
 }
@@ -75,7 +76,8 @@ func TestFalseWord09NothingObservedIsOnOffer(t *testing.T) {
 // The same as a job goes: an earlier job that answered everything, a magnet or a
 // washer included, brings none of it.
 func TestFalseWord09AnEarlierJobOffersNothingObserved(t *testing.T) {
-	for name, sc := range map[string]script{"small": small, "level": level, "two rounds": twoLoads.with(script{job.BalanceSuspect: {"stands"}, job.Decision: {"leave"}, job.LeftWhy: {"late"}})} {
+	for name, sc := range map[string]script{"small": small, "level": level,
+		"two rounds": twoLoads.with(script{job.BalanceSuspect: {"stands"}, job.Decision: {"leave"}, job.LeftWhy: {"late"}})} {
 		before := newDrive(t, sc).until(job.NoTopic)
 		d := newDrive(t, sc)
 		d.offers = Offers{Answers: map[job.Place]job.Value{}}

@@ -11,7 +11,8 @@ import (
 )
 
 var pathOptions = []Option{
-	{job.DrainPortOnly.String(), "Drain port only: no fill plug, no level hole", "oil is pushed in through the drain; only the sums prove the amount"},
+	{job.DrainPortOnly.String(), "Drain port only: no fill plug, no level hole",
+		"oil is pushed in through the drain; only the sums prove the amount"},
 	{job.LevelPort.String(), "There is a fill or level port", "filling ends when oil weeps from the level hole"},
 }
 
@@ -176,7 +177,8 @@ var weepOptions = []Option{
 }
 
 var levelAgainOptions = []Option{
-	{job.LevelHolds, "It weeps again: car level, right hole, no froth, settled", "still not proven: the sums say otherwise; add or let out, measured"},
+	{job.LevelHolds, "It weeps again: car level, right hole, no froth, settled",
+		"still not proven: the sums say otherwise; add or let out, measured"},
 	{job.LevelGone, "It no longer weeps: it stands below the hole", "the sums count, with that"},
 	{job.LevelTilted, "The car stood nose up or down", "the level told nothing: only the sums count"},
 	{job.LevelWrongHole, "It was not the level hole", "the level told nothing: only the sums count"},
@@ -187,7 +189,8 @@ var levelAgainOptions = []Option{
 // belowAgainOptions are levelAgainOptions where it was said to stand below the
 // hole.
 var belowAgainOptions = append([]Option{
-	{job.LevelHolds, "It stands below again: car level, right hole, settled", "still not proven: the sums say otherwise; add or let out, measured"},
+	{job.LevelHolds, "It stands below again: car level, right hole, settled",
+		"still not proven: the sums say otherwise; add or let out, measured"},
 }, levelAgainOptions[2:]...)
 
 var washerOptions = []Option{

@@ -15,8 +15,10 @@ import (
 func TestFalseWord07OverruledContradictionStays(t *testing.T) {
 	t.Parallel()
 	d := newDrive(t, small.with(script{
-		job.Capacity: {"560"}, job.CapacityMeans: {"refill"}, job.PriorLevel: {"verified"}, job.DrainedAmount: {"450@20"}, job.LookedAgain: {"nothing_more"},
-		job.Basis: {"capacity"}, job.BasisWhy: {"manual"}, job.LoadedAmount: {"635"}, job.Decision: {"leave"}, job.LeftWhy: {"as it is"},
+		job.Capacity: {"560"}, job.CapacityMeans: {"refill"}, job.PriorLevel: {"verified"}, job.DrainedAmount: {"450@20"},
+		job.LookedAgain: {"nothing_more"},
+		job.Basis:       {"capacity"}, job.BasisWhy: {"manual"}, job.LoadedAmount: {"635"}, job.Decision: {"leave"},
+		job.LeftWhy: {"as it is"},
 	}))
 	s := d.until(job.Basis)
 	if v, ok := asked(t, s, job.Basis).DefaultValue(s); ok {
@@ -42,8 +44,10 @@ func TestFalseWord07OverruledContradictionStays(t *testing.T) {
 func TestFalseWord07TrustedWitnessIsNotProof(t *testing.T) {
 	t.Parallel()
 	d := newDrive(t, small.with(script{
-		job.Capacity: {"1500"}, job.CapacityMeans: {"refill"}, job.ToleranceTopic: {"150"}, job.DrainedWith: {"c0", "c0"}, job.DrainedAmount: {"1500@20", "1580@20"},
-		job.DrainedMore: {"again", "done"}, job.WitnessTrusted: {"first"}, job.LoadedAmount: {"1580"}, job.EscapedAmount: {"50"}, job.Decision: {"accept"},
+		job.Capacity: {"1500"}, job.CapacityMeans: {"refill"}, job.ToleranceTopic: {"150"}, job.DrainedWith: {"c0", "c0"},
+		job.DrainedAmount: {"1500@20", "1580@20"},
+		job.DrainedMore:   {"again", "done"}, job.WitnessTrusted: {"first"}, job.LoadedAmount: {"1580"}, job.EscapedAmount: {"50"},
+		job.Decision: {"accept"},
 	}))
 	s := d.until(job.WitnessTrusted)
 	if v, ok := asked(t, s, job.WitnessTrusted).DefaultValue(s); ok {

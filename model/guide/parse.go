@@ -8,9 +8,7 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
-	"unicode/utf8"
 
-	"garage/tundish/model/estimate"
 	"garage/tundish/model/job"
 	"garage/tundish/model/quantity"
 )
@@ -90,35 +88,21 @@ func positive(v job.Value, unitFits bool) error {
 
 // parse reads what was typed; what has no unit is in those of bare.
 func (p Prompt) parse(s *Guide, typed string, bare quantity.Units) (job.Value, error) {
-	switch p.Kind {
-	case job.Free:
-		return parseFree(typed)
-	case job.Choose:
+	if p.Kind == job.Choose {
 		return p.parseChoice(s, typed)
-	case job.Amount:
-		return p.parseAmount(s, typed, bare)
-	case job.Range:
-		low, high, err := quantity.ParseRange(typed, bare)
-		return job.Value{Number: low, High: high, Unit: job.DimML}, err
-	case job.Bounds:
-		return parseBounds(typed, bare)
-	case job.Number:
-		x, err := job.ParseNumber(s.State, typed, p.Dim)
-		return job.Value{Number: x, Unit: p.Dim}, err
 	}
-	return job.Value{}, errors.New("nothing is typed here: press the key shown")
-}
-
-func parseFree(typed string) (job.Value, error) {
-	if utf8.RuneCountInString(typed) > 300 {
-		return job.Value{}, errors.New("300 letters at most")
+	v, err := p.TopicInfo.Parse(typed, bare, p.weighs(s))
+	if err != nil || v.AtC == nil {
+		return v, err
 	}
-	for _, r := range typed {
-		if r < ' ' || r == 0x7f || r == utf8.RuneError {
-			return job.Value{}, fmt.Errorf("letters and signs only, without %q", r)
-		}
+	low, high := coldestC, hottestC
+	if p.Step == job.Preload || p.Step == job.Fill {
+		low, high = newOilColdestC, newOilHottestC
 	}
-	return job.Value{Text: typed}, nil
+	if *v.AtC < low || *v.AtC > high {
+		return job.Value{}, fmt.Errorf("temperature must be %s to %s", s.Show(low, job.DimC), s.Show(high, job.DimC))
+	}
+	return v, nil
 }
 
 // parseChoice reads the number of an option, from 1.
@@ -133,53 +117,15 @@ func (p Prompt) parseChoice(s *Guide, typed string) (job.Value, error) {
 
 // ChoiceValue is the value of an option, with the number that it confirms.
 func (p Prompt) ChoiceValue(s *Guide, o Option) job.Value {
-	v := job.Value{Choice: o.Token}
+	return p.confirming(s, job.Value{Choice: o.Token})
+}
+
+// confirming is a value with the number that it is given for, if any.
+func (p Prompt) confirming(s *Guide, v job.Value) job.Value {
 	if p.Confirms != nil {
 		v.Number, v.Unit = p.Confirms(s, p.Place), job.DimML
 	}
 	return v
-}
-
-// AckValue is the value of an acknowledgement: the number it confirms, if any.
-func (p Prompt) AckValue(s *Guide) job.Value {
-	if p.Confirms == nil {
-		return job.Value{}
-	}
-	return job.Value{Number: p.Confirms(s, p.Place), Unit: job.DimML}
-}
-
-func (p Prompt) parseAmount(s *Guide, typed string, bare quantity.Units) (job.Value, error) {
-	parse := quantity.ParseVolume
-	if p.weighs(s) {
-		parse = quantity.ParseMass
-	} else if p.With != job.NoTopic {
-		parse = quantity.ParseAmount
-	}
-	a, err := parse(typed, bare)
-	if err != nil {
-		return job.Value{}, err
-	}
-	v := job.Value{Number: a.Total, Unit: job.DimML}
-	if a.Kind == quantity.Mass {
-		v.Unit = job.DimG
-	}
-	if len(a.Parts) > 1 {
-		v.Parts = a.Parts
-	}
-	if a.HasTemp {
-		if v.Unit == job.DimG {
-			return job.Value{}, errors.New("a mass needs no temperature: type it without @")
-		}
-		low, high := coldestC, hottestC
-		if p.Step == job.Preload || p.Step == job.Fill {
-			low, high = newOilColdestC, newOilHottestC
-		}
-		if a.AtC < low || a.AtC > high {
-			return job.Value{}, fmt.Errorf("temperature must be %s to %s", s.Show(low, job.DimC), s.Show(high, job.DimC))
-		}
-		v.AtC = &a.AtC
-	}
-	return v, nil
 }
 
 // weighs says whether an amount is read from a scale.
@@ -191,37 +137,9 @@ func (p Prompt) weighs(s *Guide) bool {
 	return ok && d.Scale
 }
 
-func parseBounds(typed string, bare quantity.Units) (job.Value, error) {
-	t, err := quantity.ParseTolerance(typed, bare)
-	if err != nil {
-		return job.Value{}, err
-	}
-	if t.MinusFraction+t.PlusFraction > 0 {
-		if t.MinusML+t.PlusML > 0 {
-			return job.Value{}, fmt.Errorf("either a volume or a percentage, such as %s or 5 %%", bare.BareVolume(estimate.ToleranceML))
-		}
-		return job.Value{Number: t.MinusFraction, High: t.PlusFraction, Unit: job.DimShare}, nil
-	}
-	return job.Value{Number: t.MinusML, High: t.PlusML, Unit: job.DimML}, nil
-}
-
 // BareUnit is the unit that a bare number is taken to be in, "" where it has
 // none or no number is typed.
-func (p Prompt) BareUnit(s *Guide) string {
-	u := s.Units()
-	switch p.Kind {
-	case job.Amount:
-		if p.weighs(s) {
-			return u.Mass.String()
-		}
-		return u.Volume.String()
-	case job.Range, job.Bounds:
-		return u.Volume.String()
-	case job.Number:
-		return job.BareUnitOf(p.Dim, u)
-	}
-	return ""
-}
+func (p Prompt) BareUnit(s *Guide) string { return p.TopicInfo.BareUnit(s.Units(), p.weighs(s)) }
 
 // Echo says in words what a value means: a sum with its total, and a volume at
 // 20 °C where its temperature is known.

@@ -100,7 +100,9 @@ func TestColdOilIsToldToBeWarmed(t *testing.T) {
 	if warm := pushOf(t, datasheet, 25).Text(); !strings.Contains(cold.Warmer, " "+warm+" instead") {
 		t.Errorf("advice %q, but at 25 °C it takes %s", cold.Warmer, warm)
 	}
-	us := pushOf(t, datasheet.with(script{job.DisplayUnits: {"us"}, job.Capacity: {"900 ml"}, job.OilTemperature: {"68"}, job.DrainedAmount: {"830 ml"}, job.HoseBore: {"6 mm"}, job.HoseLength: {"1.5 m"}}), 3)
+	us := pushOf(t,
+		datasheet.with(script{job.DisplayUnits: {"us"}, job.Capacity: {"900 ml"}, job.OilTemperature: {"68"}, job.DrainedAmount: {"830 ml"},
+			job.HoseBore: {"6 mm"}, job.HoseLength: {"1.5 m"}}), 3)
 	if !strings.HasPrefix(us.Warmer, "Warm the oil to 77 °F: ") {
 		t.Errorf("advice %q in US units", us.Warmer)
 	}

@@ -19,7 +19,8 @@ import (
 
 func TestRefusals(t *testing.T) {
 	rated := script{job.Filler: {"pressurised"}, job.VesselRating: {"150 kPa"}}
-	weighed := script{job.ScaleDivision: {"1"}, job.DrainedWith: {"scale"}, job.DrainedAmount: {"480"}, job.VesselWeighedFull: {"2000"}, job.BottlesOpened: {"1000"}}
+	weighed := script{job.ScaleDivision: {"1"}, job.DrainedWith: {"scale"}, job.DrainedAmount: {"480"}, job.VesselWeighedFull: {"2000"},
+		job.BottlesOpened: {"1000"}}
 	for _, row := range []struct {
 		at          job.Topic
 		sc          script
@@ -102,9 +103,12 @@ func TestAcceptHoldsEveryKind(t *testing.T) {
 		v  job.Value
 	}{
 		{job.CapacityMeans, job.Value{Choice: "?"}}, {job.CapacityMeans, job.Value{Unknown: true}},
-		{job.Capacity, job.Value{Number: 900, High: 900, Unit: job.DimG}}, {job.Capacity, job.Value{Number: 900, High: 800, Unit: job.DimML}},
-		{job.ToleranceTopic, job.Value{Number: 5, High: 5, Unit: job.DimC}}, {job.ToleranceTopic, job.Value{Number: -5, High: 10, Unit: job.DimML}},
-		{job.Odometer, job.Value{Number: 5, Unit: job.DimML}}, {job.Vehicle, job.Value{}}, {job.ContainerGraduation, job.Value{Number: 10, Unit: job.DimG}},
+		{job.Capacity, job.Value{Number: 900, High: 900, Unit: job.DimG}},
+		{job.Capacity, job.Value{Number: 900, High: 800, Unit: job.DimML}},
+		{job.ToleranceTopic, job.Value{Number: 5, High: 5, Unit: job.DimC}},
+		{job.ToleranceTopic, job.Value{Number: -5, High: 10, Unit: job.DimML}},
+		{job.Odometer, job.Value{Number: 5, Unit: job.DimML}}, {job.Vehicle, job.Value{}},
+		{job.ContainerGraduation, job.Value{Number: 10, Unit: job.DimG}},
 		{job.DrainedAmount, job.Value{Number: 500, Unit: job.DimG}}, {job.DrainedAmount, job.Value{Number: math.NaN(), Unit: job.DimML}},
 	} {
 		s := newDrive(t, small).until(row.at)
@@ -135,7 +139,8 @@ func TestEcho(t *testing.T) {
 		{job.ToleranceTopic, nil, "5%", "-5 / +5 %"},
 		{job.DrainedAmount, nil, "500+330@60C", "500 + 330 = 830 ml at 60 °C = 806 ml at 20 °C"},
 		// 480 g · 1.0012 / (885 · 0.99645) kg/m³ = 545.0 ml
-		{job.DrainedAmount, script{job.ScaleDivision: {"1"}, job.OilDensity: {"885"}, job.DrainedWith: {"scale"}}, "810-330", "810 - 330 = 480 g = 545 ml at 20 °C"},
+		{job.DrainedAmount, script{job.ScaleDivision: {"1"}, job.OilDensity: {"885"}, job.DrainedWith: {"scale"}}, "810-330",
+			"810 - 330 = 480 g = 545 ml at 20 °C"},
 		{job.OilTemperature, nil, "45", "45 °C"},
 	} {
 		s := newDrive(t, small.with(row.sc)).until(row.at)
@@ -195,7 +200,8 @@ func TestNamesInFiles(t *testing.T) {
 	for topic := job.Undo; topic < job.NumTopics; topic++ {
 		text, err := topic.MarshalText()
 		var back job.Topic
-		if err != nil || back.UnmarshalText(text) != nil || back != topic || seen[string(text)] || strings.ContainsAny(string(text), " \"") {
+		if err != nil || back.UnmarshalText(text) != nil || back != topic || seen[string(text)] ||
+			strings.ContainsAny(string(text), " \"") {
 			t.Errorf("topic %d is written %q (%v) and read as %v", topic, text, err, back)
 		}
 		seen[string(text)] = true
@@ -212,9 +218,11 @@ func TestNamesInFiles(t *testing.T) {
 		return fmt.Sprint(string(b), err)
 	}
 	for want, got := range map[string]string{
-		"left_unproven<nil>": text(verdict.LeftOff), "to_recheck<nil>": text(ToRecheck), "unknown<nil>": text(estimate.MeansUnknown), "verified<nil>": text(estimate.Verified),
-		"drained<nil>": text(estimate.ByDrained), "likely within<nil>": text(verdict.LikelyWithin), "let out<nil>": text(verdict.LetOut),
-		"unit state 9 has no name": text(verdict.UnitState(9)), "phase 9 has no name": text(Phase(9)), "topic 0 has no name": text(job.NoTopic),
+		"left_unproven<nil>": text(verdict.LeftOff), "to_recheck<nil>": text(ToRecheck), "unknown<nil>": text(estimate.MeansUnknown),
+		"verified<nil>": text(estimate.Verified),
+		"drained<nil>":  text(estimate.ByDrained), "likely within<nil>": text(verdict.LikelyWithin), "let out<nil>": text(verdict.LetOut),
+		"unit state 9 has no name": text(verdict.UnitState(9)), "phase 9 has no name": text(Phase(9)),
+		"topic 0 has no name": text(job.NoTopic),
 	} {
 		if got != want {
 			t.Errorf("written as %q, want %q", got, want)
@@ -280,7 +288,8 @@ func TestLettersAreNotBytes(t *testing.T) {
 
 // In US units a temperature is told in °F.
 func TestEchoOfAMassInUSUnits(t *testing.T) {
-	s := newDrive(t, inML(small).with(script{job.DisplayUnits: {"us"}, job.ScaleDivision: {"1 g"}, job.DrainedWith: {"scale"}})).until(job.DrainedAmount)
+	s := newDrive(t,
+		inML(small).with(script{job.DisplayUnits: {"us"}, job.ScaleDivision: {"1 g"}, job.DrainedWith: {"scale"}})).until(job.DrainedAmount)
 	p := asked(t, s, job.DrainedAmount)
 	v, err := p.Parse(s, "480 g")
 	if err != nil {
@@ -362,7 +371,9 @@ func TestUnitKey(t *testing.T) {
 // What was drained short of the stated quantity stayed in the unit, and can escape
 // beside the little that was pushed in: 600 - 550 ml, and 20 ml of 120.
 func TestMoreMayEscapeThanWasPushedIn(t *testing.T) {
-	s := newDrive(t, small.with(script{job.Capacity: {"600"}, job.DrainedAmount: {"550@20"}, job.LoadedAmount: {"120"}, job.LeftInVessel: {"100"}})).until(job.EscapedAtCap)
+	s := newDrive(t,
+		small.with(script{job.Capacity: {"600"}, job.DrainedAmount: {"550@20"}, job.LoadedAmount: {"120"},
+			job.LeftInVessel: {"100"}})).until(job.EscapedAtCap)
 	p := asked(t, s, job.EscapedAtCap)
 	for text, taken := range map[string]bool{"80": true, "100": false} {
 		if _, err := p.Parse(s, text); (err == nil) != taken {

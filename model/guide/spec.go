@@ -94,12 +94,17 @@ type Prompt struct {
 	Strikes int // Seq of the entry that an answer takes the place of; 0 none
 }
 
-// AskText is what to do, as things stand.
-func (p Prompt) AskText(s *Guide) string {
-	if p.AskOf != nil {
-		return p.AskOf(s, p.Place)
+// AskText is what to do, as things stand; WhyText the reason in one line, and
+// UnknownText what "don't know" means here.
+func (p Prompt) AskText(s *Guide) string     { return p.worded(s, p.AskOf, p.Ask) }
+func (p Prompt) WhyText(s *Guide) string     { return p.worded(s, p.WhyOf, p.Why) }
+func (p Prompt) UnknownText(s *Guide) string { return p.worded(s, p.UnknownOf, p.Unknown) }
+
+func (p Prompt) worded(s *Guide, of wording, always string) string {
+	if of != nil {
+		return of(s, p.Place)
 	}
-	return p.Ask
+	return always
 }
 
 // NameText is the name of the answer, with which of several it is.
@@ -112,22 +117,6 @@ func (p Prompt) NameText() string {
 		name += fmt.Sprintf(", correction %d", p.Place.Round)
 	}
 	return name
-}
-
-// WhyText is the reason in one line, as things stand.
-func (p Prompt) WhyText(s *Guide) string {
-	if p.WhyOf != nil {
-		return p.WhyOf(s, p.Place)
-	}
-	return p.Why
-}
-
-// UnknownText is what "don't know" means here, as things stand.
-func (p Prompt) UnknownText(s *Guide) string {
-	if p.UnknownOf != nil {
-		return p.UnknownOf(s, p.Place)
-	}
-	return p.Unknown
 }
 
 // Choices are the options, as things stand.

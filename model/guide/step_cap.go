@@ -4,9 +4,7 @@ package guide
 // before a joint is touched, and what is left in it is measured after that.
 // With a level port there is no adapter and this step falls away.
 
-import (
-	"garage/tundish/model/job"
-)
+import "garage/tundish/model/job"
 
 func capBlocks() []block {
 	escaped := amountSpec(job.EscapedAtCap, job.EscapedAtCapWith, "", pushRound)

@@ -21,13 +21,15 @@ func decisionBlocks() []block {
 			AskOf: askSuspect, WhyOf: whySuspect,
 		},
 		Spec{
-			Topic: job.LevelLookedAgain, Options: levelAgainOptions, OptionsOf: levelAgainChoices, Stale: movedFrom((*Guide).SumsErrorML), Confirms: (*Guide).SumsErrorML,
-			When:  (*Guide).LevelContradicts,
-			AskOf: askLevelAgain,
-			Why:   "Car level? Settled for 10 minutes? The right hole?",
+			Topic: job.LevelLookedAgain, Options: levelAgainOptions, OptionsOf: levelAgainChoices, Stale: movedFrom((*Guide).SumsErrorML),
+			Confirms: (*Guide).SumsErrorML,
+			When:     (*Guide).LevelContradicts,
+			AskOf:    askLevelAgain,
+			Why:      "Car level? Settled for 10 minutes? The right hole?",
 		},
 		Spec{
-			Topic: job.Decision, Options: decisionOptions, OptionsOf: decisionChoices, Default: offerDecision, Stale: (*Guide).DecisionStale, Confirms: (*Guide).ErrorML,
+			Topic: job.Decision, Options: decisionOptions, OptionsOf: decisionChoices, Default: offerDecision,
+			Stale: (*Guide).DecisionStale, Confirms: (*Guide).ErrorML,
 			AskOf: askDecision, WhyOf: whyDecision,
 		},
 		Spec{
@@ -122,7 +124,8 @@ func recheckBlocks() []block {
 			Why: "Two washers leak. Pan under: what drips and escapes is measured next.",
 		},
 	}
-	caught := caughtSpecs(estimate.LeakCatch, "What was lost, drips and swap together: how measured?", "Lost in all?", leakedOptions, weeping)
+	caught := caughtSpecs(estimate.LeakCatch, "What was lost, drips and swap together: how measured?", "Lost in all?", leakedOptions,
+		weeping)
 	caught[0].OptionsOf = leakedChoices
 	return []block{again(append(specs, caught...)...)}
 }
@@ -243,7 +246,8 @@ func offerDecision(s *Guide, p job.Place) (job.Value, bool) {
 	if err != nil || v.Act == verdict.Remeasure || v.Act == verdict.Nothing && v.Word == verdict.NotProven {
 		return job.Value{}, false
 	}
-	return job.Value{Choice: map[verdict.Act]job.Decided{verdict.Nothing: job.DecideAccept, verdict.AddOil: job.DecideAdd, verdict.LetOut: job.DecideLetOut}[v.Act].String()}, true
+	return job.Value{Choice: map[verdict.Act]job.Decided{verdict.Nothing: job.DecideAccept, verdict.AddOil: job.DecideAdd,
+		verdict.LetOut: job.DecideLetOut}[v.Act].String()}, true
 }
 
 func offerWaste(s *Guide, _ job.Place) (job.Value, bool) {

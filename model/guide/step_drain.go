@@ -122,7 +122,8 @@ func whyTemperature(s *Guide, p job.Place) string {
 	if last, ok := s.Num(job.Place{Topic: job.OilTemperature, Item: p.Item - 1}); ok && last > job.HotInsistC {
 		return fmt.Sprintf("%s scalds in seconds: leave the plug shut. Wait, then measure again.", s.Show(last, job.DimC))
 	}
-	return fmt.Sprintf("Warm drains best: %s to %s, after a short drive, exhaust cooled.", s.Show(40, job.DimC), s.Show(job.HotAskC, job.DimC))
+	return fmt.Sprintf("Warm drains best: %s to %s, after a short drive, exhaust cooled.", s.Show(40, job.DimC),
+		s.Show(job.HotAskC, job.DimC))
 }
 
 func tempAbove(low, high float64) condition {

@@ -3,9 +3,7 @@ package guide
 // This file asks for what must be settled before the drain plug is touched:
 // the car is safe, it is the right unit and plug, and there is a way back in.
 
-import (
-	"garage/tundish/model/job"
-)
+import "garage/tundish/model/job"
 
 func isolateBlocks() []block {
 	electric := func(s *Guide, _ job.Place) bool { return s.Drivetrain() != job.Combustion }

@@ -147,7 +147,8 @@ func farAtLast(s *Guide, p job.Place) bool {
 func askPan(s *Guide, _ job.Place) string {
 	look, _ := s.PanLook()
 	u := s.Units()
-	return fmt.Sprintf("STOP: %s in the pan, %s measured. What is wrong?", u.FormatVolume(look.Nominal), u.FormatVolume(s.Drained().Total.Nominal))
+	return fmt.Sprintf("STOP: %s in the pan, %s measured. What is wrong?", u.FormatVolume(look.Nominal),
+		u.FormatVolume(s.Drained().Total.Nominal))
 }
 
 // readingStruck says whether a reading of what came out was struck out by a

@@ -265,7 +265,8 @@ func whyResidual(s *Guide, _ job.Place) string {
 func checkCapacity(s *Guide, _ job.Place, v job.Value) error {
 	if v.Number < estimate.MinCapacityML || v.High > estimate.MaxCapacityML {
 		u := s.Units().Large()
-		return fmt.Errorf("capacity must be %s to %s %s", s.Show(estimate.MinCapacityML, job.DimML), u.BareVolume(estimate.MaxCapacityML), u.Volume)
+		return fmt.Errorf("capacity must be %s to %s %s", s.Show(estimate.MinCapacityML, job.DimML), u.BareVolume(estimate.MaxCapacityML),
+			u.Volume)
 	}
 	if v.High > 1.5*v.Number {
 		return fmt.Errorf("a range this wide says nothing: upper end at most 1.5 times the lower")

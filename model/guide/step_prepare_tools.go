@@ -107,7 +107,8 @@ func hoseSpecs() []Spec {
 			Why:     "What the hose keeps never reaches the unit.",
 			Unknown: "no hose, or not known",
 			UnknownOf: inUnits(func(u quantity.Units) string {
-				return "no hose, or not known: " + u.FormatVolumeU(estimate.DefaultHoldUpML, estimate.Coverage*estimate.DefaultHoldUpUML) + " is taken"
+				return "no hose, or not known: " + u.FormatVolumeU(estimate.DefaultHoldUpML, estimate.Coverage*estimate.DefaultHoldUpUML) +
+					" is taken"
 			}),
 		},
 		{
@@ -159,7 +160,8 @@ func pushSpecs() []Spec {
 			},
 			Ask: "Pressure to push with",
 			WhyOf: inUnits(func(u quantity.Units) string {
-				return u.FormatPressure(30) + " to " + u.FormatPressure(verdict.UsualMostKPa) + " does it. Slow? Warm oil, a wider hose; not more air."
+				return u.FormatPressure(30) + " to " + u.FormatPressure(verdict.UsualMostKPa) +
+					" does it. Slow? Warm oil, a wider hose; not more air."
 			}),
 		},
 	}

@@ -9,7 +9,8 @@ import (
 )
 
 func seatBlocks() []block {
-	escaped := caughtSpecs(estimate.SwapCatch, "What escaped at the swap: how was it measured?", "Escaped at the swap?", escapeOptions, pushRound)
+	escaped := caughtSpecs(estimate.SwapCatch, "What escaped at the swap: how was it measured?", "Escaped at the swap?", escapeOptions,
+		pushRound)
 	escaped[0].Stale = saidDryInHaste
 	escaped = append(escaped, Spec{
 		Topic: job.NothingEscaped, Options: noneOptions, When: (*Guide).AsksNothingEscaped,
@@ -61,7 +62,8 @@ func swapSpecs() []Spec {
 
 // saidDryInHaste voids "nothing escaped" once a second look found some.
 func saidDryInHaste(s *Guide, p job.Place, e job.Entry) bool {
-	return e.Value.Choice == job.EscapeNone && s.Choice(p.Of(job.NothingEscaped)) == job.NoneSome && s.SeqOf(p.Of(job.NothingEscaped)) > e.Seq
+	return e.Value.Choice == job.EscapeNone && s.Choice(p.Of(job.NothingEscaped)) == job.NoneSome &&
+		s.SeqOf(p.Of(job.NothingEscaped)) > e.Seq
 }
 
 // plugName is the plug that is seated at the end of a round: at the top where

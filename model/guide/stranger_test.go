@@ -18,9 +18,11 @@ func stranger(t *rapid.T, seq int) job.Entry {
 	number := rapid.SampledFrom([]float64{0, 1, -1, 20, 600, 625, 1e9, -1e9, 1e-300, 0.02})
 	e := job.Entry{
 		Seq: seq, At: start, Topic: job.Topic(rapid.IntRange(int(job.Undo), int(job.NumTopics)-1).Draw(t, "topic")),
-		Round: rapid.SampledFrom([]int{0, 0, 0, 1, 2, 500}).Draw(t, "round"), Item: rapid.SampledFrom([]int{0, 0, 0, 1, 2, 500}).Draw(t, "item"),
+		Round: rapid.SampledFrom([]int{0, 0, 0, 1, 2, 500}).Draw(t, "round"),
+		Item:  rapid.SampledFrom([]int{0, 0, 0, 1, 2, 500}).Draw(t, "item"),
 		Value: job.Value{
-			Number: number.Draw(t, "number"), High: number.Draw(t, "high"), Unit: job.Dim(rapid.IntRange(0, int(job.NumDims)-1).Draw(t, "unit")),
+			Number: number.Draw(t, "number"), High: number.Draw(t, "high"),
+			Unit:  job.Dim(rapid.IntRange(0, int(job.NumDims)-1).Draw(t, "unit")),
 			Parts: rapid.SliceOfN(number, 0, 3).Draw(t, "parts"), Unknown: rapid.IntRange(0, 5).Draw(t, "unknown") == 0,
 			Text: rapid.SampledFrom([]string{"", "jug", "scale"}).Draw(t, "text"),
 		},
@@ -28,7 +30,8 @@ func stranger(t *rapid.T, seq int) job.Entry {
 	if sp := SpecOf(e.Topic); sp != nil && len(sp.Options) > 0 && rapid.Bool().Draw(t, "known") {
 		e.Value.Choice = rapid.SampledFrom(sp.Options).Draw(t, "choice").Token
 	} else {
-		e.Value.Choice = rapid.SampledFrom([]string{"", "c0", "scale", "vessel", "add", "accept", "let_out", "leave", "more", "another", "again", "?"}).Draw(t, "token")
+		e.Value.Choice = rapid.SampledFrom([]string{"", "c0", "scale", "vessel", "add", "accept", "let_out", "leave", "more", "another",
+			"again", "?"}).Draw(t, "token")
 	}
 	if e.Topic == job.Undo || rapid.IntRange(0, 9).Draw(t, "strikes") == 0 {
 		e.Strikes = rapid.IntRange(0, seq-1).Draw(t, "struck")
@@ -64,7 +67,6 @@ func TestAnyEntriesFold(t *testing.T) {
 			p.WhyText(s)
 			p.Choices(s)
 			p.DefaultValue(s)
-			p.AckValue(s)
 			s.TakeOver(p.Part, start)
 		}
 		for _, e := range s.Standing() {

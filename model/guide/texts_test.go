@@ -33,45 +33,65 @@ var named = script{
 // shown are jobs that between them show every text.
 func shown() map[string]script {
 	all := map[string]script{
-		"small": small, "level": level, "sheet": sheet.with(script{job.Capacity: {"600"}, job.DrainedAmount: {"600"}, job.LoadedAmount: {"625"}, job.EscapedAmount: {"25"}}),
-		"adapter": leakyAdapter, "loads": twoLoads.with(script{job.BalanceSuspect: {"stands"}, job.Decision: {"leave"}, job.LeftWhy: {"marks to be checked"}}), "jugs": twoJugs,
-		"electric, hot":   small.with(script{job.DriveKind: {"electric"}, job.OilTemperature: {"70", "55", "45"}, job.HotOilGoOn: {"wait"}}),
-		"pressed, guess":  small.with(script{job.Filler: {"pressurised"}, job.EscapedHow: {"guess"}, job.EscapedAmount: {"50"}, job.ToleranceTopic: {"30"}, job.Decision: {"leave"}, job.LeftWhy: {"late"}}),
+		"small": small, "level": level,
+		"sheet": sheet.with(script{job.Capacity: {"600"}, job.DrainedAmount: {"600"}, job.LoadedAmount: {"625"},
+			job.EscapedAmount: {"25"}}),
+		"adapter": leakyAdapter,
+		"loads":   twoLoads.with(script{job.BalanceSuspect: {"stands"}, job.Decision: {"leave"}, job.LeftWhy: {"marks to be checked"}}),
+		"jugs":    twoJugs,
+		"electric, hot": small.with(script{job.DriveKind: {"electric"}, job.OilTemperature: {"70", "55", "45"},
+			job.HotOilGoOn: {"wait"}}),
+		"pressed, guess": small.with(script{job.Filler: {"pressurised"}, job.EscapedHow: {"guess"}, job.EscapedAmount: {"50"},
+			job.ToleranceTopic: {"30"}, job.Decision: {"leave"}, job.LeftWhy: {"late"}}),
 		"pan against jug": small.with(script{job.DripReading: {"650", ""}}),
 		"pads":            small.with(script{job.EscapedHow: {"pads"}, job.PadsBefore: {"40"}, job.PadsAfter: {"84"}}),
 		"chips":           small.with(script{job.MagnetLook: {"chips"}, job.ChipsDecision: {"keep_from_rust"}}),
 		"wrong box":       small.with(script{job.DrainedAmount: {"1900"}}),
 		"let out": small.with(script{
-			job.ScaleDivision: {"1"}, job.DrainedWith: {"c0"}, job.LoadedWith: {"c0"}, job.LeftWith: {"c0"}, job.LoadedAmount: {"760"}, job.LetOutAmount: {"130"},
-			job.Decision: {"let_out", "accept"}, job.LeakCheck: {"weeps", "dry"}, job.LeakedHow: {"damp"},
+			job.ScaleDivision: {"1"}, job.DrainedWith: {"c0"}, job.LoadedWith: {"c0"}, job.LeftWith: {"c0"}, job.LoadedAmount: {"760"},
+			job.LetOutAmount: {"130"},
+			job.Decision:     {"let_out", "accept"}, job.LeakCheck: {"weeps", "dry"}, job.LeakedHow: {"damp"},
 		}),
-		"level and sums":    level.with(script{job.LeftInVessel: {"290"}, job.LevelLookedAgain: {"holds"}, job.Decision: {"leave"}, job.LeftWhy: {"it weeps"}}),
-		"two witnesses":     twoJugs.with(script{job.DrainedWith: {"c0", "c1"}, job.DrainedAmount: {"830", "600"}, job.DrainedMore: {"again"}, job.WitnessTrusted: {"first"}}),
-		"additive, weighed": small.with(script{job.AdditiveVolume: {"100"}, job.ScaleDivision: {"1"}, job.OilKV40: {"100"}, job.DrainedWith: {"c0"}, job.LoadedWith: {"scale"}, job.LoadedAmount: {"540 g"}, job.LeftWith: {"scale"}, job.LeftInVessel: {"0 g"}, job.EscapedAtCap: {"0"}, job.VesselWeighedFull: {"1000"}, job.VesselWeighedAfter: {"460"}}),
-		"air, strokes":      small.with(script{job.StrokeVolume: {"25"}, job.StrokesCounted: {"30"}, job.AirInLine: {"air"}, job.LeftInVessel: {"150"}, job.WasherFitted: {"reused"}, job.Decision: {"leave"}, job.LeftWhy: {"rain"}}),
+		"level and sums": level.with(script{job.LeftInVessel: {"290"}, job.LevelLookedAgain: {"holds"}, job.Decision: {"leave"},
+			job.LeftWhy: {"it weeps"}}),
+		"two witnesses": twoJugs.with(script{job.DrainedWith: {"c0", "c1"}, job.DrainedAmount: {"830", "600"},
+			job.DrainedMore: {"again"}, job.WitnessTrusted: {"first"}}),
+		"additive, weighed": small.with(script{job.AdditiveVolume: {"100"}, job.ScaleDivision: {"1"}, job.OilKV40: {"100"},
+			job.DrainedWith: {"c0"}, job.LoadedWith: {"scale"}, job.LoadedAmount: {"540 g"}, job.LeftWith: {"scale"},
+			job.LeftInVessel: {"0 g"},
+			job.EscapedAtCap: {"0"}, job.VesselWeighedFull: {"1000"}, job.VesselWeighedAfter: {"460"}}),
+		"air, strokes": small.with(script{job.StrokeVolume: {"25"}, job.StrokesCounted: {"30"}, job.AirInLine: {"air"},
+			job.LeftInVessel: {"150"}, job.WasherFitted: {"reused"}, job.Decision: {"leave"}, job.LeftWhy: {"rain"}}),
 	}
 	all["dry"] = dry.with(script{job.CapacityMeans: {"refill"}, job.ToleranceTopic: {"60"}, job.LoadedAmount: {"725"}})
 	all["dry, level, two jugs"] = dry.with(script{
-		job.FillPath: {"level_port"}, job.CapacityMeans: {"level"}, job.ContainerName: {"jug", "can"}, job.ContainerMore: {"another", "done"},
-		job.LoadedAmount: {"600"}, job.EscapedAmount: {"0"},
+		job.FillPath: {"level_port"}, job.CapacityMeans: {"level"}, job.ContainerName: {"jug", "can"},
+		job.ContainerMore: {"another", "done"},
+		job.LoadedAmount:  {"600"}, job.EscapedAmount: {"0"},
 	})
 	leak := sheet.with(script{
-		job.Capacity: {"600"}, job.DrainedAmount: {"600@20"}, job.HoseBefore: {"primed"}, job.LoadedAmount: {"650", "145"}, job.LeftInVessel: {"0", "0"},
+		job.Capacity: {"600"}, job.DrainedAmount: {"600@20"}, job.HoseBefore: {"primed"}, job.LoadedAmount: {"650", "145"},
+		job.LeftInVessel: {"0", "0"},
 		job.EscapedAtCap: {"0", "0"}, job.EscapedWith: {"c0", "c0"}, job.EscapedAmount: {"50", "100"}, job.LeakCheck: {"weeps", "dry"},
 		job.LeakedWith: {"scale"}, job.LeakedAmount: {"40 g"}, job.Decision: {"accept", "add", "accept"}, job.TightenedHow: {"feel"},
 	})
 	all["leak"] = leak
 	all["leak into pads"] = leak.with(script{job.LeakedHow: {"pads"}, job.LeakedPadsBefore: {"40"}, job.LeakedPadsAfter: {"80"}})
-	all["small unit"] = small.with(script{job.Capacity: {"200"}, job.DrainedAmount: {"170"}, job.LoadedAmount: {"225"}, job.Decision: {"leave"}, job.LeftWhy: {"late"}})
+	all["small unit"] = small.with(script{job.Capacity: {"200"}, job.DrainedAmount: {"170"}, job.LoadedAmount: {"225"},
+		job.Decision: {"leave"}, job.LeftWhy: {"late"}})
 	all["level, two jugs"] = twoJugs.with(script{job.FillPath: {"level_port"}, job.CapacityMeans: {"level"}})
 	all["marks off, high pressure"] = small.with(script{
-		job.ContainerWater: {"1000"}, job.ContainerWaterReading: {"920"}, job.VesselWater: {"1000"}, job.VesselWaterReading: {"980"}, job.OilLook: {"foreign"},
-		job.Filler: {"pressurised"}, job.VesselRating: {"200 kPa"}, job.PushPressure: {"150 kPa"}, job.ToleranceTopic: {"10"}, job.Decision: {"leave"}, job.LeftWhy: {"doubt"},
+		job.ContainerWater: {"1000"}, job.ContainerWaterReading: {"920"}, job.VesselWater: {"1000"}, job.VesselWaterReading: {"980"},
+		job.OilLook: {"foreign"},
+		job.Filler:  {"pressurised"}, job.VesselRating: {"200 kPa"}, job.PushPressure: {"150 kPa"}, job.ToleranceTopic: {"10"},
+		job.Decision: {"leave"}, job.LeftWhy: {"doubt"},
 	})
 	for _, cause := range []string{"nothing_more", "neighbour", "water", "overfilled"} {
-		all["above, "+cause] = small.with(script{job.DrainedAmount: {"830"}, job.LookedAgain: {cause}, job.BasisWhy: {"so"}, job.Decision: {"leave"}, job.LeftWhy: {"late"}})
+		all["above, "+cause] = small.with(script{job.DrainedAmount: {"830"}, job.LookedAgain: {cause}, job.BasisWhy: {"so"},
+			job.Decision: {"leave"}, job.LeftWhy: {"late"}})
 	}
-	all["below"] = small.with(script{job.DrainedAmount: {"200"}, job.LookedAgain: {"nothing_more"}, job.BasisWhy: {"so"}, job.Decision: {"leave"}, job.LeftWhy: {"late"}})
+	all["below"] = small.with(script{job.DrainedAmount: {"200"}, job.LookedAgain: {"nothing_more"}, job.BasisWhy: {"so"},
+		job.Decision: {"leave"}, job.LeftWhy: {"late"}})
 	return all
 }
 
@@ -194,7 +214,8 @@ func (r reader) job(t *testing.T, sc script) {
 
 // hasty reads what shows where nothing was waited for.
 func (r reader) hasty(t *testing.T) {
-	for _, sc := range []script{small.with(script{job.OilTemperature: {"5"}, job.DrainedAmount: {"200"}, job.LookedAgain: {"nothing_more"}, job.BasisWhy: {"so"}, job.Decision: {"leave"}, job.LeftWhy: {"late"}}), small, level} {
+	for _, sc := range []script{small.with(script{job.OilTemperature: {"5"}, job.DrainedAmount: {"200"}, job.LookedAgain: {"nothing_more"},
+		job.BasisWhy: {"so"}, job.Decision: {"leave"}, job.LeftWhy: {"late"}}), small, level} {
 		d := newDrive(t, inML(sc).with(named))
 		d.hasty = true
 		r.state(t, d.until(job.NoTopic))

@@ -18,9 +18,12 @@ func TestFalseWord03NoToleranceIsLifted(t *testing.T) {
 		want      estimate.Tolerance
 		cut       bool
 	}{
-		{"a third, of an older job", 600, 600, job.Value{Number: 200, High: 200, Unit: job.DimML}, estimate.Tolerance{MinusML: 60, PlusML: 60}, true},
-		{"half, as a share", 600, 600, job.Value{Number: 0.02, High: 0.5, Unit: job.DimShare}, estimate.Tolerance{MinusML: 12, PlusML: 60}, true},
-		{"wider than the range", 4300, 4500, job.Value{Number: 200, High: 50, Unit: job.DimML}, estimate.Tolerance{MinusML: 100, PlusML: 50}, true},
+		{"a third, of an older job", 600, 600, job.Value{Number: 200, High: 200, Unit: job.DimML},
+			estimate.Tolerance{MinusML: 60, PlusML: 60}, true},
+		{"half, as a share", 600, 600, job.Value{Number: 0.02, High: 0.5, Unit: job.DimShare}, estimate.Tolerance{MinusML: 12, PlusML: 60},
+			true},
+		{"wider than the range", 4300, 4500, job.Value{Number: 200, High: 50, Unit: job.DimML},
+			estimate.Tolerance{MinusML: 100, PlusML: 50}, true},
 		{"the range, not 50 ml", 590, 610, job.Value{Unknown: true}, estimate.Tolerance{MinusML: 10, PlusML: 10}, false},
 		{"a range too wide", 500, 750, job.Value{Unknown: true}, estimate.Tolerance{MinusML: 62.5, PlusML: 62.5}, true},
 		{"the default", 900, 900, job.Value{Unknown: true}, estimate.Tolerance{MinusML: 50, PlusML: 50}, false},

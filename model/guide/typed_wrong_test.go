@@ -59,7 +59,8 @@ func TestMoreSaysWhatItIsAddedTo(t *testing.T) {
 		{"us", "5 floz", "It is added to 5.00 US fl oz"},
 	} {
 		d := newDrive(t, small.with(script{
-			job.DisplayUnits: {row.units}, job.Capacity: {"600 ml"}, job.OilTemperature: {"45C"}, job.DrainedAmount: {row.first}, job.LookedAgain: {job.LookedMore},
+			job.DisplayUnits: {row.units}, job.Capacity: {"600 ml"}, job.OilTemperature: {"45C"}, job.DrainedAmount: {row.first},
+			job.LookedAgain: {job.LookedMore},
 		}))
 		s := d.until(job.LookedAgain)
 		d.answer(s, asked(t, s, job.LookedAgain))

@@ -65,7 +65,8 @@ func printed(s *Guide) string {
 // A name from an imported job may hold anything; a line stays a line, and
 // narrow.
 func TestLinesOfHostileNames(t *testing.T) {
-	for _, name := range []string{"jug\nof\x1b[31m mine", strings.Repeat("x", 300), strings.Repeat("油", 150), "\u202eguj", "a " + strings.Repeat("long name ", 30)} {
+	for _, name := range []string{"jug\nof\x1b[31m mine", strings.Repeat("x", 300), strings.Repeat("油", 150), "\u202eguj",
+		"a " + strings.Repeat("long name ", 30)} {
 		d := newDrive(t, example)
 		d.until(job.Decision)
 		for i, e := range d.job.Entries {
@@ -92,7 +93,8 @@ func TestThingOf(t *testing.T) {
 		want   string
 	}{
 		{measure.Source{Kind: estimate.ReadSource, Name: "jug", Reading: 61, Part: 1}, "reading of the jug"},
-		{measure.Source{Kind: estimate.ReadSource, Name: "jug (line 3)", Reading: 61, Part: 1, Job: "20260418a"}, "reading of the jug (line 3)"},
+		{measure.Source{Kind: estimate.ReadSource, Name: "jug (line 3)", Reading: 61, Part: 1, Job: "20260418a"},
+			"reading of the jug (line 3)"},
 		{measure.Source{Name: estimate.Temperature, Reading: 61}, "temperature"},
 		{measure.Source{Kind: estimate.FillingSource, Name: estimate.Bottles, Part: 2}, "the bottles"},
 		{measure.Source{Kind: estimate.FilmSource, Name: estimate.Bottles, Part: 1}, "the bottles"},
@@ -123,7 +125,8 @@ func TestPercent(t *testing.T) {
 
 // A probability is never said to be nothing or all.
 func TestNoChanceIsCertain(t *testing.T) {
-	for p, want := range map[float64]string{-1e-17: "< 1 %", 0: "< 1 %", 0.003: "< 1 %", 0.8958: "90 %", 0.995: "> 99 %", 1: "> 99 %", 1 + 1e-15: "> 99 %"} {
+	for p, want := range map[float64]string{-1e-17: "< 1 %", 0: "< 1 %", 0.003: "< 1 %", 0.8958: "90 %", 0.995: "> 99 %", 1: "> 99 %",
+		1 + 1e-15: "> 99 %"} {
 		v := verdict.Verdict{PWithin: p, PHigh: 1 - p}
 		if _, got, _ := v.Chances(); got != want {
 			t.Errorf("%v prints %q, want %q", p, got, want)

@@ -108,7 +108,8 @@ func addsUp(sum verdict.Sum) string {
 			running = running.Sub(t.Value)
 		case "=":
 			if !same(running, t.Value) {
-				return fmt.Sprintf("line %d, %q: comes to %v ± %v, says %v ± %v", i, t.Label, running.Nominal, running.U(), t.Value.Nominal, t.Value.U())
+				return fmt.Sprintf("line %d, %q: comes to %v ± %v, says %v ± %v", i, t.Label, running.Nominal, running.U(), t.Value.Nominal,
+					t.Value.U())
 			}
 		default:
 			return fmt.Sprintf("line %d has the sign %q", i, t.Sign)
@@ -310,7 +311,8 @@ func TestWeepAfterLettingOut(t *testing.T) {
 // Four readings of one jug are one thing, and most of the doubt, though none of
 // them is the largest single source.
 func TestDoubtIsNamedByThing(t *testing.T) {
-	v := measure.Sum(measure.Gaussian("what stays behind", 500, 5), measure.Gaussian(measure.Source{Kind: estimate.ReadSource, Name: "jug", Reading: 1, Part: 1}, 0, 4),
+	v := measure.Sum(measure.Gaussian("what stays behind", 500, 5),
+		measure.Gaussian(measure.Source{Kind: estimate.ReadSource, Name: "jug", Reading: 1, Part: 1}, 0, 4),
 		measure.Gaussian(measure.Source{Kind: estimate.ReadSource, Name: "jug", Reading: 2, Part: 1}, 0, 4))
 	if got := DoubtName(v.Contributions()); got != "reading of the jug" {
 		t.Errorf("most of the doubt: %q", got)

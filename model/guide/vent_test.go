@@ -48,10 +48,12 @@ func TestFalseWord04TopUpIsVentedToo(t *testing.T) {
 	air := script{job.Filler: {"pressurised"}, job.VesselRating: {"100 kPa"}}
 	for name, sc := range map[string]script{
 		"drain port": small.with(air).with(script{
-			job.LoadedAmount: {"560", "165"}, job.LeftInVessel: {"0", "0"}, job.EscapedAtCap: {"0", "0"}, job.EscapedAmount: {"60", "80"}, job.Decision: {"add", "accept"},
+			job.LoadedAmount: {"560", "165"}, job.LeftInVessel: {"0", "0"}, job.EscapedAtCap: {"0", "0"}, job.EscapedAmount: {"60", "80"},
+			job.Decision: {"add", "accept"},
 		}),
 		"level port": level.with(air).with(script{
-			job.LevelWeeps: {"not_yet", "weeps"}, job.LoadedAmount: {"500", "60"}, job.LeftInVessel: {"0", "0"}, job.OverflowCaught: {"0", "0"}, job.Decision: {"add", "accept"},
+			job.LevelWeeps: {"not_yet", "weeps"}, job.LoadedAmount: {"500", "60"}, job.LeftInVessel: {"0", "0"},
+			job.OverflowCaught: {"0", "0"}, job.Decision: {"add", "accept"},
 		}),
 	} {
 		d := newDrive(t, sc)

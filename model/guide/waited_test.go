@@ -26,7 +26,8 @@ func kindsCut(s *Guide) []verdict.FindingKind {
 // lengths of the waits are common practice, no source.
 func TestFalseWord10WaitsCutShortAreFound(t *testing.T) {
 	t.Parallel()
-	short := small.with(script{job.DrainedAmount: {"200"}, job.LookedAgain: {"nothing_more"}, job.BasisWhy: {"so"}, job.Decision: {"leave"}, job.LeftWhy: {"late"}})
+	short := small.with(script{job.DrainedAmount: {"200"}, job.LookedAgain: {"nothing_more"}, job.BasisWhy: {"so"}, job.Decision: {"leave"},
+		job.LeftWhy: {"late"}})
 	for name, c := range map[string]struct {
 		lines script
 		hasty bool

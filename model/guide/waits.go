@@ -36,18 +36,22 @@ func (s *Guide) Wait() (Wait, bool) {
 	case job.DripReading:
 		return s.dripWait()
 	case job.LookedAgain:
-		return s.waitSince(p.Place.Of(job.DrainedMore), verdict.SettleWait, "oil left to stand for", "look again: more in the pan, water under it?")
+		return s.waitSince(p.Place.Of(job.DrainedMore), verdict.SettleWait, "oil left to stand for",
+			"look again: more in the pan, water under it?")
 	case job.LevelWeeps:
 		return s.waitSince(p.Place.Of(job.FillEnded), verdict.SettleWait, "settling for", "look again: does it just weep?")
-	case job.HoseAfter, job.LeftWith, job.LeftInVessel, job.EscapedAtCapWith, job.EscapedAtCap, job.FloorAndExhaust, job.WasherFitted, job.PlugSeated:
+	case job.HoseAfter, job.LeftWith, job.LeftInVessel, job.EscapedAtCapWith, job.EscapedAtCap, job.FloorAndExhaust, job.WasherFitted,
+		job.PlugSeated:
 		return s.waitSince(job.At(job.Capped, p.Place.Round, 0), verdict.SettleWait, "capped for", "the swap can begin")
 	case job.LeakCheck:
 		if p.Place.Item > 0 {
-			return s.waitSince(job.At(job.WasherRenewed, p.Place.Round, p.Place.Item-1), verdict.DriveWait, "new washer in for", "driven? Look at plug and seals")
+			return s.waitSince(job.At(job.WasherRenewed, p.Place.Round, p.Place.Item-1), verdict.DriveWait, "new washer in for",
+				"driven? Look at plug and seals")
 		}
 		return s.waitSince(p.Place.Of(job.TagOff), verdict.DriveWait, "tag off for", "driven? Look at plug and seals")
 	case job.WasherRecheck:
-		return s.waitSince(p.Place.Of(job.LeakCheck), verdict.ColdWait, "found dry, and cooling for", "cold: look at the paper under the plug")
+		return s.waitSince(p.Place.Of(job.LeakCheck), verdict.ColdWait, "found dry, and cooling for",
+			"cold: look at the paper under the plug")
 	}
 	return Wait{}, false
 }

@@ -61,7 +61,8 @@ func TestWaitForDripsGoesByTheReadings(t *testing.T) {
 }
 
 func TestNothingIsWaitedForElsewhere(t *testing.T) {
-	for _, topic := range []job.Topic{job.Capacity, job.MagnetLook, job.DrainedAmount, job.PlanAccepted, job.Capped, job.EscapedAmount, job.Decision, job.NoTopic} {
+	for _, topic := range []job.Topic{job.Capacity, job.MagnetLook, job.DrainedAmount, job.PlanAccepted, job.Capped, job.EscapedAmount,
+		job.Decision, job.NoTopic} {
 		if w, ok := newDrive(t, small).until(topic).Wait(); ok {
 			t.Errorf("%v: waits %+v", topic, w)
 		}

@@ -73,7 +73,7 @@ func (w *walk) answer(s *Guide, p Prompt) {
 	w.before = append(w.before, look(s))
 	switch p.Kind {
 	case job.Acknowledge, job.Event:
-		w.add(p.Entry(s, p.AckValue(s), "", w.at))
+		w.add(answered(s, p, "", w.at))
 		return
 	case job.Choose:
 		options := slices.DeleteFunc(slices.Clone(p.Choices(s)), func(o Option) bool {
@@ -86,7 +86,7 @@ func (w *walk) answer(s *Guide, p Prompt) {
 		return
 	}
 	if p.Ends != job.NoTopic && p.Strikes == 0 && rapid.IntRange(0, 2).Draw(w.t, "end") > 0 {
-		w.add(p.EndEntry(s, w.at))
+		w.add(answered(s, p, "", w.at))
 		return
 	}
 	if v, ok := p.DefaultValue(s); ok && rapid.Bool().Draw(w.t, "offer") {
@@ -116,7 +116,7 @@ func (w *walk) typeIn(s *Guide, p Prompt) {
 		}
 	}
 	if p.Ends != job.NoTopic {
-		w.add(p.EndEntry(s, w.at))
+		w.add(answered(s, p, "", w.at))
 		return
 	}
 	if p.Unknown == "" {
@@ -151,7 +151,8 @@ func (w *walk) line(s *Guide, p Prompt) string {
 			fmt.Sprintf("%.0f g", g), fmt.Sprintf("%.0f-330 g", g+330), "0 ml", "0 g", fmt.Sprintf("%.0f ml", ml/20), "10 ml",
 		}).Draw(w.t, "amount")
 	}
-	return strconv.FormatFloat(rapid.SampledFrom([]float64{1, 3, 15, 45, 55, 70, 100, 885, 500, 1000, 1350, 12, 40}).Draw(w.t, "number"), 'f', -1, 64)
+	return strconv.FormatFloat(rapid.SampledFrom([]float64{1, 3, 15, 45, 55, 70, 100, 885, 500, 1000, 1350, 12, 40}).Draw(w.t, "number"),
+		'f', -1, 64)
 }
 
 // correct asks a standing entry again.
@@ -301,7 +302,8 @@ func (w *walk) readBack() {
 }
 
 // settled are answers that lead to the end from wherever a job has got to.
-var settled = []string{"accept", "leave", "done", "dry", "nothing_more", "go_on", "right_unit", "keep_from_rust", "stands", "holds", "none", "capacity"}
+var settled = []string{"accept", "leave", "done", "dry", "nothing_more", "go_on", "right_unit", "keep_from_rust", "stands", "holds", "none",
+	"capacity"}
 
 // finish answers sensibly until nothing is asked.
 func (w *walk) finish() {
@@ -316,7 +318,7 @@ func (w *walk) finish() {
 			continue
 		}
 		if p.Ends != job.NoTopic {
-			w.add(p.EndEntry(s, w.at))
+			w.add(answered(s, p, "", w.at))
 			continue
 		}
 		if p.Kind != job.Choose {

@@ -5,8 +5,6 @@ package job
 
 import (
 	"fmt"
-
-	"garage/tundish/model/quantity"
 )
 
 // Dim is the dimension of a number in an entry, with the one unit in which it
@@ -86,60 +84,4 @@ func (s *State) Show(x float64, d Dim) string {
 		return fmt.Sprintf("%g months", x)
 	}
 	return fmt.Sprintf("%g", x)
-}
-
-func ParseNumber(s *State, typed string, d Dim) (float64, error) {
-	u := s.Units()
-	switch d {
-	case DimC:
-		return quantity.ParseTemperature(typed, u.Temperature)
-	case DimKm:
-		return quantity.ParseDistance(typed, u.Distance)
-	case DimKPa:
-		return quantity.ParsePressure(typed, u.Pressure)
-	case DimNm:
-		return quantity.ParseTorque(typed, u.Torque)
-	case DimShare:
-		return quantity.ParsePercent(typed)
-	case DimMM:
-		return quantity.ParseLength(typed, quantity.Millimetre)
-	case DimM:
-		mm, err := quantity.ParseLength(typed, quantity.Metre)
-		return mm / 1000, err
-	case DimG:
-		a, err := quantity.ParseMass(typed, u)
-		return a.Total, err
-	case DimCount, DimMonths:
-		n, err := quantity.ParseCount(typed)
-		return float64(n), err
-	}
-	x, err := quantity.ParsePlain(typed)
-	if d == DimKgM3 && x > 0 && x < 2 {
-		x *= 1000 // 0.885 on a data sheet is kg/L
-	}
-	return x, err
-}
-
-func BareUnitOf(d Dim, u quantity.Units) string {
-	switch d {
-	case DimC:
-		return u.Temperature.String()
-	case DimKm:
-		return u.Distance.String()
-	case DimKPa:
-		return u.Pressure.String()
-	case DimNm:
-		return u.Torque.String()
-	case DimShare:
-		return "%"
-	case DimG:
-		return u.Mass.String()
-	case DimKgM3:
-		return "kg/m³"
-	case DimCSt:
-		return "mm²/s"
-	case DimMM, DimM, DimMonths:
-		return d.String()
-	}
-	return ""
 }

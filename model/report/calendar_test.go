@@ -110,11 +110,13 @@ func TestCalendarLines(t *testing.T) {
 				t.Fatalf("line of %d octets: %q", len(l), l)
 			}
 		}
-		if !strings.HasPrefix(page, "BEGIN:VCALENDAR\r\n") || !strings.Contains(page, "\r\nVERSION:2.0\r\n") || !strings.Contains(page, "\r\nPRODID:") {
+		if !strings.HasPrefix(page, "BEGIN:VCALENDAR\r\n") || !strings.Contains(page, "\r\nVERSION:2.0\r\n") ||
+			!strings.Contains(page, "\r\nPRODID:") {
 			t.Fatalf("head is wrong:\n%s", page)
 		}
 		got := events(t, page)
-		if len(got) != 1 || prop(t, got[0], ics.ComponentPropertySummary) != text.Visible(title) || prop(t, got[0], ics.ComponentPropertyDescription) != text.Visible(title) {
+		if len(got) != 1 || prop(t, got[0], ics.ComponentPropertySummary) != text.Visible(title) ||
+			prop(t, got[0], ics.ComponentPropertyDescription) != text.Visible(title) {
 			t.Fatalf("the text became another: %d events\n%s", len(got), page)
 		}
 	})

@@ -21,9 +21,11 @@ type script map[job.Topic][]string
 // offer.
 var usuallySeen = map[job.Topic]string{
 	job.TemperatureHow: "measured", job.MagnetLook: "paste", job.OilLook: "clean", job.OilHistory: "undisturbed",
-	job.DrainedTemperature: "20", job.HoseBefore: "dry", job.LoadedTemperature: "20 C", job.FillOilTemperature: "20 C", job.LevelWeeps: "weeps",
-	job.AirInLine: "none", job.NothingEscaped: "dry", job.PanLookedAgain: "pan_wrong", job.HoseAfter: "full", job.EscapedAtCap: "0", job.OverflowCaught: "0",
-	job.WasherFitted: "new", job.EscapedHow: "caught", job.LeakedHow: "caught", job.TightenedHow: "wrench",
+	job.DrainedTemperature: "20", job.HoseBefore: "dry", job.LoadedTemperature: "20 C", job.FillOilTemperature: "20 C",
+	job.LevelWeeps: "weeps",
+	job.AirInLine:  "none", job.NothingEscaped: "dry", job.PanLookedAgain: "pan_wrong", job.HoseAfter: "full", job.EscapedAtCap: "0",
+	job.OverflowCaught: "0",
+	job.WasherFitted:   "new", job.EscapedHow: "caught", job.LeakedHow: "caught", job.TightenedHow: "wrench",
 }
 
 type driver struct {
@@ -61,7 +63,8 @@ func (d *driver) until(stop job.Topic) *guide.Guide {
 // unoffered is what a script that does not speak of it answers to a choice with
 // nothing on offer.
 var unoffered = map[job.Topic]string{
-	job.CapacityMeans: "dry", job.Basis: "capacity", job.WrongBoxDecision: "stop", job.ChipsDecision: "stop", job.HotOilGoOn: "wait", job.LookedAgain: "more",
+	job.CapacityMeans: "dry", job.Basis: "capacity", job.WrongBoxDecision: "stop", job.ChipsDecision: "stop", job.HotOilGoOn: "wait",
+	job.LookedAgain: "more",
 }
 
 // wait lets the time pass that the job is to wait, but takes drip readings as
@@ -80,48 +83,27 @@ func (d *driver) answer(s *guide.Guide, p guide.Prompt) {
 		line = d.lines[p.Topic][n]
 		d.used[p.Topic]++
 	}
-	switch {
-	case p.Kind == job.Acknowledge || p.Kind == job.Event:
-		d.add(p.Entry(s, p.AckValue(s), "", d.at))
-	case line == "-":
-		d.add(p.Entry(s, job.Value{Unknown: true}, "", d.at))
-	case line == "" && p.Ends != job.NoTopic:
-		d.add(p.EndEntry(s, d.at))
-	default:
-		d.type_(s, p, line)
-	}
+	d.enter(s, p, line)
 }
 
-// type_ answers with a line, or with the offer where it is empty.
-func (d *driver) type_(s *guide.Guide, p guide.Prompt, line string) {
+// enter answers with a line, or with what is usual where it is empty.
+func (d *driver) enter(s *guide.Guide, p guide.Prompt, line string) {
 	d.t.Helper()
-	v, ok := p.DefaultValue(s)
-	if line == "" && p.Observed {
-		line, ok = usuallySeen[p.Topic], true
+	if line == "" && p.Observed && p.Kind != job.Acknowledge && p.Kind != job.Event {
+		line = usuallySeen[p.Topic]
 		if _, figure := s.TorqueNm(); p.Topic == job.TightenedHow && !figure {
 			line = "feel"
 		}
 	}
-	var err error
-	switch {
-	case line == "" && !ok:
-		d.t.Fatalf("%v has no offer and the script says nothing", p.Topic)
-	case p.Kind == job.Choose:
-		if line == "" {
-			line = v.Choice
-		}
-		v = p.ChoiceValue(s, guide.Option{Token: line})
-		err = p.Accept(s, v)
-	case line != "":
-		v, err = p.Parse(s, line)
+	if line == "-" {
+		d.add(p.Entry(s, job.Value{Unknown: true}, "", d.at))
+		return
 	}
+	e, err := p.Answer(s, line, d.at)
 	if err != nil {
 		d.t.Fatalf("%v: %q refused: %v", p.Topic, line, err)
 	}
-	if p.Kind == job.Choose {
-		line = ""
-	}
-	d.add(p.Entry(s, v, line, d.at))
+	d.add(e)
 }
 
 func (d *driver) add(e job.Entry) {
@@ -142,7 +124,7 @@ func (d *driver) correct(t job.Topic, round, item int, line string) {
 		d.t.Fatalf("%v cannot be corrected", t)
 	}
 	d.at = d.at.Add(30 * time.Second)
-	d.type_(s, p, line)
+	d.enter(s, p, line)
 }
 
 // drainPort is a whole job through the drain port, with a second witness for

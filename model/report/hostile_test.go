@@ -27,17 +27,21 @@ import (
 
 var hostileTexts = []string{
 	"<script>alert(1)</script>", "<img src=x onerror=alert(1)>", "</style><b>", "</title><svg/onload=1>", "a|b|c", "|", "`code`", "``", "`|`", `\`, `\|`, `a\`,
-	"[x](javascript:alert(1))", "![x](http://example.org/x.png)", "<http://example.org>", "http://example.org/a?b=c", "www.example.org", "someone@example.org",
+	"[x](javascript:alert(1))", "![x](http://example.org/x.png)", "<http://example.org>", "http://example.org/a?b=c", "www.example.org",
+	"someone@example.org",
 	"@someone #12", "# heading", "1. one", "- item", "+1", "=cmd()", "=HYPERLINK(\"x\")", "-2+3", "@SUM(1)", "\t=1+1", "\r=1", " =1", "＝1",
-	"a\nb", "a\r\n\r\n# b", "\x1b[2J\x1b[31mred", "\u009b31m", "\u202egnp.exe", "\u2066x\u2069", "\u200b", "&lt;b&gt;", "&#60;", "**b** _i_ ~~s~~", "$x$", ":smile:",
-	"<!-- c -->", "x --> y", "{{.}}", "'\"><b>", "\x00", "\ufeff", "---", "===", "> q", "[ref]: http://example.org", "~~~", strings.Repeat("w", 300), "دفتر", "ｗｉｄｅ",
+	"a\nb", "a\r\n\r\n# b", "\x1b[2J\x1b[31mred", "\u009b31m", "\u202egnp.exe", "\u2066x\u2069", "\u200b", "&lt;b&gt;", "&#60;",
+	"**b** _i_ ~~s~~", "$x$", ":smile:",
+	"<!-- c -->", "x --> y", "{{.}}", "'\"><b>", "\x00", "\ufeff", "---", "===", "> q", "[ref]: http://example.org", "~~~",
+	strings.Repeat("w", 300), "دفتر", "ｗｉｄｅ",
 	"a*b*c", "__x__", "<b", "&", "&amp", "\u2028x", "#",
 }
 
 func anyHostile() *rapid.Generator[string] {
 	return rapid.OneOf(rapid.SampledFrom(hostileTexts), rapid.StringN(1, 30, 100),
 		rapid.Custom(func(t *rapid.T) string {
-			return strings.Join(rapid.SliceOfN(rapid.SampledFrom(hostileTexts), 2, 3).Draw(t, "parts"), rapid.SampledFrom([]string{"", " "}).Draw(t, "between"))
+			return strings.Join(rapid.SliceOfN(rapid.SampledFrom(hostileTexts), 2, 3).Draw(t, "parts"),
+				rapid.SampledFrom([]string{"", " "}).Draw(t, "between"))
 		}))
 }
 

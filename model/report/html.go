@@ -170,7 +170,8 @@ func htmlOf(b block) htmlBlock {
 	for _, r := range b.rows {
 		row := htmlRow{Strong: r.strong}
 		for i, c := range r.cells {
-			row.Cells = append(row.Cells, htmlCell{c, slices.Contains(r.struck, i), slices.Contains(b.tight, i) && utf8.RuneCountInString(c) <= mostTight})
+			row.Cells = append(row.Cells,
+				htmlCell{c, slices.Contains(r.struck, i), slices.Contains(b.tight, i) && utf8.RuneCountInString(c) <= mostTight})
 		}
 		out.Rows = append(out.Rows, row)
 	}

@@ -197,7 +197,8 @@ func TestReadJSONRefuses(t *testing.T) {
 		{"parts of another sum", entry("900", `830,"parts":[500,300]`), "value.number must be the sum of its parts, 800, not 830"},
 		{"raw control", entry(`"seq":1`, `"seq":1,"typed":"`+"\x1b"+`"`), "not JSON"},
 		{"too large a file", strings.Repeat(" ", maxBytes+1), "larger than 4 MB"},
-		{"too many entries", strings.Replace(fmt.Sprintf(oneEntry, good), "[\n", "[\n"+manyEntries(good, job.MaxEntries)+",", 1), "more than 5000 entries"},
+		{"too many entries", strings.Replace(fmt.Sprintf(oneEntry, good), "[\n", "[\n"+manyEntries(good, job.MaxEntries)+",", 1),
+			"more than 5000 entries"},
 	}
 	for _, tt := range tests {
 		j, _, err := ReadJSON(strings.NewReader(tt.text))

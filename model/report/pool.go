@@ -148,7 +148,8 @@ type PooledEscape struct {
 
 // Result is what the jobs added so far say, in a fixed order.
 func (p *Pool) Result() Pooled {
-	out := Pooled{Jobs: p.jobs, Proven: p.proven, Accepted: p.accepted, Again: p.again, Residual: []PooledResidual{}, Escape: []PooledEscape{}}
+	out := Pooled{Jobs: p.jobs, Proven: p.proven, Accepted: p.accepted, Again: p.again, Residual: []PooledResidual{},
+		Escape: []PooledEscape{}}
 	for kind, r := range p.residual {
 		g := PooledResidual{Unit: kind, Jobs: r.N()}
 		if r.N() >= minPooled {
@@ -186,7 +187,8 @@ func (r Pooled) WriteText(w io.Writer) error {
 	fmt.Fprintf(&b, "\n\nSTAYS BEHIND AT AN ORDINARY DRAIN, SHARE OF A DRY QUANTITY\n")
 	residual := block{head: []string{"unit", "jobs", "mean", "scatter (sd)"}}
 	for _, g := range r.Residual {
-		residual.rows = append(residual.rows, row{cells: []string{spaced(g.Unit), fmt.Sprint(g.Jobs), pooledText(g.Share, 100, "%"), pooledText(g.SD, 100, "%")}})
+		residual.rows = append(residual.rows,
+			row{cells: []string{spaced(g.Unit), fmt.Sprint(g.Jobs), pooledText(g.Share, 100, "%"), pooledText(g.SD, 100, "%")}})
 	}
 	textTable(&b, residual)
 	fmt.Fprintf(&b, "\nESCAPES AT THE SWAP, BY RIG\n")

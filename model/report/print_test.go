@@ -156,7 +156,8 @@ func TestPageNeedsNothingElse(t *testing.T) {
 		"record": string(htmlBytes(t, wholeDrainPort(t))),
 		"tag":    tagAs(t, true, newDriver(t, drainPort()).until(job.DrainedAmount)),
 	} {
-		for _, never := range []string{"<script", "<link", "<img", "<iframe", "src=", "href=", "url(", "@import", "http://", "https://", "javascript:"} {
+		for _, never := range []string{"<script", "<link", "<img", "<iframe", "src=", "href=", "url(", "@import", "http://", "https://",
+			"javascript:"} {
 			if strings.Contains(strings.ToLower(page), never) {
 				t.Errorf("%s has %q", name, never)
 			}

@@ -49,7 +49,9 @@ func (b builder) oil() []recordFact {
 	facts = b.fact(facts, "Since the last fill", job.OilHistory)
 	facts = b.fact(facts, "Magnet", job.MagnetLook)
 	if share, ok := s.NewShare(s.Round()); ok {
-		facts = append(facts, recordFact{"Renewed", fmt.Sprintf("%.0f ± %.0f %% of what is inside is new oil", 100*share.Nominal, 100*estimate.Coverage*share.U())})
+		facts = append(facts,
+			recordFact{"Renewed",
+				fmt.Sprintf("%.0f ± %.0f %% of what is inside is new oil", 100*share.Nominal, 100*estimate.Coverage*share.U())})
 	}
 	return facts
 }
@@ -146,13 +148,15 @@ func (b builder) dueText(d Due) string {
 // notes say how the figures are meant.
 func (b builder) notes() []string {
 	notes := []string{
-		"Volumes are at " + b.s.Units().FormatTemperature(20) + " where it says so. ± is twice the standard uncertainty: 19 times in 20 the true value is within it.",
+		"Volumes are at " + b.s.Units().FormatTemperature(20) +
+			" where it says so. ± is twice the standard uncertainty: 19 times in 20 the true value is within it.",
 	}
 	if list := b.estimates(); len(list) > 0 {
 		notes = append(notes, "Estimates, not the maker's figures: "+strings.Join(list, "; ")+".")
 	}
 	if b.shared {
-		return append(notes, "Shared copy: names, places, remarks and what was typed are left out, times count from the start of the job, the odometer is to the nearest 1,000.")
+		return append(notes,
+			"Shared copy: names, places, remarks and what was typed are left out, times count from the start of the job, the odometer is to the nearest 1,000.")
 	}
 	return append(notes, "Times are "+b.zoneName()+".")
 }

@@ -51,7 +51,8 @@ func TestHalfDoneJobNeverLooksDone(t *testing.T) {
 				word, token = "UNIT UNPROVEN", `"unit_state": "unproven"`
 			}
 			for f, want := range map[Format]string{Markdown: word, HTML: word, Text: word, CSV: word, JSON: token} {
-				if got := writtenOf(t, f, part); !strings.Contains(got, want) || strings.Contains(got, "PROVEN ·") != (word == "UNIT UNPROVEN") && f != CSV && f != JSON {
+				if got := writtenOf(t, f, part); !strings.Contains(got, want) ||
+					strings.Contains(got, "PROVEN ·") != (word == "UNIT UNPROVEN") && f != CSV && f != JSON {
 					t.Fatalf("%v after %d entries does not say %q", f, n, want)
 				}
 			}
@@ -95,7 +96,8 @@ func TestFormatsAgree(t *testing.T) {
 
 func TestStruckReadingsStayVisible(t *testing.T) {
 	job := wholeDrainPort(t) // 830 was corrected to 850, that to 845
-	for name, got := range map[string]string{"txt": writtenOf(t, Text, job), "html": pageText(t, writtenOf(t, HTML, job)), "md": writtenOf(t, Markdown, job)} {
+	for name, got := range map[string]string{"txt": writtenOf(t, Text, job), "html": pageText(t, writtenOf(t, HTML, job)),
+		"md": writtenOf(t, Markdown, job)} {
 		flat := strings.Join(strings.Fields(got), " ")
 		for _, want := range []string{"500+330 = 830 ml", "500+350 = 850 ml", "500+345 = 845 ml"} {
 			if !strings.Contains(flat, want) {
@@ -153,17 +155,24 @@ func TestDeviations(t *testing.T) {
 		{"by feel", with(script{job.TorqueFigure: {"-"}}), 0, "The plug was tightened by feel"},
 		{"old washer", with(script{job.WasherFitted: {"reused"}}), 0, "The old washer was used again."},
 		{"guessed", with(script{job.EscapedHow: {"guess"}}), 0, "What escaped was guessed"},
-		{"dry swap, not looked at again", with(script{job.EscapedHow: {"none"}, job.NothingEscaped: {"not_looked"}}), 0, "what usually escapes is taken"},
+		{"dry swap, not looked at again", with(script{job.EscapedHow: {"none"}, job.NothingEscaped: {"not_looked"}}), 0,
+			"what usually escapes is taken"},
 		{"pan above the measure", with(script{job.DripReading: {"900", ""}}), job.PlanAccepted, "the looks at the pan were wrong"},
 		{"air", with(script{job.AirInLine: {"air"}}), 0, "Air in the line"},
 		{"hot", with(script{job.OilTemperature: {"55"}, job.HotOilGoOn: {"go_on"}}), 0, "Drained hot"},
 		{"water", with(script{job.OilLook: {"milky"}}), job.DrainedAmount, "Water in the oil: what came out proves nothing."},
 		{"leaked before", with(script{job.OilHistory: {"leaked"}}), job.DrainedAmount, "It had been leaking"},
-		{"dry", with(script{job.DryStart: {"dry"}}), job.PlanAccepted, "The unit started dry (new, rebuilt or overhauled): nothing was drained."},
+		{"dry", with(script{job.DryStart: {"dry"}}), job.PlanAccepted,
+			"The unit started dry (new, rebuilt or overhauled): nothing was drained."},
 		{"chips", with(script{job.MagnetLook: {"chips"}}), 0, "STOPPED by the owner: chips of metal"},
-		{"chosen basis", with(script{job.PriorLevel: {"verified"}, job.DrainedAmount: {"640"}, job.LookedAgain: {"nothing_more"}, job.Basis: {"capacity"}, job.BasisWhy: {"it weeped for a year"}}), job.PlanAccepted, "Why: it weeped for a year."},
-		{"left", with(script{job.Decision: {"leave"}, job.LeftWhy: {"the light went"}}), job.WasteOil, "LEFT UNPROVEN by the owner. Why: the light went."},
-		{"readings do not agree", with(script{job.VesselWeighedAfter: {"900"}, job.BalanceSuspect: {"stands"}}), job.Decision, "the doubtful one kept"},
+		{"chosen basis",
+			with(script{job.PriorLevel: {"verified"}, job.DrainedAmount: {"640"}, job.LookedAgain: {"nothing_more"},
+				job.Basis:    {"capacity"},
+				job.BasisWhy: {"it weeped for a year"}}), job.PlanAccepted, "Why: it weeped for a year."},
+		{"left", with(script{job.Decision: {"leave"}, job.LeftWhy: {"the light went"}}), job.WasteOil,
+			"LEFT UNPROVEN by the owner. Why: the light went."},
+		{"readings do not agree", with(script{job.VesselWeighedAfter: {"900"}, job.BalanceSuspect: {"stands"}}), job.Decision,
+			"the doubtful one kept"},
 	}
 	for _, tt := range tests {
 		d := newDriver(t, tt.lines)

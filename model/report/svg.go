@@ -65,7 +65,8 @@ func drawGauge(g fillGauge) *svgGauge {
 	d.Height = y + 34
 	if g.HighML > 0 {
 		low, high := x(g.LowML), x(g.HighML)
-		d.Window = &svgBox{X: low, Y: 18, W: round1(high - low), H: y - 18, TextX: low, TextY: 12, Anchor: "start", Text: "window " + g.WindowText}
+		d.Window = &svgBox{X: low, Y: 18, W: round1(high - low), H: y - 18, TextX: low, TextY: 12, Anchor: "start",
+			Text: "window " + g.WindowText}
 		if low > (svgZeroX+svgEndX)/2 {
 			d.Window.TextX, d.Window.Anchor = high, "end"
 		}

@@ -96,7 +96,8 @@ func remeasurable(thing measure.Source) bool {
 		return true
 	}
 	switch thing.Name {
-	case "level before the job", estimate.StaysBehind, "stated quantity", estimate.ContradictionStands, estimate.DampPlug, "what will escape", estimate.BelowSource:
+	case "level before the job", estimate.StaysBehind, "stated quantity", estimate.ContradictionStands, estimate.DampPlug,
+		"what will escape", estimate.BelowSource:
 		return false
 	}
 	return true

@@ -4,9 +4,7 @@ package verdict
 // what is so, and what to do about it. The findings of each step stand in
 // findings_steps.go. They follow from the entries like everything else.
 
-import (
-	"garage/tundish/model/job"
-)
+import "garage/tundish/model/job"
 
 // FindingKind says what a finding is of.
 type FindingKind uint8

@@ -96,16 +96,20 @@ func (s *Assessment) sealFindings() []Finding {
 		list = append(list, Finding{Kind: k, Step: job.CloseOut, Round: last, Seq: s.SeqOf(at), Text: text, Do: do})
 	}
 	if !s.BreatherOpen() {
-		add(BreatherShut, p.Of(job.BreatherReopened), "The breather is not noted as open again.", "Open it before the car moves: the job cannot be closed without.")
+		add(BreatherShut, p.Of(job.BreatherReopened), "The breather is not noted as open again.",
+			"Open it before the car moves: the job cannot be closed without.")
 	}
 	if s.Choice(p.Of(job.WasherFitted)) == job.WasherReused.String() {
-		add(WasherUsedAgain, p.Of(job.WasherFitted), "An old washer seals the plug.", "Look after the drive and next day; a new one at the first weep.")
+		add(WasherUsedAgain, p.Of(job.WasherFitted), "An old washer seals the plug.",
+			"Look after the drive and next day; a new one at the first weep.")
 	}
 	if s.Choice(p.Of(job.TightenedHow)) == job.TightFeel {
-		add(TightenedByFeel, p.Of(job.TightenedHow), "The plug is tightened by feel.", "Find the maker's figure; look after the drive. Too tight strips the case.")
+		add(TightenedByFeel, p.Of(job.TightenedHow), "The plug is tightened by feel.",
+			"Find the maker's figure; look after the drive. Too tight strips the case.")
 	}
 	if look, ok := s.weeping(); ok {
-		add(PlugWeeps, look, "It weeps: what it lost is not measured yet, nothing is proven.", "Car up, tag on. ONE new washer; catch and measure all that comes out.")
+		add(PlugWeeps, look, "It weeps: what it lost is not measured yet, nothing is proven.",
+			"Car up, tag on. ONE new washer; catch and measure all that comes out.")
 	}
 	return list
 }

@@ -103,8 +103,9 @@ func (s *Assessment) measureFindings() []Finding {
 	if s.WrongBox() {
 		list = append(list, Finding{
 			Kind: WrongBoxDrained, Step: job.Measure, ML: d.Total.Nominal, Seq: s.SeqOf(job.Place{Topic: job.DrainedAmount}),
-			Text: fmt.Sprintf("%s came out of a unit of %s: the wrong box?", s.Show(d.Total.Nominal, job.DimML), s.Show(s.CapacityML(), job.DimML)),
-			Do:   "Do not move the car. Put THAT unit right first, by its own method.",
+			Text: fmt.Sprintf("%s came out of a unit of %s: the wrong box?", s.Show(d.Total.Nominal, job.DimML),
+				s.Show(s.CapacityML(), job.DimML)),
+			Do: "Do not move the car. Put THAT unit right first, by its own method.",
 		})
 	}
 	return append(list, s.farFindings()...)
@@ -133,7 +134,8 @@ func (s *Assessment) farFindings() []Finding {
 		f.Kind, f.Text = FarBelowStated, amount+" less came out than belongs in."
 		f.Do = "Wait 10 minutes, car level. Right unit? Seals? Neighbour? Do not copy it."
 	case s.Past() == job.PastLeaked && s.Measured():
-		f.Kind, f.Text, f.Seq = LeakSuspected, "It has been leaking: what came out is not copied.", s.SeqOf(job.Place{Topic: job.OilHistory})
+		f.Kind, f.Text, f.Seq = LeakSuspected, "It has been leaking: what came out is not copied.",
+			s.SeqOf(job.Place{Topic: job.OilHistory})
 		f.Do = "Find and stop the leak first. Look again after " + s.Show(500, job.DimKm) + "."
 	default:
 		return nil
@@ -218,8 +220,9 @@ func (s *Assessment) loadFindings(round int) []Finding {
 		if off := loaded - plan.Value.Number; math.Abs(off) > math.Max(noticeML, 0.05*plan.Value.Number) {
 			list = append(list, Finding{
 				Kind: LoadOffPlan, Step: job.Preload, Round: round, ML: off, Seq: s.SeqOf(job.At(job.LoadedAmount, round, 0)),
-				Text: fmt.Sprintf("%s are in the vessel; the plan was %s.", s.Show(loaded, job.DimML), s.Show(plan.Value.Number, job.DimML)),
-				Do:   "Read it again and correct it, or put it right before the push.",
+				Text: fmt.Sprintf("%s are in the vessel; the plan was %s.", s.Show(loaded, job.DimML),
+					s.Show(plan.Value.Number, job.DimML)),
+				Do: "Read it again and correct it, or put it right before the push.",
 			})
 		}
 	}
@@ -238,8 +241,9 @@ func (s *Assessment) pushFindings(round int) []Finding {
 	case s.AirSpat(round):
 		list = append(list, Finding{
 			Kind: AirEarly, Step: job.Fill, Round: round, ML: short, Seq: s.SeqOf(p),
-			Text: fmt.Sprintf("Air early: %s left in the vessel, its heel is %s.", s.Show(left, job.DimML), s.Show(s.Heel().Nominal, job.DimML)),
-			Do:   "Shut, let off, stand the tube upright on the floor. Strokes do not count.",
+			Text: fmt.Sprintf("Air early: %s left in the vessel, its heel is %s.", s.Show(left, job.DimML),
+				s.Show(s.Heel().Nominal, job.DimML)),
+			Do: "Shut, let off, stand the tube upright on the floor. Strokes do not count.",
 		})
 	case short > noticeML && !s.LevelSeen(round):
 		list = append(list, Finding{
@@ -290,7 +294,8 @@ func (s *Assessment) toleranceCut() (Finding, bool) {
 	}
 	return Finding{
 		Kind: ToleranceWide, Step: job.Prepare, ML: wide, Seq: e.Seq,
-		Text: fmt.Sprintf("± %s is %.0f %% of what is stated: only ± %s counts.", s.Show(wide, job.DimML), 100*wide/s.CapacityML(), s.Show(most, job.DimML)),
-		Do:   "Beyond that it is put right before it is driven on. Weigh what goes in.",
+		Text: fmt.Sprintf("± %s is %.0f %% of what is stated: only ± %s counts.", s.Show(wide, job.DimML), 100*wide/s.CapacityML(),
+			s.Show(most, job.DimML)),
+		Do: "Beyond that it is put right before it is driven on. Weigh what goes in.",
 	}, true
 }

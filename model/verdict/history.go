@@ -74,7 +74,8 @@ func History(unit []*Assessment) []HistoryPoint {
 }
 
 func (s *Assessment) historyPoint() HistoryPoint {
-	p := HistoryPoint{JobID: s.ID, Date: s.Started, DryStart: s.DryStart(), Proven: s.UnitState() == Proven, Accepted: s.UnitState() == Accepted, Drained: s.Measured()}
+	p := HistoryPoint{JobID: s.ID, Date: s.Started, DryStart: s.DryStart(), Proven: s.UnitState() == Proven,
+		Accepted: s.UnitState() == Accepted, Drained: s.Measured()}
 	p.Km, _ = s.Num(job.Place{Topic: job.Odometer})
 	if p.Drained {
 		p.DrainedML = OneOf(s.ID, s.Drained().Total)
@@ -115,7 +116,8 @@ func (s *Assessment) ordinaryDrain() measure.Value {
 // is known to leak it tells how much it leaked.
 func (s *Assessment) LossTold() bool {
 	cause, look := s.LookedCause(), s.OilLook()
-	return s.Measured() && look != job.LookMilky && look != job.LookForeign && look != job.LookNotLooked && cause != job.LookedWater && cause != job.LookedNeighbour &&
+	return s.Measured() && look != job.LookMilky && look != job.LookForeign && look != job.LookNotLooked && cause != job.LookedWater &&
+		cause != job.LookedNeighbour &&
 		s.Past() != job.PastToppedUp && s.Past() != job.PastNotKnown && !s.WrongBox()
 }
 

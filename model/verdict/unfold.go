@@ -252,7 +252,8 @@ func unfoldCapacity(b *summing, in estimate.PlanInput, plan estimate.Plan) {
 const startsDry = "the unit starts dry: nothing came out, and nothing has stayed behind"
 
 var meaningNotes = [...]string{
-	estimate.MeansDry: "into a dry unit", estimate.MeansRefill: "at an oil change", estimate.MeansLevel: "to the level hole", estimate.MeansUnknown: "dry or refill: not known",
+	estimate.MeansDry: "into a dry unit", estimate.MeansRefill: "at an oil change", estimate.MeansLevel: "to the level hole",
+	estimate.MeansUnknown: "dry or refill: not known",
 }
 
 // standsNote says what a contradiction that was overruled costs.

@@ -192,8 +192,10 @@ func balanceNote(b estimate.RoundBalance) string {
 
 func (s *Assessment) unfoldEscaped(b *summing, round int) {
 	p := job.Place{Round: round}
-	b.minus("escaped round the adapter", s.Amount(job.EscapedAtCapWith, job.EscapedAtCap, job.NoTopic, p), s.readNote(job.EscapedAtCapWith, job.EscapedAtCap, job.NoTopic, p))
-	b.minus("ran over at the level hole", s.Amount(job.OverflowCaughtWith, job.OverflowCaught, job.NoTopic, p), s.readNote(job.OverflowCaughtWith, job.OverflowCaught, job.NoTopic, p))
+	b.minus("escaped round the adapter", s.Amount(job.EscapedAtCapWith, job.EscapedAtCap, job.NoTopic, p),
+		s.readNote(job.EscapedAtCapWith, job.EscapedAtCap, job.NoTopic, p))
+	b.minus("ran over at the level hole", s.Amount(job.OverflowCaughtWith, job.OverflowCaught, job.NoTopic, p),
+		s.readNote(job.OverflowCaughtWith, job.OverflowCaught, job.NoTopic, p))
 	for i := range s.Items(job.EscapedHow, round) {
 		p := job.Place{Round: round, Item: i}
 		b.minus("escaped at the swap", s.Caught(estimate.SwapCatch, p), s.caughtNote(estimate.SwapCatch, p))
@@ -262,7 +264,8 @@ func (s *Assessment) UnfoldVerdict(round int) (Sum, error) {
 		s.unfoldLevel(b, off, v, round)
 	}
 	u := s.Units()
-	b.fact("Anything from %s to %s is right.", signed(u.FormatVolume, plan.Low-plan.Target.Nominal), signed(u.FormatVolume, plan.High-plan.Target.Nominal))
+	b.fact("Anything from %s to %s is right.", signed(u.FormatVolume, plan.Low-plan.Target.Nominal),
+		signed(u.FormatVolume, plan.High-plan.Target.Nominal))
 	low, within, high := v.Chances()
 	b.fact("Too low: %s. Right: %s. Too high: %s.", low, within, high)
 	b.fact("Verdict: %s.", v.Word)
@@ -276,7 +279,8 @@ func (s *Assessment) UnfoldVerdict(round int) (Sum, error) {
 // unfoldLevel adds what the level hole says: it is weighed in, or, where it
 // contradicts the sums, leaves them in doubt.
 func (s *Assessment) unfoldLevel(b *summing, off measure.Value, v Verdict, round int) {
-	b.fact("The sums and the level hole are %.1f standard uncertainties apart; above %g they contradict each other.", v.LevelZ, estimate.ConflictZ)
+	b.fact("The sums and the level hole are %.1f standard uncertainties apart; above %g they contradict each other.", v.LevelZ,
+		estimate.ConflictZ)
 	level, name := s.LevelAtLip(), "the level seen"
 	if s.BelowHole(round) {
 		level, name = s.levelBelow(off), "a level below"

@@ -142,11 +142,14 @@ var cutWords = map[FindingKind]struct {
 	step     job.Step
 	text, do string
 }{
-	DrainShort:  {job.Measure, "Drained for %s; it takes %s until only slow drops come.", "Let it drain on, and measure what comes as more that dripped out."},
-	LookShort:   {job.Measure, "Looked again after %s; oil and water need %s to settle.", "Look once more, and correct the answer."},
-	SettleShort: {job.Fill, "The level was seen after %s; oil needs %s to settle.", "Look at the level hole again, and correct the answer."},
-	CapShort:    {job.Seat, "Capped for %s; bubbles need %s at least to rise.", "Froth hides what escapes: look for oil again after the drive."},
-	CheckShort:  {job.CloseOut, "Looked for leaks after %s; a weep needs %s to show.", "Look again, and correct the answer."},
+	DrainShort: {job.Measure, "Drained for %s; it takes %s until only slow drops come.",
+		"Let it drain on, and measure what comes as more that dripped out."},
+	LookShort: {job.Measure, "Looked again after %s; oil and water need %s to settle.", "Look once more, and correct the answer."},
+	SettleShort: {job.Fill, "The level was seen after %s; oil needs %s to settle.",
+		"Look at the level hole again, and correct the answer."},
+	CapShort: {job.Seat, "Capped for %s; bubbles need %s at least to rise.",
+		"Froth hides what escapes: look for oil again after the drive."},
+	CheckShort: {job.CloseOut, "Looked for leaks after %s; a weep needs %s to show.", "Look again, and correct the answer."},
 }
 
 // SpanWords is a time as it is said.

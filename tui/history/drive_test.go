@@ -54,28 +54,15 @@ func answerTo(t *testing.T, s *guide.Guide, p guide.Prompt, typed map[job.Topic]
 		line = "dry" // has no offer
 	}
 	delete(typed, p.Topic) // a second time there is no more to add
-	switch {
-	case p.Kind == job.Acknowledge || p.Kind == job.Event:
-		return p.Entry(s, p.AckValue(s), "", at)
-	case line == "" && p.Ends != job.NoTopic:
-		return p.EndEntry(s, at)
-	case p.Kind == job.Choose && line != "":
-		return p.Entry(s, p.ChoiceValue(s, guide.Option{Token: line}), "", at)
-	case line != "":
-		v, err := p.Parse(s, line)
-		if err != nil {
-			t.Fatalf("%v: %q refused: %v", p.Topic, line, err)
-		}
-		return p.Entry(s, v, line, at)
+	_, offered := p.DefaultValue(s)
+	if line == "" && !offered && p.Ends == job.NoTopic && p.Kind != job.Acknowledge && p.Kind != job.Event {
+		return p.Entry(s, job.Value{Unknown: true}, "", at)
 	}
-	v, ok := p.DefaultValue(s)
-	switch {
-	case !ok:
-		v = job.Value{Unknown: true}
-	case p.Kind == job.Choose:
-		v = p.ChoiceValue(s, guide.Option{Token: v.Choice})
+	e, err := p.Answer(s, line, at)
+	if err != nil {
+		t.Fatalf("%v: %q refused: %v", p.Topic, line, err)
 	}
-	return p.Entry(s, v, "", at)
+	return e
 }
 
 // Two whole jobs with as much out as went in, and one begun: what Of gathers is
