@@ -125,6 +125,9 @@ func askedAfterBreak(text string) bool {
 	return strings.Contains(text, "Back again:") || strings.Contains(text, "What is in the drain port")
 }
 
+// numberAlone ends a question that has nothing on offer to Enter.
+var numberAlone = regexp.MustCompile(`(?m)\(a number from 1 to \d+\)$`)
+
 // lineAnswer is what the owner types at a prompt of the line mode.
 func lineAnswer(text string, o *owner) string {
 	if m := typeToConfirm.FindStringSubmatch(text); m != nil {
@@ -138,7 +141,7 @@ func lineAnswer(text string, o *owner) string {
 			return answer
 		}
 	}
-	if strings.Contains(text, "What is in the drain port") || strings.Contains(text, chooseFirst) {
+	if strings.Contains(text, "What is in the drain port") || strings.Contains(text, chooseFirst) || numberAlone.MatchString(text) {
 		return "1"
 	}
 	return ""

@@ -78,6 +78,12 @@ func question(screenRows []string) (ask, steps string) {
 	return strings.TrimSpace(screenRows[3]), screenRows[1]
 }
 
+// A list of options, and one of them marked, which Enter takes.
+var (
+	firstOption  = regexp.MustCompile(`(?m)^ +[→>]? +1  \S`)
+	markedOption = regexp.MustCompile(`(?m)^ +[→>] +\d  \S`)
+)
+
 // step answers one question; false when the job is over.
 func (o *owner) step() bool {
 	o.t.Helper()
@@ -94,7 +100,7 @@ func (o *owner) step() bool {
 		o.s.Type(m[1])
 	default:
 		answer := o.answerTo(ask)
-		if answer == "" && strings.Contains(text, chooseFirst) {
+		if answer == "" && firstOption.MatchString(text) && !markedOption.MatchString(text) {
 			answer = "1"
 		}
 		if len(answer) == 1 && answer[0] < ' ' {

@@ -94,6 +94,9 @@ func (d *driver) enter(s *guide.Guide, p guide.Prompt, line string) {
 		if _, figure := s.TorqueNm(); p.Topic == job.TightenedHow && !figure {
 			line = "feel"
 		}
+		if line == "" && p.Kind == job.Choose { // of a question that no test is about, the first answer
+			line = p.Choices(s)[0].Token
+		}
 	}
 	if line == "-" {
 		d.add(p.Entry(s, job.Value{Unknown: true}, "", d.at))
