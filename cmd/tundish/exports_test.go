@@ -66,7 +66,7 @@ func (x *exports) useType(fset *token.FileSet, t types.Type) {
 // not of an enumeration, is used by another package, or by a test of one.
 func TestExportedNamesAreUsedOutside(t *testing.T) {
 	if os.Getenv("TUNDISH_EXPORTS") == "" {
-		t.Skip("it loads the whole tree: set TUNDISH_EXPORTS=1, as .ci/run does")
+		t.Skip("it loads the whole tree: set TUNDISH_EXPORTS=1")
 	}
 	loaded, err := packages.Load(&packages.Config{
 		Mode: packages.NeedName | packages.NeedSyntax | packages.NeedTypes | packages.NeedTypesInfo | packages.NeedImports | packages.NeedDeps, Tests: true,

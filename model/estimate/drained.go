@@ -106,7 +106,7 @@ func WitnessToken(i int) string {
 	return fmt.Sprintf("witness %d", i+1)
 }
 
-// IsWitness says whether a token names a witness of what came out.
+// IsWitness reports whether a token names a witness of what came out.
 func IsWitness(token string) bool {
 	for i := range job.MaxIndex + 1 {
 		if WitnessToken(i) == token {
@@ -190,7 +190,7 @@ func (s *Figures) PanInDoubt() bool {
 	return !ok || MovedOn(e.Value.Number, s.PanGapML(p))
 }
 
-// DrainedVoid says whether what came out is no witness of what belongs in.
+// DrainedVoid reports whether what came out is no witness of what belongs in.
 func (s *Figures) DrainedVoid() bool {
 	switch s.LookedCause() {
 	case job.LookedNeighbour, job.LookedWater, job.LookedOverfilled:
@@ -212,7 +212,7 @@ func (s *Figures) LookedCause() string {
 // (common practice, no source).
 const wrongBoxShare = 1.6
 
-// WrongBox says whether so much came out that it may be another unit's oil.
+// WrongBox reports whether so much came out that it may be another unit's oil.
 func (s *Figures) WrongBox() bool {
 	c, ok := s.Capacity()
 	return ok && s.Measured() && s.Drained().Total.Nominal > wrongBoxShare*c.Nominal
@@ -228,7 +228,7 @@ const (
 	FarAbove
 )
 
-// FarOff says whether what came out lies so far from the stated quantity that
+// FarOff reports whether what came out lies so far from the stated quantity that
 // it must be looked into before anything is filled: outside the tolerance and
 // further off than both can err.
 func (s *Figures) FarOff() (Far, bool) {
@@ -277,5 +277,5 @@ func (s *Figures) PanAsks(p job.Place) bool {
 
 func (s *Figures) PanGapML(job.Place) float64 { gap, _ := s.panGap(); return gap.Nominal }
 
-// MovedOn says whether a number has changed by more than a ml.
+// MovedOn reports whether a number has changed by more than a ml.
 func MovedOn(thenML, nowML float64) bool { return thenML-nowML > 1 || nowML-thenML > 1 }

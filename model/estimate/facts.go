@@ -34,7 +34,7 @@ func (s *Figures) Meaning() Meaning {
 	return m
 }
 
-// ResidualMatters says whether what belongs in rests on what an ordinary drain
+// ResidualMatters reports whether what belongs in rests on what an ordinary drain
 // leaves behind.
 func (s *Figures) ResidualMatters() bool { return s.Meaning().needsResidual(s.DryStart()) }
 
@@ -84,7 +84,7 @@ func (s *Figures) DensityU() float64 {
 	return oil.DefaultRho15UKgM3
 }
 
-// HoseKnown says whether the hose's size is known.
+// HoseKnown reports whether the hose's size is known.
 func (s *Figures) HoseKnown() bool { return len(s.hosePieces()) > 0 }
 
 func (s *Figures) hosePieces() []hydraulics.Piece {

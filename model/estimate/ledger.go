@@ -183,7 +183,7 @@ func (s *Figures) AsksNothingEscaped(p job.Place) bool {
 		(s.SaidIn(job.NothingEscaped, p.Round) || s.SeqOf(p.Of(job.EscapedHow)) > s.SeqOf(p.Of(job.TightenedHow)))
 }
 
-// MeasuredCatch says whether it is known how much oil got out at a place.
+// MeasuredCatch reports whether it is known how much oil got out at a place.
 func (s *Figures) MeasuredCatch(c Catch, p job.Place) bool {
 	switch s.Choice(p.Of(c.How)) {
 	case job.EscapeDamp:

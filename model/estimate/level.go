@@ -38,11 +38,11 @@ func (s *Figures) LevelSaid(round int) string {
 	return ""
 }
 
-// LevelSeen says whether oil wept from the level hole at the end of a round,
+// LevelSeen reports whether oil wept from the level hole at the end of a round,
 // and was not found to be gone on a second look.
 func (s *Figures) LevelSeen(round int) bool { return s.LevelSaid(round) == job.WeepsLevel }
 
-// BelowHole says whether oil was seen to stand below the level hole.
+// BelowHole reports whether oil was seen to stand below the level hole.
 func (s *Figures) BelowHole(round int) bool { return s.LevelSaid(round) == job.WeepsNot }
 
 // weepSurplusML is what goes beyond a need so that the level hole weeps, ml.

@@ -38,7 +38,7 @@ func (m *Meaning) UnmarshalText(text []byte) error {
 // MarshalText writes the meaning's name.
 func (m Meaning) MarshalText() ([]byte, error) { return []byte(m.String()), nil }
 
-// needsResidual says whether a quantity of this meaning tells what belongs in
+// needsResidual reports whether a quantity of this meaning tells what belongs in
 // only together with what an ordinary drain leaves behind.
 func (m Meaning) needsResidual(dryStart bool) bool {
 	switch m {
@@ -117,7 +117,7 @@ const (
 	EscapeML       = 50.0 // ml lost between adapter out and plug in
 	EscapeUML      = 20.0
 	toleranceShare = 0.05 // of capacity, but not below
-	ToleranceML    = 50.0
+	toleranceML    = 50.0
 	ConflictZ      = 2.0 // two witnesses further apart than this contradict each other
 )
 
@@ -134,7 +134,7 @@ type Tolerance struct{ MinusML, PlusML float64 }
 
 // DefaultTolerance is the larger of 50 ml and 5 % of capacity, both ways.
 func DefaultTolerance(capacityML float64) Tolerance {
-	x := math.Max(ToleranceML, toleranceShare*capacityML)
+	x := math.Max(toleranceML, toleranceShare*capacityML)
 	return Tolerance{x, x}
 }
 

@@ -232,7 +232,7 @@ func (s *Figures) warmer(plan hydraulics.PushPlan, thin, thick oil.Oil, now Push
 	return ""
 }
 
-// VesselRated says whether the vessel, or its relief valve, carries a rating.
+// VesselRated reports whether the vessel, or its relief valve, carries a rating.
 func (s *Figures) VesselRated() bool { _, ok := s.Num(job.Place{Topic: job.VesselRating}); return ok }
 
 // AllowedKPa is the most that the vessel may be pressurised to; 0 where it has

@@ -144,7 +144,7 @@ func (s *Figures) EntryAt20(e job.Entry) (measure.Value, bool) {
 	return s.reading(e, d, tempC, tempUC).Mul(s.oldOil(e)), true
 }
 
-// Guessed says whether an amount that got out was guessed, not measured.
+// Guessed reports whether an amount that got out was guessed, not measured.
 func (s *Figures) Guessed(e job.Entry) bool {
 	how := job.NoTopic
 	switch e.Topic {

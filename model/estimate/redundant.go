@@ -22,7 +22,7 @@ type RoundBalance struct {
 	OffML    float64  // how far a single suspect is off, or several are apart
 }
 
-// Fails says whether the readings contradict each other at 5 %.
+// Fails reports whether the readings contradict each other at 5 %.
 func (b RoundBalance) Fails() bool { return len(b.Suspects) > 0 }
 
 // Suspect names the readings one of which is wrong.
@@ -225,7 +225,7 @@ func (s *Figures) byStrokes(round int) (measure.Value, bool) {
 	return measure.Gaussian("strokes of the pump", ml, strokeShareU*ml), true
 }
 
-// AirSpat says whether air came before the end of a push.
+// AirSpat reports whether air came before the end of a push.
 func (s *Figures) AirSpat(round int) bool {
 	return s.Choice(job.At(job.AirInLine, round, 0)) == job.AirYes
 }

@@ -73,7 +73,7 @@ func whyAmount(with job.Topic) wording {
 	}
 }
 
-// byVolume says whether an amount was read as a volume and without its
+// byVolume reports whether an amount was read as a volume and without its
 // temperature, so that it is asked for.
 func byVolume(with, amount job.Topic) condition {
 	return func(s *Guide, p job.Place) bool {

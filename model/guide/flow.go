@@ -145,7 +145,7 @@ func (s *Guide) promptsOf(b *block, round int, yield func(Prompt, bool) bool) bo
 	return true
 }
 
-// isOpen says whether a question has no answer that still holds. An answer
+// isOpen reports whether a question has no answer that still holds. An answer
 // that does not is marked to be struck out.
 func (s *Guide) isOpen(p *Prompt) bool {
 	e, ok := s.Answer(p.Place)
@@ -159,7 +159,7 @@ func (s *Guide) isOpen(p *Prompt) bool {
 	return true
 }
 
-// wrongDimension says whether an amount was read with something else than what
+// wrongDimension reports whether an amount was read with something else than what
 // is now said to have measured it.
 func (s *Guide) wrongDimension(p *Prompt, e job.Entry) bool {
 	if p.With == job.NoTopic || e.Value.Unknown {

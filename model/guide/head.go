@@ -11,7 +11,7 @@ import (
 	"garage/tundish/model/verdict"
 )
 
-// Phase says whether a job still wants something.
+// Phase reports whether a job still wants something.
 type Phase uint8
 
 // The phases of a job.
@@ -70,7 +70,7 @@ func (h Head) StateWords() string { return h.UnitState.Words(h.Odds) }
 // case and outer space ignored. It is empty until both are known.
 func (h Head) UnitKey() string { return job.UnitKey(h.Vehicle, h.UnitName) }
 
-// Phase says whether the job still wants something.
+// Phase reports whether the job still wants something.
 func (s *Guide) Phase() Phase {
 	if s.StoppedByOwner() {
 		return Stopped

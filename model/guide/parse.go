@@ -33,7 +33,7 @@ func (p Prompt) Parse(s *Guide, typed string) (job.Value, error) {
 	return v, nil
 }
 
-// Accept says whether a value can answer the prompt: the check of every
+// Accept reports whether a value can answer the prompt: the check of every
 // answer, typed or offered.
 func (p Prompt) Accept(s *Guide, v job.Value) error {
 	if v.Unknown {
@@ -48,7 +48,7 @@ func (p Prompt) Accept(s *Guide, v job.Value) error {
 	return p.Check(s, p.Place, v)
 }
 
-// fits says whether a value is of the kind that the prompt asks for.
+// fits reports whether a value is of the kind that the prompt asks for.
 func (p Prompt) fits(s *Guide, v job.Value) error {
 	switch p.Kind {
 	case job.Choose:
@@ -128,7 +128,7 @@ func (p Prompt) confirming(s *Guide, v job.Value) job.Value {
 	return v
 }
 
-// weighs says whether an amount is read from a scale.
+// weighs reports whether an amount is read from a scale.
 func (p Prompt) weighs(s *Guide) bool {
 	if p.With == job.NoTopic {
 		return false

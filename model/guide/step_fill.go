@@ -110,7 +110,7 @@ func ventSpec(when condition) Spec {
 
 func levelRound(s *Guide, p job.Place) bool { return s.Path() == job.LevelPort && addRound(s, p) }
 
-// underAir says whether oil is put in out of a vessel under air pressure.
+// underAir reports whether oil is put in out of a vessel under air pressure.
 func underAir(s *Guide, p job.Place) bool {
 	return addRound(s, p) && s.FillerKind() == job.PressurisedVessel
 }

@@ -151,7 +151,7 @@ func askPan(s *Guide, _ job.Place) string {
 		u.FormatVolume(s.Drained().Total.Nominal))
 }
 
-// readingStruck says whether a reading of what came out was struck out by a
+// readingStruck reports whether a reading of what came out was struck out by a
 // better one of the same oil, with another witness beside it.
 func readingStruck(s *Guide, _ job.Place) bool {
 	if len(s.Drained().Witnesses) == 0 {

@@ -104,7 +104,7 @@ func witnessSpecs() []Spec {
 
 const newOilNotTaken = "not taken: that of a garage counts, felt"
 
-// addRound says whether oil is put in, in this round; pushRound, whether a
+// addRound reports whether oil is put in, in this round; pushRound, whether a
 // hose is in play too.
 func addRound(s *Guide, p job.Place) bool { return s.RoundKind(p.Round) == job.RoundAdds }
 

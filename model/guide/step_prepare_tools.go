@@ -171,7 +171,7 @@ func always(*Guide, job.Place) bool { return true }
 
 func drainOnly(s *Guide, _ job.Place) bool { return s.Path() == job.DrainPortOnly }
 
-// known says whether a number was given in answer to a topic.
+// known reports whether a number was given in answer to a topic.
 func known(t job.Topic) condition {
 	return func(s *Guide, _ job.Place) bool { _, ok := s.Num(job.Place{Topic: t}); return ok }
 }

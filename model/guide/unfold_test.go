@@ -88,7 +88,7 @@ func openFault(sum verdict.Sum) string {
 	return ""
 }
 
-// same says whether two values are one: nominal, and every error.
+// same reports whether two values are one: nominal, and every error.
 func same(v, w measure.Value) bool {
 	d := v.Sub(w)
 	return math.Abs(d.Nominal) < 1e-9 && d.U() < 1e-9

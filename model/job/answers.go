@@ -29,7 +29,7 @@ func (s *State) FillerKind() FillerKind {
 	return k
 }
 
-// DryStart says whether the unit held nothing when the job began: new, rebuilt
+// DryStart reports whether the unit held nothing when the job began: new, rebuilt
 // or overhauled. Then nothing is drained, and nothing has stayed behind.
 func (s *State) DryStart() bool { return s.Choice(Place{Topic: DryStart}) == DryUnit }
 
@@ -66,7 +66,7 @@ func (s *State) Decision(round int) Decided {
 	return d
 }
 
-// Emptied says whether the unit holds nothing but what this job put in: its
+// Emptied reports whether the unit holds nothing but what this job put in: its
 // plug has been out, or it was dry from the start.
 func (s *State) Emptied() bool { return s.Has(PlugOut) || s.DryStart() }
 
@@ -90,5 +90,5 @@ func (s *State) When(t Topic, round int) (time.Time, bool) {
 	return e.At, ok
 }
 
-// Measured says whether all that came out has been measured.
+// Measured reports whether all that came out has been measured.
 func (s *State) Measured() bool { return s.Has(DrainedAmount) && s.Has(DrainedMore) }

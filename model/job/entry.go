@@ -59,7 +59,7 @@ const (
 // job.
 var errEntry = errors.New("not a valid entry")
 
-// Check says whether the entry could stand in any job: sequence, sizes, finite
+// Check reports whether the entry could stand in any job: sequence, sizes, finite
 // numbers, a known topic. It does not know what came before it.
 func (e Entry) Check() error {
 	bad := func(format string, a ...any) error {
@@ -106,7 +106,7 @@ func (e Entry) Check() error {
 // year 9999 or it cannot be written.
 func senseTime(t time.Time) bool { return t.Year() >= 1970 && t.Year() <= 9000 }
 
-// Check says whether the job is whole: an id, and entries numbered 1, 2, 3, …
+// Check reports whether the job is whole: an id, and entries numbered 1, 2, 3, …
 // each valid by itself.
 func (j Job) Check() error {
 	if err := CheckID(j.ID); err != nil {
@@ -129,7 +129,7 @@ func (j Job) Check() error {
 	return nil
 }
 
-// CheckID says whether a job's id can be used: 1 to 64 letters, digits, "-",
+// CheckID reports whether a job's id can be used: 1 to 64 letters, digits, "-",
 // "_" and "~", so that it is safe as a file name and on a command line.
 func CheckID(id string) error {
 	if id == "" || len(id) > 64 || id[0] == '-' {

@@ -41,7 +41,7 @@ func (s *State) decidedToCorrect(round int) bool {
 	return d == DecideAdd || d == DecideLetOut
 }
 
-// RoundBegun says whether the unit was opened for a round: what is done is
+// RoundBegun reports whether the unit was opened for a round: what is done is
 // done, whatever is corrected before it.
 func (s *State) RoundBegun(round int) bool {
 	return s.HasIn(AdapterIn, round) || s.PushBegun(round)

@@ -40,7 +40,7 @@ func (i TopicInfo) unitsOf() []Dim {
 	return nil
 }
 
-// CheckSense says whether the entry's value can mean what its topic asks for;
+// CheckSense reports whether the entry's value can mean what its topic asks for;
 // the error names the field. Check says whether it could stand in a job at all.
 func (e Entry) CheckSense() error {
 	info, v := e.Topic.Info(), e.Value
@@ -82,7 +82,7 @@ func (e Entry) CheckSense() error {
 	return nil
 }
 
-// hasNumbers says whether there is any figure in a value: a topic that asks for
+// hasNumbers reports whether there is any figure in a value: a topic that asks for
 // one may have been answered by a choice in another version.
 func (v Value) hasNumbers() bool {
 	return v.Number != 0 || v.High != 0 || v.Unit != NoDim || len(v.Parts) > 0 || v.AtC != nil

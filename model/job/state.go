@@ -78,18 +78,18 @@ func (s *State) Answer(p Place) (Entry, bool) {
 	return e, ok
 }
 
-// Has says whether a topic of round and item 0 has a standing answer.
+// Has reports whether a topic of round and item 0 has a standing answer.
 func (s *State) Has(t Topic) bool { return s.HasItem(t, 0, 0) }
 
-// HasIn says whether a topic has a standing answer in a round.
+// HasIn reports whether a topic has a standing answer in a round.
 func (s *State) HasIn(t Topic, round int) bool { return s.HasItem(t, round, 0) }
 
-// EverSaid says whether a topic was ever answered, struck out since or not.
+// EverSaid reports whether a topic was ever answered, struck out since or not.
 func (s *State) EverSaid(t Topic) bool {
 	return slices.ContainsFunc(s.entries, func(e Entry) bool { return e.Topic == t })
 }
 
-// SaidIn says whether a topic was ever answered in a round, struck out since or
+// SaidIn reports whether a topic was ever answered in a round, struck out since or
 // not.
 func (s *State) SaidIn(t Topic, round int) bool {
 	return slices.ContainsFunc(s.entries, func(e Entry) bool { return e.Topic == t && e.Round == round })

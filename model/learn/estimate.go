@@ -61,10 +61,10 @@ func fromDefault(source string, prior measure.Value, past []measure.Value) (Esti
 	scatter := Scatter{SDML: math.Sqrt(scatterShare) * prior.U(), DoF: scatterDoF}
 	k := math.Sqrt(1 - scatterShare)
 	mean := prior.Apply(prior.Nominal, k) // the same value with k times its uncertainty
-	return Shrink(source, mean, scatter, past)
+	return shrink(source, mean, scatter, past)
 }
 
-// Shrink returns the normal-normal estimate of a quantity of which prior is known,
+// shrink returns the normal-normal estimate of a quantity of which prior is known,
 // for its mean over jobs, and n past jobs showed x_i:
 //
 //	m   = Σ x_i / n
@@ -81,7 +81,7 @@ func fromDefault(source string, prior measure.Value, past []measure.Value) (Esti
 // Sources, from memory: A. Gelman et al., Bayesian Data Analysis, 2.5 (normal mean with
 // known variance); W. G. Cochran, Biometrics 10 (1954) 101 (scatter less the readings'
 // part).
-func Shrink(source string, prior measure.Value, scatter Scatter, past []measure.Value) (Estimate, error) {
+func shrink(source string, prior measure.Value, scatter Scatter, past []measure.Value) (Estimate, error) {
 	if err := checkInputs(prior, scatter, past); err != nil {
 		return Estimate{}, err
 	}

@@ -40,7 +40,7 @@ func TestShrinkMatchesPublishedNormalNormal(t *testing.T) {
 			69, 3, []float64{71}, 4, 69.72, 2.4 * 2.4, 0.005, 0.24},
 	} {
 		t.Run(row.name, func(t *testing.T) {
-			got, err := Shrink("x", measure.Gaussian("prior", row.prior, row.priorU), Scatter{}, readings(row.u, row.xs...))
+			got, err := shrink("x", measure.Gaussian("prior", row.prior, row.priorU), Scatter{}, readings(row.u, row.xs...))
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -60,7 +60,7 @@ func TestShrinkMatchesBattingAverages(t *testing.T) {
 		{0.400, 0.294}, {0.378, 0.289}, {0.356, 0.284}, {0.311, 0.275}, {0.244, 0.261}, {0.156, 0.242},
 	} {
 		prior := measure.Gaussian("players", grandMean, math.Sqrt(factor))
-		got, err := Shrink("x", prior, Scatter{}, readings(math.Sqrt(1-factor), row.first45))
+		got, err := shrink("x", prior, Scatter{}, readings(math.Sqrt(1-factor), row.first45))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -126,7 +126,7 @@ func TestResidualWorkedByHand(t *testing.T) {
 // same amount are no better than one.
 func TestSharedJugErrorDoesNotAverageOut(t *testing.T) {
 	jug := measure.Gaussian("jug scale", 88, 10)
-	got, err := Shrink("x", measure.Gaussian("default", 72, 1000), Scatter{}, []measure.Value{jug, jug, jug})
+	got, err := shrink("x", measure.Gaussian("default", 72, 1000), Scatter{}, []measure.Value{jug, jug, jug})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -153,9 +153,9 @@ func TestEstimateRefusals(t *testing.T) {
 		"default not a number":  func() error { _, err := Residual(nan, nil); return err },
 		"job not a number":      func() error { _, err := Residual(good, []measure.Value{good, nan}); return err },
 		"infinite uncertainty":  func() error { _, err := Residual(measure.Gaussian("a", 72, math.Inf(1)), nil); return err },
-		"negative scatter":      func() error { _, err := Shrink("x", good, Scatter{SDML: -1, DoF: 1}, nil); return err },
-		"negative freedom":      func() error { _, err := Shrink("x", good, Scatter{SDML: 1, DoF: -1}, nil); return err },
-		"infinite scatter":      func() error { _, err := Shrink("x", good, Scatter{SDML: math.Inf(1), DoF: 1}, nil); return err },
+		"negative scatter":      func() error { _, err := shrink("x", good, Scatter{SDML: -1, DoF: 1}, nil); return err },
+		"negative freedom":      func() error { _, err := shrink("x", good, Scatter{SDML: 1, DoF: -1}, nil); return err },
+		"infinite scatter":      func() error { _, err := shrink("x", good, Scatter{SDML: math.Inf(1), DoF: 1}, nil); return err },
 		"certain contradiction": func() error { _, err := Escape(measure.Exact(25), readings(0, 30)); return err },
 		"beyond all numbers":    func() error { _, err := Residual(good, readings(1, 1e300, -1e300)); return err },
 	} {

@@ -12,11 +12,11 @@ import (
 
 // The rule of Sign. The threshold is common practice, no source.
 const (
-	// PracticalML is a loss that is not worth a search even where it is certain.
-	PracticalML = 20.0
-	// ProofSigmas is how many standard uncertainties prove a loss: P(loss > 0) is then
+	// practicalML is a loss that is not worth a search even where it is certain.
+	practicalML = 20.0
+	// proofSigmas is how many standard uncertainties prove a loss: P(loss > 0) is then
 	// at least 0.977.
-	ProofSigmas = 2.0
+	proofSigmas = 2.0
 )
 
 // Sign is the verdict on missing oil.
@@ -65,16 +65,16 @@ func (m Missing) PerThousandKm() (measure.Value, bool) {
 
 // DetectableML returns the smallest loss that these readings could have proven.
 func (m Missing) DetectableML() float64 {
-	return math.Max(PracticalML, ProofSigmas*m.ML.U())
+	return math.Max(practicalML, proofSigmas*m.ML.U())
 }
 
 // Sign is the verdict by PracticalML and ProofSigmas.
 func (m Missing) Sign() Sign {
 	size, u := math.Abs(m.ML.Nominal), m.ML.U()
 	switch {
-	case size <= PracticalML || size <= u:
+	case size <= practicalML || size <= u:
 		return NoSign
-	case size <= ProofSigmas*u:
+	case size <= proofSigmas*u:
 		return NotProven
 	case m.ML.Nominal < 0:
 		return Gain

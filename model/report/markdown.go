@@ -109,7 +109,7 @@ func mdText(s string) string {
 	return b.String()
 }
 
-// mdLinks says whether forums would make a link of part of a text.
+// mdLinks reports whether forums would make a link of part of a text.
 func mdLinks(text string) bool {
 	lower := strings.ToLower(text)
 	for _, sign := range []string{"@", "://", "www.", "#", "mailto:", "xmpp:"} {

@@ -26,7 +26,7 @@ func (b builder) deviations() []string {
 	return append(list, b.afterDeviations()...)
 }
 
-// chosen says whether a choice stands at a place.
+// chosen reports whether a choice stands at a place.
 func (b builder) chosen(p job.Place, token string) bool {
 	e, ok := b.s.Answer(p)
 	return ok && e.Value.Choice == token

@@ -53,7 +53,7 @@ func (b builder) inRound(p guide.Prompt, e job.Entry) string {
 	return b.roundName(e.Round)
 }
 
-// readBefore says whether a figure of the first step was read, not looked up.
+// readBefore reports whether a figure of the first step was read, not looked up.
 func readBefore(t job.Topic) bool {
 	switch t {
 	case job.Odometer, job.ContainerWater, job.ContainerWaterReading, job.VesselWater, job.VesselWaterReading:

@@ -57,7 +57,7 @@ func (b builder) roundName(round int) string {
 	return fmt.Sprintf(", correction %d", round)
 }
 
-// balance says whether the readings of each round agree.
+// balance reports whether the readings of each round agree.
 func (b builder) balance() []string {
 	s := b.s
 	var lines []string

@@ -116,7 +116,7 @@ func RemeasureName(doubt []measure.Contribution) string {
 
 const NoRemedy = "measure that better"
 
-// onlyStated says whether the stated quantity alone says what belongs in, and
+// onlyStated reports whether the stated quantity alone says what belongs in, and
 // what came out, if anything did, does not count.
 func (s *Assessment) onlyStated() bool {
 	plan, err := s.Plan(0)

@@ -185,7 +185,7 @@ func (s *Assessment) stoodOpen() (Finding, bool) {
 	return f, true
 }
 
-// foundShut says whether the port was found with plug or adapter in it when the
+// foundShut reports whether the port was found with plug or adapter in it when the
 // job was taken up again, right after a break that ends at an index of entries.
 func (s *Assessment) foundShut(index int) bool {
 	entries, stands := s.Ledger()
@@ -197,7 +197,7 @@ func (s *Assessment) foundShut(index int) bool {
 	return false
 }
 
-// measuredSince says whether an amount that came out stands that was entered
+// measuredSince reports whether an amount that came out stands that was entered
 // at or after an index of entries.
 func (s *Assessment) measuredSince(index int) bool {
 	entries, stands := s.Ledger()

@@ -112,7 +112,7 @@ func (s *Assessment) ordinaryDrain() measure.Value {
 	return d.Total.Sub(d.Late)
 }
 
-// LossTold says whether what came out tells how much is missing. Of a unit that
+// LossTold reports whether what came out tells how much is missing. Of a unit that
 // is known to leak it tells how much it leaked.
 func (s *Assessment) LossTold() bool {
 	cause, look := s.LookedCause(), s.OilLook()
@@ -121,7 +121,7 @@ func (s *Assessment) LossTold() bool {
 		s.Past() != job.PastToppedUp && s.Past() != job.PastNotKnown && !s.WrongBox()
 }
 
-// fillTold says whether the ledger tells what went in: the fill is accepted, and
+// fillTold reports whether the ledger tells what went in: the fill is accepted, and
 // nothing that was let stand speaks against its readings. How probably it is
 // right does not matter here: the sum knows its own doubt.
 func (s *Assessment) fillTold() bool {

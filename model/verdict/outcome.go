@@ -102,7 +102,7 @@ func (s *Assessment) Odds() int {
 	return v.Odds()
 }
 
-// anythingIn says whether oil went in in any round, or may have.
+// anythingIn reports whether oil went in in any round, or may have.
 func (s *Assessment) anythingIn() bool {
 	for r := range s.Rounds() {
 		nothing := s.HasIn(job.LeftInVessel, r) && s.Passed(r).Nominal < 1
@@ -113,7 +113,7 @@ func (s *Assessment) anythingIn() bool {
 	return false
 }
 
-// acceptHolds says whether an acceptance still has its verdict, with every
+// acceptHolds reports whether an acceptance still has its verdict, with every
 // plug in and none of them found weeping since.
 func (s *Assessment) acceptHolds(round int) bool {
 	return s.plugsIn(round) && !s.Weeps() && s.decisionHolds(round)
@@ -129,7 +129,7 @@ func (s *Assessment) plugsIn(round int) bool {
 	return s.HasIn(job.PlugSeated, round) && (s.Path() == job.DrainPortOnly || s.Has(job.DrainPlugIn))
 }
 
-// BreatherOpen says whether the breather was opened again after the last swap.
+// BreatherOpen reports whether the breather was opened again after the last swap.
 func (s *Assessment) BreatherOpen() bool {
 	return s.Path() == job.LevelPort || !s.Emptied() || s.HasIn(job.BreatherReopened, s.Round())
 }
@@ -154,7 +154,7 @@ func (s *Assessment) weeping() (job.Place, bool) {
 	return job.Place{}, false
 }
 
-// StoppedByOwner says whether the owner stopped the job: chips, or the wrong
+// StoppedByOwner reports whether the owner stopped the job: chips, or the wrong
 // box.
 func (s *Assessment) StoppedByOwner() bool {
 	chips, ok1 := s.Answer(job.Place{Topic: job.ChipsDecision})
@@ -163,7 +163,7 @@ func (s *Assessment) StoppedByOwner() bool {
 		(ok2 && s.WrongBox() && box.Value.Choice == job.BoxStop)
 }
 
-// MayDrive says whether the car may be driven as things stand.
+// MayDrive reports whether the car may be driven as things stand.
 func (s *Assessment) MayDrive() bool {
 	if s.MagnetLook() == job.MagnetChips || !s.BreatherOpen() || s.Weeps() {
 		return false

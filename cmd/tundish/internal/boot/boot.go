@@ -17,9 +17,9 @@ import (
 	"github.com/charmbracelet/lipgloss"
 )
 
-// BackgroundVariable names the environment variable that says what the
+// backgroundVariable names the environment variable that says what the
 // background is: light or dark.
-const BackgroundVariable = "TUNDISH_BACKGROUND"
+const backgroundVariable = "TUNDISH_BACKGROUND"
 
 var dark, told = settle(os.Getenv)
 
@@ -39,7 +39,7 @@ func settle(getenv func(string) string) (dark, told bool) {
 // COLORFGBG, which some terminals set to the number of their background colour
 // (7 and 9 to 15 are light), else dark.
 func darkBy(getenv func(string) string) (dark, told bool) {
-	switch strings.ToLower(getenv(BackgroundVariable)) {
+	switch strings.ToLower(getenv(backgroundVariable)) {
 	case "light":
 		return false, true
 	case "dark":

@@ -24,7 +24,7 @@ func TestBackgroundByTheEnvironment(t *testing.T) {
 		{"", "0;99", true, true},
 		{"", "-1", true, true},
 	} {
-		env := map[string]string{BackgroundVariable: row.ours, "COLORFGBG": row.colours}
+		env := map[string]string{backgroundVariable: row.ours, "COLORFGBG": row.colours}
 		if dark, told := darkBy(func(name string) string { return env[name] }); dark != row.dark || told != row.told {
 			t.Errorf("TUNDISH_BACKGROUND=%q COLORFGBG=%q: dark %v, told %v, want %v, %v", row.ours, row.colours, dark, told, row.dark, row.told)
 		}
