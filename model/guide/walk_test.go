@@ -255,7 +255,7 @@ func (w *walk) check() {
 		w.t.Fatalf("may be driven while %v", unit)
 	}
 	for p, open := range s.prompts() {
-		if open && p.Strikes != 0 && (p.Kind == job.Event || p.Kind == job.Acknowledge) && p.Topic != job.PlanAccepted {
+		if open && p.Strikes != 0 && (p.Kind == job.Event || p.Kind == job.Acknowledge) && p.Stale == nil {
 			w.t.Fatalf("%v, done already, is asked again", p.Topic)
 		}
 	}

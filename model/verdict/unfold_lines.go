@@ -62,18 +62,21 @@ func doubtList(doubt []DoubtShare) string {
 	return strings.Join(names, ", ")
 }
 
-// widths are those of the columns of the terms: label, number before and after
-// the decimal point, and what follows it.
-type widths struct{ label, whole, decimals, tail int }
+// widths are those of the columns of the terms: label and the most that it may
+// have, number before and after the decimal point, and what follows it.
+type widths struct{ label, mostLabel, whole, decimals, tail int }
 
 func (s *Assessment) termLines(terms []Term, width int) []string {
 	var w widths
 	for _, t := range terms {
 		whole, decimals, tail := s.split(t)
-		w.label = max(w.label, text.Width(oneLine(t.Label, labelColumns)))
 		w.whole = max(w.whole, text.Width(whole))
 		w.decimals = max(w.decimals, text.Width(decimals))
 		w.tail = max(w.tail, text.Width(tail))
+	}
+	w.mostLabel = min(labelColumns, width-len("+   ")-w.whole-w.decimals-len(" ")-w.tail)
+	for _, t := range terms {
+		w.label = max(w.label, text.Width(oneLine(t.Label, w.mostLabel)))
 	}
 	var lines []string
 	for i, t := range terms {
@@ -91,7 +94,7 @@ func (s *Assessment) termLine(t Term, w widths, width int) []string {
 	if sign == "" {
 		sign = " "
 	}
-	line := sign + " " + text.PadRight(oneLine(t.Label, labelColumns), w.label) + "  " +
+	line := sign + " " + text.PadRight(oneLine(t.Label, w.mostLabel), w.label) + "  " +
 		strings.Repeat(" ", w.whole-text.Width(whole)) + whole + text.PadRight(decimals, w.decimals) + " " + tail
 	note := text.Visible(t.Note)
 	if note == "" {
