@@ -6,9 +6,9 @@ package tui
 import (
 	"strings"
 
-	"garage/tundish/model/text"
-
 	tea "github.com/charmbracelet/bubbletea"
+
+	"garage/tundish/model/text"
 )
 
 // pointer is where a list is pointed at, and the number typed so far.

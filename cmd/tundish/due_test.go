@@ -61,7 +61,7 @@ func listedDue(t *testing.T, path string) []string {
 	}
 	var lines []string
 	for _, i := range items {
-		lines = append(lines, i.when+" | "+i.What+" | "+i.Vehicle+", "+i.Unit)
+		lines = append(lines, i.When+" | "+i.What+" | "+i.Vehicle+", "+i.Unit)
 	}
 	return lines
 }
@@ -113,7 +113,7 @@ func TestDueByDistanceGoesByTheNewestOdometer(t *testing.T) {
 		keepAs(t, j, noon, lines, job.AtHand)
 	})
 	code, stdout, stderr := runHere(t, nil, "due", "--json", "--store", path)
-	var items []dueItem
+	var items []report.Item
 	if err := json.Unmarshal([]byte(stdout), &items); err != nil || code != exitDone {
 		t.Fatalf("exit code %d, %v: %s", code, err, stderr)
 	}
@@ -128,17 +128,6 @@ func TestDueByDistanceGoesByTheNewestOdometer(t *testing.T) {
 	}
 	if got := listedDue(t, path); !strings.HasPrefix(got[0], "overdue by distance | ") {
 		t.Errorf("first is %q", got[0])
-	}
-}
-
-func TestDaysInWords(t *testing.T) {
-	for days, want := range map[int]string{
-		-1: "overdue by 1 day", -59: "overdue by 59 days", -60: "overdue by 2 months", -4 * 365: "overdue by 4 years",
-		0: "today", 1: "tomorrow", 2: "in 2 days", 61: "in 2 months", 365: "in 12 months", 731: "in 2 years",
-	} {
-		if got := daysWords(days); got != want {
-			t.Errorf("%d days: %q, want %q", days, got, want)
-		}
 	}
 }
 

@@ -14,9 +14,9 @@ import (
 	"errors"
 	"fmt"
 
-	"garage/tundish/model/text"
-
 	"github.com/alecthomas/kong"
+
+	"garage/tundish/model/text"
 )
 
 const description = "An oil change by measurement: what came out, what belongs in, and what is really inside.\n\n" +

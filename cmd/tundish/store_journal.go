@@ -6,7 +6,6 @@ import (
 	"slices"
 	"time"
 
-	"garage/tundish/model/estimate"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/report"
@@ -97,8 +96,7 @@ func (j storeJournal) Offers(job job.Job) (guide.Offers, error) {
 	if err != nil {
 		return guide.Offers{}, err
 	}
-	lessons := verdict.Learn(guide.Assessments(unit), guide.Assessments(rig))
-	return guide.Offers{Answers: answersOf(unit, rig), Residual: lessons.Residual, Escape: lessons.Escape}, nil
+	return guide.OffersOf(unit, rig), nil
 }
 
 // ownBefore lists the owner's jobs that were started before a moment, newest
@@ -114,37 +112,4 @@ func (j storeJournal) ownBefore(moment time.Time, most int) (heads []guide.Head,
 			return heads[:min(len(heads), most)], nil
 		}
 	}
-}
-
-// answersOf are the answers on offer. Where the last fill of the unit was proven
-// with its level seen, the level is known; proven by sums alone, it is no surer
-// than what they rested on.
-func answersOf(unit, rig []*guide.Guide) map[job.Place]job.Value {
-	if len(unit) > 0 {
-		answers := unit[0].Facts()
-		if unit[0].LevelProven() {
-			answers[job.Place{Topic: job.PriorLevel}] = job.Value{Choice: estimate.Verified.String()}
-		}
-		return answers
-	}
-	if len(rig) == 0 {
-		return nil
-	}
-	answers := rig[0].Facts()
-	for place := range answers {
-		if !ofGarage(place.Topic) {
-			delete(answers, place)
-		}
-	}
-	return answers
-}
-
-// ofGarage says whether a fact belongs to the garage rather than to a unit: the
-// units shown, what measures, what fills.
-func ofGarage(t job.Topic) bool {
-	if t == job.DisplayUnits {
-		return true
-	}
-	part := guide.SpecOf(t).Part
-	return part == guide.SpecOf(job.ContainerName).Part || part == guide.SpecOf(job.Filler).Part
 }

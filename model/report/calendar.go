@@ -12,9 +12,9 @@ import (
 	"time"
 	"unicode/utf8"
 
-	"garage/tundish/model/text"
-
 	"github.com/emersion/go-ical"
+
+	"garage/tundish/model/text"
 )
 
 // ErrNothingDue says that there is nothing to put into a calendar, which must

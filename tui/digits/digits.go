@@ -8,9 +8,9 @@ package digits
 import (
 	"strings"
 
-	"garage/tundish/model/text"
-
 	"github.com/charmbracelet/x/ansi"
+
+	"garage/tundish/model/text"
 )
 
 // The heights there are shapes for, largest first.

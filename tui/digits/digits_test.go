@@ -10,9 +10,9 @@ import (
 	"strings"
 	"testing"
 
-	"garage/tundish/model/text"
-
 	"pgregory.net/rapid"
+
+	"garage/tundish/model/text"
 )
 
 // promised are the characters that have shapes: those of figures, and of the

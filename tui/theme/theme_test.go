@@ -11,10 +11,10 @@ import (
 	"strings"
 	"testing"
 
-	"garage/tundish/model/text"
-
 	"github.com/muesli/termenv"
 	"pgregory.net/rapid"
+
+	"garage/tundish/model/text"
 )
 
 // sgr finds the attribute sequences (ECMA-48, select graphic rendition).

@@ -1,0 +1,256 @@
+package report
+
+// This file works out what is due over all jobs: of each unit what its newest
+// job leaves to do, and of every job the waste oil that waits.
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
+	"garage/tundish/model/quantity"
+	"garage/tundish/model/verdict"
+)
+
+// DayForm is how a day is written in a list.
+const DayForm = "2 Jan 2006"
+
+// Item is one thing that is due, as it is printed in JSON.
+type Item struct {
+	Job     string   `json:"job"`
+	Vehicle string   `json:"vehicle"`
+	Unit    string   `json:"unit"`
+	What    string   `json:"what"`
+	Detail  string   `json:"detail"`
+	Overdue bool     `json:"overdue"`
+	Day     *string  `json:"day"`     // on which it is due; null where it is on none
+	InDays  *int     `json:"in_days"` // below 0: overdue
+	AtKm    *float64 `json:"at_km"`
+	InKm    *float64 `json:"in_km"` // from the newest odometer reading of the vehicle
+	WasteML *float64 `json:"waste_ml"`
+
+	Head guide.Head `json:"-"`
+	Due  Due        `json:"-"` // zero of what no job notes a time for
+	When string     `json:"-"` // in words
+}
+
+// Agenda finds what is due after a job, among all jobs of a store.
+type Agenda struct {
+	now    time.Time // in the zone that days are counted in
+	heads  []guide.Head
+	read   func(id string) (*guide.Guide, error)
+	stands map[string]bool    // jobs that tell how their unit stands, by id
+	newest map[string]float64 // odometer, km, by vehicle; 0 where no job has read it
+}
+
+// NewAgenda takes the heads of all jobs, newest first, and what reads a job.
+// Days are those of the zone of now.
+func NewAgenda(heads []guide.Head, now time.Time, read func(id string) (*guide.Guide, error)) *Agenda {
+	return &Agenda{now, heads, read, standing(heads), map[string]float64{}}
+}
+
+// standing names the jobs that tell how their unit stands: of each unit the
+// newest at which the plug came out. Jobs that others have shared are of no
+// unit here.
+func standing(heads []guide.Head) map[string]bool {
+	ids, told := map[string]bool{}, map[string]bool{}
+	for _, h := range heads {
+		unit := cmp.Or(h.UnitKey(), h.ID)
+		if h.UnitState == verdict.AsFound || told[unit] || IsShared(h.ID) {
+			continue
+		}
+		ids[h.ID], told[unit] = true, true
+	}
+	return ids
+}
+
+// SortItems puts first what cannot wait, then what is overdue, then the rest by
+// day.
+func SortItems(items []Item) {
+	slices.SortStableFunc(items, func(a, b Item) int {
+		return cmp.Or(cmp.Compare(a.rank(), b.rank()), a.Due.Day.Compare(b.Due.Day))
+	})
+}
+
+func (i Item) rank() int {
+	switch {
+	case i.When == "now":
+		return 0
+	case i.Overdue:
+		return 1
+	case i.Day != nil:
+		return 2
+	}
+	return 3
+}
+
+// Items is what a job leaves to do.
+func (a *Agenda) Items(h guide.Head, s *guide.Guide) ([]Item, error) {
+	items, err := a.ofUnit(h, s)
+	var w verdict.Waste
+	if w.Add(s.Assessment); w.ML > 0 {
+		item := newItem(h, "hand in waste oil", s.Units().FormatVolume(w.ML)+" since "+w.Since.In(a.now.Location()).Format(DayForm))
+		item.WasteML, item.When = &w.ML, "waits"
+		items = append(items, item)
+	}
+	return items, err
+}
+
+// ofUnit is what a job leaves to do on its unit, where none came after it.
+func (a *Agenda) ofUnit(h guide.Head, s *guide.Guide) (items []Item, err error) {
+	if !a.stands[h.ID] {
+		return nil, nil
+	}
+	what := ""
+	switch {
+	case !h.UnitState.Settled():
+		what = "prove the fill"
+	case h.Phase == guide.Open:
+		what = "finish the job"
+	}
+	if what != "" {
+		item := newItem(h, what, StateOf(h))
+		item.When = "now"
+		items = append(items, item)
+	}
+	for _, due := range Dues(s, a.now.Location()) {
+		odometerKm := 0.0
+		if due.Km > 0 {
+			if odometerKm, err = a.odometerKm(h); err != nil {
+				return nil, err
+			}
+		}
+		item := newItem(h, due.Name, due.Detail)
+		item.Due = due
+		item.reckon(a.now, odometerKm, s.Units())
+		items = append(items, item)
+	}
+	return items, nil
+}
+
+// StateOf is a job's state in the words that every list uses.
+func StateOf(h guide.Head) string { return h.Phase.String() + " · " + h.StateWords() }
+
+func newItem(h guide.Head, what, detail string) Item {
+	return Item{Job: h.ID, Vehicle: h.Vehicle, Unit: h.UnitName, What: what, Detail: detail, Head: h}
+}
+
+// odometerKm is the newest reading of the odometer of a job's vehicle; 0 where
+// there is none.
+func (a *Agenda) odometerKm(h guide.Head) (float64, error) {
+	key := func(h guide.Head) string { return job.UnitKey(h.Vehicle, "any") }
+	vehicle := key(h)
+	if km, known := a.newest[vehicle]; known || vehicle == "" {
+		return km, nil
+	}
+	for _, other := range a.heads {
+		if IsShared(other.ID) || key(other) != vehicle {
+			continue
+		}
+		s, err := a.read(other.ID)
+		if err != nil {
+			return 0, err
+		}
+		if e, ok := s.Answer(job.Place{Topic: job.Odometer}); ok && !e.Value.Unknown {
+			a.newest[vehicle] = e.Value.Number
+			return e.Value.Number, nil
+		}
+	}
+	a.newest[vehicle] = 0
+	return 0, nil
+}
+
+// reckon works out how far off an item is: by day, and by odometer where that
+// is known, km.
+func (i *Item) reckon(now time.Time, odometerKm float64, u quantity.Units) {
+	if !i.Due.Day.IsZero() {
+		year, month, day := now.Date()
+		today := time.Date(year, month, day, 0, 0, 0, 0, time.UTC)
+		days, text := int(i.Due.Day.Sub(today).Hours()/24), i.Due.Day.Format(time.DateOnly)
+		i.Day, i.InDays, i.Overdue, i.When = &text, &days, days < 0, daysWords(days)
+	}
+	if !(i.Due.Km > 0) {
+		return
+	}
+	i.AtKm = &i.Due.Km
+	if i.Day == nil {
+		i.When = "at " + u.FormatDistance(i.Due.Km)
+	}
+	if odometerKm > 0 {
+		inKm := i.Due.Km - odometerKm
+		i.InKm = &inKm
+		if inKm < 0 && !i.Overdue {
+			i.Overdue, i.When = true, "overdue by distance"
+		}
+	}
+}
+
+// daysWords say how far off a day is.
+func daysWords(days int) string {
+	switch {
+	case days == 0:
+		return "today"
+	case days == 1:
+		return "tomorrow"
+	case days < 0:
+		return "overdue by " + spanWords(-days)
+	}
+	return "in " + spanWords(days)
+}
+
+// spanWords is a number of days in the words for which a person would go.
+func spanWords(days int) string {
+	const month, year = 365.25 / 12, 365.25
+	switch {
+	case days == 1:
+		return "1 day"
+	case days < 60:
+		return fmt.Sprintf("%d days", days)
+	case float64(days) < 2*year:
+		return fmt.Sprintf("%.0f months", float64(days)/month)
+	}
+	return fmt.Sprintf("%.0f years", float64(days)/year)
+}
+
+// Words say what a job leaves to do on its unit; "" where that is nothing, or
+// its state says it already.
+func (a *Agenda) Words(h guide.Head) (string, error) {
+	if !a.stands[h.ID] || !h.UnitState.Settled() && h.Phase != guide.ToRecheck {
+		return "", nil
+	}
+	state, err := a.read(h.ID)
+	if err != nil {
+		return "", err
+	}
+	items, err := a.ofUnit(h, state)
+	var words []string
+	for _, i := range items {
+		switch {
+		case i.Due.Name == NextChange:
+			words = append(words, "next change "+i.changeWords(state.Units()))
+		case i.Due.Name != "" && len(words) == 0:
+			words = append(words, "re-check due")
+		}
+	}
+	return strings.Join(words, ", "), err
+}
+
+// changeWords say when the oil is to be changed next.
+func (i Item) changeWords(u quantity.Units) string {
+	day, km := i.Due.Day.Format(DayForm), u.FormatDistance(i.Due.Km)
+	switch {
+	case i.InDays != nil && *i.InDays < 0:
+		return "overdue since " + day
+	case i.Overdue:
+		return "overdue since " + km
+	case i.Day == nil:
+		return km
+	case i.AtKm == nil:
+		return day
+	}
+	return day + " or " + km
+}
