@@ -12,8 +12,8 @@ import (
 )
 
 type dripCommand struct {
-	File     string      `arg:"" help:"Readings as CSV with the header minutes,ml: minutes since the plug came out, ml caught in all. - is standard input."`
-	LessThan plainVolume `default:"5ml" help:"Wait until less than this is still to come."`
+	File     string  `arg:"" help:"Readings as CSV with the header minutes,ml: minutes since the plug came out, ml caught in all. - is standard input."`
+	LessThan float64 `type:"ml" default:"5ml" help:"Wait until less than this is still to come."`
 	jsonFlag
 }
 
@@ -53,7 +53,7 @@ func (c *dripCommand) Run(o *outside, k *kong.Context) error {
 	if err != nil {
 		return fmt.Errorf("%s: %w", name, err)
 	}
-	waitMin, err := fit.WaitMin(fit.LastMinutes, float64(c.LessThan))
+	waitMin, err := fit.WaitMin(fit.LastMinutes, c.LessThan)
 	if err != nil {
 		return fmt.Errorf("%s: %w", name, err)
 	}
@@ -76,7 +76,7 @@ func (c *dripCommand) sheet(fit drip.Result, remainingML, uML, waitMin float64) 
 		s.add("rate", fmt.Sprintf("%.3g per min", fit.RatePerMin), "standard uncertainty %.2g per min", fit.RateUPerMin)
 	}
 	s.add("still to come", sure(remainingML, uML), "after the last reading")
-	s.add("wait", fmt.Sprintf("%.0f min", waitMin), "until less than %s is still to come", ml(float64(c.LessThan)))
+	s.add("wait", fmt.Sprintf("%.0f min", waitMin), "until less than %s is still to come", ml(c.LessThan))
 	s.note("volumes as they were read, not brought to 20 °C; the jug's own error is not in them")
 	s.note("± is %.3g standard uncertainties, for %d degree(s) of freedom: the true value is within it 19 times in 20", fit.CoverageFactor(), fit.DegreesOfFreedom)
 	return s

@@ -16,12 +16,12 @@ import (
 type flowCommand struct {
 	oilFlags
 	hoseFlags
-	At       tempC       `required:"" placeholder:"C" help:"Temperature of the oil."`
-	Lift     lengthM     `required:"" placeholder:"M" help:"From the oil in the vessel up to the port; below 0 where the vessel is higher."`
-	Pressure pressureKPa `required:"" placeholder:"KPA" help:"Gauge pressure at the start."`
-	Air      plainVolume `placeholder:"ML" help:"Air over the oil at the start. Without it the pressure is held."`
-	Restores int         `placeholder:"N" help:"How often the pressure is brought back on the way."`
-	Volume   volume      `required:"" placeholder:"ML" help:"Oil to push, as it reads at that temperature."`
+	At       float64 `type:"celsius" required:"" placeholder:"C" help:"Temperature of the oil."`
+	Lift     float64 `type:"m" required:"" placeholder:"M" help:"From the oil in the vessel up to the port; below 0 where the vessel is higher."`
+	Pressure float64 `type:"kpa" required:"" placeholder:"KPA" help:"Gauge pressure at the start."`
+	Air      float64 `type:"ml" placeholder:"ML" help:"Air over the oil at the start. Without it the pressure is held."`
+	Restores int     `placeholder:"N" help:"How often the pressure is brought back on the way."`
+	Volume   volume  `required:"" placeholder:"ML" help:"Oil to push, as it reads at that temperature."`
 	jsonFlag
 }
 
@@ -74,7 +74,7 @@ func (c *flowCommand) Run(o *outside, k *kong.Context) error {
 }
 
 func (c *flowCommand) runGrade(o *outside, k *kong.Context) error {
-	thin, thick, err := c.Grade.Extremes(float64(c.Density))
+	thin, thick, err := c.Grade.Extremes(c.Density)
 	if err != nil {
 		return wrong(k, "--grade", err)
 	}
@@ -109,13 +109,13 @@ func (c *flowCommand) push(of oil.Oil) (hydraulics.PushPlan, error) {
 		if err != nil {
 			return hydraulics.PushPlan{}, err
 		}
-		if volumeML, err = of.VolumeFrom20(at20ML, float64(c.At)); err != nil {
+		if volumeML, err = of.VolumeFrom20(at20ML, c.At); err != nil {
 			return hydraulics.PushPlan{}, err
 		}
 	}
 	return hydraulics.PushPlan{
-		Pieces: pieces, Oil: of, TempC: float64(c.At), VolumeML: volumeML, LiftM: float64(c.Lift),
-		PressureKPa: float64(c.Pressure), AirML: float64(c.Air), Restores: c.Restores,
+		Pieces: pieces, Oil: of, TempC: c.At, VolumeML: volumeML, LiftM: c.Lift,
+		PressureKPa: c.Pressure, AirML: c.Air, Restores: c.Restores,
 	}, nil
 }
 

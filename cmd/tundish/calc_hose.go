@@ -17,8 +17,8 @@ import (
 // hoseFlags are the pieces of a hose, in order: the first bore goes with the
 // first length.
 type hoseFlags struct {
-	Bore   []boreMM  `sep:"none" required:"" placeholder:"MM" help:"Inner diameter of a piece; once a piece."`
-	Length []lengthM `sep:"none" required:"" placeholder:"M" help:"Length of that piece; once a piece."`
+	Bore   []float64 `type:"mm" sep:"none" required:"" placeholder:"MM" help:"Inner diameter of a piece; once a piece."`
+	Length []float64 `type:"m" sep:"none" required:"" placeholder:"M" help:"Length of that piece; once a piece."`
 }
 
 func (f hoseFlags) pieces() ([]hydraulics.Piece, error) {
@@ -27,7 +27,7 @@ func (f hoseFlags) pieces() ([]hydraulics.Piece, error) {
 	}
 	var pieces []hydraulics.Piece
 	for i := range f.Bore {
-		pieces = append(pieces, hydraulics.Piece{BoreMM: float64(f.Bore[i]), LengthM: float64(f.Length[i])})
+		pieces = append(pieces, hydraulics.Piece{BoreMM: f.Bore[i], LengthM: f.Length[i]})
 	}
 	if len(pieces) == 0 {
 		return nil, errors.New("missing flags: --bore=MM --length=M")

@@ -16,15 +16,15 @@ import (
 
 // oilFlags say which oil it is.
 type oilFlags struct {
-	Density densityKgM3   `default:"870" help:"Of the oil at 15 C, kg/m3."`
-	KV40    *viscosityCSt `name:"kv40" placeholder:"CST" help:"Viscosity at 40 C from the data sheet, cSt."`
-	KV100   *viscosityCSt `name:"kv100" placeholder:"CST" help:"Viscosity at 100 C from the data sheet, cSt."`
-	Grade   *grade        `placeholder:"GRADE" help:"In place of a data sheet: a grade such as 75W-90; gives a range."`
+	Density float64  `type:"density" default:"870" help:"Of the oil at 15 C, kg/m3."`
+	KV40    *float64 `type:"cst" name:"kv40" placeholder:"CST" help:"Viscosity at 40 C from the data sheet, cSt."`
+	KV100   *float64 `type:"cst" name:"kv100" placeholder:"CST" help:"Viscosity at 100 C from the data sheet, cSt."`
+	Grade   *grade   `placeholder:"GRADE" help:"In place of a data sheet: a grade such as 75W-90; gives a range."`
 }
 
 // oil is the oil of the flags; its viscosities are 0 where they are not given.
 func (f oilFlags) oil() (oil.Oil, error) {
-	o := oil.Oil{Rho15KgM3: float64(f.Density)}
+	o := oil.Oil{Rho15KgM3: f.Density}
 	if (f.KV40 == nil) != (f.KV100 == nil) {
 		return o, errors.New("--kv40 and --kv100 go together: give both or none")
 	}
@@ -34,7 +34,7 @@ func (f oilFlags) oil() (oil.Oil, error) {
 	if f.Grade != nil {
 		return o, errors.New("a data sheet says more than a grade: leave --grade out, or --kv40 and --kv100")
 	}
-	o.KV40CSt, o.KV100CSt = float64(*f.KV40), float64(*f.KV100)
+	o.KV40CSt, o.KV100CSt = *f.KV40, *f.KV100
 	return o, o.Validate()
 }
 
@@ -46,8 +46,8 @@ func gradeWords(g oil.Grade) string {
 
 type oilCommand struct {
 	oilFlags
-	At     *tempC  `placeholder:"C" help:"Temperature of the oil."`
-	Volume *volume `placeholder:"ML" help:"A volume of it at that temperature, to be brought to 20 C."`
+	At     *float64 `type:"celsius" placeholder:"C" help:"Temperature of the oil."`
+	Volume *volume  `placeholder:"ML" help:"A volume of it at that temperature, to be brought to 20 C."`
 	jsonFlag
 }
 
@@ -90,7 +90,7 @@ func (c *oilCommand) temperature() (float64, error) {
 	if c.At == nil {
 		return 0, errors.New("missing flags: --at=C")
 	}
-	return float64(*c.At), nil
+	return *c.At, nil
 }
 
 func (c *oilCommand) volumes(of oil.Oil, atC float64, r *oilResult, s *sheet) (err error) {

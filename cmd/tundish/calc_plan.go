@@ -18,20 +18,20 @@ type planCommand struct {
 	Capacity         volumeRange `required:"" placeholder:"ML" help:"Stated quantity, or a range such as 4.3-4.5L."`
 	CapacityMeans    string      `enum:"dry,refill,level,unknown" default:"dry" help:"What it means: ${enum}."`
 	Drained          volume      `required:"" placeholder:"ML" help:"What came out; sums such as 500+330 and temperatures such as 830@60C go."`
-	At               *tempC      `placeholder:"C" help:"Temperature of what came out, when it was read. Default: 20C."`
-	Graduation       plainVolume `default:"10ml" help:"Volume between two marks of the jug."`
-	JugError         share       `default:"2%" help:"How far off the jug's scale may be, half-width."`
+	At               *float64    `type:"celsius" placeholder:"C" help:"Temperature of what came out, when it was read. Default: 20C."`
+	Graduation       float64     `type:"ml" default:"10ml" help:"Volume between two marks of the jug."`
+	JugError         float64     `type:"share" default:"2%" help:"How far off the jug's scale may be, half-width."`
 	Prior            string      `enum:"verified,believed,unknown" default:"believed" help:"How sure the level before the job was: ${enum}."`
-	Residual         share       `default:"8%" help:"What an ordinary drain leaves behind, of capacity."`
-	ResidualU        share       `default:"4%" help:"Its standard uncertainty, of capacity."`
-	Escape           plainVolume `default:"50ml" help:"What will escape at the swap of cap and plug."`
-	EscapeU          plainVolume `default:"20ml" help:"Its standard uncertainty."`
-	Holdup           plainVolume `default:"25ml" help:"What the hose keeps."`
-	Heel             plainVolume `default:"0ml" help:"What the vessel cannot push out."`
-	VesselGraduation plainVolume `default:"10ml" help:"The pre-load is rounded up to it."`
+	Residual         float64     `type:"share" default:"8%" help:"What an ordinary drain leaves behind, of capacity."`
+	ResidualU        float64     `type:"share" default:"4%" help:"Its standard uncertainty, of capacity."`
+	Escape           float64     `type:"ml" default:"50ml" help:"What will escape at the swap of cap and plug."`
+	EscapeU          float64     `type:"ml" default:"20ml" help:"Its standard uncertainty."`
+	Holdup           float64     `type:"ml" default:"25ml" help:"What the hose keeps."`
+	Heel             float64     `type:"ml" default:"0ml" help:"What the vessel cannot push out."`
+	VesselGraduation float64     `type:"ml" default:"10ml" help:"The pre-load is rounded up to it."`
 	Tolerance        *tolerance  `placeholder:"ML" help:"How far off the fill may be: 50ml, 5% or +20-50. Default: what a stated range allows, else the larger of 50 ml and 5 %, a tenth at most."`
 	Basis            string      `enum:"auto,drained,capacity" default:"auto" help:"What the target rests on: ${enum}."`
-	Density          densityKgM3 `default:"870" help:"Of the oil at 15 C, kg/m3."`
+	Density          float64     `type:"density" default:"870" help:"Of the oil at 15 C, kg/m3."`
 	jsonFlag
 }
 
@@ -97,11 +97,11 @@ func (c *planCommand) input(k *kong.Context) (in estimate.PlanInput, drained mea
 		Capacity:    measure.Exact(capacityML),
 		Tolerance:   tol,
 		Drained:     drained,
-		Residual:    measure.Gaussian("what stays behind", float64(c.Residual)*capacityML, float64(c.ResidualU)*capacityML),
-		HoseTakes:   measure.Exact(float64(c.Holdup)),
-		Heel:        measure.Exact(float64(c.Heel)),
-		Escape:      measure.Gaussian("what will escape", float64(c.Escape), float64(c.EscapeU)),
-		RoundUpToML: float64(c.VesselGraduation),
+		Residual:    measure.Gaussian("what stays behind", c.Residual*capacityML, c.ResidualU*capacityML),
+		HoseTakes:   measure.Exact(c.Holdup),
+		Heel:        measure.Exact(c.Heel),
+		Escape:      measure.Gaussian("what will escape", c.Escape, c.EscapeU),
+		RoundUpToML: c.VesselGraduation,
 	}
 	err = c.choices(&in)
 	return in, drained, err
@@ -139,28 +139,28 @@ func (c *planCommand) drainedAt20(k *kong.Context) (measure.Value, error) {
 	if err != nil {
 		return measure.Value{}, wrong(k, "--drained", err)
 	}
-	to20, err := oil.CorrectionTo20(float64(c.Density), atC)
+	to20, err := oil.CorrectionTo20(c.Density, atC)
 	if err != nil {
 		return measure.Value{}, wrong(k, "--at", err)
 	}
 	var sum measure.Value
 	for i, partML := range c.Drained.Parts {
-		sum = sum.Add(measure.Rectangular(fmt.Sprintf("reading %d", i+1), partML, float64(c.Graduation)/2))
+		sum = sum.Add(measure.Rectangular(fmt.Sprintf("reading %d", i+1), partML, c.Graduation/2))
 	}
-	jug := measure.Rectangular("jug", 1, float64(c.JugError))
+	jug := measure.Rectangular("jug", 1, c.JugError)
 	warm := measure.Gaussian("temperature", to20.Ratio, to20.Ratio*to20.DLnPerC*tempUC)
 	return sum.Mul(jug).Mul(warm), nil
 }
 
 // readAt is the temperature of an amount: typed with it, or given by --at.
-func readAt(v volume, at *tempC, otherwiseC float64) (float64, error) {
+func readAt(v volume, at *float64, otherwiseC float64) (float64, error) {
 	switch {
-	case v.HasTemp && at != nil && float64(*at) != v.AtC:
+	case v.HasTemp && at != nil && *at != v.AtC:
 		return 0, fmt.Errorf("the temperature is given twice: leave @ or --at out")
 	case v.HasTemp:
 		return v.AtC, nil
 	case at != nil:
-		return float64(*at), nil
+		return *at, nil
 	}
 	return otherwiseC, nil
 }
@@ -185,7 +185,7 @@ func planJSON(p estimate.Plan, drained measure.Value) planResult {
 func (c *planCommand) sheet(p estimate.Plan, in estimate.PlanInput) *sheet {
 	s := new(sheet)
 	s.add("came out", mlU(in.Drained), "%s; jug: marks every %s, scale ± %s",
-		quantity.Echo(c.Drained.Amount, quantity.Metric()), ml(float64(c.Graduation)), percent(float64(c.JugError)))
+		quantity.Echo(c.Drained.Amount, quantity.Metric()), ml(c.Graduation), percent(c.JugError))
 	s.add("by what came out", mlU(p.FromDrained), "the same; the level before was %s: ± %s of capacity more", in.Prior, percent(estimate.Coverage*in.Prior.Share()))
 	s.add("by the stated quantity", mlU(p.FromCapacity), "%s", c.statedSum(in))
 	s.add("they differ by", ml(math.Abs(p.FromDrained.Nominal-p.FromCapacity.Nominal)), "z = %.1f standard uncertainties; above %g they contradict each other", p.Z, estimate.ConflictZ)
@@ -205,7 +205,7 @@ func (c *planCommand) sheet(p estimate.Plan, in estimate.PlanInput) *sheet {
 func (c *planCommand) statedSum(in estimate.PlanInput) string {
 	switch in.Means {
 	case estimate.MeansDry:
-		return fmt.Sprintf("dry fill %s - %s that stays behind (%s)", mlU(in.Capacity), mlU(in.Residual), percent(float64(c.Residual)))
+		return fmt.Sprintf("dry fill %s - %s that stays behind (%s)", mlU(in.Capacity), mlU(in.Residual), percent(c.Residual))
 	case estimate.MeansUnknown:
 		return fmt.Sprintf("%s, dry fill or refill, not known which", mlU(in.Capacity))
 	}

@@ -12,13 +12,13 @@ import (
 )
 
 type vesselCommand struct {
-	Mass       []mass        `sep:"none" required:"" placeholder:"G" help:"Water in the jug by the scale, without the jug; once a fill."`
-	Reading    []plainVolume `sep:"none" required:"" placeholder:"ML" help:"The same fill by the marks; once a fill."`
-	At         tempC         `default:"20C" help:"Temperature of the water."`
-	Graduation plainVolume   `default:"10ml" help:"Volume between two marks of the jug."`
-	Division   mass          `default:"1g" help:"Smallest step of the scale."`
-	ScaleError share         `default:"0%" help:"How far off the scale may be, half-width."`
-	JugError   share         `default:"2%" help:"What is claimed of the jug, half-width."`
+	Mass       []float64 `type:"g" sep:"none" required:"" placeholder:"G" help:"Water in the jug by the scale, without the jug; once a fill."`
+	Reading    []float64 `type:"ml" sep:"none" required:"" placeholder:"ML" help:"The same fill by the marks; once a fill."`
+	At         float64   `type:"celsius" default:"20C" help:"Temperature of the water."`
+	Graduation float64   `type:"ml" default:"10ml" help:"Volume between two marks of the jug."`
+	Division   float64   `type:"g" default:"1g" help:"Smallest step of the scale."`
+	ScaleError float64   `type:"share" default:"0%" help:"How far off the scale may be, half-width."`
+	JugError   float64   `type:"share" default:"2%" help:"What is claimed of the jug, half-width."`
 	jsonFlag
 }
 
@@ -43,10 +43,10 @@ func (c *vesselCommand) Run(o *outside, k *kong.Context) error {
 	}
 	var checks []vessel.Check
 	for i := range c.Mass {
-		checks = append(checks, vessel.Check{MassG: float64(c.Mass[i]), WaterTempC: float64(c.At), ReadingML: float64(c.Reading[i])})
+		checks = append(checks, vessel.Check{MassG: c.Mass[i], WaterTempC: c.At, ReadingML: c.Reading[i]})
 	}
-	tools := vessel.Tools{GraduationML: float64(c.Graduation), ScaleDivisionG: float64(c.Division), ScaleError: float64(c.ScaleError), TempUC: waterTempUC}
-	r, err := vessel.Calibrate(checks, tools, float64(c.JugError))
+	tools := vessel.Tools{GraduationML: c.Graduation, ScaleDivisionG: c.Division, ScaleError: c.ScaleError, TempUC: waterTempUC}
+	r, err := vessel.Calibrate(checks, tools, c.JugError)
 	if err != nil {
 		return usage(k, err)
 	}
@@ -60,7 +60,7 @@ func (c *vesselCommand) sheet(checks []vessel.Check, r vessel.Result) *sheet {
 			ml(checks[i].ReadingML), checks[i].MassG, checks[i].WaterTempC, 100*p.Error, 100*estimate.Coverage*p.U)
 	}
 	s.add("by the fills", fmt.Sprintf("%+.2f %% ± %.2f %%", 100*r.Measured, 100*estimate.Coverage*r.MeasuredU), "of the reading")
-	s.add("with the claim", fmt.Sprintf("%+.2f %% ± %.2f %%", 100*r.Error, 100*estimate.Coverage*r.U), "claimed: within %s; a reading of 1000 ml is %s", percent(float64(c.JugError)), ml(r.TrueML(1000)))
+	s.add("with the claim", fmt.Sprintf("%+.2f %% ± %.2f %%", 100*r.Error, 100*estimate.Coverage*r.U), "claimed: within %s; a reading of 1000 ml is %s", percent(c.JugError), ml(r.TrueML(1000)))
 	s.add("finding", r.Finding.String(), "")
 	s.note(coverageNote)
 	return s

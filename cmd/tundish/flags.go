@@ -5,8 +5,11 @@ package main
 
 import (
 	"errors"
+	"reflect"
 	"strconv"
 	"strings"
+
+	"github.com/alecthomas/kong"
 
 	"garage/tundish/model/oil"
 	"garage/tundish/model/quantity"
@@ -17,27 +20,6 @@ type volume struct{ quantity.Amount }
 
 func (v *volume) UnmarshalText(text []byte) (err error) {
 	v.Amount, err = quantity.ParseVolume(string(text), quantity.Metric())
-	return err
-}
-
-// plainVolume is a volume that is meant at 20 °C, bare numbers in ml.
-type plainVolume float64
-
-func (v *plainVolume) UnmarshalText(text []byte) error {
-	a, err := quantity.ParseVolume(string(text), quantity.Metric())
-	if err == nil && a.HasTemp {
-		return errors.New("a volume at 20 °C is wanted: leave @ and the temperature out")
-	}
-	*v = plainVolume(a.Total)
-	return err
-}
-
-// mass is a weight, bare numbers in g.
-type mass float64
-
-func (m *mass) UnmarshalText(text []byte) error {
-	a, err := quantity.ParseMass(string(text), quantity.Metric())
-	*m = mass(a.Total)
 	return err
 }
 
@@ -60,79 +42,6 @@ func (t *tolerance) UnmarshalText(text []byte) (err error) {
 	return err
 }
 
-// share is a percentage, kept as a fraction.
-type share float64
-
-func (s *share) UnmarshalText(text []byte) error {
-	x, err := quantity.ParsePercent(string(text))
-	*s = share(x)
-	return err
-}
-
-// tempC is a temperature, bare numbers in °C.
-type tempC float64
-
-func (t *tempC) UnmarshalText(text []byte) error {
-	x, err := quantity.ParseTemperature(string(text), quantity.Celsius)
-	*t = tempC(x)
-	return err
-}
-
-// boreMM is a bore, bare numbers in mm.
-type boreMM float64
-
-func (b *boreMM) UnmarshalText(text []byte) error {
-	x, err := quantity.ParseLength(string(text), quantity.Millimetre)
-	*b = boreMM(x)
-	return err
-}
-
-// lengthM is a length, bare numbers in m, with a sign where one is typed.
-type lengthM float64
-
-func (l *lengthM) UnmarshalText(text []byte) error {
-	typed, sign := strings.TrimSpace(string(text)), 1.0
-	if rest, below := strings.CutPrefix(typed, "-"); below {
-		typed, sign = rest, -1
-	}
-	x, err := quantity.ParseLength(typed, quantity.Metre)
-	*l = lengthM(sign * x / quantity.Metre.Factor())
-	return err
-}
-
-// pressureKPa is a gauge pressure, bare numbers in kPa.
-type pressureKPa float64
-
-func (p *pressureKPa) UnmarshalText(text []byte) error {
-	x, err := quantity.ParsePressure(string(text), quantity.Kilopascal)
-	*p = pressureKPa(x)
-	return err
-}
-
-// densityKgM3 is a density at 15 °C.
-type densityKgM3 float64
-
-func (d *densityKgM3) UnmarshalText(text []byte) error {
-	x, err := quantity.ParsePlain(string(text), "kg/m3", "kg/m³")
-	if err == nil && !(x >= oil.MinRho15KgM3 && x <= oil.MaxRho15KgM3) {
-		return errors.New("must be " + between(oil.MinRho15KgM3, oil.MaxRho15KgM3, "kg/m³"))
-	}
-	*d = densityKgM3(x)
-	return err
-}
-
-// viscosityCSt is a kinematic viscosity.
-type viscosityCSt float64
-
-func (v *viscosityCSt) UnmarshalText(text []byte) error {
-	x, err := quantity.ParsePlain(string(text), "cSt", "mm2/s", "mm²/s")
-	if err == nil && !(x >= oil.MinKVCSt && x <= oil.MaxKVCSt) {
-		return errors.New("must be " + between(oil.MinKVCSt, oil.MaxKVCSt, "cSt"))
-	}
-	*v = viscosityCSt(x)
-	return err
-}
-
 // grade is an SAE grade as it stands on a bottle.
 type grade struct{ oil.Grade }
 
@@ -141,6 +50,77 @@ func (g *grade) UnmarshalText(text []byte) (err error) {
 	return err
 }
 
-func between(low, high float64, unit string) string {
-	return strconv.FormatFloat(low, 'f', -1, 64) + " to " + strconv.FormatFloat(high, 'f', -1, 64) + " " + unit
+// numbers read the flags that are one number, by the name in their type tag;
+// a flag of a list is given once a number.
+func numbers() []kong.Option {
+	var all []kong.Option
+	for name, parse := range map[string]func(string) (float64, error){
+		"ml": volumeAt20, "g": massOf, "share": quantity.ParsePercent, "m": signedLength,
+		"celsius": func(typed string) (float64, error) { return quantity.ParseTemperature(typed, quantity.Celsius) },
+		"mm":      func(typed string) (float64, error) { return quantity.ParseLength(typed, quantity.Millimetre) },
+		"kpa":     func(typed string) (float64, error) { return quantity.ParsePressure(typed, quantity.Kilopascal) },
+		"density": func(typed string) (float64, error) {
+			x, err := quantity.ParsePlain(typed, "kg/m3", "kg/m³")
+			return within(x, err, oil.MinRho15KgM3, oil.MaxRho15KgM3, "kg/m³")
+		},
+		"cst": func(typed string) (float64, error) {
+			x, err := quantity.ParsePlain(typed, "cSt", "mm2/s", "mm²/s")
+			return within(x, err, oil.MinKVCSt, oil.MaxKVCSt, "cSt")
+		},
+	} {
+		all = append(all, kong.NamedMapper(name, kong.MapperFunc(func(ctx *kong.DecodeContext, target reflect.Value) error {
+			var typed string
+			if err := ctx.Scan.PopValueInto("value", &typed); err != nil {
+				return err
+			}
+			x, err := parse(typed)
+			if err != nil {
+				return err
+			}
+			switch target.Kind() {
+			case reflect.Pointer:
+				target.Set(reflect.ValueOf(&x))
+			case reflect.Slice:
+				target.Set(reflect.Append(target, reflect.ValueOf(x)))
+			default:
+				target.SetFloat(x)
+			}
+			return nil
+		})))
+	}
+	return all
+}
+
+// volumeAt20 is a volume that is meant at 20 °C, bare numbers in ml.
+func volumeAt20(typed string) (float64, error) {
+	a, err := quantity.ParseVolume(typed, quantity.Metric())
+	if err == nil && a.HasTemp {
+		return 0, errors.New("a volume at 20 °C is wanted: leave @ and the temperature out")
+	}
+	return a.Total, err
+}
+
+func massOf(typed string) (float64, error) {
+	a, err := quantity.ParseMass(typed, quantity.Metric())
+	return a.Total, err
+}
+
+// signedLength is a length in m, bare numbers in m, with a sign where one is
+// typed.
+func signedLength(typed string) (float64, error) {
+	typed, sign := strings.TrimSpace(typed), 1.0
+	if rest, below := strings.CutPrefix(typed, "-"); below {
+		typed, sign = rest, -1
+	}
+	x, err := quantity.ParseLength(typed, quantity.Metre)
+	return sign * x / quantity.Metre.Factor(), err
+}
+
+// within refuses a number that is not in a range.
+func within(x float64, err error, low, high float64, unit string) (float64, error) {
+	if err == nil && !(x >= low && x <= high) {
+		plain := func(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
+		return 0, errors.New("must be " + plain(low) + " to " + plain(high) + " " + unit)
+	}
+	return x, err
 }

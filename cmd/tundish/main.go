@@ -62,7 +62,7 @@ func run(args []string, o *outside) int {
 		return fail(o, defaultGuide().Run(o))
 	}
 	var c commands
-	parser, err := kong.New(&c,
+	parser, err := kong.New(&c, append(numbers(),
 		kong.Name("tundish"),
 		kong.Description(description),
 		kong.Writers(o.out, o.err),
@@ -70,7 +70,7 @@ func run(args []string, o *outside) int {
 		kong.WithHyphenPrefixedParameters(true), // --lift -0.5m, --at -5C
 		kong.Vars{"version": "tundish " + version()},
 		kong.Bind(o),
-	)
+	)...)
 	if err != nil {
 		return fail(o, err)
 	}
