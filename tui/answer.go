@@ -1,7 +1,7 @@
 package tui
 
 // This file holds the answer that is being given: a field, a list, or a key to
-// press. It turns keys into an outcome and, in the end, into an entry.
+// press. It turns keys into what is wanted and, in the end, into an entry.
 
 import (
 	"errors"
@@ -16,19 +16,6 @@ import (
 
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
-)
-
-// outcome says what a key led to, beside a change of the field.
-type outcome uint8
-
-const (
-	outNothing outcome = iota
-	outAccept
-	outTakeAll
-	outMenu
-	outSums
-	outHelp
-	outCorrect
 )
 
 // answer is one question and what has been typed or chosen so far.
@@ -139,30 +126,24 @@ func (a answer) isField() bool {
 
 // key takes one key. Keys that have a meaning of their own on an empty field
 // are text once something is typed, and always in a line of text.
-func (a answer) key(msg tea.KeyMsg, k keymap) (answer, outcome) {
+func (a answer) key(msg tea.KeyMsg, k keymap) (answer, intent) {
 	a.problem = ""
 	a, chosen := a.choosesReading(msg.String())
 	switch {
 	case chosen:
-		return a, outAccept
-	case msg.Type == tea.KeyEsc:
-		return a, outMenu
-	case msg.Type == tea.KeyF1:
-		return a, outHelp
-	case msg.Type == tea.KeyF2:
-		return a, outSums
+		return a, wantAccept{}
+	case msg.Type == tea.KeyEsc, a.text() == "" && matches(msg, k.Menu): // of a text too: a number pad has no other key for it
+		return a, wantOverlay{overlayMenu}
 	case matches(msg, k.Back):
-		return a, outCorrect
-	case a.text() == "" && matches(msg, k.Menu): // of a text too: a number pad has no other key for it
-		return a, outMenu
-	case !a.typing() && matches(msg, k.Sums):
-		return a, outSums
-	case !a.typing() && matches(msg, k.Help):
-		return a, outHelp
+		return a, wantOverlay{overlayCorrect}
+	case msg.Type == tea.KeyF2, !a.typing() && matches(msg, k.Sums):
+		return a, wantOverlay{overlaySums}
+	case msg.Type == tea.KeyF1, !a.typing() && matches(msg, k.Help):
+		return a, wantOverlay{overlayHelp}
 	case a.canTakeAll() && matches(msg, k.TakeAll):
-		return a, outTakeAll
+		return a, wantTakeAll{}
 	case a.clears() && matches(msg, k.Clear):
-		return a.withText(""), outNothing
+		return a.withText(""), nil
 	}
 	switch a.prompt.Kind {
 	case job.Choose:
@@ -171,9 +152,9 @@ func (a answer) key(msg tea.KeyMsg, k keymap) (answer, outcome) {
 		return a.keyConfirm(msg, k)
 	}
 	if matches(msg, k.Accept) {
-		return a, outAccept
+		return a, wantAccept{}
 	}
-	return a.edited(msg), outNothing
+	return a.edited(msg), nil
 }
 
 // canTakeAll says whether + takes over the offers: not once something is typed,
@@ -204,30 +185,30 @@ func (a answer) clears() bool {
 	return a.earlier || a.isField() && a.prompt.Kind != job.Free && a.text() != "" && !strings.ContainsFunc(a.text(), unicode.IsLetter)
 }
 
-func (a answer) keyChoose(msg tea.KeyMsg, k keymap) (answer, outcome) {
+func (a answer) keyChoose(msg tea.KeyMsg, k keymap) (answer, intent) {
 	if matches(msg, k.Accept) {
-		return a, outAccept
+		return a, wantAccept{}
 	}
 	a.chosen = a.chosen.key(msg, k, len(a.choices))
 	if n := a.chosen.typed; msg.Type == tea.KeyRunes && (n < 1 || n > len(a.choices)) {
 		a.chosen.at = -1 // an amount typed too early must not choose what it happens to end in
 		a.problem = "choose one: a number from 1 to " + itoa(len(a.choices))
 	}
-	return a, outNothing
+	return a, nil
 }
 
 // keyConfirm takes only the digit that is shown, alone and not pasted.
-func (a answer) keyConfirm(msg tea.KeyMsg, k keymap) (answer, outcome) {
+func (a answer) keyConfirm(msg tea.KeyMsg, k keymap) (answer, intent) {
 	if msg.Type == tea.KeyRunes && !msg.Paste && len(msg.Runes) == 1 {
 		if msg.Runes[0] == a.digit {
-			return a, outAccept
+			return a, wantAccept{}
 		}
 		a.problem = "press " + string(a.digit) + " to confirm"
 	}
 	if matches(msg, k.Accept) {
 		a.problem = "Enter does not confirm this one: press " + string(a.digit)
 	}
-	return a, outNothing
+	return a, nil
 }
 
 // entry is the answer as the next entry of the job; its time is that of

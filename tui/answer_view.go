@@ -28,7 +28,7 @@ func (a answer) confirmLine(sc scene, does string) string {
 func (a answer) choiceLines(sc scene) []string {
 	var lines []string
 	for i, o := range a.choices {
-		lines = append(lines, itemLines(sc, i, i == a.chosen.at, o.Label, o.Hint)...)
+		lines = append(lines, item{label: o.Label, hint: o.Hint}.lines(sc, i, i == a.chosen.at)...)
 	}
 	return lines
 }

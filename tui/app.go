@@ -51,7 +51,7 @@ func Open(cfg Config, t theme.Theme, columns, rows int) App {
 		cfg.After = tea.Tick
 	}
 	a := App{cfg: cfg, theme: t, keys: newKeymap(), now: cfg.Clock(), width: columns, height: rows}
-	cmd := listJobs(cfg.Journal)
+	cmd := listJobs(cfg.Journal, false)
 	if cfg.OpenID != "" {
 		cmd = loadJob(cfg.Journal, cfg.OpenID)
 	}
@@ -83,8 +83,6 @@ func (a App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		return a.onTick(msg)
 	case listedMsg:
 		return a.onListed(msg)
-	case pickMsg:
-		return a.onPick(msg)
 	case loadedMsg:
 		return a.onLoaded(msg)
 	case savedMsg:
@@ -125,19 +123,21 @@ func (a App) onTick(msg tickMsg) (tea.Model, tea.Cmd) {
 	return a, cmd
 }
 
+// onListed shows the list of jobs where there is anything to choose, or where
+// the owner asked for it.
 func (a App) onListed(msg listedMsg) (tea.Model, tea.Cmd) {
 	if msg.err != nil {
 		a.fatal = msg.err
 		return a, nil
 	}
-	a.picker = newPicker(msg.unfinished, msg.units)
-	if len(msg.unfinished) == 0 && len(msg.units) == 0 {
+	switch {
+	case msg.asked:
+	case len(msg.unfinished) == 0 && len(msg.units) == 0:
 		return a.start(nil)
-	}
-	if len(msg.unfinished) == 1 && msg.unfinished[0].Phase == guide.Open {
+	case len(msg.unfinished) == 1 && msg.unfinished[0].Phase == guide.Open:
 		return a, loadJob(a.cfg.Journal, msg.unfinished[0].ID)
 	}
-	a.screen = screenPicking
+	a.picker, a.screen = newPicker(msg.unfinished, msg.units), screenPicking
 	return a, nil
 }
 
@@ -149,16 +149,6 @@ func (a App) onHistory(msg historyMsg) (tea.Model, tea.Cmd) {
 	default:
 		a.overlay = historyOverlay{msg.data}
 	}
-	return a, nil
-}
-
-// onPick shows the list of jobs because the owner asked for it.
-func (a App) onPick(msg pickMsg) (tea.Model, tea.Cmd) {
-	if msg.err != nil {
-		a.fatal = msg.err
-		return a, nil
-	}
-	a.picker, a.screen = newPicker(msg.unfinished, msg.units), screenPicking
 	return a, nil
 }
 
@@ -214,7 +204,7 @@ func (a App) onKey(msg tea.KeyMsg) (tea.Model, tea.Cmd) {
 	if a.overlay != nil {
 		var want intent
 		a.overlay, want = a.overlay.key(msg, a.keys)
-		if long, ok := a.overlay.(paged); ok {
+		if long, ok := a.overlay.(reading); ok {
 			a.overlay = long.within(a.overlayScene())
 		}
 		return a.carryOut(want)

@@ -9,7 +9,6 @@ import (
 	"time"
 
 	"garage/tundish/model/guide"
-	"garage/tundish/model/text"
 )
 
 // longestClock is how long a clock is worth watching; after it days count.
@@ -61,11 +60,7 @@ func misfitBlocks(sc scene) []block {
 	if words == "" {
 		return nil
 	}
-	lines := text.Wrap(words, sc.width-2)
-	for i := range lines {
-		lines[i] = " " + sc.app.theme.Danger.Render(lines[i])
-	}
-	return []block{must(lines...)}
+	return []block{must(wrapped(sc, sc.app.theme.Danger, words)...)}
 }
 
 // waitBlocks say when the wait is over, and then that it is.

@@ -4,22 +4,24 @@ package tui
 // a command made here, given plain values, and comes back as a message.
 
 import (
+	"io"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
+	"garage/tundish/model/text"
 )
 
-func listJobs(j Journal) tea.Cmd {
+func listJobs(j Journal, asked bool) tea.Cmd {
 	return func() tea.Msg {
 		unfinished, err := j.Unfinished()
 		if err != nil {
 			return listedMsg{err: err}
 		}
 		units, err := j.Units()
-		return listedMsg{unfinished: unfinished, units: units, err: err}
+		return listedMsg{unfinished, units, asked, err}
 	}
 }
 
@@ -94,5 +96,18 @@ func export(write func(string) (string, error), id string) tea.Cmd {
 	return func() tea.Msg {
 		path, err := write(id)
 		return exportedMsg{id, path, err}
+	}
+}
+
+// bell rings, and notifies the desktop where the terminal knows how (OSC 9,
+// which others ignore).
+func bell(w io.Writer, words string) tea.Cmd {
+	if w == nil {
+		return nil
+	}
+	return func() tea.Msg {
+		// A terminal that cannot ring has still shown the words.
+		_, _ = io.WriteString(w, "\a\x1b]9;tundish: "+text.Visible(words)+"\x1b\\")
+		return nil
 	}
 }

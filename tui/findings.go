@@ -16,19 +16,11 @@ func findingBlocks(sc scene, step job.Step) []block {
 	t := sc.app.theme
 	var blocks []block
 	for _, f := range findingsOf(sc, step) {
-		var b block
-		for i, l := range text.Wrap(f.Text, sc.width-5) {
-			mark := " " + t.Caution.Render("!") + "  "
-			if i > 0 {
-				mark = "    "
-			}
-			b.lines = append(b.lines, mark+t.Strong.Render(l))
+		lines := append(styledLines(t.Strong, "    ", text.Wrap(f.Text, sc.width-5)), styledLines(t.Text, "    ", text.Wrap(f.Do, sc.width-5))...)
+		if len(lines) > 0 { // else the screen is too small for a word
+			lines[0] = " " + t.Caution.Render("!") + lines[0][2:]
 		}
-		for _, l := range text.Wrap(f.Do, sc.width-5) {
-			b.lines = append(b.lines, "    "+t.Text.Render(l))
-		}
-		b.must = true
-		blocks = append(blocks, b)
+		blocks = append(blocks, must(lines...))
 	}
 	return blocks
 }

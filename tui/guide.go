@@ -147,21 +147,15 @@ func (g guideScreen) key(msg tea.KeyMsg, k keymap) (guideScreen, intent) {
 		return g.ask(), nil
 	}
 	before := g.answer.text()
-	var out outcome
-	g.answer, out = g.answer.key(msg, k)
-	switch out {
-	case outAccept:
+	var want intent
+	g.answer, want = g.answer.key(msg, k)
+	switch want.(type) {
+	case wantAccept:
 		return g.accept()
-	case outTakeAll:
+	case wantTakeAll:
 		return g.takeAll()
-	case outMenu:
-		return g, wantOverlay{overlayMenu}
-	case outSums:
-		return g, wantOverlay{overlaySums}
-	case outHelp:
-		return g, wantOverlay{overlayHelp}
-	case outCorrect:
-		return g, wantOverlay{overlayCorrect}
+	case wantOverlay:
+		return g, want
 	}
 	if g.answer.text() != before {
 		g.notice, g.failure = "", ""

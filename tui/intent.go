@@ -10,8 +10,8 @@ import (
 	"garage/tundish/model/job"
 )
 
-// intent is what a child wants; nil is nothing.
-type intent interface{ isIntent() }
+// intent is what a child wants: one of the types below; nil is nothing.
+type intent any
 
 type (
 	wantSave    struct{ entries []job.Entry } // store these and move on
@@ -26,22 +26,10 @@ type (
 	wantHistory struct{}                      // show the unit over the years
 	wantExport  struct{}                      // write the record to a file
 	wantDraft   struct{}                      // keep what is half typed
+	wantAccept  struct{}                      // of the answer: take it; the guide makes a wantSave of it
+	wantTakeAll struct{}                      // of the answer: take the rest of the offers too
 	wantQuit    struct{}
 )
-
-func (wantSave) isIntent()    {}
-func (wantUndo) isIntent()    {}
-func (wantAsk) isIntent()     {}
-func (wantCorrect) isIntent() {}
-func (wantStrike) isIntent()  {}
-func (wantOverlay) isIntent() {}
-func (wantJob) isIntent()     {}
-func (wantNew) isIntent()     {}
-func (wantPicker) isIntent()  {}
-func (wantHistory) isIntent() {}
-func (wantExport) isIntent()  {}
-func (wantDraft) isIntent()   {}
-func (wantQuit) isIntent()    {}
 
 // carryOut does what a child wants.
 func (a App) carryOut(want intent) (tea.Model, tea.Cmd) {
@@ -69,7 +57,7 @@ func (a App) carryOut(want intent) (tea.Model, tea.Cmd) {
 	case wantPicker:
 		a.overlay, a.screen = nil, screenLoading
 		a.guide = guideScreen{}
-		return a, listForPicking(a.cfg.Journal)
+		return a, listJobs(a.cfg.Journal, true)
 	case wantHistory:
 		a.overlay = nil
 		return a, readHistory(a.cfg.Journal, a.guide.job)

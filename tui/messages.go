@@ -12,9 +12,10 @@ import (
 // tickMsg: the clock, once a second while something is timed; handled by App.
 type tickMsg struct{ now time.Time }
 
-// listedMsg: jobs and units read at the start; handled by App.
+// listedMsg: jobs and units read; handled by App.
 type listedMsg struct {
 	unfinished, units []guide.Head
+	asked             bool // by the owner; else at the start
 	err               error
 }
 

@@ -57,7 +57,7 @@ func TestSumsAreNotCutOff(t *testing.T) {
 	if words := strings.Join(strings.Fields(st.screen()), " "); !strings.Contains(words, "km, whichever is first") {
 		t.Errorf("the next change is cut off\n%s", st.screen())
 	}
-	for _, line := range (sumsOverlay{}).lines(st.app.scene(minWidth, 1000)) {
+	for _, line := range sumLines(st.app.scene(minWidth, 1000)) {
 		if shown := st.app.fit([]string{line}); strings.Contains(shown, st.app.theme.Glyphs.Ellipsis) {
 			t.Errorf("cut off: %s", line)
 		}

@@ -4,6 +4,7 @@ package tui
 // entries to correct. Each has its own file.
 
 import (
+	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 )
 
@@ -30,9 +31,9 @@ func (a App) newOverlay(kind overlayKind) overlay {
 	case overlayMenu:
 		return newMenu(a.guide)
 	case overlaySums:
-		return sumsOverlay{}
+		return reading{all: sumLines, over: func(k keymap) key.Binding { return k.Sums }}
 	case overlayHelp:
-		return helpOverlay{}
+		return reading{all: helpLines, over: func(k keymap) key.Binding { return k.Help }}
 	case overlayCorrect:
 		return newCorrections(a.guide)
 	}
@@ -52,20 +53,6 @@ func typedDigit(msg tea.KeyMsg, digit string) bool {
 // page is a list of lines that may be longer than the room it has.
 type page struct{ top int }
 
-func (p page) key(msg tea.KeyMsg, k keymap) page {
-	switch {
-	case matches(msg, k.Up):
-		p.top = max(p.top-1, 0)
-	case matches(msg, k.Down):
-		p.top++
-	case matches(msg, k.PageUp):
-		p.top = max(p.top-pageRows, 0)
-	case matches(msg, k.PageDown):
-		p.top += pageRows
-	}
-	return p
-}
-
 // pageRows is how far a page up or down goes.
 const pageRows = 10
 
@@ -77,6 +64,39 @@ func (p page) cut(lines []string, height int) []string {
 // within is a page that goes no further down than there are lines.
 func (p page) within(lines, height int) page { return page{min(p.top, max(lines-height, 0))} }
 
-// paged is an overlay that may be longer than the screen. A key is answered
-// where it is, however often one went on at the end.
-type paged interface{ within(sc scene) overlay }
+// reading is an overlay that is only read: the sums, the help.
+type reading struct {
+	page page
+	all  func(scene) []string // the lines of all pages
+	over func(keymap) key.Binding
+}
+
+func (o reading) key(msg tea.KeyMsg, k keymap) (overlay, intent) {
+	if leaves(msg, k) || msg.Type == tea.KeyEnter || matches(msg, o.over(k)) {
+		return nil, nil
+	}
+	switch {
+	case matches(msg, k.Up):
+		o.page.top = max(o.page.top-1, 0)
+	case matches(msg, k.Down):
+		o.page.top++
+	case matches(msg, k.PageUp):
+		o.page.top = max(o.page.top-pageRows, 0)
+	case matches(msg, k.PageDown):
+		o.page.top += pageRows
+	}
+	return o, nil
+}
+
+func (o reading) lines(sc scene) []string { return o.page.cut(o.all(sc), sc.height) }
+
+// within is the overlay no further down than its lines go, so that a key is
+// answered where it is, however often one went on at the end.
+func (o reading) within(sc scene) overlay {
+	o.page = o.page.within(len(o.all(sc)), sc.height)
+	return o
+}
+
+func (o reading) hints() []hint {
+	return []hint{{"+ -", "page"}, {"↑↓", "scroll"}, {"Enter", "back to the job"}}
+}

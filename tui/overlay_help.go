@@ -3,21 +3,9 @@ package tui
 // This file is the help: what this question is, and the keys.
 
 import (
-	tea "github.com/charmbracelet/bubbletea"
-
 	"garage/tundish/model/job"
 	"garage/tundish/model/text"
 )
-
-type helpOverlay struct{ page page }
-
-func (o helpOverlay) key(msg tea.KeyMsg, k keymap) (overlay, intent) {
-	if leaves(msg, k) || msg.Type == tea.KeyEnter || matches(msg, k.Help) {
-		return nil, nil
-	}
-	o.page = o.page.key(msg, k)
-	return o, nil
-}
 
 // keyHelp is what the keys do, on a number pad and on a keyboard.
 var keyHelp = [][2]string{
@@ -58,23 +46,13 @@ var stepHelp = [...]string{
 	job.CloseOut: "The verdict compares what is in with what belongs in and says how sure that is. Correct while the car is up.",
 }
 
-func (o helpOverlay) lines(sc scene) []string { return o.page.cut(o.all(sc), sc.height) }
-
-func (o helpOverlay) within(sc scene) overlay {
-	o.page = o.page.within(len(o.all(sc)), sc.height)
-	return o
-}
-
-// all are the lines of all pages.
-func (o helpOverlay) all(sc scene) []string {
+func helpLines(sc scene) []string {
 	t := sc.app.theme
 	p := sc.app.guide.answer.prompt
 	var lines []string
 	if p.Spec != nil {
 		lines = append(lines, " "+t.Strong.Render(p.AskText(sc.state)))
-		for _, l := range text.Wrap(stepHelp[p.Step], sc.width-4) {
-			lines = append(lines, "  "+l)
-		}
+		lines = append(lines, styledLines(t.Text, "  ", text.Wrap(stepHelp[p.Step], sc.width-4))...)
 		if p.Unknown != "" {
 			lines = append(lines, "  "+t.Dim.Render("don't know means: "+p.UnknownText(sc.state)))
 		}
@@ -85,8 +63,4 @@ func (o helpOverlay) all(sc scene) []string {
 	lines = append(lines, "", " "+t.Strong.Render("Amounts"))
 	lines = append(lines, columns(amountHelp, 24)...)
 	return lines
-}
-
-func (o helpOverlay) hints() []hint {
-	return []hint{{"+ -", "page"}, {"↑↓", "scroll"}, {"Enter", "back to the job"}}
 }

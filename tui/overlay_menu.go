@@ -6,23 +6,15 @@ import (
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
-
-	"garage/tundish/model/job"
 )
 
-type menuItem struct {
-	label string
-	hint  string
-	want  intent
-}
-
 type menu struct {
-	items  []menuItem
+	items  []item
 	chosen pointer
 }
 
 func newMenu(g guideScreen) menu {
-	items := []menuItem{
+	items := []item{
 		{"Back to the job", "", wantOverlay{overlayNone}},
 		{"Correct an earlier answer", "the old one is kept, struck out", wantOverlay{overlayCorrect}},
 		{"Undo the last answer", lastWords(g), wantUndo{}},
@@ -34,7 +26,7 @@ func newMenu(g guideScreen) menu {
 		{"Leave tundish", "everything accepted is kept", wantQuit{}},
 	}
 	if g.again {
-		items[0] = menuItem{"Leave the correction", "the old answer stands", wantAsk{}}
+		items[0] = item{"Leave the correction", "the old answer stands", wantAsk{}}
 	}
 	return menu{items: items}
 }
@@ -64,11 +56,11 @@ func (m menu) key(msg tea.KeyMsg, k keymap) (overlay, intent) {
 func (m menu) lines(sc scene) []string {
 	t := sc.app.theme
 	lines := []string{" " + t.Strong.Render("Menu"), ""}
-	for i, item := range m.items {
-		lines = append(lines, itemLines(sc, i, i == m.chosen.at, item.label, item.hint)...)
+	for i, it := range m.items {
+		lines = append(lines, it.lines(sc, i, i == m.chosen.at)...)
 	}
 	if sc.state != nil {
-		lines = append(lines, "", " "+t.Dim.Render("job "+sc.state.ID+", "+sc.state.StateWords()+", step "+job.Step.String(sc.state.Step())))
+		lines = append(lines, "", " "+t.Dim.Render("job "+sc.state.ID+", "+sc.state.StateWords()+", step "+sc.state.Step().String()))
 	}
 	return lines
 }

@@ -4,30 +4,10 @@ package tui
 // each uncertainty has in its doubt.
 
 import (
-	tea "github.com/charmbracelet/bubbletea"
-
 	"garage/tundish/model/verdict"
 )
 
-type sumsOverlay struct{ page page }
-
-func (o sumsOverlay) key(msg tea.KeyMsg, k keymap) (overlay, intent) {
-	if leaves(msg, k) || msg.Type == tea.KeyEnter || (matches(msg, k.Sums) && msg.Type != tea.KeyDown) {
-		return nil, nil
-	}
-	o.page = o.page.key(msg, k)
-	return o, nil
-}
-
-func (o sumsOverlay) lines(sc scene) []string { return o.page.cut(o.all(sc), sc.height) }
-
-func (o sumsOverlay) within(sc scene) overlay {
-	o.page = o.page.within(len(o.all(sc)), sc.height)
-	return o
-}
-
-// all are the lines of all pages.
-func (o sumsOverlay) all(sc scene) []string {
+func sumLines(sc scene) []string {
 	if sc.state == nil {
 		return nil
 	}
@@ -65,8 +45,4 @@ func (o sumsOverlay) all(sc scene) []string {
 		}
 	}
 	return lines
-}
-
-func (o sumsOverlay) hints() []hint {
-	return []hint{{"+ -", "page"}, {"↑↓", "scroll"}, {"Enter", "back to the job"}}
 }

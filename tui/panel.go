@@ -4,7 +4,10 @@ package tui
 // stands in its own file (panel_*.go).
 
 import (
+	"github.com/charmbracelet/lipgloss"
+
 	"garage/tundish/model/job"
+	"garage/tundish/model/text"
 	"garage/tundish/model/verdict"
 )
 
@@ -99,9 +102,19 @@ func sumBlocks(sc scene, sum verdict.Sum) []block {
 func sumWidth(sc scene) int { return min(sc.width-2, verdict.SumColumns) }
 
 func dimLines(sc scene, lines []string) []string {
-	dim := make([]string, len(lines))
+	return styledLines(sc.app.theme.Dim, " ", lines)
+}
+
+// styledLines are lines in a style, behind a margin.
+func styledLines(style lipgloss.Style, margin string, lines []string) []string {
+	out := make([]string, len(lines))
 	for i, l := range lines {
-		dim[i] = " " + sc.app.theme.Dim.Render(l)
+		out[i] = margin + style.Render(l)
 	}
-	return dim
+	return out
+}
+
+// wrapped is a text in a style, in as many lines as it takes.
+func wrapped(sc scene, style lipgloss.Style, s string) []string {
+	return styledLines(style, " ", text.Wrap(s, sc.width-2))
 }

@@ -10,7 +10,6 @@ import (
 
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
-	"garage/tundish/model/text"
 	"garage/tundish/model/verdict"
 )
 
@@ -22,7 +21,7 @@ func verdictBlocks(sc scene) []block {
 	case job.WasherRenewed, job.LeakedHow, job.LeakedWith, job.LeakedAmount:
 		return nil // it weeps: the verdict is out until it is measured what it lost
 	}
-	var b block
+	b := must()
 	for i, line := range verdictLines(s) {
 		style := t.Text
 		switch i {
@@ -32,11 +31,8 @@ func verdictBlocks(sc scene) []block {
 		case 2:
 			style = t.Danger
 		}
-		for _, l := range text.Wrap(line, sc.width-2) {
-			b.lines = append(b.lines, " "+style.Render(l))
-		}
+		b.lines = append(b.lines, wrapped(sc, style, line)...)
 	}
-	b.must = true
 	return []block{b}
 }
 
@@ -64,7 +60,7 @@ func closePanel(sc scene) []block {
 	}
 	blocks := dueBlocks(sc)
 	if note := s.SharedJugNote(); note != "" {
-		blocks = append(blocks, noteBlock(sc, note))
+		blocks = append(blocks, also(wrapped(sc, sc.app.theme.Good, note)...))
 	}
 	return append(blocks, sumBlocks(sc, s.UnfoldNet(s.Round()))...)
 }
@@ -122,7 +118,7 @@ func dueBlocks(sc scene) []block {
 	case !at.IsZero() && km > 0:
 		words += ", whichever is first"
 	}
-	return []block{also(dimLines(sc, text.Wrap("next change: "+words, sc.width-2))...)}
+	return []block{also(wrapped(sc, sc.app.theme.Dim, "next change: "+words)...)}
 }
 
 func closeFigure(sc scene) (string, string) {

@@ -8,7 +8,6 @@ import (
 
 	"garage/tundish/model/estimate"
 	"garage/tundish/model/job"
-	"garage/tundish/model/text"
 )
 
 func fillPanel(sc scene) []block {
@@ -30,12 +29,12 @@ func fillPanel(sc scene) []block {
 	if f.Tell == estimate.CannotTell {
 		return blocks
 	}
-	blocks = append(blocks, also(dimLines(sc, text.Wrap("the push at "+u.FormatTemperature(f.TempC)+": "+f.Text(), sc.width-2))...))
+	blocks = append(blocks, also(wrapped(sc, sc.app.theme.Dim, "the push at "+u.FormatTemperature(f.TempC)+": "+f.Text())...))
 	if f.Warmer != "" {
-		blocks = append(blocks, also(dimLines(sc, text.Wrap(f.Warmer, sc.width-2))...))
+		blocks = append(blocks, also(wrapped(sc, sc.app.theme.Dim, f.Warmer)...))
 	}
 	if len(f.Assumed) > 0 {
-		blocks = append(blocks, also(dimLines(sc, text.Wrap("Taken for that: "+strings.Join(f.Assumed, ", ")+".", sc.width-2))...))
+		blocks = append(blocks, also(wrapped(sc, sc.app.theme.Dim, "Taken for that: "+strings.Join(f.Assumed, ", ")+".")...))
 	}
 	return blocks
 }

@@ -103,7 +103,7 @@ func TestSumsJudgeWhatIsInTheUnit(t *testing.T) {
 	st.answers = troubled()["short load"]
 	st.answers[job.Decision] = "1"
 	judged := func() string {
-		text := ansi.Strip(strings.Join(sumsOverlay{}.lines(st.app.scene(120, 1000)), "\n"))
+		text := ansi.Strip(strings.Join(sumLines(st.app.scene(120, 1000)), "\n"))
 		_, text, _ = strings.Cut(text, "What is in the unit by the ledger")
 		return text
 	}
@@ -146,5 +146,5 @@ func (st *stage) underSums(screen, want string) bool {
 		return false
 	}
 	over := st.app.scene(st.app.width, 1000)
-	return strings.Contains(ansi.Strip(strings.Join(sumsOverlay{}.lines(over), "\n")), want)
+	return strings.Contains(ansi.Strip(strings.Join(sumLines(over), "\n")), want)
 }

@@ -9,44 +9,24 @@ import (
 	"garage/tundish/model/guide"
 )
 
-type pick struct {
-	label, hint string
-	want        intent
-}
-
 type picker struct {
 	unfinished []guide.Head
-	picks      []pick
+	picks      []item
 	chosen     pointer
 }
 
 func newPicker(unfinished, units []guide.Head) picker {
-	var picks []pick
+	var picks []item
 	for _, h := range unfinished {
-		picks = append(picks, pick{"Go on, " + h.StateWords() + ": " + jobName(h.Vehicle, h.UnitName), h.Phase.String() + ", begun " + h.Started.Local().Format("2 Jan 2006"), wantJob{h.ID}})
+		picks = append(picks, item{"Go on, " + h.StateWords() + ": " + jobName(h.Vehicle, h.UnitName), h.Phase.String() + ", begun " + h.Started.Local().Format("2 Jan 2006"), wantJob{h.ID}})
 	}
-	picks = append(picks, pick{"New job, a new unit", "", wantNew{nil}})
+	picks = append(picks, item{"New job, a new unit", "", wantNew{nil}})
 	for i := range units {
 		h := units[i]
-		picks = append(picks, pick{"New job: " + jobName(h.Vehicle, h.UnitName), "last " + h.Started.Local().Format("2 Jan 2006"), wantNew{&h}})
+		picks = append(picks, item{"New job: " + jobName(h.Vehicle, h.UnitName), "last " + h.Started.Local().Format("2 Jan 2006"), wantNew{&h}})
 	}
 	return picker{unfinished: unfinished, picks: picks}
 }
-
-func listForPicking(j Journal) tea.Cmd {
-	list := listJobs(j)
-	return func() tea.Msg {
-		msg, ok := list().(listedMsg)
-		if !ok {
-			return nil
-		}
-		return pickMsg{msg}
-	}
-}
-
-// pickMsg: jobs were listed because the owner asked for the list; handled by
-// App, which shows it even where there is only one thing to choose.
-type pickMsg struct{ listedMsg }
 
 func (p picker) key(msg tea.KeyMsg, k keymap) (picker, intent) {
 	if leaves(msg, k) && !p.chosen.awaits(msg, len(p.picks)) {
@@ -63,8 +43,8 @@ func (p picker) lines(sc scene) []string {
 	lines := []string{" " + sc.app.theme.Strong.Render("Which job?"), ""}
 	var items []string
 	end := 0 // of the one pointed at, which may take several lines
-	for i, c := range p.picks {
-		items = append(items, itemLines(sc, i, i == p.chosen.at, c.label, c.hint)...)
+	for i, it := range p.picks {
+		items = append(items, it.lines(sc, i, i == p.chosen.at)...)
 		if i == p.chosen.at {
 			end = len(items)
 		}

@@ -155,7 +155,7 @@ func (p *plain) open() error {
 	if p.cfg.OpenID != "" {
 		return p.load(wantJob{p.cfg.OpenID})
 	}
-	msg, _ := listJobs(p.cfg.Journal)().(listedMsg)
+	msg, _ := listJobs(p.cfg.Journal, false)().(listedMsg)
 	if msg.err != nil {
 		return msg.err
 	}

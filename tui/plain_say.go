@@ -182,7 +182,7 @@ func (p *plain) tellTaken(entries []job.Entry) {
 
 func (p *plain) tellSums() {
 	app := App{cfg: p.cfg, theme: p.theme, guide: p.guide}
-	for _, line := range (sumsOverlay{}).lines(app.scene(sumCells, 1<<20)) {
+	for _, line := range sumLines(app.scene(sumCells, 0)) {
 		p.say("%s", ansi.Strip(line))
 	}
 }

@@ -62,23 +62,29 @@ func (p pointer) awaits(msg tea.KeyMsg, most int) bool {
 // one pointed at is among them.
 func (p pointer) firstShown(rows int) int { return max(p.at-max(rows, 1)+1, 0) }
 
-// itemLines draws one item: its number, its label and, where there is room or
-// where it is pointed at, what it leads to. No word of either is cut off.
-func itemLines(sc scene, i int, pointedAt bool, label, hint string) []string {
+// item is one of a list to choose from.
+type item struct {
+	label, hint string
+	want        intent // when it is chosen
+}
+
+// lines draw an item: its number, its label and, where there is room or where
+// it is pointed at, what it leads to. No word of either is cut off.
+func (it item) lines(sc scene, i int, pointedAt bool) []string {
 	t := sc.app.theme
 	mark, style := "  ", t.Text
 	if pointedAt {
 		mark, style = t.Glyphs.ArrowRight+" ", t.Strong
 	}
 	var lines []string
-	for n, l := range text.Wrap(text.Visible(label), sc.width-itemIndent-1) {
+	for n, l := range text.Wrap(text.Visible(it.label), sc.width-itemIndent-1) {
 		head := strings.Repeat(" ", itemIndent)
 		if n == 0 {
 			head = " " + mark + t.Key.Render(text.PadRight(" "+itoa(i+1), itemIndent-4)) + " "
 		}
 		lines = append(lines, head+style.Render(l))
 	}
-	hint = text.Visible(hint)
+	hint := text.Visible(it.hint)
 	last := len(lines) - 1
 	switch room := sc.width - text.Width(lines[last]) - 3; {
 	case hint == "":

@@ -66,9 +66,7 @@ func (a App) tooSmall() string {
 
 func (a App) fatalLines() []string {
 	lines := []string{"", " " + a.theme.Danger.Render("This does not work:"), ""}
-	for _, l := range text.Wrap(a.fatal.Error(), a.width-4) {
-		lines = append(lines, "  "+l)
-	}
+	lines = append(lines, styledLines(a.theme.Text, "  ", text.Wrap(text.Visible(a.fatal.Error()), a.width-4))...)
 	return append(lines, "", " Any key leaves.")
 }
 
@@ -256,9 +254,7 @@ func (a App) questionLines(sc scene) []string {
 		lines = append(lines, " "+t.Caution.Render(label)+t.Strong.Render(strings.TrimPrefix(l, label)))
 	}
 	if why := p.WhyText(g.state); why != "" {
-		for _, l := range text.Wrap(why, a.width-2) {
-			lines = append(lines, " "+t.Dim.Render(l))
-		}
+		lines = append(lines, wrapped(sc, t.Dim, why)...)
 	}
 	lines = append(lines, "")
 	lines = append(lines, g.answer.lines(sc)...)

@@ -6,25 +6,25 @@ package gauge
 import "garage/tundish/model/text"
 
 func (v view) windowWords() words {
-	w := words{label: "Window", labelInk: inkWindow, number: "not yet", numberInk: inkDim}
+	w := words{label: "Window", labelInk: &v.theme.Window, number: "not yet", numberInk: &v.theme.Dim}
 	if v.data.Window.Known {
-		w.number, w.numberInk = v.say.span(v.data.Window), inkWindow
+		w.number, w.numberInk = v.say.span(v.data.Window), &v.theme.Window
 	}
 	return w
 }
 
 func (v view) capacityWords() words {
 	if sane(v.data.CapacityML) == 0 {
-		return words{number: "capacity not yet", numberInk: inkDim}
+		return words{number: "capacity not yet", numberInk: &v.theme.Dim}
 	}
-	return words{number: "capacity " + v.say.amount(v.data.CapacityML, 0), numberInk: inkCapacity}
+	return words{number: "capacity " + v.say.amount(v.data.CapacityML, 0), numberInk: &v.theme.Capacity}
 }
 
 // groundRow is what lies behind every bar: the window and the capacity.
 func (v view) groundRow() row {
 	r := newRow(v.cells)
 	if low, high, ok := v.band(); ok {
-		r.fill(low, high, v.theme.Glyphs.Light, inkWindow)
+		r.fill(low, high, v.theme.Glyphs.Light, &v.theme.Window)
 	}
 	v.edges(r)
 	return r
@@ -36,14 +36,14 @@ func (v view) edges(r row) {
 	g := v.theme.Glyphs
 	v.tickCapacity(r)
 	if low, high, ok := v.band(); ok {
-		r.put(low, g.BandLow, inkWindow)
-		r.put(high, g.BandHigh, inkWindow)
+		r.put(low, g.BandLow, &v.theme.Window)
+		r.put(high, g.BandHigh, &v.theme.Window)
 	}
 }
 
 func (v view) tickCapacity(r row) {
 	if c, ok := v.scale.cell(sane(v.data.CapacityML)); ok && c > 0 {
-		r.put(c, v.theme.Glyphs.Tick, inkCapacity)
+		r.put(c, v.theme.Glyphs.Tick, &v.theme.Capacity)
 	}
 }
 
@@ -72,11 +72,11 @@ func (v view) windowLine(withTarget bool) string {
 	g := v.theme.Glyphs
 	low, high, ok := v.band()
 	if ok {
-		r.fill(low+1, high, g.BandLine, inkWindow)
+		r.fill(low+1, high, g.BandLine, &v.theme.Window)
 	}
 	v.edges(r)
 	if at, on := v.scale.cell(v.data.Target.ML); on && withTarget && v.drawable(v.target) {
-		r.put(at, g.Target, inkStrong)
+		r.put(at, g.Target, &v.theme.Strong)
 		w := v.numberOf(v.target)
 		words := w.label + " " + w.number
 		if ok {
@@ -95,7 +95,7 @@ func (v view) targetLine() string {
 	v.edges(r)
 	v.paintWhisker(r, v.target)
 	if at, on := v.scale.cell(v.data.Target.ML); on && v.drawable(v.target) {
-		r.put(at, v.theme.Glyphs.Target, inkStrong)
+		r.put(at, v.theme.Glyphs.Target, &v.theme.Strong)
 	}
 	return v.line(r, v.numberOf(v.target))
 }
@@ -105,11 +105,11 @@ func (v view) axisLine() string {
 	r := newRow(v.cells)
 	g := v.theme.Glyphs
 	if v.scale.maxML > 0 {
-		r.fill(0, v.cells, g.AxisLine, inkDim)
+		r.fill(0, v.cells, g.AxisLine, &v.theme.Dim)
 		for _, t := range v.tickWords() {
-			r.put(t.cell, g.AxisTick, inkDim)
+			r.put(t.cell, g.AxisTick, &v.theme.Dim)
 		}
-		r.put(0, g.AxisOrigin, inkDim)
+		r.put(0, g.AxisOrigin, &v.theme.Dim)
 	}
 	v.tickCapacity(r)
 	return v.line(r, v.capacityWords())
@@ -125,7 +125,7 @@ func (v view) axisNumbers(alone bool) string {
 		v.tickCapacity(r)
 	}
 	for _, t := range v.tickWords() {
-		r.write(t.first, t.text, inkDim)
+		r.write(t.first, t.text, &v.theme.Dim)
 	}
 	return v.line(r, w)
 }

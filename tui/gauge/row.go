@@ -9,58 +9,20 @@ import (
 	"github.com/charmbracelet/lipgloss"
 
 	"garage/tundish/model/text"
-	"garage/tundish/tui/theme"
 )
 
-// ink is the role a cell is drawn in.
-type ink uint8
-
-const (
-	inkNone ink = iota
-	inkText
-	inkDim
-	inkStrong
-	inkDraft
-	inkDrained
-	inkPlanned
-	inkInUnit
-	inkWindow
-	inkCapacity
-)
-
-func (i ink) style(t theme.Theme) (lipgloss.Style, bool) {
-	switch i {
-	case inkText:
-		return t.Text, true
-	case inkDim:
-		return t.Dim, true
-	case inkStrong:
-		return t.Strong, true
-	case inkDraft:
-		return t.Accent, true
-	case inkDrained:
-		return t.Drained, true
-	case inkPlanned:
-		return t.Planned, true
-	case inkInUnit:
-		return t.InUnit, true
-	case inkWindow:
-		return t.Window, true
-	case inkCapacity:
-		return t.Capacity, true
-	}
-	return lipgloss.Style{}, false
-}
+// ink is the style that a cell is drawn in, by its place in the theme; nil for a
+// blank.
+type ink = *lipgloss.Style
 
 // styled is s in the style of an ink; blanks alone, and those at its end, are
 // left bare, so that a line loses the same blanks in every theme.
-func styled(s string, i ink, t theme.Theme) string {
-	st, ok := i.style(t)
+func styled(s string, i ink) string {
 	inked := strings.TrimRight(s, " ")
-	if !ok || strings.TrimSpace(inked) == "" {
+	if i == nil || strings.TrimSpace(inked) == "" {
 		return s
 	}
-	return st.Render(inked) + s[len(inked):]
+	return i.Render(inked) + s[len(inked):]
 }
 
 type cell struct {
@@ -112,7 +74,7 @@ func oneCellEach(s string) bool {
 }
 
 // render joins the cells, neighbours of one ink in one styled run.
-func (r row) render(t theme.Theme) string {
+func (r row) render() string {
 	var b strings.Builder
 	for i := 0; i < len(r); {
 		j := i
@@ -120,7 +82,7 @@ func (r row) render(t theme.Theme) string {
 		for ; j < len(r) && r[j].ink == r[i].ink; j++ {
 			run.WriteString(r[j].glyph)
 		}
-		b.WriteString(styled(run.String(), r[i].ink, t))
+		b.WriteString(styled(run.String(), r[i].ink))
 		i = j
 	}
 	return b.String()

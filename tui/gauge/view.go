@@ -26,7 +26,7 @@ type words struct {
 // view is one drawing: the data, the columns and the scale.
 type view struct {
 	data                             Data
-	theme                            theme.Theme
+	theme                            *theme.Theme
 	say                              speller
 	drained, planned, inUnit, target mark
 	width, labels, cells, numbers    int
@@ -34,17 +34,17 @@ type view struct {
 }
 
 func newView(d Data, width int, t theme.Theme) view {
-	v := view{data: d, theme: t, say: newSpeller(d, t.Glyphs), width: width}
+	v := view{data: d, theme: &t, say: newSpeller(d, t.Glyphs), width: width}
 	name := func(m Mark, label string, k ink) mark {
 		if m.Label == "" {
 			m.Label = label
 		}
-		return mark{Mark: m, ink: k, planned: k == inkPlanned}
+		return mark{Mark: m, ink: k, planned: k == &v.theme.Planned}
 	}
-	v.drained = name(d.Drained, "Drained", inkDrained)
-	v.planned = name(d.Planned, "Planned", inkPlanned)
-	v.inUnit = name(d.InUnit, "In unit", inkInUnit)
-	v.target = name(d.Target, "Target", inkWindow)
+	v.drained = name(d.Drained, "Drained", &v.theme.Drained)
+	v.planned = name(d.Planned, "Planned", &v.theme.Planned)
+	v.inUnit = name(d.InUnit, "In unit", &v.theme.InUnit)
+	v.target = name(d.Target, "Target", &v.theme.Window)
 	v.columns()
 	v.scale = newScale(d, v.cells)
 	return v
@@ -88,25 +88,25 @@ func (v *view) columns() {
 func (v view) line(r row, w words) string {
 	var b strings.Builder
 	label := v.say.fit(w.label, v.labels)
-	b.WriteString(styled(label, w.labelInk, v.theme))
+	b.WriteString(styled(label, w.labelInk))
 	b.WriteString(strings.Repeat(" ", v.labels-text.Width(label)))
 	if v.cells > 0 {
-		b.WriteString(" " + r.render(v.theme))
+		b.WriteString(" " + r.render())
 	}
 	if w.number != "" && v.numbers > 0 {
-		b.WriteString(" " + styled(v.say.fit(w.number, v.numbers), w.numberInk, v.theme))
+		b.WriteString(" " + styled(v.say.fit(w.number, v.numbers), w.numberInk))
 	}
 	return strings.TrimRight(b.String(), " ")
 }
 
 // numberOf is the name and the number of a mark.
 func (v view) numberOf(m mark) words {
-	w := words{label: v.say.text(m.Label), labelInk: inkText, numberInk: inkStrong}
+	w := words{label: v.say.text(m.Label), labelInk: &v.theme.Text, numberInk: &v.theme.Strong}
 	switch {
 	case !m.Known:
-		w.number, w.numberInk = "not yet", inkDim
+		w.number, w.numberInk = "not yet", &v.theme.Dim
 	case m.Draft:
-		w.number, w.numberInk = v.say.amount(m.ML, m.UML)+" typing", inkDraft
+		w.number, w.numberInk = v.say.amount(m.ML, m.UML)+" typing", &v.theme.Accent
 	default:
 		w.number = v.say.amount(m.ML, m.UML)
 	}

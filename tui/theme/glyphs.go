@@ -94,63 +94,20 @@ func (g Glyphs) Spell(s string) string {
 }
 
 func isASCII(s string) bool {
-	for i := range len(s) {
-		if s[i] >= 0x80 {
-			return false
-		}
-	}
-	return true
+	return !strings.ContainsFunc(s, func(r rune) bool { return r >= 0x80 })
 }
 
 // spelling is how a character above 127 is written in ASCII.
 func spelling(r rune) string {
-	switch r {
-	case '±':
-		return "+/-"
-	case '°':
-		return " deg "
-	case '–', '—', '−', '‐', '‑', '─', '═':
-		return "-"
-	case '…':
-		return "..."
-	case '×':
-		return "x"
-	case '·', '•':
-		return "*"
-	case '→', '►', '▶', '›', '»':
-		return ">"
-	case '←', '◄', '◀', '‹', '«':
-		return "<"
-	case '≥':
-		return ">="
-	case '≤':
-		return "<="
-	case '≈':
-		return "~"
-	case '√':
-		return "sqrt "
-	case '‘', '’':
-		return "'"
-	case '“', '”':
-		return `"`
-	case '³':
-		return "3"
-	case '²':
-		return "2"
-	case '½':
-		return "1/2"
-	case 'µ', 'μ':
-		return "u"
-	case '✓', '✔':
-		return "x"
-	case '✗', '✘':
-		return "!"
-	case '│', '┃', '├', '┤':
-		return "|"
-	case '█', '▓', '▌':
-		return "#"
-	case '\u00a0', '\u2009', '\u202f':
-		return " "
+	for _, s := range []struct{ signs, word string }{
+		{"±", "+/-"}, {"°", " deg "}, {"–—−‐‑─═", "-"}, {"…", "..."}, {"×", "x"}, {"·•", "*"},
+		{"→►▶›»", ">"}, {"←◄◀‹«", "<"}, {"≥", ">="}, {"≤", "<="}, {"≈", "~"}, {"√", "sqrt "},
+		{"‘’", "'"}, {"“”", `"`}, {"³", "3"}, {"²", "2"}, {"½", "1/2"}, {"µμ", "u"},
+		{"✓✔", "x"}, {"✗✘", "!"}, {"│┃├┤", "|"}, {"█▓▌", "#"}, {"\u00a0\u2009\u202f", " "},
+	} {
+		if strings.ContainsRune(s.signs, r) {
+			return s.word
+		}
 	}
 	return "?"
 }

@@ -4,6 +4,7 @@
 package theme
 
 import (
+	"slices"
 	"strconv"
 
 	"github.com/charmbracelet/lipgloss"
@@ -115,14 +116,7 @@ type palette struct {
 }
 
 func (p palette) style(i ink, attributes ...attribute) lipgloss.Style {
-	has := func(want attribute) bool {
-		for _, a := range attributes {
-			if a == want {
-				return true
-			}
-		}
-		return false
-	}
+	has := func(a attribute) bool { return slices.Contains(attributes, a) }
 	s := p.renderer.NewStyle().Bold(has(bold))
 	colourless := p.colour <= NoColour || p.colour == ANSI16 && i.fg.ansi16 == terminalOwn
 	if colourless || has(always) {

@@ -7,7 +7,6 @@
 package theme
 
 import (
-	"fmt"
 	"io"
 
 	"github.com/charmbracelet/lipgloss"
@@ -32,35 +31,16 @@ const (
 
 // String names the colour level for messages and test names.
 func (c Colour) String() string {
-	switch c {
-	case Plain:
-		return "plain"
-	case NoColour:
-		return "no colour"
-	case ANSI16:
-		return "16 colours"
-	case ANSI256:
-		return "256 colours"
-	case TrueColour:
-		return "true colour"
-	}
-	return fmt.Sprintf("Colour(%d)", uint8(c))
+	return [...]string{"plain", "no colour", "16 colours", "256 colours", "true colour"}[c]
 }
 
 // ColourOf maps what termenv found out about a terminal to a Colour. noColour
 // is whether the user asked for none (NO_COLOR, --no-color): attributes stay.
 func ColourOf(p termenv.Profile, noColour bool) Colour {
-	switch {
-	case p == termenv.Ascii && !noColour:
-		return Plain
-	case noColour:
+	if noColour {
 		return NoColour
-	case p == termenv.ANSI:
-		return ANSI16
-	case p == termenv.ANSI256:
-		return ANSI256
 	}
-	return TrueColour
+	return map[termenv.Profile]Colour{termenv.Ascii: Plain, termenv.ANSI: ANSI16, termenv.ANSI256: ANSI256, termenv.TrueColor: TrueColour}[p]
 }
 
 // Options is everything a theme depends on. The caller finds these out; the
@@ -141,15 +121,8 @@ func New(o Options) Theme {
 func newRenderer(c Colour) *lipgloss.Renderer {
 	r := lipgloss.NewRenderer(io.Discard)
 	r.SetHasDarkBackground(true)
-	switch c {
-	case NoColour, ANSI16:
-		r.SetColorProfile(termenv.ANSI)
-	case ANSI256:
-		r.SetColorProfile(termenv.ANSI256)
-	case TrueColour:
-		r.SetColorProfile(termenv.TrueColor)
-	default:
-		r.SetColorProfile(termenv.Ascii)
-	}
+	r.SetColorProfile([...]termenv.Profile{
+		Plain: termenv.Ascii, NoColour: termenv.ANSI, ANSI16: termenv.ANSI, ANSI256: termenv.ANSI256, TrueColour: termenv.TrueColor,
+	}[c])
 	return r
 }
