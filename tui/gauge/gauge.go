@@ -4,7 +4,7 @@
 // View is a pure function of its arguments. It knows volumes in millilitres
 // and nothing of jobs or verdicts: it shows where a value lies, it does not
 // judge. This file holds what the caller says and how the lines are chosen;
-// scale.go the scale, row.go the cells, words.go the numbers and names.
+// scale.go the scale, words.go the numbers and names.
 package gauge
 
 import (

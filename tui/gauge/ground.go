@@ -3,7 +3,10 @@
 
 package gauge
 
-import "garage/tundish/model/text"
+import (
+	"garage/tundish/model/text"
+	"garage/tundish/tui/theme"
+)
 
 func (v view) windowWords() words {
 	w := words{label: "Window", labelInk: &v.theme.Window, number: "not yet", numberInk: &v.theme.Dim}
@@ -21,10 +24,10 @@ func (v view) capacityWords() words {
 }
 
 // groundRow is what lies behind every bar: the window and the capacity.
-func (v view) groundRow() row {
-	r := newRow(v.cells)
+func (v view) groundRow() theme.Row {
+	r := theme.NewRow(v.cells)
 	if low, high, ok := v.band(); ok {
-		r.fill(low, high, v.theme.Glyphs.Light, &v.theme.Window)
+		r.Fill(low, high, v.theme.Glyphs.Light, &v.theme.Window)
 	}
 	v.edges(r)
 	return r
@@ -32,18 +35,18 @@ func (v view) groundRow() row {
 
 // edges paints the window's brackets and the capacity's tick, over a bar too:
 // they are what a bar is read against.
-func (v view) edges(r row) {
+func (v view) edges(r theme.Row) {
 	g := v.theme.Glyphs
 	v.tickCapacity(r)
 	if low, high, ok := v.band(); ok {
-		r.put(low, g.BandLow, &v.theme.Window)
-		r.put(high, g.BandHigh, &v.theme.Window)
+		r.Put(low, g.BandLow, &v.theme.Window)
+		r.Put(high, g.BandHigh, &v.theme.Window)
 	}
 }
 
-func (v view) tickCapacity(r row) {
+func (v view) tickCapacity(r theme.Row) {
 	if c, ok := v.scale.cell(sane(v.data.CapacityML)); ok && c > 0 {
-		r.put(c, v.theme.Glyphs.Tick, &v.theme.Capacity)
+		r.Put(c, v.theme.Glyphs.Tick, &v.theme.Capacity)
 	}
 }
 
@@ -68,22 +71,22 @@ func (v view) band() (low, high int, ok bool) {
 // windowLine is the window as a band, with the target on it where the target
 // has no line of its own.
 func (v view) windowLine(withTarget bool) string {
-	r := newRow(v.cells)
+	r := theme.NewRow(v.cells)
 	g := v.theme.Glyphs
 	low, high, ok := v.band()
 	if ok {
-		r.fill(low+1, high, g.BandLine, &v.theme.Window)
+		r.Fill(low+1, high, g.BandLine, &v.theme.Window)
 	}
 	v.edges(r)
 	if at, on := v.scale.cell(v.data.Target.ML); on && withTarget && v.drawable(v.target) {
-		r.put(at, g.Target, &v.theme.Strong)
+		r.Put(at, g.Target, &v.theme.Strong)
 		w := v.numberOf(v.target)
 		words := w.label + " " + w.number
 		if ok {
 			at = min(at, low)
 		}
 		if first := at - 1 - text.Width(words); first >= 0 && oneCellEach(words) {
-			r.write(first, words, w.numberInk)
+			r.Write(first, words, w.numberInk)
 		}
 	}
 	return v.line(r, v.windowWords())
@@ -91,25 +94,25 @@ func (v view) windowLine(withTarget bool) string {
 
 // targetLine is the target with its whisker.
 func (v view) targetLine() string {
-	r := newRow(v.cells)
+	r := theme.NewRow(v.cells)
 	v.edges(r)
 	v.paintWhisker(r, v.target)
 	if at, on := v.scale.cell(v.data.Target.ML); on && v.drawable(v.target) {
-		r.put(at, v.theme.Glyphs.Target, &v.theme.Strong)
+		r.Put(at, v.theme.Glyphs.Target, &v.theme.Strong)
 	}
 	return v.line(r, v.numberOf(v.target))
 }
 
 // axisLine is the scale with a tick at each number.
 func (v view) axisLine() string {
-	r := newRow(v.cells)
+	r := theme.NewRow(v.cells)
 	g := v.theme.Glyphs
 	if v.scale.maxML > 0 {
-		r.fill(0, v.cells, g.AxisLine, &v.theme.Dim)
+		r.Fill(0, v.cells, g.AxisLine, &v.theme.Dim)
 		for _, t := range v.tickWords() {
-			r.put(t.cell, g.AxisTick, &v.theme.Dim)
+			r.Put(t.cell, g.AxisTick, &v.theme.Dim)
 		}
-		r.put(0, g.AxisOrigin, &v.theme.Dim)
+		r.Put(0, g.AxisOrigin, &v.theme.Dim)
 	}
 	v.tickCapacity(r)
 	return v.line(r, v.capacityWords())
@@ -118,14 +121,14 @@ func (v view) axisLine() string {
 // axisNumbers is the numbers under the axis. Where it is the whole axis it
 // carries the capacity as well.
 func (v view) axisNumbers(alone bool) string {
-	r := newRow(v.cells)
+	r := theme.NewRow(v.cells)
 	var w words
 	if alone {
 		w = v.capacityWords()
 		v.tickCapacity(r)
 	}
 	for _, t := range v.tickWords() {
-		r.write(t.first, t.text, &v.theme.Dim)
+		r.Write(t.first, t.text, &v.theme.Dim)
 	}
 	return v.line(r, w)
 }
@@ -164,4 +167,15 @@ func (v view) tickWords() []tickWord {
 		free = first + n + 1
 	}
 	return out
+}
+
+// oneCellEach says whether every character of s is one cell wide, as write
+// needs.
+func oneCellEach(s string) bool {
+	for _, r := range s {
+		if text.Width(string(r)) != 1 {
+			return false
+		}
+	}
+	return true
 }

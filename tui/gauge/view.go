@@ -13,14 +13,14 @@ import (
 // mark is a Mark with the gauge's own name where it has none, and its ink.
 type mark struct {
 	Mark
-	ink     ink
+	ink     theme.Ink
 	planned bool // an intention, not oil that is there
 }
 
 // words are the texts beside a row.
 type words struct {
 	label, number       string
-	labelInk, numberInk ink
+	labelInk, numberInk theme.Ink
 }
 
 // view is one drawing: the data, the columns and the scale.
@@ -35,7 +35,7 @@ type view struct {
 
 func newView(d Data, width int, t theme.Theme) view {
 	v := view{data: d, theme: &t, say: newSpeller(d, t.Glyphs), width: width}
-	name := func(m Mark, label string, k ink) mark {
+	name := func(m Mark, label string, k theme.Ink) mark {
 		if m.Label == "" {
 			m.Label = label
 		}
@@ -85,16 +85,16 @@ func (v *view) columns() {
 }
 
 // line joins name, row and number to one line without blanks at its end.
-func (v view) line(r row, w words) string {
+func (v view) line(r theme.Row, w words) string {
 	var b strings.Builder
 	label := v.say.fit(w.label, v.labels)
-	b.WriteString(styled(label, w.labelInk))
+	b.WriteString(theme.Styled(label, w.labelInk))
 	b.WriteString(strings.Repeat(" ", v.labels-text.Width(label)))
 	if v.cells > 0 {
-		b.WriteString(" " + r.render())
+		b.WriteString(" " + r.String())
 	}
 	if w.number != "" && v.numbers > 0 {
-		b.WriteString(" " + styled(v.say.fit(w.number, v.numbers), w.numberInk))
+		b.WriteString(" " + theme.Styled(v.say.fit(w.number, v.numbers), w.numberInk))
 	}
 	return strings.TrimRight(b.String(), " ")
 }
@@ -145,14 +145,14 @@ func (v view) drawable(m mark) bool {
 
 // paintBar paints the bar: solid what is there, a double line what is planned,
 // a thin line and "?" what is being typed.
-func (v view) paintBar(r row, m mark) {
+func (v view) paintBar(r theme.Row, m mark) {
 	if !v.drawable(m) || m.ML == 0 {
 		return
 	}
 	g := v.theme.Glyphs
 	x := v.scale.at(m.ML)
 	if x < 0 {
-		r.put(0, g.OffLow, m.ink)
+		r.Put(0, g.OffLow, m.ink)
 		return
 	}
 	body, tip := g.Full, g.Half
@@ -163,20 +163,20 @@ func (v view) paintBar(r row, m mark) {
 		body, tip = g.Double, g.Double
 	}
 	end := int(min(x, float64(v.cells)))
-	r.fill(0, end, body, m.ink)
+	r.Fill(0, end, body, m.ink)
 	if x-float64(end) >= 0.5 || end == 0 || m.Draft {
-		r.put(end, tip, m.ink)
+		r.Put(end, tip, m.ink)
 	}
 	v.edges(r)
 	if x >= float64(v.cells) {
-		r.put(v.cells-1, g.OffHigh, m.ink)
+		r.Put(v.cells-1, g.OffHigh, m.ink)
 	}
 }
 
 // paintWhisker paints the uncertainty around the end of a bar, where it is
 // wide enough to be seen, and says whether it was. The window's edges stay on
 // top of its line, its ends and its middle stay on top of them.
-func (v view) paintWhisker(r row, m mark) bool {
+func (v view) paintWhisker(r theme.Row, m mark) bool {
 	if !v.drawable(m) || !finite(m.UML) || m.UML <= 0 {
 		return false
 	}
@@ -191,24 +191,24 @@ func (v view) paintWhisker(r row, m mark) bool {
 	if high-low < 2 || low >= v.cells || high < 0 {
 		return false
 	}
-	r.fill(low+1, high, g.WhiskerLine, m.ink)
+	r.Fill(low+1, high, g.WhiskerLine, m.ink)
 	v.edges(r)
-	r.put(low, g.WhiskerLow, m.ink)
-	r.put(high, g.WhiskerHigh, m.ink)
+	r.Put(low, g.WhiskerLow, m.ink)
+	r.Put(high, g.WhiskerHigh, m.ink)
 	if high >= v.cells {
-		r.put(v.cells-1, g.OffHigh, m.ink)
+		r.Put(v.cells-1, g.OffHigh, m.ink)
 	}
 	v.paintMiddle(r, m)
 	return true
 }
 
 // paintMiddle marks the value itself on a whisker.
-func (v view) paintMiddle(r row, m mark) {
+func (v view) paintMiddle(r theme.Row, m mark) {
 	glyph := v.theme.Glyphs.WhiskerMid
 	if m.Draft {
 		glyph = "?"
 	}
 	if at, on := v.scale.cell(m.ML); on && v.drawable(m) {
-		r.put(at, glyph, m.ink)
+		r.Put(at, glyph, m.ink)
 	}
 }

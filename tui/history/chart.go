@@ -1,24 +1,18 @@
 package history
 
 // This file draws one chart: a mark for each job at its time, with its
-// uncertainty as a whisker, on a line chart's axes.
+// uncertainty as a whisker.
 
 import (
-	"fmt"
 	"math"
 	"slices"
-	"strings"
-
-	"github.com/NimbleMarkets/ntcharts/canvas"
-	"github.com/NimbleMarkets/ntcharts/canvas/runes"
-	"github.com/NimbleMarkets/ntcharts/linechart"
-	"github.com/charmbracelet/lipgloss"
 
 	"garage/tundish/model/estimate"
 	"garage/tundish/model/learn"
 	"garage/tundish/model/measure"
 	"garage/tundish/model/text"
 	"garage/tundish/model/verdict"
+	"garage/tundish/tui/theme"
 )
 
 // Chart says which chart.
@@ -31,19 +25,6 @@ const (
 	NetFillChart              // what went in
 	chartCount
 )
-
-// String names the chart.
-func (c Chart) String() string {
-	switch c {
-	case LossChart:
-		return "loss"
-	case DrainedChart:
-		return "drained"
-	case NetFillChart:
-		return "net fill"
-	}
-	return fmt.Sprintf("Chart(%d)", uint8(c))
-}
 
 // Next is the chart after it, round and round.
 func (c Chart) Next() Chart { return (c + 1) % chartCount }
@@ -146,38 +127,69 @@ func (v view) barOf(x measure.Value) (bar, bool) {
 	return bar{y: x.Nominal / unitML, half: u / unitML}, true
 }
 
+// grid is a chart being drawn: rows of cells from the top, under them the axis,
+// and under that the dates.
+type grid struct {
+	rows  []theme.Row
+	scale scale
+	axis  int // the row of the axis
+	left  int // the column of the upright axis
+}
+
 // draw draws a plot: its title, the chart, and dates under it.
 func (v view) draw(p plot, place string, width, height int) []string {
 	bars := make([]bar, len(p.marks))
 	for i, m := range p.marks {
 		bars[i] = m.bar
 	}
-	rows := height - 3 // title, axis, dates
-	s := newScale(bars, rows, p.chart == LossChart)
-	dim := v.theme.Dim
-	lc := linechart.New(width, height-1, 0, 1, s.low, s.low+s.perRow*float64(rows),
-		linechart.WithXYSteps(1, s.label), linechart.WithStyles(dim, dim, dim),
-		linechart.WithXLabelFormatter(func(int, float64) string { return "" }), // dates are placed under their jobs
-		linechart.WithYLabelFormatter(func(_ int, y float64) string { return s.text(y) }))
-	wide := lc.GraphWidth()
+	g := grid{axis: height - 3} // title, axis, dates
+	g.scale = newScale(bars, g.axis, p.chart == LossChart)
+	for i := 0; i <= g.axis; i += g.scale.label {
+		g.left = max(g.left, len(g.scale.textAt(i)))
+	}
+	wide := width - g.left - 1
 	if wide < 1 {
 		return slices.Repeat([]string{""}, height)
 	}
-	lc.SetXRange(0, float64(wide)) // one column, one step
-	lc.SetViewXRange(0, float64(wide))
-	lc.DrawXYAxisAndLabel()
-	if p.chart == LossChart {
-		v.zeroLine(&lc)
+	for range height - 1 {
+		g.rows = append(g.rows, theme.NewRow(width))
+	}
+	v.axes(g)
+	if zero := g.row(0); p.chart == LossChart && zero < g.axis { // where nothing is lost
+		g.rows[zero].Fill(g.left+1, width, v.theme.Glyphs.Todo, &v.theme.Dim)
 	}
 	x := v.jobColumns(wide)
 	for _, m := range p.marks {
-		v.whisker(&lc, m, x[m.job])
+		v.whisker(g, m, g.left+x[m.job])
 	}
 	for _, m := range p.marks {
-		v.mark(&lc, m, x[m.job])
+		v.mark(g, m, g.left+x[m.job])
 	}
-	v.dates(&lc, x)
-	return append([]string{v.caption(p, place, width)}, v.cells(&lc)...)
+	v.dates(g, x)
+	lines := []string{v.caption(p, place, width)}
+	for _, r := range g.rows {
+		lines = append(lines, r.String())
+	}
+	return lines
+}
+
+// row is the row that a value falls into, perhaps beyond the chart.
+func (g grid) row(y float64) int {
+	return g.axis - int(math.Round((y-g.scale.low)/g.scale.perRow))
+}
+
+// axes draws both axes and the labels of the upright one.
+func (v view) axes(g grid) {
+	dim, glyphs := &v.theme.Dim, v.theme.Glyphs
+	for _, r := range g.rows[:g.axis] {
+		r.Put(g.left, glyphs.Vertical, dim)
+	}
+	g.rows[g.axis].Fill(g.left, len(g.rows[g.axis]), glyphs.AxisLine, dim)
+	g.rows[g.axis].Put(g.left, glyphs.AxisOrigin, dim)
+	for i := 0; i <= g.axis; i += g.scale.label {
+		label := g.scale.textAt(i)
+		g.rows[g.axis-i].Write(g.left-len(label), label, dim)
+	}
 }
 
 // sideRoom keeps the first and the last whisker off the edges.
@@ -206,77 +218,59 @@ func (v view) jobColumns(width int) []int {
 	return x
 }
 
-// spot is the cell of a value. The scale for lines is the one that the labels
-// of the axis go by.
-func spot(lc *linechart.Model, x int, y float64) canvas.Point {
-	return canvas.CanvasPointFromFloat64Point(lc.Origin(), lc.ScaleFloat64PointForLine(canvas.Float64Point{X: float64(x), Y: y}))
-}
-
-// zeroLine marks where nothing is lost.
-func (v view) zeroLine(lc *linechart.Model) {
-	zero := spot(lc, 0, 0).Y
-	if zero >= lc.Origin().Y {
-		return
-	}
-	for x := 1; x <= lc.GraphWidth(); x++ {
-		lc.Canvas.SetCell(canvas.Point{X: lc.Origin().X + x, Y: zero}, v.cell(v.theme.Glyphs.Todo, v.theme.Dim))
-	}
-}
-
 // whisker draws a mark's uncertainty; an end beyond the chart is an arrow.
-func (v view) whisker(lc *linechart.Model, m mark, x int) {
-	top, bottom := spot(lc, x, m.y+m.half), spot(lc, x, m.y-m.half)
-	if bottom.Y == top.Y {
+func (v view) whisker(g grid, m mark, x int) {
+	top, bottom := g.row(m.y+m.half), g.row(m.y-m.half)
+	if bottom == top {
 		return // too short to be seen
 	}
-	g, style := v.chartGlyphs(), v.theme.InUnit
-	floor := lc.Origin().Y - 1
-	for y := max(top.Y, 0); y <= min(bottom.Y, floor); y++ {
+	c, floor := v.chartGlyphs(), g.axis-1
+	for y := max(top, 0); y <= min(bottom, floor); y++ {
 		glyph := v.theme.Glyphs.Vertical
 		switch {
-		case y == top.Y:
-			glyph = g.top
-		case y == bottom.Y:
-			glyph = g.bottom
+		case y == top:
+			glyph = c.top
+		case y == bottom:
+			glyph = c.bottom
 		case y == 0:
-			glyph = g.above
-		case y == floor && bottom.Y > lc.Origin().Y:
-			glyph = g.below
+			glyph = c.above
+		case y == floor && bottom > g.axis:
+			glyph = c.below
 		}
-		lc.Canvas.SetCell(canvas.Point{X: top.X, Y: y}, v.cell(glyph, style))
+		g.rows[y].Put(x, glyph, &v.theme.InUnit)
 	}
 }
 
 // mark draws a value; one beyond the chart is an arrow at its edge.
-func (v view) mark(lc *linechart.Model, m mark, x int) {
-	at, glyph, g := spot(lc, x, m.y), v.shapeOf(m.kind), v.chartGlyphs()
-	switch floor := lc.Origin().Y - 1; {
-	case at.Y < 0:
-		at.Y, glyph = 0, g.above
-	case at.Y > floor:
-		at.Y, glyph = floor, g.below
+func (v view) mark(g grid, m mark, x int) {
+	y, glyph, floor := g.row(m.y), v.shapeOf(m.kind), g.axis-1
+	switch {
+	case y < 0:
+		y, glyph = 0, v.chartGlyphs().above
+	case y > floor:
+		y, glyph = floor, v.chartGlyphs().below
 	}
-	lc.Canvas.SetCell(at, v.cell(glyph, v.styleOf(m.kind)))
+	g.rows[y].Put(x, glyph, v.styleOf(m.kind))
 }
 
 // dates writes the days of jobs under the axis and ticks on it: the last job's
 // first, then the first's, then as many as fit.
-func (v view) dates(lc *linechart.Model, x []int) {
-	o := lc.Origin()
-	taken := make([]bool, lc.Width()+1)
+func (v view) dates(g grid, x []int) {
+	width := len(g.rows[0])
+	taken := make([]bool, width+1)
 	write := func(job int) {
 		at := v.data.Points[job].Date
-		column := o.X + x[job]
-		lc.Canvas.SetCell(canvas.Point{X: column, Y: o.Y}, v.cell(v.theme.Glyphs.AxisTick, v.theme.Dim))
+		column := g.left + x[job]
+		g.rows[g.axis].Put(column, v.theme.Glyphs.AxisTick, &v.theme.Dim)
 		text := v.say(month(at))
-		from := max(min(column-len(text)/2, lc.Width()-len(text)), 0)
-		if at.IsZero() || len(text) > lc.Width() || slices.Contains(taken[max(from-1, 0):from+len(text)+1], true) {
+		from := max(min(column-len(text)/2, width-len(text)), 0)
+		if at.IsZero() || len(text) > width || slices.Contains(taken[max(from-1, 0):from+len(text)+1], true) {
 			return
 		}
 		for i := range len(text) {
 			taken[from+i] = true
 		}
-		lc.Canvas.SetStringWithStyle(canvas.Point{X: from, Y: o.Y + 1}, text, v.theme.Dim)
+		g.rows[g.axis+1].Write(from, text, &v.theme.Dim)
 	}
 	write(0)
 	for job := len(x) - 1; job > 0; job-- {
@@ -319,14 +313,14 @@ func (v view) shapeOf(k kind) string {
 	return v.theme.Glyphs.StateProven
 }
 
-func (v view) styleOf(k kind) lipgloss.Style {
+func (v view) styleOf(k kind) theme.Ink {
 	switch k {
 	case kindDoubtful:
-		return v.theme.Caution
+		return &v.theme.Caution
 	case kindFault:
-		return v.theme.Danger
+		return &v.theme.Danger
 	}
-	return v.theme.InUnit
+	return &v.theme.InUnit
 }
 
 // chartGlyphs are the ends of upright whiskers, what leaves the chart, and a
@@ -338,36 +332,4 @@ func (v view) chartGlyphs() chartGlyphs {
 		return chartGlyphs{"-", "-", "^", "v", "X"}
 	}
 	return chartGlyphs{"┬", "┴", "▲", "▼", v.theme.Glyphs.Fault}
-}
-
-func (v view) cell(glyph string, style lipgloss.Style) canvas.Cell {
-	return canvas.NewCellWithStyle([]rune(glyph)[0], style)
-}
-
-// cells are the lines of a chart in the theme's characters. The chart's own
-// View is not used: it renders every empty cell in a style of no theme.
-func (v view) cells(lc *linechart.Model) []string {
-	g := v.theme.Glyphs
-	out := make([]string, lc.Height())
-	for y := range out {
-		var b strings.Builder
-		for x := range lc.Width() {
-			c := lc.Canvas.Cell(canvas.Point{X: x, Y: y})
-			switch c.Rune {
-			case runes.Null, ' ':
-				b.WriteByte(' ')
-				continue
-			case runes.LineVertical:
-				b.WriteString(c.Style.Render(g.Vertical))
-			case runes.LineHorizontal:
-				b.WriteString(c.Style.Render(g.AxisLine))
-			case runes.LineUpRight:
-				b.WriteString(c.Style.Render(g.AxisOrigin))
-			default:
-				b.WriteString(c.Style.Render(string(c.Rune)))
-			}
-		}
-		out[y] = b.String()
-	}
-	return out
 }

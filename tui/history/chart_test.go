@@ -22,9 +22,14 @@ import (
 
 func plain(ascii bool) theme.Theme { return theme.New(theme.Options{ASCII: ascii}) }
 
+func look(ascii bool) *theme.Theme {
+	t := plain(ascii)
+	return &t
+}
+
 // drawn is the chart of so many drained volumes, one a year.
 func drawn(height int, uML float64, drainedML ...float64) []string {
-	v := view{theme: plain(true), width: 80, height: 20}
+	v := view{theme: look(true), width: 80, height: 20}
 	for i, ml := range drainedML {
 		v.data.Points = append(v.data.Points, verdict.HistoryPoint{
 			Date: time.Date(2026-i, 1, 1, 0, 0, 0, 0, time.UTC), Drained: true, DrainedML: measure.Gaussian(fmt.Sprint(i), ml, uML),
@@ -61,7 +66,7 @@ func TestValuesStandBesideTheirLabels(t *testing.T) {
 
 // The international mile is 1.609344 km (yard and pound agreement of 1959).
 func TestLossIsPerThousandOfTheOwnersDistance(t *testing.T) {
-	v := view{theme: plain(false), width: 120, height: 30}
+	v := view{theme: look(false), width: 120, height: 30}
 	v.data.Units = quantity.Units{Distance: quantity.Mile}
 	v.data.Points = []verdict.HistoryPoint{{Known: true, PerKm: true, LossPer1000Km: measure.Gaussian("x", 10, 1)}}
 	p := v.plot(LossChart)
@@ -81,7 +86,7 @@ func TestOneDoubtfulJobDoesNotFlattenTheOthers(t *testing.T) {
 	if high := s.low + 10*s.perRow; high > 10 {
 		t.Errorf("the scale reaches to %g", high)
 	}
-	v := view{data: unsureData(), theme: plain(true), width: 80, height: 20}
+	v := view{data: unsureData(), theme: look(true), width: 80, height: 20}
 	lines := v.draw(v.plot(LossChart), "", 79, 10)
 	column := strings.Index(lines[1], "^")
 	if column < 0 || lines[7][column] != 'v' { // over the axis and the dates
@@ -96,7 +101,7 @@ func TestWhatIsNoNumberIsNotDrawn(t *testing.T) {
 	} {
 		d := soundData()
 		d.Points[1].DrainedML = x
-		v := view{data: d, theme: plain(false), width: 80, height: 20}
+		v := view{data: d, theme: look(false), width: 80, height: 20}
 		if got := len(v.plot(DrainedChart).marks); got != 5 {
 			t.Errorf("%g ± %g: %d of 6 jobs drawn, want the other 5", x.Nominal, x.U(), got)
 		}
@@ -126,8 +131,8 @@ func TestScaleHoldsTheBarsAndCountsInRoundNumbers(t *testing.T) {
 		}
 		for i := 0; i <= rows; i += s.label {
 			y := s.low + float64(i)*s.perRow
-			if shown, err := strconv.ParseFloat(s.text(y), 64); err != nil || math.Abs(shown-y) > slack {
-				t.Fatalf("%g is labelled %q", y, s.text(y))
+			if shown, err := strconv.ParseFloat(s.textAt(i), 64); err != nil || math.Abs(shown-y) > slack {
+				t.Fatalf("%g is labelled %q", y, s.textAt(i))
 			}
 		}
 	})

@@ -83,7 +83,7 @@ const (
 // view is one drawing.
 type view struct {
 	data   Data
-	theme  theme.Theme
+	theme  *theme.Theme
 	width  int
 	height int
 }
@@ -96,7 +96,7 @@ func View(d Data, width, height int, t theme.Theme) []string {
 	if width <= 0 || height <= 0 {
 		return nil
 	}
-	v := view{data: d, theme: t, width: width, height: height}
+	v := view{data: d, theme: &t, width: width, height: height}
 	lines := v.sentences()
 	gap := 0
 	if height >= airyFrom {

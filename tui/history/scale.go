@@ -106,8 +106,9 @@ func decimals(step float64) int {
 	return mostDecimals
 }
 
-// text is the label at a value.
-func (s scale) text(y float64) string {
+// textAt is the label of a row, counted from the axis.
+func (s scale) textAt(row int) string {
+	y := s.low + s.perRow*float64(row)
 	text := strconv.FormatFloat(y, 'f', s.decimal, 64)
 	if f, err := strconv.ParseFloat(text, 64); err == nil && f == 0 {
 		return strconv.FormatFloat(0, 'f', s.decimal, 64) // never -0

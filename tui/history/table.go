@@ -6,9 +6,11 @@ package history
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"github.com/charmbracelet/lipgloss"
+	"github.com/charmbracelet/lipgloss/table"
 
 	"garage/tundish/model/learn"
 	"garage/tundish/model/measure"
@@ -96,39 +98,14 @@ func leftOut(newer, earlier int) string {
 
 // laidOut lays rows out in the roomiest shape that fits; the first row is the
 // heading.
-func (v view) laidOut(rows []row) []string {
-	room := v.width - margin
-	all := shapes()
-	for _, s := range all[:len(all)-1] {
-		if widths := s.widths(v, rows); sum(widths, s.gap) <= room {
-			return v.inShape(rows, s, widths)
+func (v view) laidOut(rows []row) (lines []string) {
+	for _, s := range shapes() {
+		lines = v.inShape(rows, s)
+		if !slices.ContainsFunc(lines, func(l string) bool { return text.Width(l) > v.width }) {
+			break
 		}
 	}
-	last := all[len(all)-1]
-	return v.inShape(rows, last, last.widths(v, rows))
-}
-
-func sum(widths [fieldCount]int, gap int) int {
-	total := -gap
-	for _, w := range widths {
-		if w > 0 {
-			total += w + gap
-		}
-	}
-	return total
-}
-
-// widths are the widths of the columns; 0 for one that is left out.
-func (s shape) widths(v view, rows []row) (widths [fieldCount]int) {
-	for _, r := range rows {
-		for f := range fieldCount {
-			widths[f] = max(widths[f], text.Width(s.text(v, r, f)))
-		}
-	}
-	for _, f := range s.without {
-		widths[f] = 0
-	}
-	return widths
+	return lines
 }
 
 func (s shape) text(v view, r row, f field) string {
@@ -145,16 +122,22 @@ func (s shape) text(v view, r row, f field) string {
 	return v.say(cell)
 }
 
-func (v view) inShape(rows []row, s shape, widths [fieldCount]int) []string {
-	lines := make([]string, len(rows))
+func (v view) inShape(rows []row, s shape) []string {
+	figures := lipgloss.NewStyle().Align(lipgloss.Right).PaddingRight(s.gap)
+	last := int(fieldOutcome) - len(s.without)
+	t := table.New().BorderTop(false).BorderBottom(false).BorderLeft(false).BorderRight(false).BorderColumn(false).
+		StyleFunc(func(_, column int) lipgloss.Style {
+			if column == last {
+				return lipgloss.NewStyle()
+			}
+			return figures
+		})
 	for i, r := range rows {
-		line := strings.Repeat(" ", margin)
+		var cells []string
 		for f := range fieldCount {
-			if widths[f] == 0 {
+			if slices.Contains(s.without, f) {
 				continue
 			}
-			cell := s.text(v, r, f)
-			pad := strings.Repeat(" ", widths[f]-text.Width(cell))
 			style := v.theme.Text
 			switch {
 			case i == 0:
@@ -162,13 +145,13 @@ func (v view) inShape(rows []row, s shape, widths [fieldCount]int) []string {
 			case f == fieldOutcome:
 				style = r.outcome
 			}
-			if f == fieldOutcome {
-				line += style.Render(cell)
-			} else {
-				line += pad + style.Render(cell) + strings.Repeat(" ", s.gap)
-			}
+			cells = append(cells, style.Render(s.text(v, r, f)))
 		}
-		lines[i] = strings.TrimRight(line, " ")
+		t.Row(cells...)
+	}
+	lines := strings.Split(t.Render(), "\n")
+	for i, l := range lines {
+		lines[i] = strings.TrimRight(strings.Repeat(" ", margin)+l, " ")
 	}
 	return lines
 }
