@@ -157,18 +157,18 @@ func (a answer) key(msg tea.KeyMsg, k keymap) (answer, intent) {
 	return a.edited(msg), nil
 }
 
-// canTakeAll says whether + takes over the offers: not once something is typed,
+// canTakeAll reports whether + takes over the offers: not once something is typed,
 // and not where a figure may begin with it.
 func (a answer) canTakeAll() bool {
 	return a.prompt.Spec != nil && a.prompt.Step == job.Prepare && a.prompt.Kind != job.Bounds && a.text() == ""
 }
 
-// typing says whether a sign belongs to the text.
+// typing reports whether a sign belongs to the text.
 func (a answer) typing() bool {
 	return a.isField() && (a.prompt.Kind == job.Free || a.field.Value() != "")
 }
 
-// unknownIsAKey says whether "don't know" is worth a key of its own now: it is
+// unknownIsAKey reports whether "don't know" is worth a key of its own now: it is
 // allowed, nothing is typed, and Enter alone means something else.
 func (a answer) unknownIsAKey(s *guide.Guide) bool {
 	if a.prompt.Unknown == "" || a.text() != "" {
@@ -178,7 +178,7 @@ func (a answer) unknownIsAKey(s *guide.Guide) bool {
 	return !ok || !offered.Unknown
 }
 
-// clears says whether the sign that opens the menu clears what is typed: a
+// clears reports whether the sign that opens the menu clears what is typed: a
 // figure, which is all that a number pad can type, or what was typed earlier.
 // In a line of text, or a unit such as N*m, it is text.
 func (a answer) clears() bool {

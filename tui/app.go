@@ -222,7 +222,7 @@ func (a App) onKey(msg tea.KeyMsg) (tea.Model, tea.Cmd) {
 	return a, nil
 }
 
-// wantsRecord says whether a key writes the record: F3 wherever the job is on,
+// wantsRecord reports whether a key writes the record: F3 wherever the job is on,
 // and the shorter key where nothing is left but to look at the record.
 func (a App) wantsRecord(msg tea.KeyMsg) bool {
 	if !matches(msg, a.keys.Record) {

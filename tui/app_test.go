@@ -55,7 +55,8 @@ func (st *stage) answerOne() {
 func (st *stage) wait() {
 	g := st.app.guide
 	switch g.answer.prompt.Topic {
-	case job.HoseAfter, job.LeftWith, job.LeftInVessel, job.EscapedAtCapWith, job.EscapedAtCap, job.FloorAndExhaust, job.WasherFitted:
+	case job.HoseAfter, job.LeftWith, job.LeftInVessel, job.EscapedAtCapWith, job.EscapedAtCap, job.FloorAndExhaust,
+		job.WasherFitted:
 		return // done while it settles
 	}
 	if g.waiting && st.answers[job.DripReading] == "" && st.now.Before(g.wait.Ends()) {

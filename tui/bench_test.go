@@ -71,16 +71,18 @@ func stages(t testing.TB, topic job.Topic) []*stage {
 
 // What a frame costs must not grow with the entries of the job.
 func BenchmarkView(b *testing.B) {
-	for _, topic := range []job.Topic{job.WayInProved, job.DripReading, job.MagnetLook, job.PlanAccepted, job.FillReading, job.Decision} {
+	for _, topic := range []job.Topic{job.WayInProved, job.DripReading, job.MagnetLook, job.PlanAccepted,
+		job.FillReading, job.Decision} {
 		for i, st := range stages(b, topic) {
 			for _, kind := range []overlayKind{overlayNone, overlayMenu, overlaySums, overlayCorrect} {
 				app := st.app
 				app.overlay = app.newOverlay(kind)
-				b.Run(fmt.Sprintf("%v/over=%d/%s=%d", topic, kind, []string{"few", "struck", "standing"}[i], st.app.guide.state.Count), func(b *testing.B) {
-					for b.Loop() {
-						_ = app.View()
-					}
-				})
+				b.Run(fmt.Sprintf("%v/over=%d/%s=%d", topic, kind, []string{"few", "struck", "standing"}[i], st.app.guide.state.Count),
+					func(b *testing.B) {
+						for b.Loop() {
+							_ = app.View()
+						}
+					})
 			}
 		}
 	}

@@ -52,7 +52,8 @@ func TestFalseWord04VentComesBeforeTheVesselIsTouched(t *testing.T) {
 	l.say("In the unit", map[string]string{"What pushes the oil in?": "2", "Pressure rating": "100 kPa", "Pressure to push with": "40 kPa"})
 	said := l.said.String()
 	var at []int
-	for _, words := range []string{"Push with 40 kPa, never above 100 kPa", "Left in the vessel as you push", "vented to zero BEFORE", "adapter capped", "Left in the vessel now?"} {
+	for _, words := range []string{"Push with 40 kPa, never above 100 kPa", "Left in the vessel as you push",
+		"vented to zero BEFORE", "adapter capped", "Left in the vessel now?"} {
 		at = append(at, strings.Index(said, words))
 	}
 	if at[0] < 0 || !slices.IsSorted(at) {

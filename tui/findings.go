@@ -32,7 +32,7 @@ func findingsOf(sc scene, step job.Step) []verdict.Finding {
 	})
 }
 
-// asksAbout says whether a question is about a finding, and so says it already.
+// asksAbout reports whether a question is about a finding, and so says it already.
 func asksAbout(p guide.Prompt, k verdict.FindingKind) bool {
 	if p.Spec == nil {
 		return false

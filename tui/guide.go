@@ -176,7 +176,7 @@ func keyWhenFinished(msg tea.KeyMsg, k keymap) intent {
 	return wantOverlay{overlayMenu}
 }
 
-// recordAtHand says whether the record is what one comes for now: nothing is
+// recordAtHand reports whether the record is what one comes for now: nothing is
 // left to ask, or only what is for later, and no field is open.
 func (g guideScreen) recordAtHand() bool {
 	return g.finished || (!g.answer.isField() && g.state.Phase() != guide.Open)

@@ -46,7 +46,8 @@ func TestHostileTextIsShownNotObeyed(t *testing.T) {
 			}
 			st.sayHostile()
 		}
-		if got := st.mem.jobs[st.app.guide.job.ID].Entries; !slices.ContainsFunc(got, func(e job.Entry) bool { return e.Value.Text == hostile }) {
+		if got := st.mem.jobs[st.app.guide.job.ID].Entries; !slices.ContainsFunc(got,
+			func(e job.Entry) bool { return e.Value.Text == hostile }) {
 			t.Error("what is stored is not what came in")
 		}
 		st.run(readHistory(st.app.cfg.Journal, st.app.guide.job))

@@ -31,6 +31,6 @@ func newKeymap() keymap {
 	}
 }
 
-// matches says whether a key was pressed that a binding holds: a pasted one is
+// matches reports whether a key was pressed that a binding holds: a pasted one is
 // text.
 func matches(msg tea.KeyMsg, b key.Binding) bool { return !msg.Paste && key.Matches(msg, b) }

@@ -71,7 +71,8 @@ func TestMouseChoosesTheJob(t *testing.T) {
 // Wherever it is clicked, on whatever screen, the mouse accepts, confirms,
 // types and leaves nothing.
 func TestMouseDoesNoHarm(t *testing.T) {
-	for _, topic := range []job.Topic{job.Capacity, job.GroundAndChocks, job.DrainedAmount, job.PlanAccepted, job.Decision, job.NoTopic} {
+	for _, topic := range []job.Topic{job.Capacity, job.GroundAndChocks, job.DrainedAmount, job.PlanAccepted,
+		job.Decision, job.NoTopic} {
 		st := newStage(t, newMemory(), 80, 24)
 		st.upTo(topic)
 		rapid.Check(t, func(t *rapid.T) {

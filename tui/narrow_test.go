@@ -40,8 +40,10 @@ func TestTheClockIsSeenOnTheSmallestScreen(t *testing.T) {
 		st := newStage(t, newMemory(), minWidth, minHeight)
 		st.answers = answers
 		for !st.app.guide.finished {
-			if figure, caption, ok := clockFigure(st.app.scene(minWidth, minHeight)); ok && !strings.Contains(st.screen(), caption) && strings.Contains(st.screen(), "capacity") {
-				t.Errorf("%v: the gauge is on the screen in place of the clock, %s %s\n%s", st.app.guide.answer.prompt.Topic, caption, figure, st.screen())
+			if figure, caption, ok := clockFigure(st.app.scene(minWidth, minHeight)); ok && !strings.Contains(st.screen(), caption) &&
+				strings.Contains(st.screen(), "capacity") {
+				t.Errorf("%v: the gauge is on the screen in place of the clock, %s %s\n%s", st.app.guide.answer.prompt.Topic, caption, figure,
+					st.screen())
 			}
 			st.answerOne()
 		}
@@ -68,7 +70,8 @@ func TestSumsAreNotCutOff(t *testing.T) {
 func TestThePickIsSeen(t *testing.T) {
 	heads := make([]guide.Head, 12)
 	for i := range heads {
-		heads[i] = guide.Head{ID: fmt.Sprint("job", i), Vehicle: fmt.Sprintf("the long green estate car number %d", i+1), UnitName: "rear axle, limited slip"}
+		heads[i] = guide.Head{ID: fmt.Sprint("job", i), Vehicle: fmt.Sprintf("the long green estate car number %d", i+1),
+			UnitName: "rear axle, limited slip"}
 	}
 	st := newStage(t, newMemory(), minWidth, minHeight)
 	st.app.picker, st.app.screen = newPicker(heads, nil), screenPicking

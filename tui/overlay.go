@@ -40,12 +40,12 @@ func (a App) newOverlay(kind overlayKind) overlay {
 	return nil
 }
 
-// leaves says whether a key leaves an overlay.
+// leaves reports whether a key leaves an overlay.
 func leaves(msg tea.KeyMsg, k keymap) bool {
 	return matches(msg, k.Menu) || typedDigit(msg, "0")
 }
 
-// typedDigit says whether a digit was pressed, alone and not pasted.
+// typedDigit reports whether a digit was pressed, alone and not pasted.
 func typedDigit(msg tea.KeyMsg, digit string) bool {
 	return msg.Type == tea.KeyRunes && !msg.Paste && string(msg.Runes) == digit
 }

@@ -47,7 +47,7 @@ func (c corrections) key(msg tea.KeyMsg, k keymap) (overlay, intent) {
 	return c, nil
 }
 
-// left says whether a key leaves the list: the usual ones, and the one that
+// left reports whether a key leaves the list: the usual ones, and the one that
 // opened it, while nothing else has been done. A presenter has no other.
 func (c corrections) left(msg tea.KeyMsg, k keymap) bool {
 	if matches(msg, k.Back) && c.chosen.at == 0 {

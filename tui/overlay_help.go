@@ -35,13 +35,17 @@ var amountHelp = [][2]string{
 
 // stepHelp is what a step is for, in plain words.
 var stepHelp = [...]string{
-	job.Prepare:  "Everything the sums rest on. Enter takes what is on offer; a figure that you do not know is worth saying so: the doubt is then counted.",
-	job.Isolate:  "Nothing is opened yet. Each caution has its own key, so that none is passed by leaning on Enter.",
-	job.Drain:    "Warm, not hot. From plug out to the verdict the unit counts as EMPTY or UNPROVEN. Readings while it drips tell what is still to come.",
-	job.Measure:  "What came out, measured once or twice. A scale beats marks; the same jug out and in cancels its own error.",
-	job.Preload:  "The plan is a sum: what belongs in, what the hose keeps, what stays in the vessel, what will escape. Load it, and say what is really in.",
-	job.Fill:     "Push slowly. Type what is left in the vessel as you go; Enter alone at the end.",
-	job.Cap:      "Shut, vent to zero, hose off, cap, and let it settle. Say where the hose's oil went, what is left over and what leaked so far.",
+	job.Prepare: "Everything the sums rest on. Enter takes what is on offer; a figure that you do not know is worth " +
+		"saying so: the doubt is then counted.",
+	job.Isolate: "Nothing is opened yet. Each caution has its own key, so that none is passed by leaning on Enter.",
+	job.Drain: "Warm, not hot. From plug out to the verdict the unit counts as EMPTY or UNPROVEN. Readings while it " +
+		"drips tell what is still to come.",
+	job.Measure: "What came out, measured once or twice. A scale beats marks; the same jug out and in cancels its own error.",
+	job.Preload: "The plan is a sum: what belongs in, what the hose keeps, what stays in the vessel, what will " +
+		"escape. Load it, and say what is really in.",
+	job.Fill: "Push slowly. Type what is left in the vessel as you go; Enter alone at the end.",
+	job.Cap: "Shut, vent to zero, hose off, cap, and let it settle. Say where the hose's oil went, what is left " +
+		"over and what leaked so far.",
 	job.Seat:     "The swap: cap out, plug and new washer in, everything that escapes is caught and counted.",
 	job.CloseOut: "The verdict compares what is in with what belongs in and says how sure that is. Correct while the car is up.",
 }

@@ -28,7 +28,8 @@ func seenTo(sc scene, step job.Step) []block {
 	var blocks []block
 	for _, e := range sc.state.Standing() {
 		if p, ok := guide.PromptOf(e); ok && p.Safety && p.Step == step {
-			blocks = append(blocks, also(" "+t.Good.Render(t.Glyphs.Done)+" "+t.Dim.Render(e.At.Local().Format("15:04")+"  "+text.Visible(sc.state.AskedText(e)))))
+			blocks = append(blocks,
+				also(" "+t.Good.Render(t.Glyphs.Done)+" "+t.Dim.Render(e.At.Local().Format("15:04")+"  "+text.Visible(sc.state.AskedText(e)))))
 		}
 	}
 	slices.Reverse(blocks)

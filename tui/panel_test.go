@@ -26,17 +26,19 @@ func troubled() map[string]map[job.Topic]string {
 		return answers
 	}
 	return map[string]map[job.Topic]string{
-		"small job":   with(nil),
-		"level port":  levelPort,
-		"far below":   with(map[job.Topic]string{job.DrainedAmount: "200", job.LookedAgain: "3", job.BasisWhy: "lost"}),
-		"far above":   with(map[job.Topic]string{job.DrainedAmount: "800", job.LookedAgain: "6", job.BasisWhy: "the book is wrong"}),
-		"wrong box":   with(map[job.Topic]string{job.DrainedAmount: "1900", job.LookedAgain: "5", job.WrongBoxDecision: "2", job.BasisWhy: "it is"}),
-		"chips":       with(map[job.Topic]string{job.MagnetLook: "3", job.ChipsDecision: "2"}),
-		"milky":       with(map[job.Topic]string{job.OilLook: "3"}),
-		"short load":  with(map[job.Topic]string{job.LoadedAmount: "300", job.LeftWhy: "no more oil", job.Decision: "2"}),
-		"guessed":     with(map[job.Topic]string{job.EscapedHow: "3", job.LeftWhy: "it is late", job.Decision: "3"}),
-		"hot oil":     with(map[job.Topic]string{job.OilTemperature: "55", job.HotOilGoOn: "2"}),
-		"air, adapts": with(map[job.Topic]string{job.AirInLine: "2", job.EscapedAtCap: "130", job.WasherFitted: "2", job.Decision: "2", job.LeftWhy: "x"}),
+		"small job":  with(nil),
+		"level port": levelPort,
+		"far below":  with(map[job.Topic]string{job.DrainedAmount: "200", job.LookedAgain: "3", job.BasisWhy: "lost"}),
+		"far above":  with(map[job.Topic]string{job.DrainedAmount: "800", job.LookedAgain: "6", job.BasisWhy: "the book is wrong"}),
+		"wrong box": with(map[job.Topic]string{job.DrainedAmount: "1900", job.LookedAgain: "5", job.WrongBoxDecision: "2",
+			job.BasisWhy: "it is"}),
+		"chips":      with(map[job.Topic]string{job.MagnetLook: "3", job.ChipsDecision: "2"}),
+		"milky":      with(map[job.Topic]string{job.OilLook: "3"}),
+		"short load": with(map[job.Topic]string{job.LoadedAmount: "300", job.LeftWhy: "no more oil", job.Decision: "2"}),
+		"guessed":    with(map[job.Topic]string{job.EscapedHow: "3", job.LeftWhy: "it is late", job.Decision: "3"}),
+		"hot oil":    with(map[job.Topic]string{job.OilTemperature: "55", job.HotOilGoOn: "2"}),
+		"air, adapts": with(map[job.Topic]string{job.AirInLine: "2", job.EscapedAtCap: "130", job.WasherFitted: "2",
+			job.Decision: "2", job.LeftWhy: "x"}),
 		"imperial": with(map[job.Topic]string{
 			job.DisplayUnits: "3", job.Capacity: "21.1", job.DrainedAmount: "12", job.LookedAgain: "3", job.BasisWhy: "lost",
 			job.LoadedAmount: "22", job.EscapedAmount: "1.8",
@@ -115,7 +117,8 @@ func TestSumsJudgeWhatIsInTheUnit(t *testing.T) {
 		want  string
 	}{{job.AdapterIn, first}, {job.FillReading, "once what is left"}} {
 		st.upTo(row.topic)
-		if got := judged(); !strings.Contains(first, "How far off") || !strings.Contains(got, row.want) || strings.Contains(got, "How far off") != (row.want == first) {
+		if got := judged(); !strings.Contains(first, "How far off") || !strings.Contains(got, row.want) ||
+			strings.Contains(got, "How far off") != (row.want == first) {
 			t.Errorf("at %v: %q, want %q", row.topic, got, row.want)
 		}
 	}
@@ -128,7 +131,8 @@ func (st *stage) seesAllThatMust(name string) {
 	for _, b := range panelOf(sc) {
 		for _, line := range b.lines {
 			if want := strings.TrimSpace(ansi.Strip(line)); b.must && !strings.Contains(screen, want) && !st.underSums(screen, want) {
-				st.t.Errorf("%s, %dx%d, %v: not on the screen: %q\n%s", name, st.app.width, st.app.height, st.app.guide.answer.prompt.Topic, want, screen)
+				st.t.Errorf("%s, %dx%d, %v: not on the screen: %q\n%s", name, st.app.width, st.app.height, st.app.guide.answer.prompt.Topic,
+					want, screen)
 			}
 		}
 	}
@@ -139,7 +143,7 @@ func (st *stage) seesAllThatMust(name string) {
 	}
 }
 
-// underSums says whether the smallest screen says that the rest is elsewhere,
+// underSums reports whether the smallest screen says that the rest is elsewhere,
 // and a text is to be found there.
 func (st *stage) underSums(screen, want string) bool {
 	if st.app.height > minHeight || !strings.Contains(screen, "the rest is under /") {

@@ -139,7 +139,8 @@ func TestPlainJobByListening(t *testing.T) {
 		t.Fatal(err)
 	}
 	said := l.said.String()
-	for _, want := range []string{"UNIT EMPTY", "Do not move the car.", "UNIT UNPROVEN", "VERDICT: within", "FILL PROVEN", "Nothing is left to do"} {
+	for _, want := range []string{"UNIT EMPTY", "Do not move the car.", "UNIT UNPROVEN", "VERDICT: within", "FILL PROVEN",
+		"Nothing is left to do"} {
 		if !strings.Contains(said, want) {
 			t.Errorf("never said: %s", want)
 		}

@@ -53,7 +53,7 @@ func (p pointer) digit(r rune, most int, index func(number int) int) pointer {
 	return p
 }
 
-// awaits says whether a key goes on with the number that is typed.
+// awaits reports whether a key goes on with the number that is typed.
 func (p pointer) awaits(msg tea.KeyMsg, most int) bool {
 	return typedDigit(msg, "0") && p.typed > 0 && p.typed*10 <= most
 }

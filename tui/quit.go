@@ -29,7 +29,7 @@ func Filter(m tea.Model, msg tea.Msg) tea.Msg {
 // quitWantedMsg: a quit came while a reading was being written; from Filter.
 type quitWantedMsg struct{}
 
-// Unsaved says whether the program ended with a reading not known to be
+// Unsaved reports whether the program ended with a reading not known to be
 // stored.
 func (a App) Unsaved() bool { return a.guide.saving }
 

@@ -54,7 +54,8 @@ func (a App) fit(lines []string) string {
 }
 
 func (a App) tooSmall() string {
-	lines := []string{"tundish needs 60 x 20", "this is " + itoa(a.width) + " x " + itoa(a.height), "make the window larger", "nothing is lost"}
+	lines := []string{"tundish needs 60 x 20", "this is " + itoa(a.width) + " x " + itoa(a.height), "make the window larger",
+		"nothing is lost"}
 	if a.screen == screenGuide && a.guide.state != nil {
 		lines = append([]string{a.guide.state.StateWords()}, lines...)
 	}
@@ -337,6 +338,7 @@ func endWords(s *guide.Guide) string {
 
 func (a App) finishedLines(sc scene) []string {
 	t := a.theme
-	lines := []string{" " + t.Strong.Render(endWords(sc.state)), " " + t.Dim.Render("- writes the record to a file; any other key: menu, another job, leave."), ""}
+	lines := []string{" " + t.Strong.Render(endWords(sc.state)), " " +
+		t.Dim.Render("- writes the record to a file; any other key: menu, another job, leave."), ""}
 	return append(lines, a.statusLines()...)
 }

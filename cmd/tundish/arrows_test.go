@@ -44,19 +44,21 @@ func arrows() []arrow {
 	}
 	return append(list, []arrow{
 		{module + "model", []string{module + "tui", module + "store", module + "cmd"}, "the model knows neither screens nor store"},
-		{module + "model", []string{"os", "net", "syscall", "go.etcd.io/", charm + "bubbletea", charm + "bubbles", charm + "lipgloss"}, "the model is pure"},
+		{module + "model", []string{"os", "net", "syscall", "go.etcd.io/", charm + "bubbletea", charm + "bubbles", charm + "lipgloss"},
+			"the model is pure"},
 		{module + "store", []string{module + "tui", module + "cmd", charm}, "the store knows no screens"},
 		{module + "store/pages", []string{module}, "pages know nothing of what is in them"},
 		{module + "store/disk", []string{module}, "files know nothing of what is in them"},
 		{module + "store/journal", []string{module + "store/pages", "go.etcd.io/"}, "the journal is a copy of its own"},
 		{module + "tui", []string{module + "store", module + "cmd", "go.etcd.io/"}, "the screens know a journal, not the store"},
-		{strings.TrimSuffix(module, "/"), []string{module + "model/garage"}, "only tests work in the simulated garage"},
+		{strings.TrimSuffix(module, "/"), []string{module + "model/garage", module + "cmd/tundish/internal/screen"},
+			"only tests work in the simulated garage, or on an emulated screen"},
 		{module + "cmd/tundish/internal/boot", []string{module, charm + "bubbletea"}, "it must be ready before Bubble Tea is"},
 		{module + "cmd/tundish/internal/screen", []string{module}, "the harness knows nothing of the program"},
 	}...)
 }
 
-// below says whether a path is another, or lies under it.
+// below reports whether a path is another, or lies under it.
 func below(path, root string) bool {
 	return path == root || strings.HasPrefix(path, strings.TrimSuffix(root, "/")+"/")
 }

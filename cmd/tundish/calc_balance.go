@@ -12,7 +12,7 @@ import (
 )
 
 type balanceCommand struct {
-	File string `arg:"" help:"Streams and balances as JSON: {\"streams\":[{\"name\":\"a\",\"ml\":1,\"u_ml\":1}],\"balances\":[{\"in\":[\"a\"],\"out\":[\"b\",\"c\"]}]}. - is standard input."`
+	File string `arg:"" help:"${help_balance_file}"`
 	jsonFlag
 }
 

@@ -12,7 +12,7 @@ import (
 )
 
 type dripCommand struct {
-	File     string  `arg:"" help:"Readings as CSV with the header minutes,ml: minutes since the plug came out, ml caught in all. - is standard input."`
+	File     string  `arg:"" help:"${help_drip_file}"`
 	LessThan float64 `type:"ml" default:"5ml" help:"Wait until less than this is still to come."`
 	jsonFlag
 }
@@ -71,13 +71,15 @@ func (c *dripCommand) sheet(fit drip.Result, remainingML, uML, waitMin float64) 
 	s := new(sheet)
 	sure := func(ml, uML float64) string { return quantity.Metric().FormatVolumeU(ml, fit.CoverageFactor()*uML) }
 	s.add("last reading", ml(fit.LastML), "%g min after the plug came out", fit.LastMinutes)
-	s.add("settles at", sure(fit.SettlesAtML, fit.SettlesAtUML), "%d readings, curve: %v; they scatter by %.2g ml", fit.Readings, fit.Form, fit.ResidualSDML)
+	s.add("settles at", sure(fit.SettlesAtML, fit.SettlesAtUML), "%d readings, curve: %v; they scatter by %.2g ml", fit.Readings,
+		fit.Form, fit.ResidualSDML)
 	if fit.Form != drip.Settled {
 		s.add("rate", fmt.Sprintf("%.3g per min", fit.RatePerMin), "standard uncertainty %.2g per min", fit.RateUPerMin)
 	}
 	s.add("still to come", sure(remainingML, uML), "after the last reading")
 	s.add("wait", fmt.Sprintf("%.0f min", waitMin), "until less than %s is still to come", ml(c.LessThan))
 	s.note("volumes as they were read, not brought to 20 °C; the jug's own error is not in them")
-	s.note("± is %.3g standard uncertainties, for %d degree(s) of freedom: the true value is within it 19 times in 20", fit.CoverageFactor(), fit.DegreesOfFreedom)
+	s.note("± is %.3g standard uncertainties, for %d degree(s) of freedom: the true value is within it 19 times in 20",
+		fit.CoverageFactor(), fit.DegreesOfFreedom)
 	return s
 }

@@ -17,7 +17,7 @@ type flowCommand struct {
 	oilFlags
 	hoseFlags
 	At       float64 `type:"celsius" required:"" placeholder:"C" help:"Temperature of the oil."`
-	Lift     float64 `type:"m" required:"" placeholder:"M" help:"From the oil in the vessel up to the port; below 0 where the vessel is higher."`
+	Lift     float64 `type:"m" required:"" placeholder:"M" help:"${help_flow_lift}"`
 	Pressure float64 `type:"kpa" required:"" placeholder:"KPA" help:"Gauge pressure at the start."`
 	Air      float64 `type:"ml" placeholder:"ML" help:"Air over the oil at the start. Without it the pressure is held."`
 	Restores int     `placeholder:"N" help:"How often the pressure is brought back on the way."`
@@ -133,8 +133,10 @@ func addPush(s *sheet, which string, p hydraulics.PushPlan, r hydraulics.PushRes
 	u := quantity.Metric()
 	s.add(which+"takes", r.String(), "%s through %d piece(s), lift %g m, %s", ml(p.VolumeML), len(p.Pieces), p.LiftM, airWords(p))
 	s.add(which+"viscosity", fmt.Sprintf("%.4g cSt", r.ViscosityCSt), "at %g °C; ASTM D341", p.TempC)
-	s.add(which+"flow at the start", digits3(r.StartMLPerMin)+" ml/min", "Reynolds number %s; the law of Hagen and Poiseuille holds below %g", digits3(r.Reynolds), hydraulics.LaminarBelow)
-	s.add(which+"pressure at the end", u.FormatPressure(r.EndPressureKPa), "gauge; %s at the start, the lift takes %s", u.FormatPressure(p.PressureKPa), u.FormatPressure(r.LiftKPa))
+	s.add(which+"flow at the start", digits3(r.StartMLPerMin)+" ml/min",
+		"Reynolds number %s; the law of Hagen and Poiseuille holds below %g", digits3(r.Reynolds), hydraulics.LaminarBelow)
+	s.add(which+"pressure at the end", u.FormatPressure(r.EndPressureKPa), "gauge; %s at the start, the lift takes %s",
+		u.FormatPressure(p.PressureKPa), u.FormatPressure(r.LiftKPa))
 	if r.IsLowerBound() {
 		s.note("%stoo fast for the law: it takes longer than this", which)
 	}

@@ -64,7 +64,8 @@ func (c *hoseCommand) Run(o *outside, k *kong.Context) error {
 		s.add(fmt.Sprintf("piece %d", i+1), fmt.Sprintf("%.1f ml", math.Pi/4*p.BoreMM*p.BoreMM*p.LengthM),
 			"π/4 × (%g mm)² × %g m", p.BoreMM, p.LengthM)
 	}
-	s.add("hold-up", mlU(measure.Gaussian("bore", holdupML, holdupShareU*holdupML)), "when full; the bore ± %s", percent(estimate.Coverage*holdupShareU/2))
+	s.add("hold-up", mlU(measure.Gaussian("bore", holdupML, holdupShareU*holdupML)), "when full; the bore ± %s",
+		percent(estimate.Coverage*holdupShareU/2))
 	s.note("started dry and left full: the hose keeps it. Full before and after, or blown clear: nothing.")
 	s.note("the volume at the temperature of the oil in it; " + coverageNote)
 	return o.show(c.jsonFlag, hoseResult{holdupML}, s)

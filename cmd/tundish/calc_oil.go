@@ -100,7 +100,8 @@ func (c *oilCommand) volumes(of oil.Oil, atC float64, r *oilResult, s *sheet) (e
 	if r.DensityKgM3, err = of.DensityAt(atC); err != nil {
 		return err
 	}
-	s.add("factor to 15 °C", fmt.Sprintf("%.6f", r.VCF15), "at %g °C, %g kg/m³ at 15 °C; ASTM D1250-80, table 54D (lubricating oils)", atC, of.Rho15KgM3)
+	s.add("factor to 15 °C", fmt.Sprintf("%.6f", r.VCF15),
+		"at %g °C, %g kg/m³ at 15 °C; ASTM D1250-80, table 54D (lubricating oils)", atC, of.Rho15KgM3)
 	if of.Rho15KgM3 < oil.MinTableKgM3 || of.Rho15KgM3 > oil.MaxTableKgM3 {
 		s.under("an extrapolation: the table is stated for %g to %g kg/m³", oil.MinTableKgM3, oil.MaxTableKgM3)
 	}
@@ -115,7 +116,8 @@ func (c *oilCommand) volumes(of oil.Oil, atC float64, r *oilResult, s *sheet) (e
 	at20ML := c.Volume.Total * to20.Ratio
 	r.Volume20CML = known(at20ML)
 	warm := measure.Gaussian("temperature", at20ML, at20ML*to20.DLnPerC*tempUC)
-	s.add("volume at 20 °C", mlU(warm), "%s × %.6f; the temperature ± %g °C", quantity.Echo(c.Volume.Amount, quantity.Metric()), to20.Ratio, estimate.Coverage*tempUC)
+	s.add("volume at 20 °C", mlU(warm), "%s × %.6f; the temperature ± %g °C", quantity.Echo(c.Volume.Amount, quantity.Metric()),
+		to20.Ratio, estimate.Coverage*tempUC)
 	return nil
 }
 
@@ -128,14 +130,16 @@ func (c *oilCommand) viscosity(of oil.Oil, atC float64, r *oilResult, s *sheet) 
 		return err
 	}
 	r.ViscosityCSt = known(cst)
-	s.add("viscosity", fmt.Sprintf("%.4g cSt", cst), "at %g °C; ASTM D341, from %g cSt at 40 °C and %g cSt at 100 °C", atC, of.KV40CSt, of.KV100CSt)
+	s.add("viscosity", fmt.Sprintf("%.4g cSt", cst), "at %g °C; ASTM D341, from %g cSt at 40 °C and %g cSt at 100 °C", atC,
+		of.KV40CSt, of.KV100CSt)
 	index, err := of.ViscosityIndex()
 	if err != nil {
 		s.add("viscosity index", "none", "%v", err)
 		return nil
 	}
 	r.ViscosityIndex = known(index.Value)
-	s.add("viscosity index", fmt.Sprintf("%d", index.Rounded()), "%.2f before rounding; ASTM D2270 (ISO 2909), %v", index.Value, index.Procedure)
+	s.add("viscosity index", fmt.Sprintf("%d", index.Rounded()), "%.2f before rounding; ASTM D2270 (ISO 2909), %v", index.Value,
+		index.Procedure)
 	return nil
 }
 

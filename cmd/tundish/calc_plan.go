@@ -29,7 +29,7 @@ type planCommand struct {
 	Holdup           float64     `type:"ml" default:"25ml" help:"What the hose keeps."`
 	Heel             float64     `type:"ml" default:"0ml" help:"What the vessel cannot push out."`
 	VesselGraduation float64     `type:"ml" default:"10ml" help:"The pre-load is rounded up to it."`
-	Tolerance        *tolerance  `placeholder:"ML" help:"How far off the fill may be: 50ml, 5% or +20-50. Default: what a stated range allows, else the larger of 50 ml and 5 %, a tenth at most."`
+	Tolerance        *tolerance  `placeholder:"ML" help:"${help_plan_tolerance}"`
 	Basis            string      `enum:"auto,drained,capacity" default:"auto" help:"What the target rests on: ${enum}."`
 	Density          float64     `type:"density" default:"870" help:"Of the oil at 15 C, kg/m3."`
 	jsonFlag
@@ -186,9 +186,11 @@ func (c *planCommand) sheet(p estimate.Plan, in estimate.PlanInput) *sheet {
 	s := new(sheet)
 	s.add("came out", mlU(in.Drained), "%s; jug: marks every %s, scale ± %s",
 		quantity.Echo(c.Drained.Amount, quantity.Metric()), ml(c.Graduation), percent(c.JugError))
-	s.add("by what came out", mlU(p.FromDrained), "the same; the level before was %s: ± %s of capacity more", in.Prior, percent(estimate.Coverage*in.Prior.Share()))
+	s.add("by what came out", mlU(p.FromDrained), "the same; the level before was %s: ± %s of capacity more", in.Prior,
+		percent(estimate.Coverage*in.Prior.Share()))
 	s.add("by the stated quantity", mlU(p.FromCapacity), "%s", c.statedSum(in))
-	s.add("they differ by", ml(math.Abs(p.FromDrained.Nominal-p.FromCapacity.Nominal)), "z = %.1f standard uncertainties; above %g they contradict each other", p.Z, estimate.ConflictZ)
+	s.add("they differ by", ml(math.Abs(p.FromDrained.Nominal-p.FromCapacity.Nominal)),
+		"z = %.1f standard uncertainties; above %g they contradict each other", p.Z, estimate.ConflictZ)
 	if p.Undecided {
 		s.rows = append(s.rows, causes(p).rows...)
 		return s
@@ -231,9 +233,11 @@ func causes(p estimate.Plan) *sheet {
 	s := new(sheet)
 	s.note("CONFLICT: no target, no charge. Likely causes:")
 	if p.FromDrained.Nominal < p.FromCapacity.Nominal {
-		s.note("  less came out than belongs in: oil was lost, it still drips, the jug was misread, the quantity is of another unit or of a dry fill")
+		s.note("  less came out than belongs in: oil was lost, it still drips, the jug was misread, the quantity is of " +
+			"another unit or of a dry fill")
 	} else {
-		s.note("  more came out than belongs in: overfilled, water or a neighbour's oil came in, the wrong unit was drained, the jug was misread, the quantity is of another unit")
+		s.note("  more came out than belongs in: overfilled, water or a neighbour's oil came in, the wrong unit was " +
+			"drained, the jug was misread, the quantity is of another unit")
 	}
 	s.note("all at 20 °C; " + coverageNote)
 	return s

@@ -97,7 +97,8 @@ func TestTheTourFits(t *testing.T) {
 func TestTheTourInLineMode(t *testing.T) {
 	tour := spokenTour()
 	for topic, want := range map[job.Topic]string{
-		job.DrainedAmount: "demo: type 830", job.FillReading: "demo: type 700, then 400, then Enter alone", job.PlanAccepted: "", job.Vehicle: "",
+		job.DrainedAmount: "demo: type 830", job.FillReading: "demo: type 700, then 400, then Enter alone", job.PlanAccepted: "",
+		job.Vehicle: "",
 	} {
 		if got := tour(guide.Prompt{Spec: guide.SpecOf(topic)}); got != want {
 			t.Errorf("%v: %q, want %q", topic, got, want)

@@ -15,7 +15,7 @@ import (
 )
 
 type dueCommand struct {
-	ICS string `name:"ics" placeholder:"FILE" help:"Also write what is due on a day as a calendar file (RFC 5545). One that is there is kept, unless --force. - prints it in place of the list."`
+	ICS string `name:"ics" placeholder:"FILE" help:"${help_ics}"`
 	forceFlag
 	jsonFlag
 }

@@ -167,7 +167,8 @@ func TestListOfJobsSaysWhatIsDue(t *testing.T) {
 		o.storeFlag = storeOf(t, func(j storeJournal) {
 			keepAs(t, j, noon.AddDate(-row.years, 0, 0), row.lines, row.stop)
 			if row.later != "" {
-				keepAs(t, j, noon.AddDate(0, 0, -1), change(map[job.Topic][]string{job.UnitName: {"gearbox"}, job.Odometer: {row.later}}), job.AtHand)
+				keepAs(t, j, noon.AddDate(0, 0, -1), change(map[job.Topic][]string{job.UnitName: {"gearbox"},
+					job.Odometer: {row.later}}), job.AtHand)
 			}
 		})
 		var out bytes.Buffer
@@ -257,7 +258,8 @@ func TestDueByDistanceAlone(t *testing.T) {
 	if code != exitFailed || !strings.Contains(stderr, "nothing is due on a day, so there is no calendar to write; see: tundish due") {
 		t.Errorf("exit code %d, %s", code, stderr)
 	}
-	if _, stdout, _ := runHere(t, nil, "summary", "last", "--format", "txt", "--store", path); !strings.Contains(stdout, "Due: next oil change  at 178 400 km") {
+	if _, stdout, _ := runHere(t, nil, "summary", "last", "--format", "txt", "--store", path); !strings.Contains(stdout,
+		"Due: next oil change  at 178 400 km") {
 		t.Errorf("the summary does not say it:\n%s", stdout)
 	}
 }

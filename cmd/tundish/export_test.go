@@ -109,7 +109,8 @@ func TestStoreIsNeverWrittenOver(t *testing.T) {
 	}
 	for _, named := range []string{"jobs.db", "link.db"} {
 		o.storeFlag = named
-		for _, path := range []string{"jobs.db", "./jobs.db", "link.db", "hard.db", "folder/jobs.db", "jobs.db.journal", "folder/jobs.db.journal"} {
+		for _, path := range []string{"jobs.db", "./jobs.db", "link.db", "hard.db", "folder/jobs.db", "jobs.db.journal",
+			"folder/jobs.db.journal"} {
 			if err := (forceFlag{Force: true}).write(o, path, []byte("x")); err == nil || !strings.Contains(err.Error(), "the store itself") {
 				t.Errorf("--store %s, written to %s: %v", named, path, err)
 			}
@@ -145,7 +146,8 @@ func TestGuideExportsBesideWhatIsThere(t *testing.T) {
 		if err != nil || filepath.Base(path) != want || !filepath.IsAbs(path) {
 			t.Errorf("written to %s, %v; want %s", path, err, want)
 		}
-		if text, err := os.ReadFile(path); err != nil || !strings.Contains(string(text), "<!doctype html>") && !strings.Contains(string(text), "<!DOCTYPE html>") {
+		if text, err := os.ReadFile(path); err != nil || !strings.Contains(string(text), "<!doctype html>") &&
+			!strings.Contains(string(text), "<!DOCTYPE html>") {
 			t.Errorf("%s is no HTML: %v", path, err)
 		}
 	}

@@ -37,7 +37,8 @@ func TestFalseWord01LevelInTheLineMode(t *testing.T) {
 	} {
 		job[ask] = []string{line}
 	}
-	speaks(t, job, []string{"Level says full, the sums say 480 ml less. Look again", "It was not the level hole", "VERDICT: not proven, add ", "NOT TO BE DRIVEN", "LEFT UNPROVEN"},
+	speaks(t, job, []string{"Level says full, the sums say 480 ml less. Look again", "It was not the level hole",
+		"VERDICT: not proven, add ", "NOT TO BE DRIVEN", "LEFT UNPROVEN"},
 		[]string{"FILL PROVEN", "ACCEPTED", "VERDICT: within"})
 }
 
@@ -47,10 +48,12 @@ func TestFalseWord07OverruledInTheLineMode(t *testing.T) {
 	t.Parallel()
 	job := smallJob()
 	for ask, line := range map[string]string{
-		"What does that quantity": "\x02", "How far is the level": "\x01", "How much came out?": "400", "STOP": "\x03", "Out: ": "\x02", "Why? A line": "the manual",
+		"What does that quantity": "\x02", "How far is the level": "\x01", "How much came out?": "400", "STOP": "\x03",
+		"Out: ": "\x02", "Why? A line": "the manual",
 		"Really in the vessel now?": "675", "In the unit": "\x02", "Why is it left": "nothing better",
 	} {
 		job[ask] = []string{line}
 	}
-	speaks(t, job, []string{"Which counts? (a number from 1 to 2)", "VERDICT: not proven", "contradiction that stands", "LEFT UNPROVEN"}, []string{"FILL PROVEN", "ACCEPTED", "VERDICT: within"})
+	speaks(t, job, []string{"Which counts? (a number from 1 to 2)", "VERDICT: not proven", "contradiction that stands",
+		"LEFT UNPROVEN"}, []string{"FILL PROVEN", "ACCEPTED", "VERDICT: within"})
 }

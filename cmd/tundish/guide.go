@@ -30,7 +30,7 @@ import (
 
 // lookFlags say how the screens look.
 type lookFlags struct {
-	Background string `enum:"light,dark,auto" default:"auto" help:"Of the terminal: ${enum}. auto goes by $$TUNDISH_BACKGROUND, $$COLORFGBG, and what the terminal answers; nobody waits for it."`
+	Background string `enum:"light,dark,auto" default:"auto" help:"Of the terminal: ${enum}. ${help_background}"`
 	ASCII      bool   `name:"ascii" help:"Draw with plain ASCII characters only."`
 	NoColor    bool   `help:"No colours; NO_COLOR in the environment does the same."`
 	Plain      bool   `help:"One line at a time, without a screen: for a screen reader, a serial line or a pipe."`
@@ -66,7 +66,7 @@ func (c *guideCommand) Run(o *outside) error {
 	return errors.Join(err, s.Close())
 }
 
-// lineMode says whether the job is done one line at a time: asked for, or the
+// lineMode reports whether the job is done one line at a time: asked for, or the
 // terminal cannot move its cursor.
 func (f lookFlags) lineMode(o *outside) bool {
 	return f.Plain || (o.getenv("TERM") == "dumb" && isTerminal(o.in) && isTerminal(o.out))
@@ -122,7 +122,7 @@ func (f lookFlags) open(o *outside, s *store.Store, cfg tui.Config) error {
 	return err
 }
 
-// program is the guide in the terminal. Where nothing says whether the terminal
+// program is the guide in the terminal. Where nothing reports whether the terminal
 // is dark, the guide begins as if it were, and turns when the terminal says so.
 func (f lookFlags) program(o *outside, cfg tui.Config) *tea.Program {
 	look, question := f.theme(o), ""
@@ -216,7 +216,7 @@ func (f lookFlags) theme(o *outside) theme.Options {
 	return theme.Options{Dark: dark, Colour: theme.ColourOf(termenv.NewOutput(os.Stdout).ColorProfile(), noColour), ASCII: f.asciiOnly(o)}
 }
 
-// asciiOnly says whether the terminal takes nothing but ASCII: asked for, or
+// asciiOnly reports whether the terminal takes nothing but ASCII: asked for, or
 // the locale names another character set than UTF-8.
 func (f lookFlags) asciiOnly(o *outside) bool {
 	if f.ASCII {

@@ -21,7 +21,8 @@ func TestFalseWord10ClickedThroughInTheLineMode(t *testing.T) {
 		return lineAnswer(question, o), asked < 200
 	})
 	for _, want := range []string{
-		"Drained at 5 °C", "Drained for less than 1 min; it takes 15 min", "Capped for less than 1 min", "Looked for leaks after less than 1 min", "ACCEPTED, LIKELY",
+		"Drained at 5 °C", "Drained for less than 1 min; it takes 15 min", "Capped for less than 1 min",
+		"Looked for leaks after less than 1 min", "ACCEPTED, LIKELY",
 	} {
 		if !strings.Contains(said, want) {
 			t.Errorf("never said: %s", want)
@@ -36,7 +37,8 @@ func TestFalseWord10ClickedThroughInTheLineMode(t *testing.T) {
 	_, record, problem := runHere(t, nil, "summary", "last", "--store", path, "--format", "txt")
 	record = strings.Join(strings.Fields(record), " ")
 	for _, want := range []string{
-		"Drained for less than 1 min, from plug out", "Drained at 5 °C: cold", "Drained for less than 1 min; it takes 15 min", "Capped for less than 1 min; bubbles need 5 min",
+		"Drained for less than 1 min, from plug out", "Drained at 5 °C: cold", "Drained for less than 1 min; it takes 15 min",
+		"Capped for less than 1 min; bubbles need 5 min",
 		"ACCEPTED, LIKELY", "done faster than it can be done",
 	} {
 		if !strings.Contains(record, want) {

@@ -51,7 +51,8 @@ func TestImportThatIsCutOffSaysWhatIsIn(t *testing.T) {
 		j := openJournal(t)
 		out.Reset()
 		err := (&importCommand{Files: files}).letIn(o, j.Store, nil)
-		if err == nil || !strings.Contains(err.Error(), files[gone]) || strings.Contains(err.Error(), fmt.Sprintf("the %d files before it are in", gone)) != (gone > 0) {
+		if err == nil || !strings.Contains(err.Error(), files[gone]) ||
+			strings.Contains(err.Error(), fmt.Sprintf("the %d files before it are in", gone)) != (gone > 0) {
 			t.Errorf("file %d gone: %v", gone, err)
 		}
 		heads, _, err := j.List(store.ListOptions{})
@@ -67,7 +68,8 @@ func TestImportThatIsCutOffSaysWhatIsIn(t *testing.T) {
 		}
 		lines := strings.Split(strings.TrimSpace(out.String()), "\n")
 		if !slices.IsSortedFunc(lines, strings.Compare) || len(lines) != len(files) || strings.Count(out.String(), "nothing new") != gone {
-			t.Errorf("again, %d of %d files told of, %d nothing new, want %d", len(lines), len(files), strings.Count(out.String(), "nothing new"), gone)
+			t.Errorf("again, %d of %d files told of, %d nothing new, want %d", len(lines), len(files),
+				strings.Count(out.String(), "nothing new"), gone)
 		}
 	}
 }

@@ -119,7 +119,7 @@ func (l *lineMode) entries() (n int, state string) {
 
 var typeToConfirm = regexp.MustCompile(`type (\d) and Enter to confirm`)
 
-// askedAfterBreak says whether a prompt only asks what must be looked at again
+// askedAfterBreak reports whether a prompt only asks what must be looked at again
 // after a break.
 func askedAfterBreak(text string) bool {
 	return strings.Contains(text, "Back again:") || strings.Contains(text, "What is in the drain port")

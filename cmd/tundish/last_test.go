@@ -37,7 +37,8 @@ func TestFalseWord12ImportIsNeverTheLastJob(t *testing.T) {
 	if code, _, stderr := runHere(t, nil, "import", file, "--store", none); code != exitDone {
 		t.Fatalf("import: exit code %d, %s", code, stderr)
 	}
-	if code, out, stderr := runHere(t, nil, "tag", "last", "--store", none); code != exitFailed || out != "" || !strings.Contains(stderr, "last") {
+	if code, out, stderr := runHere(t, nil, "tag", "last", "--store", none); code != exitFailed || out != "" ||
+		!strings.Contains(stderr, "last") {
 		t.Errorf("nobody worked here, and last is: exit code %d, %s%s", code, out, stderr)
 	}
 }

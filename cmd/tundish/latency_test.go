@@ -49,14 +49,17 @@ func contestants(b *testing.B) []contestant {
 	store := prepared(b, "How much came out?").store
 	tundish := contestant{
 		name: "tundish", bin: screen.Build(b, "garage/tundish/cmd/tundish"), first: "UNIT EMPTY",
-		env: []string{"TUNDISH_STORE=" + store}, ready: toTheMeasure, keys: [2]screen.Key{"7", screen.Backspace}, shows: [2]func(string) bool{has("7 ml (at"), lacks("7 ml (at")},
+		env: []string{"TUNDISH_STORE=" + store}, ready: toTheMeasure, keys: [2]screen.Key{"7",
+			screen.Backspace}, shows: [2]func(string) bool{has("7 ml (at"), lacks("7 ml (at")},
 	}
 	mute := tundish
 	mute.name, mute.answer = "tundish-mute-terminal", screen.Mute
 	list := []contestant{tundish, mute}
 	for _, other := range []contestant{
-		{name: "less", args: []string{long}, first: "line number 0001", keys: [2]screen.Key{"j", "k"}, shows: [2]func(string) bool{lacks("0001"), has("0001")}},
-		{name: "vim", args: []string{"-u", "NONE", "-i", "NONE", "-N", long}, first: "line number 0001", keys: [2]screen.Key{"\x05", "\x19"}, shows: [2]func(string) bool{lacks("0001"), has("0001")}},
+		{name: "less", args: []string{long}, first: "line number 0001", keys: [2]screen.Key{"j", "k"},
+			shows: [2]func(string) bool{lacks("0001"), has("0001")}},
+		{name: "vim", args: []string{"-u", "NONE", "-i", "NONE", "-N", long}, first: "line number 0001",
+			keys: [2]screen.Key{"\x05", "\x19"}, shows: [2]func(string) bool{lacks("0001"), has("0001")}},
 	} {
 		bin, err := exec.LookPath(other.name)
 		if err != nil {
@@ -81,7 +84,8 @@ func toTheMeasure(b *testing.B, s *screen.Session) {
 }
 
 func (c contestant) start(b *testing.B) *screen.Session {
-	return screen.Start(b, c.bin, screen.Options{Args: c.args, Env: screen.CleanEnv(b.TempDir(), c.env...), Answer: c.answer, Cols: 80, Rows: 24})
+	return screen.Start(b, c.bin, screen.Options{Args: c.args, Env: screen.CleanEnv(b.TempDir(), c.env...), Answer: c.answer,
+		Cols: 80, Rows: 24})
 }
 
 func BenchmarkStart(b *testing.B) {

@@ -21,7 +21,7 @@ import (
 // commands is the command line. Flags of the first level are taken by every
 // command.
 type commands struct {
-	Store   string           `placeholder:"FILE" help:"File that holds the jobs. Default: $$TUNDISH_STORE, else tundish/jobs.db in the XDG data folder."`
+	Store   string           `placeholder:"FILE" help:"${help_store}"`
 	Version kong.VersionFlag `help:"Print the version and leave."`
 
 	Guide   guideCommand   `cmd:"" default:"withargs" help:"Open the guide; this is what happens without a command."`
@@ -62,15 +62,7 @@ func run(args []string, o *outside) int {
 		return fail(o, defaultGuide().Run(o))
 	}
 	var c commands
-	parser, err := kong.New(&c, append(numbers(),
-		kong.Name("tundish"),
-		kong.Description(description),
-		kong.Writers(o.out, o.err),
-		kong.ConfigureHelp(kong.HelpOptions{Compact: true, WrapUpperBound: 100}),
-		kong.WithHyphenPrefixedParameters(true), // --lift -0.5m, --at -5C
-		kong.Vars{"version": "tundish " + version()},
-		kong.Bind(o),
-	)...)
+	parser, err := newParser(&c, o)
 	if err != nil {
 		return fail(o, err)
 	}
@@ -80,6 +72,20 @@ func run(args []string, o *outside) int {
 	}
 	o.storeFlag = c.Store
 	return fail(o, chosen.Run())
+}
+
+// newParser is the reader of a command line.
+func newParser(c *commands, o *outside) (*kong.Kong, error) {
+	return kong.New(c, append(numbers(),
+		kong.Name("tundish"),
+		kong.Description(description),
+		kong.Writers(o.out, o.err),
+		kong.ConfigureHelp(kong.HelpOptions{Compact: true, WrapUpperBound: 100}),
+		kong.WithHyphenPrefixedParameters(true), // --lift -0.5m, --at -5C
+		kong.Vars{"version": "tundish " + version()},
+		longHelp(),
+		kong.Bind(o),
+	)...)
 }
 
 // version is that of the module, with the revision where it was built from a

@@ -39,8 +39,10 @@ func TestPictures(t *testing.T) {
 	}
 	for look, answer := range map[string]screen.Answer{"dark": screen.AnswerAll, "light": screen.AnswerLight} {
 		o := begin(t, map[string][]string{
-			"What is in the drain port": {"\x03"}, "How much came out?": {"500+330"}, "Really in the vessel now?": {"930"}, "Left in the vessel now?": {"20"},
-			"Left in the vessel as you push": {"600", "240", ""}, "Escaped at the swap?": {"55"}, "The oil of the hose": {"\x01"}, "Air in the line": {"\x01"}, "Tightened to 35 N·m": {"\x01"},
+			"What is in the drain port": {"\x03"}, "How much came out?": {"500+330"}, "Really in the vessel now?": {"930"},
+			"Left in the vessel now?": {"20"},
+			"Left in the vessel as you push": {"600", "240",
+				""}, "Escaped at the swap?": {"55"}, "The oil of the hose": {"\x01"}, "Air in the line": {"\x01"}, "Tightened to 35 N·m": {"\x01"},
 		}, screen.Options{Args: []string{"demo", "--background", look}, Cols: 100, Rows: 30, Answer: answer})
 		p := photographer{o, folder, look, look == "dark"}
 		o.upTo("How much came out?")

@@ -69,7 +69,7 @@ func TestReadmeShowsWhatIsPrinted(t *testing.T) {
 // list is a command or a flag of the program.
 func TestReadmeListsTheCommands(t *testing.T) {
 	var c commands
-	parser, err := kong.New(&c, kong.Vars{"version": ""})
+	parser, err := newParser(&c, new(outside))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -113,7 +113,7 @@ func TestReadmeListsTheCommands(t *testing.T) {
 	}
 }
 
-// hasFlag says whether a command, or one below it, takes a flag.
+// hasFlag reports whether a command, or one below it, takes a flag.
 func hasFlag(n *kong.Node, flag string) bool {
 	for _, f := range n.Flags {
 		if "--"+f.Name == flag {

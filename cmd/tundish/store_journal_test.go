@@ -126,12 +126,14 @@ func TestOffersToAnotherUnitAreOfTheGarageOnly(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		for _, topic := range []job.Topic{job.DisplayUnits, job.ContainerName, job.ContainerGraduation, job.Filler, job.HoseBore, job.HoseLength} {
+		for _, topic := range []job.Topic{job.DisplayUnits, job.ContainerName, job.ContainerGraduation, job.Filler,
+			job.HoseBore, job.HoseLength} {
 			if _, ok := offers.Answers[job.Place{Topic: topic}]; !ok {
 				t.Errorf("%v is not on offer", topic)
 			}
 		}
-		for _, topic := range []job.Topic{job.Vehicle, job.UnitName, job.Capacity, job.CapacityMeans, job.OilGrade, job.PlugThread, job.TorqueFigure, job.PriorLevel, job.Odometer} {
+		for _, topic := range []job.Topic{job.Vehicle, job.UnitName, job.Capacity, job.CapacityMeans, job.OilGrade,
+			job.PlugThread, job.TorqueFigure, job.PriorLevel, job.Odometer} {
 			if v, ok := offers.Answers[job.Place{Topic: topic}]; ok {
 				t.Errorf("%v of another unit is on offer: %+v", topic, v)
 			}

@@ -14,8 +14,6 @@ import (
 	"syscall"
 	"testing"
 
-	"github.com/alecthomas/kong"
-
 	"garage/tundish/cmd/tundish/internal/screen"
 	"garage/tundish/cmd/tundish/internal/tty"
 )
@@ -90,7 +88,7 @@ func TestTheGuideAsksNothingItNeedNotKnow(t *testing.T) {
 	}
 }
 
-// Where nothing says whether the terminal is dark the guide asks once, and goes
+// Where nothing reports whether the terminal is dark the guide asks once, and goes
 // on as if it were. An answer turns the colours at whatever time it comes, and
 // is never taken for keys.
 func TestTheGuideWaitsForNoAnswer(t *testing.T) {
@@ -141,7 +139,7 @@ func TestTheGuideWaitsForNoAnswer(t *testing.T) {
 // have opened.
 func TestGuideWithoutAWord(t *testing.T) {
 	var c commands
-	parser, err := kong.New(&c, kong.Vars{"version": ""})
+	parser, err := newParser(&c, new(outside))
 	if err != nil {
 		t.Fatal(err)
 	}

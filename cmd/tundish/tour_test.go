@@ -21,14 +21,16 @@ import (
 func tourist(t *testing.T) *owner {
 	answers := map[string][]string{}
 	for topic, ask := range map[job.Topic]string{
-		job.DrainedAmount: "How much came out?", job.LoadedAmount: "Really in the vessel", job.FillReading: "Left in the vessel as you push",
+		job.DrainedAmount: "How much came out?", job.LoadedAmount: "Really in the vessel",
+		job.FillReading:  "Left in the vessel as you push",
 		job.LeftInVessel: "Left in the vessel now?", job.EscapedAtCap: "Escaped so far", job.EscapedAmount: "Escaped at the swap",
 		job.WasherFitted: "The washer", job.TightenedHow: "Tightened to",
 		job.WasteOil: guide.SpecOf(job.WasteOil).Ask, job.ResumedPlug: guide.SpecOf(job.ResumedPlug).Ask,
 	} {
 		answers[ask] = slices.Clone(demoStops()[topic].typed)
 	}
-	for _, topic := range []job.Topic{job.DrainedTemperature, job.HoseBefore, job.LoadedTemperature, job.AirInLine, job.HoseAfter, job.EscapedHow} {
+	for _, topic := range []job.Topic{job.DrainedTemperature, job.HoseBefore, job.LoadedTemperature, job.AirInLine,
+		job.HoseAfter, job.EscapedHow} {
 		answers[guide.SpecOf(topic).Ask] = slices.Clone(demoStops()[topic].typed)
 	}
 	answers["After a drive"], answers["Next day, cold"] = []string{"\x01"}, []string{"\x01"}
@@ -41,7 +43,8 @@ func TestFalseWord14TheTourEndsOnEveryScreen(t *testing.T) {
 		t.Run(fmt.Sprintf("%dx%d", size[0], size[1]), func(t *testing.T) {
 			t.Parallel()
 			o := tourist(t)
-			o.s = screen.Start(t, screen.Build(t, "garage/tundish/cmd/tundish"), screen.Options{Args: []string{"demo"}, Cols: size[0], Rows: size[1]})
+			o.s = screen.Start(t, screen.Build(t, "garage/tundish/cmd/tundish"),
+				screen.Options{Args: []string{"demo"}, Cols: size[0], Rows: size[1]})
 			o.s.WaitFor("demo: ")
 			o.upTo("")
 			o.s.WaitFor("Nothing is left to do")

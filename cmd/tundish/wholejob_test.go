@@ -232,9 +232,11 @@ func (o *owner) answerTo(ask string) string {
 // usuallySeen is what is seen at the car in an ordinary job. None of it is taken
 // with Enter alone.
 var usuallySeen = map[string]string{
-	"How was that temperature": "\x01", "What is on the plug's magnet": "\x02", "What does the oil look like": "\x01", "Since the last fill": "\x01",
+	"How was that temperature": "\x01", "What is on the plug's magnet": "\x02", "What does the oil look like": "\x01",
+	"Since the last fill":     "\x01",
 	"Temperature of that oil": "20", "The hose, before": "\x01", "Temperature of the new oil": "20", "Air in the line": "\x01",
-	"Escaped so far": "0", "The washer": "\x01", "What escaped at the swap": "\x01", "The drain plug: how": "\x02", "The fill plug: how": "\x02",
+	"Escaped so far": "0", "The washer": "\x01", "What escaped at the swap": "\x01", "The drain plug: how": "\x02",
+	"The fill plug: how": "\x02",
 	"Does oil just weep": "\x01",
 }
 

@@ -118,7 +118,8 @@ func TestCutFits(t *testing.T) {
 // A visible text is valid, hides nothing and stays as it is when it is made
 // visible again; broken into lines of any width it is still whole.
 func FuzzVisible(f *testing.F) {
-	for _, s := range []string{"", "a\tb\r\n", "\x1b]0;x\a", "\u202e\u009b\xff", "変\u0301 \U0001f468\u200d\U0001f527 ❤\ufe0f", "1 ± 2 ml - 3"} {
+	for _, s := range []string{"", "a\tb\r\n", "\x1b]0;x\a", "\u202e\u009b\xff", "変\u0301 \U0001f468\u200d\U0001f527 ❤\ufe0f",
+		"1 ± 2 ml - 3"} {
 		f.Add(s, 7)
 	}
 	f.Fuzz(func(t *testing.T, s string, width int) {

@@ -16,12 +16,12 @@ import (
 // The heights there are shapes for, largest first.
 var heights = [...]int{7, 5, 3}
 
-// Render draws s in letters of the given height. A height between two sizes
+// render draws s in letters of the given height. A height between two sizes
 // takes the smaller one; below 3, or where s holds a character that has no
 // shape, s comes back as one line of plain text. Lines are joined by "\n" and
-// all are Width(s, height) cells wide. With ascii set the strokes are "#"
+// all are width(s, height) cells wide. With ascii set the strokes are "#"
 // (and "_" and "'" where a stroke is half a line high).
-func Render(s string, height int, ascii bool) string {
+func render(s string, height int, ascii bool) string {
 	f, ok := fontFor(s, height)
 	if !ok {
 		return text.Visible(s)
@@ -40,8 +40,8 @@ func Render(s string, height int, ascii bool) string {
 	return strings.Join(lines, "\n")
 }
 
-// Width is the number of cells Render(s, height, ...) is wide.
-func Width(s string, height int) int {
+// width is the number of cells render(s, height, ...) is wide.
+func width(s string, height int) int {
 	f, ok := fontFor(s, height)
 	if !ok {
 		return text.Width(text.Visible(s))
@@ -64,11 +64,11 @@ func Fit(s string, maxWidth, maxHeight int, ascii bool) string {
 		return ""
 	}
 	for _, h := range heights {
-		if h > maxHeight || Width(s, h) > maxWidth {
+		if h > maxHeight || width(s, h) > maxWidth {
 			continue
 		}
 		if _, ok := fontFor(s, h); ok {
-			return Render(s, h, ascii)
+			return render(s, h, ascii)
 		}
 	}
 	return ansi.Truncate(text.Visible(s), maxWidth, "")

@@ -22,7 +22,8 @@ const promised = "0123456789.,:+-±% mlLgCFqtoz/?°fkhinpUS"
 var update = flag.Bool("update", false, "rewrite the pictures in testdata")
 
 func TestPictures(t *testing.T) {
-	texts := []string{"0123456789", "830 ml", "0.83 L", "-1,25", "± 14 %", "28.1 floz", "1.5 qt", "60 °C", "140 °F", "12 min 3/4", "1.2 kg: ?", "+9 g h", "20.3 US fl oz", "18.1 imp fl oz"}
+	texts := []string{"0123456789", "830 ml", "0.83 L", "-1,25", "± 14 %", "28.1 floz", "1.5 qt", "60 °C", "140 °F", "12 min 3/4",
+		"1.2 kg: ?", "+9 g h", "20.3 US fl oz", "18.1 imp fl oz"}
 	for _, tt := range []struct {
 		file   string
 		height int
@@ -33,7 +34,7 @@ func TestPictures(t *testing.T) {
 	} {
 		var b strings.Builder
 		for _, s := range texts {
-			b.WriteString(s + "\n" + Render(s, tt.height, tt.ascii) + "\n\n")
+			b.WriteString(s + "\n" + render(s, tt.height, tt.ascii) + "\n\n")
 		}
 		path := filepath.Join("testdata", tt.file)
 		if *update {
@@ -59,7 +60,7 @@ func TestEveryPromisedCharacterHasAShapeOfItsOwn(t *testing.T) {
 				t.Errorf("height %d: no shape for %q", h, r)
 				continue
 			}
-			picture := Render(string(r), h, false)
+			picture := render(string(r), h, false)
 			if other, ok := seen[picture]; ok {
 				t.Errorf("height %d: %q and %q look the same", h, r, other)
 			}
@@ -115,10 +116,10 @@ func TestFitNeverLeavesItsBox(t *testing.T) {
 func TestWidthIsTheWidthDrawn(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s, h := anyText().Draw(t, "s"), rapid.IntRange(-1, 12).Draw(t, "height")
-		want := Width(s, h)
-		for _, l := range strings.Split(Render(s, h, rapid.Bool().Draw(t, "ascii")), "\n") {
+		want := width(s, h)
+		for _, l := range strings.Split(render(s, h, rapid.Bool().Draw(t, "ascii")), "\n") {
 			if got := text.Width(l); got != want {
-				t.Fatalf("line %q is %d wide, Width says %d", l, got, want)
+				t.Fatalf("line %q is %d wide, width says %d", l, got, want)
 			}
 		}
 	})
@@ -128,8 +129,8 @@ func TestFitTakesTheLargestThatFits(t *testing.T) {
 	for _, tt := range []struct {
 		w, h, lines int
 	}{
-		{Width("830 ml", 7), 7, 7}, {Width("830 ml", 7) - 1, 7, 5}, {200, 6, 5},
-		{Width("830 ml", 5) - 1, 7, 3}, {200, 4, 3}, {Width("830 ml", 3) - 1, 7, 1}, {200, 2, 1},
+		{width("830 ml", 7), 7, 7}, {width("830 ml", 7) - 1, 7, 5}, {200, 6, 5},
+		{width("830 ml", 5) - 1, 7, 3}, {200, 4, 3}, {width("830 ml", 3) - 1, 7, 1}, {200, 2, 1},
 	} {
 		if got := strings.Count(Fit("830 ml", tt.w, tt.h, false), "\n") + 1; got != tt.lines {
 			t.Errorf("Fit in %dx%d: %d lines, want %d", tt.w, tt.h, got, tt.lines)
@@ -142,7 +143,7 @@ func TestFitTakesTheLargestThatFits(t *testing.T) {
 
 func TestASCIIPicturesHaveNoByteAbove127(t *testing.T) {
 	for _, h := range heights {
-		for _, c := range []byte(Render(promised, h, true)) {
+		for _, c := range []byte(render(promised, h, true)) {
 			if c > 127 {
 				t.Fatalf("height %d: byte %#x", h, c)
 			}

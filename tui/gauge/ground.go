@@ -169,7 +169,7 @@ func (v view) tickWords() []tickWord {
 	return out
 }
 
-// oneCellEach says whether every character of s is one cell wide, as write
+// oneCellEach reports whether every character of s is one cell wide, as write
 // needs.
 func oneCellEach(s string) bool {
 	for _, r := range s {

@@ -138,7 +138,7 @@ func (v view) bar(m mark, l layout) []string {
 	return out
 }
 
-// drawable says whether a mark has a place on, or off an end of, the scale.
+// drawable reports whether a mark has a place on, or off an end of, the scale.
 func (v view) drawable(m mark) bool {
 	return m.Known && finite(m.ML) && v.scale.maxML > 0
 }
@@ -174,7 +174,7 @@ func (v view) paintBar(r theme.Row, m mark) {
 }
 
 // paintWhisker paints the uncertainty around the end of a bar, where it is
-// wide enough to be seen, and says whether it was. The window's edges stay on
+// wide enough to be seen, and reports whether it was. The window's edges stay on
 // top of its line, its ends and its middle stay on top of them.
 func (v view) paintWhisker(r theme.Row, m mark) bool {
 	if !v.drawable(m) || !finite(m.UML) || m.UML <= 0 {

@@ -15,19 +15,19 @@ import (
 	"garage/tundish/tui/theme"
 )
 
-// Chart says which chart.
-type Chart uint8
+// chart says which chart.
+type chart uint8
 
 // The charts, in the order they are shown.
 const (
-	LossChart    Chart = iota // oil missing per 1,000 km
-	DrainedChart              // what came out
-	NetFillChart              // what went in
+	lossChart    chart = iota // oil missing per 1,000 km
+	drainedChart              // what came out
+	netFillChart              // what went in
 	chartCount
 )
 
 // Next is the chart after it, round and round.
-func (c Chart) Next() Chart { return (c + 1) % chartCount }
+func (c chart) Next() chart { return (c + 1) % chartCount }
 
 // kind says what a mark stands for: its shape, and its word in the legend.
 type kind uint8
@@ -49,7 +49,7 @@ type mark struct {
 
 // plot is what one chart shows.
 type plot struct {
-	chart Chart
+	chart chart
 	title string
 	words [kindCount]string // for the legend
 	marks []mark
@@ -72,21 +72,21 @@ func (v view) plots() []plot {
 	return all
 }
 
-func (v view) plot(c Chart) plot {
+func (v view) plot(c chart) plot {
 	per, perFactor := v.perDistance()
 	unit := v.data.Units.Volume.String()
 	p := plot{chart: c, title: "drained, " + unit}
 	switch c {
-	case LossChart:
+	case lossChart:
 		p.title = "loss per " + per + ", " + unit
 		p.words = [kindCount]string{kindSound: "no sign", kindDoubtful: "not proven", kindFault: "leak or gain"}
-	case NetFillChart:
+	case netFillChart:
 		p.title = "net fill, " + unit
 		p.words = [kindCount]string{kindSound: "accepted", kindDoubtful: "not accepted"}
 	}
 	for i, h := range v.data.Points {
 		x, k, ok := valueOf(c, h)
-		if c == LossChart {
+		if c == lossChart {
 			x = scaled(x, perFactor)
 		}
 		if b, fits := v.barOf(x); ok && fits {
@@ -97,11 +97,11 @@ func (v view) plot(c Chart) plot {
 }
 
 // valueOf is what a chart shows of a job; false where it has nothing to show.
-func valueOf(c Chart, h verdict.HistoryPoint) (measure.Value, kind, bool) {
+func valueOf(c chart, h verdict.HistoryPoint) (measure.Value, kind, bool) {
 	switch c {
-	case DrainedChart:
+	case drainedChart:
 		return h.DrainedML, kindPlain, h.Drained
-	case NetFillChart:
+	case netFillChart:
 		if h.Proven {
 			return h.NetML, kindSound, true
 		}
@@ -143,7 +143,7 @@ func (v view) draw(p plot, place string, width, height int) []string {
 		bars[i] = m.bar
 	}
 	g := grid{axis: height - 3} // title, axis, dates
-	g.scale = newScale(bars, g.axis, p.chart == LossChart)
+	g.scale = newScale(bars, g.axis, p.chart == lossChart)
 	for i := 0; i <= g.axis; i += g.scale.label {
 		g.left = max(g.left, len(g.scale.textAt(i)))
 	}
@@ -155,7 +155,7 @@ func (v view) draw(p plot, place string, width, height int) []string {
 		g.rows = append(g.rows, theme.NewRow(width))
 	}
 	v.axes(g)
-	if zero := g.row(0); p.chart == LossChart && zero < g.axis { // where nothing is lost
+	if zero := g.row(0); p.chart == lossChart && zero < g.axis { // where nothing is lost
 		g.rows[zero].Fill(g.left+1, width, v.theme.Glyphs.Todo, &v.theme.Dim)
 	}
 	x := v.jobColumns(wide)

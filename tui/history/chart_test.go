@@ -35,7 +35,7 @@ func drawn(height int, uML float64, drainedML ...float64) []string {
 			Date: time.Date(2026-i, 1, 1, 0, 0, 0, 0, time.UTC), Drained: true, DrainedML: measure.Gaussian(fmt.Sprint(i), ml, uML),
 		})
 	}
-	return v.draw(v.plot(DrainedChart), "", 60, height)[1:]
+	return v.draw(v.plot(drainedChart), "", 60, height)[1:]
 }
 
 // labelOf is the label of a line, "" where it has none.
@@ -69,7 +69,7 @@ func TestLossIsPerThousandOfTheOwnersDistance(t *testing.T) {
 	v := view{theme: look(false), width: 120, height: 30}
 	v.data.Units = quantity.Units{Distance: quantity.Mile}
 	v.data.Points = []verdict.HistoryPoint{{Known: true, PerKm: true, LossPer1000Km: measure.Gaussian("x", 10, 1)}}
-	p := v.plot(LossChart)
+	p := v.plot(lossChart)
 	if got := p.marks[0]; math.Abs(got.y-16.09344) > 1e-6 || math.Abs(got.half-2*1.609344) > 1e-6 {
 		t.Errorf("10 ± 2 ml per 1,000 km is drawn as %g ± %g per 1,000 mi", got.y, got.half)
 	}
@@ -87,7 +87,7 @@ func TestOneDoubtfulJobDoesNotFlattenTheOthers(t *testing.T) {
 		t.Errorf("the scale reaches to %g", high)
 	}
 	v := view{data: unsureData(), theme: look(true), width: 80, height: 20}
-	lines := v.draw(v.plot(LossChart), "", 79, 10)
+	lines := v.draw(v.plot(lossChart), "", 79, 10)
 	column := strings.Index(lines[1], "^")
 	if column < 0 || lines[7][column] != 'v' { // over the axis and the dates
 		t.Errorf("the job off the chart is not marked at both ends:\n%s", strings.Join(lines, "\n"))
@@ -102,7 +102,7 @@ func TestWhatIsNoNumberIsNotDrawn(t *testing.T) {
 		d := soundData()
 		d.Points[1].DrainedML = x
 		v := view{data: d, theme: look(false), width: 80, height: 20}
-		if got := len(v.plot(DrainedChart).marks); got != 5 {
+		if got := len(v.plot(drainedChart).marks); got != 5 {
 			t.Errorf("%g ± %g: %d of 6 jobs drawn, want the other 5", x.Nominal, x.U(), got)
 		}
 	}
@@ -163,14 +163,15 @@ func TestColumnsAreInScale(t *testing.T) {
 }
 
 func TestFirstIsTheOneChartShown(t *testing.T) {
-	for c, title := range map[Chart]string{LossChart: "loss per 1,000 km, ml (1 of 3)", DrainedChart: "drained, ml (1 of 3)", NetFillChart: "net fill, ml (1 of 3)"} {
+	for c, title := range map[chart]string{lossChart: "loss per 1,000 km, ml (1 of 3)", drainedChart: "drained, ml (1 of 3)",
+		netFillChart: "net fill, ml (1 of 3)"} {
 		d := soundData()
 		d.First = c
 		if text := strings.Join(View(d, 80, 20, plain(false)), "\n"); strings.Count(text, " of 3)") != 1 || !strings.Contains(text, title) {
 			t.Errorf("%v first:\n%s", c, text)
 		}
 	}
-	if NetFillChart.Next() != LossChart {
+	if netFillChart.Next() != lossChart {
 		t.Error("the charts do not go round")
 	}
 }

@@ -94,7 +94,8 @@ func TestOfGathersWhatTheJobsSay(t *testing.T) {
 		t.Errorf("escape from %d jobs, loss from %d, want 2 and 1", d.Escape.Jobs, d.Leakage.Jobs)
 	}
 	text := strings.Join(View(d, 120, 36, plain(false)), "\n")
-	for _, want := range []string{"Blue estate, rear axle: 3 jobs", "19 Apr 2024", "UNIT EMPTY", "548 ±", "no sign of a leak", "all waste oil waiting: 600 ml, since 19 Apr 2022"} {
+	for _, want := range []string{"Blue estate, rear axle: 3 jobs", "19 Apr 2024", "UNIT EMPTY", "548 ±", "no sign of a leak",
+		"all waste oil waiting: 600 ml, since 19 Apr 2022"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is missing in\n%s", want, text)
 		}
@@ -102,7 +103,8 @@ func TestOfGathersWhatTheJobsSay(t *testing.T) {
 }
 
 func TestOfNothing(t *testing.T) {
-	if got := strings.Join(View(Of(nil, verdict.Lessons{}, verdict.Waste{}, nil), 80, 20, plain(false)), "\n"); !strings.Contains(got, "no job of this unit yet") {
+	if got := strings.Join(View(Of(nil, verdict.Lessons{}, verdict.Waste{}, nil), 80, 20, plain(false)), "\n"); !strings.Contains(got,
+		"no job of this unit yet") {
 		t.Error(got)
 	}
 }

@@ -23,7 +23,7 @@ import (
 // after ± is estimate.Coverage standard uncertainties.
 type Data struct {
 	Points           []verdict.HistoryPoint // newest first
-	Outcomes         []Outcome              // of the jobs of Points; what is missing shows a dash
+	Outcomes         []outcome              // of the jobs of Points; what is missing shows a dash
 	Leakage          verdict.Leakage
 	Residual, Escape verdict.Learned
 	Units            quantity.Units
@@ -31,11 +31,11 @@ type Data struct {
 	Waste            verdict.Waste // of all jobs, of whatever unit
 
 	Skip  int   // how many of the newest jobs are scrolled away; out of range is brought into it
-	First Chart // the chart to show where there is no room for all
+	First chart // the chart to show where there is no room for all
 }
 
-// Outcome is how a job left its unit.
-type Outcome struct {
+// outcome is how a job left its unit.
+type outcome struct {
 	Unit   verdict.UnitState
 	Judged bool         // Word is known
 	Word   verdict.Word // of the verdict on what is in the unit
@@ -56,7 +56,7 @@ func Of(unit []*guide.Guide, lessons verdict.Lessons, waste verdict.Waste, zone 
 	for i, s := range unit {
 		d.Points[i].Date = d.Points[i].Date.In(zone)
 		v, ok := s.Judged()
-		o := Outcome{Unit: s.UnitState(), Odds: s.Head().Odds, Judged: ok, Word: v.Word}
+		o := outcome{Unit: s.UnitState(), Odds: s.Head().Odds, Judged: ok, Word: v.Word}
 		d.Outcomes = append(d.Outcomes, o)
 	}
 	if len(unit) > 0 {

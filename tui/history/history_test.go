@@ -35,13 +35,13 @@ type filling struct {
 	out, outU   float64
 	in, inU     float64
 	loss, lossU float64 // since the job before; lossU 0 not known
-	outcome     Outcome
+	outcome     outcome
 }
 
-func accepted(w verdict.Word) Outcome { return Outcome{Unit: verdict.Proven, Judged: true, Word: w} }
+func accepted(w verdict.Word) outcome { return outcome{Unit: verdict.Proven, Judged: true, Word: w} }
 
 // points makes a history of fillings given oldest first.
-func points(fillings ...filling) (list []verdict.HistoryPoint, outcomes []Outcome) {
+func points(fillings ...filling) (list []verdict.HistoryPoint, outcomes []outcome) {
 	before := 0.0
 	for i, f := range fillings {
 		date, err := time.Parse(time.DateOnly, f.date)
@@ -110,8 +110,8 @@ func unsureData() Data {
 	f := sound()[:4]
 	f[2].loss, f[2].lossU = 40, 25
 	return dataOf(append(f,
-		filling{"2021-05-29", 142420, 821, 9, 830, 40, 6, 15, Outcome{Unit: verdict.LeftOff}},
-		filling{"2023-09-30", 171050, 815, 9, 0, 0, 0, 0, Outcome{Unit: verdict.Empty}})...)
+		filling{"2021-05-29", 142420, 821, 9, 830, 40, 6, 15, outcome{Unit: verdict.LeftOff}},
+		filling{"2023-09-30", 171050, 815, 9, 0, 0, 0, 0, outcome{Unit: verdict.Empty}})...)
 }
 
 func usData() Data {
@@ -124,7 +124,8 @@ func manyData() Data {
 	var f []filling
 	for i := range 60 {
 		date := time.Date(1966+i, 6, 1, 0, 0, 0, 0, time.UTC).Format(time.DateOnly)
-		f = append(f, filling{date, 1000 + 9000*float64(i), 800 + 10*math.Sin(float64(i)), 9, 830, 11, 12 * math.Cos(float64(i)), 15, accepted(verdict.Within)})
+		f = append(f, filling{date, 1000 + 9000*float64(i), 800 + 10*math.Sin(float64(i)), 9, 830, 11, 12 * math.Cos(float64(i)), 15,
+			accepted(verdict.Within)})
 	}
 	d := dataOf(f...)
 	d.Skip = 3
@@ -230,13 +231,14 @@ func anyData() *rapid.Generator[Data] {
 			}
 			d.Points = append(d.Points, p)
 			if i%7 != 6 {
-				d.Outcomes = append(d.Outcomes, Outcome{verdict.UnitState(i % 7), i%2 == 0, verdict.Word(i % 6), i % 100})
+				d.Outcomes = append(d.Outcomes, outcome{verdict.UnitState(i % 7), i%2 == 0, verdict.Word(i % 6), i % 100})
 			}
 		}
 		d.Leakage = verdict.Leaks(d.Points)
-		d.Units = rapid.SampledFrom([]quantity.Units{{}, quantity.US(), quantity.Imperial(), {Volume: quantity.Litre}, {Volume: quantity.USGallon}}).Draw(t, "units")
+		d.Units = rapid.SampledFrom([]quantity.Units{{}, quantity.US(), quantity.Imperial(), {Volume: quantity.Litre},
+			{Volume: quantity.USGallon}}).Draw(t, "units")
 		d.Skip = rapid.IntRange(-3, 600).Draw(t, "skip")
-		d.First = Chart(rapid.Uint8().Draw(t, "first"))
+		d.First = chart(rapid.Uint8().Draw(t, "first"))
 		if rapid.Bool().Draw(t, "since known") {
 			d.Waste.Since = time.Unix(1e9, 0)
 		}

@@ -151,7 +151,7 @@ func (v view) measured() int {
 	return n
 }
 
-// filled says whether a job put anything in.
+// filled reports whether a job put anything in.
 func filled(p verdict.HistoryPoint) bool {
 	return p.Proven || p.NetML.Nominal != 0 || p.NetML.U() != 0
 }

@@ -67,7 +67,8 @@ func TestSixteenColoursSendNoPaletteColours(t *testing.T) {
 func TestBannersDifferWithoutColour(t *testing.T) {
 	th := New(Options{Dark: true, Colour: NoColour})
 	seen := map[string]bool{}
-	for _, s := range []string{th.BannerEmpty.Render("x"), th.BannerUnproven.Render("x"), th.BannerProven.Render("x"), th.BannerOpen.Render("x")} {
+	for _, s := range []string{th.BannerEmpty.Render("x"), th.BannerUnproven.Render("x"), th.BannerProven.Render("x"),
+		th.BannerOpen.Render("x")} {
 		seen[s] = true
 	}
 	if len(seen) != 4 {

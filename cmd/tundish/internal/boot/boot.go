@@ -23,10 +23,10 @@ const backgroundVariable = "TUNDISH_BACKGROUND"
 
 var dark, told = settle(os.Getenv)
 
-// Dark says whether the background is taken for dark.
+// Dark reports whether the background is taken for dark.
 func Dark() bool { return dark }
 
-// Told says whether the environment said so; else dark is a guess.
+// Told reports whether the environment said so; else dark is a guess.
 func Told() bool { return told }
 
 func settle(getenv func(string) string) (dark, told bool) {

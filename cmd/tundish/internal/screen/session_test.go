@@ -47,7 +47,8 @@ func TestAnswers(t *testing.T) {
 			if code := s.WaitExit(); code != 0 {
 				t.Errorf("exit code %d", code)
 			}
-			for _, want := range []string{`cursor "\x1b[5;9R"`, `text colour "\x1b]10;` + row.textColour, `background "\x1b]11;` + row.backdrop, `kind "\x1b[?62;`} {
+			for _, want := range []string{`cursor "\x1b[5;9R"`, `text colour "\x1b]10;` + row.textColour, `background "\x1b]11;` +
+				row.backdrop, `kind "\x1b[?62;`} {
 				if !shows(s.Text(), want) {
 					t.Errorf("no %s in:\n%s", want, s.Text())
 				}

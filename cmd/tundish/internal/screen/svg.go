@@ -122,12 +122,15 @@ func drawSVG(rows [][]uv.Cell, title string, p palette) string {
 
 // open writes the head, the window and its title.
 func (v *svg) open(title string, width, height int) {
-	fmt.Fprintf(v, `<svg xmlns="http://www.w3.org/2000/svg" width="%d" height="%d" viewBox="0 0 %d %d" role="img"`, width, height, width, height)
+	fmt.Fprintf(v, `<svg xmlns="http://www.w3.org/2000/svg" width="%d" height="%d" viewBox="0 0 %d %d" role="img"`, width, height,
+		width, height)
 	fmt.Fprintf(v, ` font-family="ui-monospace, 'DejaVu Sans Mono', Menlo, Consolas, monospace" font-size="%d">`+"\n", fontSize)
 	fmt.Fprintf(v, "<title>%s</title>\n", escape(title))
-	fmt.Fprintf(v, `<rect x="0.5" y="0.5" width="%d" height="%d" rx="8" fill="#%06x" stroke="#%06x"/>`+"\n", width-1, height-1, v.p.bg, v.p.bar)
+	fmt.Fprintf(v, `<rect x="0.5" y="0.5" width="%d" height="%d" rx="8" fill="#%06x" stroke="#%06x"/>`+"\n", width-1, height-1,
+		v.p.bg, v.p.bar)
 	if title != "" {
-		fmt.Fprintf(v, `<path d="M0 %d V8 A8 8 0 0 1 8 0 H%d A8 8 0 0 1 %d 8 V%d Z" fill="#%06x"/>`+"\n", titleHeight, width-8, width, titleHeight, v.p.bar)
+		fmt.Fprintf(v, `<path d="M0 %d V8 A8 8 0 0 1 8 0 H%d A8 8 0 0 1 %d 8 V%d Z" fill="#%06x"/>`+"\n", titleHeight, width-8, width,
+			titleHeight, v.p.bar)
 		fmt.Fprintf(v, `<text x="%d" y="20" text-anchor="middle" font-size="13" fill="#%06x">%s</text>`+"\n", width/2, v.p.fg, escape(title))
 	}
 }
@@ -151,7 +154,8 @@ func (v *svg) papers(row []uv.Cell, top int) {
 }
 
 func (v *svg) rect(x, y, width, height int, fill uint32, opacity string) {
-	fmt.Fprintf(v, `<rect x="%d" y="%d" width="%d" height="%d" fill="#%06x"%s shape-rendering="crispEdges"/>`+"\n", x, y, width, height, fill, opacity)
+	fmt.Fprintf(v, `<rect x="%d" y="%d" width="%d" height="%d" fill="#%06x"%s shape-rendering="crispEdges"/>`+"\n", x, y, width,
+		height, fill, opacity)
 }
 
 // inks writes the characters of one row: shapes one by one, words as text.
@@ -192,7 +196,8 @@ func (v *svg) text(cells []uv.Cell, x, y int, fill uint32) {
 		word.WriteString(c.Content)
 		cols += c.Width
 	}
-	fmt.Fprintf(v, `<text x="%d" y="%d" textLength="%d" lengthAdjust="spacingAndGlyphs" xml:space="preserve" fill="#%06x"`, x, y, cols*cellWidth, fill)
+	fmt.Fprintf(v, `<text x="%d" y="%d" textLength="%d" lengthAdjust="spacingAndGlyphs" xml:space="preserve" fill="#%06x"`, x, y,
+		cols*cellWidth, fill)
 	s := cells[0].Style
 	if s.Attrs&uv.AttrBold != 0 {
 		v.WriteString(` font-weight="bold"`)

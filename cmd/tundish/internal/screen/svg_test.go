@@ -161,7 +161,8 @@ func TestShapes(t *testing.T) {
 
 func TestPictureHoldsNoControlCharacters(t *testing.T) {
 	rows := [][]uv.Cell{{{Content: "\x00\x1b\uffff<", Width: 1}}}
-	if found := find(elements(t, drawSVG(rows, "\x07", newPalette(true))), "text", func(e element) bool { return strings.Contains(e.text, "<") }); len(found) != 1 {
+	if found := find(elements(t, drawSVG(rows, "\x07", newPalette(true))), "text",
+		func(e element) bool { return strings.Contains(e.text, "<") }); len(found) != 1 {
 		t.Errorf("found %+v", found)
 	}
 }
