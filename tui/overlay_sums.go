@@ -37,7 +37,7 @@ func sumLines(sc scene) []string {
 			continue
 		}
 		lines = append(lines, "")
-		for i, l := range verdict.Lines(s.Assessment, sum, sumWidth(sc)) {
+		for i, l := range layOut(s, sum, sumWidth(sc)) {
 			if i == 0 {
 				l = t.Strong.Render(l)
 			}

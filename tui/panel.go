@@ -95,11 +95,11 @@ func sumBlocks(sc scene, sum verdict.Sum) []block {
 	doubt := verdict.Sum{Doubt: sum.Doubt, Advice: sum.Advice}
 	sum.Doubt, sum.Advice = nil, ""
 	width := sumWidth(sc)
-	return []block{also(dimLines(sc, verdict.Lines(sc.live.Assessment, sum, width))...), also(dimLines(sc, verdict.Lines(sc.live.Assessment, doubt, width)[1:])...)}
+	return []block{also(dimLines(sc, layOut(sc.live, sum, width))...), also(dimLines(sc, layOut(sc.live, doubt, width)[1:])...)}
 }
 
 // sumWidth is how wide a sum may be behind its margin.
-func sumWidth(sc scene) int { return min(sc.width-2, verdict.SumColumns) }
+func sumWidth(sc scene) int { return min(sc.width-2, sumColumns) }
 
 func dimLines(sc scene, lines []string) []string {
 	return styledLines(sc.app.theme.Dim, " ", lines)

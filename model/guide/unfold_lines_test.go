@@ -1,91 +1,12 @@
 package guide
 
 import (
-	"flag"
-	"os"
-	"path/filepath"
-	"strings"
 	"testing"
 
 	"garage/tundish/model/estimate"
-	"garage/tundish/model/job"
 	"garage/tundish/model/measure"
-	"garage/tundish/model/text"
 	"garage/tundish/model/verdict"
 )
-
-var updateLines = flag.Bool("update-lines", false, "write the printed sums anew")
-
-// The printed sums of a job, to be looked at when they change.
-func TestLinesAsPrinted(t *testing.T) {
-	for _, tt := range []struct{ file, job string }{
-		{"example", "example"},
-		{"two_pushes", "two pushes"},
-		{"let_out", "let out"},
-		{"level_port", "level port"},
-		{"us_units_on_a_scale", "in US units, on a scale"},
-		{"second_witness", "a second witness and late drips"},
-		{"bottles_and_strokes", "bottles and strokes, a guess"},
-		{"basis_chosen", "far below, basis chosen"},
-	} {
-		t.Run(tt.file, func(t *testing.T) {
-			got := printed(Fold(driven(t, tt.job), Offers{}))
-			path := filepath.Join("testdata", "lines", tt.file+".txt")
-			if *updateLines {
-				if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
-					t.Fatal(err)
-				}
-			}
-			want, err := os.ReadFile(path)
-			if err != nil {
-				t.Fatal(err)
-			}
-			if got != string(want) {
-				t.Errorf("printed:\n%s\nwant:\n%s", got, want)
-			}
-		})
-	}
-}
-
-func printed(s *Guide) string {
-	sums := []verdict.Sum{s.UnfoldDrained(), s.UnfoldTarget()}
-	for r := range s.Rounds() {
-		sums = append(sums, s.UnfoldPreload(r), s.UnfoldNet(r))
-		if v, err := s.UnfoldVerdict(r); err == nil {
-			sums = append(sums, v)
-		}
-	}
-	var b strings.Builder
-	for _, sum := range sums {
-		b.WriteString(strings.Join(verdict.Lines(s.Assessment, sum, verdict.SumColumns), "\n") + "\n\n")
-	}
-	return b.String()
-}
-
-// A name from an imported job may hold anything; a line stays a line, and
-// narrow.
-func TestLinesOfHostileNames(t *testing.T) {
-	for _, name := range []string{"jug\nof\x1b[31m mine", strings.Repeat("x", 300), strings.Repeat("油", 150), "\u202eguj",
-		"a " + strings.Repeat("long name ", 30)} {
-		d := newDrive(t, example)
-		d.until(job.Decision)
-		for i, e := range d.job.Entries {
-			if e.Topic == job.ContainerName {
-				d.job.Entries[i].Value.Text = name
-			}
-		}
-		s := d.state()
-		for _, sum := range []verdict.Sum{s.UnfoldDrained(), s.UnfoldNet(0)} {
-			for _, width := range []int{58, verdict.SumColumns} {
-				for _, line := range verdict.Lines(s.Assessment, sum, width) {
-					if strings.ContainsAny(line, "\n\x1b\u202e") || text.Width(line) > width {
-						t.Errorf("%q: line %q of %d columns, want %d", name, line, text.Width(line), width)
-					}
-				}
-			}
-		}
-	}
-}
 
 func TestThingOf(t *testing.T) {
 	for _, c := range []struct {

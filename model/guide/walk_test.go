@@ -260,7 +260,7 @@ func (w *walk) check() {
 		}
 	}
 	for _, u := range unfoldAll(s) {
-		if fault := sumFault(s, u); fault != "" {
+		if fault := sumFault(u); fault != "" {
 			w.t.Fatalf("%s: %s", u.what, fault)
 		}
 	}
