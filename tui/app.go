@@ -43,7 +43,7 @@ type App struct {
 	quitting bool    // a quit waits for the save in flight
 }
 
-// Open is the guide in a terminal of so many columns and rows, with the list of
+// Open is the guide in a terminal of the given columns and rows, with the list of
 // jobs read, or the job that is asked for: its first frame is one to work on.
 // It waits for the journal.
 func Open(cfg Config, t theme.Theme, columns, rows int) App {

@@ -40,14 +40,14 @@ type guideScreen struct {
 }
 
 // with is a job with entries more. The entries before are never written to: a
-// state that was folded from them goes on holding.
+// state that was folded from them stays valid.
 func with(job job.Job, entries ...job.Entry) job.Job {
 	job.Entries = append(slices.Clip(job.Entries), entries...)
 	return job
 }
 
-// fold is the state to be shown: signs in a stranger's text that a terminal
-// would obey are made visible. What is stored is made from the job itself.
+// fold is the state to be shown: control characters in texts are made
+// visible. What is stored is made from the job itself.
 func (g guideScreen) fold(j job.Job) *guide.Guide {
 	offers := g.offers
 	offers.Answers = make(map[job.Place]job.Value, len(g.offers.Answers))

@@ -18,7 +18,7 @@ type Journal interface {
 	Create(job job.Job, head guide.Head) error
 	Append(id string, head guide.Head, entries ...job.Entry) error
 	Load(id string) (job.Job, error)
-	// Unfinished lists the jobs that still want something, newest first.
+	// Unfinished lists the jobs that are not finished, newest first.
 	Unfinished() ([]guide.Head, error)
 	// Units lists the newest job of each unit.
 	Units() ([]guide.Head, error)

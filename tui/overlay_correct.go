@@ -72,7 +72,7 @@ func (c corrections) lines(sc scene) []string {
 	return lines
 }
 
-// line is one entry, marked where it is in doubt.
+// line is one entry, marked where a finding is about it.
 func (c corrections) line(sc scene, i int) string {
 	t, e := sc.app.theme, c.entries[i]
 	mark, style := "  ", t.Text

@@ -1,7 +1,7 @@
 package tui
 
-// This file unfolds every number to the sum it came from, with the share that
-// each uncertainty has in its doubt.
+// This file shows the sum behind every number, with the share that each source
+// of error has in its uncertainty.
 
 import (
 	"garage/tundish/model/verdict"

@@ -86,8 +86,8 @@ func figureOf(sc scene) (figure, caption string) {
 	return "", ""
 }
 
-// sumBlocks are an unfolded sum, and where its doubt lies; none where there is
-// nothing to sum up yet.
+// sumBlocks are a sum with its terms, and the sources of its uncertainty; none
+// where there is nothing to sum up yet.
 func sumBlocks(sc scene, sum verdict.Sum) []block {
 	if len(sum.Terms) == 0 {
 		return nil

@@ -58,7 +58,7 @@ func (p pointer) awaits(msg tea.KeyMsg, most int) bool {
 	return typedDigit(msg, "0") && p.typed > 0 && p.typed*10 <= most
 }
 
-// firstShown is the first of n items to be shown in so many rows, so that the
+// firstShown is the first of n items to be shown in a number of rows, so that the
 // one pointed at is among them.
 func (p pointer) firstShown(rows int) int { return max(p.at-max(rows, 1)+1, 0) }
 

@@ -211,7 +211,7 @@ const (
 )
 
 // figureLines are the figure that matters under what it is: in digits of at
-// most so many rows, or beside it where there is no room for them.
+// most mostDigits rows, or beside it where there is no room for them.
 func (a App) figureLines(sc scene, room, mostDigits int) []string {
 	big, caption := figureOf(sc)
 	switch size := min(max(room-2, min(room-1, leastDigitRows)), mostDigits); { // an empty line after, if it can be

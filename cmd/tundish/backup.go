@@ -23,7 +23,7 @@ func (c *backupCommand) Run(o *outside) error {
 		return err
 	}
 	defer s.Close()
-	err = c.make(o, c.File, func(temp string) error {
+	err = c.commit(o, c.File, func(temp string) error {
 		err := s.Backup(temp, true)
 		if e, ok := errors.AsType[*store.Error](err); ok && e.Path == temp {
 			e.Path = c.File

@@ -1,6 +1,6 @@
 package main
 
-// This file tells how much is still to drip out.
+// This file estimates how much is still to drip out.
 
 import (
 	"fmt"

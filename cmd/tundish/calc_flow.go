@@ -1,6 +1,6 @@
 package main
 
-// This file tells how long a push takes.
+// This file computes how long a push takes.
 
 import (
 	"errors"

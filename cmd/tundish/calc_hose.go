@@ -1,6 +1,6 @@
 package main
 
-// This file tells what a hose keeps.
+// This file computes the hold-up of a hose.
 
 import (
 	"errors"

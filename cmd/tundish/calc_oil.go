@@ -1,6 +1,6 @@
 package main
 
-// This file tells what an oil does at a temperature.
+// This file computes the volume, density and viscosity of an oil at a temperature.
 
 import (
 	"errors"

@@ -57,8 +57,8 @@ type planResult struct {
 // tempUC is the standard uncertainty of a temperature that was taken, °C.
 const tempUC = 1.0
 
-// Run prints the plan. Two witnesses in conflict and no basis chosen is a
-// failure: they are shown, and nothing else.
+// Run prints the plan. Two estimates that contradict each other, with no
+// basis chosen, are a failure: they are shown, and nothing else.
 func (c *planCommand) Run(o *outside, k *kong.Context) error {
 	in, drained, err := c.input(k)
 	if err != nil {
@@ -75,8 +75,8 @@ func (c *planCommand) Run(o *outside, k *kong.Context) error {
 		"look for the cause, then choose with --basis drained or --basis capacity", plan.Z)
 }
 
-// input is the plan's input, and what came out at 20 °C without the doubt of
-// what was in before.
+// input is the plan's input, and what came out at 20 °C without the uncertainty
+// of what was in before.
 func (c *planCommand) input(k *kong.Context) (in estimate.PlanInput, drained measure.Value, err error) {
 	capacityML := (c.Capacity.lowML + c.Capacity.highML) / 2
 	if c.Capacity.lowML < estimate.MinCapacityML || c.Capacity.highML > estimate.MaxCapacityML {

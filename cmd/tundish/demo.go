@@ -111,7 +111,7 @@ func demoJob(now time.Time) (job.Job, error) {
 	return j, nil
 }
 
-// answered goes on with a job until a topic is asked, or, for NoTopic, until
+// answered continues a job until a topic is asked, or, for NoTopic, until
 // nothing is.
 func answered(j job.Job, lines map[job.Topic][]string, stop job.Topic) (job.Job, error) {
 	at := headOf(j).Updated

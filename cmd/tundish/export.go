@@ -38,30 +38,30 @@ func (f outputFlag) put(o *outside, text []byte) error {
 // write writes a text into a file. A device or a pipe is written as it is.
 func (f forceFlag) write(o *outside, path string, text []byte) error {
 	if info, err := os.Stat(path); err == nil && !info.Mode().IsRegular() && !info.IsDir() {
-		return unwritten(path, os.WriteFile(path, text, 0))
+		return errUnwritten(path, os.WriteFile(path, text, 0))
 	}
-	return f.make(o, path, func(temp string) error {
+	return f.commit(o, path, func(temp string) error {
 		out, err := os.OpenFile(temp, os.O_WRONLY|os.O_TRUNC, 0)
 		if err != nil {
-			return unwritten(path, err)
+			return errUnwritten(path, err)
 		}
 		_, err = out.Write(text)
-		return unwritten(path, errors.Join(err, out.Sync(), out.Close()))
+		return errUnwritten(path, errors.Join(err, out.Sync(), out.Close()))
 	})
 }
 
-// make has a file made under another name in the same folder, durably, and then
+// commit has a file made under another name in the same folder, durably, and then
 // gives it its own. What is there stays until then; without --force it stays
 // even if it came to be there meanwhile, and the error is fs.ErrExist. The
 // error of fill is passed on.
-func (f forceFlag) make(o *outside, path string, fill func(temp string) error) error {
+func (f forceFlag) commit(o *outside, path string, fill func(temp string) error) error {
 	if err := f.mayWrite(o, path); err != nil {
 		return err
 	}
 	folder := filepath.Dir(path)
-	temp, err := spare(folder)
+	temp, err := createTemp(folder)
 	if err != nil {
-		return unwritten(path, err)
+		return errUnwritten(path, err)
 	}
 	defer os.Remove(temp)
 	if err := fill(temp); err != nil {
@@ -69,9 +69,9 @@ func (f forceFlag) make(o *outside, path string, fill func(temp string) error) e
 	}
 	if err := f.place(temp, path); err != nil {
 		if errors.Is(err, fs.ErrExist) {
-			return isThere(path)
+			return errExists(path)
 		}
-		return unwritten(path, err)
+		return errUnwritten(path, err)
 	}
 	if err := syncFolder(folder); err != nil {
 		return fmt.Errorf("%s: written, but it may not outlast a power failure (%v); write it again", path, err)
@@ -89,24 +89,24 @@ func (f forceFlag) mayWrite(o *outside, path string) error {
 	case errors.Is(err, fs.ErrNotExist):
 		return nil
 	case err != nil:
-		return unwritten(path, err)
+		return errUnwritten(path, err)
 	case info.IsDir():
 		return fmt.Errorf("%s: that is a folder; name a file in it", path)
 	case !info.Mode().IsRegular():
 		return fmt.Errorf("%s: that is not an ordinary file; name another", path)
 	case !f.Force:
-		return isThere(path)
+		return errExists(path)
 	}
 	return nil
 }
 
-// isThere is the error of a file that must not be written over.
-func isThere(path string) error {
+// errExists is the error of a file that must not be written over.
+func errExists(path string) error {
 	return fmt.Errorf("%s: %w; name another, or write over it with --force", path, fs.ErrExist)
 }
 
-// spare makes an empty file of a name that no other has.
-func spare(folder string) (path string, err error) {
+// createTemp makes an empty file of a name that no other has.
+func createTemp(folder string) (path string, err error) {
 	path = filepath.Join(folder, fmt.Sprintf(".tundish-new-%016x", rand.Uint64()))
 	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
 	if err != nil {
@@ -155,8 +155,8 @@ func syncFolder(folder string) error {
 	return errors.Join(f.Sync(), f.Close())
 }
 
-// unwritten is the error of a file that cannot be written.
-func unwritten(path string, err error) error {
+// errUnwritten is the error of a file that cannot be written.
+func errUnwritten(path string, err error) error {
 	if err == nil {
 		return nil
 	}

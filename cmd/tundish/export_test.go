@@ -47,12 +47,12 @@ func TestFileThatAppearsMeanwhileIsKept(t *testing.T) {
 		put(t, "out.txt", "theirs")
 		return nil
 	}
-	err := forceFlag{}.make(o, "out.txt", appears)
+	err := forceFlag{}.commit(o, "out.txt", appears)
 	if !errors.Is(err, fs.ErrExist) || !strings.Contains(err.Error(), "--force") {
 		t.Errorf("error %v, want that the file exists", err)
 	}
 	holds(t, "out.txt", "theirs")
-	if err := (forceFlag{Force: true}).make(o, "out.txt", appears); err != nil {
+	if err := (forceFlag{Force: true}).commit(o, "out.txt", appears); err != nil {
 		t.Error(err)
 	}
 	holds(t, "out.txt", "ours")
@@ -62,11 +62,11 @@ func TestFileThatCannotBeMadeLeavesNothing(t *testing.T) {
 	o := inFolder(t)
 	put(t, "out.txt", "theirs")
 	broken := errors.New("broken")
-	if err := (forceFlag{Force: true}).make(o, "out.txt", func(string) error { return broken }); !errors.Is(err, broken) {
+	if err := (forceFlag{Force: true}).commit(o, "out.txt", func(string) error { return broken }); !errors.Is(err, broken) {
 		t.Errorf("error %v", err)
 	}
 	holds(t, "out.txt", "theirs")
-	if err := (forceFlag{}).make(o, "new.txt", func(string) error { return broken }); !errors.Is(err, broken) {
+	if err := (forceFlag{}).commit(o, "new.txt", func(string) error { return broken }); !errors.Is(err, broken) {
 		t.Errorf("error %v", err)
 	}
 	if _, err := os.Stat("new.txt"); !errors.Is(err, fs.ErrNotExist) {

@@ -20,13 +20,13 @@ func (o *outside) open(path string) (f io.ReadCloser, name string, err error) {
 	}
 	f, err = os.Open(path)
 	if err != nil {
-		return nil, path, unread(path, err)
+		return nil, path, errUnread(path, err)
 	}
 	return f, path, nil
 }
 
-// unread is the error of a file that cannot be read.
-func unread(path string, err error) error {
+// errUnread is the error of a file that cannot be read.
+func errUnread(path string, err error) error {
 	var pathError *fs.PathError
 	switch {
 	case errors.Is(err, fs.ErrNotExist):

@@ -122,7 +122,7 @@ func (f lookFlags) open(o *outside, s *store.Store, cfg tui.Config) error {
 	return err
 }
 
-// program is the guide in the terminal. Where nothing reports whether the terminal
+// program is the guide in the terminal. Where nothing says whether the terminal
 // is dark, the guide begins as if it were, and turns when the terminal says so.
 func (f lookFlags) program(o *outside, cfg tui.Config) *tea.Program {
 	look, question := f.theme(o), ""

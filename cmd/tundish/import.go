@@ -84,7 +84,7 @@ func (c *importCommand) group(o *outside, from int, held map[int]job.Job) (g gro
 	return g
 }
 
-// cutOff is an error that came after so many files were in.
+// cutOff is an error that came after a number of files had been imported.
 func cutOff(err error, in int) error {
 	if in == 0 {
 		return err

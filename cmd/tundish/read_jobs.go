@@ -15,7 +15,7 @@ import (
 	"garage/tundish/model/text"
 )
 
-// jobFile is what was read of a file that a stranger may have written.
+// jobFile is what was read of a file, which may be by anybody.
 type jobFile struct {
 	name  string
 	job   job.Job
@@ -54,9 +54,9 @@ func (o *outside) readJob(file string) jobFile {
 	return jobFile{name, job, notes, err}
 }
 
-// inOrder does something so many times, as many at once as there are
-// processors, and gives the results in order. Only a few wait to be taken.
-func inOrder[T any](count int, do func(i int) T) iter.Seq2[int, T] {
+// inOrder runs fn count times on all processors, results in order. Only a few
+// results wait to be taken.
+func inOrder[T any](count int, fn func(i int) T) iter.Seq2[int, T] {
 	return func(yield func(int, T) bool) {
 		ahead := make(chan chan T, runtime.GOMAXPROCS(0)-1)
 		stop := make(chan struct{})
@@ -70,7 +70,7 @@ func inOrder[T any](count int, do func(i int) T) iter.Seq2[int, T] {
 				case <-stop:
 					return
 				}
-				go func() { result <- do(i) }()
+				go func() { result <- fn(i) }()
 			}
 		}()
 		i := 0

@@ -68,7 +68,7 @@ func (j storeJournal) states(heads []guide.Head, known []*guide.Guide) ([]*guide
 	return states, nil
 }
 
-// foldedJob is a job of a list, folded for what it says: nothing is offered to it.
+// foldedJob is a job of a list, folded without offers.
 type foldedJob struct {
 	state *guide.Guide
 	err   error
@@ -89,7 +89,7 @@ func (j storeJournal) fold(heads []guide.Head, known []*guide.Guide) iter.Seq2[i
 	})
 }
 
-// state is a job, folded for what it says: nothing is offered to it.
+// state is a job, folded without offers.
 func (j storeJournal) state(id string) (*guide.Guide, error) {
 	job, err := j.Load(id)
 	if err != nil {

@@ -34,7 +34,7 @@ func (j storeJournal) List(o store.ListOptions) ([]guide.Head, store.Cursor, err
 	return heads, next, err
 }
 
-// Unfinished lists the owner's jobs that still want something, newest first.
+// Unfinished lists the owner's jobs that are not finished, newest first.
 func (j storeJournal) Unfinished() ([]guide.Head, error) {
 	heads, _, err := j.List(store.ListOptions{OnlyOpen: true})
 	return own(heads), err
@@ -47,7 +47,7 @@ func (j storeJournal) Units() ([]guide.Head, error) {
 }
 
 // own leaves out jobs that others have shared: they are of no unit here, and
-// nobody goes on with them.
+// are not continued here.
 func own(heads []guide.Head) []guide.Head {
 	return slices.DeleteFunc(heads, func(h guide.Head) bool { return report.IsShared(h.ID) })
 }
@@ -100,7 +100,7 @@ func (j storeJournal) Offers(job job.Job) (guide.Offers, error) {
 }
 
 // ownBefore lists the owner's jobs that were started before a moment, newest
-// first, at most so many.
+// first, at most the given number.
 func (j storeJournal) ownBefore(moment time.Time, most int) (heads []guide.Head, err error) {
 	for o := (store.ListOptions{Before: moment, Limit: most}); ; {
 		some, next, err := j.List(o)

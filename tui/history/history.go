@@ -168,7 +168,7 @@ func (v view) charts(plots []plot, height int) []string {
 	return out
 }
 
-// sideBySide joins blocks of equal height, each so many cells wide.
+// sideBySide joins blocks of equal height, each width cells wide.
 func sideBySide(blocks [][]string, width int) []string {
 	out := make([]string, len(blocks[0]))
 	for i := range out {

@@ -15,7 +15,7 @@ type bar struct{ y, half float64 }
 type scale struct {
 	low     float64 // at row 0, the axis
 	perRow  float64
-	label   int // every so many rows
+	label   int // every label-th row has a label
 	decimal int // digits after the point that labels need
 }
 
@@ -35,7 +35,7 @@ const (
 // for values on both sides of zero, however large it is.
 const leastRows = 3
 
-// newScale holds the bars in so many rows above the axis, zero too if asked.
+// newScale holds the bars in rows above the axis, zero too if asked.
 func newScale(bars []bar, rows int, zero bool) scale {
 	rows = max(rows, leastRows)
 	low, high := reach(bars)

@@ -63,7 +63,7 @@ func shapes() []shape {
 	}
 }
 
-// table draws the list in at most so many lines.
+// table draws the list in at most room lines.
 func (v view) table(room int) []string {
 	all := len(v.data.Points)
 	if all == 0 || room < 2 {

@@ -93,7 +93,7 @@ func (v view) title() string {
 	return name + ": " + jobs(len(v.data.Points))
 }
 
-// basis says what the figures are figures of.
+// basis is the unit and the temperature that the figures are in.
 func (v view) basis() string {
 	if len(v.data.Points) == 0 {
 		return ""
@@ -127,7 +127,7 @@ func (v view) leaking() sentence {
 	return sentence{text, t.Good}
 }
 
-// tooEarly says what it takes before anything can be told.
+// tooEarly says which readings are missing before a loss can be computed.
 func (v view) tooEarly() string {
 	switch measured := v.measured(); {
 	case len(v.data.Points) == 0:

@@ -31,7 +31,7 @@ type cell struct {
 // Row is a line of cells.
 type Row []cell
 
-// NewRow is a row of so many blanks.
+// NewRow is a row of blanks.
 func NewRow(cells int) Row {
 	r := make(Row, cells)
 	for i := range r {

@@ -13,15 +13,15 @@ import (
 	"time"
 )
 
-// witness is a test that may fail; it keeps the message instead.
-type witness struct {
+// recorder is a test that may fail; it records the message instead.
+type recorder struct {
 	testing.TB
 	message string
 }
 
-func (w *witness) Helper() {}
+func (w *recorder) Helper() {}
 
-func (w *witness) Fatalf(format string, args ...any) {
+func (w *recorder) Fatalf(format string, args ...any) {
 	w.message = fmt.Sprintf(format, args...)
 	runtime.Goexit()
 }
@@ -29,7 +29,7 @@ func (w *witness) Fatalf(format string, args ...any) {
 // failing runs f on a copy of s whose failures are kept, and returns the message.
 func failing(t *testing.T, s *Session, f func()) string {
 	t.Helper()
-	w := &witness{TB: t}
+	w := &recorder{TB: t}
 	s.t = w
 	defer func() { s.t = t }()
 	done := make(chan struct{})
@@ -94,7 +94,7 @@ func TestFailures(t *testing.T) {
 }
 
 func TestStartOfNothing(t *testing.T) {
-	w := &witness{TB: t}
+	w := &recorder{TB: t}
 	done := make(chan struct{})
 	go func() {
 		defer close(done)
