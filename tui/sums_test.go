@@ -89,7 +89,8 @@ func TestSumsAsPrinted(t *testing.T) {
 // narrow, at every moment of a job.
 func TestSumsAreNarrowAndOfOneLineEach(t *testing.T) {
 	names := []string{
-		"jug\nof\x1b[31m mine", strings.Repeat("x", 300), strings.Repeat("油", 150), "\u202eguj", "a " + strings.Repeat("long name ", 30), "xe tải ế",
+		"jug\nof\x1b[31m mine", strings.Repeat("x", 300), strings.Repeat("油", 150), "\u202eguj", "a " +
+			strings.Repeat("long name ", 30), "xe tải ế",
 	}
 	for _, j := range jobsOfSums(t) {
 		for at := range j.Entries {

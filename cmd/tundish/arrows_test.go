@@ -71,7 +71,8 @@ func TestArrowsPointOneWay(t *testing.T) {
 	met := map[string]bool{}
 	for line := range strings.Lines(string(out)) {
 		fields := strings.Fields(line)
-		if room, ok := strings.CutPrefix(fields[0], module+"model/"); ok && room != "garage" && !slices.Contains(rooms, room) && !slices.Contains(leaves, room) {
+		if room, ok := strings.CutPrefix(fields[0], module+"model/"); ok && room != "garage" && !slices.Contains(rooms, room) &&
+			!slices.Contains(leaves, room) {
 			t.Errorf("%s is no room that is known here", fields[0])
 		}
 		for _, a := range arrows() {
