@@ -11,6 +11,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -74,6 +75,9 @@ func TestFalseWord11TheQuestionStaysAsItWasAsked(t *testing.T) {
 	}
 }
 
+// clockSays is the notice of a clock far after the job: its minute may turn.
+var clockSays = regexp.MustCompile(`clock says [^;]+;`)
+
 // What an owner calls a jug changes nothing in the sums but its name.
 func TestFalseWord18AnOwnersNameChangesNoWord(t *testing.T) {
 	t.Parallel()
@@ -96,7 +100,7 @@ func TestFalseWord18AnOwnersNameChangesNoWord(t *testing.T) {
 		if !strings.Contains(out, "oubt: ") {
 			t.Fatalf("no word of the doubt:\n%s", out)
 		}
-		return strings.Join(strings.Fields(out), " ")
+		return clockSays.ReplaceAllString(strings.Join(strings.Fields(out), " "), "clock says now;")
 	}
 	want := sums(plain)
 	for _, name := range []string{"x, checked with water", "kitchen scale", "jug (line 3)"} {
