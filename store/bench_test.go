@@ -66,7 +66,7 @@ func bigStore(b *testing.B, jobs int) string {
 		_, err := s.ImportAll(incomingOf(some))
 		must(b, err)
 	}
-	must(b, s.settle())
+	must(b, s.syncAll())
 	closeNow(b, s)
 	return path
 }

@@ -67,7 +67,7 @@ func TestReadBesideAWriter(t *testing.T) {
 	target := filepath.Join(memory(t), "copy.db")
 	must(t, reader.Backup(target, false))
 	for _, ours := range []string{path, path + journalSuffix} {
-		if err := reader.Backup(ours, true); !errors.Is(err, ErrExists) {
+		if err := reader.Backup(ours, true); !errors.Is(err, errExists) {
 			t.Errorf("backup onto %s: %v", ours, err)
 		}
 	}
@@ -144,7 +144,7 @@ func TestCopyThatWasOvertaken(t *testing.T) {
 				}
 				return store()
 			})
-			if err := copyQuiet(to, path, held); !errors.Is(err, errBusy) {
+			if err := copyUnchanged(to, path, held); !errors.Is(err, errBusy) {
 				t.Errorf("%s at piece %d of %d: %v", name, at, writes, err)
 			}
 			if writes <= at {
@@ -208,7 +208,7 @@ func TestFileSwappedWhileCopied(t *testing.T) {
 		}
 		return os.Rename(repaired, path)
 	})
-	if err := copyQuiet(swap, path, held); !errors.Is(err, errBusy) {
+	if err := copyUnchanged(swap, path, held); !errors.Is(err, errBusy) {
 		t.Errorf("the copy of the file that is gone: %v", err)
 	}
 }
@@ -250,7 +250,7 @@ func besideDisk(t *testing.T, what string, d bothFiles, want job.Job, busy bool)
 	defer writer.Close()
 	s, err := Open(path, Options{ReadOnly: true, lockWait: soon})
 	if busy {
-		if !errors.Is(err, ErrLocked) || errors.Is(err, ErrDamaged) {
+		if !errors.Is(err, errLocked) || errors.Is(err, errDamaged) {
 			t.Errorf("%s: %v", what, err)
 		}
 		return
@@ -288,7 +288,7 @@ func TestCannotBeReadBeside(t *testing.T) {
 		writer, err := openLocked(path, Options{}, nil)
 		must(t, err)
 		_, err = Open(path, Options{ReadOnly: true, lockWait: soon})
-		if !errors.Is(err, ErrLocked) || !strings.Contains(err.Error(), c.says) {
+		if !errors.Is(err, errLocked) || !strings.Contains(err.Error(), c.says) {
 			t.Errorf("%s: %v", name, err)
 			continue
 		}
@@ -303,7 +303,7 @@ func TestReadBesideAReplay(t *testing.T) {
 	path, j := behind(t, 20)
 	writer, err := openLocked(path, Options{}, nil)
 	must(t, err)
-	if _, err := Open(path, Options{ReadOnly: true, lockWait: soon}); !errors.Is(err, ErrLocked) {
+	if _, err := Open(path, Options{ReadOnly: true, lockWait: soon}); !errors.Is(err, errLocked) {
 		t.Errorf("%v", err)
 	}
 	must(t, writer.Close())

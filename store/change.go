@@ -15,17 +15,17 @@ import (
 	"garage/tundish/store/journal"
 )
 
-// change is one transaction in the making, and the state that it starts from.
+// change is a transaction that is being built, and the state it starts from.
 type change struct {
 	tx   *bbolt.Tx
 	from snapshot
 }
 
-// fillShare is how full a page is left that is split: nearly, since what is new
-// mostly comes last. That makes the file a third smaller than halves would.
+// fillShare is how full bbolt leaves a page that it splits: nearly full, since new
+// keys mostly come last. The file is a third smaller than with half-full pages.
 const fillShare = 0.9
 
-// put looks at the pages on the way to a key before bbolt goes there.
+// put checks the pages on the path to a key before bbolt uses them.
 func (c *change) put(name string, key, payload []byte) error {
 	if _, _, err := c.from.get(name, key); err != nil {
 		return err
@@ -35,7 +35,7 @@ func (c *change) put(name string, key, payload []byte) error {
 	return b.Put(key, seal(name, key, payload))
 }
 
-// del looks at the pages beside those too: bbolt may join them.
+// del also checks the neighbouring pages: bbolt may merge them.
 func (c *change) del(name string, key []byte) error {
 	if _, found, err := c.from.get(name, key); err != nil || !found {
 		return err
@@ -58,8 +58,8 @@ func (c *change) putJSON(name string, key []byte, value any) error {
 	return c.put(name, key, payload)
 }
 
-// apply puts lines in, which have passed fitting and are each of another job,
-// and the place behind them in the journal.
+// apply stores lines, each of a different job, whose previous records are was, and
+// the place after them in the journal.
 func (c *change) apply(lines []journal.Line, was []jobRecord, m journal.Mark) error {
 	for i, l := range lines {
 		if err := c.applyLine(l, was[i]); err != nil {
@@ -69,8 +69,8 @@ func (c *change) apply(lines []journal.Line, was []jobRecord, m journal.Mark) er
 	return c.putJSON(aboutBucket, []byte(markKey), m)
 }
 
-// applyLine puts a line's entries and head in, with the indexes, and drops the
-// job's draft.
+// applyLine stores a line's entries, head and index keys, and deletes the job's
+// draft.
 func (c *change) applyLine(l journal.Line, was jobRecord) error {
 	is := jobRecord{Started: was.Started, Count: was.Count + len(l.Entries), Head: *l.Head}
 	if l.Started != nil {
@@ -90,7 +90,7 @@ func (c *change) applyLine(l journal.Line, was jobRecord) error {
 	return c.putJSON(jobsBucket, []byte(l.Job), is)
 }
 
-// reindex moves a job from its old places in the indexes to its new ones.
+// reindex replaces a job's old index keys by its new ones.
 func (c *change) reindex(id string, was, is jobRecord) error {
 	var old []indexKey
 	if was.Head.ID != "" {
@@ -116,35 +116,36 @@ func (c *change) reindex(id string, was, is jobRecord) error {
 	return nil
 }
 
-// fitting says whether a line goes on from the state: a new job that is not
-// there yet, or the next entries of one that is. It gives the job's line.
-func (s snapshot) fitting(l journal.Line) (jobRecord, error) {
+// previous returns the record of a line's job, or an error if the line does not
+// continue the state: it must begin a job that does not exist, or hold the next
+// entries of one that does.
+func (s snapshot) previous(l journal.Line) (jobRecord, error) {
 	was, found, err := s.job(l.Job)
 	switch {
 	case err != nil:
 		return jobRecord{}, err
 	case l.Started != nil && found:
-		return jobRecord{}, &Error{Kind: ErrExists, Path: s.path, Fact: fmt.Sprintf("job %q is there already", l.Job)}
+		return jobRecord{}, &Error{kind: errExists, Path: s.path, fact: fmt.Sprintf("job %q is there already", l.Job)}
 	case l.Started != nil:
 		return jobRecord{}, nil
 	case !found:
 		return jobRecord{}, noJob(s.path, l.Job)
 	case l.Entries[0].Seq != was.Count+1:
-		return jobRecord{}, &Error{Kind: ErrOutOfOrder, Path: s.path,
-			Fact: fmt.Sprintf("job %q: entry %d cannot follow entry %d", l.Job, l.Entries[0].Seq, was.Count),
-			Next: "open the job again"}
+		return jobRecord{}, &Error{kind: errOutOfOrder, Path: s.path,
+			fact: fmt.Sprintf("job %q: entry %d cannot follow entry %d", l.Job, l.Entries[0].Seq, was.Count),
+			next: "open the job again"}
 	case was.Count+len(l.Entries) > job.MaxEntries:
 		return jobRecord{}, invalid(s.path, "job %q: more than %d entries", l.Job, job.MaxEntries)
 	}
 	return was, nil
 }
 
-// guard runs what goes through bbolt's mapped memory. A panic there, or a
-// fault of the memory (the file was cut short under it), becomes an error.
+// guard runs code that uses bbolt's mapped memory. A panic there, or a memory fault
+// (the file was truncated meanwhile), becomes an error.
 func guard(path string, run func() error) (err error, broke bool) {
 	defer debug.SetPanicOnFault(debug.SetPanicOnFault(true))
 	defer func() {
-		if recover() != nil { // what it says helps nobody; Verify says where the damage is
+		if recover() != nil { // the panic's text is of no use; Verify names the damage
 			err, broke = damage(path, "its pages cannot be used"), true
 		}
 	}()

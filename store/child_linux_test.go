@@ -44,11 +44,11 @@ func grow(s *Store, makeRoom func() error) error {
 	}
 	for ; err == nil && len(job.Entries) < 4000; err = add() {
 	}
-	if !errors.Is(err, ErrFull) || !strings.Contains(err.Error(), "make room") {
+	if !errors.Is(err, errFull) || !strings.Contains(err.Error(), "make room") {
 		return fmt.Errorf("after %d entries: %w", len(job.Entries), err)
 	}
 	for range 3 {
-		if err := add(); !errors.Is(err, ErrFull) && err != nil {
+		if err := add(); !errors.Is(err, errFull) && err != nil {
 			return fmt.Errorf("full again: %w", err)
 		}
 	}
@@ -77,12 +77,12 @@ func crowd(s *Store, makeRoom func() error) error {
 		jobs = append(jobs, jobOf(10+n, 20))
 	}
 	done, err := s.ImportAll(incomingOf(jobs))
-	if !errors.Is(err, ErrFull) {
+	if !errors.Is(err, errFull) {
 		return fmt.Errorf("after %d jobs: %w", len(done), err)
 	}
 	for i, job := range jobs {
 		got, err := s.Load(job.ID)
-		if i < len(done) && (err != nil || !sameJob(got, job)) || i >= len(done) && !errors.Is(err, ErrNoJob) {
+		if i < len(done) && (err != nil || !sameJob(got, job)) || i >= len(done) && !errors.Is(err, errNoJob) {
 			return fmt.Errorf("told of %d jobs; job %d: %d entries, %w", len(done), i, len(got.Entries), err)
 		}
 	}

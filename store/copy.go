@@ -3,13 +3,13 @@ package store
 // This file copies a store while it is open: for a backup, and to read it while
 // another window has it open for writing.
 //
-// That window's lock keeps no reader away from the bytes, it only says that they
-// change. But bbolt writes over no page of its last state before the next one is
-// named in a state page. So a copy of that state's pages is whole where the state
-// pages name the same state after the copying as before. And where the journal
-// does not go on behind it, that state is all that was accepted. Otherwise an
-// entry is on its way, or lines that a crash left in the journal alone are being
-// put back: the copy is thrown away, and another is taken a moment later.
+// The writer's lock does not prevent reading; it only means that the bytes may change.
+// But bbolt never overwrites a page of its last state before a meta page names the
+// next state. So a copy of that state's pages is consistent if the meta pages name
+// the same state after copying as before. If also the journal holds nothing after
+// that state, the copy holds all that was accepted. Otherwise an entry is being
+// stored, or lines that a crash left in the journal alone are being restored: the
+// copy is discarded, and another is taken a moment later.
 
 import (
 	"errors"
@@ -21,24 +21,15 @@ import (
 	"garage/tundish/store/pages"
 )
 
-// Backup copies the store, as it is now, into a new file with mode 0600. The
-// copy is synced and put in its place whole. Without force a file that is there
-// is not written over, and never one of the store's own (ErrExists).
+// Backup copies the current state of the store into a new file with mode 0600,
+// synced and complete before it gets its name. It refuses to overwrite an existing
+// file without force, and the store's own files always.
 func (s *Store) Backup(path string, force bool) error {
-	s.mu.RLock()
-	defer s.mu.RUnlock()
-	if s.file == nil {
-		return s.closed()
-	}
-	return s.copyTo(path, force)
+	return s.view(func(state snapshot) error { return s.copyTo(state, path, force) })
 }
 
-func (s *Store) copyTo(path string, force bool) error {
+func (s *Store) copyTo(state snapshot, path string, force bool) error {
 	if err := s.mayReplace(path, force); err != nil {
-		return err
-	}
-	state, err := snap(s.path, s.file)
-	if err != nil {
 		return err
 	}
 	return unwritten(path, disk.WriteWhole(path, disk.Replace, func(temp *os.File) error {
@@ -49,14 +40,14 @@ func (s *Store) copyTo(path string, force bool) error {
 		if err != nil {
 			return err
 		}
-		return copied.sound() // a copy of damage is no backup
+		return copied.sound() // a copy of a damaged file is no backup
 	}))
 }
 
-// mayReplace says whether a copy may take a name.
+// mayReplace returns nil if a copy may take a name.
 func (s *Store) mayReplace(path string, force bool) error {
 	if Owns(s.path, path) {
-		return &Error{Kind: ErrExists, Path: path, Fact: "that is the store itself", Next: "name another file"}
+		return &Error{kind: errExists, Path: path, fact: "that is the store itself", next: "name another file"}
 	}
 	info, err := os.Stat(path)
 	switch {
@@ -65,7 +56,7 @@ func (s *Store) mayReplace(path string, force bool) error {
 	case err != nil:
 		return readOnly(path, err)
 	case !info.Mode().IsRegular():
-		return &Error{Kind: ErrNotFile, Path: path, Fact: "not an ordinary file", Next: "name another file"}
+		return &Error{kind: errNotFile, Path: path, fact: "not an ordinary file", next: "name another file"}
 	case !force:
 		return exists(path, "name another file, or say --force")
 	}
@@ -74,8 +65,8 @@ func (s *Store) mayReplace(path string, force bool) error {
 
 var errBusy = errors.New("it was in the middle of storing something each time")
 
-// openToRead opens a file that is there for reading, with its lock, or, where
-// another window is writing to it, a copy of what is stored in it by now.
+// openToRead opens an existing file for reading and locks it or, if another window
+// is writing to it, opens a copy of what is stored by now.
 func openToRead(path string, o Options) (f *os.File, beside bool, err error) {
 	o.ReadOnly = true
 	f, err = openLocked(path, o, func(held *os.File) (*os.File, error) {
@@ -86,27 +77,23 @@ func openToRead(path string, o Options) (f *os.File, beside bool, err error) {
 	return f, beside, err
 }
 
-// copyBeside copies a file, whose lock another has, into one without a name.
+// copyBeside copies a file that another process has locked into a file without a
+// name.
 func copyBeside(path string, held *os.File) (*os.File, error) {
 	copied, err := os.CreateTemp("", "tundish-beside-*")
 	if err != nil {
 		return nil, err
 	}
-	_ = os.Remove(copied.Name()) // where the system lets go of a name only with the file, discard does it
-	if err := copyQuiet(copied, path, held); err != nil {
-		return nil, errors.Join(err, discard(copied))
+	_ = os.Remove(copied.Name()) // Windows refuses to; it is removed after closing then
+	if err := copyUnchanged(copied, path, held); err != nil {
+		return nil, errors.Join(err, copied.Close(), disk.Remove(copied.Name()))
 	}
 	return copied, nil
 }
 
-// discard closes a copy, and sees to it that nothing is left of it.
-func discard(copied *os.File) error {
-	return errors.Join(copied.Close(), disk.Remove(copied.Name()))
-}
-
-// copyQuiet copies a file's state. It is an error where the file was written to
-// meanwhile, or the journal holds what that state has not.
-func copyQuiet(to io.Writer, path string, held *os.File) error {
+// copyUnchanged copies a file's state. It returns an error if the file was written to
+// meanwhile, or if the journal holds lines that the state does not.
+func copyUnchanged(to io.Writer, path string, held *os.File) error {
 	state, err := snap(path, held)
 	if err != nil {
 		return err

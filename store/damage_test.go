@@ -20,13 +20,13 @@ import (
 )
 
 // right reads all jobs in every way: each call must give what was stored or
-// say that the store is damaged. It says whether every call gave it.
+// say that the store is damaged. It reports whether every call gave it.
 func right(t *testing.T, what string, s *Store, jobs []job.Job) bool {
 	t.Helper()
 	whole := true
 	check := func(call string, good bool, err error) {
 		switch {
-		case errors.Is(err, ErrDamaged):
+		case errors.Is(err, errDamaged):
 			whole = false
 			sentence(t, s.Path(), err)
 		case err != nil:
@@ -53,13 +53,13 @@ func right(t *testing.T, what string, s *Store, jobs []job.Job) bool {
 			check("unit", sameList(heads, slices.DeleteFunc(slices.Clone(newest), func(j job.Job) bool { return headFor(j).UnitKey() != unit })), err)
 		}
 	}
-	if _, err := s.Load("nobody"); !errors.Is(err, ErrNoJob) {
+	if _, err := s.Load("nobody"); !errors.Is(err, errNoJob) {
 		check("load nobody", false, err)
 	}
 	return whole
 }
 
-// sameList says whether a list is that of these jobs.
+// sameList reports whether a list is that of these jobs.
 func sameList(heads []guide.Head, want []job.Job) bool {
 	return slices.EqualFunc(heads, want, func(h guide.Head, j job.Job) bool {
 		w := headFor(j)
@@ -68,7 +68,7 @@ func sameList(heads []guide.Head, want []job.Job) bool {
 }
 
 // damaged puts a damaged file and its journal in place, opens it, reads all and
-// adds to it. It says whether the store opened.
+// adds to it. It reports whether the store opened.
 func damaged(t *testing.T, what, path string, file, journal []byte, jobs []job.Job, o Options) bool {
 	t.Helper()
 	write(t, path, file)
@@ -76,7 +76,7 @@ func damaged(t *testing.T, what, path string, file, journal []byte, jobs []job.J
 	o.lockWait, o.noSync = soon, true
 	s, err := Open(path, o)
 	if err != nil {
-		if !errors.Is(err, ErrDamaged) {
+		if !errors.Is(err, errDamaged) {
 			t.Errorf("%s: %v", what, err)
 		}
 		sentence(t, filepath.Dir(path), err)
@@ -91,10 +91,10 @@ func damaged(t *testing.T, what, path string, file, journal []byte, jobs []job.J
 		next := job.Job{ID: last.ID, Started: last.Started, Entries: append(slices.Clone(last.Entries), reading(1, len(last.Entries)+1))}
 		switch err := s.Append(last.ID, headFor(next), next.Entries[len(last.Entries)]); {
 		case err == nil:
-			if got, err := s.Load(last.ID); !errors.Is(err, ErrDamaged) && (err != nil || !sameJob(got, next)) {
+			if got, err := s.Load(last.ID); !errors.Is(err, errDamaged) && (err != nil || !sameJob(got, next)) {
 				t.Errorf("%s: after one more entry: %+v, %v", what, got, err)
 			}
-		case !errors.Is(err, ErrDamaged):
+		case !errors.Is(err, errDamaged):
 			t.Errorf("%s: append: %v", what, err)
 		}
 	}
@@ -195,7 +195,7 @@ func TestJournalFlips(t *testing.T) {
 		write(t, path, file)
 		write(t, path+journalSuffix, bad)
 		r, err := Verify(path)
-		if err != nil && !errors.Is(err, ErrNewer) || err == nil && r.OK() {
+		if err != nil && !errors.Is(err, errNewer) || err == nil && r.OK() {
 			t.Errorf("%s: verify found %+v, %v", what, r, err)
 		}
 		s, err := Open(path, Options{noSync: true})

@@ -1,7 +1,7 @@
 package store
 
-// This file holds what can go wrong, grouped by the moment at which it can,
-// and the one sentence that each makes: the file's name, the fact, what to do.
+// This file holds the errors, grouped by the moment at which they occur, and the
+// sentence of each: the file's name, the fact, what to do.
 
 import (
 	"errors"
@@ -13,65 +13,64 @@ import (
 
 // When a store is opened.
 var (
-	ErrLocked   = errors.New("in use by another window")
-	ErrDamaged  = errors.New("damaged")
-	ErrForeign  = errors.New("not a store of this program")
-	ErrNewer    = errors.New("written by a newer version")
+	errLocked   = errors.New("in use by another window")
+	errDamaged  = errors.New("damaged")
+	errForeign  = errors.New("not a store of this program")
+	errNewer    = errors.New("written by a newer version")
 	ErrOlder    = errors.New("written by an older version")
 	ErrReadOnly = errors.New("cannot be written")
-	ErrNotFile  = errors.New("not a file")
+	errNotFile  = errors.New("not a file")
 	ErrAbsent   = errors.New("not there")
 )
 
 // When something is stored.
 var (
-	ErrFull       = errors.New("disk full")          // nothing was stored; goes on when there is room
-	ErrUncertain  = errors.New("disk failed")        // stored or not: seen when opened again
-	ErrMoved      = errors.New("moved while open")   // nothing was stored
-	ErrExists     = errors.New("exists")             // a job with that id, a file with that name
-	ErrOutOfOrder = errors.New("entry out of order") // entries must go on at count+1
-	ErrInvalid    = errors.New("not valid")          // a job, entry, head or name that cannot be stored
-	ErrClosed     = errors.New("closed")
+	errFull       = errors.New("disk full")          // nothing was stored; works again once there is room
+	errUncertain  = errors.New("disk failed")        // whether it was stored is seen on opening again
+	errMoved      = errors.New("moved while open")   // nothing was stored
+	errExists     = errors.New("exists")             // a job with that id, a file with that name
+	errOutOfOrder = errors.New("entry out of order") // the next entry must be number count+1
+	errInvalid    = errors.New("not valid")          // a job, entry, head or name that cannot be stored
+	errClosed     = errors.New("closed")
 )
 
 // When something is looked up.
 var (
-	ErrNoJob     = errors.New("no such job")
-	ErrAmbiguous = errors.New("more than one job")
+	errNoJob     = errors.New("no such job")
+	errAmbiguous = errors.New("more than one job")
 )
 
-// Error is a failure of a store: which file, what is the matter and what the
-// user can do. errors.Is finds Kind, one of the sentinels above, and Cause.
+// Error is a failure of a store: which file, what is wrong and what the user can do.
+// errors.Is finds the kind, one of the sentinels above, and the cause.
 type Error struct {
-	Kind  error
-	Path  string // file it speaks of
-	Fact  string // what is the matter
-	Next  string // what to do; empty where there is nothing to do
-	Cause error  // what the system said; nil where nothing
+	Path  string // the file concerned
+	kind  error
+	fact  string // what is wrong
+	next  string // what to do, if anything
+	cause error  // error of the system, if any
 }
 
-// Error is the sentence: file, fact, cause, what to do next.
+// Error returns the sentence: file, fact, cause, what to do next.
 func (e *Error) Error() string {
-	s := fmt.Sprintf("%s: %s", e.Path, e.Fact)
-	if e.Cause != nil {
-		s += fmt.Sprintf(" (%v)", e.Cause)
+	s := fmt.Sprintf("%s: %s", e.Path, e.fact)
+	if e.cause != nil {
+		s += fmt.Sprintf(" (%v)", e.cause)
 	}
-	if e.Next != "" {
-		s += "; " + e.Next
+	if e.next != "" {
+		s += "; " + e.next
 	}
 	return s
 }
 
-// Unwrap gives the sentinel and what the system said.
+// Unwrap returns the sentinel and the system's error.
 func (e *Error) Unwrap() []error {
-	if e.Cause == nil {
-		return []error{e.Kind}
+	if e.cause == nil {
+		return []error{e.kind}
 	}
-	return []error{e.Kind, e.Cause}
+	return []error{e.kind, e.cause}
 }
 
-// unwritten is the error of a file beside the store that could not be written,
-// nil where it was.
+// unwritten returns the error for a file that could not be written; nil for nil.
 func unwritten(path string, err error) error {
 	var told *Error
 	switch {
@@ -83,65 +82,65 @@ func unwritten(path string, err error) error {
 	return readOnly(path, err)
 }
 
-// damage is the error of every check that finds something wrong inside the
-// file, so that all say the same thing to do.
+// damage returns the error of every check of a file's contents, so that all give the
+// same advice.
 func damage(path, format string, a ...any) error {
-	return &Error{Kind: ErrDamaged, Path: path, Fact: "damaged: " + fmt.Sprintf(format, a...),
-		Next: "nothing was changed; run: tundish verify, then: tundish repair"}
+	return &Error{kind: errDamaged, Path: path, fact: "damaged: " + fmt.Sprintf(format, a...),
+		next: "nothing was changed; run: tundish verify, then: tundish repair"}
 }
 
-// locked says that another window has the file; why it cannot be read beside
-// that is nil where nobody asked.
+// locked returns the error for a file that another window has open; why is the reason
+// that it cannot be read meanwhile, nil if that was not tried.
 func locked(path string, why error) error {
-	return &Error{Kind: ErrLocked, Path: path, Fact: "another window has it open", Cause: why,
-		Next: "close that window, or wait until it is done, and try again"}
+	return &Error{kind: errLocked, Path: path, fact: "another window has it open", cause: why,
+		next: "close that window, or wait until it is done, and try again"}
 }
 
 func foreign(path, why string) error {
-	return &Error{Kind: ErrForeign, Path: path, Fact: "not a store of this program: " + why,
-		Next: "it was not changed; name another file with --store"}
+	return &Error{kind: errForeign, Path: path, fact: "not a store of this program: " + why,
+		next: "it was not changed; name another file with --store"}
 }
 
 func newer(path string, has, knows int) error {
-	return &Error{Kind: ErrNewer, Path: path,
-		Fact: fmt.Sprintf("written by a newer version of this program (schema %d, this one knows %d)", has, knows),
-		Next: "it was not changed; install the newer version"}
+	return &Error{kind: errNewer, Path: path,
+		fact: fmt.Sprintf("written by a newer version of this program (schema %d, this one knows %d)", has, knows),
+		next: "it was not changed; install the newer version"}
 }
 
 func older(path string, has int, why string) error {
-	return &Error{Kind: ErrOlder, Path: path, Fact: fmt.Sprintf("written by an older version (schema %d)", has), Next: why}
+	return &Error{kind: ErrOlder, Path: path, fact: fmt.Sprintf("written by an older version (schema %d)", has), next: why}
 }
 
 func readOnly(path string, cause error) error {
-	return &Error{Kind: ErrReadOnly, Path: path, Fact: "cannot be written", Cause: cause,
-		Next: "make file and folder writable for you, or name another file with --store"}
+	return &Error{kind: ErrReadOnly, Path: path, fact: "cannot be written", cause: cause,
+		next: "make file and folder writable for you, or name another file with --store"}
 }
 
 func full(path string, cause error) error {
-	return &Error{Kind: ErrFull, Path: path, Fact: "no room on the disk, nothing was stored", Cause: cause,
-		Next: "make room and try again"}
+	return &Error{kind: errFull, Path: path, fact: "no room on the disk, nothing was stored", cause: cause,
+		next: "make room and try again"}
 }
 
 func uncertain(path string, cause error) error {
-	return &Error{Kind: ErrUncertain, Path: path, Fact: "the disk failed while storing", Cause: cause,
-		Next: "close the program and open it again: the last entry is shown if it was stored"}
+	return &Error{kind: errUncertain, Path: path, fact: "the disk failed while storing", cause: cause,
+		next: "close the program and open it again: the last entry is shown if it was stored"}
 }
 
 func exists(path, next string) error {
-	return &Error{Kind: ErrExists, Path: path, Fact: "a file of that name is there, it was not written over", Next: next}
+	return &Error{kind: errExists, Path: path, fact: "a file of that name is there, it was not written over", next: next}
 }
 
 func invalid(path, format string, a ...any) error {
-	return &Error{Kind: ErrInvalid, Path: path, Fact: fmt.Sprintf(format, a...)}
+	return &Error{kind: errInvalid, Path: path, fact: fmt.Sprintf(format, a...)}
 }
 
 func noJob(path, id string) error {
-	return &Error{Kind: ErrNoJob, Path: path, Fact: fmt.Sprintf("no job %q", id), Next: "run: tundish jobs"}
+	return &Error{kind: errNoJob, Path: path, fact: fmt.Sprintf("no job %q", id), next: "run: tundish jobs"}
 }
 
 func moved(path string) error {
-	return &Error{Kind: ErrMoved, Path: path, Fact: "moved, replaced or removed while open, nothing was stored",
-		Next: "put it back, or close the program and open it again"}
+	return &Error{kind: errMoved, Path: path, fact: "moved, replaced or removed while open, nothing was stored",
+		next: "put it back, or close the program and open it again"}
 }
 
 func empty(path string) error {
@@ -149,10 +148,10 @@ func empty(path string) error {
 	if journal.Beside(path) == journal.Held {
 		next = "its journal is there; run: tundish repair"
 	}
-	return &Error{Kind: ErrDamaged, Path: path, Fact: "damaged: the file is empty", Next: next}
+	return &Error{kind: errDamaged, Path: path, fact: "damaged: the file is empty", next: next}
 }
 
 func lost(path string) error {
-	return &Error{Kind: ErrDamaged, Path: path, Fact: "the file is gone, its journal is there",
-		Next: "put the file back, or run: tundish repair"}
+	return &Error{kind: errDamaged, Path: path, fact: "the file is gone, its journal is there",
+		next: "put the file back, or run: tundish repair"}
 }

@@ -1,7 +1,6 @@
 package store
 
-// This file stores jobs, their entries and what was typed but not accepted, and
-// reads them.
+// This file stores and reads jobs, their entries, and drafts.
 
 import (
 	"slices"
@@ -12,27 +11,24 @@ import (
 	"garage/tundish/store/journal"
 )
 
-// Create stores a new job with the entries it has, and its line in the list.
-// It is durable when Create returns nil. ErrExists where the id is taken.
+// Create stores a new job with its entries and its head. It is durable when Create
+// returns nil. It is an error if the id exists.
 func (s *Store) Create(job job.Job, head guide.Head) error {
-	return s.accept(func(snapshot) ([]journal.Line, error) { return []journal.Line{creation(job, head)}, nil })
+	return s.accept(func(snapshot) ([]journal.Line, error) {
+		return []journal.Line{{Job: job.ID, Started: &job.Started, Entries: slices.Clone(job.Entries), Head: &head}}, nil
+	})
 }
 
-func creation(job job.Job, head guide.Head) journal.Line {
-	return journal.Line{Job: job.ID, Started: &job.Started, Entries: slices.Clone(job.Entries), Head: &head}
-}
-
-// Append stores the next entries of a job, all or none, and its new line in the
-// list; the job's draft is dropped with it. They are durable when Append
-// returns nil. ErrOutOfOrder where they do not go on at the number of entries
-// plus one; ErrNoJob; ErrInvalid.
+// Append stores the next entries of a job, all or none, and its new head; the job's
+// draft is deleted. They are durable when Append returns nil. It is an error if the
+// first is not number count+1, if there is no such job, or if one is not valid.
 func (s *Store) Append(id string, head guide.Head, entries ...job.Entry) error {
 	return s.accept(func(snapshot) ([]journal.Line, error) {
 		return []journal.Line{{Job: id, Entries: slices.Clone(entries), Head: &head}}, nil
 	})
 }
 
-// Load reads a job. ErrNoJob where there is none.
+// Load reads a job.
 func (s *Store) Load(id string) (job job.Job, err error) {
 	err = s.view(func(state snapshot) error {
 		job, _, err = state.load(id)
@@ -41,18 +37,18 @@ func (s *Store) Load(id string) (job job.Job, err error) {
 	return job, err
 }
 
-// Draft is a line that was being typed when the program was left. It is not in
-// the journal: losing it costs a few keys, not a reading.
+// Draft is a line that was being typed when the program ended. It is not in the
+// journal: losing it costs a few keystrokes, not a reading.
 type Draft struct {
-	Topic job.Topic `json:"topic"` // what it was the answer to
+	Topic job.Topic `json:"topic"` // the question it answers
 	Round int       `json:"round,omitempty"`
 	Item  int       `json:"item,omitempty"`
-	Text  string    `json:"text"` // to the letter
+	Text  string    `json:"text"` // exactly as typed
 	At    time.Time `json:"at"`
 }
 
-// SaveDraft keeps a job's draft in place of the one before; an empty text drops
-// it. The job need not be there yet.
+// SaveDraft replaces a job's draft; an empty text deletes it. The job need not exist
+// yet.
 func (s *Store) SaveDraft(id string, d Draft) error {
 	if err := job.CheckID(id); err != nil {
 		return invalid(s.path, "%v", err)
@@ -74,7 +70,7 @@ func (s *Store) SaveDraft(id string, d Draft) error {
 	})
 }
 
-// LoadDraft reads a job's draft; false where there is none.
+// LoadDraft reads a job's draft, if there is one.
 func (s *Store) LoadDraft(id string) (d Draft, found bool, err error) {
 	err = s.view(func(state snapshot) error {
 		found, err = state.getJSON(draftsBucket, []byte(id), &d)

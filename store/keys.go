@@ -1,7 +1,7 @@
 package store
 
-// This file names the buckets and makes their keys. Every key sorts in the
-// order in which it is read: times and numbers are big-endian.
+// This file names the buckets and builds their keys. Keys sort in the order in which
+// they are read: times and numbers are big-endian.
 
 import (
 	"encoding/binary"
@@ -10,8 +10,8 @@ import (
 	"garage/tundish/model/guide"
 )
 
-// The buckets. Only entries and jobs hold what cannot be worked out again;
-// the three indexes are made from the jobs' lines, drafts stand alone.
+// The buckets. Only entries and jobs hold what cannot be derived; the three indexes
+// are derived from the jobs' records.
 const (
 	aboutBucket    = "about"    // schema, store id, place in the journal
 	jobsBucket     = "jobs"     // id → jobRecord
@@ -20,7 +20,7 @@ const (
 	openBucket     = "open"     // started, id → nothing; unfinished jobs only
 	unitsBucket    = "units"    // length of unit key, unit key, started, id → nothing
 	draftsBucket   = "drafts"   // id → Draft
-	settingsBucket = "settings" // of no use yet; schema 1 has it
+	settingsBucket = "settings" // unused; part of schema 1
 )
 
 // allBuckets is every bucket of the schema, sorted.
@@ -30,7 +30,7 @@ func allBuckets() []string {
 }
 
 const (
-	timeBytes = 12 // seconds with the sign bit turned over, nanoseconds
+	timeBytes = 12 // seconds with the sign bit inverted, nanoseconds
 	seqBytes  = 4
 )
 
@@ -39,10 +39,10 @@ func timeKey(t time.Time) []byte {
 	return binary.BigEndian.AppendUint32(key, uint32(t.Nanosecond()))
 }
 
-// timedKey orders by time, then by id.
+// timedKey sorts by time, then by id.
 func timedKey(t time.Time, id string) []byte { return append(timeKey(t), id...) }
 
-// timedID is the id at the end of a timed key; empty where the key is too short.
+// timedID returns the id at the end of a timed key, empty if the key is too short.
 func timedID(key []byte) string {
 	if len(key) <= timeBytes {
 		return ""
@@ -50,7 +50,7 @@ func timedID(key []byte) string {
 	return string(key[timeBytes:])
 }
 
-// entryPrefix is what the keys of a job's entries begin with; no id holds a 0.
+// entryPrefix is the prefix of the keys of a job's entries; no id contains a 0 byte.
 func entryPrefix(id string) []byte { return append([]byte(id), 0) }
 
 func entryKey(id string, seq int) []byte {
@@ -73,8 +73,7 @@ func unitOf(key []byte) (prefix, timed []byte, ok bool) {
 	return key[:n], key[n:], true
 }
 
-// past is the first key after all that begin with the prefix; nil where there
-// is none.
+// past returns the first key after all keys with a prefix, nil if there is none.
 func past(prefix []byte) []byte {
 	end := append([]byte(nil), prefix...)
 	for i := len(end) - 1; i >= 0; i-- {
@@ -85,13 +84,13 @@ func past(prefix []byte) []byte {
 	return nil
 }
 
-// indexKey is a job's place in one index.
+// indexKey is a key of an index.
 type indexKey struct {
 	bucket string
 	key    string
 }
 
-// indexKeys is a job's place in every index it belongs to.
+// indexKeys returns a job's keys in all indexes.
 func indexKeys(id string, r jobRecord) []indexKey {
 	started := string(timedKey(r.Started, id))
 	keys := []indexKey{{startedBucket, started}}

@@ -1,6 +1,6 @@
 package store
 
-// This file reads the list of jobs, each kind of list by its own index.
+// This file lists and finds jobs; each kind of list has its own index.
 
 import (
 	"bytes"
@@ -14,21 +14,21 @@ import (
 	"garage/tundish/store/journal"
 )
 
-// Cursor is a place in a list: what List gave as next. Empty is the beginning,
-// and the end.
+// Cursor is a place in a list, as List returns it. It is empty at the beginning and
+// at the end.
 type Cursor string
 
-// ListOptions say which part of the list to read. The zero value is all of it.
+// ListOptions select a part of the list. The zero value selects all of it.
 type ListOptions struct {
-	Limit    int       // lines at most; 0 all
-	After    Cursor    // go on from here
+	Limit    int       // jobs at most; 0 is all
+	After    Cursor    // continue from here
 	Unit     string    // jobs of this unit only (job.UnitKey)
 	Before   time.Time // jobs started before this only
 	OnlyOpen bool      // unfinished jobs only: phase Open or ToRecheck
 }
 
-// from is the index to read, what its keys begin with, and the key before which
-// to start; nil is at the end.
+// from returns the index to read, the prefix of its keys, and the key before which to
+// start, nil for the end.
 func (o ListOptions) from() (index string, prefix, end []byte) {
 	switch {
 	case o.Unit != "":
@@ -49,8 +49,7 @@ func (o ListOptions) from() (index string, prefix, end []byte) {
 	return index, prefix, end
 }
 
-// List reads the list of jobs, the newest started first, and where to go on;
-// next is empty at the end.
+// List returns heads of jobs, the last started first, and where to continue.
 func (s *Store) List(o ListOptions) (heads []guide.Head, next Cursor, err error) {
 	index, prefix, end := o.from()
 	err = s.view(func(state snapshot) error {
@@ -81,7 +80,7 @@ func (s *Store) List(o ListOptions) (heads []guide.Head, next Cursor, err error)
 	return heads, next, nil
 }
 
-// Units reads the newest started job of each unit, the newest first.
+// Units returns the head of each unit's last started job, the last started first.
 func (s *Store) Units() (heads []guide.Head, err error) {
 	err = s.view(func(state snapshot) error {
 		for from, more := []byte(nil), true; more; {
@@ -111,7 +110,8 @@ func (s *Store) Units() (heads []guide.Head, err error) {
 	return heads, nil
 }
 
-// listed is the line of the job that an index names, which must name that place.
+// listed returns the head of the job that an index key names, which must have that
+// key.
 func (s snapshot) listed(index string, key, timed []byte) (guide.Head, error) {
 	id := timedID(timed)
 	r, found, err := s.job(id)
@@ -124,11 +124,10 @@ func (s snapshot) listed(index string, key, timed []byte) (guide.Head, error) {
 	return r.Head, nil
 }
 
-const maxNamed = 5 // ids that an error lists
+const maxNamed = 5 // ids named in an error
 
-// Find gives the id that a user means: an id, the beginning of just one id, or
-// the word "last" for the job last worked in the guide of this store, whatever
-// ids there are. ErrNoJob, ErrAmbiguous.
+// Find returns the id that a user means: an id, the beginning of exactly one id, or
+// "last" for the job last worked in the guide of this store.
 func (s *Store) Find(given string) (id string, err error) {
 	err = s.view(func(state snapshot) error {
 		if given == job.LastJob {
@@ -151,16 +150,17 @@ func (s *Store) Find(given string) (id string, err error) {
 	return id, err
 }
 
-// last is the job that was last worked in the guide. One that was imported is
-// somebody else's as far as anybody here knows, and is not taken for it.
+// last returns the job last worked in the guide. An imported job may be somebody
+// else's, so it does not count.
 func (s snapshot) last() (id string, err error) {
 	id, err = s.worked()
 	switch {
 	case err != nil:
 		return "", err
 	case id == "":
-		return "", &Error{Kind: ErrNoJob, Path: s.path, Fact: "none of its jobs is known to have been worked in the guide here, so none is the last",
-			Next: "name one of: tundish jobs"}
+		return "", &Error{kind: errNoJob, Path: s.path,
+			fact: "none of its jobs is known to have been worked in the guide here, so none is the last",
+			next: "name one of: tundish jobs"}
 	}
 	if _, found, err := s.job(id); err != nil || !found {
 		return "", damage(s.path, "job %q, the last one, is not there", id)
@@ -168,15 +168,14 @@ func (s snapshot) last() (id string, err error) {
 	return id, nil
 }
 
-// worked is the job that was last worked in the guide, empty where none was or
-// the file does not say.
+// worked returns the job last worked in the guide, empty if none is known.
 func (s snapshot) worked() (id string, err error) {
 	var m journal.Mark
 	_, err = s.getJSON(aboutBucket, []byte(markKey), &m)
 	return m.Worked, err
 }
 
-// beginning is the one job whose id begins so; empty where none does.
+// beginning returns the only id with a prefix, empty if there is none.
 func (s snapshot) beginning(prefix string) (string, error) {
 	if prefix == "" {
 		return "", nil
@@ -201,6 +200,6 @@ func (s snapshot) beginning(prefix string) (string, error) {
 	if len(ids) > maxNamed {
 		named += ", …"
 	}
-	return "", &Error{Kind: ErrAmbiguous, Path: s.path, Fact: fmt.Sprintf("more than one job begins with %q: %s", prefix, named),
-		Next: "type more of the id"}
+	return "", &Error{kind: errAmbiguous, Path: s.path, fact: fmt.Sprintf("more than one job begins with %q: %s", prefix, named),
+		next: "type more of the id"}
 }

@@ -1,7 +1,7 @@
 package store
 
-// This file lets in jobs from elsewhere. A job that both sides went on with in
-// different ways is kept twice, never mixed.
+// This file imports jobs. A job that was continued differently on both sides is kept
+// twice, never mixed.
 
 import (
 	"cmp"
@@ -16,18 +16,18 @@ import (
 	"garage/tundish/store/journal"
 )
 
-// Outcome is what became of a job that was let in.
+// Outcome is the result of importing a job.
 type Outcome uint8
 
 // The outcomes.
 const (
-	Unchanged Outcome = iota // all its entries were there
-	Added                    // it was new
-	Extended                 // it had entries more, they were added
-	KeptBoth                 // it differs from the one that is there: kept under another id
+	Unchanged Outcome = iota // all its entries existed
+	Added                    // it is new
+	Extended                 // its additional entries were added
+	KeptBoth                 // it differs from the existing one and is kept under another id
 )
 
-// String is the outcome in words.
+// String returns the outcome in words.
 func (o Outcome) String() string {
 	words := [...]string{"nothing new", "added", "extended", "differs, both kept"}
 	if int(o) < len(words) {
@@ -36,32 +36,31 @@ func (o Outcome) String() string {
 	return fmt.Sprintf("outcome %d", uint8(o))
 }
 
-// Merged says what became of one job.
+// Merged is the result for one job.
 type Merged struct {
 	Outcome Outcome
-	ID      string // id under which the job now stands
-	Entries int    // entries that were added
+	ID      string // id under which the job is stored
+	Entries int    // entries added
 }
 
-// Incoming is a job from elsewhere, with its line of the list.
+// Incoming is a job to import, and its head.
 type Incoming struct {
 	Job  job.Job
 	Head guide.Head
 }
 
-// ImportAll lets jobs in, one after the other, each whole with its line of the
-// list, and as many as it can in one transaction. A job that is there already,
-// or the beginning of one, adds nothing; one that goes on where ours ends
-// extends it; any other of the same id is kept beside ours as id~2, id~3, ….
-// Letting the same in again adds nothing.
+// ImportAll imports jobs in order, each as a whole, as many as possible in one
+// transaction. A job that exists, or is the beginning of one that does, adds nothing;
+// one that continues an existing job extends it; any other with the same id is stored
+// as id~2, id~3, …. Importing the same jobs again adds nothing.
 //
-// On an error all those of which done tells are in, durably, and nothing of the
-// one behind them, whose error it is: ErrInvalid where it is not whole.
+// On an error the jobs in done are stored, durably, and nothing of the next one, which
+// caused the error.
 func (s *Store) ImportAll(jobs []Incoming) (done []Merged, err error) {
 	for len(done) < len(jobs) {
 		rest := jobs[len(done):]
 		some, err := s.importSome(rest)
-		if err != nil { // of whichever: one at a time it shows whose it is
+		if err != nil { // alone, the job that caused it is found
 			some, err = s.importSome(rest[:1])
 		}
 		if err != nil {
@@ -72,17 +71,17 @@ func (s *Store) ImportAll(jobs []Incoming) (done []Merged, err error) {
 	return done, nil
 }
 
-// importSome lets the first of the jobs in, and those behind it up to one that
-// may be kin of one before, all or none.
+// importSome imports the first of the jobs and those after it, up to one that may be
+// a variant of an earlier one; all or none.
 func (s *Store) importSome(jobs []Incoming) (done []Merged, err error) {
-	stems := map[string]bool{}
+	roots := map[string]bool{}
 	err = s.accept(func(state snapshot) (lines []journal.Line, err error) {
 		for _, in := range jobs {
-			stem := rootStem(in.Job.ID)
-			if stems[stem] {
+			root := rootID(in.Job.ID)
+			if roots[root] {
 				break
 			}
-			stems[stem] = true
+			roots[root] = true
 			l, merged, err := state.merge(in.Job, in.Head)
 			if err != nil {
 				return nil, err
@@ -99,23 +98,23 @@ func (s *Store) importSome(jobs []Incoming) (done []Merged, err error) {
 	return done, nil
 }
 
-// merge finds what a job adds to a state; no line where it is Unchanged.
+// merge returns what a job adds to a state; no line if it is Unchanged.
 func (s snapshot) merge(job job.Job, head guide.Head) (journal.Line, Merged, error) {
 	if err := job.Check(); err != nil {
-		return journal.Line{}, Merged{}, &Error{Kind: ErrInvalid, Path: s.path, Fact: "job not imported", Cause: err}
+		return journal.Line{}, Merged{}, &Error{kind: errInvalid, Path: s.path, fact: "job not imported", cause: err}
 	}
-	kin, free, err := s.family(job.ID)
+	existing, free, err := s.variants(job.ID)
 	if err != nil {
 		return journal.Line{}, Merged{}, err
 	}
 	var theirs []string
-	if len(kin) > 0 {
+	if len(existing) > 0 {
 		if theirs, err = entryTexts(job.Entries); err != nil {
 			return journal.Line{}, Merged{}, err
 		}
 	}
 	longest, known := -1, 0
-	for i, ours := range kin {
+	for i, ours := range existing {
 		texts, err := entryTexts(ours.Entries)
 		if err != nil {
 			return journal.Line{}, Merged{}, err
@@ -129,7 +128,7 @@ func (s snapshot) merge(job job.Job, head guide.Head) (journal.Line, Merged, err
 		}
 	}
 	if longest >= 0 {
-		head.ID = kin[longest].ID
+		head.ID = existing[longest].ID
 		l := journal.Line{Job: head.ID, Entries: job.Entries[known:], Head: &head, Merged: true}
 		return l, Merged{Extended, head.ID, len(l.Entries)}, nil
 	}
@@ -138,44 +137,43 @@ func (s snapshot) merge(job job.Job, head guide.Head) (journal.Line, Merged, err
 		outcome = KeptBoth
 	}
 	head.ID, job.ID = free, free
-	l := creation(job, head)
-	l.Merged = true
+	l := journal.Line{Job: free, Started: &job.Started, Entries: slices.Clone(job.Entries), Head: &head, Merged: true}
 	return l, Merged{outcome, free, len(job.Entries)}, nil
 }
 
-// maxStemBytes leaves room for "~" and a number in an id.
-const maxStemBytes = 58
+// maxBaseBytes leaves room for "~" and a number in an id.
+const maxBaseBytes = 58
 
-// kinStem is an id without the number that it was given when it was let in.
-func kinStem(id string) string {
+// baseID returns an id without the number added on import.
+func baseID(id string) string {
 	if at := strings.LastIndexByte(id, '~'); at > 0 && strings.Trim(id[at+1:], "0123456789") == "" {
 		return id[:at]
 	}
 	return id
 }
 
-// rootStem is the same for all ids that can be kin of each other.
-func rootStem(id string) string {
+// rootID is the same for all ids that can be variants of each other.
+func rootID(id string) string {
 	for {
-		stem := kinStem(id)
-		if stem = stem[:min(len(stem), maxStemBytes)]; stem == id {
+		base := baseID(id)
+		if base = base[:min(len(base), maxBaseBytes)]; base == id {
 			return id
 		}
-		id = stem
+		id = base
 	}
 }
 
-// family is the jobs that stand under an id and its numbered kin, and the id
-// that a further one takes.
-func (s snapshot) family(id string) (kin []job.Job, free string, err error) {
-	stem := kinStem(id)
+// variants returns the jobs stored under an id and its numbered variants, and the id
+// for one more.
+func (s snapshot) variants(id string) (existing []job.Job, free string, err error) {
+	base := baseID(id)
 	for k := 0; ; k++ {
-		name := fmt.Sprintf("%s~%d", stem[:min(len(stem), maxStemBytes)], k)
+		name := fmt.Sprintf("%s~%d", base[:min(len(base), maxBaseBytes)], k)
 		switch {
 		case k == 0:
 			name = id
 		case k == 1:
-			name = stem
+			name = base
 		}
 		if k > 0 && name == id {
 			continue
@@ -183,13 +181,13 @@ func (s snapshot) family(id string) (kin []job.Job, free string, err error) {
 		job, _, err := s.load(name)
 		switch {
 		case err == nil:
-			kin = append(kin, job)
-		case !errors.Is(err, ErrNoJob):
+			existing = append(existing, job)
+		case !errors.Is(err, errNoJob):
 			return nil, "", err
 		case k == 0:
 			free = id
 		case k > 1:
-			return kin, cmp.Or(free, name), nil
+			return existing, cmp.Or(free, name), nil
 		}
 	}
 }
@@ -211,7 +209,7 @@ func sameEntry(a, b job.Entry) bool {
 	return err == nil && texts[0] == texts[1]
 }
 
-// begins reports whether all begins with the first texts.
+// begins reports whether all begins with first.
 func begins(all, first []string) bool {
 	return len(first) <= len(all) && slices.Equal(all[:len(first)], first)
 }

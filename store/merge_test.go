@@ -82,7 +82,7 @@ func TestImportRefusesWhatIsNotWhole(t *testing.T) {
 	nameless := jobOf(1, 1)
 	nameless.ID = "a/b"
 	for name, job := range map[string]job.Job{"a gap": gap, "no id": nameless, "no start": {ID: "x"}} {
-		if got, err := importOne(s, job, headFor(jobOf(1, 1))); !errors.Is(err, ErrInvalid) || got != (Merged{}) {
+		if got, err := importOne(s, job, headFor(jobOf(1, 1))); !errors.Is(err, errInvalid) || got != (Merged{}) {
 			t.Errorf("%s: %+v, %v", name, got, err)
 		}
 	}
@@ -91,7 +91,7 @@ func TestImportRefusesWhatIsNotWhole(t *testing.T) {
 	for want := range 2 {
 		other := fork(long, 1, "b")
 		got, err := importOne(s, other, headFor(other))
-		if err != nil || got.ID != strings.Repeat("a", maxStemBytes)+"~2" || (got.Outcome == Unchanged) != (want == 1) {
+		if err != nil || got.ID != strings.Repeat("a", maxBaseBytes)+"~2" || (got.Outcome == Unchanged) != (want == 1) {
 			t.Errorf("a long id: %+v, %v", got, err)
 		}
 	}
@@ -140,7 +140,7 @@ func incomingOf(jobs []job.Job) (all []Incoming) {
 // ids too, many at once become what they become one by one.
 func TestImportAllIsImportOfEach(t *testing.T) {
 	id := jobID(1)
-	long := strings.Repeat("a", maxStemBytes-2)
+	long := strings.Repeat("a", maxBaseBytes-2)
 	ids := []string{id, id + "~2", id + "~2~3", jobID(2), jobID(3), long + "~2", long + "~2bcd", long + "~2bcd~2"}
 	rapid.Check(t, func(rt *rapid.T) {
 		dir := memory(t)
@@ -185,7 +185,7 @@ func TestImportAllUpToTheBadOne(t *testing.T) {
 	jobs := []job.Job{jobOf(1, 3), jobOf(2, 3), jobOf(3, 3), jobOf(4, 3)}
 	jobs[2].Entries = jobs[2].Entries[1:]
 	done, err := s.ImportAll(incomingOf(jobs))
-	if len(done) != 2 || !errors.Is(err, ErrInvalid) {
+	if len(done) != 2 || !errors.Is(err, errInvalid) {
 		t.Fatalf("%+v, %v", done, err)
 	}
 	if heads, _, err := s.List(ListOptions{}); err != nil || len(heads) != 2 || heads[1].ID != jobs[0].ID {
@@ -194,7 +194,7 @@ func TestImportAllUpToTheBadOne(t *testing.T) {
 	head := incomingOf(jobs[3:])
 	head[0].Head.ID = "another"
 	head[0].Head.Vehicle = string(make([]byte, 9000))
-	if done, err := s.ImportAll(append(incomingOf(jobs[:1]), head...)); len(done) != 1 || !errors.Is(err, ErrInvalid) {
+	if done, err := s.ImportAll(append(incomingOf(jobs[:1]), head...)); len(done) != 1 || !errors.Is(err, errInvalid) {
 		t.Errorf("a head that cannot be stored: %+v, %v", done, err)
 	}
 }
@@ -252,7 +252,7 @@ func TestFalseWord12ImportIsNeverLast(t *testing.T) {
 	last := func(want string) {
 		t.Helper()
 		id, err := s.Find(job.LastJob)
-		if id != want || (want == "") != errors.Is(err, ErrNoJob) {
+		if id != want || (want == "") != errors.Is(err, errNoJob) {
 			t.Errorf("last is %q, %v; want %q", id, err, want)
 		}
 	}

@@ -123,7 +123,7 @@ func TestFalseWord12LastOfASchema1Store(t *testing.T) {
 			t.Fatalf("%s: %+v", c.name, s.Opening())
 		}
 		id, err := s.Find(job.LastJob)
-		if id != c.want || (c.want == "") != errors.Is(err, ErrNoJob) {
+		if id != c.want || (c.want == "") != errors.Is(err, errNoJob) {
 			t.Errorf("%s: last is %q, %v; want %q", c.name, id, err, c.want)
 		}
 	}
@@ -131,10 +131,10 @@ func TestFalseWord12LastOfASchema1Store(t *testing.T) {
 
 func TestCommittedDamage(t *testing.T) {
 	path := copyFixture(t, "cut-short.db")
-	if _, err := Open(path, Options{}); !errors.Is(err, ErrDamaged) || !strings.Contains(err.Error(), "cut short") {
+	if _, err := Open(path, Options{}); !errors.Is(err, errDamaged) || !strings.Contains(err.Error(), "cut short") {
 		t.Errorf("%v", err)
 	}
-	if r, err := Verify(path); err != nil || r.OK() || !errors.Is(r.Err(), ErrDamaged) {
+	if r, err := Verify(path); err != nil || r.OK() || !errors.Is(r.Err(), errDamaged) {
 		t.Errorf("%+v, %v", r, err)
 	}
 }
@@ -144,15 +144,15 @@ func TestNewerVersionIsRefused(t *testing.T) {
 	before := read(t, path)
 	for _, o := range []Options{{}, {ReadOnly: true}} {
 		_, err := Open(path, o)
-		if !errors.Is(err, ErrNewer) {
+		if !errors.Is(err, errNewer) {
 			t.Fatalf("%v", err)
 		}
 		sentence(t, path, err)
 	}
-	if _, err := Verify(path); !errors.Is(err, ErrNewer) {
+	if _, err := Verify(path); !errors.Is(err, errNewer) {
 		t.Errorf("verify: %v", err)
 	}
-	if _, err := Repair(path, path+".new", nil); !errors.Is(err, ErrNewer) {
+	if _, err := Repair(path, path+".new", nil); !errors.Is(err, errNewer) {
 		t.Errorf("repair: %v", err)
 	}
 	if string(read(t, path)) != string(before) {
@@ -193,7 +193,7 @@ func TestMigration(t *testing.T) {
 		t.Error("it is damaged")
 	}
 	closeNow(t, s)
-	if _, err := Open(path, Options{}); !errors.Is(err, ErrNewer) {
+	if _, err := Open(path, Options{}); !errors.Is(err, errNewer) {
 		t.Errorf("with today's program: %v", err)
 	}
 	s, err = openAs(path, Options{}, to)

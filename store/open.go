@@ -1,8 +1,7 @@
 package store
 
-// This file opens the store's file, and makes one where there is none: nothing is
-// mapped into memory before the file has been locked and looked at, and nothing is
-// changed before that.
+// This file opens the store's file, or creates it. Nothing is mapped into memory or
+// changed before the file has been locked and checked.
 
 import (
 	"crypto/rand"
@@ -19,9 +18,9 @@ import (
 	"garage/tundish/store/pages"
 )
 
-// Open opens the store at a path. Where there is none it makes one, with mode
-// 0600, and its folder with mode 0700. A file that is damaged, foreign, newer,
-// locked or not writable is left as it is and the error says what to do.
+// Open opens the store at a path, or creates it with mode 0600, and its folder with
+// mode 0700. A file that is damaged, foreign, newer, locked or not writable is left
+// unchanged, and the error says what to do.
 func Open(path string, o Options) (*Store, error) { return openAs(path, o, current()) }
 
 func openAs(path string, o Options, want schema) (*Store, error) {
@@ -114,7 +113,7 @@ func openLocked(path string, o Options, instead func(held *os.File) (*os.File, e
 		case other != nil:
 			return other, nil
 		case err != nil:
-			return nil, &Error{Kind: ErrReadOnly, Path: path, Fact: "cannot be locked", Cause: err, Next: "keep it on a local disk"}
+			return nil, &Error{kind: ErrReadOnly, Path: path, fact: "cannot be locked", cause: err, next: "keep it on a local disk"}
 		case !time.Now().Before(deadline):
 			return nil, locked(path, why)
 		}
@@ -128,9 +127,9 @@ func openFile(path string, readonly bool) (*os.File, error) {
 	switch {
 	case err != nil: // os.OpenFile says why
 	case info.IsDir():
-		return nil, &Error{Kind: ErrNotFile, Path: path, Fact: "a folder, not a file", Next: "name a file in it with --store"}
+		return nil, &Error{kind: errNotFile, Path: path, fact: "a folder, not a file", next: "name a file in it with --store"}
 	case !info.Mode().IsRegular():
-		return nil, &Error{Kind: ErrNotFile, Path: path, Fact: "not an ordinary file", Next: "name another file with --store"}
+		return nil, &Error{kind: errNotFile, Path: path, fact: "not an ordinary file", next: "name another file with --store"}
 	}
 	how := os.O_RDWR
 	if readonly {
@@ -145,7 +144,7 @@ func openFile(path string, readonly bool) (*os.File, error) {
 
 func unopened(path string, err error) error {
 	if errors.Is(err, fs.ErrNotExist) {
-		return &Error{Kind: ErrAbsent, Path: path, Fact: "there is no such file", Next: "name another file with --store"}
+		return &Error{kind: ErrAbsent, Path: path, fact: "there is no such file", next: "name another file with --store"}
 	}
 	return unwritten(path, err)
 }

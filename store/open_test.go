@@ -23,13 +23,13 @@ func TestOpenWhatIsNoStore(t *testing.T) {
 		make func(t *testing.T, path string)
 		want error
 	}{
-		{"an empty file", func(t *testing.T, path string) { write(t, path, nil) }, ErrDamaged},
-		{"one byte", func(t *testing.T, path string) { write(t, path, []byte("x")) }, ErrForeign},
-		{"a letter", func(t *testing.T, path string) { write(t, path, []byte(strings.Repeat("Dear Sir, ", 5000))) }, ErrForeign},
-		{"zeros", func(t *testing.T, path string) { write(t, path, make([]byte, 65536)) }, ErrForeign},
-		{"a folder", func(t *testing.T, path string) { must(t, os.Mkdir(path, 0o700)) }, ErrNotFile},
-		{"a bbolt file of something else", foreignBolt("other"), ErrForeign},
-		{"a bbolt file with a bucket like ours", foreignBolt(aboutBucket), ErrForeign},
+		{"an empty file", func(t *testing.T, path string) { write(t, path, nil) }, errDamaged},
+		{"one byte", func(t *testing.T, path string) { write(t, path, []byte("x")) }, errForeign},
+		{"a letter", func(t *testing.T, path string) { write(t, path, []byte(strings.Repeat("Dear Sir, ", 5000))) }, errForeign},
+		{"zeros", func(t *testing.T, path string) { write(t, path, make([]byte, 65536)) }, errForeign},
+		{"a folder", func(t *testing.T, path string) { must(t, os.Mkdir(path, 0o700)) }, errNotFile},
+		{"a bbolt file of something else", foreignBolt("other"), errForeign},
+		{"a bbolt file with a bucket like ours", foreignBolt(aboutBucket), errForeign},
 		{"a file as a folder", func(t *testing.T, path string) {
 			write(t, filepath.Dir(path), nil)
 		}, ErrReadOnly},
@@ -49,7 +49,7 @@ func TestOpenWhatIsNoStore(t *testing.T) {
 			}
 			sentence(t, dir, err)
 		}
-		if _, err := Verify(path); err == nil && c.want != ErrDamaged {
+		if _, err := Verify(path); err == nil && c.want != errDamaged {
 			t.Errorf("%s: verify found nothing", c.name)
 		}
 		after, _ := os.ReadFile(path)
@@ -82,11 +82,11 @@ func TestSecondWindowIsTold(t *testing.T) {
 	path, jobs := storeWith(t, 2)
 	s := open(t, path, Options{})
 	_, err := Open(path, Options{lockWait: soon})
-	if !errors.Is(err, ErrLocked) {
+	if !errors.Is(err, errLocked) {
 		t.Fatalf("%v", err)
 	}
 	sentence(t, path, err)
-	if _, err := Repair(path, path+".new", nil); !errors.Is(err, ErrLocked) {
+	if _, err := Repair(path, path+".new", nil); !errors.Is(err, errLocked) {
 		t.Errorf("repair: %v", err)
 	}
 	must(t, s.Append(jobs[0].ID, headFor(jobOf(0, 3)), reading(0, 3)))
@@ -98,7 +98,7 @@ func TestMissingStoreBesideItsJournal(t *testing.T) {
 	path, _ := storeWith(t, 2, 3)
 	must(t, os.Remove(path))
 	_, err := Open(path, Options{})
-	if !errors.Is(err, ErrDamaged) {
+	if !errors.Is(err, errDamaged) {
 		t.Fatalf("an empty store would have hidden the loss: %v", err)
 	}
 	sentence(t, path, err)
@@ -106,7 +106,7 @@ func TestMissingStoreBesideItsJournal(t *testing.T) {
 		t.Errorf("a file was made: %v", err)
 	}
 	write(t, path, nil)
-	if _, err := Open(path, Options{}); !errors.Is(err, ErrDamaged) || !strings.Contains(err.Error(), "repair") {
+	if _, err := Open(path, Options{}); !errors.Is(err, errDamaged) || !strings.Contains(err.Error(), "repair") {
 		t.Errorf("empty beside its journal: %v", err)
 	}
 }
@@ -151,7 +151,7 @@ func TestMovedWhileOpen(t *testing.T) {
 		s := open(t, path, Options{})
 		must(t, os.Rename(path+gone, path+gone+".away"))
 		err := s.Append(jobs[0].ID, headFor(jobOf(0, 3)), reading(0, 3))
-		if !errors.Is(err, ErrMoved) {
+		if !errors.Is(err, errMoved) {
 			t.Fatalf("%q: %v", gone, err)
 		}
 		sentence(t, path, err)
@@ -173,7 +173,7 @@ func TestCutShortWhileOpen(t *testing.T) {
 		appendErr := s.Append(jobs[0].ID, headFor(jobOf(0, 21)), reading(0, 21))
 		for what, err := range map[string]error{"load": loadErr, "list": listErr, "append": appendErr,
 			"backup": s.Backup(path+".bak", false)} {
-			if !errors.Is(err, ErrDamaged) {
+			if !errors.Is(err, errDamaged) {
 				t.Errorf("%s with %d bytes left: %v", what, left, err)
 			}
 		}
@@ -194,11 +194,11 @@ func TestFaultInMappedMemory(t *testing.T) {
 	err = s.commit(state, func(c *change) error {
 		return c.tx.Bucket([]byte(jobsBucket)).Put([]byte("x"), nil)
 	})
-	if err == nil || !s.left {
-		t.Errorf("%v, left %v", err, s.left)
+	if err == nil || !s.panicked {
+		t.Errorf("%v, panicked %v", err, s.panicked)
 	}
 	must(t, s.Close())
-	if _, err := Open(path, Options{lockWait: soon}); !errors.Is(err, ErrDamaged) {
+	if _, err := Open(path, Options{lockWait: soon}); !errors.Is(err, errDamaged) {
 		t.Errorf("the lock was not given free: %v", err)
 	}
 }

@@ -89,7 +89,7 @@ func (m *machine) create(t *rapid.T) {
 	job := anyJob(t)
 	err := m.store.Create(job, headFor(job))
 	if _, there := m.want.jobs[job.ID]; there {
-		if !errors.Is(err, ErrExists) {
+		if !errors.Is(err, errExists) {
 			t.Fatalf("created twice: %v", err)
 		}
 		return
@@ -124,15 +124,15 @@ func (m *machine) append(t *rapid.T) {
 	err := m.store.Append(id, headFor(grown), more...)
 	switch {
 	case first < 1:
-		if !errors.Is(err, ErrInvalid) {
+		if !errors.Is(err, errInvalid) {
 			t.Fatalf("entry 0: %v", err)
 		}
 	case !there:
-		if !errors.Is(err, ErrNoJob) {
+		if !errors.Is(err, errNoJob) {
 			t.Fatalf("appended to nothing: %v", err)
 		}
 	case first != len(j.Entries)+1:
-		if !errors.Is(err, ErrOutOfOrder) {
+		if !errors.Is(err, errOutOfOrder) {
 			t.Fatalf("appended out of order: %v", err)
 		}
 	case err != nil:
@@ -210,7 +210,7 @@ func (o oracle) newestFirst(keep func(guide.Head) bool) (ids []string) {
 	return ids
 }
 
-// same says whether a list is as wanted.
+// same reports whether a list is as wanted.
 func (o oracle) same(t *rapid.T, what string, heads []guide.Head, want []string) {
 	if len(heads) != len(want) {
 		t.Fatalf("%s: %d heads; want %v", what, len(heads), want)
@@ -242,7 +242,7 @@ func (m *machine) compare(t *rapid.T, s *Store) {
 	for id := range 7 {
 		job, err := s.Load(jobID(id))
 		want, there := m.want.jobs[jobID(id)]
-		if there != (err == nil) || !there && !errors.Is(err, ErrNoJob) || there && !sameJob(job, want) {
+		if there != (err == nil) || !there && !errors.Is(err, errNoJob) || there && !sameJob(job, want) {
 			t.Fatalf("job %d: %+v, %v; want %+v", id, job, err, want)
 		}
 		d, found, err := s.LoadDraft(jobID(id))

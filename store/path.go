@@ -42,7 +42,7 @@ func Owns(storePath, path string) bool {
 func locate(path string) (string, error) {
 	at, err := disk.Locate(path)
 	if err != nil {
-		err = &Error{Kind: ErrNotFile, Path: path, Fact: "not a path", Cause: err}
+		err = &Error{kind: errNotFile, Path: path, fact: "not a path", cause: err}
 	}
 	return at, err
 }

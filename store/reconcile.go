@@ -1,11 +1,11 @@
 package store
 
-// This file brings bbolt and journal into step when a store is opened.
+// This file makes bbolt and journal agree when a store is opened.
 //
-//	journal goes on behind the mark      its lines are put into bbolt
-//	a piece of a line lies behind them   it is taken out: it was never accepted
-//	journal missing, short or another's  it is set aside and written anew from bbolt,
-//	                                     unless it holds what bbolt has not
+//	journal has lines after the mark       they are added to bbolt
+//	an incomplete line follows them        it is removed: it was never accepted
+//	journal missing, short or another's    it is renamed and rewritten from bbolt,
+//	                                       unless it holds what bbolt does not have
 
 import (
 	"errors"
@@ -19,21 +19,21 @@ import (
 	"garage/tundish/store/journal"
 )
 
-// reconcile opens the journal and brings both into step.
+// reconcile opens the journal and makes both files agree.
 func (s *Store) reconcile(state snapshot) error {
 	j, rest, problem, err := s.compare(state, true)
 	if err != nil {
 		return err
 	}
 	if problem != "" {
-		if err := s.knowsAll(state); err != nil {
+		if err := s.holdsAll(state); err != nil {
 			return err
 		}
-		return s.remake(state, problem)
+		return s.rebuildJournal(state, problem)
 	}
 	s.journal = j
 	s.setFlush()
-	if len(rest.Lines) > 0 { // a process that was killed may have left them unsynced
+	if len(rest.Lines) > 0 { // a killed process may not have synced them
 		if err := j.Sync(); err != nil {
 			return s.failed(j.Path, err)
 		}
@@ -52,8 +52,8 @@ func (s *Store) reconcile(state snapshot) error {
 	return nil
 }
 
-// compare opens the journal and says what lies behind bbolt's place in it, or
-// why it does not belong to this state; then no journal is given.
+// compare opens the journal and returns what follows bbolt's place in it, or, without
+// the journal, why it does not belong to this state.
 func (s *Store) compare(state snapshot, writable bool) (j *journal.Journal, rest journal.Tail, problem string, err error) {
 	path := s.path + journal.Suffix
 	opened, first, err := openJournal(path, writable)
@@ -71,7 +71,7 @@ func (s *Store) compare(state snapshot, writable bool) (j *journal.Journal, rest
 	return opened, rest, "", nil
 }
 
-// fit sets the journal to bbolt's place in it, and reads what lies behind.
+// fit sets the journal to bbolt's place in it, and reads what follows.
 func fit(j *journal.Journal, state snapshot, first journal.Line) (rest journal.Tail, problem string, err error) {
 	id, err := state.storeID()
 	if err != nil {
@@ -94,19 +94,19 @@ func fit(j *journal.Journal, state snapshot, first journal.Line) (rest journal.T
 		return journal.Tail{}, "", damage(j.Path, "%v", err)
 	case !fits:
 		return journal.Tail{}, "it did not hold the last line that the store knows", nil
-	case rest.Alien:
+	case rest.Unrelated:
 		return journal.Tail{}, "it held more than goes on from the store", nil
 	}
 	return rest, "", nil
 }
 
-// replay puts a line that bbolt missed into it.
+// replay adds a line that bbolt does not have.
 func (s *Store) replay(l journal.Line, m journal.Mark) error {
 	state, err := snap(s.path, s.file)
 	if err != nil {
 		return err
 	}
-	was, err := state.fitting(l)
+	was, err := state.previous(l)
 	if err != nil {
 		return damage(s.path+journal.Suffix, "line %d: %v", l.N, err)
 	}
@@ -118,23 +118,23 @@ func (s *Store) replay(l journal.Line, m journal.Mark) error {
 	return err
 }
 
-// behindJournal refuses a store that was opened to read only while the journal
-// holds what it lacks.
+// behindJournal returns an error if the journal of a store that is opened for reading
+// only holds lines that the store does not.
 func (s *Store) behindJournal(state snapshot) error {
 	j, rest, _, err := s.compare(state, false)
 	if j != nil {
 		j.Close()
 	}
-	if errors.Is(err, ErrDamaged) || len(rest.Lines) == 0 {
+	if errors.Is(err, errDamaged) || len(rest.Lines) == 0 {
 		return nil
 	}
-	return &Error{Kind: ErrReadOnly, Path: s.path, Fact: fmt.Sprintf("%d line(s) of its journal are not in it yet", len(rest.Lines)),
-		Next: "open it once for writing"}
+	return &Error{kind: ErrReadOnly, Path: s.path, fact: fmt.Sprintf("%d line(s) of its journal are not in it yet", len(rest.Lines)),
+		next: "open it once for writing"}
 }
 
-// knowsAll refuses a store beside a journal that does not belong to its state
-// and holds an entry that it has not: setting that aside would hide it.
-func (s *Store) knowsAll(state snapshot) error {
+// holdsAll returns an error if a journal that does not belong to the state holds an
+// entry that the state does not: renaming that journal would hide it.
+func (s *Store) holdsAll(state snapshot) error {
 	path := s.path + journal.Suffix
 	j, _, err := openJournal(path, false)
 	if errors.Is(err, fs.ErrNotExist) {
@@ -149,7 +149,7 @@ func (s *Store) knowsAll(state snapshot) error {
 			return damage(path, "%v", err)
 		}
 		if l.Bad == nil && l.N > 0 {
-			if err := state.knows(path, l.Line); err != nil {
+			if err := state.holds(path, l.Line); err != nil {
 				return err
 			}
 		}
@@ -157,8 +157,8 @@ func (s *Store) knowsAll(state snapshot) error {
 	return nil
 }
 
-// knows says whether all entries of a line are in a state.
-func (s snapshot) knows(path string, l journal.Line) error {
+// holds returns an error if an entry of a line is not in the state.
+func (s snapshot) holds(path string, l journal.Line) error {
 	_, found, err := s.job(l.Job)
 	for _, e := range l.Entries {
 		if err != nil || !found {
@@ -174,24 +174,24 @@ func (s snapshot) knows(path string, l journal.Line) error {
 	return err
 }
 
-// setFlush keeps the journal from syncing while a new store is filled.
+// setFlush turns syncing of the journal off while a new store is filled.
 func (s *Store) setFlush() {
 	if s.noSync {
 		s.journal.Flush = func(*os.File) error { return nil }
 	}
 }
 
-// openJournal opens a store's journal and gives its first line; one that cannot
-// be read is given as none.
+// openJournal opens a store's journal and returns its first line, empty if it cannot
+// be read.
 func openJournal(path string, writable bool) (*journal.Journal, journal.Line, error) {
 	j, first, err := journal.Open(path, writable)
 	if errors.Is(err, journal.ErrNotFile) {
-		err = &Error{Kind: ErrNotFile, Path: path, Fact: "not a file", Next: "move it out of the way"}
+		err = &Error{kind: errNotFile, Path: path, fact: "not a file", next: "move it out of the way"}
 	}
 	return j, first, err
 }
 
-// lines returns the lines of the state's journal: a first one, and one for each job.
+// lines returns the lines of a new journal: a first one, and one for each job.
 func (s snapshot) lines() iter.Seq2[journal.Line, error] {
 	return func(yield func(journal.Line, error) bool) {
 		id, err := s.storeID()
@@ -210,8 +210,8 @@ func (s snapshot) lines() iter.Seq2[journal.Line, error] {
 	}
 }
 
-// remake sets the journal aside and writes a new one from bbolt.
-func (s *Store) remake(state snapshot, why string) error {
+// rebuildJournal renames the journal and writes a new one from bbolt.
+func (s *Store) rebuildJournal(state snapshot, why string) error {
 	path := s.path + journal.Suffix
 	aside, err := disk.SetAside(path)
 	if err != nil {

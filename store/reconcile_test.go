@@ -169,7 +169,7 @@ func TestJournalThatKnowsMore(t *testing.T) {
 			t.Errorf("%s: verify sees nothing: %+v, %v", name, r, err)
 		}
 		_, err := Open(path, Options{})
-		if !errors.Is(err, ErrDamaged) {
+		if !errors.Is(err, errDamaged) {
 			t.Fatalf("%s: %v", name, err)
 		}
 		sentence(t, path, err)
@@ -190,7 +190,7 @@ func TestJournalThatIsAFolder(t *testing.T) {
 	must(t, os.Rename(path+journalSuffix, path+".kept"))
 	must(t, os.Mkdir(path+journalSuffix, 0o700))
 	_, err := Open(path, Options{})
-	if !errors.Is(err, ErrNotFile) {
+	if !errors.Is(err, errNotFile) {
 		t.Fatalf("%v", err)
 	}
 	sentence(t, path+journalSuffix, err)
@@ -213,17 +213,17 @@ func journalNotSynced(t *testing.T, cause error) {
 	s := open(t, path, Options{})
 	s.journal.Flush = func(*os.File) error { return cause }
 	err := s.Append(jobs[1].ID, headFor(jobOf(1, 6)), reading(1, 6))
-	if !errors.Is(err, ErrUncertain) {
+	if !errors.Is(err, errUncertain) {
 		t.Fatalf("%v", err)
 	}
 	sentence(t, path, err)
-	if done, err := s.ImportAll(incomingOf([]job.Job{jobOf(7, 2), jobOf(8, 2)})); len(done) > 0 || !errors.Is(err, ErrUncertain) {
+	if done, err := s.ImportAll(incomingOf([]job.Job{jobOf(7, 2), jobOf(8, 2)})); len(done) > 0 || !errors.Is(err, errUncertain) {
 		t.Errorf("went on: %+v, %v", done, err)
 	}
-	if err := s.Append(jobs[1].ID, headFor(jobOf(1, 7)), reading(1, 7)); !errors.Is(err, ErrUncertain) {
+	if err := s.Append(jobs[1].ID, headFor(jobOf(1, 7)), reading(1, 7)); !errors.Is(err, errUncertain) {
 		t.Errorf("went on: %v", err)
 	}
-	if err := s.SaveDraft(jobs[1].ID, Draft{Topic: job.Remark, Text: "5"}); !errors.Is(err, ErrUncertain) {
+	if err := s.SaveDraft(jobs[1].ID, Draft{Topic: job.Remark, Text: "5"}); !errors.Is(err, errUncertain) {
 		t.Errorf("went on: %v", err)
 	}
 	closeNow(t, s)
@@ -244,7 +244,7 @@ func TestBackupOfDamage(t *testing.T) {
 	s, err := Open(path, Options{noSurvey: true})
 	must(t, err)
 	defer s.Close()
-	if err := s.Backup(path+".bak", false); !errors.Is(err, ErrDamaged) {
+	if err := s.Backup(path+".bak", false); !errors.Is(err, errDamaged) {
 		t.Errorf("%v", err)
 	}
 	if _, err := os.Stat(path + ".bak"); err == nil {
@@ -310,13 +310,13 @@ func TestBackup(t *testing.T) {
 		force    bool
 		want     error
 	}{
-		{"a file that is there", target, false, ErrExists},
+		{"a file that is there", target, false, errExists},
 		{"the same, forced", target, true, nil},
-		{"the store itself", path, true, ErrExists},
-		{"the store by a link", link, true, ErrExists},
-		{"its journal", path + journalSuffix, true, ErrExists},
-		{"its journal by another name", link + ".2", true, ErrExists},
-		{"a folder", filepath.Dir(path), true, ErrNotFile},
+		{"the store itself", path, true, errExists},
+		{"the store by a link", link, true, errExists},
+		{"its journal", path + journalSuffix, true, errExists},
+		{"its journal by another name", link + ".2", true, errExists},
+		{"a folder", filepath.Dir(path), true, errNotFile},
 		{"a folder that is not there", filepath.Join(filepath.Dir(path), "no", "copy.db"), false, ErrReadOnly},
 	} {
 		err := s.Backup(c.to, c.force)

@@ -1,8 +1,8 @@
 package store
 
-// This file holds the form of one record: a checksum, then JSON (or nothing,
-// in an index). The checksum covers the bucket and the key too, so that a
-// record that turns up in the wrong place is seen as damage.
+// This file holds the form of a record: a checksum, then JSON (nothing in an index).
+// The checksum covers bucket and key too, so that a record in the wrong place is
+// recognised as damage.
 
 import (
 	"encoding/binary"
@@ -19,8 +19,8 @@ const sumBytes = 4
 
 var errSum = errors.New("checksum does not fit")
 
-// castagnoli is the polynomial of CRC-32C (RFC 3720, section 12.1). Its table is
-// made when it is first asked for: not every command opens a store.
+// castagnoli is the table of CRC-32C (RFC 3720, section 12.1), built on first use: not
+// every command opens a store.
 func castagnoli() *crc32.Table { return crc32.MakeTable(crc32.Castagnoli) }
 
 // recordSum is the CRC-32C of the lengths of bucket and key, of both, and of the
@@ -33,15 +33,14 @@ func recordSum(bucket string, key, payload []byte) uint32 {
 	return crc32.Update(crc32.Checksum(head, castagnoli()), castagnoli(), payload)
 }
 
-// seal is the stored form of a payload.
+// seal returns the stored form of a payload.
 func seal(bucket string, key, payload []byte) []byte {
 	out := make([]byte, sumBytes, sumBytes+len(payload))
 	binary.BigEndian.PutUint32(out, recordSum(bucket, key, payload))
 	return append(out, payload...)
 }
 
-// unseal is the payload of a stored value, or an error where it is not the one
-// that was put there.
+// unseal returns the payload of a stored value, or an error if it was changed.
 func unseal(bucket string, key, value []byte) ([]byte, error) {
 	if len(value) < sumBytes {
 		return nil, errSum
@@ -53,16 +52,15 @@ func unseal(bucket string, key, value []byte) ([]byte, error) {
 	return payload, nil
 }
 
-// jobRecord is what is kept of a job beside its entries: when it was started,
-// how many entries it has, and its line in the list.
+// jobRecord is what is stored of a job besides its entries: its start, how many
+// entries it has, and its head.
 type jobRecord struct {
 	Started time.Time  `json:"started"`
 	Count   int        `json:"count"`
 	Head    guide.Head `json:"head"`
 }
 
-// decodeEntry reads an entry's payload and checks that it is the entry that
-// its key says.
+// decodeEntry reads an entry and checks that it has the number in its key.
 func decodeEntry(seq int, payload []byte) (job.Entry, error) {
 	var e job.Entry
 	if err := json.Unmarshal(payload, &e); err != nil {

@@ -1,7 +1,7 @@
 package store
 
-// This file builds a new store from all that can still be read of a damaged
-// one: its journal and what is left of its bbolt file. It writes over nothing.
+// This file builds a new store from what can still be read of a damaged one's two
+// files. It overwrites nothing.
 
 import (
 	"cmp"
@@ -19,11 +19,10 @@ import (
 	"garage/tundish/store/pages"
 )
 
-// Repair reads the damaged store and its journal, and writes the jobs of both
-// into a new one at into, which must not be there (ErrExists). headOf makes a
-// job's line of the list; nil takes the one that was kept. Entries that are in
-// neither copy, and those behind them in the job, are lost and are named in the
-// findings. A job that stands differently in the two copies is kept twice.
+// Repair reads a damaged store and its journal, and writes the jobs of both into a new
+// store at into, which must not exist. headOf makes a job's head; nil keeps the stored
+// one. Entries in neither copy, and those after them in their job, are lost and named
+// in the findings. A job that differs between the copies is kept twice.
 func Repair(damaged, into string, headOf func(job.Job) guide.Head) (Report, error) {
 	damaged, err := locate(damaged)
 	if err != nil {
@@ -48,7 +47,7 @@ func Repair(damaged, into string, headOf func(job.Job) guide.Head) (Report, erro
 	return *save.report, nil
 }
 
-// salvage is one repair: what was read of both copies.
+// salvage is what a repair has read from both copies.
 type salvage struct {
 	report  *Report
 	path    string
@@ -56,19 +55,19 @@ type salvage struct {
 	bolt    pieces
 	journal pieces
 	drafts  map[string]Draft
-	worked  string // job last worked in the guide, as the bbolt file says
-	resumed string // the one that the journal saw last gone on with there
-	found   bool   // something of a store was read
+	worked  string // job last worked in the guide, from the bbolt file
+	resumed string // the same, from the journal
+	found   bool   // anything of a store was read
 }
 
-// pieces is what one copy holds, by job.
+// pieces is what one copy holds, by job id.
 type pieces map[string]*piece
 
 // piece is what one copy holds of a job.
 type piece struct {
-	job     job.Job // Started is zero where it is not known
+	job     job.Job // Started is zero if unknown
 	head    guide.Head
-	count   int // entries that the copy says there are
+	count   int // number of entries according to the copy
 	entries map[int]job.Entry
 }
 
@@ -96,18 +95,18 @@ func (s *salvage) read() error {
 		return err
 	}
 	if !s.found {
-		return &Error{Kind: ErrDamaged, Path: s.path, Fact: "nothing of a store can be read from it or its journal",
-			Next: "take a backup instead"}
+		return &Error{kind: errDamaged, Path: s.path, fact: "nothing of a store can be read from it or its journal",
+			next: "take a backup instead"}
 	}
 	return nil
 }
 
-// readBolt reads what is left of the bbolt file: what its tree reaches, and
-// where that is damaged, whatever else lies in its pages.
+// readBolt reads what is left of the bbolt file: what its tree reaches and, if that is
+// damaged, all other leaf pages.
 func (s *salvage) readBolt(f *os.File) error {
 	look := &Store{path: s.path, file: f}
 	state, _, err := look.inspect(Options{noSurvey: true}, current())
-	if err != nil && !errors.Is(err, ErrDamaged) {
+	if err != nil && !errors.Is(err, errDamaged) {
 		return err
 	}
 	if whole := err == nil; whole {
@@ -135,8 +134,8 @@ func (s *salvage) recognise(e pages.Element) {
 	}
 }
 
-// record keeps one record. The first of its kind counts: those that the tree
-// reaches come before those that lie about. Only a job's longest line counts.
+// record keeps one record. Of several the first counts, since those that the tree
+// reaches come first; of a job's records the one with the most entries.
 func (s *salvage) record(bucket string, key, payload []byte) {
 	s.found = true
 	switch bucket {
@@ -170,7 +169,7 @@ func (p *piece) keep(e job.Entry) {
 	}
 }
 
-// readJournal reads every whole line of the journal, in its place or not.
+// readJournal reads every complete line of the journal, in sequence or not.
 func (s *salvage) readJournal() error {
 	path := s.path + journal.Suffix
 	j, first, err := openJournal(path, false)
@@ -214,7 +213,7 @@ func (s *salvage) take(l journal.Line) {
 	}
 }
 
-// jobs puts the pieces together: one job an id, or two where the copies differ.
+// jobs combines the pieces: one job for each id, or two if the copies differ.
 func (s *salvage) jobs() (jobs []Incoming) {
 	ids := slices.Sorted(maps.Keys(s.journal))
 	for _, id := range slices.Sorted(maps.Keys(s.bolt)) {
@@ -243,7 +242,7 @@ func (s *salvage) jobs() (jobs []Incoming) {
 	return jobs
 }
 
-// agrees says whether two copies say the same where both say something.
+// agrees reports whether two copies contradict each other nowhere.
 func (p *piece) agrees(q *piece) bool {
 	if !p.job.Started.IsZero() && !q.job.Started.IsZero() && !p.job.Started.Equal(q.job.Started) {
 		return false
@@ -256,7 +255,7 @@ func (p *piece) agrees(q *piece) bool {
 	return true
 }
 
-// whole is the job as far as it can be told without a gap.
+// whole returns the job up to the first missing entry.
 func (s *salvage) whole(p *piece) Incoming {
 	job := p.job
 	for e, ok := p.entries[1]; ok; e, ok = p.entries[e.Seq+1] {
@@ -277,8 +276,8 @@ func (s *salvage) whole(p *piece) Incoming {
 	return Incoming{job, head}
 }
 
-// write makes the new store under another name and puts it in its place whole,
-// its journal first.
+// write builds the new store under another name and then renames it, its journal
+// first.
 func (s *salvage) write(into string) error {
 	temp := into + ".new"
 	defer os.Remove(temp)
@@ -291,7 +290,7 @@ func (s *salvage) write(into string) error {
 		return err
 	}
 	if err = s.fill(to); err == nil {
-		err = to.settle()
+		err = to.syncAll()
 	}
 	if err = errors.Join(err, to.Close()); err != nil {
 		return unwritten(into, err)
@@ -307,10 +306,10 @@ func (s *salvage) write(into string) error {
 	return nil
 }
 
-// fillJobs is how many jobs are let into the new store at once.
+// fillJobs is how many jobs are imported into the new store at once.
 const fillJobs = 100
 
-// fill lets all that was read into the new store.
+// fill imports all that was read into the new store.
 func (s *salvage) fill(to *Store) error {
 	for jobs := s.jobs(); len(jobs) > 0; {
 		done, err := to.ImportAll(jobs[:min(len(jobs), fillJobs)])
@@ -321,7 +320,7 @@ func (s *salvage) fill(to *Store) error {
 			}
 		}
 		jobs = jobs[len(done):]
-		if errors.Is(err, ErrInvalid) {
+		if errors.Is(err, errInvalid) {
 			s.report.find(s.path, "job %q cannot be kept: %v", jobs[0].Job.ID, err)
 			jobs = jobs[1:]
 		} else if err != nil {
@@ -329,7 +328,7 @@ func (s *salvage) fill(to *Store) error {
 		}
 	}
 	for id, d := range s.drafts {
-		if err := to.SaveDraft(id, d); err != nil && !errors.Is(err, ErrInvalid) {
+		if err := to.SaveDraft(id, d); err != nil && !errors.Is(err, errInvalid) {
 			return err
 		}
 	}
@@ -337,7 +336,7 @@ func (s *salvage) fill(to *Store) error {
 	return to.setWorked(cmp.Or(s.worked, s.resumed))
 }
 
-// setWorked keeps which job was last worked in the guide, where it is there.
+// setWorked records which job was last worked in the guide, if it exists.
 func (s *Store) setWorked(id string) error {
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -352,8 +351,8 @@ func (s *Store) setWorked(id string) error {
 	return s.commit(state, func(c *change) error { return c.apply(nil, nil, s.journal.Mark) })
 }
 
-// settle makes durable what was written without syncing.
-func (s *Store) settle() error {
+// syncAll makes durable what was written without syncing.
+func (s *Store) syncAll() error {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	s.journal.Flush = disk.SyncData

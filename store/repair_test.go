@@ -18,7 +18,7 @@ import (
 	"garage/tundish/store/pages"
 )
 
-// holds says whether a repaired store has all jobs, each whole.
+// holds reports whether a repaired store has all jobs, each whole.
 func holds(t *testing.T, what, path string, jobs []job.Job) {
 	t.Helper()
 	s := open(t, path, Options{})
@@ -72,7 +72,7 @@ func TestRepairFromEitherCopy(t *testing.T) {
 		r, err := Repair(path, into, headFor)
 		if name == "no head, no journal" {
 			// Nothing says any more that it is a store: it could be anybody's file.
-			if !errors.Is(err, ErrForeign) {
+			if !errors.Is(err, errForeign) {
 				t.Errorf("%s: %+v, %v", name, r, err)
 			}
 			continue
@@ -192,16 +192,16 @@ func TestRepairWritesOverNothing(t *testing.T) {
 		dir := memory(t)
 		write(t, filepath.Join(dir, there), []byte("mine"))
 		_, err := Repair(path, filepath.Join(dir, "new.db"), headFor)
-		if !errors.Is(err, ErrExists) || string(read(t, filepath.Join(dir, there))) != "mine" {
+		if !errors.Is(err, errExists) || string(read(t, filepath.Join(dir, there))) != "mine" {
 			t.Errorf("%s: %v", there, err)
 		}
 	}
-	if _, err := Repair(path, path, headFor); !errors.Is(err, ErrExists) {
+	if _, err := Repair(path, path, headFor); !errors.Is(err, errExists) {
 		t.Errorf("into itself: %v", err)
 	}
 	empty := filepath.Join(memory(t), "empty.db")
 	write(t, empty, nil)
-	if _, err := Repair(empty, empty+".new", headFor); !errors.Is(err, ErrDamaged) {
+	if _, err := Repair(empty, empty+".new", headFor); !errors.Is(err, errDamaged) {
 		t.Errorf("of nothing: %v", err)
 	}
 	if _, err := os.Stat(empty + ".new"); err == nil {

@@ -1,7 +1,7 @@
 package store
 
-// This file holds the version of the file's form, how an older one is brought
-// up to date, and the records that tell which version a file has.
+// This file holds the version of the schema, the migration of older files, and the
+// records that identify a file.
 
 import (
 	"encoding/json"
@@ -15,46 +15,44 @@ import (
 	"garage/tundish/store/journal"
 )
 
-// schemaVersion is the form that this program writes. The record that holds it
-// keeps its place and its form in every version, so that any program can tell
-// that a file is newer than itself.
+// schemaVersion is what this program writes. The record that holds it stays the same
+// in every version, so that any program recognises a file newer than itself.
 //
 //	1  the first
 //	2  entries keep questions as they were asked, the place in the journal names
 //	   the job last worked in the guide
 const schemaVersion = 2
 
-// oldestRead is the oldest form that can be read as it is, without bringing it
-// up to date: what a newer one has beside it is optional.
+// oldestRead is the oldest version that can be read without migration: what newer
+// ones add is optional.
 const oldestRead = 1
 
 // Keys of the about bucket.
 const (
 	versionKey = "schema"  // number
-	storeKey   = "store"   // id of the store, by which a journal is known as its own
-	markKey    = "journal" // mark: the last line that is in the buckets
+	storeKey   = "store"   // id of the store, also in its journal
+	markKey    = "journal" // Mark: the last line that is in the buckets
 )
 
-// schema is a version and the ways to it.
+// schema is a version and the migrations to it.
 type schema struct {
 	version int
-	reads   int                         // oldest version that is read as it is
+	reads   int                         // oldest version read without migration
 	steps   map[int]func(*change) error // from each older version to the next
 }
 
-// current is what this program writes and can bring up to date.
+// current is the schema of this program.
 func current() schema {
 	return schema{version: schemaVersion, reads: oldestRead, steps: map[int]func(*change) error{1: findWorked}}
 }
 
-// findWorked brings schema 1 to 2. Schema 1 kept the job of the last line,
-// imported or not; whose it is the journal can tell: only the guide goes on with
-// a job line by line. Where it does not tell, no job is the last until the guide
-// has worked one.
+// findWorked migrates schema 1 to 2. Schema 1 recorded the job of the last line, even
+// of an import. The journal shows which job was worked here: only the guide adds to a
+// job line by line. If it shows none, no job is the last until the guide works one.
 func findWorked(c *change) error {
 	var m journal.Mark
 	found, err := c.from.getJSON(aboutBucket, []byte(markKey), &m)
-	if err != nil || !found { // a file without a place in a journal has no last job either
+	if err != nil || !found { // without a place in a journal there is no last job
 		return err
 	}
 	if m.Worked, err = workedIn(c.from.path + journal.Suffix); err != nil {
@@ -66,8 +64,8 @@ func findWorked(c *change) error {
 	return c.putJSON(aboutBucket, []byte(markKey), m)
 }
 
-// workedIn is the job that a journal last saw worked in the guide, line by line;
-// empty where it saw none, or is not there.
+// workedIn returns the job last worked in the guide according to a journal, empty if
+// there is none.
 func workedIn(path string) (id string, err error) {
 	j, _, err := openJournal(path, false)
 	if errors.Is(err, fs.ErrNotExist) {
@@ -88,7 +86,7 @@ func workedIn(path string) (id string, err error) {
 	return id, nil
 }
 
-// reaches returns nil where there are steps all the way from a version.
+// reaches returns nil if there are steps from a version to this one.
 func (w schema) reaches(path string, from int) error {
 	for at := from; at < w.version; at++ {
 		if w.steps[at] == nil {
@@ -101,14 +99,14 @@ func (w schema) reaches(path string, from int) error {
 // migrate copies the file, then takes all steps in one transaction.
 func (s *Store) migrate(state snapshot, from int, to schema) error {
 	backup := s.path + ".schema-" + strconv.Itoa(from)
-	if err := s.copyTo(backup, true); err != nil {
+	if err := s.copyTo(state, backup, true); err != nil {
 		return err
 	}
 	err := s.commit(state, func(c *change) error {
 		for at := from; at < to.version; at++ {
 			if err := to.steps[at](c); err != nil {
-				return &Error{Kind: ErrOlder, Path: s.path, Fact: fmt.Sprintf("cannot be brought from schema %d to %d", at, at+1),
-					Cause: err, Next: "it was not changed"}
+				return &Error{kind: ErrOlder, Path: s.path, fact: fmt.Sprintf("cannot be brought from schema %d to %d", at, at+1),
+					cause: err, next: "it was not changed"}
 			}
 		}
 		return c.putJSON(aboutBucket, []byte(versionKey), to.version)
@@ -119,7 +117,7 @@ func (s *Store) migrate(state snapshot, from int, to schema) error {
 	return err
 }
 
-// version is the file's schema. A file without one is not a store.
+// version returns the file's schema. A file without one is not a store.
 func (s snapshot) version() (int, error) {
 	b, found, err := s.tree.Bucket(aboutBucket)
 	if err != nil {
@@ -140,7 +138,7 @@ func (s snapshot) version() (int, error) {
 	return version, err
 }
 
-// storeID is the id that the file shares with its journal.
+// storeID returns the id that the file shares with its journal.
 func (s snapshot) storeID() (id string, err error) {
 	found, err := s.getJSON(aboutBucket, []byte(storeKey), &id)
 	if err == nil && (!found || id == "") {
@@ -149,7 +147,7 @@ func (s snapshot) storeID() (id string, err error) {
 	return id, err
 }
 
-// setAbout writes what a new file says of itself.
+// setAbout writes version and id of a new file.
 func setAbout(tx *bbolt.Tx, version int, id string) error {
 	for key, value := range map[string]any{versionKey: version, storeKey: id} {
 		payload, err := json.Marshal(value)

@@ -1,7 +1,7 @@
 package store
 
-// This file reads records from one committed state of the file. What cannot be
-// read as it was written is damage; it is never passed on.
+// This file reads records from one committed state of the file. A record that was
+// changed is damage and never returned.
 
 import (
 	"bytes"
@@ -20,7 +20,7 @@ type snapshot struct {
 	tree *pages.Tree
 }
 
-// snap takes the state of the file as it is now.
+// snap returns the current state of the file.
 func snap(path string, f *os.File) (snapshot, error) {
 	info, err := f.Stat()
 	if err != nil {
@@ -36,7 +36,7 @@ func snap(path string, f *os.File) (snapshot, error) {
 	return snapshot{path, pages.New(f, m)}, nil
 }
 
-// bucket finds a bucket that every store has.
+// bucket returns a bucket that every store has.
 func (s snapshot) bucket(name string) (pages.Bucket, error) {
 	b, found, err := s.tree.Bucket(name)
 	if err != nil {
@@ -48,7 +48,7 @@ func (s snapshot) bucket(name string) (pages.Bucket, error) {
 	return b, nil
 }
 
-// get is the payload of one record.
+// get returns the payload of a record.
 func (s snapshot) get(name string, key []byte) (payload []byte, found bool, err error) {
 	b, err := s.bucket(name)
 	if err != nil {
@@ -66,7 +66,7 @@ func (s snapshot) get(name string, key []byte) (payload []byte, found bool, err 
 	return payload, found, nil
 }
 
-// getJSON reads one record into a value.
+// getJSON decodes a record into a value.
 func (s snapshot) getJSON(name string, key []byte, into any) (found bool, err error) {
 	payload, found, err := s.get(name, key)
 	if err != nil || !found {
@@ -79,7 +79,7 @@ func (s snapshot) getJSON(name string, key []byte, into any) (found bool, err er
 }
 
 // records returns the records from a key on, in one direction, their values without
-// checksum. An error ends it.
+// checksum. It ends after an error.
 func (s snapshot) records(name string, from []byte, back bool) iter.Seq2[pages.Element, error] {
 	return func(yield func(pages.Element, error) bool) {
 		b, err := s.bucket(name)
@@ -99,8 +99,8 @@ func (s snapshot) records(name string, from []byte, back bool) iter.Seq2[pages.E
 	}
 }
 
-// survey reads all that the state can reach. What is damaged is told to fault and
-// left out; every record that reads as it was written is given to record.
+// survey reads everything in the state: it calls record for each intact record, and
+// fault for each damage.
 func (s snapshot) survey(record func(bucket string, key, payload []byte), fault func(error)) {
 	s.tree.Survey(func(bucket string, e pages.Element) {
 		payload, err := unseal(bucket, e.Key, e.Value)
@@ -112,7 +112,7 @@ func (s snapshot) survey(record func(bucket string, key, payload []byte), fault 
 	}, fault)
 }
 
-// unsealed is what an element holds, or why it is not what was put there.
+// unsealed returns the payload of an element.
 func (s snapshot) unsealed(name string, e pages.Element) ([]byte, error) {
 	payload, err := unseal(name, e.Key, e.Value)
 	if err != nil || e.IsBucket {
@@ -121,7 +121,7 @@ func (s snapshot) unsealed(name string, e pages.Element) ([]byte, error) {
 	return payload, nil
 }
 
-// job reads what is kept of a job beside its entries.
+// job reads what is stored of a job besides its entries.
 func (s snapshot) job(id string) (r jobRecord, found bool, err error) {
 	found, err = s.getJSON(jobsBucket, []byte(id), &r)
 	if err == nil && found && (r.Head.ID != id || r.Count < 0 || r.Count > job.MaxEntries) {

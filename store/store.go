@@ -1,7 +1,7 @@
 package store
 
-// This file opens and closes a store and holds the two ways into it: view for
-// reading, accept for what must never be lost.
+// This file holds the store and the two ways to use it: view for reading, accept for
+// what must never be lost.
 
 import (
 	"errors"
@@ -17,37 +17,38 @@ import (
 	"garage/tundish/store/pages"
 )
 
-// Options say how to open a store. The zero value is right for most.
+// Options say how to open a store. The zero value suits most.
 type Options struct {
-	// ReadOnly changes nothing, and the file must be there. Where another window
-	// is writing to it, what it has stored by now is read.
+	// ReadOnly changes nothing, and the file must exist. If another window is
+	// writing to it, what it has stored by now is read.
 	ReadOnly bool
 
 	lockWait time.Duration // how long to wait for another window; 0 is 2 s
 	noSync   bool          // only while a new file is filled
-	noSurvey bool          // as for a large file: it is not looked through
+	noSurvey bool          // as for a large file: not all of it is checked
 }
 
 const defaultLockWait = 2 * time.Second
 
-// Opening says what Open had to do, beside opening. All empty: nothing.
+// Opening is what Open had to do besides opening; the zero value is nothing.
 type Opening struct {
-	Beside        bool   // read only, while another window writes: what was stored at that moment
-	Replayed      int    // lines of the journal that the store had missed
-	JournalMade   string // why the journal was written anew
-	JournalAside  string // file that the old journal was moved to
+	Beside        bool   // opened for reading while another window writes
+	Replayed      int    // lines of the journal that were added to the store
+	JournalMade   string // why the journal was rewritten
+	JournalAside  string // new name of the old journal
 	MigratedFrom  int    // schema before, where SchemaBackup is set
 	SchemaBackup  string // copy of the file before its schema was changed
-	TornTailTaken bool   // a line that was cut off in the writing was taken out
+	TornTailTaken bool   // an incomplete line was removed
 }
 
-// Notes is what a user should be told of it, one line each; none as a rule.
+// Notes returns what a user should be told, one line each; usually nothing.
 func (o Opening) Notes() (notes []string) {
 	if o.Beside {
 		notes = append(notes, "another window has it open; this is what it had stored by now")
 	}
 	if o.Replayed > 0 {
-		notes = append(notes, fmt.Sprintf("%d line(s) of the journal had not reached the store when the program was cut off; they are in it now", o.Replayed))
+		notes = append(notes,
+			fmt.Sprintf("%d line(s) of the journal had not reached the store when the program was cut off; they are in it now", o.Replayed))
 	}
 	if o.TornTailTaken {
 		notes = append(notes, "a line that was cut off in the writing was taken out of the journal; it had not been accepted")
@@ -67,24 +68,24 @@ func (o Opening) Notes() (notes []string) {
 
 // Store is an open store. Its methods may be called from several goroutines.
 type Store struct {
-	mu      sync.RWMutex
-	path    string
-	file    *os.File         // nil when closed; locked, shared with bbolt
-	db      *bbolt.DB        // nil when read-only
-	journal *journal.Journal // nil when read-only
-	opening Opening
-	broken  error // why nothing can be stored any more
-	left    bool  // bbolt was left in the middle and may hold locks of its own that nobody frees
-	noSync  bool
+	mu       sync.RWMutex
+	path     string
+	file     *os.File         // nil when closed; locked, shared with bbolt
+	db       *bbolt.DB        // nil when read-only
+	journal  *journal.Journal // nil when read-only
+	opening  Opening
+	broken   error // why nothing can be stored any more
+	panicked bool  // bbolt panicked and may hold its own locks for ever
+	noSync   bool
 }
 
-// Path is the store's file, with links resolved.
+// Path returns the store's file, with links resolved.
 func (s *Store) Path() string { return s.path }
 
-// Opening says what Open had to do.
+// Opening returns what Open had to do.
 func (s *Store) Opening() Opening { return s.opening }
 
-// Close gives the file free. It may be called again.
+// Close closes the files and releases the lock. It may be called again.
 func (s *Store) Close() error {
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -101,8 +102,8 @@ func (s *Store) close() error {
 	}
 	switch {
 	case s.opening.Beside:
-		errs = append(errs, discard(s.file))
-	case s.db != nil && !s.left:
+		errs = append(errs, s.file.Close(), disk.Remove(s.file.Name()))
+	case s.db != nil && !s.panicked:
 		errs = append(errs, s.db.Close()) // closes the file too
 	default:
 		errs = append(errs, disk.Unlock(s.file), s.file.Close())
@@ -126,10 +127,10 @@ func (s *Store) view(read func(snapshot) error) error {
 }
 
 func (s *Store) closed() error {
-	return &Error{Kind: ErrClosed, Path: s.path, Fact: "the store is closed"}
+	return &Error{kind: errClosed, Path: s.path, fact: "the store is closed"}
 }
 
-// ready says whether something can be stored now, and from which state.
+// ready returns the state from which to store, or why nothing can be stored.
 func (s *Store) ready() (snapshot, error) {
 	switch {
 	case s.file == nil:
@@ -146,8 +147,8 @@ func (s *Store) ready() (snapshot, error) {
 	return snap(s.path, s.file)
 }
 
-// accept stores lines, all or none: journal first, then bbolt. The plan makes
-// them from the state, each of another job; none is nothing to store.
+// accept stores lines, all or none: journal first, then bbolt. plan makes them from
+// the state, each of a different job; none means there is nothing to store.
 func (s *Store) accept(plan func(snapshot) ([]journal.Line, error)) error {
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -159,7 +160,7 @@ func (s *Store) accept(plan func(snapshot) ([]journal.Line, error)) error {
 	if err != nil || len(lines) == 0 {
 		return err
 	}
-	text, to, was, err := s.fit(state, lines)
+	text, to, was, err := s.encode(state, lines)
 	if err != nil {
 		return err
 	}
@@ -167,9 +168,9 @@ func (s *Store) accept(plan func(snapshot) ([]journal.Line, error)) error {
 	if err = s.journal.Add(text, to); err != nil {
 		err = s.failed(s.journal.Path, err)
 	} else {
-		err = s.both(state, lines, was)
+		err = s.syncAndCommit(state, lines, was)
 	}
-	if err == nil || errors.Is(err, ErrUncertain) {
+	if err == nil || errors.Is(err, errUncertain) {
 		return err
 	}
 	if back := s.journal.TakeBack(before); back != nil {
@@ -179,9 +180,9 @@ func (s *Store) accept(plan func(snapshot) ([]journal.Line, error)) error {
 	return err
 }
 
-// fit makes the text of lines, and gives the mark behind it and what is stored
-// of each line's job. It is an error where one does not go on from the state.
-func (s *Store) fit(state snapshot, lines []journal.Line) (text []byte, to journal.Mark, was []jobRecord, err error) {
+// encode returns the text of lines, the mark after it, and the record of each line's
+// job. It is an error if one does not continue the state.
+func (s *Store) encode(state snapshot, lines []journal.Line) (text []byte, to journal.Mark, was []jobRecord, err error) {
 	to = s.journal.Mark
 	for i := range lines {
 		if len(lines) > 1 {
@@ -189,9 +190,9 @@ func (s *Store) fit(state snapshot, lines []journal.Line) (text []byte, to journ
 		}
 		one, after, err := to.Next(&lines[i])
 		if err != nil {
-			return nil, journal.Mark{}, nil, &Error{Kind: ErrInvalid, Path: s.path, Fact: "not stored", Cause: err}
+			return nil, journal.Mark{}, nil, &Error{kind: errInvalid, Path: s.path, fact: "not stored", cause: err}
 		}
-		r, err := state.fitting(lines[i])
+		r, err := state.previous(lines[i])
 		if err != nil {
 			return nil, journal.Mark{}, nil, err
 		}
@@ -200,10 +201,10 @@ func (s *Store) fit(state snapshot, lines []journal.Line) (text []byte, to journ
 	return text, to, was, nil
 }
 
-// both puts lines that are written in the journal into bbolt. One line the disk
-// may take meanwhile: if the power goes and bbolt alone has it, Open sees that the
-// last line is missing. Of many, one before the last would be missing unseen.
-func (s *Store) both(state snapshot, lines []journal.Line, was []jobRecord) error {
+// syncAndCommit syncs lines that are written to the journal, and commits them. A single
+// line is synced meanwhile: if the power fails and only bbolt has it, Open sees that
+// the last line is missing. Of several, one before the last could be missing unseen.
+func (s *Store) syncAndCommit(state snapshot, lines []journal.Line, was []jobRecord) error {
 	fill := func(c *change) error { return c.apply(lines, was, s.journal.Mark) }
 	if len(lines) > 1 {
 		if err := s.journal.Sync(); err != nil {
@@ -225,10 +226,10 @@ func (s *Store) both(state snapshot, lines []journal.Line, was []jobRecord) erro
 	return err
 }
 
-// commit makes one bbolt transaction. On an error nothing of it is stored,
-// except where the error is ErrUncertain.
+// commit runs one bbolt transaction. On an error nothing of it is stored, unless the
+// error is errUncertain.
 func (s *Store) commit(state snapshot, fill func(*change) error) error {
-	var refused error // by fill, with bbolt unharmed
+	var refused error // error of fill; bbolt is intact
 	err, broke := guard(s.path, func() error {
 		return s.db.Update(func(tx *bbolt.Tx) error {
 			refused = fill(&change{tx, state})
@@ -239,7 +240,7 @@ func (s *Store) commit(state snapshot, fill func(*change) error) error {
 	case err == nil:
 		return nil
 	case broke:
-		s.broken, s.left = err, true
+		s.broken, s.panicked = err, true
 	case refused != nil:
 		return refused
 	default:
@@ -252,8 +253,8 @@ func (s *Store) commit(state snapshot, fill func(*change) error) error {
 	return err
 }
 
-// failed is the error of a write that the system refused. After all but a full
-// disk what the disk holds is no longer known, so nothing more is stored.
+// failed returns the error for a write that the system refused. Unless the disk is
+// full, its contents are no longer known, so nothing more is stored.
 func (s *Store) failed(path string, err error) error {
 	if disk.IsFull(err) {
 		return full(path, err)

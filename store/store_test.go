@@ -70,13 +70,13 @@ func TestAppend(t *testing.T) {
 		entries []job.Entry
 		want    error
 	}{
-		{"a gap", j.ID, []job.Entry{reading(1, 4)}, ErrOutOfOrder},
-		{"the last one again", j.ID, []job.Entry{reading(1, 2)}, ErrOutOfOrder},
-		{"none", j.ID, nil, ErrInvalid},
-		{"a gap inside", j.ID, []job.Entry{reading(1, 3), reading(1, 5)}, ErrInvalid},
-		{"too long a text", j.ID, []job.Entry{long}, ErrInvalid},
-		{"no such job", jobID(2), []job.Entry{reading(2, 1)}, ErrNoJob},
-		{"an id that is none", "../x", []job.Entry{reading(2, 1)}, ErrInvalid},
+		{"a gap", j.ID, []job.Entry{reading(1, 4)}, errOutOfOrder},
+		{"the last one again", j.ID, []job.Entry{reading(1, 2)}, errOutOfOrder},
+		{"none", j.ID, nil, errInvalid},
+		{"a gap inside", j.ID, []job.Entry{reading(1, 3), reading(1, 5)}, errInvalid},
+		{"too long a text", j.ID, []job.Entry{long}, errInvalid},
+		{"no such job", jobID(2), []job.Entry{reading(2, 1)}, errNoJob},
+		{"an id that is none", "../x", []job.Entry{reading(2, 1)}, errInvalid},
 		{"the next", j.ID, []job.Entry{reading(1, 3)}, nil},
 		{"the next two", j.ID, []job.Entry{reading(1, 4), reading(1, 5)}, nil},
 	} {
@@ -105,7 +105,7 @@ func TestHeadMustBeStorable(t *testing.T) {
 	} {
 		head := headFor(jobOf(1, 4))
 		spoil(&head)
-		if err := s.Create(jobOf(1, 4), head); !errors.Is(err, ErrInvalid) {
+		if err := s.Create(jobOf(1, 4), head); !errors.Is(err, errInvalid) {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
@@ -115,7 +115,7 @@ func TestHeadMustBeStorable(t *testing.T) {
 	if _, err := s.Units(); err != nil {
 		t.Error(err)
 	}
-	if err := s.Create(jobOf(1, 4), headFor(jobOf(1, 4))); !errors.Is(err, ErrExists) {
+	if err := s.Create(jobOf(1, 4), headFor(jobOf(1, 4))); !errors.Is(err, errExists) {
 		t.Errorf("twice: %v", err)
 	}
 }
@@ -141,14 +141,14 @@ func TestDraftGoesWithItsEntry(t *testing.T) {
 	if _, found, err := s.LoadDraft(j.ID); err != nil || found {
 		t.Errorf("the draft is still there: %v", err)
 	}
-	if err := s.SaveDraft(j.ID, Draft{Topic: draft.Topic, Text: string(make([]byte, 3000))}); !errors.Is(err, ErrInvalid) {
+	if err := s.SaveDraft(j.ID, Draft{Topic: draft.Topic, Text: string(make([]byte, 3000))}); !errors.Is(err, errInvalid) {
 		t.Errorf("too long: %v", err)
 	}
 }
 
 func TestFind(t *testing.T) {
 	s := open(t, filepath.Join(t.TempDir(), "jobs.db"), Options{})
-	if _, err := s.Find(job.LastJob); !errors.Is(err, ErrNoJob) {
+	if _, err := s.Find(job.LastJob); !errors.Is(err, errNoJob) {
 		t.Errorf("last of none: %v", err)
 	}
 	ids := []string{"20260401-aaaaaa", "20260401-aaaaaa~2", "20260401-ab0000", "20260502-cccccc"}
@@ -168,11 +168,11 @@ func TestFind(t *testing.T) {
 		{"20260401-aaaaaa~", ids[1], nil},
 		{"202605", ids[3], nil},
 		{job.LastJob, ids[1], nil},
-		{"20260401", "", ErrAmbiguous},
-		{"", "", ErrNoJob},
-		{"2027", "", ErrNoJob},
-		{"20260502-cccccc-and-more", "", ErrNoJob},
-		{"\x00\xff", "", ErrNoJob},
+		{"20260401", "", errAmbiguous},
+		{"", "", errNoJob},
+		{"2027", "", errNoJob},
+		{"20260502-cccccc-and-more", "", errNoJob},
+		{"\x00\xff", "", errNoJob},
 	} {
 		got, err := s.Find(c.given)
 		if got != c.want || !errors.Is(err, c.err) || (err == nil) != (c.err == nil) {
@@ -219,7 +219,7 @@ func TestClosedStoreSaysSo(t *testing.T) {
 		"draft":  s.SaveDraft(jobs[0].ID, Draft{Topic: job.Remark, Text: "x"}),
 		"backup": s.Backup(path+".bak", false),
 	} {
-		if !errors.Is(err, ErrClosed) {
+		if !errors.Is(err, errClosed) {
 			t.Errorf("%s: %v", name, err)
 		}
 	}

@@ -197,7 +197,7 @@ func TestTornGroup(t *testing.T) {
 			switch {
 			case err == nil && (sameJob(got, job) || sameJob(got, jobOf(1, 20))):
 				in++
-			case !errors.Is(err, ErrNoJob):
+			case !errors.Is(err, errNoJob):
 				t.Errorf("round %d: job %s: %d entries, %v", round, job.ID, len(got.Entries), err)
 			}
 		}

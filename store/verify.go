@@ -1,9 +1,10 @@
 package store
 
-// This file looks a store through: every page, every record, every index, every
-// line of the journal, and one against the other. It changes nothing.
+// This file checks a store: every page, record, index key and line of the journal, and
+// each file against the other. It changes nothing.
 
 import (
+	"cmp"
 	"encoding/binary"
 	"encoding/json"
 	"errors"
@@ -21,16 +22,16 @@ import (
 	"garage/tundish/store/journal"
 )
 
-// Report is what was found when a store was looked through.
+// Report is the result of checking or repairing a store.
 type Report struct {
 	Path       string    `json:"path"`
 	Jobs       int       `json:"jobs"`        // whole jobs
 	Entries    int       `json:"entries"`     // entries of those
-	Lines      int       `json:"lines"`       // whole lines of the journal behind its first
-	Findings   []Finding `json:"findings"`    // what is wrong; with Repair, what could not be saved
-	Notes      []Finding `json:"notes"`       // what the next opening puts right by itself
+	Lines      int       `json:"lines"`       // intact lines of the journal after the first
+	Findings   []Finding `json:"findings"`    // what is wrong; after Repair, what was lost
+	Notes      []Finding `json:"notes"`       // what the next opening corrects
 	MoreFaults int       `json:"more_faults"` // findings beyond the first hundred
-	Beside     bool      `json:"-"`           // another window was writing: looked at was what it had stored by then
+	Beside     bool      `json:"-"`           // another window was writing: what it had stored by then was checked
 }
 
 // Finding is one thing about one file.
@@ -39,13 +40,13 @@ type Finding struct {
 	Fact string `json:"fact"`
 }
 
-// String is the finding as one line.
+// String returns the finding as one line.
 func (f Finding) String() string { return f.Path + ": " + f.Fact }
 
-// OK says whether nothing is wrong.
+// OK reports whether nothing is wrong.
 func (r Report) OK() bool { return len(r.Findings) == 0 }
 
-// Err is nil where nothing is wrong, else an ErrDamaged with the first finding.
+// Err returns an error with the first finding, nil if nothing is wrong.
 func (r Report) Err() error {
 	if r.OK() {
 		return nil
@@ -54,8 +55,8 @@ func (r Report) Err() error {
 	if n := len(r.Findings) + r.MoreFaults - 1; n > 0 {
 		more = fmt.Sprintf(", and %d more", n)
 	}
-	return &Error{Kind: ErrDamaged, Path: r.Findings[0].Path, Fact: "damaged: " + r.Findings[0].Fact + more,
-		Next: "nothing was changed; run: tundish repair"}
+	return &Error{kind: errDamaged, Path: r.Findings[0].Path, fact: "damaged: " + r.Findings[0].Fact + more,
+		next: "nothing was changed; run: tundish repair"}
 }
 
 const maxFindings = 100
@@ -72,9 +73,9 @@ func (r *Report) note(path, format string, a ...any) {
 	r.Notes = append(r.Notes, Finding{path, fmt.Sprintf(format, a...)})
 }
 
-// Verify looks a store through, also a damaged one, and says what is wrong. It
-// is an error only where there is nothing to look at: no file, a foreign or a
-// newer one, one that another window holds and that cannot be read beside it.
+// Verify checks a store and reports what is wrong. It returns an error only if there
+// is nothing to check: no file, a foreign or newer one, or one that another window has
+// open and that cannot be read meanwhile.
 func Verify(path string) (Report, error) {
 	path, err := locate(path)
 	if err != nil {
@@ -90,13 +91,13 @@ func Verify(path string) (Report, error) {
 	s := &Store{path: path, file: f, opening: Opening{Beside: beside}}
 	defer s.Close()
 	a := audit{store: s, report: &Report{Path: path, Beside: beside},
-		jobs: map[string]jobRecord{}, index: map[indexKey]bool{}, inBolt: prints{}, inJournal: prints{}}
+		jobs: map[string]jobRecord{}, index: map[indexKey]bool{}, inBolt: fingerprints{}, inJournal: fingerprints{}}
 	a.state, _, err = s.inspect(Options{noSurvey: true}, current())
 	switch {
 	case err == nil:
 		a.readable = true
 		a.readBolt()
-	case errors.Is(err, ErrDamaged):
+	case errors.Is(err, errDamaged):
 		a.report.find(path, "%s", factOf(err))
 	default:
 		return Report{}, err
@@ -112,36 +113,36 @@ func Verify(path string) (Report, error) {
 func factOf(err error) string {
 	var told *Error
 	if errors.As(err, &told) {
-		return told.Fact
+		return told.fact
 	}
 	return err.Error()
 }
 
-// audit is one look through a store.
+// audit is one check of a store.
 type audit struct {
 	store     *Store
 	state     snapshot
 	readable  bool // the state can be read
 	report    *Report
 	jobs      map[string]jobRecord
-	index     map[indexKey]bool // index keys met and not yet accounted for
-	inBolt    prints
-	inJournal prints
+	index     map[indexKey]bool // index keys that no job has yet accounted for
+	inBolt    fingerprints
+	inJournal fingerprints
 }
 
-// prints is what tells one job's entries from another's: a checksum each.
-type prints map[string]*jobPrint
+// fingerprints hold the checksums of each job's entries.
+type fingerprints map[string]*fingerprint
 
-type jobPrint struct {
+type fingerprint struct {
 	started time.Time
 	sums    []uint32
 }
 
-// add takes the next entry of a job; false where it is not the next.
-func (p prints) add(id string, e job.Entry) bool {
+// add adds the next entry of a job; it reports whether it is the next.
+func (p fingerprints) add(id string, e job.Entry) bool {
 	job := p[id]
 	if job == nil {
-		job = &jobPrint{}
+		job = &fingerprint{}
 		p[id] = job
 	}
 	text, err := json.Marshal(e)
@@ -152,7 +153,7 @@ func (p prints) add(id string, e job.Entry) bool {
 	return true
 }
 
-// readBolt looks the bbolt file through.
+// readBolt checks the bbolt file.
 func (a *audit) readBolt() {
 	fault := func(err error) { a.report.find(a.state.path, "%v", err) }
 	a.state.survey(func(bucket string, key, payload []byte) {
@@ -165,7 +166,8 @@ func (a *audit) readBolt() {
 			fault(fmt.Errorf("job %q: %w", id, err))
 		}
 	}
-	for key := range a.index {
+	byBucket := func(a, b indexKey) int { return cmp.Or(cmp.Compare(a.bucket, b.bucket), cmp.Compare(a.key, b.key)) }
+	for _, key := range slices.SortedFunc(maps.Keys(a.index), byBucket) {
 		fault(fmt.Errorf("%s: a place %q that no job has", key.bucket, key.key))
 	}
 	for _, id := range slices.Sorted(maps.Keys(a.inBolt)) {
@@ -175,7 +177,7 @@ func (a *audit) readBolt() {
 	}
 }
 
-// record looks at one record.
+// record checks one record.
 func (a *audit) record(bucket string, key, payload []byte) error {
 	switch bucket {
 	case jobsBucket:
@@ -190,7 +192,7 @@ func (a *audit) record(bucket string, key, payload []byte) error {
 		if err == nil && !a.inBolt.add(id, e) {
 			err = errors.New("does not follow the entry before")
 		}
-		if odd := e.CheckSense(); err == nil && odd != nil { // let in before imports were held to it
+		if odd := e.CheckSense(); err == nil && odd != nil { // imported before imports were checked for this
 			a.report.note(a.report.Path, "job %q, entry %d: %v; strike it out, or give the right value", id, seq, odd)
 		}
 		return err
@@ -206,7 +208,7 @@ func (a *audit) record(bucket string, key, payload []byte) error {
 	return nil
 }
 
-// entryOf splits a key of the entries bucket; 0 where it is none.
+// entryOf splits a key of the entries bucket; seq is 0 if it is none.
 func entryOf(key []byte) (id string, seq int) {
 	at := len(key) - seqBytes - 1
 	if at < 1 || key[at] != 0 {
@@ -215,7 +217,7 @@ func entryOf(key []byte) (id string, seq int) {
 	return string(key[:at]), int(binary.BigEndian.Uint32(key[at+1:]))
 }
 
-// account compares a job's line with its entries and its places in the indexes.
+// account compares a job's record with its entries and index keys.
 func (a *audit) account(id string) error {
 	r := a.jobs[id]
 	for _, key := range indexKeys(id, r) {
@@ -226,7 +228,7 @@ func (a *audit) account(id string) error {
 	}
 	job := a.inBolt[id]
 	if job == nil {
-		job = &jobPrint{}
+		job = &fingerprint{}
 		a.inBolt[id] = job
 	}
 	job.started = r.Started
@@ -238,8 +240,8 @@ func (a *audit) account(id string) error {
 	return nil
 }
 
-// askBolt lets bbolt check the file itself, where no damage was found that could
-// lead it astray. The file is closed with that.
+// askBolt lets bbolt check the file too, after no damage was found that bbolt could not
+// survive. That closes the file.
 func (a *audit) askBolt() {
 	path := a.store.path
 	err, _ := guard(path, func() error {
@@ -262,8 +264,7 @@ func (a *audit) askBolt() {
 	}
 }
 
-// readJournal looks the journal through and compares it with bbolt, where that
-// could be read.
+// readJournal checks the journal and compares it with bbolt if that is readable.
 func (a *audit) readJournal(path string) {
 	j, first, err := openJournal(path, false)
 	switch {
@@ -278,7 +279,7 @@ func (a *audit) readJournal(path string) {
 	if first.Journal == 0 {
 		a.report.find(path, "its first journal.Line cannot be read")
 	}
-	m := journal.Mark{End: 1 << 62} // not known: every line counts as in bbolt
+	m := journal.Mark{End: 1 << 62} // unknown: read to the end
 	if a.readable {
 		known := false
 		if m, known = a.markOf(path, first); !known {
@@ -289,7 +290,7 @@ func (a *audit) readJournal(path string) {
 	if !a.readable {
 		return
 	}
-	if !a.report.Beside { // what another window has added since is not looked at
+	if !a.report.Beside { // what another window has added since is not checked
 		a.readBehind(j, m)
 	}
 	if a.report.OK() {
@@ -297,14 +298,15 @@ func (a *audit) readJournal(path string) {
 	}
 }
 
-// markOf is bbolt's place in a journal; false where that says all there is to say.
+// markOf returns bbolt's place in a journal; known is false if there is nothing more to
+// check.
 func (a *audit) markOf(path string, first journal.Line) (m journal.Mark, known bool) {
 	found, err := a.state.getJSON(aboutBucket, []byte(markKey), &m)
 	id, idErr := a.state.storeID()
 	switch {
 	case err != nil:
 		a.report.find(path, "%s", factOf(err))
-	case !found: // cut off in the first opening, between the journal and its mark
+	case !found: // the first opening was interrupted after the journal was written
 		a.report.note(path, "the store does not know it yet; the next opening sees to that")
 	case idErr == nil && first.Journal > 0 && first.Store != id:
 		a.report.find(path, "it is of another store")
@@ -323,7 +325,7 @@ func (a *audit) readLines(j *journal.Journal, m journal.Mark) {
 			a.report.find(j.Path, "%v", err)
 			return
 		case l.Bad == nil && !last.Follows(l.Line):
-			l.Bad = fmt.Errorf("does not follow %v", last)
+			l.Bad = fmt.Errorf("does not follow line %d", last.N)
 		}
 		if l.Bad != nil {
 			a.report.find(j.Path, "line at byte %d: %v", l.At, l.Bad)
@@ -341,7 +343,7 @@ func (a *audit) readLines(j *journal.Journal, m journal.Mark) {
 
 func (a *audit) readLine(path string, l journal.Line) {
 	if l.Started != nil {
-		a.inJournal[l.Job] = &jobPrint{started: *l.Started}
+		a.inJournal[l.Job] = &fingerprint{started: *l.Started}
 	}
 	for _, e := range l.Entries {
 		if !a.inJournal.add(l.Job, e) {
@@ -351,14 +353,14 @@ func (a *audit) readLine(path string, l journal.Line) {
 	}
 }
 
-// readBehind says what the next opening will do with what lies behind the mark.
+// readBehind reports what the next opening will do with what follows the mark.
 func (a *audit) readBehind(j *journal.Journal, m journal.Mark) {
 	rest, fits, err := j.Behind(m)
 	switch {
 	case err != nil:
 		a.report.find(j.Path, "%v", err)
-	case fits && rest.Alien:
-		if err := a.store.knowsAll(a.state); err != nil {
+	case fits && rest.Unrelated:
+		if err := a.store.holdsAll(a.state); err != nil {
 			a.report.find(j.Path, "%s", factOf(err))
 		} else {
 			a.report.note(j.Path, "it holds more than goes on from the store; the next opening writes it anew")

@@ -1,5 +1,5 @@
-// Package disk is what a store asks of the operating system: locks, syncs, files
-// that are put in their place whole, and whether a disk is full.
+// Package disk is what a store needs of the operating system: locks, syncs, files that
+// appear complete or not at all, and whether a disk is full.
 package disk
 
 import (
@@ -17,8 +17,8 @@ const (
 	folderMode = 0o700
 )
 
-// IsFull reports whether the system refused for want of room. bbolt quotes some
-// errors without wrapping them, so the words count too.
+// IsFull reports whether an error means that the disk is full. bbolt quotes some errors
+// without wrapping them, so the words count too.
 func IsFull(err error) bool {
 	for _, room := range roomErrors() {
 		if errors.Is(err, room) || strings.Contains(err.Error(), room.Error()) {
@@ -28,8 +28,8 @@ func IsFull(err error) bool {
 	return false
 }
 
-// WriteWhole makes a file of what fill writes, under another name, so that a
-// half-made one is never met; syncs it; and has place give it its name.
+// WriteWhole lets fill write a file under a temporary name, so that nobody finds an
+// incomplete one, syncs it, and lets place rename it.
 func WriteWhole(path string, place func(temp, path string) error, fill func(*os.File) error) error {
 	temp, err := os.CreateTemp(filepath.Dir(path), "."+filepath.Base(path)+".new-*")
 	if err != nil {
@@ -42,7 +42,7 @@ func WriteWhole(path string, place func(temp, path string) error, fill func(*os.
 	return place(temp.Name(), path)
 }
 
-// Replace gives a finished file its name, whatever has it.
+// Replace renames a finished file, over an existing one.
 func Replace(temp, path string) error {
 	if err := os.Rename(temp, path); err != nil {
 		return err
@@ -50,7 +50,7 @@ func Replace(temp, path string) error {
 	return syncFolder(filepath.Dir(path))
 }
 
-// PutInPlace gives a finished file its name; fs.ErrExist where another file has it.
+// PutInPlace renames a finished file; fs.ErrExist if the name exists.
 func PutInPlace(temp, path string) error {
 	err := os.Link(temp, path)
 	switch {
@@ -62,7 +62,7 @@ func PutInPlace(temp, path string) error {
 	return Replace(temp, path) // the file system knows no links
 }
 
-// MakeFolder makes a folder and those above it, durably.
+// MakeFolder creates a folder and its parents, durably.
 func MakeFolder(path string) error {
 	if _, err := os.Stat(path); err == nil {
 		return nil
@@ -79,18 +79,18 @@ func MakeFolder(path string) error {
 	return syncFolder(above)
 }
 
-// syncFolder makes a new name in a folder durable, where the system can.
+// syncFolder makes a new name in a folder durable, if the system can.
 func syncFolder(path string) error {
 	d, err := os.Open(path)
 	if err != nil {
 		return nil
 	}
 	defer d.Close()
-	_ = d.Sync() // not every file system can sync a folder; those that need it can
+	_ = d.Sync() // file systems that need it can do it
 	return nil
 }
 
-// Remove removes files, which need not be there.
+// Remove removes files, which need not exist.
 func Remove(paths ...string) error {
 	for _, path := range paths {
 		if err := os.Remove(path); err != nil && !errors.Is(err, fs.ErrNotExist) {
@@ -100,8 +100,8 @@ func Remove(paths ...string) error {
 	return nil
 }
 
-// SetAside gives a file another name, beside its own, and returns it; none where
-// there is no such file.
+// SetAside renames a file, in its folder, and returns the new name; none if there is no
+// such file.
 func SetAside(path string) (aside string, err error) {
 	if _, err := os.Lstat(path); err != nil {
 		return "", nil
@@ -126,7 +126,7 @@ func IsAt(path string, f *os.File) bool {
 	return err == nil && os.SameFile(there, here)
 }
 
-// Locate makes a path absolute and follows links, as far as it is there.
+// Locate makes a path absolute and follows links, as far as it exists.
 func Locate(path string) (string, error) {
 	abs, err := filepath.Abs(path)
 	if err != nil {

@@ -9,8 +9,8 @@ import (
 	"golang.org/x/sys/unix"
 )
 
-// TryLock takes the lock that bbolt takes, on the same open file: bbolt, given
-// that file, finds it locked by itself. It is false where another holds it.
+// TryLock takes the lock that bbolt takes, on the same open file: bbolt, given that
+// file, then has it already. It reports whether it got the lock.
 func TryLock(f *os.File, shared bool) (bool, error) {
 	how := unix.LOCK_EX
 	if shared {
@@ -23,9 +23,8 @@ func TryLock(f *os.File, shared bool) (bool, error) {
 	return err == nil, err
 }
 
-// Unlock gives the lock free. Closing the file does not while it is mapped.
+// Unlock releases the lock. Closing the file does not while it is mapped.
 func Unlock(f *os.File) error { return unix.Flock(int(f.Fd()), unix.LOCK_UN) }
 
-// roomErrors is what the system says for want of room: disk, quota, the
-// greatest size of a file.
+// roomErrors are the system's errors for a full disk, a full quota, a file too large.
 func roomErrors() []error { return []error{unix.ENOSPC, unix.EDQUOT, unix.EFBIG} }

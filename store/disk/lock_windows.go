@@ -7,8 +7,8 @@ import (
 	"golang.org/x/sys/windows"
 )
 
-// TryLock locks one byte beside the one that bbolt locks, since a byte cannot
-// be locked twice. It is false where another holds it.
+// TryLock locks one byte next to the one that bbolt locks, since a byte cannot be
+// locked twice. It reports whether it got the lock.
 func TryLock(f *os.File, shared bool) (bool, error) {
 	how := uint32(windows.LOCKFILE_FAIL_IMMEDIATELY)
 	if !shared {
@@ -25,10 +25,10 @@ func lockPlace() *windows.Overlapped {
 	return &windows.Overlapped{Offset: ^uint32(0) - 1, OffsetHigh: ^uint32(0)}
 }
 
-// Unlock gives the lock free.
+// Unlock releases the lock.
 func Unlock(f *os.File) error {
 	return windows.UnlockFileEx(windows.Handle(f.Fd()), 0, 1, 0, lockPlace())
 }
 
-// roomErrors is what the system says for want of room.
+// roomErrors are the system's errors for a full disk.
 func roomErrors() []error { return []error{windows.ERROR_DISK_FULL, windows.ERROR_HANDLE_DISK_FULL} }

@@ -1,9 +1,9 @@
 package journal
 
-// This file writes a journal: adding lines, taking the last ones back, writing all
-// of it anew. Behind the last line the file is filled with empty lines, so that
-// most syncs need not write the file's size, and a line can be taken back without
-// asking a full disk for room. And it reads a journal: its lines from a place on.
+// This file writes a journal: it adds lines, takes the last ones back, writes a whole
+// one; and reads its lines from a place on. After the last line the file is filled
+// with empty lines, so that most syncs need not write the file's size, and a line can
+// be taken back on a full disk.
 
 import (
 	"bufio"
@@ -19,7 +19,7 @@ import (
 // Suffix makes the journal's name from the store's.
 const Suffix = ".journal"
 
-const fillBytes = 16 << 10 // the file grows by so much
+const fillBytes = 16 << 10 // the file grows by this much
 
 // ErrNotFile is the error of a journal that is a folder, or no ordinary file.
 var ErrNotFile = errors.New("not a file")
@@ -32,14 +32,13 @@ type Journal struct {
 	file  *os.File
 }
 
-// Place is where the journal stands: what TakeBack goes back to.
+// Place is the end of the journal's lines, for TakeBack.
 type Place struct {
 	Mark      Mark
 	sizeBytes int64
 }
 
-// Open opens the file and gives its first line; a first line that
-// cannot be read is given as none.
+// Open opens a journal and returns its first line, empty if it cannot be read.
 func Open(path string, writable bool) (j *Journal, first Line, err error) {
 	how := os.O_RDONLY
 	if writable {
@@ -79,10 +78,9 @@ func (j *Journal) Close() error { return j.file.Close() }
 // Sync makes durable what was added.
 func (j *Journal) Sync() error { return j.Flush(j.file) }
 
-// Add writes the text of the next lines behind the last one, up to a mark, and
-// fills the file up where it has to grow; Sync makes them durable. Where there is
-// no room for the filling the lines alone may still go in. On an error the caller
-// takes back what may be there of them.
+// Add writes the text of the next lines, up to a mark, and fills the file up if it has
+// to grow; Sync makes them durable. If there is no room for the filling, the lines
+// alone may still fit. After an error the caller takes back what may be written.
 func (j *Journal) Add(text []byte, to Mark) error {
 	at, end := j.Mark.End, j.Mark.End+int64(len(text))
 	j.Mark = to
@@ -102,7 +100,7 @@ func (j *Journal) Add(text []byte, to Mark) error {
 
 func emptyLines(n int64) []byte { return bytes.Repeat([]byte{'\n'}, int(max(n, 0))) }
 
-// TakeBack takes out all that was added since.
+// TakeBack removes all that was added since.
 func (j *Journal) TakeBack(to Place) error {
 	if j.sizeBytes > to.sizeBytes {
 		if err := j.file.Truncate(to.sizeBytes); err != nil {
@@ -114,10 +112,10 @@ func (j *Journal) TakeBack(to Place) error {
 	return j.clean(end)
 }
 
-// Clean takes out all that lies behind the mark.
+// Clean removes all that follows the mark.
 func (j *Journal) Clean() error { return j.clean(j.sizeBytes) }
 
-// clean makes the file from the mark up to an end empty lines.
+// clean writes empty lines from the mark up to an end.
 func (j *Journal) clean(end int64) error {
 	if _, err := j.file.WriteAt(emptyLines(end-j.Mark.End), j.Mark.End); err != nil {
 		return err
@@ -125,8 +123,8 @@ func (j *Journal) clean(end int64) error {
 	return j.Sync()
 }
 
-// Write writes a journal of lines anew and puts it in its place whole. It returns
-// the mark behind the last line.
+// Write writes a new journal of lines and then gives it its name. It returns the mark
+// after the last line.
 func Write(path string, lines iter.Seq2[Line, error]) (m Mark, err error) {
 	err = disk.WriteWhole(path, disk.Replace, func(f *os.File) error {
 		j := &Journal{Path: path, file: f, Place: Place{Mark: Mark{N: -1}}}
@@ -148,23 +146,23 @@ func Write(path string, lines iter.Seq2[Line, error]) (m Mark, err error) {
 	return m, err
 }
 
-// ReadLine is a line as it stands in a journal's file.
+// ReadLine is a line read from a journal.
 type ReadLine struct {
 	Line
 	At, end int64
-	Sum     string // empty where the checksum does not fit
-	Bad     error  // why it cannot stand in a journal
+	Sum     string // empty if the line cannot be decoded
+	Bad     error  // why it is not a valid line
 }
 
-// Lines returns the lines from an offset on; empty ones are left out. An error of
-// the disk ends it.
+// Lines returns the lines from an offset on, without empty ones. It ends after an error
+// of the disk.
 func (j *Journal) Lines(from int64) iter.Seq2[ReadLine, error] {
 	return func(yield func(ReadLine, error) bool) {
 		r := bufio.NewReaderSize(io.NewSectionReader(j.file, from, j.sizeBytes-from), fillBytes)
 		var text []byte
 		for at := from; ; {
 			piece, err := r.ReadSlice('\n')
-			if len(text) < maxLineBytes { // more than that is no line; its rest need not be kept
+			if len(text) < maxLineBytes { // more than that is no line
 				text = append(text, piece...)
 			}
 			at += int64(len(piece))
@@ -199,16 +197,16 @@ func (j *Journal) UpTo(end int64) *Journal {
 	return &cut
 }
 
-// Tail is what lies behind a mark.
+// Tail is what follows a mark.
 type Tail struct {
-	Lines []Line
-	Marks []Mark // place behind each of the lines
-	Torn  bool   // behind them lie pieces of what was not accepted
-	Alien bool   // behind them lie whole lines that do not go on from there
+	Lines     []Line
+	Marks     []Mark // place after each of the lines
+	Torn      bool   // parts of lines that were not accepted follow
+	Unrelated bool   // complete lines follow that do not continue the chain
 }
 
-// Behind reads what lies behind a mark, after it has made sure that the line
-// before is the one that the mark speaks of.
+// Behind reads what follows a mark, if the line before it is the one that the mark
+// names.
 func (j *Journal) Behind(m Mark) (t Tail, fits bool, err error) {
 	if m.Start < 0 || m.End <= m.Start || m.End > j.sizeBytes {
 		return Tail{}, false, nil
@@ -226,32 +224,31 @@ func (j *Journal) Behind(m Mark) (t Tail, fits bool, err error) {
 		case !t.Torn && l.At == m.End && m.Follows(l.Line) && l.Bad == nil:
 			m = m.after(l.end, l.Sum, l.Line)
 			t.Lines, t.Marks = append(t.Lines, l.Line), append(t.Marks, m)
-		case m.together(l.Line) && l.Bad == nil:
-			t.Torn = true // a line of theirs was never written, so they were not accepted
+		case l.Bad == nil && 0 < l.First && l.First <= m.N+1 && m.N+1 < l.N:
+			t.Torn = true // the next line, of its group, was never written, so none was accepted
 		default:
-			t.Alien = true
+			t.Unrelated = true
 		}
 	}
 	return t, fits, nil
 }
 
-// IsAt reports whether a line is the one that a mark speaks of.
+// IsAt reports whether a line is the one that a mark names.
 func (l ReadLine) IsAt(m Mark) bool {
 	return l.At == m.Start && l.end == m.End && l.N == m.N && l.Sum == m.Sum
 }
 
-// State is what lies beside a store.
+// State is what there is of a store's journal.
 type State uint8
 
 // The states.
 const (
 	None State = iota
 	Bare       // a first line and nothing else
-	Held       // lines, or what may have been lines
+	Held       // lines, or what may once have been lines
 )
 
-// Beside reports whether the journal of the store at a path is there and holds
-// anything.
+// Beside returns what there is of the journal of the store at a path.
 func Beside(path string) State {
 	j, first, err := Open(path+Suffix, false)
 	if err != nil {

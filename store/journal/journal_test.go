@@ -108,13 +108,13 @@ func TestAddAndTakeBack(t *testing.T) {
 func TestBehind(t *testing.T) {
 	j := written(t, 2)
 	at := j.Mark
-	if rest, fits, err := j.Behind(at); err != nil || !fits || len(rest.Lines) > 0 || rest.Torn || rest.Alien {
+	if rest, fits, err := j.Behind(at); err != nil || !fits || len(rest.Lines) > 0 || rest.Torn || rest.Unrelated {
 		t.Errorf("nothing: %+v, %v, %v", rest, fits, err)
 	}
 	first, second := add(t, j, 5), add(t, j, 5)
 	end := j.Mark
 	rest, fits, err := j.Behind(at)
-	if err != nil || !fits || len(rest.Lines) != 2 || rest.Lines[0].N != first.N || rest.Lines[1].N != second.N || rest.Marks[1] != end || rest.Torn || rest.Alien {
+	if err != nil || !fits || len(rest.Lines) != 2 || rest.Lines[0].N != first.N || rest.Lines[1].N != second.N || rest.Marks[1] != end || rest.Torn || rest.Unrelated {
 		t.Errorf("two lines: %+v, %v, %v", rest, fits, err)
 	}
 	if rest, fits, err := j.UpTo(at.End).Behind(at); err != nil || !fits || len(rest.Lines) > 0 {
@@ -160,8 +160,8 @@ func TestBehind(t *testing.T) {
 		"a piece": {lost[:40], true, false}, "one of a group without its first": {text, true, false}, "a line that does not follow": {strange, false, true},
 	} {
 		put(c.text)
-		if rest, fits, err := j.Behind(at); err != nil || !fits || len(rest.Lines) != 2 || rest.Torn != c.torn || rest.Alien != c.alien {
-			t.Errorf("%s: %d lines, torn %v, alien %v, %v, %v", name, len(rest.Lines), rest.Torn, rest.Alien, fits, err)
+		if rest, fits, err := j.Behind(at); err != nil || !fits || len(rest.Lines) != 2 || rest.Torn != c.torn || rest.Unrelated != c.alien {
+			t.Errorf("%s: %d lines, torn %v, alien %v, %v, %v", name, len(rest.Lines), rest.Torn, rest.Unrelated, fits, err)
 		}
 		if err := j.Clean(); err != nil || count(t, j) != 5 {
 			t.Errorf("%s: not taken out: %v", name, err)

@@ -2,9 +2,8 @@
 // says what was accepted, carries a checksum and names that of the line before.
 package journal
 
-// This file holds one line: what was accepted, its number, the checksum of the line
-// before, and its own. A line can be checked by itself, and a chain of lines shows
-// that none is missing.
+// This file holds one line. A line can be checked by itself, and a chain of lines
+// shows that none is missing.
 
 import (
 	"bytes"
@@ -12,7 +11,7 @@ import (
 	"errors"
 	"fmt"
 	"hash/crc32"
-	"strconv"
+	"slices"
 	"time"
 
 	"garage/tundish/model/guide"
@@ -22,19 +21,19 @@ import (
 // Version is that of the lines' form, in the first line.
 const Version = 1
 
-// Line is one step: a new job with its entries, or entries added to a job. The
-// first line of a journal says which store it belongs to instead.
+// Line is a new job with its entries, or entries added to a job. The first line of a
+// journal names the store it belongs to instead.
 type Line struct {
 	N       int         `json:"n"`                 // 0 the first line, then 1, 2, 3, …
 	Prev    string      `json:"prev,omitempty"`    // checksum of the line before
-	First   int         `json:"first,omitempty"`   // first of the lines that were accepted together; 0: it alone
-	Journal int         `json:"journal,omitempty"` // first line: version of the form
+	First   int         `json:"first,omitempty"`   // first line of its group, accepted together; 0: it is alone
+	Journal int         `json:"journal,omitempty"` // first line: version of the format
 	Store   string      `json:"store,omitempty"`   // first line: id of the store
 	Job     string      `json:"job,omitempty"`
-	Started *time.Time  `json:"started,omitempty"` // only where the line begins the job
+	Started *time.Time  `json:"started,omitempty"` // only if the line begins the job
 	Entries []job.Entry `json:"entries,omitempty"`
-	Head    *guide.Head `json:"head,omitempty"`   // line of the list, with these entries
-	Merged  bool        `json:"merged,omitempty"` // came in from a file, not worked here
+	Head    *guide.Head `json:"head,omitempty"`   // of the job with these entries
+	Merged  bool        `json:"merged,omitempty"` // imported, not worked here
 }
 
 // The fixed parts of a line: {"sum":"89abcdef","rec":…}.
@@ -46,10 +45,10 @@ const (
 	recAt     = len(lineOpen) + sumDigits + len(lineMid)
 )
 
-// maxUnitBytes is the longest key of a unit: two texts and what is between.
+// maxUnitBytes is the longest key of a unit: two texts and a separator.
 const maxUnitBytes = 3 * job.MaxTextBytes
 
-// maxLineBytes is more than the longest line that a valid job can make.
+// maxLineBytes is more than any line of a valid job.
 const maxLineBytes = 64 << 20
 
 var (
@@ -62,31 +61,23 @@ func lineSum(rec []byte) string {
 	return fmt.Sprintf("%08x", crc32.Checksum(rec, crc32.MakeTable(crc32.Castagnoli)))
 }
 
-// encode is the line's bytes, with its newline.
+// encode returns the line's bytes, with its newline.
 func (l Line) encode() ([]byte, error) {
 	rec, err := json.Marshal(l)
 	if err != nil {
 		return nil, err
 	}
-	text := make([]byte, 0, recAt+len(rec)+len(lineClose))
-	text = append(text, lineOpen...)
-	text = append(text, lineSum(rec)...)
-	text = append(text, lineMid...)
-	text = append(text, rec...)
-	return append(text, lineClose...), nil
+	return slices.Concat([]byte(lineOpen), []byte(lineSum(rec)), []byte(lineMid), rec, []byte(lineClose)), nil
 }
 
-// textSum is the checksum that a line carries.
-func textSum(text []byte) string { return string(text[len(lineOpen) : len(lineOpen)+sumDigits]) }
-
-// decodeLine reads one line with its newline. A line that was torn, cut short
-// or changed is an error.
+// decodeLine reads one line with its newline. A line that is incomplete or changed is
+// an error.
 func decodeLine(text []byte) (l Line, sum string, err error) {
 	if len(text) < recAt+len(lineClose) || len(text) > maxLineBytes || !bytes.HasPrefix(text, []byte(lineOpen)) ||
 		string(text[recAt-len(lineMid):recAt]) != lineMid || !bytes.HasSuffix(text, []byte(lineClose)) {
 		return Line{}, "", errLine
 	}
-	sum = textSum(text)
+	sum = string(text[len(lineOpen) : len(lineOpen)+sumDigits])
 	rec := text[recAt : len(text)-len(lineClose)]
 	if sum != lineSum(rec) {
 		return Line{}, "", errSum
@@ -97,7 +88,7 @@ func decodeLine(text []byte) (l Line, sum string, err error) {
 	return l, sum, nil
 }
 
-// Check returns why the line cannot stand in a journal.
+// Check returns why the line is not valid, nil if it is.
 func (l Line) Check() error {
 	wrong := func(format string, a ...any) error { return fmt.Errorf("%w: "+format, append([]any{errLine}, a...)...) }
 	switch {
@@ -134,40 +125,37 @@ func (l Line) Check() error {
 	return nil
 }
 
-// Worked reports whether the line shows that its job is worked in the guide.
+// Worked reports whether the line was added by the guide.
 func (l Line) Worked() bool { return l.N > 0 && l.Started == nil && l.First == 0 && !l.Merged }
 
 // Mark is a place in the journal: the last line and where it ends.
 type Mark struct {
-	Start int64  `json:"start"` // where the last line begins
-	End   int64  `json:"end"`   // where the next one will
+	Start int64  `json:"start"` // start of the last line
+	End   int64  `json:"end"`   // start of the next one
 	N     int    `json:"n"`     // number of the last line
 	Sum   string `json:"sum"`   // its checksum
 
-	Worked string `json:"worked,omitempty"` // job that was last worked in the guide of this store
+	Worked string `json:"worked,omitempty"` // job last worked in the guide of this store
 }
 
-// Follows reports whether a line goes on from the mark.
+// Follows reports whether a line is the next after the mark.
 func (m Mark) Follows(l Line) bool { return l.N == m.N+1 && l.Prev == m.Sum }
 
-// together reports whether a line was to be accepted together with the one that
-// comes behind the mark.
-func (m Mark) together(l Line) bool { return 0 < l.First && l.First <= m.N+1 && m.N+1 < l.N }
-
-// Next makes the text of the line that comes next, and the mark behind it, and
-// makes the line what it will be when that text is read again.
+// Next returns the text of the next line, and the mark after it, and sets the line to
+// what is read back from that text.
 func (m Mark) Next(l *Line) (text []byte, after Mark, err error) {
 	l.N, l.Prev = m.N+1, m.Sum
 	if text, err = l.encode(); err != nil {
 		return nil, Mark{}, err
 	}
-	if *l, _, err = decodeLine(text); err != nil {
+	var sum string
+	if *l, sum, err = decodeLine(text); err != nil {
 		return nil, Mark{}, err
 	}
-	return text, m.after(m.End+int64(len(text)), textSum(text), *l), l.Check()
+	return text, m.after(m.End+int64(len(text)), sum, *l), l.Check()
 }
 
-// after is the mark behind a line that begins at the mark.
+// after returns the mark after a line that begins at the mark.
 func (m Mark) after(end int64, sum string, l Line) Mark {
 	after := Mark{Start: m.End, End: end, N: m.N + 1, Sum: sum, Worked: l.Job}
 	if l.Merged {
@@ -175,5 +163,3 @@ func (m Mark) after(end int64, sum string, l Line) Mark {
 	}
 	return after
 }
-
-func (m Mark) String() string { return "line " + strconv.Itoa(m.N) }

@@ -1,7 +1,7 @@
-// Package pages reads the pages of a bbolt file with suspicion. bbolt trusts them:
-// on a damaged one it may panic, recurse without end or read outside the file, and
-// the last two end the program. So reading goes this way, with plain reads, and
-// writing looks this way before bbolt follows.
+// Package pages reads and checks the pages of a bbolt file. bbolt trusts them: on a
+// damaged page it may panic, recurse without end or read outside the file, and the
+// last two end the program. So the store reads with this package, and checks with it
+// the pages that bbolt is going to use.
 //
 // Layout: go.etcd.io/bbolt, internal/common, version 2 of the format.
 package pages
@@ -33,7 +33,7 @@ const (
 type Meta struct {
 	Root     uint64 // page of the root bucket
 	Freelist uint64
-	Pages    uint64 // pages in use: all lie below this one
+	Pages    uint64 // number of pages; all in use are below it
 	TxID     uint64
 }
 
@@ -67,7 +67,7 @@ func readMeta(f io.ReaderAt, at int64) (Meta, Fault) {
 		Pages: order.Uint64(b[56:]), TxID: order.Uint64(b[64:])}, Fine
 }
 
-// Latest is the newer of the valid meta pages, the one that bbolt takes.
+// Latest returns the newer of the valid meta pages, the one that bbolt uses.
 func Latest(f io.ReaderAt) (Meta, Fault) {
 	a, faultA := readMeta(f, 0)
 	b, faultB := readMeta(f, Size)
@@ -94,8 +94,8 @@ func (m Meta) CopyTo(to io.Writer, from io.ReaderAt) error {
 	return err
 }
 
-// page is the bytes of a meta page for one of the two slots. bbolt puts each
-// state into the slot that its number has, and takes the higher number.
+// page returns the bytes of a meta page for one of the two slots. bbolt writes state n
+// to slot n mod 2, and uses the higher number.
 func (m Meta) page(slot uint64) []byte {
 	order := binary.NativeEndian
 	b := make([]byte, Size)
@@ -118,7 +118,7 @@ func metaSum(page []byte) uint64 {
 	return h.Sum64()
 }
 
-// Fits returns nil where the pages that the meta page speaks of are in the file.
+// Fits returns nil if the pages that the meta page names are in the file.
 func (m Meta) Fits(sizeBytes int64) error {
 	switch {
 	case m.Pages > maxPages || m.Pages < FirstData+2:

@@ -1,15 +1,15 @@
 package pages
 
-// This file reads all that a file's state can reach, and accounts for every
-// page: each must be in use once, or free.
+// This file reads everything in a state and accounts for every page: each must be in
+// use once, or free.
 
 import (
 	"fmt"
 	"io"
 )
 
-// Survey reads everything: each element of every bucket is given to element. What
-// is damaged is told to fault and left out.
+// Survey reads everything: it calls element for each element of every bucket, and fault
+// for each damage.
 func (t *Tree) Survey(element func(bucket string, e Element), fault func(error)) {
 	s := survey{tree: t, fault: fault, taken: make([]bool, t.Meta.Pages)}
 	s.walk(Bucket{tree: t, root: t.Meta.Root}, func(e Element) {
@@ -27,20 +27,20 @@ func (t *Tree) Survey(element func(bucket string, e Element), fault func(error))
 type survey struct {
 	tree  *Tree
 	fault func(error)
-	taken []bool // pages met so far
+	taken []bool // pages in use so far
 }
 
-// walk gives all elements of a bucket to each.
+// walk calls each for all elements of a bucket.
 func (s *survey) walk(b Bucket, each func(Element)) {
 	w := walk{
 		tree: s.tree, fault: s.fault,
 		enter: func(p page) error { return s.take(p.id, p.span, "twice") },
 		each:  func(e Element) bool { each(e); return true },
 	}
-	_, _ = w.bucket(b) // what is wrong goes to fault
+	_, _ = w.bucket(b) // errors go to fault
 }
 
-// take notes that pages are in use; it is an error where one was already.
+// take marks pages as in use; it is an error if one already is.
 func (s *survey) take(id, span uint64, how string) error {
 	for i := id; i < id+span; i++ {
 		if s.taken[i] {
@@ -73,8 +73,8 @@ func (s *survey) account() {
 	}
 }
 
-// EachInLeaves gives every element of every page of a file that is a leaf, in use or
-// not, whatever its tree says. For a file whose tree is damaged.
+// EachInLeaves calls each for every element of every leaf page, in use or not. It is
+// for a file whose tree is damaged.
 func EachInLeaves(file io.ReaderAt, sizeBytes int64, each func(Element)) {
 	t := New(file, Meta{Pages: uint64(sizeBytes / Size)})
 	for id := uint64(FirstData); id < t.Meta.Pages; id++ {
@@ -87,7 +87,7 @@ func EachInLeaves(file io.ReaderAt, sizeBytes int64, each func(Element)) {
 				each(e)
 				continue
 			}
-			b, _ := t.bucketOf(e) // one that cannot be read has no elements
+			b, _ := t.bucketOf(e) // a damaged one has no elements
 			for _, inner := range b.inline.items {
 				each(inner)
 			}

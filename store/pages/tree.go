@@ -28,12 +28,12 @@ type Tree struct {
 	kept  map[uint64]page // some of the pages read already: each call comes to the same ones again
 }
 
-// New is the state that a meta page of a file names.
+// New returns the state that a meta page of a file names.
 func New(file io.ReaderAt, m Meta) *Tree {
 	return &Tree{file: file, Meta: m, kept: map[uint64]page{}}
 }
 
-// ReadWhole reads all pages at once, for a small file of which all is looked at.
+// ReadWhole reads all pages at once, for a small file that is checked entirely.
 func (t *Tree) ReadWhole() error {
 	whole := make([]byte, t.Meta.Pages*Size)
 	if _, err := t.file.ReadAt(whole, 0); err != nil {
@@ -114,8 +114,8 @@ func (t *Tree) bytes(id, span uint64) ([]byte, error) {
 	return buf, nil
 }
 
-// parsePage reads the elements of a page: each in its place directly behind
-// the one before, keys rising. It says how many bytes the page uses.
+// parsePage reads the elements of a page, which must follow each other without gaps
+// and with rising keys. It returns how many bytes the page uses.
 func parsePage(buf []byte, id uint64) (p page, used uint64, err error) {
 	order, size := binary.NativeEndian, uint64(len(buf))
 	if size < pageHeadBytes || order.Uint64(buf) != id {
@@ -164,7 +164,7 @@ func (b bounds) hold(p page) bool {
 	return bytes.Compare(first, b.low) >= 0 && (b.high == nil || bytes.Compare(last, b.high) < 0)
 }
 
-// below is the range of a branch's child.
+// below returns the range of a branch's child.
 func (b bounds) below(p page, i int) bounds {
 	inner := bounds{low: p.items[i].Key, high: b.high}
 	if i+1 < len(p.items) {
@@ -173,7 +173,7 @@ func (b bounds) below(p page, i int) bounds {
 	return inner
 }
 
-// checked reads a page whose keys must lie in a range.
+// checked reads a page and checks that its keys lie in a range.
 func (t *Tree) checked(id uint64, within bounds, depth int) (page, error) {
 	if depth > maxDepth {
 		return page{}, errors.New("its pages lie deeper than they can")
@@ -185,15 +185,15 @@ func (t *Tree) checked(id uint64, within bounds, depth int) (page, error) {
 	return p, err
 }
 
-// walk is one walk over a tree, from a key on, in one direction.
+// walk visits the elements of a tree from a key on, in one direction.
 type walk struct {
 	tree *Tree
 	from []byte // forward: first key ≥ from; back: last key < from; nil from the end
 	back bool
 	each func(Element) (more bool)
 
-	enter func(page) error // looks at each page before its elements; nil for none
-	fault func(error)      // is told what is wrong with a page, which is left out; nil: that ends the walk
+	enter func(page) error // called for each page before its elements, if set
+	fault func(error)      // called for each damaged page, which is skipped; nil: the walk ends there
 }
 
 // bucket walks over a bucket.
@@ -235,7 +235,7 @@ func (w *walk) page(p page, within bounds, depth int) (more bool, err error) {
 	return more, err
 }
 
-// start is the first element of a page that a walk looks at.
+// start returns the index of the first element of a page to visit.
 func (p page) start(from []byte, back bool) int {
 	n := len(p.items)
 	i := sort.Search(n, func(i int) bool { return bytes.Compare(p.items[i].Key, from) >= 0 })
@@ -273,7 +273,8 @@ func (t *Tree) bucketOf(e Element) (Bucket, error) {
 	return Bucket{tree: t, inline: p}, nil
 }
 
-// Elements returns the elements from a key on, in one direction. An error ends it.
+// Elements returns the elements from a key on (backwards: before a key; nil: from the
+// end). It ends after an error.
 func (b Bucket) Elements(from []byte, back bool) iter.Seq2[Element, error] {
 	return func(yield func(Element, error) bool) {
 		w := walk{tree: b.tree, from: from, back: back, each: func(e Element) bool { return yield(e, nil) }}
@@ -283,8 +284,8 @@ func (b Bucket) Elements(from []byte, back bool) iter.Seq2[Element, error] {
 	}
 }
 
-// Get finds the element of a key. Where there is none it gives those on both
-// sides of its place: they are looked at so that a damaged page cannot hide it.
+// Get returns the element of a key or, if there is none, its neighbours. The caller
+// checks them, so that a damaged page cannot hide a key.
 func (b Bucket) Get(key []byte) (met []Element, found bool, err error) {
 	for _, back := range []bool{false, true} {
 		for e, err := range b.Elements(key, back) {
@@ -301,8 +302,8 @@ func (b Bucket) Get(key []byte) (met []Element, found bool, err error) {
 	return met, false, nil
 }
 
-// Around looks at the pages on the way to a key and at those beside them on
-// every level: all that bbolt touches when it changes that key.
+// Around checks the pages on the path to a key and their neighbours on every level:
+// all that bbolt uses when it changes that key.
 func (b Bucket) Around(key []byte) error {
 	if b.root == 0 {
 		return nil
@@ -323,7 +324,7 @@ func (b Bucket) Around(key []byte) error {
 	}
 }
 
-// Bucket finds a top-level bucket.
+// Bucket returns a top-level bucket.
 func (t *Tree) Bucket(name string) (b Bucket, found bool, err error) {
 	met, found, err := Bucket{tree: t, root: t.Meta.Root}.Get([]byte(name))
 	if err != nil || !found {
