@@ -175,6 +175,30 @@ func TestBehind(t *testing.T) {
 	}
 }
 
+// TestLinesNamesWhatIsBad: a line that cannot be decoded, and one that can be and is
+// not valid.
+func TestLinesNamesWhatIsBad(t *testing.T) {
+	j := written(t, 1)
+	invalid, err := Line{N: 2, Prev: j.Mark.Sum, Job: "a", Head: headOf("a")}.encode()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := j.file.WriteAt(append(invalid, "{}\n"...), j.Mark.End); err != nil {
+		t.Fatal(err)
+	}
+	want := []struct{ decoded, valid bool }{{true, true}, {true, true}, {true, false}, {false, false}}
+	n := 0
+	for l, err := range j.Lines(0) {
+		if err != nil || n == len(want) || (l.Sum != "") != want[n].decoded || (l.Bad == nil) != want[n].valid {
+			t.Fatalf("line %d: %+v, %v", n, l, err)
+		}
+		n++
+	}
+	if n != len(want) {
+		t.Errorf("%d lines", n)
+	}
+}
+
 func TestOpenAndBeside(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "jobs.db")
 	if _, _, err := Open(path+Suffix, false); !errors.Is(err, fs.ErrNotExist) || Beside(path) != None {
