@@ -169,3 +169,15 @@ func TestForecastFarBeforeTheDripsIsRefused(t *testing.T) {
 		t.Errorf("got %g ± %g at minute 0", ml, u)
 	}
 }
+
+func TestNoWaitBesideAnError(t *testing.T) {
+	r, err := Fit([]Reading{{5, 400}, {10, 600}, {15, 700}, {20, 750}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, in := range [][2]float64{{-1, 5}, {math.NaN(), 5}, {10, 0}, {10, -1}} {
+		if wait, err := r.WaitMin(in[0], in[1]); wait != 0 || err == nil {
+			t.Errorf("minute %g, threshold %g: %g, %v", in[0], in[1], wait, err)
+		}
+	}
+}
