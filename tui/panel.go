@@ -1,7 +1,7 @@
 package tui
 
 // This file gives each step its own part of the screen. What a step shows
-// stands in its own file (panel_*.go).
+// stands in panel_*.go.
 
 import (
 	"github.com/charmbracelet/lipgloss"

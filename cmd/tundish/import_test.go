@@ -15,12 +15,13 @@ import (
 	"garage/tundish/model/job"
 	"garage/tundish/model/report"
 	"garage/tundish/store"
+	"garage/tundish/tui/demo"
 )
 
 // exported writes jobs of their own into files and gives the files' names.
 func exported(t *testing.T, count int) (files []string) {
 	t.Helper()
-	done, err := answered(job.Job{Started: noon}, wholeAnswers("van", "rear axle"), job.NoTopic)
+	done, err := demo.Answered(job.Job{Started: noon}, wholeAnswers("van", "rear axle"), job.NoTopic)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -141,7 +141,7 @@ func lineAnswer(text string, o *owner) string {
 			return answer
 		}
 	}
-	if strings.Contains(text, "What is in the drain port") || strings.Contains(text, chooseFirst) || numberAlone.MatchString(text) {
+	if strings.Contains(text, "What is in the drain port") || numberAlone.MatchString(text) {
 		return "1"
 	}
 	return ""

@@ -30,6 +30,7 @@ import (
 
 	"garage/tundish/cmd/tundish/internal/screen"
 	"garage/tundish/store"
+	"garage/tundish/tui/demo"
 )
 
 // cleaned removes what the tests have built after the last of them.
@@ -164,7 +165,7 @@ func demoStore(ts *testscript.TestScript, neg bool, args []string) {
 	}
 	s, err := store.Open(ts.MkAbs(args[0]), store.Options{})
 	ts.Check(err)
-	job, err := demoJob(time.Date(2026, 1, day, 9, 0, 0, 0, time.UTC))
+	job, err := demo.Job(time.Date(2026, 1, day, 9, 0, 0, 0, time.UTC))
 	ts.Check(err)
 	ts.Check(s.Create(job, headOf(job)))
 	ts.Check(s.Close())

@@ -10,13 +10,14 @@ import (
 	"garage/tundish/model/job"
 	"garage/tundish/model/report"
 	"garage/tundish/store"
+	"garage/tundish/tui/demo"
 )
 
 // keepMany puts a whole job of one unit into the store so many times, ten days
 // and 500 km apart; the newest begins at noon.
 func keepMany(tb testing.TB, j storeJournal, count int) {
 	tb.Helper()
-	kept, err := answered(job.Job{ID: "x", Started: noon}, wholeAnswers("van", "rear axle"), job.NoTopic)
+	kept, err := demo.Answered(job.Job{ID: "x", Started: noon}, wholeAnswers("van", "rear axle"), job.NoTopic)
 	if err != nil {
 		tb.Fatal(err)
 	}

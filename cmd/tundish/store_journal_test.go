@@ -16,18 +16,20 @@ import (
 	"garage/tundish/model/verdict"
 	"garage/tundish/store"
 	"garage/tundish/tui"
+	"garage/tundish/tui/demo"
 )
+
+var noon = time.Date(2026, 4, 18, 12, 0, 0, 0, time.UTC)
 
 // wholeAnswers finish the job of the demo: 830 ml came out, 910 went in, 50
 // escaped. Invented figures.
 func wholeAnswers(vehicle, unit string) map[job.Topic][]string {
-	lines := demoAnswers()
+	lines := demo.Answers()
 	maps.Copy(lines, map[job.Topic][]string{
 		job.Vehicle: {vehicle}, job.UnitName: {unit},
 		job.DrainedAmount: {"838@40C"}, job.LoadedAmount: {"910"}, job.LeftInVessel: {"0"},
 		job.EscapedAtCap: {"0"}, job.EscapedAmount: {"50"}, job.LeakCheck: {"1"}, job.WasherRecheck: {"1"},
-		job.HoseBefore: {"1"}, job.LoadedTemperature: {"20"}, job.AirInLine: {"1"}, job.HoseAfter: {"1"},
-		job.WasherFitted: {"1"}, job.EscapedHow: {"1"}, job.TightenedHow: {"1"},
+		job.LoadedTemperature: {"20"},
 	})
 	return lines
 }
@@ -41,7 +43,7 @@ func keep(t *testing.T, j storeJournal, started time.Time, vehicle, unit string,
 // keepAs puts a job with other answers into the store.
 func keepAs(t *testing.T, j storeJournal, started time.Time, lines map[job.Topic][]string, stop job.Topic) job.Job {
 	t.Helper()
-	job, err := answered(job.Job{ID: job.NewID(started, uint32(started.Unix())), Started: started}, lines, stop)
+	job, err := demo.Answered(job.Job{ID: job.NewID(started, uint32(started.Unix())), Started: started}, lines, stop)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -179,7 +181,7 @@ func BenchmarkOffers(b *testing.B) {
 	for _, count := range []int{3, 40, 1000} {
 		b.Run(strconv.Itoa(count), func(b *testing.B) {
 			j := openJournal(b)
-			done, err := answered(job.Job{Started: noon}, wholeAnswers("van", "rear axle"), job.NoTopic)
+			done, err := demo.Answered(job.Job{Started: noon}, wholeAnswers("van", "rear axle"), job.NoTopic)
 			if err != nil {
 				b.Fatal(err)
 			}

@@ -15,6 +15,7 @@ import (
 	"garage/tundish/cmd/tundish/internal/screen"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
+	"garage/tundish/tui/demo"
 )
 
 // tourist answers as the tour says.
@@ -27,11 +28,11 @@ func tourist(t *testing.T) *owner {
 		job.WasherFitted: "The washer", job.TightenedHow: "Tightened to",
 		job.WasteOil: guide.SpecOf(job.WasteOil).Ask, job.ResumedPlug: guide.SpecOf(job.ResumedPlug).Ask,
 	} {
-		answers[ask] = slices.Clone(demoStops()[topic].typed)
+		answers[ask] = slices.Clone(demo.Stops()[topic].Typed)
 	}
 	for _, topic := range []job.Topic{job.DrainedTemperature, job.HoseBefore, job.LoadedTemperature, job.AirInLine,
 		job.HoseAfter, job.EscapedHow} {
-		answers[guide.SpecOf(topic).Ask] = slices.Clone(demoStops()[topic].typed)
+		answers[guide.SpecOf(topic).Ask] = slices.Clone(demo.Stops()[topic].Typed)
 	}
 	answers["After a drive"], answers["Next day, cold"] = []string{"\x01"}, []string{"\x01"}
 	return &owner{t: t, answers: answers}

@@ -1,4 +1,4 @@
-package main
+package demo
 
 // This file checks the job that the demo opens.
 
@@ -14,7 +14,7 @@ import (
 var noon = time.Date(2026, 4, 18, 12, 0, 0, 0, time.UTC)
 
 func TestDemoJobIsPartWayThrough(t *testing.T) {
-	job, err := demoJob(noon)
+	job, err := Job(noon)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -22,8 +22,8 @@ func TestDemoJobIsPartWayThrough(t *testing.T) {
 		t.Errorf("the demo job is not whole: %v", err)
 	}
 	s := guide.Fold(job, guide.Offers{})
-	if p, ok := s.Next(); !ok || p.Topic != demoStart {
-		t.Errorf("it asks %v next, want %v", p.Topic, demoStart)
+	if p, ok := s.Next(); !ok || p.Topic != start {
+		t.Errorf("it asks %v next, want %v", p.Topic, start)
 	}
 	if s.UnitState() != verdict.Empty || s.Phase() != guide.Open {
 		t.Errorf("it is %v, %v; want open with the unit empty", s.Phase(), s.UnitState())
@@ -40,8 +40,8 @@ func TestDemoJobIsPartWayThrough(t *testing.T) {
 
 // Every answer that the demo names is asked for: none is left over.
 func TestDemoAnswersAreAllUsed(t *testing.T) {
-	lines := demoAnswers()
-	if _, err := answered(job.Job{Started: noon}, lines, demoStart); err != nil {
+	lines := Answers()
+	if _, err := Answered(job.Job{Started: noon}, lines, start); err != nil {
 		t.Fatal(err)
 	}
 	for topic, rest := range lines {
@@ -54,20 +54,20 @@ func TestDemoAnswersAreAllUsed(t *testing.T) {
 // Whoever types what the tour says gets to a verdict that there is nothing to
 // do, and each stop is asked on the way.
 func TestTheTourLeadsToTheVerdict(t *testing.T) {
-	j, err := demoJob(noon)
+	j, err := Job(noon)
 	if err != nil {
 		t.Fatal(err)
 	}
-	stops, lines := demoStops(), map[job.Topic][]string{}
+	stops, lines := Stops(), map[job.Topic][]string{}
 	for topic, stop := range stops {
-		lines[topic] = stop.typed
+		lines[topic] = stop.Typed
 	}
 	delete(stops, job.ResumedStands) // asked after a break only
 	delete(stops, job.ResumedPlug)
 	delete(stops, job.WasteOil) // asked after the verdict
 	delete(stops, job.LeakCheck)
 	asked := len(j.Entries)
-	if j, err = answered(j, lines, job.Decision); err != nil {
+	if j, err = Answered(j, lines, job.Decision); err != nil {
 		t.Fatal(err)
 	}
 	for _, e := range j.Entries[asked:] {
@@ -86,7 +86,7 @@ func TestTheTourLeadsToTheVerdict(t *testing.T) {
 
 // A line of the tour fits the narrowest screen.
 func TestTheTourFits(t *testing.T) {
-	for topic, stop := range demoStops() {
+	for topic, stop := range Stops() {
 		if line := coachMark + stop.look; len(line) > 59 {
 			t.Errorf("%v: %d characters: %s", topic, len(line), line)
 		}
@@ -95,7 +95,7 @@ func TestTheTourFits(t *testing.T) {
 
 // In line mode the tour speaks of nothing but what to type.
 func TestTheTourInLineMode(t *testing.T) {
-	tour := spokenTour()
+	tour := SpokenTour()
 	for topic, want := range map[job.Topic]string{
 		job.DrainedAmount: "demo: type 830", job.FillReading: "demo: type 700, then 400, then Enter alone", job.PlanAccepted: "",
 		job.Vehicle: "",

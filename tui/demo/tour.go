@@ -1,4 +1,4 @@
-package main
+package demo
 
 // This file holds the tour of the demo: what to type at each question and what
 // to look at. All figures are invented.
@@ -12,15 +12,15 @@ import (
 	"garage/tundish/model/job"
 )
 
-// demoStop is a question at which the tour says something of its own.
-type demoStop struct {
+// Stop is a question at which the tour says something of its own.
+type Stop struct {
 	look  string
-	typed []string // what it says to type, answer by answer; "" is Enter alone
+	Typed []string // what it says to type, answer by answer; "" is Enter alone
 }
 
-// demoStops are the questions from where the demo opens, and after a break.
-func demoStops() map[job.Topic]demoStop {
-	return map[job.Topic]demoStop{
+// Stops are the questions from where the demo opens, and after a break.
+func Stops() map[job.Topic]Stop {
+	return map[job.Topic]Stop{
 		job.ResumedStands:      {look: "back at a job: the car first. Press the key shown"},
 		job.ResumedPlug:        {"3 and Enter: the port is open", []string{"3"}},
 		job.DrainedAmount:      {"type 830, Enter; the bars move with each digit", []string{"830"}},
@@ -53,12 +53,12 @@ const chooseFirst = "type 1, then Enter; at a car, what you see"
 // coachMark sets a line of the tour apart from what the job itself says.
 const coachMark = "demo: "
 
-// spokenTour is the coach of the demo in line mode, which has none of the keys:
+// SpokenTour is the coach of the demo in line mode, which has none of the keys:
 // what to type is all that it says.
-func spokenTour() func(guide.Prompt) string {
-	stops := demoStops()
+func SpokenTour() func(guide.Prompt) string {
+	stops := Stops()
 	return func(p guide.Prompt) string {
-		typed := slices.Clone(stops[p.Topic].typed)
+		typed := slices.Clone(stops[p.Topic].Typed)
 		switch {
 		case len(typed) > 0:
 		case p.Kind == job.Choose && p.Default == nil:
@@ -73,9 +73,9 @@ func spokenTour() func(guide.Prompt) string {
 	}
 }
 
-// demoTour is the coach of the demo.
-func demoTour() func(guide.Prompt) string {
-	stops := demoStops()
+// Tour is the coach of the demo.
+func Tour() func(guide.Prompt) string {
+	stops := Stops()
 	return func(p guide.Prompt) string {
 		look := stops[p.Topic].look
 		switch {
