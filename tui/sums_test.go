@@ -125,7 +125,8 @@ func TestAnySumIsNarrow(t *testing.T) {
 				Value: measure.Gaussian("x", ml, u), Note: rapid.String().Draw(t, "note"),
 			}
 		})
-		sum := verdict.Sum{Title: rapid.String().Draw(t, "title"), Terms: rapid.SliceOfN(term, 1, 6).Draw(t, "terms"), Advice: rapid.String().Draw(t, "advice")}
+		sum := verdict.Sum{Title: rapid.String().Draw(t, "title"), Terms: rapid.SliceOfN(term, 1, 6).Draw(t, "terms"),
+			Advice: rapid.String().Draw(t, "advice")}
 		for _, width := range []int{58, sumColumns} {
 			for _, line := range layOut(s, sum, width) {
 				if strings.ContainsAny(line, "\n\x1b\u202e") || text.Width(line) > width {
