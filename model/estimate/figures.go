@@ -13,11 +13,13 @@ import (
 // remember what they have worked out: they are for one goroutine at a time.
 type Figures struct {
 	*job.State
-	memo memo
+	before *Figures // of the unit's job before this one, with its own before it; nil none
+	memo   memo
 }
 
-// New works on a job.
-func New(j job.Job) *Figures { return &Figures{State: job.Fold(j)} }
+// New works on a job, with the figures of the unit's job before it; nil where
+// there is none.
+func New(j job.Job, before *Figures) *Figures { return &Figures{State: job.Fold(j), before: before} }
 
 // memo is what the figures of a job remember.
 type memo struct {

@@ -13,6 +13,7 @@ type Offers struct {
 	Answers  map[job.Place]job.Value // to the questions of the first step
 	Residual verdict.Learned         // of this unit
 	Escape   verdict.Learned         // of this rig
+	Before   *Guide                  // the unit's job before this one, nil none: its figures go on into this one's
 }
 
 // Guide asks for one job what is to be asked. It says the same for ever: an entry
@@ -25,7 +26,24 @@ type Guide struct {
 
 // Fold folds a job. The zero Offers offer nothing.
 func Fold(j job.Job, offers Offers) *Guide {
-	return &Guide{Assessment: verdict.New(j), offers: offers}
+	var before *verdict.Assessment
+	if offers.Before != nil {
+		before = offers.Before.Assessment
+	}
+	return &Guide{Assessment: verdict.New(j, before), offers: offers}
+}
+
+// FoldUnit folds the jobs of one unit, oldest first, each after the one before it.
+func FoldUnit(jobs []job.Job) []*Guide {
+	folded := make([]*Guide, len(jobs))
+	for i, j := range jobs {
+		var offers Offers
+		if i > 0 {
+			offers.Before = folded[i-1]
+		}
+		folded[i] = Fold(j, offers)
+	}
+	return folded
 }
 
 // Assessments are those of guides, for what looks over several jobs.

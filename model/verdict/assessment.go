@@ -13,8 +13,13 @@ type Assessment struct {
 	memo memo
 }
 
-// New assesses a job.
-func New(j job.Job) *Assessment { return &Assessment{Figures: estimate.New(j)} }
+// New assesses a job, with the unit's job before it; nil where there is none.
+func New(j job.Job, before *Assessment) *Assessment {
+	if before == nil {
+		return &Assessment{Figures: estimate.New(j, nil)}
+	}
+	return &Assessment{Figures: estimate.New(j, before.Figures)}
+}
 
 // memo is what an assessment remembers.
 type memo struct {
