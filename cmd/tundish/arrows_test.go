@@ -18,7 +18,7 @@ const module, charm = "garage/tundish/", "github.com/charmbracelet/"
 var rooms = []string{"job", "estimate", "verdict", "guide", "report"}
 
 // leaves are numbers, physics and text, which know nothing of a job.
-var leaves = []string{"balance", "drip", "hydraulics", "jsonwalk", "learn", "measure", "oil", "quantity", "text", "vessel"}
+var leaves = []string{"adjust", "balance", "drip", "hydraulics", "jsonwalk", "learn", "measure", "oil", "quantity", "text", "vessel"}
 
 // arrow forbids packages below one path to import what begins with others.
 type arrow struct {

@@ -5,6 +5,7 @@ package measure
 
 import (
 	"fmt"
+	"iter"
 	"slices"
 )
 
@@ -73,4 +74,26 @@ func linear(nominal float64, partials []float64, vs []Value) Value {
 		}
 	}
 	return Value{nominal, slices.DeleteFunc(kept, func(t term) bool { return t.c == 0 })}
+}
+
+// Terms yields the sources of a value with their contributions, signed and in
+// its unit, in a fixed order.
+func (v Value) Terms() iter.Seq2[Source, float64] {
+	return func(yield func(Source, float64) bool) {
+		for _, t := range v.terms {
+			if !yield(t.source, t.c) {
+				return
+			}
+		}
+	}
+}
+
+// FromTerms is the value with the nominal and the contributions given. A source
+// that is given twice counts with the sum of the two.
+func FromTerms(nominal float64, contributions iter.Seq2[Source, float64]) Value {
+	var terms []term
+	for source, c := range contributions {
+		terms = append(terms, term{source, c})
+	}
+	return linear(nominal, []float64{1}, []Value{{terms: terms}})
 }
