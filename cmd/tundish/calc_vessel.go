@@ -60,7 +60,11 @@ func (c *vesselCommand) sheet(checks []vessel.Check, r vessel.Result) *sheet {
 			ml(checks[i].ReadingML), checks[i].MassG, checks[i].WaterTempC, 100*p.Error, 100*estimate.Coverage*p.U)
 	}
 	s.add("by the fills", fmt.Sprintf("%+.2f %% ± %.2f %%", 100*r.Measured, 100*estimate.Coverage*r.MeasuredU), "of the reading")
-	s.add("with the claim", fmt.Sprintf("%+.2f %% ± %.2f %%", 100*r.Error, 100*estimate.Coverage*r.U),
+	with := "with the claim"
+	if r.ClaimRefuted() {
+		with = "without the claim" // it is not true of this jug
+	}
+	s.add(with, fmt.Sprintf("%+.2f %% ± %.2f %%", 100*r.Error, 100*estimate.Coverage*r.U),
 		"claimed: within %s; a reading of 1000 ml is %s", percent(c.JugError), ml(r.TrueML(1000)))
 	s.add("finding", r.Finding.String(), "")
 	s.note(coverageNote)

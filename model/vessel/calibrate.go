@@ -72,7 +72,7 @@ func (f Finding) String() string {
 // Result is the scale error of a container: true = reading · (1 + Error).
 type Result struct {
 	Finding   Finding
-	Error, U  float64 // by fills and claim together: to be used from now on
+	Error, U  float64 // by fills and claim together, by the fills alone where the claim is refuted: to be used from now on
 	Measured  float64 // by the fills alone
 	MeasuredU float64
 	claimU    float64 // by the claim alone; its error is 0
@@ -84,6 +84,10 @@ type Result struct {
 
 // TrueML is a reading of this container, corrected.
 func (r Result) TrueML(readingML float64) float64 { return readingML * (1 + r.Error) }
+
+// ClaimRefuted reports whether the fills contradict the claim, even where they contradict each
+// other as well.
+func (r Result) ClaimRefuted() bool { return r.Z > contradictionZ }
 
 // contradictionZ is the Z above which fills and claim contradict each other.
 const contradictionZ = 2.0
@@ -97,7 +101,8 @@ const contradictionZ = 2.0
 // 0.45 % larger 10 °C warmer (ISO 4787, from memory), so the water should be near 20 °C.
 //
 // The fills are averaged by inverse variance; then the uncertainty they share, of the scale's
-// own error and of the thermometer, is added; then the claim is averaged in by inverse variance.
+// own error and of the thermometer, is added; then the claim is averaged in by inverse variance,
+// unless the fills refute it: a claim known to be untrue says nothing of the error.
 // Both times the uncertainty is multiplied by the Birge ratio √(χ²/ν) where that is above 1, so
 // that values which disagree do not give a small uncertainty. A Finding other than Agrees calls
 // for another fill. Errors name the field and what is allowed. Sources: ISO 4787 for the
@@ -128,6 +133,9 @@ func Calibrate(checks []Check, tools Tools, halfWidth float64) (Result, error) {
 
 	both, z2 := combine([]estimate{{r.Measured, r.MeasuredU}, {0, r.claimU}})
 	r.Error, r.U, r.Z = both.value, both.u, math.Sqrt(z2)
+	if r.ClaimRefuted() {
+		r.Error, r.U = r.Measured, r.MeasuredU
+	}
 	r.Finding = r.find()
 	return r, nil
 }
@@ -136,7 +144,7 @@ func (r Result) find() Finding {
 	switch {
 	case r.dof > 0 && distuv.ChiSquared{K: float64(r.dof)}.Survival(r.chi2) < 0.05:
 		return FillsDisagree
-	case r.Z > contradictionZ:
+	case r.ClaimRefuted():
 		return ContradictsClaim
 	}
 	return Agrees

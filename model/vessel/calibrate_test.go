@@ -92,10 +92,17 @@ func TestFindings(t *testing.T) {
 	}
 }
 
-func TestContradictionWidens(t *testing.T) {
-	got, err := Calibrate([]Check{{1000, 20, 1066}}, tools(), 0.02)
-	if err != nil || got.Z <= 2 || got.U < 2/math.Sqrt(1/(got.claimU*got.claimU)+1/(got.MeasuredU*got.MeasuredU)) {
-		t.Errorf("%+v, %v", got, err)
+// A claim that the fills refute is not averaged in, whether or not the fills agree with each other.
+func TestRefutedClaimIsLeftOut(t *testing.T) {
+	for _, checks := range [][]Check{{{1000, 20, 1066}}, {{500, 20, 533}, {1000, 20, 1066}}, {{500, 20, 530}, {1000, 20, 1100}}} {
+		got, err := Calibrate(checks, tools(), 0.02)
+		if err != nil || !got.ClaimRefuted() || got.Error != got.Measured || got.U != got.MeasuredU {
+			t.Errorf("%v: %+v, %v", checks, got, err)
+		}
+	}
+	got, err := Calibrate([]Check{{1000, 20, 1010}}, tools(), 0.02)
+	if err != nil || got.ClaimRefuted() || got.U >= got.MeasuredU {
+		t.Errorf("a claim that stands is left out: %+v, %v", got, err)
 	}
 }
 
