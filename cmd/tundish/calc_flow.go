@@ -33,6 +33,7 @@ type flowResult struct {
 	EndPressureKPa   float64  `json:"end_pressure_kpa"`
 	StallsAfterML    *float64 `json:"stalls_after_ml"`
 	RestoresToFinish int      `json:"restores_to_finish"`
+	IsLowerBound     bool     `json:"minutes_is_lower_bound,omitempty"` // beyond laminar flow
 }
 
 // gradeFlowResult is the push of the thinnest and the thickest oil of a grade.
@@ -124,21 +125,25 @@ func flowJSON(r hydraulics.PushResult) flowResult {
 	if r.Outcome == hydraulics.Stalls {
 		f.StallsAfterML = known(r.StallsAfterML)
 	} else {
-		f.Minutes = known(r.Minutes)
+		f.Minutes, f.IsLowerBound = known(r.Minutes), r.IsLowerBound()
 	}
 	return f
 }
 
 func addPush(s *sheet, which string, p hydraulics.PushPlan, r hydraulics.PushResult) {
 	u := quantity.Metric()
-	s.add(which+"takes", r.String(), "%s through %d piece(s), lift %g m, %s", ml(p.VolumeML), len(p.Pieces), p.LiftM, airWords(p))
+	s.add(which+"takes", r.String(), "%s through %d piece(s), lift %s m, %s", ml(p.VolumeML), len(p.Pieces), digits3(p.LiftM), airWords(p))
 	s.add(which+"viscosity", fmt.Sprintf("%.4g cSt", r.ViscosityCSt), "at %g °C; ASTM D341", p.TempC)
-	s.add(which+"flow at the start", digits3(r.StartMLPerMin)+" ml/min",
-		"Reynolds number %s; the law of Hagen and Poiseuille holds below %g", digits3(r.Reynolds), hydraulics.LaminarBelow)
-	s.add(which+"pressure at the end", u.FormatPressure(r.EndPressureKPa), "gauge; %s at the start, the lift takes %s",
-		u.FormatPressure(p.PressureKPa), u.FormatPressure(r.LiftKPa))
+	flow := digits3(r.StartMLPerMin) + " ml/min"
 	if r.IsLowerBound() {
-		s.note("%stoo fast for the law: it takes longer than this", which)
+		flow = "less than " + flow
+	}
+	s.add(which+"flow at the start", flow,
+		"Reynolds number %s; the law of Hagen and Poiseuille holds below %g", digits3(r.Reynolds), hydraulics.LaminarBelow)
+	s.add(which+"pressure at the end", u.FormatPressure(r.EndPressureKPa), "gauge; %s at the start, the lift takes %.2g kPa",
+		u.FormatPressure(p.PressureKPa), r.LiftKPa)
+	if r.IsLowerBound() {
+		s.note("%stoo fast for the law: it flows slower and takes longer than this", which)
 	}
 }
 

@@ -61,8 +61,8 @@ func (c *hoseCommand) Run(o *outside, k *kong.Context) error {
 	}
 	s := new(sheet)
 	for i, p := range pieces {
-		s.add(fmt.Sprintf("piece %d", i+1), fmt.Sprintf("%.1f ml", math.Pi/4*p.BoreMM*p.BoreMM*p.LengthM),
-			"π/4 × (%g mm)² × %g m", p.BoreMM, p.LengthM)
+		s.add(fmt.Sprintf("piece %d", i+1), digits3(math.Pi/4*p.BoreMM*p.BoreMM*p.LengthM)+" ml",
+			"π/4 × (%.6g mm)² × %.6g m", p.BoreMM, p.LengthM) // six digits: 0.3 in is not 7.619999999999999 mm
 	}
 	s.add("hold-up", mlU(measure.Gaussian("bore", holdupML, holdupShareU*holdupML)), "when full; the bore ± %s",
 		percent(estimate.Coverage*holdupShareU/2))
