@@ -5,161 +5,167 @@ package garage
 
 import (
 	"math"
+	"time"
 
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 )
 
-// act does what a question asks to be done before it is answered, once.
-func (w *World) act(s *guide.Guide, p guide.Prompt) {
-	if w.done[p.Place] {
-		return
-	}
-	w.done[p.Place] = true
+// act does what a question asks to be done before it is answered.
+func (v *Visit) act(s *guide.Guide, p job.Place) {
 	switch p.Topic {
 	case job.LoadedAmount:
-		w.load(s, p)
+		v.load(s, p.Round)
 	case job.HoseAfter:
-		w.hoseOff(p)
+		v.hoseOff()
 	case job.EscapedAtCap:
-		if w.dice.chance(0.1) {
-			w.escape(w.dice.between(5, 100))
+		if v.dice.chance(0.1) {
+			v.escape(v.dice.between(5, 100))
 		}
 	case job.AdapterIn:
-		if p.Place.Round > 0 {
-			w.escape(w.gush())
+		if p.Round > 0 {
+			v.escape(v.gush())
 		}
 	case job.LetOutAmount:
-		w.letOut(s, p)
+		v.letOut(s, p.Round)
 	}
 }
 
 // after does what follows from an answer.
-func (w *World) after(s *guide.Guide, p guide.Prompt, e job.Entry) {
+func (v *Visit) after(e job.Entry) {
 	switch e.Topic {
 	case job.PlugOut:
-		w.outAt = e.At
+		v.outAt = e.At
 	case job.DripsEnded:
-		w.drain(e.At.Sub(w.outAt).Minutes())
+		v.drain(e.At.Sub(v.outAt))
 	case job.FillEnded:
-		w.push(s, p.Place.Round)
+		v.push(e.Round)
 	case job.PlugSeated:
-		if !w.Unit.LevelPort && s.RoundKind(p.Place.Round) == job.RoundAdds {
-			w.escape(w.gush())
+		if !v.Unit.LevelPort && !v.letsOut(e.Round) {
+			v.escape(v.gush())
 		}
 	case job.LookedAgain:
-		w.more = 0
-		if e.Value.Choice == "more" && w.takes(p.Topic) > 5*60e9 {
-			w.more = w.over
-			w.Unit.HeldML, w.needML, w.over = w.Unit.HeldML-w.more, w.needML+w.more, 0
+		v.more = 0
+		if e.Value.Choice == "more" && v.takes(e.Topic) > 5*time.Minute {
+			v.more = v.over
+			v.Unit.HeldML, v.needML, v.over = v.Unit.HeldML-v.more, v.needML+v.more, 0
 		}
 	case job.WasherRenewed:
-		w.lost += w.take(w.gush())
+		v.lost += v.take(v.gush())
 	}
 }
 
-// drain lets out what runs out in so many minutes. What a warm drain of a
-// quarter of an hour would have brought and this one does not, stays in.
-func (w *World) drain(minutes float64) {
-	if w.Unit.StartsDry {
+// letsOut reports whether a round is one of letting out.
+func (v *Visit) letsOut(round int) bool {
+	return v.choice(job.At(job.Decision, round-1, 0)) == job.DecideLetOut.String()
+}
+
+// drain lets out what runs out in that time. What a warm drain of a quarter of
+// an hour would have brought and this one does not, stays in.
+func (v *Visit) drain(t time.Duration) {
+	u, minutes := v.Unit, t.Minutes()
+	if u.StartsDry {
 		return
 	}
-	u := &w.Unit
-	w.over = u.RightML * (0.12*math.Exp(-minutes/5) + 0.5*math.Exp(-minutes/0.4))
+	v.over = u.RightML * (0.12*math.Exp(-minutes/5) + 0.5*math.Exp(-minutes/0.4))
 	if minutes > 14 {
-		w.over = 0
+		v.over = 0
 	}
-	if w.Slips.Has(DrainCold) {
-		w.over += u.RightML * w.dice.between(0.02, 0.15)
+	if v.Slips.Has(DrainCold) {
+		v.over += u.RightML * v.dice.between(0.02, 0.15)
 	}
-	w.over = min(w.over, u.HeldML-u.StaysML)
-	w.pan = u.HeldML - u.StaysML - w.over
-	u.HeldML -= w.pan
-	w.needML = u.RightML - u.HeldML
+	v.over = max(min(v.over, u.HeldML-v.StaysML), 0)
+	v.pan = max(u.HeldML-v.StaysML-v.over, 0)
+	u.HeldML -= v.pan
+	v.pan = max(v.pan-v.dice.between(0, v.World.PanML), 0)
+	v.needML = u.RightML - u.HeldML
 }
 
-// load fills the vessel to what is planned, as near as one pours.
-func (w *World) load(s *guide.Guide, p guide.Prompt) {
-	plan, err := s.Plan(p.Place.Round)
+// load fills the vessel until it reads what is planned, as near as one pours.
+func (v *Visit) load(s *guide.Guide, round int) {
+	plan, err := s.Plan(round)
 	if err != nil {
 		return
 	}
-	goal := max(plan.PreloadML*(1+w.dice.near(0.005)), 0)
-	before := w.vessel
-	if w.vessel >= goal {
-		return
+	v.chargeML = plan.Charge.Nominal - s.Heel().Nominal
+	slipML := 0.0
+	if round == 0 {
+		slipML = v.hundred(HundredLoaded)
 	}
-	w.vessel = goal
-	for w.bottles < goal-before {
-		w.bottles += w.Tools.BottleML*(1+w.dice.near(0.008)) - 8 - w.dice.near(2.5)
-		w.opened++
-	}
-	w.bottles -= goal - before
+	v.pour(plan.PreloadML, slipML)
 }
 
-// push presses the load in until the plan's end, as the vessel shows it, or
-// pours it in at the top until oil weeps.
-func (w *World) push(s *guide.Guide, round int) {
-	if w.Unit.LevelPort {
-		passed := min(max(w.Unit.LipML-w.Unit.HeldML, 0)+w.dice.between(0, 20), max(w.vessel-w.Tools.HeelML, 0))
-		w.vessel -= passed
-		w.Unit.HeldML += passed
-		w.overflow = max(w.Unit.HeldML-w.Unit.LipML, 0)
-		w.Unit.HeldML -= w.overflow
+func (v *Visit) pour(planML, slipML float64) {
+	goal := v.pours(v.Tools.LoadedBy, max(planML*(1+v.dice.near(0.005)), 0)) - slipML
+	before := v.vessel
+	if v.vessel >= goal {
 		return
 	}
-	end := max(s.EndReadingML(round)+w.dice.near(5), w.Tools.HeelML*(1+w.dice.near(0.1)))
-	passed := max(w.vessel-end, 0)
-	w.vessel -= passed
-	took := min(w.Tools.HoldUpML-w.hose, passed)
-	w.hose += took
-	w.Unit.HeldML += passed - took
+	v.vessel = goal
+	for w := v.World; v.bottles < goal-before; v.opened++ {
+		v.bottles += v.Tools.BottleML*(1+v.dice.within(w.BottleHalf)) - w.FilmML - v.dice.within(w.FilmHalfML)
+	}
+	v.bottles -= goal - before
+}
+
+// push presses the load in until the vessel reads what the plan leaves in it, or
+// pours it in at the top until oil weeps.
+func (v *Visit) push(round int) {
+	if v.Unit.LevelPort {
+		passed := min(max(v.LipML-v.Unit.HeldML, 0)+v.dice.between(0, 20), max(v.vessel-v.HeelML, 0))
+		v.vessel -= passed
+		v.Unit.HeldML += passed
+		v.overflow = max(v.Unit.HeldML-v.LipML, 0)
+		v.Unit.HeldML -= v.overflow
+		return
+	}
+	end := max(v.asKnown(v.said[job.At(job.LoadedAmount, round, 0)], v.NewC)-v.chargeML, 0)
+	v.pushTo(v.pours("vessel", end) + v.dice.near(5))
+}
+
+func (v *Visit) pushTo(leftML float64) {
+	passed := max(v.vessel-max(leftML, v.HeelML), 0)
+	v.vessel -= passed
+	took := min(v.Tools.HoldUpML-v.hose, passed)
+	v.hose += took
+	v.Unit.HeldML += passed - took
 }
 
 // hoseOff is where the oil of the hose gets to as it comes off.
-func (w *World) hoseOff(p guide.Prompt) {
-	w.hoseIs = "full"
-	if w.dice.chance(0.3) {
-		w.hoseIs = pickOf(w.dice, hoseEnds(p)...)
+func (v *Visit) hoseOff() {
+	v.hoseIs = "full"
+	if v.dice.chance(0.3) {
+		v.hoseIs = pickOf(v.dice, "full", "back", "pan", "cleared")
 	}
-	film := w.hose * w.dice.between(0.02, 0.15)
-	gone := w.hose - film
-	switch w.hoseIs {
+	film := v.hose * v.dice.between(0.02, 0.15)
+	gone := v.hose - film
+	switch v.hoseIs {
 	case "cleared":
-		w.Unit.HeldML += w.hose
-		w.hose = 0
+		v.Unit.HeldML += v.hose
+		v.hose = 0
 	case "back":
-		w.vessel, w.hose = w.vessel+gone, film
+		v.vessel, v.hose = v.vessel+gone, film
 	case "pan":
-		w.catch, w.hose = w.catch+gone, film
+		v.catch, v.hose = v.catch+gone, film
 	}
 }
 
-// hoseEnds are the ends that the question knows.
-func hoseEnds(p guide.Prompt) []string {
-	var ends []string
-	for _, o := range p.Options {
-		ends = append(ends, o.Token)
-	}
-	return ends
-}
-
-// gush is what escapes at one swap: half of them lose more than 45 ml.
-func (w *World) gush() float64 { return 45 * math.Exp(w.dice.near(0.5)) }
+// gush is what escapes at one swap.
+func (v *Visit) gush() float64 { return v.Tools.EscapeML * math.Exp(v.dice.near(v.World.EscapeLn)) }
 
 // take takes oil out of the unit.
-func (w *World) take(ml float64) float64 {
-	ml = min(ml, w.Unit.HeldML)
-	w.Unit.HeldML -= ml
+func (v *Visit) take(ml float64) float64 {
+	ml = min(ml, v.Unit.HeldML)
+	v.Unit.HeldML -= ml
 	return ml
 }
 
-func (w *World) escape(ml float64) { w.catch += w.take(ml) }
+func (v *Visit) escape(ml float64) { v.catch += v.take(ml) }
 
-func (w *World) letOut(s *guide.Guide, p guide.Prompt) {
-	v, err := s.Verdict(p.Place.Round - 1)
+func (v *Visit) letOut(s *guide.Guide, round int) {
+	verdict, err := s.Verdict(round - 1)
 	if err != nil {
 		return
 	}
-	w.out = w.take(max(v.Error.Nominal, 5) * (1 + w.dice.near(0.05)))
+	v.out = v.take(max(verdict.Error.Nominal, 5) * (1 + v.dice.near(0.05)))
 }

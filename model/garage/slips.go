@@ -30,6 +30,8 @@ const (
 	WrongBasis                 // of two that contradict each other the wrong one is chosen
 	RandomStops                // any answer where the guide stops to ask
 	ClicksOn                   // whatever is on offer, or stands first
+	HundredOut                 // what came out is read a numbered mark off: 100 ml
+	HundredLoaded              // so is the load, and as much too little or too much is in the vessel
 	SlipCount
 )
 
@@ -37,6 +39,7 @@ var slipNames = [SlipCount]string{
 	"misread out", "misread loaded", "misread left", "gross out", "gross loaded", "gross left", "wrong figure", "wrong meaning",
 	"forgotten catch", "unit slip", "hose wrong", "hot read as cold", "tolerance wide", "level lies", "prior wrong", "drain short",
 	"drain cold", "waits skipped", "wrong basis", "random stops", "clicks on",
+	"100 ml out", "100 ml loaded",
 }
 
 // String is the slip in words.

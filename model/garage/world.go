@@ -1,216 +1,136 @@
-// Package garage simulates oil changes, for tests: a unit of which it is known
-// what is really in it, tools with errors of their own, and a person who goes
-// through the guide question by question, as it asks them, and gets some things
-// wrong. Nothing in the program imports it.
+// Package garage simulates oil changes, for tests: units of which it is known
+// what is really in them, over years; tools with errors of their own, and a
+// person who goes through the guide and gets some things wrong. Nothing in the
+// program imports it.
 package garage
 
 import (
-	"errors"
-	"fmt"
+	"math"
 	"math/rand/v2"
-	"time"
-
-	"garage/tundish/model/guide"
-	"garage/tundish/model/job"
-	"garage/tundish/model/verdict"
 )
 
-// World is one job under way. Where oil is, is kept in ml at 20 °C.
+// World says how far the things of a garage are spread. U is a standard
+// deviation, Half the half-width of an even spread; shares are of what belongs in
+// the unit, but for those of a reading.
 type World struct {
-	Unit  Unit
-	Tools Tools
-	Slips Slips
-	Job   job.Job
+	Name       string
+	LowestML   float64 // belongs in the smallest unit, and in the largest: even in the logarithm between
+	HighestML  float64
+	Tolerances []string // as typed; "" none is given
 
-	dice      dice
-	at        time.Time
-	blind     bool // gross slips may hit what nothing else reads
-	slipped   bool // the unit slip was made
-	outAt     time.Time
-	needML    float64 // belonged in when the drain had ended
-	rightFill float64 // belongs in after an ordinary drain
-	pan       float64 // came out
-	over      float64 // still in the unit beyond what stays behind
-	vessel    float64
-	hose      float64
-	bottles   float64 // left in the bottles that were opened
-	opened    int
-	catch     float64
-	lost      float64              // at a plug that weeps
-	honest    map[job.Place]string // what should have been typed
-	stood     map[job.Place]bool   // was asked to be read again
-	done      map[job.Place]bool
-	more      float64 // came out on a second look
-	overflow  float64
-	out       float64 // let out
-	hoseIs    string
-	hoseLied  bool // before the first push
+	Residual  float64    // stays behind at the usual drain of the mean unit
+	ResidualU float64    // from unit to unit
+	Lopsided  bool       // that is lognormal
+	DrainU    float64    // of one drain of a unit about its usual
+	LevelU    [3]float64 // of the level before the first job, by what is said of it: verified, believed, unknown
+	LossU     float64    // lost from one change to the next: half of a normal distribution, the same at every change
+	LossOwnU  float64    // beside it, at one change
+	DryU      float64    // of a stated dry quantity, a share of it
+	RefillU   float64    // of a stated refill
+
+	EscapeML, EscapeLn float64   // at one swap: median, and standard deviation of the logarithm
+	EscapeRigU         float64   // of one rig's habit about that, a share of it
+	HeelML, HeelU      float64   // stays in the vessel, from rig to rig
+	HeelOwnU           float64   // at one push, ml
+	HoseU              float64   // of what a measured hose holds, a share of it
+	HoseByEyeU         float64   // of one that is not measured, about 25 ml, ml
+	Marks              []float64 // of jug and vessel, ml
+	MarksOff           float64   // half-width of the error of marks, in claimed ones
+	EyeU               float64   // ml, by which a person reads every mark of a container wrong
+	ScaleHalf          float64   // share
+	SheetU, DensityU   float64   // of the new oil: of a sheet's figure, of an oil without one, kg/m³
+	OldOilU            float64   // of the old oil about the new, kg/m³
+	BottleHalf         float64   // filling, a share of the label
+	FilmML, FilmHalfML float64   // kept in an emptied bottle
+	CatchML            float64   // most that clings to the catch
+	PanML              float64   // most that clings to the pan
+	LipML, LipShare    float64   // standard deviation of the level at the lip, from job to job: the larger of the two
+	TempU              float64   // of a thermometer, °C
+
+	Cut   float64 // no deviate is further out than so many U; 0 any
+	Tails int     // degrees of freedom of Student's t, of the same U; 0 normal
 }
 
-// Config says what a job is to be like.
-type Config struct {
-	Seed  uint64
-	Slips Slips
-	// Blind lets gross slips hit readings that nothing else checks; else such a
-	// reading is wrong by one mark at most.
-	Blind bool
+// Matched is spread as the model takes for granted.
+var Matched = World{
+	Name: "matched", LowestML: 500, HighestML: 1500, Tolerances: []string{""},
+	Residual: 0.08, ResidualU: 0.035, DrainU: 0.02, LevelU: [3]float64{0.02, 0.05, 0.12}, LossU: 0.02, LossOwnU: 0.002,
+	DryU: 0.005, RefillU: 0.022, EscapeML: 45, EscapeLn: 0.5, EscapeRigU: 0.16, HeelML: 30, HeelU: 20, HeelOwnU: 6.5,
+	HoseU: 0.05, HoseByEyeU: 12, Marks: []float64{10, 10, 20}, MarksOff: 1, EyeU: 1.5, ScaleHalf: 0.002,
+	SheetU: 3, DensityU: 20, OldOilU: 5, BottleHalf: 0.015, FilmML: 8, FilmHalfML: 5, CatchML: 4, PanML: 0,
+	LipML: 30, LipShare: 0.015, TempU: 1,
 }
 
-// Result is what a job came to at one of its moments, or at its end.
-type Result struct {
-	State    *guide.Guide
-	InML     float64 // really in the unit
-	OffML    float64 // of what belongs in it
-	OffShare float64 // of the right fill after an ordinary drain
+// Rough is about 1.4 times as far spread, with far outliers, and not normal
+// where nature is not.
+var Rough = World{
+	Name: "rough", LowestML: 500, HighestML: 1500, Tolerances: []string{""},
+	Residual: 0.08, ResidualU: 0.045, Lopsided: true, DrainU: 0.028, LevelU: [3]float64{0.028, 0.07, 0.16}, LossU: 0.025, LossOwnU: 0.004,
+	DryU: 0.008, RefillU: 0.03, EscapeML: 50, EscapeLn: 0.65, EscapeRigU: 0.25, HeelML: 35, HeelU: 25, HeelOwnU: 9,
+	HoseU: 0.08, HoseByEyeU: 16, Marks: []float64{10, 20, 50}, MarksOff: 1.3, EyeU: 2.5, ScaleHalf: 0.003,
+	SheetU: 4, DensityU: 25, OldOilU: 8, BottleHalf: 0.02, FilmML: 10, FilmHalfML: 8, CatchML: 6, PanML: 5,
+	LipML: 40, LipShare: 0.02, TempU: 1.5, Tails: 5,
 }
 
-// Beyond reports whether the unit is so far off that the car must not be
-// driven.
-func (r Result) Beyond() bool {
-	return r.OffShare < -verdict.DoNotDriveShort || r.OffShare > verdict.DoNotDriveOver
+// Third is harsher still, and off to one side. It is for the last look alone:
+// never tune a figure of the model, or of this simulation, by what it shows.
+var Third = World{
+	Name: "third", LowestML: 500, HighestML: 1500, Tolerances: []string{""},
+	Residual: 0.09, ResidualU: 0.05, Lopsided: true, DrainU: 0.03, LevelU: [3]float64{0.03, 0.075, 0.18}, LossU: 0.03, LossOwnU: 0.005,
+	DryU: 0.01, RefillU: 0.033, EscapeML: 55, EscapeLn: 0.7, EscapeRigU: 0.3, HeelML: 40, HeelU: 30, HeelOwnU: 10,
+	HoseU: 0.1, HoseByEyeU: 20, Marks: []float64{20, 20, 50}, MarksOff: 1.5, EyeU: 3, ScaleHalf: 0.004,
+	SheetU: 5, DensityU: 30, OldOilU: 10, BottleHalf: 0.025, FilmML: 12, FilmHalfML: 10, CatchML: 8, PanML: 8,
+	LipML: 45, LipShare: 0.025, TempU: 2, Tails: 4,
 }
 
-// New begins a job.
-func New(c Config) *World {
-	d := dice{rand.New(rand.NewPCG(c.Seed, 0x6f696c))}
-	start := time.Date(2026, 4, 18, 9, 0, 0, 0, time.UTC)
-	w := &World{
-		Slips: c.Slips, dice: d, at: start, blind: c.Blind,
-		Job:    job.Job{ID: fmt.Sprintf("sim-%d", c.Seed), Started: start},
-		honest: map[job.Place]string{}, stood: map[job.Place]bool{}, done: map[job.Place]bool{},
-	}
-	w.Unit = newUnit(d, c.Slips)
-	w.Tools = newTools(d, c.Slips, w.Unit.RightML)
-	w.needML, w.rightFill = w.Unit.RightML, w.Unit.RightML-w.Unit.StaysML
-	if w.dice.chance(0.3) {
-		w.hose = w.Tools.HoldUpML // primed
-	}
+// Usual is Matched with nothing beyond twice the standard uncertainty, and with
+// units and tolerances of all sizes: what is asked of a verdict whatever slips
+// are made holds for what the trade calls usual.
+var Usual = usual()
+
+func usual() World {
+	w := Matched
+	w.Name, w.LowestML, w.HighestML, w.Cut = "usual", 300, 3000, 2
+	w.Tolerances = []string{"", "", "5 %", "50 ml", "10 %"}
+	w.Marks = []float64{10, 10, 20, 50, 100}
+	w.LossU, w.LipML = 0, 10
 	return w
 }
 
-// mostEntries ends a job that goes round in circles.
-const mostEntries = 350
-
-// Play goes on to the end and calls each with the job as it stands after every
-// entry. It stops where each does not want more.
-func (w *World) Play(each func(Result) bool) error {
-	for len(w.Job.Entries) < mostEntries {
-		s := guide.Fold(w.Job, guide.Offers{})
-		if len(w.Job.Entries) > 0 && !each(w.result(s)) {
-			return nil
-		}
-		p, more := s.Next()
-		if !more {
-			return nil
-		}
-		if err := w.step(s, p); err != nil {
-			return fmt.Errorf("%v of round %d, item %d: %w", p.Topic, p.Place.Round, p.Place.Item, err)
-		}
-	}
-	return fmt.Errorf("no end after %d entries", mostEntries)
+// dice are the chances of one thing: each thing has its own, so that it falls
+// out the same whatever was asked before it.
+type dice struct {
+	*rand.Rand
+	world *World
 }
 
-func (w *World) result(s *guide.Guide) Result {
-	off := w.Unit.HeldML - w.Unit.RightML
-	return Result{State: s, InML: w.Unit.HeldML, OffML: off, OffShare: off / w.rightFill}
-}
+func (w *World) dice(seed, thing uint64) dice { return dice{rand.New(rand.NewPCG(seed, thing)), w} }
 
-// step does what is asked, answers it and lets time go by.
-func (w *World) step(s *guide.Guide, p guide.Prompt) error {
-	w.act(s, p)
-	if w.readAgain(s, p) {
-		return nil
-	}
-	e, err := w.answer(s, p)
-	if err != nil && w.correctAny(s) {
-		return nil
-	}
-	if err != nil {
-		return err
-	}
-	w.at = w.at.Add(w.takes(p.Topic))
-	e.At = w.at
-	if err := e.Check(); err != nil {
-		return err
-	}
-	w.Job.Entries = append(w.Job.Entries, e)
-	w.after(s, p, e)
-	return nil
-}
+func (d dice) between(low, high float64) float64 { return low + (high-low)*d.Float64() }
+func (d dice) within(half float64) float64       { return d.between(-half, half) }
+func (d dice) chance(p float64) bool             { return d.Float64() < p }
+func (d dice) sign() float64                     { return float64(2*d.IntN(2) - 1) }
 
-// takes is the time that an answer takes: waits are waited for.
-func (w *World) takes(t job.Topic) time.Duration {
-	if w.Slips.Has(WaitsSkipped) || w.Slips.Has(ClicksOn) {
-		return time.Second
-	}
-	switch t {
-	case job.DripReading, job.DripsEnded:
-		if w.Slips.Has(DrainShort) {
-			return 2 * time.Minute
-		}
-		return 16 * time.Minute
-	case job.LookedAgain, job.LevelWeeps, job.LevelLookedAgain, job.PlugSeated, job.EscapedAtCap:
-		return 11 * time.Minute
-	case job.LeakCheck:
-		return 40 * time.Minute
-	case job.WasherRecheck:
-		return 13 * time.Hour
-	}
-	return 30 * time.Second
-}
-
-// answer finds an answer that is taken.
-func (w *World) answer(s *guide.Guide, p guide.Prompt) (job.Entry, error) {
-	if p.Ends != job.NoTopic && !w.looksNow(p) || p.Kind == job.Acknowledge || p.Kind == job.Event {
-		return p.Answer(s, "", w.at)
-	}
-	if p.Kind == job.Choose {
-		return w.choose(s, p)
-	}
-	v, usual := p.DefaultValue(s)
-	lines := w.lines(s, p)
-	if usual && (len(lines) == 0 || w.Slips.Has(ClicksOn) && p.Step != job.Prepare) {
-		return p.Entry(s, v, "", w.at), p.Accept(s, v)
-	}
-	if p.Unknown != "" && (len(lines) == 0 || lines[0] == "") {
-		return p.Entry(s, job.Value{Unknown: true}, "", w.at), nil
-	}
-	var err error
-	if len(lines) == 0 {
-		lines = []string{"0 ml", "0 g", "10", "10 ml", "as it was"}
-	}
-	for _, line := range lines {
-		if v, err = p.Parse(s, line); err == nil {
-			return p.Entry(s, v, line, w.at), nil
+// near is a deviate of a standard deviation.
+func (d dice) near(sd float64) float64 {
+	for {
+		if x := d.deviate(); d.world.Cut == 0 || math.Abs(x) <= d.world.Cut {
+			return x * sd
 		}
 	}
-	if unclear := (*guide.UnclearUnit)(nil); errors.As(err, &unclear) { // asked, it is the unit shown that was meant
-		v = unclear.Readings[0].Value
-		if err = p.Accept(s, v); err == nil {
-			return p.Entry(s, v, lines[len(lines)-1], w.at), nil
-		}
-	}
-	if p.Unknown != "" && len(w.honest) == 0 {
-		return p.Entry(s, job.Value{Unknown: true}, "", w.at), nil
-	}
-	return job.Entry{}, fmt.Errorf("%q: no answer is taken of %q: %w", p.AskText(s), lines, err)
 }
 
-func (w *World) choose(s *guide.Guide, p guide.Prompt) (job.Entry, error) {
-	options := p.Choices(s)
-	if len(options) == 0 {
-		return job.Entry{}, fmt.Errorf("%q: nothing to choose", p.AskText(s))
+func (d dice) deviate() float64 {
+	x, n := d.NormFloat64(), float64(d.world.Tails)
+	if n == 0 {
+		return x
 	}
-	token := w.token(s, p, options)
-	chosen := options[0]
-	for _, o := range options {
-		if o.Token == token {
-			chosen = o
-		}
+	chi2 := 0.0
+	for range d.world.Tails {
+		y := d.NormFloat64()
+		chi2 += y * y
 	}
-	v := p.ChoiceValue(s, chosen)
-	return p.Entry(s, v, "", w.at), p.Accept(s, v)
+	return x * math.Sqrt((n-2)/chi2) // Student's t, of the variance 1
 }
 
-// looksNow reports whether a reading is taken that may be left out.
-func (w *World) looksNow(guide.Prompt) bool { return false }
+func pickOf[T any](d dice, list ...T) T { return list[d.IntN(len(list))] }

@@ -1,0 +1,297 @@
+package garage
+
+// This file holds what the guide says to what is so, over many units and years:
+// the figures that it must reach, each a line of a table. Limits are the design's
+// of this tool (computed with a prototype in two simulated garages, no source).
+
+import (
+	"fmt"
+	"math"
+	"os"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+)
+
+// worlds are those that a figure has a limit for, in their order.
+var worlds = [3]*World{&Matched, &Rough, &Third}
+
+// played is all that was played in one world.
+type played struct {
+	series  map[Kind][]record // clean, six oil changes each
+	singles []record          // clean, drain only, one oil change each
+	slips   []record          // the same with one slip each
+	careful []record          // that of persons who take what is offered against slips
+	bottles []record          // 100 ml misread at the load, bottles noted
+	unseen  map[Kind][]record // the same without another measure, and the next oil change
+	forgot  []record          // nothing was caught
+	leaking []record          // clean, drain only, 3 % lost from one change to the next
+}
+
+// goodJug is how far a good jug's marks may be off.
+const goodJug = 0.02
+
+// jobsAUnit is how many oil changes a unit is followed for.
+const jobsAUnit = 6
+
+var kinds = []Kind{DrainOnly, DryFirst, LevelHole}
+
+func playWorld(t *testing.T, w *World, units, singles int) *played {
+	p := &played{series: map[Kind][]record{}, unseen: map[Kind][]record{}}
+	for _, k := range kinds {
+		p.series[k] = run{Config: Config{World: w, Kind: k}, cars: units, jobs: jobsAUnit}.drive(t)
+	}
+	drain := Config{World: w, Kind: DrainOnly}
+	p.singles = run{Config: drain, cars: singles, jobs: 1}.drive(t)
+	p.slips = run{Config: drain, cars: singles, jobs: 1, slips: oneSlip}.drive(t)
+	careful := drain
+	careful.Careful = true
+	p.careful = run{Config: careful, cars: singles, jobs: 1, slips: oneSlip}.drive(t)
+	alone := func(noted bool) func(*Car) { // a good jug, and nothing else but bottles checks the load
+		return func(c *Car) {
+			c.Tools.BottlesNoted, c.Tools.VesselWeighed = noted, false
+			c.Tools.Jug.off, c.Tools.Jug.claimed = c.Tools.Jug.off*goodJug/c.Tools.Jug.claimed, goodJug
+		}
+	}
+	misread := func(_, n int) Slips {
+		if n > 0 {
+			return 0
+		}
+		return Of(HundredLoaded)
+	}
+	p.bottles = run{Config: drain, cars: units, jobs: 1, change: alone(true), slips: misread}.drive(t)
+	for _, k := range []Kind{DrainOnly, DryFirst} {
+		p.unseen[k] = run{Config: Config{World: w, Kind: k}, cars: units, jobs: 2, change: alone(false), slips: misread}.drive(t)
+	}
+	leaking := drain
+	leaking.LossShare = 0.03
+	p.leaking = run{Config: leaking, cars: units * 2 / 3, jobs: jobsAUnit}.drive(t)
+	drain.Slips = Of(ForgottenCatch)
+	p.forgot = run{Config: drain, cars: units / 3, jobs: 1}.drive(t)
+	return p
+}
+
+// seen is a figure as it came out: a share or a difference of shares, of n of
+// which about p hold.
+type seen struct {
+	x, p float64
+	n    int
+}
+
+func shareOf(list []record, is func(record) bool) seen {
+	x := share(list, is)
+	return seen{x, x, len(list)}
+}
+
+// worstOf is the lowest, or the highest, of a figure at each job from one on.
+func worstOf(list []record, from int, highest bool, of func([]record) seen) seen {
+	worst := seen{}
+	for n := from; n < jobsAUnit; n++ {
+		at := of(only(list, func(r record) bool { return r.n == n }))
+		if worst.n == 0 || at.n > 0 && (at.x > worst.x) == highest {
+			worst = at
+		}
+	}
+	return worst
+}
+
+func covers(list []record) seen { return shareOf(only(list, told), record.covered) }
+
+// saidAbove is how far what is said of accepted fills is above what is so.
+func saidAbove(list []record) seen {
+	list = only(list, accepted)
+	return seen{saidMean(list) - share(list, within), share(list, within), len(list)}
+}
+
+func eitherWay(s seen) seen { s.x = math.Abs(s.x); return s }
+
+func off100(r record) bool { return r.beyond(100) }
+
+// figure is one that must be reached.
+type figure struct {
+	number, what string
+	least        bool // the limit is the least; else the most
+	limit        [3]float64
+	of           func(*played) seen
+}
+
+var none = math.NaN() // no limit: it is printed alone
+
+func figures() []figure { return slices.Concat(overTheYears(), single(), withSlips()) }
+
+// overTheYears are the figures of clean jobs, one after another.
+func overTheYears() []figure {
+	var list []figure
+	for _, k := range kinds {
+		list = append(list,
+			figure{"1", fmt.Sprintf("± covers, %v, jobs 1 to 6", k), true, [3]float64{0.93, 0.93, 0.85},
+				func(p *played) seen { return covers(p.series[k]) }},
+			figure{"1", fmt.Sprintf("± covers, %v, the worst of jobs 1 to 6", k), true, [3]float64{0.90, 0.90, 0.85},
+				func(p *played) seen { return worstOf(p.series[k], 0, false, covers) }},
+			figure{"1", fmt.Sprintf("said above true, %v, the worst of jobs 2 to 6", k), false, [3]float64{0.05, 0.05, none},
+				func(p *played) seen { return worstOf(p.series[k], 1, true, saidAbove) }})
+	}
+	return append(list, []figure{
+		{"7", "level hole weeps at the first push", true, [3]float64{0.94, 0.94, none},
+			func(p *played) seen { return shareOf(p.series[LevelHole], func(r record) bool { return r.weeps }) }},
+		{"8", "loses 3 % from change to change: ± covers at job 6", true, [3]float64{0.90, none, none},
+			func(p *played) seen {
+				return covers(only(p.leaking, func(r record) bool { return r.n == jobsAUnit-1 }))
+			}},
+		{"9", "clean drains doubted", false, [3]float64{0.06, 0.16, none},
+			func(p *played) seen { return shareOf(p.series[DrainOnly], func(r record) bool { return r.stopped }) }},
+	}...)
+}
+
+// single are the figures of clean jobs of which each is the unit's first.
+func single() []figure {
+	return []figure{
+		{"1", "said from true, accepted single jobs", false, [3]float64{0.06, 0.06, 0.05},
+			func(p *played) seen { return eitherWay(saidAbove(p.singles)) }},
+		{"2", "right, of accepted single jobs", true, [3]float64{0.90, 0.90, none},
+			func(p *played) seen { return shareOf(only(p.singles, accepted), within) }},
+		{"2", "off by more than 100 ml, of accepted single jobs", false, [3]float64{0.035, 0.035, none},
+			func(p *played) seen { return shareOf(only(p.singles, accepted), off100) }},
+		{"2", "off by more than 100 ml, of all single jobs", false, [3]float64{0.045, 0.045, none},
+			func(p *played) seen { return shareOf(p.singles, off100) }},
+	}
+}
+
+// withSlips are the figures of jobs with a slip.
+func withSlips() []figure {
+	stand := func(p *played) []record { return only(p.slips, func(r record) bool { return r.stands }) }
+	found := func(r record) bool { return r.doubts > 0 }
+	return []figure{
+		{"3", "said where a contradiction stands", false, [3]float64{0.6, 0.6, none},
+			func(p *played) seen { return seen{saidMean(stand(p)), 0.5, len(stand(p))} }},
+		{"3", "right where a contradiction stands", false, [3]float64{none, none, none},
+			func(p *played) seen { return shareOf(stand(p), within) }},
+		{"3", "accepted and outside where a contradiction stands", false, [3]float64{0.03, 0.03, none},
+			func(p *played) seen { return shareOf(stand(p), func(r record) bool { return r.accepted && !r.within }) }},
+		{"4", "asked again where nothing is said to have escaped", true, [3]float64{1, 1, 1},
+			func(p *played) seen { return shareOf(p.forgot, func(r record) bool { return r.asksNone }) }},
+		{"5", "load misread by 100 ml, bottles noted: found", true, [3]float64{0.93, 0.93, none},
+			func(p *played) seen { return shareOf(p.bottles, found) }},
+		{"5", "of those, both readings named", true, [3]float64{1, 1, none},
+			func(p *played) seen {
+				return shareOf(only(p.bottles, found), func(r record) bool { return r.doubts > 1 })
+			}},
+		{"6", "the same without bottles: found at the next drain", true, [3]float64{0.65, 0.65, none},
+			func(p *played) seen { return nextDrain(p.unseen[DrainOnly]) }},
+		{"6", "the same after a dry start", true, [3]float64{0.65, 0.65, none},
+			func(p *played) seen { return nextDrain(p.unseen[DryFirst]) }},
+		{"12", "one slip each: off by more than 100 ml, of accepted", false, [3]float64{none, none, none},
+			func(p *played) seen { return shareOf(only(p.slips, accepted), off100) }},
+		{"12", "the same, careful: read twice, bottles noted, figure looked up twice", false, [3]float64{0.05, 0.05, none},
+			func(p *played) seen { return shareOf(only(p.careful, accepted), off100) }},
+	}
+}
+
+// nextDrain is the share of units doubted at their second oil change.
+func nextDrain(list []record) seen {
+	return shareOf(only(list, func(r record) bool { return r.n == 1 }), func(r record) bool { return r.stopped })
+}
+
+// slack is what chance alone may take from a limit.
+func (s seen) slack(limit float64) float64 {
+	p := limit
+	if s.p > 0 && s.p < 1 {
+		p = s.p
+	}
+	return 3.3 * math.Sqrt(p*(1-p)/math.Max(float64(s.n), 1))
+}
+
+// holds reports whether a figure keeps its limit, chance allowed for.
+func (f figure) holds(s seen, world int) bool {
+	limit := f.limit[world]
+	switch {
+	case math.IsNaN(limit) || s.n == 0:
+		return true
+	case f.least:
+		return s.x >= limit-s.slack(limit)
+	}
+	return s.x <= limit+s.slack(limit)
+}
+
+// table is figures in Markdown, a column a world.
+func table(all []*played) string {
+	var b strings.Builder
+	b.WriteString("\n| figure | limit | matched | rough | third |\n|---|---|---|---|---|\n")
+	for _, f := range figures() {
+		sign := map[bool]string{true: "≥", false: "≤"}[f.least]
+		limits := fmt.Sprintf("%s %.1f / %.1f / %.1f", sign, 100*f.limit[0], 100*f.limit[1], 100*f.limit[2])
+		fmt.Fprintf(&b, "| %s. %s | %s |", f.number, f.what, strings.ReplaceAll(limits, "NaN", "-"))
+		for i, p := range all {
+			s := f.of(p)
+			mark := ""
+			if !f.holds(s, i) {
+				mark = " **no**"
+			}
+			fmt.Fprintf(&b, " %.1f (%d)%s |", 100*s.x, s.n, mark)
+		}
+		b.WriteString("\n")
+	}
+	return b.String()
+}
+
+// The short run plays a few units of the two worlds that figures may be tuned by;
+// the long one, of TUNDISH_GARAGE_JOBS units, all three, and prints the tables.
+func TestFigures(t *testing.T) {
+	units, long := 12, false
+	if n, err := strconv.Atoi(os.Getenv(jobsEnv)); err == nil && n > 0 {
+		units, long = n, true
+	}
+	if !long {
+		t.Skip("set " + jobsEnv + " to a number of units")
+	}
+	var all []*played
+	for i, w := range worlds {
+		if w == &Third && !long {
+			continue
+		}
+		p := playWorld(t, w, units, units*20/3)
+		all = append(all, p)
+		for _, f := range figures() {
+			if s := f.of(p); !f.holds(s, i) {
+				t.Errorf("%s: %s. %s: %.1f of %d, limit %.1f", w.Name, f.number, f.what, 100*s.x, s.n, 100*f.limit[i])
+			}
+		}
+	}
+	if long {
+		t.Log(table(all))
+		t.Log(byHand(t, units*20/3))
+	}
+}
+
+// byHand compares the guide with the two rules of the trade, on the same units.
+func byHand(t *testing.T, units int) string {
+	var b strings.Builder
+	b.WriteString("\n| drain-only, first change; off by more than | 50 ml | 100 ml | one slip: 50 ml | 100 ml |\n|---|---|---|---|---|\n")
+	for _, w := range []*World{&Matched, &Rough} {
+		row := func(name string, clean, slips []record) {
+			fmt.Fprintf(&b, "| %s: %s |", w.Name, name)
+			for _, list := range [][]record{clean, slips} {
+				for _, ml := range []float64{50, 100} {
+					fmt.Fprintf(&b, " %.0f %% |", 100*share(list, func(r record) bool { return r.beyond(ml) }))
+				}
+			}
+			b.WriteString("\n")
+		}
+		hand := func(r Rule, slips func(i, n int) Slips) (list []record) {
+			for i := range units {
+				list = append(list, record{offML: New(Config{Seed: uint64(i), World: w, Kind: DrainOnly, Slips: slips(i, 0)}).ByHand(r)})
+			}
+			return list
+		}
+		clean := func(int, int) Slips { return 0 }
+		drain := Config{World: w, Kind: DrainOnly}
+		guided := run{Config: drain, cars: units, jobs: 1}.drive(t)
+		slipped := run{Config: drain, cars: units, jobs: 1, slips: oneSlip}.drive(t)
+		row("by hand, what came out", hand(WhatCameOut, clean), hand(WhatCameOut, oneSlip))
+		row("by hand, the stated quantity and 50 ml", hand(StatedAnd50, clean), hand(StatedAnd50, oneSlip))
+		row("with the guide", guided, slipped)
+		row("with the guide, accepted as right", only(guided, accepted), only(slipped, accepted))
+	}
+	return b.String()
+}

@@ -1,0 +1,154 @@
+package garage
+
+// This file writes the entries of a job straight, in the order of the guide's
+// questions, up to where the answer goes by what the guide says.
+
+import (
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
+)
+
+// The questions that are certain to come, in their order, each as far as isAsked
+// says so.
+var (
+	toMeasure = []job.Topic{
+		job.DisplayUnits, job.Vehicle, job.UnitName, job.UnitKind, job.DriveKind, job.FillPath, job.DryStart, job.Capacity,
+		job.CapacityMeans, job.ToleranceTopic, job.PriorLevel, job.ResidualExpected, job.Odometer, job.OilGrade, job.OilDensity,
+		job.OilKV40, job.AdditiveVolume, job.PlugThread, job.PlugKey, job.WasherKind, job.TorqueFigure, job.IntervalKm,
+		job.IntervalMonths, job.ContainerName, job.ContainerGraduation, job.ContainerError, job.ContainerWater, job.ContainerMore,
+		job.ScaleDivision, job.Filler, job.VesselGraduation, job.VesselWater, job.HoseBore, job.HoseLength, job.HoseMore,
+		job.VesselHeel, job.EscapeExpected, job.StrokeVolume, job.AtHand,
+
+		job.MakersManual, job.GroundAndChocks, job.StandsAndShake, job.RightUnit, job.RightPlug, job.BreatherFree, job.WayInProved,
+
+		job.OilTemperature, job.TemperatureHow, job.GlovesAndEyes, job.TagAndKey, job.PlugOut, job.DripsEnded, job.MagnetLook,
+		job.OilLook, job.OilHistory,
+	}
+	measure = []job.Topic{job.DrainedWith, job.DrainedAmount, job.DrainedTemperature, job.DrainedMore}
+	toPlan  = []job.Topic{job.DrainPlugIn, job.HoseBefore}
+	fill    = []job.Topic{
+		job.LoadedWith, job.LoadedAmount, job.LoadedTemperature, job.LoadedMore, job.BottlesOpened, job.VesselWeighedFull,
+		job.AdapterIn, job.BreatherBeforePush, job.FillEnded,
+		job.LevelWeeps, job.OverflowCaughtWith, job.OverflowCaught, job.AirInLine, job.PressureOff, job.Capped, job.HoseAfter,
+		job.LeftWith, job.LeftInVessel, job.VesselWeighedAfter, job.BottlesLeftWith, job.BottlesLeft, job.EscapedAtCapWith,
+		job.EscapedAtCap, job.FloorAndExhaust, job.WasherFitted, job.PlugSeated, job.BreatherReopened,
+		job.EscapedHow, job.EscapedWith, job.EscapedAmount, job.PadsBefore, job.PadsAfter, job.NothingEscaped, job.EscapedMore,
+	}
+	toVerdict = []job.Topic{job.TightenedHow}
+	letOut    = []job.Topic{job.LetOutWith, job.LetOutAmount, job.WasherFitted, job.PlugSeated, job.BreatherReopened, job.TightenedHow}
+)
+
+// isAsked reports whether a question is asked of this car and person.
+func (v *Visit) isAsked(p job.Place) bool {
+	level, scale := v.Unit.LevelPort, v.Tools.ScaleStepG > 0
+	how := v.choice(p.Of(job.EscapedHow))
+	if p.Topic.Info().OldOil && v.Unit.StartsDry {
+		return false
+	}
+	switch p.Topic {
+	case job.ResidualExpected:
+		return guide.SpecOf(p.Topic).When(v.fold(), p)
+	case job.MagnetLook:
+		return !v.Unit.StartsDry
+	case job.HoseLength, job.HoseMore:
+		return !level && v.Tools.HoseKnown
+	case job.DrainPlugIn:
+		return level && p.Round == 0
+	case job.DrainedTemperature:
+		return v.said[p.Of(job.DrainedAmount)].Unit == job.DimML
+	case job.LoadedTemperature:
+		return v.said[p.Of(job.LoadedAmount)].Unit == job.DimML
+	case job.BottlesOpened:
+		return p.Round == 0
+	case job.BottlesLeft:
+		return v.Tools.BottlesNoted && p.Round == 0
+	case job.BottlesLeftWith:
+		return v.Tools.BottlesNoted && p.Round == 0 && scale
+	case job.VesselWeighedAfter:
+		return v.weighsVessel()
+	case job.LevelWeeps, job.OverflowCaught:
+		return level
+	case job.OverflowCaughtWith:
+		return level && scale
+	case job.DrainedWith, job.LetOutWith, job.VesselWeighedFull:
+		return scale
+	case job.EscapedAtCapWith:
+		return !level && scale
+	case job.EscapedWith:
+		return how == job.EscapeCaught && scale
+	case job.EscapedAmount:
+		return how == job.EscapeCaught || how == job.EscapeGuess
+	case job.PadsBefore, job.PadsAfter:
+		return how == job.EscapePads
+	case job.NothingEscaped:
+		return how == job.EscapeNone
+	case job.EscapedMore:
+		return how != "" && how != job.EscapeNone
+	case job.HoseBore, job.EscapeExpected, job.HoseBefore, job.AdapterIn, job.AirInLine, job.PressureOff, job.Capped, job.HoseAfter,
+		job.EscapedAtCap, job.FloorAndExhaust, job.BreatherReopened, job.EscapedHow:
+		return !level
+	}
+	return true
+}
+
+// begin writes what comes before the first plan.
+func (v *Visit) begin() {
+	s := v.fold()
+	v.write(s, 0, 0, toMeasure)
+	v.write(s, 0, 0, measure)
+	if v.choice(job.Place{Topic: job.DrainedMore}) == job.MoreAgain {
+		v.write(s, 0, 1, measure)
+	}
+	v.write(s, 0, 0, toPlan)
+}
+
+// goOn writes what is certain to come after an answer.
+func (v *Visit) goOn(s *guide.Guide, p job.Place) {
+	switch {
+	case p.Topic == job.PlanAccepted:
+		v.write(s, p.Round, 0, fill)
+		if !v.sawCatch || v.choice(job.At(job.EscapedHow, p.Round, 0)) != job.EscapeNone {
+			v.write(s, p.Round, 0, toVerdict)
+		}
+	case p.Topic == job.Decision && v.letsOut(p.Round+1):
+		v.write(s, p.Round+1, 0, letOut)
+	case p.Topic == job.Decision:
+		v.write(s, p.Round+1, 0, toPlan)
+	}
+}
+
+// write writes entries; s is the job as it was last folded.
+func (v *Visit) write(s *guide.Guide, round, item int, topics []job.Topic) {
+	for _, t := range topics {
+		place := job.At(t, round, item)
+		if !v.isAsked(place) {
+			continue
+		}
+		e := job.Entry{Seq: len(v.Job.Entries) + 1, Topic: t, Round: round, Item: item}
+		p, _ := guide.PromptOf(e)
+		v.ask(s, place)
+		e.Value = v.value(s, p)
+		v.add(e, v.takes(t))
+	}
+}
+
+// value is the answer to a question that is not weighed against the state.
+func (v *Visit) value(s *guide.Guide, p guide.Prompt) job.Value {
+	switch p.Kind {
+	case job.Acknowledge, job.Event:
+		return job.Value{}
+	case job.Choose:
+		if token := v.token(s, p, p.Options); token != "" || len(p.Options) == 0 {
+			return job.Value{Choice: token}
+		}
+		return job.Value{Choice: p.Options[0].Token}
+	}
+	x, lines := v.offerOrLines(s, p)
+	for _, line := range lines {
+		var err error
+		if x, err = p.TopicInfo.Parse(line, v.units(), v.weighs(p.Place)); err == nil {
+			break
+		}
+	}
+	return x
+}

@@ -1,0 +1,74 @@
+package garage
+
+// This file holds the two ways through a job to the same entries.
+
+import (
+	"cmp"
+	"encoding/json"
+	"fmt"
+	"slices"
+	"testing"
+
+	"garage/tundish/model/job"
+)
+
+// standing are the entries that stand, in the order of their places, without
+// wording and times.
+func standing(t *testing.T, j job.Job) []string {
+	t.Helper()
+	s := job.Fold(j)
+	var list []string
+	for _, e := range s.Standing() {
+		value, err := json.Marshal(e.Value)
+		if err != nil {
+			t.Fatal(err)
+		}
+		list = append(list, fmt.Sprintf("%v round %d item %d: %s", e.Topic, e.Round, e.Item, value))
+	}
+	slices.SortFunc(list, cmp.Compare[string])
+	return list
+}
+
+// Thirty jobs, of every kind and with slips, end in the same entries whether the
+// questions are waited for or not.
+func TestBothWaysSameEntries(t *testing.T) {
+	slips := []Slips{
+		0, 0, Of(HundredOut), Of(HundredLoaded), Of(WrongFigure), Of(ForgottenCatch), Of(HoseWrong, HotReadAsCold), Of(WrongMeaning),
+	}
+	compared := 0
+	for i := range 15 {
+		c := Config{Seed: uint64(i), World: &Rough, Kind: Kind(1 + i%3), Slips: slips[i%len(slips)], Careful: i%4 == 0}
+		asked, straight := NewCar(c), NewCar(c)
+		for n := range 2 {
+			a, b := asked.Visit(c.Slips), straight.Visit(c.Slips)
+			ra, err := a.ByQuestions()
+			if err != nil {
+				t.Fatalf("car %d, job %d: %v", i, n, err)
+			}
+			rb, err := b.Straight()
+			if err != nil {
+				t.Fatalf("car %d, job %d, straight: %v", i, n, err)
+			}
+			want, got := standing(t, a.Job), standing(t, b.Job)
+			for k := range max(len(want), len(got)) {
+				if k >= len(want) || k >= len(got) || want[k] != got[k] {
+					t.Fatalf("car %d, job %d, %v: by the questions\n%s\nstraight\n%s", i, n, c.Kind, at(want, k), at(got, k))
+				}
+			}
+			if ra.OffML != rb.OffML || ra.Decided != rb.Decided {
+				t.Errorf("car %d, job %d: off by %.3f and %.3f ml, decided %v and %v", i, n, ra.OffML, rb.OffML, ra.Decided, rb.Decided)
+			}
+			compared += len(want)
+		}
+	}
+	if compared < 30*60 {
+		t.Errorf("only %d entries compared", compared)
+	}
+}
+
+func at(list []string, i int) string {
+	if i < len(list) {
+		return list[i]
+	}
+	return "(no more)"
+}
