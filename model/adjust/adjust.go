@@ -10,9 +10,9 @@
 //
 // is what is known of the sources ξ after them (adjustment by conditions; the
 // same as least squares with the sources' priors as observations: E. M. Mikhail,
-// F. Ackermann, Observations and Least Squares, 1976, from memory). So an adjusted value is one again, of the
-// same sources: its contributions are projected, and what two adjusted values
-// have in common stays right.
+// F. Ackermann, Observations and Least Squares, 1976, from memory). So an
+// adjusted value is one again, of the same sources: its contributions are
+// projected, and what two adjusted values have in common stays right.
 //
 // This file holds the solution; tests.go what it says of contradictions.
 package adjust
@@ -30,74 +30,106 @@ import (
 // that say the same twice do no harm: below what can be read off any figure.
 const ridge = 1e-12
 
+const (
+	floor    = 1e-9        // ml: a smaller uncertainty is rounding that sources leave which cancel
+	rounding = 1e-11       // of a value's uncertainty: a contribution below is what the ridge leaves
+	huge     = 1e100       // of nominals, in ml and in standard uncertainties: the square of more is no number
+	repeated = 1e3 * ridge // of a condition's variance: with less left by those before it, it says nothing new
+)
+
 // Solution is what is known after some conditions. The zero Solution, and a nil
 // one, know nothing more than the values themselves.
 type Solution struct {
 	index   map[measure.Source]int
 	sources []measure.Source // in the order in which conditions bring them
-	rows    *mat.Dense       // a condition each, scaled to variance 1
+	rows    [][]entry        // a condition each, scaled to variance 1
 	misses  *mat.VecDense    // their nominals, scaled alike
 	scales  []float64        // standard uncertainty of each condition that counts
 	given   []int            // its place among the conditions given
 	factor  mat.Cholesky     // of K
-	weights mat.VecDense     // K⁻¹·m
+	weights *mat.VecDense    // K⁻¹·m
+}
+
+// entry is what a source, by its index, contributes to a condition.
+type entry struct {
+	source int
+	c      float64
 }
 
 // Solve adjusts by conditions: values, each of which is to be zero. One without
 // any uncertainty says nothing and is left out. The error names a condition that
-// is not finite.
+// is not a number, or too large to reckon with.
 func Solve(conditions []measure.Value) (*Solution, error) {
 	s := &Solution{index: map[measure.Source]int{}}
-	var kept []measure.Value
+	var misses []float64
 	for i, c := range conditions {
-		if !c.Finite() {
-			return nil, fmt.Errorf("condition %d is not a finite number", i+1)
-		}
 		u := c.U()
-		if !(u > 0) {
+		if !(math.Abs(c.Nominal) < huge && u < huge) {
+			return nil, fmt.Errorf("condition %d is not a number below %g", i+1, huge)
+		}
+		if u < floor {
 			continue
 		}
-		kept, s.scales, s.given = append(kept, c), append(s.scales, u), append(s.given, i)
-		for source := range c.Terms() {
-			if _, known := s.index[source]; !known {
-				s.index[source] = len(s.sources)
-				s.sources = append(s.sources, source)
-			}
-		}
+		s.scales, s.given = append(s.scales, u), append(s.given, i)
+		s.rows, misses = append(s.rows, s.row(c, u)), append(misses, c.Nominal/u)
 	}
-	if len(kept) == 0 {
+	if len(s.rows) == 0 {
 		return &Solution{}, nil
 	}
-	s.rows = mat.NewDense(len(kept), len(s.sources), nil)
-	s.misses = mat.NewVecDense(len(kept), nil)
-	for i, c := range kept {
-		s.misses.SetVec(i, c.Nominal/s.scales[i])
-		for source, x := range c.Terms() {
-			s.rows.Set(i, s.index[source], x/s.scales[i])
+	s.misses = mat.NewVecDense(len(misses), misses)
+	if !s.factor.Factorize(s.normal()) {
+		return nil, fmt.Errorf("%d conditions cannot be told apart", len(s.rows))
+	}
+	s.weights = s.solve(mat.VecDenseCopyOf(s.misses))
+	return s, nil
+}
+
+// row is a condition in units of its standard uncertainty.
+func (s *Solution) row(condition measure.Value, u float64) []entry {
+	var row []entry
+	for source, c := range condition.Terms() {
+		i, known := s.index[source]
+		if !known {
+			i = len(s.sources)
+			s.index[source], s.sources = i, append(s.sources, source)
+		}
+		row = append(row, entry{i, c / u})
+	}
+	return row
+}
+
+// normal is K with its ridge. Few conditions share a source, so only what is in a
+// row is looked at.
+func (s *Solution) normal() *mat.SymDense {
+	k := mat.NewSymDense(len(s.rows), nil)
+	dense := make([]float64, len(s.sources))
+	for i, row := range s.rows {
+		for _, e := range row {
+			dense[e.source] = e.c
+		}
+		for j := range i {
+			k.SetSym(i, j, dot(s.rows[j], dense))
+		}
+		k.SetSym(i, i, 1+ridge)
+		for _, e := range row {
+			dense[e.source] = 0
 		}
 	}
-	return s, s.factorise()
+	return k
 }
 
-func (s *Solution) factorise() error {
-	n, _ := s.rows.Dims()
-	var k mat.SymDense
-	k.SymOuterK(1, s.rows)
-	for i := range n {
-		k.SetSym(i, i, k.At(i, i)*(1+ridge))
+func dot(row []entry, dense []float64) (sum float64) {
+	for _, e := range row {
+		sum += e.c * dense[e.source]
 	}
-	if !s.factor.Factorize(&k) {
-		return fmt.Errorf("%d conditions cannot be told apart", n)
-	}
-	return solved(s.factor.SolveVecTo(&s.weights, s.misses))
+	return sum
 }
 
-// solved lets a warning about a poor condition number pass: the ridge bounds it.
-func solved(err error) error {
-	if _, poor := err.(mat.Condition); poor {
-		return nil
-	}
-	return err
+// solve overwrites b by K⁻¹·b. The only error is a warning of a poor condition
+// number, and the ridge bounds that.
+func (s *Solution) solve(b *mat.VecDense) *mat.VecDense {
+	_ = s.factor.SolveVecTo(b, b)
+	return b
 }
 
 // conditions is how many conditions count.
@@ -105,7 +137,7 @@ func (s *Solution) conditions() int {
 	if s == nil {
 		return 0
 	}
-	return len(s.scales)
+	return len(s.rows)
 }
 
 // Of is a value as the conditions leave it: its best estimate, with what
@@ -115,34 +147,34 @@ func (s *Solution) Of(v measure.Value) measure.Value {
 	if n == 0 {
 		return v
 	}
-	c := mat.NewVecDense(len(s.sources), nil)
-	for source, x := range v.Terms() {
+	left := make([]float64, len(s.sources)) // of each contribution
+	for source, c := range v.Terms() {
 		if i, known := s.index[source]; known {
-			c.SetVec(i, x)
+			left[i] = c
 		}
 	}
-	var shared, lambda, shift mat.VecDense
-	shared.MulVec(s.rows, c)
-	if err := solved(s.factor.SolveVecTo(&lambda, &shared)); err != nil {
-		return v
+	lambda := mat.NewVecDense(n, nil)
+	for i, row := range s.rows {
+		lambda.SetVec(i, dot(row, left))
 	}
-	shift.MulVec(s.rows.T(), &lambda)
-	least := 0.0 // what is smaller is rounding
-	for i := range s.sources {
-		least = math.Max(least, rounding*math.Max(math.Abs(c.AtVec(i)), math.Abs(shift.AtVec(i))))
+	nominal := v.Nominal - mat.Dot(lambda, s.weights)
+	s.solve(lambda)
+	for i, row := range s.rows {
+		for _, e := range row {
+			left[e.source] -= lambda.AtVec(i) * e.c
+		}
 	}
-	return measure.FromTerms(v.Nominal-mat.Dot(&lambda, s.misses), func(yield func(measure.Source, float64) bool) {
-		for source, x := range v.Terms() {
-			if _, known := s.index[source]; !known && !yield(source, x) {
+	least := rounding * v.U()
+	return measure.FromTerms(nominal, func(yield func(measure.Source, float64) bool) {
+		for source, c := range v.Terms() {
+			if _, known := s.index[source]; !known && !yield(source, c) {
 				return
 			}
 		}
-		for i, source := range s.sources {
-			if x := c.AtVec(i) - shift.AtVec(i); math.Abs(x) > least && !yield(source, x) {
+		for i, c := range left {
+			if math.Abs(c) > least && !yield(s.sources[i], c) {
 				return
 			}
 		}
 	})
 }
-
-const rounding = 1e-13

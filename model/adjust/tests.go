@@ -1,7 +1,7 @@
-package adjust
-
 // This file says how well a value fits what is known, which of several readings
 // can be wrong, and what is made of a contradiction that stands.
+
+package adjust
 
 import (
 	"math"
@@ -13,14 +13,18 @@ import (
 
 // Z is how many standard uncertainties a new condition is off zero by what is
 // known before it (the predicted residual; P. J. G. Teunissen's local test, from
-// memory); 0 for one without any uncertainty.
+// memory); 0 for one without any uncertainty left.
 func (s *Solution) Z(condition measure.Value) float64 {
 	gap := s.Of(condition)
-	if gap.U() == 0 {
+	if gap.U() <= imposed*condition.U() {
 		return 0
 	}
 	return math.Abs(gap.Nominal) / gap.U()
 }
+
+// imposed is the share of its uncertainty below which a condition was imposed
+// already, with a rest that is the ridge's: its square root.
+const imposed = 1e-6
 
 // StandingU is the standard uncertainty of what must be added to a gap of two
 // things known, so that it is an ordinary one where both are let stand:
@@ -39,12 +43,18 @@ func StandingU(gap measure.Value, limit float64) float64 {
 }
 
 // Chi2 is the sum of squares mᵀ·K⁻¹·m, of χ² with as many degrees of freedom as
-// there are conditions where nothing is wrong but what is expected to be.
+// there are independent conditions, where nothing is wrong but what is expected
+// to be.
 func (s *Solution) Chi2() (chi2 float64, dof int) {
 	if s.conditions() == 0 {
 		return 0, 0
 	}
-	return mat.Dot(s.misses, &s.weights), s.conditions()
+	for i := range s.rows {
+		if pivot := s.factor.RawU().At(i, i); pivot*pivot > repeated {
+			dof++
+		}
+	}
+	return mat.Dot(s.misses, s.weights), dof
 }
 
 // Slip is how a mistake of 1 in something would show: in each condition given
@@ -59,7 +69,7 @@ func (s *Solution) W(slip Slip) float64 {
 	}
 	scaled := s.scaled(slip)
 	if size := s.product(scaled, scaled); size > 0 {
-		return mat.Dot(scaled, &s.weights) / math.Sqrt(size)
+		return mat.Dot(scaled, s.weights) / math.Sqrt(size)
 	}
 	return 0
 }
@@ -100,11 +110,7 @@ func (s *Solution) scaled(slip Slip) *mat.VecDense {
 
 // product is aᵀ·K⁻¹·b.
 func (s *Solution) product(a, b *mat.VecDense) float64 {
-	var k mat.VecDense
-	if solved(s.factor.SolveVecTo(&k, b)) != nil {
-		return 0
-	}
-	return mat.Dot(a, &k)
+	return mat.Dot(a, s.solve(mat.VecDenseCopyOf(b)))
 }
 
 // apart is how much smaller the square of a test may be than the largest for
@@ -150,13 +156,26 @@ func Positive(value, f measure.Value, sigma float64, source measure.Source) (con
 	if !(t > 0) {
 		return measure.Value{}, false
 	}
-	a := m / t
-	lambda := math.Exp(-a*a/2) / math.Sqrt(2*math.Pi) / (math.Erfc(-a/math.Sqrt2) / 2)
-	left := u2 * (1 - u2*lambda*(lambda+a)/(t*t))
 	const tells = 1e-6 // of the variance: less is rounding
-	if !(u2-left > tells*u2) || !(left > 0) {
+	lambda, plus := cutOff(m / t)
+	left := u2 * max(tells, 1-u2/(t*t)*lambda*plus)
+	if !(u2-left > tells*u2) {
 		return measure.Value{}, false
 	}
 	g := left * u2 / (u2 - left)
 	return value.Sub(measure.Gaussian(source, m+u2*lambda/t*(1+g/u2), math.Sqrt(g))), true
+}
+
+// cutOff is λ = φ(a)/Φ(a), and λ + a. Where Φ runs out of figures it is the
+// continued fraction of Laplace, λ = x + 1/(x + 2/(x + …)) with x = -a (M. Abramowitz,
+// I. A. Stegun, Handbook of Mathematical Functions, 26.2.14, from memory).
+func cutOff(a float64) (lambda, plus float64) {
+	if a > -10 {
+		lambda = math.Exp(-a*a/2) / math.Sqrt(2*math.Pi) / (math.Erfc(-a/math.Sqrt2) / 2)
+		return lambda, lambda + a
+	}
+	for k := 20.0; k > 0; k-- {
+		plus = k / (plus - a)
+	}
+	return plus - a, plus
 }
