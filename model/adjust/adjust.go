@@ -20,6 +20,7 @@ package adjust
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"garage/tundish/model/measure"
 
@@ -42,6 +43,7 @@ const (
 type Solution struct {
 	index   map[measure.Source]int
 	sources []measure.Source // in the order in which conditions bring them
+	sorted  []int            // sources, in their own order
 	rows    [][]entry        // a condition each, scaled to variance 1
 	misses  *mat.VecDense    // their nominals, scaled alike
 	scales  []float64        // standard uncertainty of each condition that counts
@@ -76,6 +78,10 @@ func Solve(conditions []measure.Value) (*Solution, error) {
 	if len(s.rows) == 0 {
 		return &Solution{}, nil
 	}
+	for i := range s.sources {
+		s.sorted = append(s.sorted, i)
+	}
+	slices.SortFunc(s.sorted, func(i, j int) int { return s.sources[i].Compare(s.sources[j]) })
 	s.misses = mat.NewVecDense(len(misses), misses)
 	if !s.factor.Factorize(s.normal()) {
 		return nil, fmt.Errorf("%d conditions cannot be told apart", len(s.rows))
@@ -171,8 +177,8 @@ func (s *Solution) Of(v measure.Value) measure.Value {
 				return
 			}
 		}
-		for i, c := range left {
-			if math.Abs(c) > least && !yield(s.sources[i], c) {
+		for _, i := range s.sorted {
+			if math.Abs(left[i]) > least && !yield(s.sources[i], left[i]) {
 				return
 			}
 		}

@@ -81,8 +81,8 @@ func (s *Solution) Rho(a, b Slip) float64 {
 		return 0
 	}
 	x, y := s.scaled(a), s.scaled(b)
-	if size := s.product(x, x) * s.product(y, y); size > 0 {
-		return s.product(x, y) / math.Sqrt(size)
+	if size := math.Sqrt(s.product(x, x)) * math.Sqrt(s.product(y, y)); size > 0 {
+		return s.product(x, y) / size
 	}
 	return 0
 }
@@ -162,7 +162,7 @@ func Positive(value, f measure.Value, sigma float64, source measure.Source) (con
 	if !(u2-left > tells*u2) {
 		return measure.Value{}, false
 	}
-	g := left * u2 / (u2 - left)
+	g := left * (u2 / (u2 - left))
 	return value.Sub(measure.Gaussian(source, m+u2*lambda/t*(1+g/u2), math.Sqrt(g))), true
 }
 

@@ -51,8 +51,7 @@ func Combine(nominal float64, partials []float64, vs []Value) (Value, error) {
 	return linear(nominal, partials, vs), nil
 }
 
-// linear is Combine for lists of the same length. It adds up the terms of each
-// source, in the order of vs, and drops those that cancel.
+// linear is Combine for lists of the same length.
 func linear(nominal float64, partials []float64, vs []Value) Value {
 	count := 0
 	for _, v := range vs {
@@ -64,7 +63,13 @@ func linear(nominal float64, partials []float64, vs []Value) Value {
 			terms = append(terms, term{t.source, partials[i] * t.c})
 		}
 	}
-	slices.SortStableFunc(terms, func(a, b term) int { return a.source.compare(b.source) })
+	return gathered(nominal, terms)
+}
+
+// gathered is the value of terms in any order, which it takes over. It adds up
+// those of each source, in the order given, and drops those that cancel.
+func gathered(nominal float64, terms []term) Value {
+	slices.SortStableFunc(terms, func(a, b term) int { return a.source.Compare(b.source) })
 	kept := terms[:0]
 	for _, t := range terms {
 		if last := len(kept) - 1; last >= 0 && kept[last].source == t.source {
@@ -95,5 +100,5 @@ func FromTerms(nominal float64, contributions iter.Seq2[Source, float64]) Value 
 	for source, c := range contributions {
 		terms = append(terms, term{source, c})
 	}
-	return linear(nominal, []float64{1}, []Value{{terms: terms}})
+	return gathered(nominal, terms)
 }

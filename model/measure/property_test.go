@@ -46,7 +46,7 @@ func sameValue(t *rapid.T, what string, got, want Value) {
 			t.Fatalf("%s: contribution of %v is %v, want %v", what, s, g, w)
 		}
 	}
-	inOrder := slices.IsSortedFunc(got.terms, func(a, b term) int { return a.source.compare(b.source) })
+	inOrder := slices.IsSortedFunc(got.terms, func(a, b term) int { return a.source.Compare(b.source) })
 	if !inOrder {
 		t.Fatalf("%s: terms out of order: %v", what, got.terms)
 	}

@@ -30,7 +30,8 @@ func sourceOf[S string | Source](source S) Source {
 	return Source{Name: name}
 }
 
-func (s Source) compare(t Source) int {
+// Compare orders sources, by all of their fields.
+func (s Source) Compare(t Source) int {
 	if c := cmp.Or(int(s.Kind)-int(t.Kind), strings.Compare(s.Name, t.Name)); c != 0 {
 		return c
 	}

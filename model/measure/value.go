@@ -84,7 +84,7 @@ func (v Value) U() float64 { return math.Sqrt(v.Variance()) }
 func Covariance(v, w Value) float64 {
 	sum := 0.0
 	for a, b := v.terms, w.terms; len(a) > 0 && len(b) > 0; {
-		switch order := a[0].source.compare(b[0].source); {
+		switch order := a[0].source.Compare(b[0].source); {
 		case order < 0:
 			a = a[1:]
 		case order > 0:
