@@ -99,6 +99,18 @@ func TestWhatIsLeft(t *testing.T) {
 	}
 }
 
+// What contradicts itself without any noise is met halfway, and shows in χ².
+func TestContradictionWithoutNoise(t *testing.T) {
+	a := measure.Gaussian("a", 700, 12)
+	s := solved(t, a.Sub(measure.Exact(820)), a.Sub(measure.Exact(840)))
+	got := s.Of(a)
+	near(t, "mean", got.Nominal, 830, 0.01)
+	near(t, "u", got.U(), 0, 0)
+	if chi2, dof := s.Chi2(); chi2 < 1e6 || dof != 1 {
+		t.Errorf("χ² %v with %d degrees of freedom", chi2, dof)
+	}
+}
+
 // Two conditions that differ in a 10,000th of their error are two; in a
 // hundred-millionth, one.
 func TestNearlyTheSameTwice(t *testing.T) {

@@ -134,7 +134,7 @@ func (s *Solution) Suspects(slips []Slip, limit float64) []int {
 	}
 	var list []int
 	for i := range slips {
-		if most > limit && w[i]*w[i] > most*most-apart && (i == worst || math.Abs(s.Rho(slips[i], slips[worst])) > alike) {
+		if most > limit && w[i]*w[i] > most*most-apart && math.Abs(s.Rho(slips[i], slips[worst])) > alike {
 			list = append(list, i)
 		}
 	}
