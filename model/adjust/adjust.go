@@ -32,10 +32,9 @@ import (
 const ridge = 1e-12
 
 const (
-	floor    = 1e-9        // ml: a smaller uncertainty is rounding that sources leave which cancel
-	rounding = 1e-11       // of a value's uncertainty: a contribution below is what the ridge leaves
-	huge     = 1e100       // of nominals, in ml and in standard uncertainties: the square of more is no number
-	repeated = 1e3 * ridge // of a condition's variance: with less left by those before it, it says nothing new
+	floor    = 1e-9  // ml: a smaller uncertainty is rounding that sources leave which cancel
+	rounding = 1e-11 // of a value's uncertainty: a contribution below is what the ridge leaves
+	huge     = 1e100 // of nominals, in ml and in standard uncertainties: the square of more is no number
 )
 
 // Solution is what is known after some conditions. The zero Solution, and a nil

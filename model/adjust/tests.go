@@ -49,12 +49,11 @@ func (s *Solution) Chi2() (chi2 float64, dof int) {
 	if s.conditions() == 0 {
 		return 0, 0
 	}
-	for i := range s.rows {
-		if pivot := s.factor.RawU().At(i, i); pivot*pivot > repeated {
-			dof++
-		}
-	}
-	return mat.Dot(s.misses, s.weights), dof
+	var inverse mat.SymDense
+	_ = s.factor.InverseTo(&inverse)
+	// The rank is the trace of K·K⁻¹ where only the inverse has the ridge.
+	rank := float64(len(s.rows)) - ridge*mat.Trace(&inverse)
+	return mat.Dot(s.misses, s.weights), int(math.Round(rank))
 }
 
 // Slip is how a mistake of 1 in something would show: in each condition given

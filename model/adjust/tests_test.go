@@ -109,8 +109,8 @@ func TestSlipsByHand(t *testing.T) {
 func TestChi2WithoutTheSlip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		n := drawNet(t)
-		if !n.shortest() {
-			return
+		if !n.shortest() || n.DoF < len(n.A) {
+			return // a condition that says nothing new, or nothing at all
 		}
 		slip := make(Slip, len(n.A))
 		for i := range slip {
@@ -122,7 +122,7 @@ func TestChi2WithoutTheSlip(t *testing.T) {
 			return // shows too little
 		}
 		for i, c := range conditions {
-			conditions[i] = c.Add(measure.Gaussian("slip", 0, 1e4*s.Least(slip, 0)).Scale(slip[i]))
+			conditions[i] = c.Add(measure.Gaussian("slip", 0, 100*s.Least(slip, 0)).Scale(slip[i]))
 		}
 		freed, err := Solve(conditions)
 		if err != nil {
