@@ -3,6 +3,7 @@ package main
 // This file estimates how much is still to drip out.
 
 import (
+	"errors"
 	"fmt"
 
 	"github.com/alecthomas/kong"
@@ -12,9 +13,42 @@ import (
 )
 
 type dripCommand struct {
-	File     string  `arg:"" help:"${help_drip_file}"`
-	LessThan float64 `type:"ml" default:"5ml" help:"Wait until less than this is still to come."`
+	File     string   `arg:"" help:"${help_drip_file}"`
+	Form     dripForm `default:"plain" help:"${help_drip_form}"`
+	LessThan float64  `type:"ml" default:"5ml" help:"Wait until less than this is still to come."`
 	jsonFlag
+}
+
+// dripForm is the form to fit; the zero value is the one that AICc prefers.
+type dripForm struct{ drip.Form }
+
+func (f *dripForm) UnmarshalText(text []byte) error {
+	for _, form := range []drip.Form{drip.Plain, drip.Offset, drip.Film} {
+		if string(text) == form.String() {
+			f.Form = form
+			return nil
+		}
+	}
+	if string(text) != "auto" {
+		return errors.New("must be plain, offset, film or auto")
+	}
+	f.Form = 0
+	return nil
+}
+
+// String is the form as it is typed. A level line is what becomes of the plain form.
+func (f dripForm) String() string {
+	if f.Form == drip.Settled {
+		return drip.Plain.String()
+	}
+	return f.Form.String()
+}
+
+func (f dripForm) fit(readings []drip.Reading) (drip.Result, error) {
+	if f.Form == 0 {
+		return drip.Fit(readings)
+	}
+	return drip.FitAs(readings, f.Form)
 }
 
 // dripResult is the fit in JSON. A rate that cannot be seen is null.
@@ -29,6 +63,9 @@ type dripResult struct {
 	WaitMin      *float64 `json:"wait_min"`
 	Form         string   `json:"form"`
 	DoF          int      `json:"dof"` // that every u rests on
+
+	LeftOut   int    `json:"left_out,omitempty"`       // first readings, of the stream, that are not fitted
+	Preferred string `json:"preferred_form,omitempty"` // by AICc, where it is another
 }
 
 // Run fits the readings. What is still to come counts from the last of them.
@@ -45,7 +82,11 @@ func (c *dripCommand) Run(o *outside, k *kong.Context) error {
 	if err != nil {
 		return fmt.Errorf("%s: %w", name, err)
 	}
-	fit, err := drip.Fit(readings)
+	fit, err := c.Form.fit(readings)
+	best, bestErr := drip.Fit(readings)
+	if err != nil && bestErr == nil && finite(best.AICc) {
+		err = fmt.Errorf("%w; or take --form %v, which AICc prefers", err, dripForm{best.Form})
+	}
 	if err != nil {
 		return fmt.Errorf("%s: %w", name, err)
 	}
@@ -60,11 +101,20 @@ func (c *dripCommand) Run(o *outside, k *kong.Context) error {
 	r := dripResult{
 		SettlesAtML: fit.SettlesAtML, SettlesAtUML: fit.SettlesAtUML, ResidualSDML: fit.ResidualSDML,
 		RemainingML: remainingML, RemainingUML: uML, WaitMin: known(waitMin), Form: fit.Form.String(), DoF: fit.DegreesOfFreedom,
+		LeftOut: fit.LeftOut,
 	}
-	if fit.Form != drip.Settled {
+	if fit.RatePerMin > 0 {
 		r.RatePerMin, r.RateUPerMin = known(fit.RatePerMin), known(fit.RateUPerMin)
 	}
-	return o.show(c.jsonFlag, r, c.sheet(fit, remainingML, uML, waitMin))
+	s := c.sheet(fit, remainingML, uML, waitMin)
+	switch {
+	case errors.Is(bestErr, drip.ErrNotSettling):
+		s.note("AICc prefers a straight line: where it settles is in doubt")
+	case bestErr == nil && best.AICc < fit.AICc:
+		r.Preferred = best.Form.String()
+		s.note("AICc prefers another curve, %v: --form %v", best.Form, dripForm{best.Form})
+	}
+	return o.show(c.jsonFlag, r, s)
 }
 
 func (c *dripCommand) sheet(fit drip.Result, remainingML, uML, waitMin float64) *sheet {
@@ -73,11 +123,14 @@ func (c *dripCommand) sheet(fit drip.Result, remainingML, uML, waitMin float64) 
 	s.add("last reading", ml(fit.LastML), "%g min after the plug came out", fit.LastMinutes)
 	s.add("settles at", sure(fit.SettlesAtML, fit.SettlesAtUML), "%d readings, curve: %v; they scatter by %.2g ml", fit.Readings,
 		fit.Form, fit.ResidualSDML)
-	if fit.Form != drip.Settled {
+	if fit.RatePerMin > 0 {
 		s.add("rate", fmt.Sprintf("%.3g per min", fit.RatePerMin), "standard uncertainty %.2g per min", fit.RateUPerMin)
 	}
 	s.add("still to come", sure(remainingML, uML), "after the last reading")
 	s.add("wait", fmt.Sprintf("%.0f min", waitMin), "until less than %s is still to come", ml(c.LessThan))
+	if fit.LeftOut > 0 {
+		s.note("the first %d reading(s) are of the stream and left out", fit.LeftOut)
+	}
 	s.note("volumes as they were read, not brought to 20 °C; the jug's own error is not in them")
 	s.note("± is %.3g standard uncertainties, for %d degree(s) of freedom: the true value is within it 19 times in 20",
 		fit.CoverageFactor(), fit.DegreesOfFreedom)

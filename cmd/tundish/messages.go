@@ -33,6 +33,8 @@ func longHelp() kong.Vars {
 			",\"balances\":[{\"in\":[\"a\"],\"out\":[\"b\",\"c\"]}]}. - is standard input.",
 		"help_drip_file": "Readings as CSV with the header minutes,ml: minutes since the plug came out, ml " +
 			"caught in all. - is standard input.",
+		"help_drip_form": "Curve to fit: plain, offset (drips after a stream), film (drips of oil that runs down a wall), or " +
+			"auto, the one that AICc prefers.",
 		"help_flow_lift": "From the oil in the vessel up to the port; below 0 where the vessel is higher.",
 		"help_ics": "Also write what is due on a day as a calendar file (RFC 5545). One that is there is " +
 			"kept, unless --force. - prints it in place of the list.",

@@ -1,24 +1,27 @@
 // Package drip estimates how much is still to come while a gear case drips out.
 //
 // Readings are the minutes since the plug was removed and the cumulative volume
-// caught by then. The volume is modelled as
+// caught by then. The volume is modelled as one of
 //
-//	V(t) = V∞ (1 − e^(−kt))
+//	V(t) = V∞ (1 − e^(−kt))                                plain
+//	V(t) = a + b (1 − e^(−k(t−t₁))),  V∞ = a + b           with an offset
+//	V(t) = a + b (1 − √(t₁/t)),       V∞ = a + b           film
 //
-// or, where a stream ran first and only then broke to drips, from the first
-// reading t₁ of the drips on as the same curve with an offset a, the volume that
-// had come by then:
-//
-//	V(t) = a + b (1 − e^(−k(t−t₁))),   V∞ = a + b
+// The last two are laws of the drips alone, from a reading t₁ after minute 0 on,
+// by when a had come, since a stream runs first and only then breaks to drips. Oil
+// that runs down a wall as a film drips at a rate ∝ t^(−3/2), so that what is still
+// to come is twice the time since the plug came out times the rate (H. Jeffreys,
+// Proc. Cambridge Phil. Soc. 26 (1930) 204, from memory).
 //
 // Volumes are in ml, times in minutes, rates per minute.
 //
-// This file holds the readings, the result and the plain fit. The other forms are
-// in forms.go, the least squares fit is in search.go.
+// This file holds the readings and the result. The forms and the choice between
+// them are in forms.go, the least squares fit is in search.go.
 package drip
 
 import (
 	"cmp"
+	"fmt"
 	"math"
 	"slices"
 )
@@ -37,8 +40,13 @@ const (
 	Plain Form = iota + 1
 	// Offset is a + b(1 − e^(−k(t−t₁))), fitted to the readings from t₁ on.
 	Offset
-	// Settled is a level line: the readings differ by no more than their scatter.
+	// Film is a + b(1 − √(t₁/t)), fitted to the readings from t₁ on.
+	Film
+	// Settled is a level line: what the plain form is where the readings do not tell
+	// its rate.
 	Settled
+	// even is a straight line: of the drips it tells no end.
+	even
 )
 
 // String names the form for people.
@@ -48,6 +56,8 @@ func (f Form) String() string {
 		return "plain"
 	case Offset:
 		return "offset"
+	case Film:
+		return "film"
 	case Settled:
 		return "settled"
 	}
@@ -59,61 +69,77 @@ func (f Form) String() string {
 // an error that all readings share, as of the jug's scale.
 type Result struct {
 	Form             Form
-	Readings         int     // readings the curve was fitted to
+	Readings         int     // readings the curve was fitted to; one at minute 0 says nothing and is none of them
+	LeftOut          int     // readings before them, of the stream
 	DegreesOfFreedom int     // Readings − fitted parameters
 	LastMinutes      float64 // time of the last reading
 	LastML           float64 // volume of the last reading
 
 	SettlesAtML  float64 // V∞
 	SettlesAtUML float64
-	RatePerMin   float64 // k; 0 in the form Settled, which has no rate
+	RatePerMin   float64 // k; 0 in the forms Settled and Film, which have no rate
 	RateUPerMin  float64
-	offsetML     float64 // a, the volume by fromMinutes; 0 except in the form Offset
-	fromMinutes  float64 // t₁, the first reading of the drips; 0 except in the form Offset
 
 	ResidualSDML float64 // s
-	rssML2       float64 // residual sum of squares, ml²
+	AICc         float64 // the smaller, the better the form describes all readings; +Inf where they are too few
 
-	curve curve // in minutes and ml
+	curve curve // in minutes and ml; zero in the form Settled
 }
 
 const (
-	minReadings       = 3 // two parameters and one degree of freedom
-	minOffsetReadings = 5 // three parameters and two degrees of freedom
-	maxReadings       = 10000
-	maxMinutes        = 1e7
-	minLastMinutes    = 1e-6
-	maxML             = 1e9
+	minReadings    = 3 // two parameters and one degree of freedom
+	maxReadings    = 10000
+	maxMinutes     = 1e7
+	minLastMinutes = 1e-6
+	maxML          = 1e9
 
-	fallShare    = 0.02 // of the largest reading: a larger fall is no reading error (common practice, no source)
+	misreadShare = 0.02 // of the largest reading: a larger difference is no reading error (common practice, no source)
 	maxRelativeU = 0.20 // of V∞, in a usable forecast
 )
 
-// Fit fits the plain form, and the form with an offset where at least five
-// readings after minute 0 show it clearly better: significantly at 0.1 %, and with
-// a curve that at minute 0 is at least 5 % of V∞ away from zero. Rows may come in
-// any order.
+// Fit fits the form that AICc prefers; the plain one where there are not more
+// readings than a form's parameters and two, of which AICc says nothing. Where it
+// prefers a straight line, the drips do not tell where they end: ErrNotSettling.
+// Rows may come in any order.
 //
 // The errors of the package say why readings give no forecast, and what to do.
 func Fit(readings []Reading) (Result, error) {
+	return fit(readings, series.plain, func(s series) candidate { return s.tails(even) },
+		func(s series) candidate { return s.tails(Film) }, func(s series) candidate { return s.tails(Offset) })
+}
+
+// FitAs fits one form, Plain, Offset or Film, whatever the others would do. The
+// plain form comes out as Settled where the readings do not tell its rate.
+func FitAs(readings []Reading, form Form) (Result, error) {
+	switch form {
+	case Plain:
+		return fit(readings, series.plain)
+	case Offset, Film:
+		return fit(readings, func(s series) candidate { return s.tails(form) })
+	}
+	return Result{}, fmt.Errorf("the form %v is not one that is fitted by itself", form)
+}
+
+func fit(readings []Reading, forms ...func(series) candidate) (Result, error) {
 	s, err := newSeries(readings)
 	if err != nil {
 		return Result{}, err
 	}
-	plain, err := s.fitPlain()
-	offset, ok := s.fitOffset()
-	if ok && (err != nil || s.clearlyBetter(plain, offset)) {
-		return offset, nil
+	best := forms[0](s)
+	for _, form := range forms[1:] {
+		best = best.or(form(s))
 	}
-	return plain, err
+	if best.refusal != nil {
+		return Result{}, best.refusal
+	}
+	return best.result, nil
 }
 
-// series is a checked, sorted set of readings with its scale.
+// series is a checked, sorted set of readings after minute 0, with its scale.
 type series struct {
 	readings []Reading
 	lastMin  float64
 	topML    float64
-	positive int // index of the first reading after minute 0
 }
 
 func newSeries(readings []Reading) (series, error) {
@@ -123,14 +149,19 @@ func newSeries(readings []Reading) (series, error) {
 	sorted := slices.Clone(readings)
 	slices.SortFunc(sorted, func(a, b Reading) int { return cmp.Compare(a.Minutes, b.Minutes) })
 	s := series{readings: sorted}
+	zeros := 0
 	for _, r := range sorted {
 		s.topML = max(s.topML, r.ML)
 		s.lastMin = r.Minutes
 		if r.Minutes == 0 {
-			s.positive++
+			zeros++
 		}
 	}
-	return s, s.check()
+	if err := s.check(len(sorted) - zeros); err != nil {
+		return series{}, err
+	}
+	s.readings = sorted[zeros:]
+	return s, nil
 }
 
 func (s series) last() Reading { return s.readings[len(s.readings)-1] }
@@ -146,40 +177,8 @@ func (s series) scaled(readings []Reading, startMin float64) (t, v []float64, sc
 	return t, v, scaleMin
 }
 
-func (s series) fitPlain() (Result, error) {
-	t, v, scaleMin := s.scaled(s.readings, 0)
-	c, where := solve(t, v, settling, false)
-	switch where {
-	case belowRange:
-		return Result{}, s.notSettling()
-	case aboveRange:
-		return s.settled()
-	}
-	r := s.result(Plain, c.unscaled(scaleMin, s.topML, 0), s.readings)
-	switch {
-	case !r.finite() || r.SettlesAtUML > maxRelativeU*r.SettlesAtML:
-		return Result{}, s.notSettling()
-	case r.RateUPerMin >= r.RatePerMin:
-		return s.settled()
-	case s.overruns(r):
-		return Result{}, s.misfit()
-	}
-	return r, nil
-}
-
-func (s series) result(form Form, c curve, fitted []Reading) Result {
-	return Result{
-		Form: form, Readings: len(fitted), DegreesOfFreedom: c.dof,
-		LastMinutes: s.last().Minutes, LastML: s.last().ML,
-		SettlesAtML: c.offset + c.amplitude, SettlesAtUML: c.uLevel(),
-		RatePerMin: c.rate, RateUPerMin: c.uRate(),
-		ResidualSDML: math.Sqrt(c.rss / float64(c.dof)), rssML2: c.rss,
-		curve: c,
-	}
-}
-
 func (r Result) finite() bool {
-	for _, x := range []float64{r.SettlesAtML, r.SettlesAtUML, r.RatePerMin, r.RateUPerMin, r.offsetML, r.ResidualSDML} {
+	for _, x := range []float64{r.SettlesAtML, r.SettlesAtUML, r.RatePerMin, r.RateUPerMin, r.curve.offset, r.ResidualSDML} {
 		if math.IsNaN(x) || math.IsInf(x, 0) {
 			return false
 		}

@@ -13,15 +13,6 @@ import (
 	"pgregory.net/rapid"
 )
 
-// fitPlain fits the plain form only, whatever an offset would do.
-func fitPlain(readings []Reading) (Result, error) {
-	s, err := newSeries(readings)
-	if err != nil {
-		return Result{}, err
-	}
-	return s.fitPlain()
-}
-
 // drawDrain draws a drain and exact readings of it that reach from a tenth to all
 // but e⁻²⁰ of its curve.
 func drawDrain(t *rapid.T) (settlesAtML, ratePerMin float64, readings []Reading) {
@@ -69,8 +60,8 @@ func TestOffsetIsRecoveredOnceTheStreamHasBroken(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if r.Form != Offset || r.fromMinutes != 2 {
-			t.Fatalf("form %v from minute %g", r.Form, r.fromMinutes)
+		if r.Form != Offset || r.curve.start != 2 {
+			t.Fatalf("form %v from minute %g", r.Form, r.curve.start)
 		}
 		if math.Abs(r.SettlesAtML-streamML-dripsML) > 1e-6 || math.Abs(r.RatePerMin-rate) > 1e-7 {
 			t.Fatalf("got %g at %g, want %g at %g", r.SettlesAtML, r.RatePerMin, streamML+dripsML, rate)
@@ -83,13 +74,67 @@ func TestOffsetIsRecoveredOnceTheStreamHasBroken(t *testing.T) {
 	})
 }
 
-func TestOffsetNeedsFiveReadings(t *testing.T) {
-	drips := []Reading{{1, 760}, {3, 785}, {6, 805}, {10, 815}, {15, 819}} // invented
-	if r, err := Fit(drips); err != nil || r.Form != Offset {
-		t.Errorf("five readings: form %v, %v", r.Form, err)
+// AICc divides by n−K−1, K being the parameters and the scatter: it takes one reading more than
+// the parameters and two.
+func TestFormsNeedMoreReadingsThanParametersAndTwo(t *testing.T) {
+	random := rand.New(rand.NewPCG(1, 2))
+	drain := func(n int, ml func(minutes float64) float64) (readings []Reading) {
+		for i := range n {
+			minutes := 1 + 3*float64(i)
+			readings = append(readings, Reading{minutes, ml(minutes) + 0.01*random.NormFloat64()})
+		}
+		return readings
 	}
-	if r, err := Fit(drips[:4]); !errors.Is(err, ErrMisfit) {
-		t.Errorf("four readings: form %v, %v, want ErrMisfit", r.Form, err)
+	offset := func(minutes float64) float64 { return 700 - 100*math.Expm1(-0.2*(minutes-1)) }
+	film := func(minutes float64) float64 { return 830 - 60/math.Sqrt(minutes) }
+	for _, tt := range []struct {
+		name     string
+		readings []Reading
+		want     Form
+	}{
+		{"offset, 6", drain(6, offset), Offset},
+		{"film, 5", drain(5, film), Film},
+	} {
+		if r, err := Fit(tt.readings); err != nil || r.Form != tt.want {
+			t.Errorf("%s: form %v, %v, want %v", tt.name, r.Form, err, tt.want)
+		}
+	}
+	if r, err := Fit(drain(4, film)); err != nil || r.Form != Plain {
+		t.Errorf("film, 4 readings: form %v, %v, want plain", r.Form, err)
+	}
+	if r, err := Fit(drain(5, offset)); !errors.Is(err, ErrMisfit) {
+		t.Errorf("offset, 5 readings: form %v, %v, want ErrMisfit", r.Form, err)
+	}
+	for form, least := range map[Form]int{Plain: 3, Film: 3, Offset: 4} {
+		if _, err := FitAs(drain(least, film), form); err != nil && !errors.Is(err, ErrMisfit) {
+			t.Errorf("%v form alone, %d readings: %v", form, least, err)
+		}
+		if _, err := FitAs(drain(least-1, film), form); !errors.Is(err, ErrTooFew) {
+			t.Errorf("%v form alone, %d readings: %v, want ErrTooFew", form, least-1, err)
+		}
+	}
+}
+
+// By hand: n ln(RSS/n) + 2K + 2K(K+1)/(n−K−1) with n = 8, RSS = 2 ml², K = 3 of two parameters,
+// and K = 4 with one reading left out.
+func TestAICcByHand(t *testing.T) {
+	s := series{readings: make([]Reading, 8), topML: 1}
+	for leftOut, want := range []float64{8*math.Log(0.25) + 6 + 24.0/4, 8*math.Log(0.25) + 8 + 40.0/3} {
+		if got := s.aicc(2, 2, leftOut); math.Abs(got-want) > 1e-9 {
+			t.Errorf("%d left out: %.6f, want %.6f", leftOut, got, want)
+		}
+	}
+	if got := s.aicc(2, 3, 3); !math.IsInf(got, 1) {
+		t.Errorf("K = 7 of 8 readings: %g, want +Inf", got)
+	}
+}
+
+func TestOnlyThreeFormsAreFittedAlone(t *testing.T) {
+	readings := []Reading{{5, 500}, {10, 650}, {15, 700}, {20, 720}}
+	for _, form := range []Form{0, Settled, even, 99} {
+		if r, err := FitAs(readings, form); err == nil || r != (Result{}) {
+			t.Errorf("form %v: %+v, %v", form, r, err)
+		}
 	}
 }
 
@@ -163,10 +208,9 @@ func TestRefusals(t *testing.T) {
 		{"too many", make([]Reading, 10001), errTooMany, "at most 10000"},
 		{"nearly straight", []Reading{{5, 77}, {10, 154}, {15, 226}, {20, 281}}, ErrNotSettling, "read again in 10"}, // V∞ ± 26 %
 		{"level, but for too much scatter", []Reading{{5, 759}, {19, 745}, {26, 782}}, ErrMisfit, "read again"},
-		{"level, but the last", []Reading{{100, 830.8}, {101, 830}, {102, 830}, {103, 830}, {104, 830}, {105, 830}, {106, 830}, {107, 830}, {108, 831}}, ErrMisfit, "read again"},
-		{"nearly straight, with an offset", []Reading{{1, 758}, {2, 761}, {9, 768.5}, {13, 779.5}, {15, 774.5}, {16, 783}, {21, 776}, {25, 788.5}}, ErrMisfit, "read again in 13"},
-		{"still rising after the curve has ended", []Reading{{2, 769.5}, {8, 812.5}, {15, 817}, {21, 834.5}, {23, 841}}, ErrMisfit, "read again in 12"},
-		{"bends twice", []Reading{{1, 760}, {2, 790}, {5, 810}}, ErrMisfit, "go on to 5 readings"},
+		{"nearly straight, with an offset", []Reading{{1, 758}, {2, 761}, {9, 768.5}, {13, 779.5}, {15, 774.5}, {16, 783}, {21, 776}, {25, 788.5}}, ErrNotSettling, "read again in 13"},
+		{"still rising after the curve has ended", []Reading{{2, 769.5}, {8, 812.5}, {15, 817}, {21, 834.5}}, ErrMisfit, "read again in 11"},
+		{"bends twice", []Reading{{1, 760}, {2, 790}, {5, 810}}, ErrMisfit, "go on to 6 readings"},
 	}
 	for _, tt := range tests {
 		r, err := Fit(tt.readings)
@@ -180,57 +224,82 @@ func TestRefusals(t *testing.T) {
 	}
 }
 
-// ± CoverageFactor·u covers the true value 19 times in 20, however few the readings: 95 % of 400
-// drains with Gaussian reading errors, give or take four binomial standard deviations
-// (4.36 = √(400·0.95·0.05)).
+// simulated is a drain of known form, with Gaussian reading errors, read from one minute to another.
+type simulated struct {
+	form     Form
+	ml       func(minutes float64) float64
+	from, to float64
+	endML    float64
+}
+
+func simulatedDrains() []simulated {
+	return []simulated{
+		{Plain, func(t float64) float64 { return -830 * math.Expm1(-0.15*t) }, 1.5, 20, 830},
+		{Offset, func(t float64) float64 { return 700 - 100*math.Expm1(-0.2*(t-1)) }, 1, 16, 800},
+		{Film, func(t float64) float64 { return 830 - 100/math.Sqrt(t) }, 3, 30, 830},
+	}
+}
+
+func (d simulated) readings(n int, sdML float64, random *rand.Rand) (readings []Reading) {
+	for i := range n {
+		minutes := d.from + (d.to-d.from)*float64(i)/float64(n-1)
+		readings = append(readings, Reading{minutes, d.ml(minutes) + sdML*random.NormFloat64()})
+	}
+	return readings
+}
+
+// ± CoverageFactor·u covers where the drain settles 19 times in 20, however few the readings: 95 % of 400 drains
+// of the form that is fitted, give or take five binomial standard deviations (4.36 = √(400·0.95·0.05)). What is
+// still to come is covered no less: its ± has the scatter of a reading of the jug in it.
 func TestUncertaintyCoversTheTrueValue(t *testing.T) {
-	const (
-		runs        = 400
-		settlesAtML = 830.0
-		rate        = 0.2
-		sdML        = 3.0
-	)
-	for _, n := range []int{3, 5, 10} {
-		random := rand.New(rand.NewPCG(7, 7))
-		covered := 0
-		for range runs {
-			var readings []Reading
-			for i := range n {
-				minutes := 15 / float64(n) * float64(i+1)
-				readings = append(readings, Reading{minutes, -settlesAtML*math.Expm1(-rate*minutes) + sdML*random.NormFloat64()})
+	const runs, want, slack = 400, 0.95 * 400, 5 * 4.36
+	for _, d := range simulatedDrains() {
+		for _, n := range []int{3, 4, 5, 6, 10, 20} {
+			if n < d.form.parameters()+1 {
+				continue
 			}
-			r, err := fitPlain(readings)
-			if err != nil {
-				t.Fatal(err)
+			random := rand.New(rand.NewPCG(7, 7))
+			covered, coveredToCome := 0, 0
+			for range runs {
+				r, err := FitAs(d.readings(n, 0.5, random), d.form)
+				if err != nil {
+					t.Fatal(err)
+				}
+				k := r.CoverageFactor()
+				if math.Abs(r.SettlesAtML-d.endML) <= k*r.SettlesAtUML {
+					covered++
+				}
+				remaining, u, err := r.RemainingML(d.to)
+				if err == nil && math.Abs(remaining-(d.endML-d.ml(d.to))) <= k*u {
+					coveredToCome++
+				}
 			}
-			if math.Abs(r.SettlesAtML-settlesAtML) <= r.CoverageFactor()*r.SettlesAtUML {
-				covered++
+			if math.Abs(float64(covered)-want) > slack || float64(coveredToCome) < want-slack {
+				t.Errorf("%v, %d readings: covered %d and %d of %d, want %.0f ± %.0f", d.form, n, covered, coveredToCome, runs, want, slack)
 			}
-		}
-		const want, slack = 0.95 * runs, 4 * 4.36
-		if math.Abs(float64(covered)-want) > slack {
-			t.Errorf("%d readings: covered %d of %d, want %.0f ± %.0f", n, covered, runs, want, slack)
 		}
 	}
 }
 
-// Noise alone hardly ever passes for a stream that has broken to drips.
-func TestNoiseIsNotTakenForAnOffset(t *testing.T) {
-	const runs = 300
-	random := rand.New(rand.NewPCG(3, 9))
-	offsets := 0
-	for range runs {
-		var readings []Reading
-		for i := range 12 {
-			minutes := 1.5 * float64(i+1)
-			readings = append(readings, Reading{minutes, -830*math.Expm1(-0.15*minutes) + 4*random.NormFloat64()})
+// The choice by AICc finds the form nine times in ten with 12 readings, and the ± is then still right about so often.
+// Seen: found in 94, 99 and 99 of 100, covered in 92, 92 and 91.
+func TestChoiceFindsTheForm(t *testing.T) {
+	const runs = 400
+	for _, d := range simulatedDrains() {
+		random := rand.New(rand.NewPCG(3, 9))
+		found, covered := 0, 0
+		for range runs {
+			r, err := Fit(d.readings(12, 0.5, random))
+			if err == nil && r.Form == d.form {
+				found++
+			}
+			if err == nil && math.Abs(r.SettlesAtML-d.endML) <= r.CoverageFactor()*r.SettlesAtUML {
+				covered++
+			}
 		}
-		if r, err := Fit(readings); err != nil || r.Form == Offset {
-			offsets++
+		if found < runs*85/100 || covered < runs*85/100 {
+			t.Errorf("%v: found %d, covered %d of %d", d.form, found, covered, runs)
 		}
-	}
-	if offsets > runs/100 {
-		t.Errorf("%d of %d plain drains were taken for something else", offsets, runs)
 	}
 }
 
@@ -246,7 +315,7 @@ func TestAWeakStreamIsLeftOut(t *testing.T) {
 			since := 1.5 * float64(i)
 			readings = append(readings, Reading{2 + since, 700 - 100*math.Expm1(-0.2*since) + 0.5*random.NormFloat64()})
 		}
-		if r, err := Fit(readings); err == nil && r.Form == Offset && r.fromMinutes >= 2 {
+		if r, err := Fit(readings); err == nil && r.Form == Offset && r.curve.start >= 2 {
 			leftOut++
 		}
 	}

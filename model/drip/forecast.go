@@ -10,13 +10,24 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
+// left is the share of the drips that is still to come at a time, and its derivative
+// by the rate.
+func (r Result) left(minutes float64) (share, byRate float64) {
+	since := minutes - r.curve.start
+	switch r.Form {
+	case Settled:
+		return 0, 0
+	case Film:
+		return math.Sqrt(r.curve.start / minutes), 0
+	}
+	share = math.Exp(-r.curve.rate * since)
+	return share, -since * share
+}
+
 // at is the fitted volume at a time.
 func (r Result) at(minutes float64) float64 {
-	if r.Form == Settled {
-		return r.SettlesAtML
-	}
-	value, _ := settling(r.curve.rate * (minutes - r.curve.start))
-	return r.curve.offset + r.curve.amplitude*value
+	share, _ := r.left(minutes)
+	return r.SettlesAtML - r.curve.amplitude*share
 }
 
 // CoverageFactor is the factor k for a level of confidence of 95 % of ± k·u, where u
@@ -33,24 +44,21 @@ func (r Result) CoverageFactor() float64 {
 
 // RemainingML is what is still to come nowMin minutes after the plug was removed,
 //
-//	R = b e^(−k(t−t₁))   (t₁ = 0 in the plain form, R = 0 in the form Settled),
+//	R = b e^(−k(t−t₁))   (t₁ = 0 in the plain form, R = 0 in the form Settled)
+//	R = b √(t₁/t)        (Film)
 //
 // and its standard uncertainty, propagated from the covariance of b and k and
 // combined with the scatter s of the readings, since it counts from what the jug
-// shows now. nowMin must be a number from 0 to 1e7.
+// shows now. nowMin must be a number from 0 to 1e7, above 0 in the form Film.
 func (r Result) RemainingML(nowMin float64) (ml, uML float64, err error) {
 	if !(nowMin >= 0 && nowMin <= maxMinutes) {
 		return 0, 0, fmt.Errorf("minutes must be a number from 0 to %.0f", maxMinutes)
 	}
-	if r.Form == Settled {
-		return 0, r.ResidualSDML, nil
-	}
 	c := r.curve
-	since := nowMin - c.start
-	decay := math.Exp(-c.rate * since)
-	byAmplitude, byRate := decay, -c.amplitude*since*decay
-	variance := byAmplitude*byAmplitude*c.cov[0][0] + 2*byAmplitude*byRate*c.cov[0][1] + byRate*byRate*c.cov[1][1]
-	ml, uML = c.amplitude*decay, math.Hypot(math.Sqrt(max(0, variance)), r.ResidualSDML)
+	share, byRate := r.left(nowMin)
+	byRate *= c.amplitude
+	variance := share*share*c.cov[0][0] + 2*share*byRate*c.cov[0][1] + byRate*byRate*c.cov[1][1]
+	ml, uML = c.amplitude*share, math.Hypot(math.Sqrt(max(0, variance)), r.ResidualSDML)
 	if math.IsInf(ml, 0) || math.IsInf(uML, 0) || math.IsNaN(uML) {
 		return 0, 0, fmt.Errorf("minutes must lie nearer to the readings, which are fitted from minute %g on", c.start)
 	}
@@ -64,11 +72,14 @@ func (r Result) WaitMin(nowMin, thresholdML float64) (float64, error) {
 		return 0, fmt.Errorf("threshold ml must be a number above 0 and up to %.0f", maxML)
 	}
 	remainingML, _, err := r.RemainingML(nowMin)
-	if err != nil {
+	switch {
+	case err != nil:
 		return 0, err
-	}
-	if remainingML < thresholdML {
+	case remainingML < thresholdML:
 		return 0, nil
+	case r.Form == Film: // half as much at four times the time
+		times := remainingML / thresholdML
+		return nowMin * (times*times - 1), nil
 	}
 	return math.Log(remainingML/thresholdML) / r.curve.rate, nil
 }

@@ -22,7 +22,7 @@ func TestRemainingAndWaitAgree(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if want := r.SettlesAtML - r.at(nowMin); math.Abs(remaining-want) > 1e-9*r.SettlesAtML {
+		if want := r.SettlesAtML * math.Exp(-r.RatePerMin*nowMin); math.Abs(remaining-want) > 1e-9*r.SettlesAtML {
 			t.Fatalf("remaining %g, want %g", remaining, want)
 		}
 		later, _, _ := r.RemainingML(nowMin + r.LastMinutes/10)
@@ -52,7 +52,7 @@ func TestRemainingAndWaitAgree(t *testing.T) {
 // solution, which the small residuals of Misra1a (NIST StRD) make nearly so.
 func TestRemainingUncertaintyMatchesMovedReadings(t *testing.T) {
 	readings := loadMisra(t)
-	base, err := fitPlain(readings)
+	base, err := FitAs(readings, Plain)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -66,9 +66,9 @@ func TestRemainingUncertaintyMatchesMovedReadings(t *testing.T) {
 			const stepML = 1e-4
 			moved := append([]Reading(nil), readings...)
 			moved[i].ML += stepML
-			up, err1 := fitPlain(moved)
+			up, err1 := FitAs(moved, Plain)
 			moved[i].ML -= 2 * stepML
-			down, err2 := fitPlain(moved)
+			down, err2 := FitAs(moved, Plain)
 			if err1 != nil || err2 != nil {
 				t.Fatal(err1, err2)
 			}
@@ -93,11 +93,11 @@ func TestOffsetUncertaintyMatchesMovedReadings(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		r, ok := s.fitTail(s.readings)
+		c, ok := s.tail(Offset, 0)
 		if !ok {
 			t.Fatal("no fit")
 		}
-		return r
+		return c.result
 	}
 	base := fit(readings)
 	now := base.LastMinutes
@@ -180,4 +180,41 @@ func TestNoWaitBesideAnError(t *testing.T) {
 			t.Errorf("minute %g, threshold %g: %g, %v", in[0], in[1], wait, err)
 		}
 	}
+}
+
+// The law of the film: what is to come is twice the time since the plug came out times the rate, and
+// half of it at four times the time. Readings of a stream before it are left out, with the zero.
+func TestFilmIsRecovered(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		settlesAtML := rapid.Float64Range(300, 3000).Draw(t, "V")
+		scale := rapid.Float64Range(20, 100).Draw(t, "c") // ml to come at 1 min
+		ml := func(minutes float64) float64 { return settlesAtML - scale/math.Sqrt(minutes) }
+		readings := []Reading{{0, 0}, {1, ml(2) * 0.6}}
+		for i := range rapid.IntRange(6, 12).Draw(t, "n") {
+			minutes := 2 + 3*float64(i)
+			readings = append(readings, Reading{minutes, ml(minutes)})
+		}
+		r, err := Fit(rapid.Permutation(readings).Draw(t, "order"))
+		if err != nil || r.Form != Film || r.LeftOut != 1 || r.DegreesOfFreedom != len(readings)-4 {
+			t.Fatalf("%+v, %v", r, err)
+		}
+		if math.Abs(r.SettlesAtML-settlesAtML) > 1e-6 || r.RatePerMin != 0 {
+			t.Fatalf("settles at %g, want %g; rate %g", r.SettlesAtML, settlesAtML, r.RatePerMin)
+		}
+		now := r.LastMinutes
+		remaining, _, err := r.RemainingML(now)
+		rate := (ml(now+0.01) - ml(now-0.01)) / 0.02
+		if err != nil || math.Abs(remaining-2*now*rate) > 1e-4*remaining {
+			t.Fatalf("to come %g, want %g (%v)", remaining, 2*now*rate, err)
+		}
+		if later, _, err := r.RemainingML(4 * now); err != nil || math.Abs(later-remaining/2) > 1e-9*remaining {
+			t.Fatalf("%g at four times the time, want half of %g (%v)", later, remaining, err)
+		}
+		if wait, err := r.WaitMin(now, remaining/2); err != nil || math.Abs(wait-3*now) > 1e-6 {
+			t.Fatalf("wait %g for half, want %g (%v)", wait, 3*now, err)
+		}
+		if _, _, err := r.RemainingML(0); err == nil {
+			t.Fatal("something is told of minute 0")
+		}
+	})
 }

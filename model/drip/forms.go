@@ -1,125 +1,189 @@
-// This file holds the forms other than the plain one, and the tests that choose
-// between the forms.
+// This file holds the forms and the choice between them.
 
 package drip
 
 import (
+	"fmt"
 	"math"
-	"slices"
-
-	"gonum.org/v1/gonum/stat/distuv"
 )
 
-const (
-	offsetShare = 0.05  // of V∞: a curve nearer to 0 at minute 0 is not worth a third parameter
-	formSignif  = 0.001 // of the F test of the form with an offset against another
-	tailSignif  = 0.01  // of the F test of a shorter tail against a longer
-	misfitShare = 0.01  // of what came out: more scatter is not the jug's (common practice, no source)
-	levelShare  = 0.02  // the same for a level line
-	levelSDs    = 2.0   // a last reading so many SD above the mean is still rising
-	maxTails    = 12    // starts of the drips that are tried
-)
-
-// fitOffset fits the form with an offset to the drips: to the longest tail of the
-// readings after minute 0 that no shorter tail fits significantly better. ok is
-// false where none settles.
-func (s series) fitOffset() (r Result, ok bool) {
-	after := s.readings[s.positive:]
-	starts := len(after) - minOffsetReadings + 1
-	var tails []Result
-	stride := (starts + maxTails - 1) / maxTails
-	for from := 0; from < starts; from += stride {
-		if r, ok := s.fitTail(after[from:]); ok {
-			tails = append(tails, r)
-		}
-	}
-	for i, r := range tails {
-		isWorse := func(shorter Result) bool { return s.betterBy(r.rssML2, r.DegreesOfFreedom, shorter, tailSignif) }
-		if !slices.ContainsFunc(tails[i+1:], isWorse) {
-			return r, !s.overruns(r)
-		}
-	}
-	return Result{}, false
+// candidate is a form fitted to the readings, or what speaks against a forecast by
+// it, of which only the AICc is kept.
+type candidate struct {
+	result  Result
+	refusal error
 }
 
-// fitTail fits the form with an offset to the given last readings, with time
-// counted from the first of them, which is better conditioned than from minute 0.
-func (s series) fitTail(tail []Reading) (Result, bool) {
-	startMin := tail[0].Minutes
-	t, v, scaleMin := s.scaled(tail, startMin)
-	c, where := solve(t, v, settling, true)
-	if where != inRange {
-		return Result{}, false
+// or is the better of two, the first where neither is.
+func (c candidate) or(other candidate) candidate {
+	if other.result.AICc < c.result.AICc {
+		return other
 	}
-	r := s.result(Offset, c.unscaled(scaleMin, s.topML, startMin), tail)
-	r.offsetML, r.fromMinutes = r.curve.offset, startMin
-	ok := r.finite() &&
-		r.SettlesAtUML <= maxRelativeU*r.SettlesAtML &&
-		r.RateUPerMin < r.RatePerMin &&
-		r.curve.amplitude > 0 &&
-		r.offsetML >= 0 &&
-		math.Abs(r.at(0)) >= offsetShare*r.SettlesAtML
-	return r, ok
+	return c
 }
 
-// settled is the level line through the readings after minute 0. Readings that
-// rise every time are not level, however little they rise, nor are those that
-// scatter by more than the jug's error, or end well above their mean.
-func (s series) settled() (Result, error) {
-	after := s.readings[s.positive:]
-	n := float64(len(after))
+// aicc is Akaike's criterion for a least squares fit, corrected for few readings:
+//
+//	AICc = n ln(RSS/n) + 2K + 2K(K+1)/(n−K−1)
+//
+// (C. M. Hurvich and C.-L. Tsai, Biometrika 76 (1989) 297), where K counts the
+// parameters, the scatter, and each reading that is left out: that one has, as it
+// were, a parameter of its own (G. Kitagawa, Technometrics 21 (1979) 193, from
+// memory), so that fits to more and to fewer of the readings can be compared.
+func (s series) aicc(rssML2 float64, parameters, leftOut int) float64 {
+	n, k := float64(len(s.readings)), float64(parameters+leftOut+1)
+	if n <= k+1 {
+		return math.Inf(1)
+	}
+	rounding := 1e-24 * s.topML * s.topML // what a perfect fit leaves
+	return n*math.Log(rssML2/n+rounding) + 2*k + 2*k*(k+1)/(n-k-1)
+}
+
+// plain is the plain form.
+func (s series) plain() candidate {
+	t, v, scaleMin := s.scaled(s.readings, 0)
+	c, where := solve(t, v, settling, false)
+	if where == aboveRange {
+		return s.settled()
+	}
+	fitted := s.candidate(Plain, c.unscaled(scaleMin, s.topML, 0), 0)
+	switch {
+	case where == belowRange:
+		return fitted.refused(s.notSettling())
+	case fitted.refusal == nil && fitted.result.RateUPerMin >= fitted.result.RatePerMin:
+		return s.settled()
+	}
+	return fitted
+}
+
+// scatters reports whether readings lie further apart about a curve than the jug is misread.
+func (s series) scatters(from int, at func(minutes float64) float64) bool {
+	var low, high float64
+	for i, r := range s.readings[from:] {
+		d := r.ML - at(r.Minutes)
+		if i == 0 {
+			low, high = d, d
+		}
+		low, high = min(low, d), max(high, d)
+	}
+	return high-low > misreadShare*s.topML
+}
+
+// settled is the level line through the readings. Readings that rise every time are
+// not level, however little they rise, nor are those that scatter by more than the
+// jug's error.
+func (s series) settled() candidate {
+	n := float64(len(s.readings))
 	var mean, rss float64
 	rising := true
-	for i, r := range after {
+	for i, r := range s.readings {
 		mean += r.ML / n
-		rising = rising && (i == 0 || r.ML > after[i-1].ML)
+		rising = rising && (i == 0 || r.ML > s.readings[i-1].ML)
 	}
-	for _, r := range after {
+	for _, r := range s.readings {
 		rss += (r.ML - mean) * (r.ML - mean)
 	}
 	sd := math.Sqrt(rss / (n - 1))
-	if rising || sd > levelShare*s.topML || s.last().ML-mean > levelSDs*sd {
-		return Result{}, s.misfit()
-	}
-	return Result{
-		Form: Settled, Readings: len(after), DegreesOfFreedom: len(after) - 1,
+	c := candidate{result: Result{
+		Form: Settled, Readings: len(s.readings), DegreesOfFreedom: len(s.readings) - 1,
 		LastMinutes: s.last().Minutes, LastML: s.last().ML,
-		SettlesAtML: mean, SettlesAtUML: sd / math.Sqrt(n), ResidualSDML: sd, rssML2: rss,
-	}, nil
-}
-
-// overruns reports whether the readings still rise where the curve has levelled
-// off: the sign of a stream that has broken to drips, for which the plain form would
-// forecast that nothing more comes.
-func (s series) overruns(r Result) bool {
-	if r.ResidualSDML <= misfitShare*s.topML {
-		return false
+		SettlesAtML: mean, SettlesAtUML: sd / math.Sqrt(n), ResidualSDML: sd, AICc: s.aicc(rss, 1, 0),
+	}}
+	if rising || s.scatters(0, func(float64) float64 { return mean }) {
+		return c.refused(s.misfit())
 	}
-	last, before := s.last(), s.readings[len(s.readings)-2]
-	forecastML := r.at(last.Minutes) - r.at(before.Minutes)
-	return last.ML > r.at(last.Minutes) && last.ML-before.ML > 2*forecastML
+	return c
 }
 
-// clearlyBetter reports whether the drips alone, with an offset, are fitted
-// significantly better than all readings after minute 0 are by the other form.
-func (s series) clearlyBetter(other, offset Result) bool {
-	after := s.readings[s.positive:]
-	var rss float64
-	for _, r := range after {
-		d := r.ML - other.at(r.Minutes)
-		rss += d * d
+// parameters of a form of the drips.
+func (f Form) parameters() int {
+	if f == Offset {
+		return 3
 	}
-	parameters := other.Readings - other.DegreesOfFreedom
-	return s.betterBy(rss, len(after)-parameters, offset, formSignif)
+	return 2
 }
 
-// betterBy is the F test of a fit to more readings or with fewer parameters
-// against one with less residual and fewer degrees of freedom; for the same form
-// over more readings it is Chow's predictive test (Econometrica 28 (1960) 591).
-func (s series) betterBy(rss float64, dof int, better Result, significance float64) bool {
-	betterDoF := float64(better.DegreesOfFreedom)
-	lost := float64(dof) - betterDoF
-	rounding := 1e-24 * s.topML * s.topML
-	f := (rss - better.rssML2) / lost / (better.rssML2/betterDoF + rounding)
-	return lost > 0 && f > 0 && distuv.F{D1: lost, D2: betterDoF}.Survival(f) < significance
+// readings is the least number of them of which AICc says something.
+func (f Form) readings() int { return f.parameters() + 3 }
+
+// maxTails is how many starts of the drips are tried, evenly spread, so that
+// thousands of readings do not take minutes.
+const maxTails = 12
+
+// tails is a form of the drips from the reading on from which AICc likes it best.
+func (s series) tails(form Form) candidate {
+	n := len(s.readings)
+	best := candidate{result: Result{AICc: math.Inf(1)}, refusal: fmt.Errorf("%w of the form %v: try another form", ErrMisfit, form)}
+	if n <= form.parameters() {
+		best.refusal = fmt.Errorf("%w: %d after minute 0, and the form %v needs %d: read again in %s",
+			ErrTooFew, n, form, form.parameters()+1, s.pause())
+		return best
+	}
+	starts := max(1, n-form.readings()+1)
+	for from := 0; from < starts; from += (starts + maxTails - 1) / maxTails {
+		if c, ok := s.tail(form, from); ok && (from == 0 || c.result.AICc < best.result.AICc) {
+			best = c
+		}
+	}
+	return best
+}
+
+// tail fits a form of the drips to the readings from one on. Time counts from it,
+// which is better conditioned than from minute 0. ok is false where the drips run
+// backward, where they do not tell the rate of the form Offset, or where a straight
+// line rises by no more than the jug is misread.
+func (s series) tail(form Form, from int) (_ candidate, ok bool) {
+	readings := s.readings[from:]
+	startMin := readings[0].Minutes
+	t, v, scaleMin := s.scaled(readings, startMin)
+	var c curve
+	where := inRange
+	switch form {
+	case Offset:
+		c, where = solve(t, v, settling, true)
+	case Film:
+		c = fitter{t: t, y: v, shape: film, withOffset: true}.fixed(scaleMin / startMin)
+	default:
+		c = fitter{t: t, y: v, shape: line, withOffset: true}.fixed(1)
+	}
+	if where != inRange || c.amplitude <= 0 || c.offset < 0 ||
+		form == Offset && c.uRate() >= c.rate || form == even && c.amplitude <= misreadShare {
+		return candidate{}, false
+	}
+	fitted := s.candidate(form, c.unscaled(scaleMin, s.topML, startMin), from)
+	if form == even {
+		fitted = fitted.refused(s.notSettling())
+	}
+	return fitted, true
+}
+
+// candidate is a fit to all but the first readings, refused where it does not tell
+// where the drain settles; and, with fewer readings than let a stream that broke to
+// drips be seen, where they scatter by more than the jug is misread.
+func (s series) candidate(form Form, c curve, leftOut int) candidate {
+	n := len(s.readings) - leftOut
+	r := Result{
+		Form: form, Readings: n, LeftOut: leftOut, DegreesOfFreedom: c.dof,
+		LastMinutes: s.last().Minutes, LastML: s.last().ML,
+		SettlesAtML: c.offset + c.amplitude, SettlesAtUML: c.uLevel(),
+		ResidualSDML: math.Sqrt(c.rss / float64(c.dof)),
+		AICc:         s.aicc(c.rss, n-c.dof, leftOut),
+		curve:        c,
+	}
+	if form != Film {
+		r.RatePerMin, r.RateUPerMin = c.rate, c.uRate()
+	}
+	fitted := candidate{result: r}
+	if !r.finite() || r.SettlesAtUML > maxRelativeU*r.SettlesAtML {
+		return fitted.refused(s.notSettling())
+	}
+	if form != Offset && len(s.readings) < Offset.readings() && s.scatters(leftOut, r.at) {
+		return fitted.refused(s.misfit())
+	}
+	return fitted
+}
+
+// refused is a candidate that gives no forecast: where it is the best, there is none.
+func (c candidate) refused(why error) candidate {
+	return candidate{refusal: why, result: Result{AICc: c.result.AICc}}
 }

@@ -31,14 +31,17 @@ func FuzzFit(f *testing.F) {
 				math.Float64frombits(binary.LittleEndian.Uint64(data[8:])),
 			})
 		}
-		r, err := Fit(readings)
-		if err != nil {
-			if r != (Result{}) {
+		for _, form := range []Form{0, Plain, Offset, Film} {
+			r, err := Fit(readings)
+			if form != 0 {
+				r, err = FitAs(readings, form)
+			}
+			if err == nil {
+				sensible(t, r)
+			} else if r != (Result{}) {
 				t.Fatalf("%v with %+v", err, r)
 			}
-			return
 		}
-		sensible(t, r)
 	})
 }
 
@@ -52,7 +55,7 @@ func sensible(t *testing.T, r Result) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, x := range []float64{r.SettlesAtML, r.SettlesAtUML, r.RatePerMin, r.RateUPerMin, r.ResidualSDML, r.offsetML, remaining, u, wait} {
+	for _, x := range []float64{r.SettlesAtML, r.SettlesAtUML, r.RatePerMin, r.RateUPerMin, r.ResidualSDML, r.curve.offset, remaining, u, wait} {
 		if math.IsNaN(x) || math.IsInf(x, 0) || x < 0 {
 			t.Fatalf("%+v: remaining %g ± %g, wait %g", r, remaining, u, wait)
 		}

@@ -44,10 +44,11 @@ func checkEach(readings []Reading) error {
 	return nil
 }
 
-// check refuses readings that are not plausible together.
-func (s series) check() error {
-	if n := len(s.readings) - s.positive; n < minReadings {
-		return fmt.Errorf("%w: %d after minute 0, and %d are needed: read again in %s", ErrTooFew, n, minReadings, s.pause())
+// check refuses readings that are not plausible together, of which so many are
+// after minute 0.
+func (s series) check(after int) error {
+	if after < minReadings {
+		return fmt.Errorf("%w: %d after minute 0, and %d are needed: read again in %s", ErrTooFew, after, minReadings, s.pause())
 	}
 	if s.lastMin < minLastMinutes {
 		return fmt.Errorf("%w: minutes of the last reading must be at least %g", errReading, minLastMinutes)
@@ -60,7 +61,7 @@ func (s series) check() error {
 		if i > 0 && r.Minutes == s.readings[i-1].Minutes {
 			return fmt.Errorf("%w: keep one reading for minute %g", ErrSameTime, r.Minutes)
 		}
-		if top.ML-r.ML > fallShare*s.topML {
+		if top.ML-r.ML > misreadShare*s.topML {
 			return fmt.Errorf("%w from %g ml at minute %g to %g ml at minute %g: read the jug again and correct the wrong one",
 				ErrFalling, top.ML, top.Minutes, r.ML, r.Minutes)
 		}
@@ -77,8 +78,8 @@ func (s series) notSettling() error {
 
 func (s series) misfit() error {
 	more := ""
-	if len(s.readings)-s.positive < minOffsetReadings {
-		more = fmt.Sprintf(", and go on to %d readings", minOffsetReadings)
+	if needed := Offset.readings(); len(s.readings) < needed {
+		more = fmt.Sprintf(", and go on to %d readings", needed)
 	}
 	return fmt.Errorf("%w: the stream seems to have broken to drips: read again in %s%s", ErrMisfit, s.pause(), more)
 }

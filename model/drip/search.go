@@ -24,6 +24,12 @@ func settling(x float64) (value, slope float64) {
 	return -math.Expm1(-x), math.Exp(-x)
 }
 
+// film is 1 − √(t₁/t) where x is (t−t₁)/t₁, and line a straight line; neither has a
+// rate to be found.
+func film(x float64) (value, slope float64) { return 1 - 1/math.Sqrt(1+x), 0 }
+
+func line(x float64) (value, slope float64) { return x, 0 }
+
 // curve is a fitted curve. cov holds the covariance of (amplitude, rate, offset).
 type curve struct {
 	amplitude, rate, offset float64
@@ -95,13 +101,19 @@ func solve(t, y []float64, f shape, withOffset bool) (curve, outcome) {
 	}
 	switch best {
 	case 0:
-		return curve{}, belowRange
+		return p.curveAt(lowestRate, true), belowRange
 	case steps:
 		return curve{}, aboveRange
 	}
 	logRate := low + float64(best)*step
 	logRate = p.golden(logRate-step, logRate+step)
-	return p.curveAt(p.root(logRate)), inRange
+	return p.curveAt(p.root(logRate), true), inRange
+}
+
+// fixed finds the least squares curve of a known rate.
+func (p fitter) fixed(rate float64) curve {
+	p.f, p.df = make([]float64, len(p.t)), make([]float64, len(p.t))
+	return p.curveAt(rate, false)
 }
 
 // project returns the linear parameters that fit best at a rate, the residual sum
@@ -182,24 +194,32 @@ func (p fitter) root(logRate float64) float64 {
 }
 
 // curveAt is the curve at a rate with its covariance s²(JᵀJ)⁻¹, computed from the QR
-// factors of the Jacobian J rather than from JᵀJ, whose condition is squared.
-func (p fitter) curveAt(rate float64) curve {
+// factors of the Jacobian J rather than from JᵀJ, whose condition is squared. A rate
+// that was not searched for has no uncertainty.
+func (p fitter) curveAt(rate float64, searched bool) curve {
 	c := curve{rate: rate}
 	c.amplitude, c.offset, c.rss, _ = p.project(rate)
-	columns := 2
-	if p.withOffset {
-		columns = 3
+	columns := []int{0} // of the Jacobian, as places in cov
+	if searched {
+		columns = append(columns, 1)
 	}
-	c.dof = len(p.t) - columns
-	jacobian := mat.NewDense(len(p.t), columns, nil)
+	if p.withOffset {
+		columns = append(columns, 2)
+	}
+	c.dof = len(p.t) - len(columns)
+	jacobian := mat.NewDense(len(p.t), len(columns), nil)
 	for i, t := range p.t {
-		jacobian.Set(i, 0, p.f[i]) // as project left it for this rate
-		jacobian.Set(i, 1, c.amplitude*t*p.df[i])
-		if p.withOffset {
-			jacobian.Set(i, 2, 1)
+		derivatives := [3]float64{p.f[i], c.amplitude * t * p.df[i], 1} // f as project left it for this rate
+		for j, column := range columns {
+			jacobian.Set(i, j, derivatives[column])
 		}
 	}
-	c.cov = covariance(jacobian, c.rss/float64(c.dof))
+	s2cov := covariance(jacobian, c.rss/float64(c.dof))
+	for i, row := range columns {
+		for j, column := range columns {
+			c.cov[row][column] = s2cov[i][j]
+		}
+	}
 	return c
 }
 

@@ -143,8 +143,8 @@ func TestDripsOfAClockSetBack(t *testing.T) {
 
 // What may be more than it is not told as less than nothing.
 func TestDripsInDoubtSayAtMost(t *testing.T) {
-	d, out := dripping(t, "100", "300", "450", "500", "520")
-	drips := d.state().Drips(out.Add(5 * time.Minute))
+	d, out := dripping(t, "500", "575", "590", "597")
+	drips := d.state().Drips(out.Add(4 * time.Minute))
 	if !drips.Fitted {
 		t.Fatal(drips.Why)
 	}
