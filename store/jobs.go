@@ -28,6 +28,40 @@ func (s *Store) Append(id string, head guide.Head, entries ...job.Entry) error {
 	})
 }
 
+// Reindex replaces heads, all or none. They are derived from the entries of jobs, so
+// the journal need not know. It is an error if there is no such job, or if the head is
+// of another number of entries.
+func (s *Store) Reindex(heads ...guide.Head) error {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	state, err := s.ready()
+	if err != nil || len(heads) == 0 {
+		return err
+	}
+	return s.commit(state, func(c *change) error {
+		for _, h := range heads {
+			was, found, err := state.job(h.ID)
+			switch {
+			case err != nil:
+				return err
+			case !found:
+				return noJob(s.path, h.ID)
+			case was.Count != h.Entries || !was.Started.Equal(h.Started):
+				return invalid(s.path, "job %q: its head is not of it as it is", h.ID)
+			}
+			is := was
+			is.Head = h
+			if err := c.reindex(h.ID, was, is); err != nil {
+				return err
+			}
+			if err := c.putJSON(jobsBucket, []byte(h.ID), is); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+}
+
 // Load reads a job.
 func (s *Store) Load(id string) (job job.Job, err error) {
 	err = s.view(func(state snapshot) error {

@@ -62,19 +62,38 @@ func namesOf(h guide.Head, now time.Time) []job.Entry {
 	}
 }
 
-// save stores entries; a job that is new is created with them.
-func save(j Journal, request int, job job.Job, create bool, head guide.Head, entries []job.Entry) tea.Cmd {
+// saving is what is stored: entries, and the job as it is with them.
+type saving struct {
+	request int
+	job     job.Job
+	create  bool // the job is new
+	entries []job.Entry
+	moved   bool       // the job is of another unit with these, or of none
+	head    guide.Head // unless moved
+}
+
+// save stores entries; a job that is new is created with them. Of another unit
+// other jobs come before this one.
+func save(j Journal, s saving) tea.Cmd {
 	return func() tea.Msg {
+		var offers *guide.Offers
+		if s.moved {
+			brought, err := j.Offers(s.job)
+			if err != nil {
+				return saveFailedMsg{s.request, err}
+			}
+			offers, s.head = &brought, guide.Fold(s.job, brought).Head()
+		}
 		var err error
-		if create {
-			err = j.Create(job, head)
+		if s.create {
+			err = j.Create(s.job, s.head)
 		} else {
-			err = j.Append(job.ID, head, entries...)
+			err = j.Append(s.job.ID, s.head, s.entries...)
 		}
 		if err != nil {
-			return saveFailedMsg{request, err}
+			return saveFailedMsg{s.request, err}
 		}
-		return savedMsg{request, entries}
+		return savedMsg{s.request, s.entries, offers}
 	}
 }
 

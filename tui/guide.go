@@ -18,7 +18,8 @@ import (
 // guide is one open job. It is a value: every change makes another.
 type guideScreen struct {
 	job      job.Job
-	offers   guide.Offers
+	offers   guide.Offers // what is stored is made with these
+	shown    guide.Offers // the same, to be shown
 	state    *guide.Guide
 	fresh    bool           // not in the store yet
 	resume   []guide.Prompt // asked before anything else, after a break
@@ -46,26 +47,51 @@ func with(job job.Job, entries ...job.Entry) job.Job {
 	return job
 }
 
-// fold is the state to be shown: control characters in texts are made
-// visible. What is stored is made from the job itself.
-func (g guideScreen) fold(j job.Job) *guide.Guide {
-	offers := g.offers
-	offers.Answers = make(map[job.Place]job.Value, len(g.offers.Answers))
-	for p, v := range g.offers.Answers {
+// fold is the state to be shown: control characters in texts are made visible.
+// What is stored is made from the job itself.
+func (g guideScreen) fold(j job.Job) *guide.Guide { return guide.Fold(visible(j), g.shown) }
+
+// bring takes what earlier jobs bring. Those before this one are folded here once:
+// every state after it works on them.
+func (g guideScreen) bring(offers guide.Offers) guideScreen {
+	g.offers, g.shown = offers, offers
+	g.shown.Answers = make(map[job.Place]job.Value, len(offers.Answers))
+	for p, v := range offers.Answers {
 		v.Text = text.Visible(v.Text)
-		offers.Answers[p] = v
+		g.shown.Answers[p] = v
 	}
+	for b := offers.Before; b != nil; b = b.Before() {
+		if entries, _ := b.Ledger(); slices.ContainsFunc(entries, hides) {
+			g.shown.Before = offers.Before.Refold(visible) // so that the same names are the same in all of them
+			break
+		}
+	}
+	return g
+}
+
+// visible is a job with the control characters in its texts made visible.
+func visible(j job.Job) job.Job {
 	j.Entries = slices.Clone(j.Entries)
 	for i := range j.Entries {
-		e := &j.Entries[i]
-		e.Typed, e.Value.Text, e.Value.Choice = text.Visible(e.Typed), text.Visible(e.Value.Text), text.Visible(e.Value.Choice)
+		j.Entries[i] = visibleEntry(j.Entries[i])
 	}
-	return guide.Fold(j, offers)
+	return j
+}
+
+func visibleEntry(e job.Entry) job.Entry {
+	e.Typed, e.Value.Text, e.Value.Choice = text.Visible(e.Typed), text.Visible(e.Value.Text), text.Visible(e.Value.Choice)
+	return e
+}
+
+// hides reports whether there is something in an entry to be made visible.
+func hides(e job.Entry) bool {
+	v := visibleEntry(e)
+	return v.Typed != e.Typed || v.Value.Text != e.Value.Text || v.Value.Choice != e.Value.Choice
 }
 
 // newGuide opens a job at the question it was left at.
 func newGuide(msg loadedMsg) guideScreen {
-	g := guideScreen{job: msg.job, offers: msg.offers, fresh: msg.fresh}
+	g := guideScreen{job: msg.job, fresh: msg.fresh}.bring(msg.offers)
 	g.state = g.fold(g.job)
 	if !msg.fresh {
 		g.resumed = g.state.Updated
@@ -222,9 +248,13 @@ func (g guideScreen) redraft() guideScreen {
 func (g guideScreen) save(j Journal, entries []job.Entry) (guideScreen, tea.Cmd) {
 	g.saving, g.failure = true, ""
 	g.request++
-	after := with(g.job, entries...)
-	head := guide.Fold(after, g.offers).Head()
-	return g, save(j, g.request, after, g.fresh, head, entries)
+	s := saving{request: g.request, job: with(g.job, entries...), create: g.fresh, entries: entries}
+	if job.Fold(s.job).UnitKey() == job.Fold(g.job).UnitKey() {
+		s.head = guide.Fold(s.job, g.offers).Head()
+	} else {
+		s.moved = true
+	}
+	return g, save(j, s)
 }
 
 // saved moves on: the entries are durable.
@@ -234,6 +264,9 @@ func (g guideScreen) saved(msg savedMsg) guideScreen {
 	}
 	g.saving, g.fresh, g.notice = false, false, ""
 	g.job = with(g.job, msg.entries...)
+	if msg.offers != nil {
+		g = g.bring(*msg.offers)
+	}
 	g.state = g.fold(g.job)
 	if len(g.resume) > 0 && len(msg.entries) == 1 && msg.entries[0].Topic == g.resume[0].Topic {
 		g.resume = g.resume[1:]

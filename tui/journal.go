@@ -22,7 +22,7 @@ type Journal interface {
 	Unfinished() ([]guide.Head, error)
 	// Units lists the newest job of each unit.
 	Units() ([]guide.Head, error)
-	// Offers is what jobs before the given one bring to it.
+	// Offers is what jobs before the given one bring to it, the unit's job before it too.
 	Offers(job job.Job) (guide.Offers, error)
 	// History gathers the jobs of a job's unit.
 	History(job job.Job) (history.Data, error)

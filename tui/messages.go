@@ -32,6 +32,7 @@ type loadedMsg struct {
 type savedMsg struct {
 	request int
 	entries []job.Entry
+	offers  *guide.Offers // what earlier jobs bring, where with these the job is of another unit
 }
 
 // saveFailedMsg: entries are not stored; what was typed is kept.

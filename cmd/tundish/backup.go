@@ -69,6 +69,9 @@ func (c *repairCommand) Run(o *outside) error {
 		return err
 	}
 	r, err := store.Repair(path, c.Into, headOf)
+	if err == nil {
+		err = reindexAll(c.Into)
+	}
 	if err != nil {
 		return err
 	}
@@ -81,6 +84,21 @@ func (c *repairCommand) Run(o *outside) error {
 	_, err = fmt.Fprintf(o.err, "tundish: all that was accepted is in %s; use it with --store, or put it in the place of %s\n",
 		text.Visible(c.Into), text.Visible(path))
 	return err
+}
+
+// reindexAll makes the heads of all jobs again of which there are earlier ones of
+// the unit.
+func reindexAll(path string) error {
+	s, err := store.Open(path, store.Options{})
+	if err != nil {
+		return err
+	}
+	j := storeJournal{s}
+	units, err := j.Units()
+	for _, h := range units {
+		err = errors.Join(err, j.reindex(h.UnitKey()))
+	}
+	return errors.Join(err, s.Close())
 }
 
 // reportSheet is a report as text; what its findings are is said by word.

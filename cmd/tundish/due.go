@@ -4,11 +4,14 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
+	"sync"
 	"time"
 
+	"garage/tundish/model/guide"
 	"garage/tundish/model/report"
 	"garage/tundish/model/text"
 	"garage/tundish/store"
@@ -52,8 +55,7 @@ func (c *dueCommand) writeCalendar(o *outside, items []report.Item) error {
 	return outputFlag{Output: c.ICS, forceFlag: c.forceFlag}.put(o, text.Bytes())
 }
 
-// dueItems goes through all jobs one at a time and keeps what is due, in the
-// order of the list. A store that is not there yet leaves nothing to do.
+// dueItems goes through all jobs and keeps what is due, in the order of the list. A store that is not there yet leaves nothing to do.
 func dueItems(o *outside) ([]report.Item, error) {
 	items := []report.Item{}
 	s, err := o.readStore()
@@ -69,18 +71,21 @@ func dueItems(o *outside) ([]report.Item, error) {
 	if err != nil {
 		return nil, err
 	}
-	agenda := report.NewAgenda(heads, o.now().In(time.Local), j.state)
+	agenda := report.NewAgenda(heads, o.now().In(time.Local), j.loaded)
 	ours := own(slices.Clone(heads)) // not of somebody else's car
-	for i, f := range j.fold(ours, nil) {
-		if f.err != nil {
-			return nil, f.err
-		}
-		some, err := agenda.Items(ours[i], f.state)
-		if err != nil {
-			return nil, err
-		}
-		items = append(items, some...)
+	found := make([][]report.Item, len(ours))
+	var one sync.Mutex // the agenda is for one at a time
+	var failed error
+	err = j.each(ours, func(i int, s *guide.Guide) {
+		one.Lock()
+		defer one.Unlock()
+		some, err := agenda.Items(s)
+		found[i], failed = some, cmp.Or(failed, err)
+	})
+	if err = cmp.Or(err, failed); err != nil {
+		return nil, err
 	}
+	items = append(items, slices.Concat(found...)...)
 	report.SortItems(items)
 	return items, nil
 }

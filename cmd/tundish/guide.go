@@ -151,7 +151,7 @@ const mostExports = 1000
 // in, beside those that are there already, and says where.
 func exportHere(o *outside, s *store.Store) func(id string) (string, error) {
 	return func(id string) (string, error) {
-		text, err := summaryOf(s, id, report.HTML, report.Options{Zone: time.Local})
+		text, err := summaryOf(storeJournal{s}, id, report.HTML, report.Options{Zone: time.Local})
 		if err != nil {
 			return "", err
 		}

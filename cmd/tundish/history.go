@@ -24,7 +24,7 @@ func (c *historyCommand) Run(o *outside) error {
 	if err != nil {
 		return err
 	}
-	unit, err := storeJournal{s}.unitStates(job)
+	unit, err := storeJournal{s}.unitJobs(job)
 	if err != nil {
 		return err
 	}

@@ -3,8 +3,11 @@ package main
 // This file merges exported jobs into the store.
 
 import (
+	"errors"
 	"fmt"
+	"maps"
 	"os"
+	"slices"
 
 	"garage/tundish/model/job"
 	"garage/tundish/model/text"
@@ -34,7 +37,11 @@ func (c *importCommand) Run(o *outside) error {
 		return err
 	}
 	defer s.Close()
-	return c.letIn(o, s, held)
+	units, err := c.letIn(o, s, held)
+	for _, key := range slices.Sorted(maps.Keys(units)) {
+		err = errors.Join(err, storeJournal{s}.reindex(key))
+	}
+	return err
 }
 
 // groupFiles is how many files are read together, while those before them are
@@ -47,24 +54,30 @@ type group struct {
 	err  error
 }
 
-// letIn reads the files in groups and stores their jobs.
-func (c *importCommand) letIn(o *outside, s *store.Store, held map[int]job.Job) error {
+// letIn reads the files in groups and stores their jobs, the heads of which leave
+// out the unit's earlier jobs: some of them may be in a later file. It returns the
+// units of which there is something new.
+func (c *importCommand) letIn(o *outside, s *store.Store, held map[int]job.Job) (units map[string]bool, err error) {
+	units = map[string]bool{}
 	in := 0
 	for _, g := range inOrder((len(c.Files)+groupFiles-1)/groupFiles, func(k int) group {
 		return c.group(o, k*groupFiles, held)
 	}) {
 		done, err := s.ImportAll(g.jobs)
 		for i, d := range done {
+			if key := unitOf(g.jobs[i].Head); key != "" && d.Outcome != store.Unchanged {
+				units[key] = true
+			}
 			fmt.Fprintf(o.out, "%s: %v: job %s, %d new entries\n", text.Visible(c.Files[in+i]), d.Outcome, text.Visible(d.ID), d.Entries)
 		}
 		if in += len(done); err != nil {
-			return cutOff(fmt.Errorf("%s: %w", c.Files[in], err), in)
+			return units, cutOff(fmt.Errorf("%s: %w", c.Files[in], err), in)
 		}
 		if g.err != nil {
-			return cutOff(g.err, in)
+			return units, cutOff(g.err, in)
 		}
 	}
-	return nil
+	return units, nil
 }
 
 // group reads the files from one on.

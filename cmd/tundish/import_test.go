@@ -51,7 +51,7 @@ func TestImportThatIsCutOffSaysWhatIsIn(t *testing.T) {
 		}
 		j := openJournal(t)
 		out.Reset()
-		err := (&importCommand{Files: files}).letIn(o, j.Store, nil)
+		_, err := (&importCommand{Files: files}).letIn(o, j.Store, nil)
 		if err == nil || !strings.Contains(err.Error(), files[gone]) ||
 			strings.Contains(err.Error(), fmt.Sprintf("the %d files before it are in", gone)) != (gone > 0) {
 			t.Errorf("file %d gone: %v", gone, err)
@@ -64,7 +64,7 @@ func TestImportThatIsCutOffSaysWhatIsIn(t *testing.T) {
 			t.Fatal(err)
 		}
 		out.Reset()
-		if err := (&importCommand{Files: files}).letIn(o, j.Store, nil); err != nil {
+		if _, err := (&importCommand{Files: files}).letIn(o, j.Store, nil); err != nil {
 			t.Error(err)
 		}
 		lines := strings.Split(strings.TrimSpace(out.String()), "\n")

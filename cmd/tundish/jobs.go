@@ -6,6 +6,7 @@ import (
 	"cmp"
 	"errors"
 	"strings"
+	"sync"
 	"time"
 
 	"garage/tundish/model/guide"
@@ -51,21 +52,29 @@ func (c *jobsCommand) Run(o *outside) error {
 		return err
 	}
 	if c.JSON {
+		unread := j.current(heads)
 		results := make([]jobResult, len(heads))
 		for i, h := range heads {
 			results[i] = jobResult{h, report.StateOf(h)}
 		}
-		return o.printJSON(results)
+		return errors.Join(o.printJSON(results), unread)
 	}
 	listed, hidden := c.listed(heads)
-	agenda := report.NewAgenda(heads, o.now().In(time.Local), j.state)
+	agenda := report.NewAgenda(heads, o.now().In(time.Local), j.loaded)
 	jobs := make([]listedJob, len(listed))
-	var unread error // a job that cannot be read is in the list all the same
 	for i, h := range listed {
-		words, err := agenda.Words(h)
-		jobs[i], unread = listedJob{h, words}, cmp.Or(unread, err)
+		jobs[i].Head = h // one that cannot be read is in the list all the same
 	}
-	return errors.Join(jobSheet(jobs, hidden).write(o.out), unread)
+	var one sync.Mutex // the agenda is for one at a time
+	var failed error
+	unread := j.each(listed, func(i int, s *guide.Guide) {
+		h := s.Head()
+		one.Lock()
+		defer one.Unlock()
+		words, err := agenda.Words(s)
+		jobs[i], failed = listedJob{h, words}, cmp.Or(failed, err)
+	})
+	return errors.Join(jobSheet(jobs, hidden).write(o.out), cmp.Or(unread, failed))
 }
 
 // listed leaves out old jobs that are finished, and counts them.

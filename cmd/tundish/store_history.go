@@ -3,7 +3,6 @@ package main
 // This file reads the jobs of a unit for its history.
 
 import (
-	"iter"
 	"slices"
 	"time"
 
@@ -16,9 +15,9 @@ import (
 
 // History gathers a unit's jobs, the one that is open too, newest first, with
 // what the owner's jobs have taught and the waste oil that waits over all of
-// them. Each job is read once, and one of another unit not kept.
+// them. One of another unit is not kept.
 func (j storeJournal) History(job job.Job) (history.Data, error) {
-	unit, err := j.unitStates(job)
+	unit, err := j.unitJobs(job)
 	if err != nil {
 		return history.Data{}, err
 	}
@@ -27,73 +26,53 @@ func (j storeJournal) History(job job.Job) (history.Data, error) {
 		return history.Data{}, err
 	}
 	heads = slices.DeleteFunc(own(heads), func(h guide.Head) bool { return h.UnitState == verdict.AsFound }) // no oil came out
-	var waste verdict.Waste
-	var rig []*guide.Guide
-	for i, f := range j.fold(heads, unit) {
-		if f.err != nil {
-			return history.Data{}, f.err
-		}
-		waste.Add(f.state.Assessment)
-		if i < rigLessons {
-			rig = append(rig, f.state)
-		}
+	waste, err := j.waste(heads, unit)
+	if err != nil {
+		return history.Data{}, err
+	}
+	rig, err := j.states(heads[:min(len(heads), rigLessons)], unit)
+	if err != nil {
+		return history.Data{}, err
 	}
 	return history.Of(unit, verdict.Learn(guide.Assessments(unit[:min(len(unit), unitLessons)]), guide.Assessments(rig)), waste, time.Local), nil
 }
 
-// unitStates are the jobs of a job's unit, newest first; of one whose unit has
-// no name yet, it alone.
-func (j storeJournal) unitStates(job job.Job) ([]*guide.Guide, error) {
-	alone := guide.Fold(job, guide.Offers{})
-	key := alone.Head().UnitKey()
-	if key == "" {
-		return []*guide.Guide{alone}, nil
-	}
-	heads, _, err := j.List(store.ListOptions{Unit: key})
-	if err != nil {
-		return nil, err
-	}
-	return j.states(heads, nil)
-}
-
-// states are the jobs of a list, folded.
-func (j storeJournal) states(heads []guide.Head, known []*guide.Guide) ([]*guide.Guide, error) {
-	var states []*guide.Guide
-	for _, f := range j.fold(heads, known) {
+// waste is the waste oil of the jobs of a list that waits. What a job says of it is
+// in its own entries.
+func (j storeJournal) waste(heads []guide.Head, known []*guide.Guide) (w verdict.Waste, err error) {
+	byID := byID(known)
+	for _, f := range inOrder(len(heads), func(i int) (f foldedJob) {
+		if f.state = byID[heads[i].ID]; f.state == nil {
+			f.state, f.err = j.loaded(heads[i].ID)
+		}
+		return f
+	}) {
 		if f.err != nil {
-			return nil, f.err
+			return verdict.Waste{}, f.err
 		}
-		states = append(states, f.state)
+		w.Add(f.state.Assessment)
 	}
-	return states, nil
+	return w, nil
 }
 
-// foldedJob is a job of a list, folded without offers.
-type foldedJob struct {
-	state *guide.Guide
-	err   error
+func byID(states []*guide.Guide) map[string]*guide.Guide {
+	ids := make(map[string]*guide.Guide, len(states))
+	for _, s := range states {
+		ids[s.ID] = s
+	}
+	return ids
 }
 
-// fold reads the jobs of a list in order, but for those that are known.
-func (j storeJournal) fold(heads []guide.Head, known []*guide.Guide) iter.Seq2[int, foldedJob] {
-	byID := map[string]*guide.Guide{}
-	for _, s := range known {
-		byID[s.ID] = s
-	}
-	return inOrder(len(heads), func(i int) foldedJob {
-		if s := byID[heads[i].ID]; s != nil {
-			return foldedJob{state: s}
+// states are the jobs of a list, folded, some of which may be known.
+func (j storeJournal) states(heads []guide.Head, known []*guide.Guide) ([]*guide.Guide, error) {
+	states, byID := make([]*guide.Guide, len(heads)), byID(known)
+	var rest []guide.Head
+	var at []int // places of the rest
+	for i, h := range heads {
+		if states[i] = byID[h.ID]; states[i] == nil {
+			rest, at = append(rest, h), append(at, i)
 		}
-		s, err := j.state(heads[i].ID)
-		return foldedJob{s, err}
-	})
-}
-
-// state is a job, folded without offers.
-func (j storeJournal) state(id string) (*guide.Guide, error) {
-	job, err := j.Load(id)
-	if err != nil {
-		return nil, err
 	}
-	return guide.Fold(job, guide.Offers{}), nil
+	err := j.each(rest, func(k int, s *guide.Guide) { states[at[k]] = s })
+	return states, err
 }

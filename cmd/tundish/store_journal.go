@@ -9,7 +9,6 @@ import (
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/report"
-	"garage/tundish/model/verdict"
 	"garage/tundish/store"
 	"garage/tundish/tui"
 )
@@ -19,25 +18,60 @@ type storeJournal struct{ *store.Store }
 
 var _ tui.Journal = storeJournal{}
 
-// List lists the jobs as the store does. A job that was closed before the odds
-// were kept with its line is read, for what it counts as.
-func (j storeJournal) List(o store.ListOptions) ([]guide.Head, store.Cursor, error) {
-	heads, next, err := j.Store.List(o)
-	for i, h := range heads {
-		if h.UnitState != verdict.Proven || h.Odds != 0 {
-			continue
-		}
-		if s, err := j.state(h.ID); err == nil { // one that cannot be read stays in the list
-			heads[i] = s.Head()
+// Create stores a new job. It may have been begun before others of its unit.
+func (j storeJournal) Create(job job.Job, head guide.Head) error {
+	if err := j.Store.Create(job, head); err != nil {
+		return err
+	}
+	j.follow(head, "")
+	return nil
+}
+
+// Append stores entries of a job. Others of its unit may have been begun after it.
+func (j storeJournal) Append(id string, head guide.Head, entries ...job.Entry) error {
+	was := ""
+	if slices.ContainsFunc(entries, maySwitchUnit) {
+		if job, err := j.Load(id); err == nil {
+			was = keyOf(job)
 		}
 	}
-	return heads, next, err
+	if err := j.Store.Append(id, head, entries...); err != nil {
+		return err
+	}
+	j.follow(head, was)
+	return nil
+}
+
+// maySwitchUnit reports whether with an entry the job may be of another unit.
+func maySwitchUnit(e job.Entry) bool {
+	return e.Topic == job.Vehicle || e.Topic == job.UnitName || e.Topic == job.Undo
+}
+
+// follow makes the heads of later jobs again, of the job's unit and of the one that
+// it was of. What was put in is stored, so an error here is none of the answer's:
+// a head that is not as it should be costs a place in a list.
+func (j storeJournal) follow(head guide.Head, was string) {
+	key := unitOf(head)
+	if was != "" && was != key {
+		_ = j.reindex(was)
+	}
+	if key == "" {
+		return
+	}
+	newest, _, err := j.List(store.ListOptions{Unit: key, Limit: 1})
+	if err == nil && len(newest) > 0 && newest[0].ID != head.ID {
+		_ = j.reindex(key)
+	}
 }
 
 // Unfinished lists the owner's jobs that are not finished, newest first.
 func (j storeJournal) Unfinished() ([]guide.Head, error) {
 	heads, _, err := j.List(store.ListOptions{OnlyOpen: true})
-	return own(heads), err
+	heads = own(heads)
+	if err == nil {
+		_ = j.current(heads) // one that cannot be read stays in the list
+	}
+	return heads, err
 }
 
 // Units lists the newest job of each of the owner's units.
@@ -76,11 +110,7 @@ const (
 // same unit, or, of another unit, what belongs to the garage; and what the
 // unit's and the rig's own jobs teach.
 func (j storeJournal) Offers(job job.Job) (guide.Offers, error) {
-	var ofUnit []guide.Head
-	var err error
-	if key := headOf(job).UnitKey(); key != "" {
-		ofUnit, _, err = j.List(store.ListOptions{Unit: key, Before: job.Started, Limit: unitLessons})
-	}
+	unit, before, err := j.earlier(job)
 	if err != nil {
 		return guide.Offers{}, err
 	}
@@ -88,15 +118,13 @@ func (j storeJournal) Offers(job job.Job) (guide.Offers, error) {
 	if err != nil {
 		return guide.Offers{}, err
 	}
-	unit, err := j.states(ofUnit, nil)
-	if err != nil {
-		return guide.Offers{}, err
-	}
 	rig, err := j.states(ofRig, unit)
 	if err != nil {
 		return guide.Offers{}, err
 	}
-	return guide.OffersOf(unit, rig), nil
+	offers := guide.OffersOf(unit[:min(len(unit), unitLessons)], rig)
+	offers.Before = before
+	return offers, nil
 }
 
 // ownBefore lists the owner's jobs that were started before a moment, newest

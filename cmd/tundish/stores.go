@@ -75,7 +75,8 @@ func absentHint(err error) error {
 	return err
 }
 
-// headOf is a job's line in the list.
+// headOf is the line in the list of a job that is the first of its unit, or whose
+// unit is reindexed afterwards.
 func headOf(job job.Job) guide.Head { return guide.Fold(job, guide.Offers{}).Head() }
 
 // jobFlag names one job.

@@ -12,9 +12,7 @@ import (
 
 	"github.com/alecthomas/kong"
 
-	"garage/tundish/model/guide"
 	"garage/tundish/model/report"
-	"garage/tundish/store"
 )
 
 type summaryCommand struct {
@@ -35,7 +33,7 @@ func (c *summaryCommand) Run(o *outside, k *kong.Context) error {
 	if err := f.UnmarshalText([]byte(c.format(k, c.Format))); err != nil {
 		return wrong(k, "--format", err)
 	}
-	text, err := summaryOf(s, id, f, report.Options{Share: c.Share, Zone: time.Local})
+	text, err := summaryOf(storeJournal{s}, id, f, report.Options{Share: c.Share, Zone: time.Local})
 	if err != nil {
 		return err
 	}
@@ -57,13 +55,17 @@ func (f outputFlag) format(k *kong.Context, named string) string {
 }
 
 // summaryOf is a job of the store, written out.
-func summaryOf(s *store.Store, id string, f report.Format, options report.Options) ([]byte, error) {
-	job, err := s.Load(id)
+func summaryOf(j storeJournal, id string, f report.Format, options report.Options) ([]byte, error) {
+	job, err := j.Load(id)
+	if err != nil {
+		return nil, err
+	}
+	state, err := j.fold(job)
 	if err != nil {
 		return nil, err
 	}
 	var text bytes.Buffer
-	if err := report.Write(&text, f, guide.Fold(job, guide.Offers{}), job, options); err != nil {
+	if err := report.Write(&text, f, state, job, options); err != nil {
 		return nil, fmt.Errorf("job %s: %w", id, err)
 	}
 	return text.Bytes(), nil

@@ -4,6 +4,8 @@ package guide
 // what it remembers.
 
 import (
+	"time"
+
 	"garage/tundish/model/job"
 	"garage/tundish/model/verdict"
 )
@@ -33,18 +35,58 @@ func Fold(j job.Job, offers Offers) *Guide {
 	return &Guide{Assessment: verdict.New(j, before), offers: offers}
 }
 
-// FoldUnit folds the jobs of one unit, oldest first, each after the one before it.
+// Chain folds the jobs of one unit, oldest first, each after the last one before
+// it at which something was done to the unit. Jobs that began at the same moment
+// are one job that was kept twice: none of them is before another, and the first
+// of them is before those that come later. The zero Chain has no jobs.
+type Chain struct {
+	before *Guide // of the moment at hand
+	now    *Guide // the job of that moment that later ones come after, nil none yet
+}
+
+// Fold folds the next job.
+func (c *Chain) Fold(j job.Job) *Guide {
+	g := Fold(j, Offers{Before: c.Before(j.Started)})
+	if c.now == nil && !g.asFound() {
+		c.now = g
+	}
+	return g
+}
+
+// Before is the job that one that began at a moment comes after, nil none. That
+// moment is not before the start of any job of the chain.
+func (c *Chain) Before(moment time.Time) *Guide {
+	if c.now != nil && c.now.Started.Before(moment) {
+		c.before, c.now = c.now, nil
+	}
+	return c.before
+}
+
+// FoldUnit folds the jobs of one unit, oldest first, as a Chain does.
 func FoldUnit(jobs []job.Job) []*Guide {
+	var c Chain
 	folded := make([]*Guide, len(jobs))
 	for i, j := range jobs {
-		var offers Offers
-		if i > 0 {
-			offers.Before = folded[i-1]
-		}
-		folded[i] = Fold(j, offers)
+		folded[i] = c.Fold(j)
 	}
 	return folded
 }
+
+// Before is the unit's job before this one, nil none.
+func (s *Guide) Before() *Guide { return s.offers.Before }
+
+// Refold folds a job anew, and those before it, each of them changed in the same
+// way. Nothing else is on offer to it.
+func (s *Guide) Refold(change func(job.Job) job.Job) *Guide {
+	if s == nil {
+		return nil
+	}
+	entries, _ := s.Ledger()
+	return Fold(change(job.Job{ID: s.ID, Started: s.Started, Entries: entries}), Offers{Before: s.Before().Refold(change)})
+}
+
+// asFound reports whether nothing has been done to the unit.
+func (s *Guide) asFound() bool { return !s.Emptied() && !s.PushBegun(0) }
 
 // Assessments are those of guides, for what looks over several jobs.
 func Assessments(guides []*Guide) []*verdict.Assessment {

@@ -10,7 +10,8 @@ import (
 
 // OffersOf is what earlier jobs bring to a job: the facts of the newest of the
 // same unit, or, of another unit, what belongs to the garage; and what the
-// unit's and the rig's own jobs teach. Both lists are newest first.
+// unit's and the rig's own jobs teach. Both lists are newest first. Before is for
+// the caller to set.
 func OffersOf(unit, rig []*Guide) Offers {
 	lessons := verdict.Learn(Assessments(unit), Assessments(rig))
 	return Offers{Answers: answersOf(unit, rig), Residual: lessons.Residual, Escape: lessons.Escape}

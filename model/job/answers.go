@@ -14,6 +14,9 @@ func (s *State) Vehicle() string { return s.Text(Vehicle) }
 
 func (s *State) UnitName() string { return s.Text(UnitName) }
 
+// UnitKey ties the jobs of one unit together; empty until both names are known.
+func (s *State) UnitKey() string { return UnitKey(s.Vehicle(), s.UnitName()) }
+
 // Path is the fill path; drain port only until it is chosen.
 func (s *State) Path() Path { p, _ := ChoiceAt[Path](s, Place{Topic: FillPath}, pathTokens); return p }
 

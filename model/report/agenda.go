@@ -38,7 +38,8 @@ type Item struct {
 	When string     `json:"-"` // in words
 }
 
-// Agenda finds what is due after a job, among all jobs of a store.
+// Agenda finds what is due after a job, among all jobs of a store. A job is handed
+// to it folded after its unit's earlier ones.
 type Agenda struct {
 	now    time.Time // in the zone that days are counted in
 	heads  []guide.Head
@@ -47,8 +48,8 @@ type Agenda struct {
 	newest map[string]float64 // odometer, km, by vehicle; 0 where no job has read it
 }
 
-// NewAgenda takes the heads of all jobs, newest first, and what reads a job.
-// Days are those of the zone of now.
+// NewAgenda takes the heads of all jobs, newest first, and what reads a job for
+// its own answers. Days are those of the zone of now.
 func NewAgenda(heads []guide.Head, now time.Time, read func(id string) (*guide.Guide, error)) *Agenda {
 	return &Agenda{now, heads, read, standing(heads), map[string]float64{}}
 }
@@ -89,11 +90,11 @@ func (i Item) rank() int {
 }
 
 // Items is what a job leaves to do.
-func (a *Agenda) Items(h guide.Head, s *guide.Guide) ([]Item, error) {
-	items, err := a.ofUnit(h, s)
+func (a *Agenda) Items(s *guide.Guide) ([]Item, error) {
+	items, err := a.ofUnit(s)
 	var w verdict.Waste
 	if w.Add(s.Assessment); w.ML > 0 {
-		item := newItem(h, "hand in waste oil", s.Units().FormatVolume(w.ML)+" since "+w.Since.In(a.now.Location()).Format(DayForm))
+		item := newItem(s.Head(), "hand in waste oil", s.Units().FormatVolume(w.ML)+" since "+w.Since.In(a.now.Location()).Format(DayForm))
 		item.WasteML, item.When = &w.ML, "waits"
 		items = append(items, item)
 	}
@@ -101,11 +102,11 @@ func (a *Agenda) Items(h guide.Head, s *guide.Guide) ([]Item, error) {
 }
 
 // ofUnit is what a job leaves to do on its unit, where none came after it.
-func (a *Agenda) ofUnit(h guide.Head, s *guide.Guide) (items []Item, err error) {
-	if !a.stands[h.ID] {
+func (a *Agenda) ofUnit(s *guide.Guide) (items []Item, err error) {
+	if !a.stands[s.ID] {
 		return nil, nil
 	}
-	what := ""
+	h, what := s.Head(), ""
 	switch {
 	case !h.UnitState.Settled():
 		what = "prove the fill"
@@ -218,20 +219,16 @@ func spanWords(days int) string {
 
 // Words say what a job leaves to do on its unit; "" where that is nothing, or
 // its state says it already.
-func (a *Agenda) Words(h guide.Head) (string, error) {
-	if !a.stands[h.ID] || !h.UnitState.Settled() && h.Phase != guide.ToRecheck {
+func (a *Agenda) Words(s *guide.Guide) (string, error) {
+	if !a.stands[s.ID] || !s.UnitState().Settled() && s.Phase() != guide.ToRecheck {
 		return "", nil
 	}
-	state, err := a.read(h.ID)
-	if err != nil {
-		return "", err
-	}
-	items, err := a.ofUnit(h, state)
+	items, err := a.ofUnit(s)
 	var words []string
 	for _, i := range items {
 		switch {
 		case i.Due.Name == NextChange:
-			words = append(words, "next change "+i.changeWords(state.Units()))
+			words = append(words, "next change "+i.changeWords(s.Units()))
 		case i.Due.Name != "" && len(words) == 0:
 			words = append(words, "re-check due")
 		}

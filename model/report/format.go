@@ -54,12 +54,12 @@ type Options struct {
 	Zone  *time.Location // the zone that times are shown in; nil is UTC
 }
 
-// Write writes a job in a format. The state must be that job's, folded. JSON
+// Write writes a job in a format. The state must be that job's, folded after the
+// unit's earlier ones, of which sharing takes out the same as of the job. JSON
 // is the whole job with its Figures; the other formats show its Record.
 func Write(w io.Writer, f Format, s *guide.Guide, job job.Job, o Options) error {
 	if o.Share {
-		job = Share(job)
-		s = guide.Fold(job, guide.Offers{}) // offers are for what is asked next, not for what is known
+		job, s = Share(job), s.Refold(Share)
 	}
 	switch f {
 	case JSON:
