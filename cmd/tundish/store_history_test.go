@@ -31,7 +31,7 @@ func keepMany(tb testing.TB, j storeJournal, count int) {
 			}
 			one.Entries = append(one.Entries, e)
 		}
-		if err := j.Create(one, headOf(one)); err != nil {
+		if err := j.Store.Create(one, headOf(one)); err != nil {
 			tb.Fatal(err)
 		}
 	}
