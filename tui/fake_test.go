@@ -5,6 +5,8 @@ package tui
 
 import (
 	"errors"
+	"maps"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -91,7 +93,20 @@ func (m *memory) Units() ([]guide.Head, error) {
 	return list, nil
 }
 
-func (m *memory) Offers(job.Job) (guide.Offers, error) { return guide.Offers{}, nil }
+// Offers brings the unit's job before this one, and nothing else.
+func (m *memory) Offers(to job.Job) (guide.Offers, error) {
+	key := job.Fold(to).UnitKey()
+	unit := slices.DeleteFunc(slices.Collect(maps.Values(m.jobs)), func(j job.Job) bool {
+		return key == "" || job.Fold(j).UnitKey() != key || !j.Started.Before(to.Started)
+	})
+	slices.SortFunc(unit, func(a, b job.Job) int { return a.Started.Compare(b.Started) })
+	var c guide.Chain
+	for _, j := range unit {
+		c.Fold(j)
+	}
+	return guide.Offers{Before: c.Before(to.Started)}, nil
+}
+
 func (m *memory) History(job job.Job) (history.Data, error) {
 	unit := []*guide.Guide{guide.Fold(m.jobs[job.ID], guide.Offers{})}
 	var waste verdict.Waste
