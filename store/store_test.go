@@ -6,6 +6,7 @@ import (
 	"errors"
 	"os"
 	"path/filepath"
+	"reflect"
 	"slices"
 	"testing"
 
@@ -271,5 +272,46 @@ func TestManyAtOnce(t *testing.T) {
 		if got, err := s.Load(jobID(w)); err != nil || !sameJob(got, jobOf(w, entries)) {
 			t.Errorf("job %d: %v, %v", w, got, err)
 		}
+	}
+}
+
+// TestReindex replaces heads: the lists go by the new ones, entries and journal stay.
+// All or none: a head of a job as it is not is refused.
+func TestReindex(t *testing.T) {
+	path, jobs := storeWith(t, 2, 3)
+	s := open(t, path, Options{})
+	lines := verify(t, path).Lines
+	was, _, err := s.List(ListOptions{})
+	must(t, err)
+	done, opened := was[1], was[0]
+	done.Phase, done.UnitName, opened.Phase, opened.Odds = guide.Done, "Gearbox", guide.Open, 93
+	late := opened
+	late.Entries++
+	absent := opened
+	absent.ID = jobID(9)
+	for _, wrong := range []guide.Head{late, absent} {
+		if err := s.Reindex(done, wrong); !errors.Is(err, errInvalid) && !errors.Is(err, errNoJob) {
+			t.Errorf("a head of %s with %d entries: %v", wrong.ID, wrong.Entries, err)
+		}
+		if heads, _, err := s.List(ListOptions{}); err != nil || !reflect.DeepEqual(heads, was) {
+			t.Errorf("%+v, %v after a refusal, want %+v", heads, err, was)
+		}
+	}
+	must(t, s.Reindex(done, opened))
+	for name, o := range map[string]ListOptions{"open": {OnlyOpen: true}, "all": {Limit: 1}} {
+		if heads, _, err := s.List(o); err != nil || !reflect.DeepEqual(heads, []guide.Head{opened}) {
+			t.Errorf("%s: %+v, %v", name, heads, err)
+		}
+	}
+	if heads, _, err := s.List(ListOptions{Unit: done.UnitKey()}); err != nil || !reflect.DeepEqual(heads, []guide.Head{done}) {
+		t.Errorf("of the unit: %+v, %v", heads, err)
+	}
+	for _, want := range jobs {
+		if got, err := s.Load(want.ID); err != nil || !sameJob(got, want) {
+			t.Errorf("%+v, %v, want %+v", got, err, want)
+		}
+	}
+	if after := verify(t, path); !after.OK() || after.Lines != lines {
+		t.Errorf("%+v, want %d lines", after, lines)
 	}
 }
