@@ -175,6 +175,10 @@ func TestZ(t *testing.T) {
 	near(t, "a new reading, the other way", s.Z(a.Sub(c)), 4.4/math.Sqrt(2.4*2.4+49), 1e-9)
 	near(t, "what was imposed already", s.Z(a.Sub(b)), 0, 0)
 	near(t, "what was imposed already, by its half", s.Z(b.Sub(a).Scale(0.5)), 0, 0)
+	wide, own := measure.Gaussian("wide", 700, 500), measure.Gaussian("own", 0.02, 0.05)
+	twice := solved(t, wide.Sub(measure.Exact(690)), wide.Sub(measure.Exact(690)).Add(own))
+	near(t, "what was imposed, all but once more", twice.Z(wide.Sub(measure.Exact(690)).Add(own)), 0, 0)
+	near(t, "little is left, and that is new", twice.Z(wide.Sub(measure.Exact(690.06)).Add(measure.Gaussian("new", 0, 0.02))), 3, 1e-4)
 	near(t, "one without uncertainty", s.Z(measure.Exact(5)), 0, 0)
 	var nothing *Solution
 	near(t, "nothing known", nothing.Z(a.Sub(b)), 8, 1e-12)
