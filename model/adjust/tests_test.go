@@ -57,6 +57,7 @@ func TestSuspects(t *testing.T) {
 		{"the limit itself is not above it", independent(3), []Slip{{1}}, 3, nil},
 		{"below the limit", one, []Slip{{-1}, {1}}, 3.85, nil},
 		{"two conditions, each with its own: the one that is wrong", independent(1.5, -4), []Slip{{1, 0}, {0, 1}}, 2, []int{1}},
+		{"two conditions, equally wrong: the first", independent(4, -4), []Slip{{1, 0}, {0, 1}}, 2, []int{0}},
 		{"what shows nowhere is no suspect", independent(4), []Slip{{0}, {1}}, 2, []int{1}},
 		{"just near enough", off(0.9, math.Sqrt(16-3.83)), []Slip{slip(1), slip(0.9)}, 2, []int{0, 1}},
 		{"just too far below", off(0.9, math.Sqrt(16-3.85)), []Slip{slip(1), slip(0.9)}, 2, []int{0}},
