@@ -48,7 +48,7 @@ func recordOf(v *Visit, r Result) record {
 	tol := r.State.Tolerance()
 	rec.told, rec.saysML, rec.u, rec.said = true, verd.Error.Nominal, verd.Error.U(), verd.PWithin
 	rec.within = r.OffML >= -tol.MinusML && r.OffML <= tol.PlusML
-	rec.accepted = r.Decided == job.DecideAccept && verd.PWithin >= saidRight
+	rec.accepted = r.Accepted && verd.PWithin >= saidRight
 	for _, f := range r.State.ForbidsProven() {
 		rec.stands = rec.stands || f == verdict.ForbidsOverruled
 	}

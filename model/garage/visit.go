@@ -1,10 +1,8 @@
 package garage
 
-// This file holds a car over the years and one oil change of its unit, and goes
-// through the guide's questions in one of two ways that end in the same entries.
+// This file holds a car over the years, and one oil change of its unit.
 
 import (
-	"errors"
 	"fmt"
 	"hash/fnv"
 	"time"
@@ -129,11 +127,11 @@ func New(c Config) *Visit { return NewCar(c).Visit(c.Slips) }
 // Result is what an oil change came to at one of its moments, or at its end.
 type Result struct {
 	State    *guide.Guide
-	Decided  job.Decided // by the last entry
-	Round    int         // that it is about
-	InML     float64     // really in the unit
-	OffML    float64     // of what belongs in it
-	OffShare float64     // of the right fill after an ordinary drain
+	Accepted bool    // else left, or not at its end
+	Round    int     // of filling
+	InML     float64 // really in the unit
+	OffML    float64 // of what belongs in it
+	OffShare float64 // of the right fill after an ordinary drain
 }
 
 // Beyond reports whether the unit is so far off that the car must not be
@@ -145,147 +143,4 @@ func (r Result) Beyond() bool {
 func (v *Visit) result(s *guide.Guide) Result {
 	off := v.Unit.HeldML - v.Unit.RightML
 	return Result{State: s, InML: v.Unit.HeldML, OffML: off, OffShare: off / v.rightFill}
-}
-
-// mostEntries ends a job that goes round in circles.
-const mostEntries = 350
-
-func (v *Visit) fold() *guide.Guide { return guide.Fold(v.Job, guide.Offers{Before: v.before}) }
-
-// Play answers question by question to the end and calls each with the job as it
-// stands after every entry. It stops where each does not want more.
-func (v *Visit) Play(each func(Result) bool) error {
-	for len(v.Job.Entries) < mostEntries {
-		s := v.fold()
-		if len(v.Job.Entries) > 0 && !each(v.result(s)) {
-			return nil
-		}
-		p, more := s.Next()
-		if !more {
-			return nil
-		}
-		if err := v.step(s, p); err != nil {
-			return err
-		}
-	}
-	return fmt.Errorf("no end after %d entries", mostEntries)
-}
-
-// ByQuestions answers question by question until the owner accepts the fill or
-// leaves it; Straight does the same with the entries written as they must come,
-// so that most jobs are folded twice: for the plan and for the verdict. No slip
-// that the guide refuses to take must be made then.
-func (v *Visit) ByQuestions() (Result, error) { return v.toDecision() }
-
-// Straight: see ByQuestions.
-func (v *Visit) Straight() (Result, error) {
-	v.straight = true
-	return v.toDecision()
-}
-
-func (v *Visit) toDecision() (Result, error) {
-	if v.straight {
-		v.begin()
-	}
-	for len(v.Job.Entries) < mostEntries {
-		s := v.fold()
-		p, more := s.Next()
-		if !more {
-			return Result{}, errors.New("the end without a decision")
-		}
-		if err := v.step(s, p); err != nil {
-			return Result{}, err
-		}
-		if p.Topic == job.Decision {
-			r := v.result(s)
-			r.Round, r.Decided = p.Place.Round, job.DecideAccept
-			switch v.choice(p.Place) {
-			case job.DecideLeave.String():
-				r.Decided = job.DecideLeave
-				fallthrough
-			case job.DecideAccept.String():
-				v.Car.before = v.fold()
-				return r, nil
-			}
-		}
-		if v.straight {
-			v.goOn(s, p.Place)
-		}
-	}
-	return Result{}, fmt.Errorf("no end after %d entries", mostEntries)
-}
-
-// ask turns to a question: its dice, and what is to be done before it is
-// answered, once.
-func (v *Visit) ask(s *guide.Guide, place job.Place) {
-	n := v.asked[place]
-	v.asked[place]++
-	v.dice = v.diceOf(place, n)
-	if n == 0 {
-		v.act(s, place)
-	}
-}
-
-// diceOf are those of a question, asked the nth time.
-func (v *Visit) diceOf(p job.Place, n int) dice {
-	return v.Config.dice(fmt.Sprint(v.n, p.Topic, p.Round, p.Item), n)
-}
-
-// step does what is asked, answers it and lets time go by.
-func (v *Visit) step(s *guide.Guide, p guide.Prompt) error {
-	place := p.Place
-	if p.Ends != job.NoTopic {
-		place.Topic = p.Ends
-	}
-	v.ask(s, place)
-	if place == (job.Place{Topic: job.BalanceSuspect}) {
-		v.suspects = max(v.suspects, len(s.Balance(0).Suspects))
-	}
-	if v.readAgain(s, p) {
-		return nil
-	}
-	e, err := v.answer(s, p)
-	if err == nil {
-		err = e.Check()
-	}
-	if err != nil {
-		if v.correctAny(s) {
-			return nil
-		}
-		return fmt.Errorf("%v of round %d, item %d: %w", p.Topic, p.Place.Round, p.Place.Item, err)
-	}
-	v.add(e, v.takes(p.Topic))
-	return nil
-}
-
-// add lets the time go by that an answer took, and what follows from it happen.
-func (v *Visit) add(e job.Entry, took time.Duration) {
-	v.at = v.at.Add(took)
-	e.At = v.at
-	v.Job.Entries = append(v.Job.Entries, e)
-	v.said[job.At(e.Topic, e.Round, e.Item)] = e.Value
-	v.after(e)
-}
-
-func (v *Visit) choice(p job.Place) string { return v.said[p].Choice }
-
-// takes is the time that an answer takes: waits are waited for.
-func (v *Visit) takes(t job.Topic) time.Duration {
-	if v.Slips.Has(WaitsSkipped) || v.Slips.Has(ClicksOn) {
-		return time.Second
-	}
-	switch t {
-	case job.DripReading, job.DripsEnded:
-		if v.Slips.Has(DrainShort) {
-			return 2 * time.Minute
-		}
-		return 16 * time.Minute
-	case job.LookedAgain, job.LevelWeeps, job.LevelLookedAgain, job.PlugSeated, job.EscapedAtCap:
-		return 11 * time.Minute
-	case job.LeakCheck:
-		return 40 * time.Minute
-	case job.WasherRecheck:
-		return 13 * time.Hour
-	}
-	return 30 * time.Second
 }

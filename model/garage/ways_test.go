@@ -1,6 +1,7 @@
 package garage
 
-// This file holds the two ways through a job to the same entries.
+// This file holds the two ways through a job to the same entries, and the jobs of
+// a unit to the same bits.
 
 import (
 	"cmp"
@@ -8,8 +9,11 @@ import (
 	"fmt"
 	"slices"
 	"testing"
+	"time"
 
+	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
+	"garage/tundish/model/verdict"
 )
 
 // standing are the entries that stand, in the order of their places, without
@@ -55,8 +59,8 @@ func TestBothWaysSameEntries(t *testing.T) {
 					t.Fatalf("car %d, job %d, %v: by the questions\n%s\nstraight\n%s", i, n, c.Kind, at(want, k), at(got, k))
 				}
 			}
-			if ra.OffML != rb.OffML || ra.Decided != rb.Decided {
-				t.Errorf("car %d, job %d: off by %.3f and %.3f ml, decided %v and %v", i, n, ra.OffML, rb.OffML, ra.Decided, rb.Decided)
+			if ra.OffML != rb.OffML || ra.Accepted != rb.Accepted {
+				t.Errorf("car %d, job %d: off by %.3f and %.3f ml, accepted %v and %v", i, n, ra.OffML, rb.OffML, ra.Accepted, rb.Accepted)
 			}
 			compared += len(want)
 		}
@@ -71,4 +75,35 @@ func at(list []string, i int) string {
 		return list[i]
 	}
 	return "(no more)"
+}
+
+// Thirty jobs of one unit are solved as a whole, and always to the same bits.
+func TestThirtyJobsSameBits(t *testing.T) {
+	car := NewCar(Config{Seed: 1, World: &Matched, Kind: DrainOnly})
+	var jobs []job.Job
+	round := 0
+	for range 30 {
+		v := car.Visit(0)
+		r, err := v.Straight()
+		if err != nil {
+			t.Fatal(err)
+		}
+		jobs, round = append(jobs, v.Job), r.Round
+	}
+	var first verdict.Verdict
+	for i := range 3 {
+		folded := guide.FoldUnit(jobs)
+		begun := time.Now()
+		v, err := folded[len(folded)-1].Verdict(round)
+		if err != nil {
+			t.Fatal(err)
+		}
+		t.Logf("30 jobs: off by %.1f ± %.1f ml, in %v", v.Error.Nominal, v.Error.U(), time.Since(begun))
+		if i == 0 {
+			first = v
+		}
+		if v.Error.Nominal != first.Error.Nominal || v.Error.U() != first.Error.U() || v.PWithin != first.PWithin {
+			t.Errorf("off by %v ± %v, before %v ± %v", v.Error.Nominal, v.Error.U(), first.Error.Nominal, first.Error.U())
+		}
+	}
 }
