@@ -151,7 +151,7 @@ func (v *Visit) hoseOff() {
 }
 
 // gush is what escapes at one swap.
-func (v *Visit) gush() float64 { return v.Tools.EscapeML * math.Exp(v.dice.near(v.World.EscapeLn)) }
+func (v *Visit) gush() float64 { return v.Tools.EscapeML * v.dice.lopsided(v.World.EscapeLn) }
 
 // take takes oil out of the unit.
 func (v *Visit) take(ml float64) float64 {

@@ -23,6 +23,7 @@ type played struct {
 	singles []record          // clean, drain only, one oil change each
 	slips   []record          // the same with one slip each
 	careful []record          // that of persons who take what is offered against slips
+	belongs []record          // those with a slip about what belongs in
 	bottles []record          // 100 ml misread at the load, bottles noted
 	unseen  map[Kind][]record // the same without another measure, and the next oil change
 	forgot  []record          // nothing was caught
@@ -45,6 +46,9 @@ func playWorld(t *testing.T, w *World, units, singles int) *played {
 	drain := Config{World: w, Kind: DrainOnly}
 	p.singles = run{Config: drain, cars: singles, jobs: 1}.drive(t)
 	p.slips = run{Config: drain, cars: singles, jobs: 1, slips: oneSlip}.drive(t)
+	p.belongs = run{Config: drain, cars: singles, jobs: 1, slips: func(i, _ int) Slips {
+		return Of([]Slip{HundredOut, WrongFigure, WrongMeaning, PriorWrong}[i%4])
+	}}.drive(t)
 	careful := drain
 	careful.Careful = true
 	p.careful = run{Config: careful, cars: singles, jobs: 1, slips: oneSlip}.drive(t)
@@ -160,7 +164,7 @@ func single() []figure {
 
 // withSlips are the figures of jobs with a slip.
 func withSlips() []figure {
-	stand := func(p *played) []record { return only(p.slips, func(r record) bool { return r.stands }) }
+	stand := func(p *played) []record { return only(p.belongs, func(r record) bool { return r.stands }) }
 	found := func(r record) bool { return r.doubts > 0 }
 	return []figure{
 		{"3", "said where a contradiction stands", false, [3]float64{0.6, 0.6, none},

@@ -38,20 +38,20 @@ var (
 	letOut    = []job.Topic{job.LetOutWith, job.LetOutAmount, job.WasherFitted, job.PlugSeated, job.BreatherReopened, job.TightenedHow}
 )
 
-// isAsked reports whether a question is asked of this car and person.
+// isAsked reports whether a question is asked of this car and person. Of the first
+// step the guide itself says it: little is written by then.
 func (v *Visit) isAsked(p job.Place) bool {
 	level, scale := v.Unit.LevelPort, v.Tools.ScaleStepG > 0
 	how := v.choice(p.Of(job.EscapedHow))
 	if p.Topic.Info().OldOil && v.Unit.StartsDry {
 		return false
 	}
+	if spec := guide.SpecOf(p.Topic); spec.Step == job.Prepare {
+		return spec.When == nil || spec.When(v.fold(), p)
+	}
 	switch p.Topic {
-	case job.ResidualExpected:
-		return guide.SpecOf(p.Topic).When(v.fold(), p)
 	case job.MagnetLook:
 		return !v.Unit.StartsDry
-	case job.HoseLength, job.HoseMore:
-		return !level && v.Tools.HoseKnown
 	case job.DrainPlugIn:
 		return level && p.Round == 0
 	case job.DrainedTemperature:
@@ -84,7 +84,7 @@ func (v *Visit) isAsked(p job.Place) bool {
 		return how == job.EscapeNone
 	case job.EscapedMore:
 		return how != "" && how != job.EscapeNone
-	case job.HoseBore, job.EscapeExpected, job.HoseBefore, job.AdapterIn, job.AirInLine, job.PressureOff, job.Capped, job.HoseAfter,
+	case job.HoseBefore, job.AdapterIn, job.AirInLine, job.PressureOff, job.Capped, job.HoseAfter,
 		job.EscapedAtCap, job.FloorAndExhaust, job.BreatherReopened, job.EscapedHow:
 		return !level
 	}

@@ -113,7 +113,7 @@ func (w *World) residual(d dice) float64 {
 	x := w.Residual + d.near(w.ResidualU)
 	if w.Lopsided {
 		ln := math.Sqrt(math.Log1p(w.ResidualU * w.ResidualU / (w.Residual * w.Residual)))
-		x = w.Residual * math.Exp(d.near(ln)-ln*ln/2)
+		x = w.Residual * d.lopsided(ln) * math.Exp(-ln*ln/2)
 	}
 	return min(max(x, 0.005), 0.35)
 }

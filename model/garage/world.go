@@ -120,6 +120,14 @@ func (d dice) near(sd float64) float64 {
 	}
 }
 
+// lopsided is a lognormal deviate of the median 1; ln is the standard deviation of
+// its logarithm.
+func (d dice) lopsided(ln float64) float64 {
+	normal := *d.world
+	normal.Tails = 0 // it is far out as it is
+	return math.Exp(dice{d.Rand, &normal}.near(ln))
+}
+
 func (d dice) deviate() float64 {
 	x, n := d.NormFloat64(), float64(d.world.Tails)
 	if n == 0 {
