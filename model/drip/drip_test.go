@@ -181,6 +181,46 @@ func TestLevelReadingsAreNotBent(t *testing.T) {
 	}
 }
 
+// A form that is asked for alone is refused where the readings do not tell its parameters.
+func TestFormsAloneRefuse(t *testing.T) {
+	for _, tt := range []struct {
+		name     string
+		readings []Reading
+		form     Form
+	}{
+		{"level", []Reading{{5, 830}, {10, 831}, {15, 830}, {20, 829}, {25, 830}, {30, 830}}, Offset},
+		{"a rate not told, V∞ near enough", []Reading{{5, 749}, {10, 750}, {15, 752}, {20, 751}, {25, 748}, {30, 752}}, Offset},
+		{"falling", []Reading{{5, 790}, {10, 783}, {15, 779}, {20, 777}, {25, 776}}, Film},
+		{"from below nothing", []Reading{{1, 0}, {2, 500}, {3, 600}, {4, 650}}, Film},
+	} {
+		if r, err := FitAs(tt.readings, tt.form); !errors.Is(err, ErrMisfit) || r != (Result{}) {
+			t.Errorf("%s, %v: %+v, %v, want ErrMisfit", tt.name, tt.form, r, err)
+		}
+	}
+}
+
+// Readings that creep up by no more than the jug is misread are not told to be running.
+func TestASmallRiseIsNoRun(t *testing.T) {
+	creeping := []Reading{{5, 830}, {10, 831}, {15, 831}, {20, 832}, {25, 833}, {30, 833}}
+	if s, err := newSeries(creeping); err != nil || s.tails(even).result.AICc < math.Inf(1) {
+		t.Errorf("a straight line is a candidate (%v)", err)
+	}
+	if r, err := Fit(creeping); err != nil || r.SettlesAtML > 850 {
+		t.Errorf("%+v, %v", r, err)
+	}
+}
+
+// A clock that was started 100 minutes too early: the plain form is a straight line at best, and no worse one counts.
+func TestLateStartIsAnOffset(t *testing.T) {
+	var readings []Reading
+	for since := 0.0; since < 16; since += 2 {
+		readings = append(readings, Reading{100 + since, -400 * math.Expm1(-0.2*(since+1))})
+	}
+	if r, err := Fit(readings); err != nil || r.Form != Offset || math.Abs(r.SettlesAtML-400) > 1e-6 {
+		t.Errorf("%+v, %v", r, err)
+	}
+}
+
 func TestRefusals(t *testing.T) {
 	line := []Reading{{5, 100}, {10, 200}, {15, 300}}
 	tests := []struct {

@@ -43,14 +43,14 @@ func (s series) aicc(rssML2 float64, parameters, leftOut int) float64 {
 func (s series) plain() candidate {
 	t, v, scaleMin := s.scaled(s.readings, 0)
 	c, where := solve(t, v, settling, false)
-	if where == aboveRange {
+	switch where {
+	case belowRange: // a straight line through 0, and no better than one that need not go through it
+		return unfitted(s.notSettling())
+	case aboveRange:
 		return s.settled()
 	}
 	fitted := s.candidate(Plain, c.unscaled(scaleMin, s.topML, 0), 0)
-	switch {
-	case where == belowRange:
-		return fitted.refused(s.notSettling())
-	case fitted.refusal == nil && fitted.result.RateUPerMin >= fitted.result.RatePerMin:
+	if fitted.refusal == nil && fitted.result.RateUPerMin >= fitted.result.RatePerMin {
 		return s.settled()
 	}
 	return fitted
@@ -69,16 +69,13 @@ func (s series) scatters(from int, at func(minutes float64) float64) bool {
 	return high-low > misreadShare*s.topML
 }
 
-// settled is the level line through the readings. Readings that rise every time are
-// not level, however little they rise, nor are those that scatter by more than the
-// jug's error.
+// settled is the level line through the readings, unless they scatter about it by
+// more than the jug is misread.
 func (s series) settled() candidate {
 	n := float64(len(s.readings))
 	var mean, rss float64
-	rising := true
-	for i, r := range s.readings {
+	for _, r := range s.readings {
 		mean += r.ML / n
-		rising = rising && (i == 0 || r.ML > s.readings[i-1].ML)
 	}
 	for _, r := range s.readings {
 		rss += (r.ML - mean) * (r.ML - mean)
@@ -89,7 +86,7 @@ func (s series) settled() candidate {
 		LastMinutes: s.last().Minutes, LastML: s.last().ML,
 		SettlesAtML: mean, SettlesAtUML: sd / math.Sqrt(n), ResidualSDML: sd, AICc: s.aicc(rss, 1, 0),
 	}}
-	if rising || s.scatters(0, func(float64) float64 { return mean }) {
+	if s.scatters(0, func(float64) float64 { return mean }) {
 		return c.refused(s.misfit())
 	}
 	return c
@@ -113,12 +110,11 @@ const maxTails = 12
 // tails is a form of the drips from the reading on from which AICc likes it best.
 func (s series) tails(form Form) candidate {
 	n := len(s.readings)
-	best := candidate{result: Result{AICc: math.Inf(1)}, refusal: fmt.Errorf("%w of the form %v: try another form", ErrMisfit, form)}
 	if n <= form.parameters() {
-		best.refusal = fmt.Errorf("%w: %d after minute 0, and the form %v needs %d: read again in %s",
-			ErrTooFew, n, form, form.parameters()+1, s.pause())
-		return best
+		return unfitted(fmt.Errorf("%w: %d after minute 0, and the form %v needs %d: read again in %s",
+			ErrTooFew, n, form, form.parameters()+1, s.pause()))
 	}
+	best := unfitted(fmt.Errorf("%w of the form %v: try another form", ErrMisfit, form))
 	starts := max(1, n-form.readings()+1)
 	for from := 0; from < starts; from += (starts + maxTails - 1) / maxTails {
 		if c, ok := s.tail(form, from); ok && (from == 0 || c.result.AICc < best.result.AICc) {
@@ -177,7 +173,7 @@ func (s series) candidate(form Form, c curve, leftOut int) candidate {
 	if !r.finite() || r.SettlesAtUML > maxRelativeU*r.SettlesAtML {
 		return fitted.refused(s.notSettling())
 	}
-	if form != Offset && len(s.readings) < Offset.readings() && s.scatters(leftOut, r.at) {
+	if len(s.readings) < Offset.readings() && s.scatters(leftOut, r.at) {
 		return fitted.refused(s.misfit())
 	}
 	return fitted
@@ -186,4 +182,9 @@ func (s series) candidate(form Form, c curve, leftOut int) candidate {
 // refused is a candidate that gives no forecast: where it is the best, there is none.
 func (c candidate) refused(why error) candidate {
 	return candidate{refusal: why, result: Result{AICc: c.result.AICc}}
+}
+
+// unfitted is a form that cannot be fitted.
+func unfitted(why error) candidate {
+	return candidate{refusal: why, result: Result{AICc: math.Inf(1)}}
 }

@@ -101,7 +101,7 @@ func solve(t, y []float64, f shape, withOffset bool) (curve, outcome) {
 	}
 	switch best {
 	case 0:
-		return p.curveAt(lowestRate, true), belowRange
+		return curve{}, belowRange
 	case steps:
 		return curve{}, aboveRange
 	}
