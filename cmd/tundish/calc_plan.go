@@ -94,13 +94,15 @@ func (c *planCommand) input(k *kong.Context) (in estimate.PlanInput, drained mea
 		return in, drained, err
 	}
 	in = estimate.PlanInput{
-		Capacity:    measure.Exact(capacityML),
+		Stated: estimate.Stated{
+			Capacity: measure.Exact(capacityML),
+			Residual: measure.Gaussian(estimate.StaysBehind, c.Residual*capacityML, c.ResidualU*capacityML),
+		},
 		Tolerance:   tol,
 		Drained:     drained,
-		Residual:    measure.Gaussian("what stays behind", c.Residual*capacityML, c.ResidualU*capacityML),
 		HoseTakes:   measure.Exact(c.Holdup),
 		Heel:        measure.Exact(c.Heel),
-		Escape:      measure.Gaussian("what will escape", c.Escape, c.EscapeU),
+		Escape:      measure.Gaussian(estimate.WillEscape, c.Escape, c.EscapeU),
 		RoundUpToML: c.VesselGraduation,
 	}
 	err = c.choices(&in)

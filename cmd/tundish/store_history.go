@@ -30,11 +30,7 @@ func (j storeJournal) History(job job.Job) (history.Data, error) {
 	if err != nil {
 		return history.Data{}, err
 	}
-	rig, err := j.states(heads[:min(len(heads), rigLessons)], unit)
-	if err != nil {
-		return history.Data{}, err
-	}
-	return history.Of(unit, verdict.Learn(guide.Assessments(unit[:min(len(unit), unitLessons)]), guide.Assessments(rig)), waste, time.Local), nil
+	return history.Of(unit, unit[0].Lessons(), waste, time.Local), nil
 }
 
 // waste is the waste oil of the jobs of a list that waits. What a job says of it is

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"math"
 
+	"garage/tundish/model/adjust"
 	"garage/tundish/model/job"
 	"garage/tundish/model/measure"
 )
@@ -69,7 +70,7 @@ func (s *Figures) oldOil(e job.Entry) measure.Value {
 	if e.Topic != job.DrainedAmount || e.Value.Unit != job.DimG {
 		return measure.Exact(1)
 	}
-	return measure.Gaussian("density of the old oil", 1, oldOilUKgM3/s.Oil().Rho15KgM3)
+	return measure.Gaussian(measure.Source{Name: "density of the old oil", Job: s.ID}, 1, oldOilUKgM3/s.Oil().Rho15KgM3)
 }
 
 func (s *Figures) weighWitnesses(d *Drained) {
@@ -91,8 +92,8 @@ func (s *Figures) weighWitnesses(d *Drained) {
 func (d *Drained) Chosen(i int) measure.Value {
 	trusted, most := d.Witnesses[i], measure.Exact(0)
 	for _, w := range d.Witnesses {
-		if extra := StandingDoubt(trusted, w); extra.U() > most.U() {
-			most = extra
+		if tau := adjust.StandingU(trusted.Sub(w), ConflictZ); tau > most.U() {
+			most = measure.Gaussian(ContradictionStands, 0, tau)
 		}
 	}
 	return trusted.Add(most)
@@ -201,6 +202,15 @@ func (s *Figures) DrainedVoid() bool {
 	}
 	look := s.OilLook()
 	return look == job.LookMilky || look == job.LookForeign || look == job.LookNotLooked || s.Past() != job.PastUndisturbed || s.WrongBox()
+}
+
+// LossTold reports whether what came out tells how much is missing. Of a unit that
+// is known to leak it tells how much it leaked.
+func (s *Figures) LossTold() bool {
+	cause, look := s.LookedCause(), s.OilLook()
+	return s.Measured() && look != job.LookMilky && look != job.LookForeign && look != job.LookNotLooked && cause != job.LookedWater &&
+		cause != job.LookedNeighbour &&
+		s.Past() != job.PastToppedUp && s.Past() != job.PastNotKnown && !s.WrongBox()
 }
 
 // LookedCause is what the last look for a surplus or a shortage found.

@@ -4,6 +4,9 @@ package estimate
 // defaults that stand in where nothing is known.
 
 import (
+	"math"
+
+	"garage/tundish/model/adjust"
 	"garage/tundish/model/hydraulics"
 	"garage/tundish/model/job"
 	"garage/tundish/model/measure"
@@ -61,9 +64,10 @@ func (s *Figures) expected(t job.Topic, source string, shareU float64) (measure.
 	return measure.Gaussian(source, (low+high)/2, (high-low)/2/Coverage), true
 }
 
-// Residual is what an ordinary drain leaves behind.
+// Residual is what an ordinary drain leaves behind, as the unit's first job that
+// is known states it: what the jobs since show of it is in the adjustment.
 func (s *Figures) Residual() measure.Value {
-	if v, ok := s.expected(job.ResidualExpected, StaysBehind, ResidualShareU/ResidualShare); ok {
+	if v, ok := s.root().expected(job.ResidualExpected, StaysBehind, ResidualShareU/ResidualShare); ok {
 		return v
 	}
 	return DefaultResidual(s.CapacityML())
@@ -118,22 +122,67 @@ const (
 	DefaultHoldUpUML = 15.0
 )
 
-// Heel is what the vessel cannot push out, ml.
-func (s *Figures) Heel() measure.Value { return measure.Exact(s.NumOr(job.VesselHeel, 0)) }
+// What the vessel cannot push out where nobody has measured it, ml, and how much
+// that differs from push to push (common practice, no source).
+const (
+	HeelML    = 30.0
+	HeelUML   = 20.0
+	heelOwnML = 6.5
+)
 
-// escapeExpected is what is expected to escape at one swap, ml.
-func (s *Figures) escapeExpected() measure.Value {
+// heelOf is what the vessel keeps of a push.
+func (s *Figures) heelOf(round int) measure.Value {
+	heel := measure.Gaussian(HeelKept, HeelML, HeelUML)
+	if ml, ok := s.Num(job.Place{Topic: job.VesselHeel}); ok {
+		heel = measure.Exact(ml)
+	}
+	return heel.Add(measure.Gaussian(measure.Source{Name: HeelKept, Job: s.ID, Round: round, Part: 1}, 0, heelOwnML))
+}
+
+// Heel is what the vessel cannot push out, by all pushes that came to its end
+// before this job.
+func (s *Figures) Heel() measure.Value { return s.knownBefore().Of(s.heelOf(0)) }
+
+// What escapes at a swap where nobody says, ml: what is the rig's and the
+// person's, the same each time, and what is the swap's own (common practice, no
+// source; 24 covers a lognormal of median 45 and σ 0.5).
+const (
+	escapeRigUML = 8.0
+	escapeOwnUML = 24.0
+)
+
+// escapeOf is what escapes at the swaps of a round by what is usual.
+func (s *Figures) escapeOf(round int) measure.Value {
 	if s.Path() == job.LevelPort {
 		return measure.Exact(0)
 	}
-	if v, ok := s.expected(job.EscapeExpected, "what will escape", EscapeUML/EscapeML); ok {
-		return v
+	ml, scale := EscapeML, 1.0
+	if v, ok := s.root().expected(job.EscapeExpected, WillEscape, EscapeUML/EscapeML); ok {
+		ml, scale = v.Nominal, v.U()/math.Hypot(escapeRigUML, escapeOwnUML)
 	}
-	return measure.Gaussian("what will escape", EscapeML, EscapeUML)
+	n := SwapsIn(round)
+	own := measure.Source{Name: WillEscape, Job: s.ID, Round: round, Part: 1}
+	return measure.Gaussian(WillEscape, n*ml, n*scale*escapeRigUML).Add(measure.Gaussian(own, 0, math.Sqrt(n)*scale*escapeOwnUML))
 }
 
-// EscapeIn is what is expected to escape in a round.
-func (s *Figures) EscapeIn(round int) measure.Value { return s.escapeExpected().Scale(SwapsIn(round)) }
+// EscapeIn is what is expected to escape in a round, by all swaps before this
+// job.
+func (s *Figures) EscapeIn(round int) measure.Value { return s.knownBefore().Of(s.escapeOf(round)) }
+
+// knownBefore is what the jobs before this one tell.
+func (s *Figures) knownBefore() *adjust.Solution {
+	return s.memo.before.Get(func() *adjust.Solution {
+		last := s.earlier()
+		if last == nil {
+			return nil
+		}
+		known, err := adjust.Solve(last.left().known)
+		if err != nil {
+			return nil
+		}
+		return known
+	})
+}
 
 // SwapsIn is how many swaps let oil escape in a round: once the unit holds oil
 // there are two, plug to adapter and adapter to plug.

@@ -4,6 +4,7 @@ package estimate
 // out is in the file of its kind.
 
 import (
+	"garage/tundish/model/adjust"
 	"garage/tundish/model/drip"
 	"garage/tundish/model/job"
 	"garage/tundish/model/measure"
@@ -27,9 +28,12 @@ type memo struct {
 	devices     job.Lazy[[]Device]
 	loadDevices job.Lazy[[]Device]
 	drained     job.Lazy[Drained]
-	plan        job.Lazy[planned]
+	before      job.Lazy[*adjust.Solution]
+	earlier     job.Lazy[*Figures]
+	plan        job.Lazy[chained]
 	nets        []measure.Value // by round
 	balances    map[int]RoundBalance
+	rounds      map[int]round
 }
 
 // dripsTold is what the looks at the pan tell.
@@ -37,9 +41,4 @@ type dripsTold struct {
 	readings []drip.Reading
 	fit      drip.Result
 	err      error
-}
-
-type planned struct {
-	plan Plan
-	err  error
 }

@@ -22,8 +22,7 @@ func (s *Figures) Left(round int) measure.Value {
 	return s.Amount(job.LeftWith, job.LeftInVessel, job.LoadedTemperature, job.Place{Round: round})
 }
 
-// Passed is what left the vessel in a round, reconciled over all that was
-// measured of it.
+// Passed is what left the vessel in a round, by all that was measured of it.
 func (s *Figures) Passed(round int) measure.Value { return s.Balance(round).Passed }
 
 // HoseTook is what the hose kept of a push; negative where it gave.
@@ -48,7 +47,7 @@ const hoseFilmShare = 0.1
 // of it never got there.
 func (s *Figures) hoseKept(round int) measure.Value {
 	full := s.HoldUp()
-	film := measure.Rectangular("film in the hose", hoseFilmShare*full.Nominal, hoseFilmShare*full.Nominal)
+	film := measure.Rectangular(measure.Source{Name: HoseFilm, Job: s.ID}, hoseFilmShare*full.Nominal, hoseFilmShare*full.Nominal)
 	switch s.HoseAfter(round) {
 	case job.HoseLeftFull:
 		return full
@@ -74,6 +73,22 @@ func (s *Figures) Escaped(round int) measure.Value {
 	p := job.Place{Round: round}
 	sum := s.Amount(job.EscapedAtCapWith, job.EscapedAtCap, job.NoTopic, p)
 	sum = sum.Add(s.Amount(job.OverflowCaughtWith, job.OverflowCaught, job.NoTopic, p))
+	return sum.Add(s.escapedAtSwap(round))
+}
+
+// EscapedAtSwap is what escaped at the swaps of a round; false where none of it,
+// or not all, was measured.
+func (s *Figures) EscapedAtSwap(round int) (measure.Value, bool) {
+	for i := range s.Items(job.EscapedHow, round) {
+		if s.Choice(job.At(job.EscapedHow, round, i)) == job.EscapeGuess {
+			return measure.Value{}, false
+		}
+	}
+	return s.escapedAtSwap(round), s.SwapTold(round)
+}
+
+// escapedAtSwap is the part of it that escaped at the swaps.
+func (s *Figures) escapedAtSwap(round int) (sum measure.Value) {
 	for i := range s.Items(job.EscapedHow, round) {
 		sum = sum.Add(s.Caught(SwapCatch, job.Place{Round: round, Item: i}))
 	}
@@ -111,7 +126,7 @@ func (s *Figures) Caught(c Catch, p job.Place) measure.Value {
 	case job.EscapeNone:
 		return s.noneEscaped(p)
 	case job.EscapeDamp:
-		return measure.Rectangular(measure.Source{Name: DampPlug, Round: p.Round}, DampMostML/2, DampMostML/2)
+		return measure.Rectangular(measure.Source{Name: DampPlug, Round: p.Round, Job: s.ID}, DampMostML/2, DampMostML/2)
 	}
 	return measure.Exact(0)
 }
@@ -128,7 +143,7 @@ func (s *Figures) noneEscaped(p job.Place) measure.Value {
 	case !s.AsksNothingEscaped(p):
 		return measure.Exact(0)
 	case s.LooksDry(p):
-		return measure.Gaussian(measure.Source{Name: DrySwap, Round: p.Round}, 0, DryLookUML)
+		return measure.Gaussian(measure.Source{Name: DrySwap, Round: p.Round, Job: s.ID}, 0, DryLookUML)
 	}
 	return s.EscapeIn(p.Round)
 }

@@ -20,7 +20,9 @@ func (s *Figures) LevelU() float64 { return math.Max(leastLevelUML, 0.015*s.Capa
 
 // LevelAtLip is how far off the fill is by a level seen at the lip: not at all,
 // as well as a level tells.
-func (s *Figures) LevelAtLip() measure.Value { return measure.Gaussian(LevelSource, 0, s.LevelU()) }
+func (s *Figures) LevelAtLip() measure.Value {
+	return measure.Gaussian(measure.Source{Name: LevelSource, Job: s.ID}, 0, s.LevelU())
+}
 
 // LevelSaid is what was said of the level hole at the end of a round; "" where
 // nothing was, or a second look found why it told nothing.

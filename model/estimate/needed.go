@@ -15,7 +15,7 @@ import (
 // be added for a correction. The error says what is not known yet. Before
 // anything was measured, the stated quantity is the only witness.
 func (s *Figures) Plan(round int) (Plan, error) {
-	whole := s.memo.plan.Get(s.wholePlan)
+	whole := s.made()
 	plan, err := whole.plan, whole.err
 	if err != nil || round <= 0 || plan.Undecided {
 		return plan, err
@@ -33,43 +33,22 @@ func (s *Figures) Plan(round int) (Plan, error) {
 
 var errNoCapacity = errors.New("capacity is not known yet")
 
-func (s *Figures) wholePlan() planned {
-	in, err := s.PlanInput()
-	if err != nil {
-		return planned{Plan{}, err}
-	}
-	plan, err := MakePlan(in)
-	return planned{plan, err}
-}
-
 func (s *Figures) PlanInput() (PlanInput, error) {
-	c, ok := s.Capacity()
-	if !ok {
+	if _, ok := s.Capacity(); !ok {
 		return PlanInput{}, errNoCapacity
 	}
 	step, _ := s.Num(job.Place{Topic: job.VesselGraduation})
 	drained := s.Drained()
 	in := PlanInput{
-		Capacity: c, Means: s.Meaning(), DryStart: s.DryStart(), Tolerance: s.Tolerance(),
-		Drained: drained.Total, LateDrips: drained.Late, DrainedVoid: s.DrainedVoid() || !s.Measured(),
-		Prior: s.Prior(), Residual: s.Residual(),
+		Stated: s.stated(drained.Late), Tolerance: s.Tolerance(), Drained: drained.Total, DrainedVoid: s.DrainedVoid() || !s.Measured(),
 		HoseTakes: s.HoseWillTake(0), Heel: s.Heel(), Escape: s.EscapeIn(0), RoundUpToML: step, ToWeep: s.Path() == job.LevelPort,
 	}
-	in.Basis = s.basis(in)
+	in.Unit = s.unitAfter(in.Stated)
+	if in.Unit != nil && s.Past() == job.PastLeaked && s.LossTold() {
+		in.DrainedVoid = false // it tells how much was lost
+	}
+	in.Basis, _ = job.ChoiceAt[Witness](s.State, job.Place{Topic: job.Basis}, witnessTokens)
 	return in, nil
-}
-
-// basis is what the owner chose, but only where there is something to choose:
-// where the two witnesses agree, both count.
-func (s *Figures) basis(in PlanInput) Witness {
-	chosen, ok := job.ChoiceAt[Witness](s.State, job.Place{Topic: job.Basis}, witnessTokens)
-	if !ok {
-		return BothWitnesses
-	}
-	if p, err := MakePlan(in); err == nil && !p.Conflict {
-		return BothWitnesses
-	}
-	return chosen
 }
 
 // HoseWillTake is what the hose is planned to keep of a push.

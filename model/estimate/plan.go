@@ -9,6 +9,7 @@ import (
 	"fmt"
 	"math"
 
+	"garage/tundish/model/adjust"
 	"garage/tundish/model/job"
 	"garage/tundish/model/measure"
 )
@@ -90,17 +91,18 @@ type Witness uint8
 
 // The bases of a target.
 const (
-	BothWitnesses Witness = iota // the weighted mean of the two
+	BothWitnesses Witness = iota // both, as sure as they are
 	ByDrained                    // what came out alone
-	ByCapacity                   // the stated quantity alone
+	ByCapacity                   // all else that is known, the stated quantity first, alone
+	BothStand                    // both, though they contradict each other
 )
 
-var witnessTokens = []string{"auto", "drained", "capacity"}
+var witnessTokens = []string{"auto", "drained", "capacity", "both"}
 
 // String is the basis' name in files and on the command line.
 func (w Witness) String() string { return job.TokenOf(witnessTokens, w) }
 
-// UnmarshalText reads auto, drained or capacity.
+// UnmarshalText reads auto, drained, capacity or both.
 func (w *Witness) UnmarshalText(text []byte) error {
 	return job.UnmarshalToken(w, witnessTokens, text, "basis")
 }
@@ -111,12 +113,12 @@ func (w Witness) MarshalText() ([]byte, error) { return []byte(w.String()), nil 
 // Defaults of the trade, all common practice without a source; an owner's own
 // figures take their place wherever they are known.
 const (
-	ResidualShare  = 0.08 // of capacity, left behind by an ordinary drain
-	ResidualShareU = 0.04 // its standard uncertainty
-	RefillShareU   = 0.03 // standard uncertainty of a stated refill quantity
-	EscapeML       = 50.0 // ml lost between adapter out and plug in
-	EscapeUML      = 20.0
-	toleranceShare = 0.05 // of capacity, but not below
+	ResidualShare  = 0.08               // of capacity, left behind by an ordinary drain
+	ResidualShareU = 0.04               // its standard uncertainty
+	RefillShareU   = 0.03               // standard uncertainty of a stated refill quantity, with the scatter of a drain
+	EscapeML       = 50.0               // ml lost between adapter out and plug in
+	EscapeUML      = 25.298221281347036 // with escapeRigUML and escapeOwnUML
+	toleranceShare = 0.05               // of capacity, but not below
 	toleranceML    = 50.0
 	ConflictZ      = 2.0 // two witnesses further apart than this contradict each other
 )
@@ -138,17 +140,25 @@ func DefaultTolerance(capacityML float64) Tolerance {
 	return Tolerance{x, x}
 }
 
+// Stated is what is stated of a unit before its first drain that is known, ml at
+// 20 °C.
+type Stated struct {
+	Capacity  measure.Value // the stated quantity; where it is a range, its middle
+	Means     Meaning
+	DryStart  bool // the unit held nothing: nothing came out, nothing stayed behind
+	Prior     Trust
+	Residual  measure.Value // left behind by an ordinary drain
+	LateDrips measure.Value // part of what came out that an ordinary drain would have left
+	Job       string        // that states it
+}
+
 // PlanInput is what a plan is made from, all volumes ml at 20 °C.
 type PlanInput struct {
-	Capacity    measure.Value // the stated quantity; where it is a range, its middle
-	Means       Meaning
+	Stated
+	Unit        *Unit // what earlier jobs tell of the unit; nil where Stated is all there is
 	Tolerance   Tolerance
 	Drained     measure.Value // all that came out, late drips too
-	LateDrips   measure.Value // part of Drained that an ordinary drain would have left
 	DrainedVoid bool          // what came out is no witness
-	DryStart    bool          // the unit held nothing: nothing came out, nothing stayed behind
-	Prior       Trust
-	Residual    measure.Value // left behind by an ordinary drain
 	Basis       Witness
 	HoseTakes   measure.Value // what the hose keeps of this push; negative when it gives
 	Heel        measure.Value // what stays in the vessel
@@ -164,13 +174,13 @@ func DefaultResidual(capacityML float64) measure.Value {
 
 // Plan is what the unit needs and what to load, ml at 20 °C.
 type Plan struct {
-	FromDrained  measure.Value
+	FromDrained  measure.Value // what belongs in by what came out
 	DrainedVoid  bool
-	FromCapacity measure.Value
-	Z            float64 // |FromDrained − FromCapacity| in standard uncertainties; 0 where one is void
-	Conflict     bool    // Z > 2: the two contradict each other
-	Basis        Witness // what Target rests on
-	Undecided    bool    // in conflict and no basis chosen: Target and Charge mean nothing
+	FromCapacity measure.Value // and by all that is known else
+	Z            float64       // |FromDrained − FromCapacity| in standard uncertainties; 0 where one is void
+	Conflict     bool          // Z > 2: the two contradict each other
+	Basis        Witness       // what Target rests on
+	Undecided    bool          // in conflict and no basis chosen: Target and Charge mean nothing
 	Target       measure.Value
 	Low, High    float64       // window, ml
 	SurplusML    float64       // goes with it so that it weeps
@@ -178,38 +188,38 @@ type Plan struct {
 	PreloadML    float64       // Charge rounded up to the vessel's graduation
 }
 
-// MakePlan works out the plan:
+// MakePlan works out the plan: what came out and all else that is known of the
+// unit, adjusted to each other (unit.go), and
 //
-//	N_D = drained                     u² = u(drained)² + (trust·C)²
-//	N_C = C − residual + late (dry)   N_C = C + late, ± 3 % (refill, level)
-//	target = inverse-variance mean of the two, charge = target + surplus + hose + heel + escape
+//	charge = target + surplus + hose + heel + escape
 //
-// A unit that starts dry has N_C alone, and what stays behind the other way
-// round:
-//
-//	N_C = C (dry)   N_C = C + residual, ± 3 % (refill)   N_C = C, ± 3 % (level)
-//
-// The mean takes account of errors that both share. Where the two contradict
-// each other and no basis is chosen, the plan is Undecided; where one is, the
-// target has the doubt of the contradiction that stands (standing). The error
-// names the input that is out of sense.
+// Where the two contradict each other and no basis is chosen, the plan is
+// Undecided; where one is, the target has the doubt of the contradiction that
+// stands. The error names the input that is out of sense.
 func MakePlan(in PlanInput) (Plan, error) {
+	made, err := in.make()
+	return made.plan, err
+}
+
+// planned is a plan, and what is known of the unit once what came out counts.
+type planned struct {
+	plan  Plan
+	unit  Unit
+	stays measure.Value // unit.Stays without the doubt of a contradiction
+	known *adjust.Solution
+}
+
+func (in PlanInput) make() (planned, error) {
 	if err := in.check(); err != nil {
-		return Plan{}, err
+		return planned{}, err
 	}
-	p := Plan{
-		FromDrained:  in.Drained.Add(measure.Gaussian("level before the job", 0, in.Prior.Share()*in.Capacity.Nominal)),
-		FromCapacity: FromCapacity(in),
-		DrainedVoid:  in.DrainedVoid || in.DryStart,
-	}
-	if err := p.settle(in.Basis); err != nil {
-		return Plan{}, err
-	}
-	if p.Undecided {
-		return p, nil
+	made, err := in.settle()
+	p := &made.plan
+	if err != nil || p.Undecided {
+		return made, err
 	}
 	if !(p.Target.Nominal > 0) {
-		return Plan{}, errors.New("nothing belongs in by that: correct the stated quantity or what stays behind")
+		return planned{}, errors.New("nothing belongs in by that: correct the stated quantity or what stays behind")
 	}
 	p.Low, p.High = p.Target.Nominal-in.Tolerance.MinusML, p.Target.Nominal+in.Tolerance.PlusML
 	if in.ToWeep {
@@ -217,7 +227,7 @@ func MakePlan(in PlanInput) (Plan, error) {
 	}
 	p.Charge = measure.Sum(p.Target, measure.Exact(p.SurplusML), in.HoseTakes, in.Heel, in.Escape)
 	p.PreloadML = preloadOf(p.Charge, in.RoundUpToML)
-	return p, nil
+	return made, nil
 }
 
 // check names what is out of sense.
@@ -243,75 +253,6 @@ func (in PlanInput) check() error {
 		}
 	}
 	return nil
-}
-
-func FromCapacity(in PlanInput) measure.Value {
-	inNew := in.Capacity
-	if !in.DryStart {
-		inNew = inNew.Add(in.LateDrips)
-	}
-	if in.Means != MeansDry {
-		inNew = inNew.Add(measure.Gaussian("stated quantity", 0, RefillShareU*in.Capacity.Nominal))
-	}
-	return inNew.Add(in.BesideStated())
-}
-
-// BesideStated is what belongs in beside the stated quantity for what stays
-// behind: an ordinary drain has left it in though a dry quantity counts it, and
-// a dry unit lacks it though a refill does not.
-func (in PlanInput) BesideStated() measure.Value {
-	stays := in.Residual
-	if in.Means == MeansUnknown { // anywhere between dry and refill
-		half := in.Residual.Nominal / 2
-		stays = measure.Rectangular("dry or refill, not known", half, half)
-	}
-	switch {
-	case !in.Means.needsResidual(in.DryStart):
-		return measure.Exact(0)
-	case in.DryStart:
-		return stays
-	}
-	return stays.Scale(-1)
-}
-
-// settle chooses the target. What came out and is void never counts, whatever
-// the basis says.
-func (p *Plan) settle(basis Witness) error {
-	if p.DrainedVoid {
-		p.Basis, p.Target = ByCapacity, p.FromCapacity
-		return nil
-	}
-	mean, z, err := measure.WeightedMean(p.FromDrained, p.FromCapacity)
-	if err != nil {
-		return fmt.Errorf("weigh what came out against capacity: %w", err)
-	}
-	p.Z, p.Conflict = z, z > ConflictZ
-	p.Basis = basis
-	switch basis {
-	case ByDrained:
-		p.Target = p.FromDrained.Add(StandingDoubt(p.FromDrained, p.FromCapacity))
-	case ByCapacity:
-		p.Target = p.FromCapacity.Add(StandingDoubt(p.FromDrained, p.FromCapacity))
-	default:
-		p.Target, p.Undecided = mean, p.Conflict
-	}
-	return nil
-}
-
-// StandingDoubt is the extra doubt of the one of two values that is gone by where they
-// contradict each other: as much as would make the gap ordinary,
-//
-//	τ² = u²(v − w) · (z² − 1)
-//
-// (a variance between the two in the manner of Mandel and Paule). It is exact
-// where they do not contradict each other.
-func StandingDoubt(v, w measure.Value) measure.Value {
-	gap := v.Sub(w)
-	extra := gap.Nominal*gap.Nominal - gap.Variance()
-	if gap.Nominal*gap.Nominal <= ConflictZ*ConflictZ*gap.Variance() {
-		return measure.Exact(0)
-	}
-	return measure.Gaussian(ContradictionStands, 0, math.Sqrt(extra))
 }
 
 // SurplusML is what goes beyond a need so that a level hole weeps for all the

@@ -92,10 +92,10 @@ func (s *Figures) NewShare(round int) (measure.Value, bool) {
 	if !told || automatic || s.CapacityML() <= 0 {
 		return measure.Value{}, false
 	}
-	if s.DryStart() {
-		return NewShare(net, measure.Exact(0))
+	if s.made().err != nil {
+		return measure.Value{}, false
 	}
-	return NewShare(net, s.Residual().Sub(s.Drained().Late))
+	return NewShare(net, s.adjusted(round).all.Of(s.made().unit.Stays))
 }
 
 // NewShare is what share of the oil in a unit is new, 0 to 1, where stays of

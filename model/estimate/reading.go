@@ -50,14 +50,14 @@ func (s *Figures) reading(e job.Entry, d Device, tempC, tempUC float64) measure.
 	var looks []measure.Value
 	for i, x := range parts {
 		if x != 0 { // an empty jug is seen to be empty
-			looks = append(looks, measure.Rectangular(measure.Source{Kind: kind, Name: d.Name, Reading: e.Seq, Part: i + 1}, x, step/2))
+			looks = append(looks, measure.Rectangular(measure.Source{Kind: kind, Name: d.Name, Reading: e.Seq, Part: i + 1, Job: s.ID}, x, step/2))
 		}
 	}
 	sum := measure.Sum(looks...)
 	if d.Scale {
-		return s.Weighed(sum)
+		return s.Weighed(sum.Mul(scaleFactor(d.Name)))
 	}
-	return s.at20(sum.Mul(d.Factor()), measure.Source{Name: Temperature, Reading: e.Seq}, tempC, tempUC)
+	return s.at20(sum.Mul(d.Factor()), measure.Source{Name: Temperature, Reading: e.Seq, Job: s.ID}, tempC, tempUC)
 }
 
 // at20 corrects a volume to 20 °C. A temperature out of sense corrects
@@ -69,6 +69,11 @@ func (s *Figures) at20(v measure.Value, source measure.Source, tempC, tempUC flo
 	}
 	u := c.DLnPerC * tempUC
 	return v.Mul(measure.Gaussian(source, c.Ratio, c.Ratio*u))
+}
+
+// scaleFactor is what a weighed mass is multiplied by: the scale's own error.
+func scaleFactor(name string) measure.Value {
+	return measure.Rectangular(measure.Source{Kind: ScaleErrorSource, Name: name}, 1, scaleError)
 }
 
 // Weighed turns grams into ml at 20 °C.
@@ -193,7 +198,7 @@ func (s *Figures) OilTempC() float64 {
 // guess is an amount that was guessed.
 func (s *Figures) guess(e job.Entry) measure.Value {
 	ml := s.RoughML(e.Value)
-	return measure.Rectangular(measure.Source{Name: GuessSource, Reading: e.Seq}, ml, guessHalfWidth*ml)
+	return measure.Rectangular(measure.Source{Name: GuessSource, Reading: e.Seq, Job: s.ID}, ml, guessHalfWidth*ml)
 }
 
 // weighing is one look at the scale, g.
@@ -202,7 +207,7 @@ func (s *Figures) weighing(e job.Entry, what string) measure.Value {
 	if !ok {
 		stepG = kitchenStepG
 	}
-	return measure.Rectangular(measure.Source{Kind: WeighSource, Name: what, Reading: e.Seq}, e.Value.Number, stepG/2)
+	return measure.Rectangular(measure.Source{Kind: WeighSource, Name: what, Reading: e.Seq, Job: s.ID}, e.Value.Number, stepG/2)
 }
 
 // Standard uncertainties of a temperature, °C (common practice, no source).

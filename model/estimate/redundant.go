@@ -8,18 +8,24 @@ import (
 	"slices"
 	"strings"
 
-	"garage/tundish/model/balance"
+	"gonum.org/v1/gonum/stat/distuv"
+
+	"garage/tundish/model/adjust"
 	"garage/tundish/model/job"
 	"garage/tundish/model/measure"
 )
 
 // RoundBalance is what the redundant readings of a round say together.
 type RoundBalance struct {
-	Passed   measure.Value // what left the vessel, reconciled
-	Result   balance.Result
-	Streams  int      // measures of what passed; 1 means nothing is checked
-	Suspects []string // the readings one of which is wrong; none where the balance holds
-	OffML    float64  // how far a single suspect is off, or several are apart
+	Passed     measure.Value // what left the vessel, by all of them
+	Streams    int           // measures of what passed; 1 means nothing is checked
+	Chi2       float64       // of their differences
+	DoF        int
+	P          float64         // of a Chi2 as large or larger where nothing is wrong; 1 where nothing is checked
+	Suspects   []string        // the readings one of which is wrong, most easily checked first; none where the balance holds
+	OffML      float64         // how far a single suspect is off, or several are apart
+	read       measure.Value   // what left the vessel, by one of them
+	conditions []measure.Value // that the others agree with it
 }
 
 // Fails reports whether the readings contradict each other at 5 %.
@@ -46,121 +52,109 @@ func (s *Figures) Balance(round int) RoundBalance {
 	return job.Recall(&s.memo.balances, round, func() RoundBalance { return s.reconcile(round) })
 }
 
+// contradiction is the probability below which readings contradict each other,
+// and suspectZ the test of a slip from which it may have been made.
+const (
+	contradiction = 0.05
+	suspectZ      = 1.0
+)
+
 func (s *Figures) reconcile(round int) RoundBalance {
 	streams := s.PassedStreams(round)
-	switch len(streams) {
-	case 0:
-		return RoundBalance{}
-	case 1:
-		return RoundBalance{Passed: streams[0].Value, Streams: 1}
+	if len(streams) == 0 {
+		return RoundBalance{P: 1}
 	}
-	var balances []balance.Balance
-	for _, other := range streams[1:] {
-		balances = append(balances, balance.Balance{In: []string{streams[0].Name}, Out: []string{other.Name}})
+	b := RoundBalance{Streams: len(streams), P: 1}
+	adjusted := b.compare(streams)
+	if b.Streams == 1 {
+		return b
 	}
-	values, result, err := balance.Reconcile(streams, balances)
-	if err != nil {
-		return RoundBalance{Passed: streams[0].Value, Streams: len(streams)}
-	}
-	b := RoundBalance{Passed: values[0], Result: result, Streams: len(streams)}
-	if len(result.Suspects) > 0 {
-		b.Suspects = suspectsOf(result)
-		b.Passed, b.OffML = settle(streams, balances, b, round)
+	b.Chi2, b.DoF = adjusted.Chi2()
+	b.P = distuv.ChiSquared{K: float64(b.DoF)}.Survival(b.Chi2)
+	if b.P < contradiction {
+		s.inDoubt(&b, streams, adjusted, round)
 	}
 	return b
 }
 
-// suspectLimit is how much smaller the square of a reading's z may be than the
-// largest for the two not to be told apart at 5 % (one degree of freedom of χ²).
-const suspectLimit = 3.84
-
-// suspectsOf names all readings that the balance cannot tell apart from the one
-// most likely wrong.
-func suspectsOf(result balance.Result) []string {
-	var most float64
-	for _, st := range result.Streams {
-		most = max(most, st.Z)
+// compare sets what left the vessel and the conditions that the streams agree.
+func (b *RoundBalance) compare(streams []Stream) *adjust.Solution {
+	b.read, b.conditions = streams[0].Value, nil
+	for _, other := range streams[1:] {
+		b.conditions = append(b.conditions, other.Value.Sub(b.read))
 	}
-	var names []string
-	for _, st := range result.Streams {
-		if st.Role == balance.Redundant && st.Z*st.Z >= most*most-suspectLimit {
-			names = append(names, st.Name)
-		}
+	adjusted, err := adjust.Solve(b.conditions)
+	if err != nil {
+		adjusted, b.conditions = nil, nil
 	}
-	return names
+	b.Passed = adjusted.Of(b.read)
+	return adjusted
 }
 
-// settle is what the ledger goes by while readings are in doubt. One that is
-// told apart from the rest is left out. Of several none is: all keep their
-// weight, with as much more doubt as makes their gap an ordinary one (R. C. Paule
-// and J. Mandel, J. Res. NBS 87 (1982) 377, from memory).
-func settle(streams []balance.NamedValue, balances []balance.Balance, b RoundBalance, round int) (passed measure.Value, offML float64) {
-	if len(b.Suspects) == 1 {
-		rest := without(streams, b.Suspects[0])
-		for _, st := range streams {
-			if st.Name == b.Suspects[0] {
-				offML = math.Abs(st.Value.Nominal - rest.Nominal)
+// inDoubt is what the ledger goes by while readings contradict each other. One
+// that is told apart from the rest is left out. Of several that cannot be told
+// apart none is: all keep their weight, with as much more doubt as makes
+// their gap an ordinary one (R. C. Paule and J. Mandel, J. Res. NBS 87 (1982)
+// 377, from memory).
+func (s *Figures) inDoubt(b *RoundBalance, streams []Stream, adjusted *adjust.Solution, round int) {
+	slips := make([]adjust.Slip, len(streams))
+	for i := range streams {
+		slips[i] = make(adjust.Slip, len(streams)-1)
+		for j := range slips[i] {
+			switch {
+			case i == 0:
+				slips[i][j] = -1 // the others are compared with it
+			case i == j+1:
+				slips[i][j] = 1
 			}
 		}
-		return rest, offML
 	}
+	suspects := adjusted.Suspects(slips, suspectZ)
 	low, high := math.Inf(1), math.Inf(-1)
-	for _, st := range streams {
-		if slices.Contains(b.Suspects, st.Name) {
-			low, high = min(low, st.Value.Nominal), max(high, st.Value.Nominal)
-		}
+	for _, i := range suspects {
+		b.Suspects = append(b.Suspects, streams[i].Name)
+		low, high = min(low, streams[i].Value.Nominal), max(high, streams[i].Value.Nominal)
 	}
-	offML, passed = high-low, b.Passed
-	tau, step := 0.0, offML
+	if len(suspects) == 1 {
+		wrong := streams[suspects[0]].Value.Nominal
+		b.compare(slices.Delete(slices.Clone(streams), suspects[0], suspects[0]+1))
+		b.OffML = math.Abs(wrong - b.Passed.Nominal)
+		return
+	}
+	b.OffML = high - low
+	tau, step := 0.0, b.OffML
 	for range tauSteps {
-		values, result, err := balance.Reconcile(inMoreDoubt(streams, b.Suspects, tau+step, round), balances)
-		if err != nil {
-			break
-		}
-		passed = values[0]
-		if result.Chi2 > float64(result.DoF) {
+		if chi2, dof := b.compare(s.inMoreDoubt(streams, suspects, tau+step, round)).Chi2(); chi2 > float64(dof) {
 			tau += step
 		}
 		step /= 2
 	}
-	return passed, offML
 }
 
 // tauSteps halve the gap to a fraction of a ml.
 const tauSteps = 20
 
 // inMoreDoubt are the streams with a doubt of tau ml laid on those named.
-func inMoreDoubt(streams []balance.NamedValue, names []string, tau float64, round int) []balance.NamedValue {
+func (s *Figures) inMoreDoubt(streams []Stream, suspects []int, tau float64, round int) []Stream {
 	wider := slices.Clone(streams)
-	for i, st := range wider {
-		if slices.Contains(names, st.Name) {
-			wider[i].Value = st.Value.Add(measure.Gaussian(measure.Source{Kind: ContradictionSource, Name: st.Name, Round: round}, 0, tau))
-		}
+	for _, i := range suspects {
+		doubt := measure.Source{Kind: ContradictionSource, Name: wider[i].Name, Round: round, Job: s.ID}
+		wider[i].Value = wider[i].Value.Add(measure.Gaussian(doubt, 0, tau))
 	}
 	return wider
 }
 
-// without is the best value of what passed with one reading left out: what the
-// ledger goes by while that reading is in doubt.
-func without(streams []balance.NamedValue, name string) measure.Value {
-	var best measure.Value
-	found := false
-	for _, st := range streams {
-		if st.Name == name {
-			continue
-		}
-		if !found || st.Value.U() < best.U() {
-			best, found = st.Value, true
-		}
-	}
-	return best
+// Stream is one measure of what left the vessel.
+type Stream struct {
+	Name  string
+	Value measure.Value
 }
 
 // PassedStreams are the independent measures of what left the vessel.
-func (s *Figures) PassedStreams(round int) []balance.NamedValue {
-	var streams []balance.NamedValue
+func (s *Figures) PassedStreams(round int) []Stream {
+	var streams []Stream
 	add := func(name string, v measure.Value) {
-		streams = append(streams, balance.NamedValue{Name: name, Value: v, Measured: true})
+		streams = append(streams, Stream{name, v})
 	}
 	if s.RoundKind(round) != job.RoundAdds || !s.HasIn(job.LoadedAmount, round) {
 		return nil
@@ -208,8 +202,8 @@ func (s *Figures) byBottles(round int) (measure.Value, bool) {
 		parts = []float64{opened.Value.Number}
 	}
 	for i, ml := range parts {
-		label := measure.Rectangular(measure.Source{Kind: FillingSource, Name: Bottles, Part: i + 1}, ml, bottleShareHalf*ml)
-		film := measure.Rectangular(measure.Source{Kind: FilmSource, Name: Bottles, Part: i + 1}, bottleFilmML, bottleFilmHalfML)
+		label := measure.Rectangular(measure.Source{Kind: FillingSource, Name: Bottles, Part: i + 1, Round: round, Job: s.ID}, ml, bottleShareHalf*ml)
+		film := measure.Rectangular(measure.Source{Kind: FilmSource, Name: Bottles, Part: i + 1, Round: round, Job: s.ID}, bottleFilmML, bottleFilmHalfML)
 		used = used.Add(label).Sub(film)
 	}
 	return used, true
@@ -222,7 +216,7 @@ func (s *Figures) byStrokes(round int) (measure.Value, bool) {
 		return measure.Value{}, false // strokes of air count for nothing
 	}
 	ml := n * stroke
-	return measure.Gaussian("strokes of the pump", ml, strokeShareU*ml), true
+	return measure.Gaussian(measure.Source{Name: "strokes of the pump", Round: round, Job: s.ID}, ml, strokeShareU*ml), true
 }
 
 // AirSpat reports whether air came before the end of a push.

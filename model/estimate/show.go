@@ -6,9 +6,9 @@ package estimate
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
+	"garage/tundish/model/adjust"
 	"garage/tundish/model/job"
 	"garage/tundish/model/measure"
 	"garage/tundish/model/oil"
@@ -50,47 +50,67 @@ func (s *Figures) SharedJugNote() string {
 	if err != nil || plan.Undecided || s.LevelSeen(s.Round()) {
 		return ""
 	}
-	net := s.NetFill(s.Round())
+	net, conditions := s.NetFill(s.Round()), []measure.Value(nil)
+	for r := range s.Rounds() {
+		conditions = with(conditions, s.roundConditions(r)...)
+	}
 	if !s.Has(job.LoadedAmount) {
 		d, ok := s.Device(job.DrainedWith, job.Place{})
 		if !ok || d.Scale || !s.Measured() {
 			return ""
 		}
-		net = measure.Exact(plan.Target.Nominal).Mul(d.Factor()).Sub(s.HoldUp())
+		net, conditions = measure.Exact(plan.Target.Nominal).Mul(d.Factor()).Sub(s.HoldUp()), nil
 	}
-	return s.sharedNote(net, plan.Target)
-}
-
-// sharedNote compares the doubt of a difference with what it would be if the
-// containers on its two sides were not the same.
-func (s *Figures) sharedNote(net, target measure.Value) string {
-	together := net.Sub(target).Variance()
-	apart, most, jug := together, 0.0, measure.Source{}
-	needed := marksIn(target)
-	for source, c := range marksIn(net) {
-		both := math.Max(0, 2*c*needed[source])
-		apart += both
-		if both > most {
-			most, jug = both, source
+	unit := s.made().unit
+	offU := func(net measure.Value, conditions []measure.Value) float64 {
+		all, err := adjust.Solve(with(unit.known, conditions...))
+		if err != nil {
+			return 0
 		}
+		return all.Of(unit.Stays.Add(net).Sub(unit.Right)).U()
+	}
+	others := make([]measure.Value, len(conditions))
+	for i, c := range conditions {
+		others[i] = byAnother(c)
 	}
 	u := s.Units()
-	with, without := u.FormatVolume(Coverage*math.Sqrt(together)), u.FormatVolume(Coverage*math.Sqrt(apart))
-	if most == 0 || with == without {
+	with, without := u.FormatVolume(Coverage*offU(net, conditions)), u.FormatVolume(Coverage*offU(byAnother(net), others))
+	jug := sharedMarks(s.Drained().Total, net)
+	if jug == "" || with == without {
 		return ""
 	}
-	return fmt.Sprintf("Same %s out and in: its error cancels, ± %s instead of ± %s.", jug.Name, with, without)
+	return fmt.Sprintf("Same %s out and in: its error cancels, ± %s instead of ± %s.", jug, with, without)
 }
 
-// marksIn is the part of a doubt that comes from the marks of each container.
-func marksIn(v measure.Value) map[measure.Source]float64 {
-	marks := map[measure.Source]float64{}
-	for _, c := range v.Contributions() {
-		if IsMarks(c.Source) {
-			marks[c.Source] = c.C
+// byAnother is a value as if other containers of the same kind had measured it.
+func byAnother(v measure.Value) measure.Value {
+	return measure.FromTerms(v.Nominal, func(yield func(measure.Source, float64) bool) {
+		for source, c := range v.Terms() {
+			if IsMarks(source) {
+				source.Part = 1
+			}
+			if !yield(source, c) {
+				return
+			}
+		}
+	})
+}
+
+// sharedMarks names the container whose marks are most of what two values have
+// in common; "" where none is.
+func sharedMarks(v, w measure.Value) (name string) {
+	marks, most := map[measure.Source]float64{}, 0.0
+	for source, c := range v.Terms() {
+		if IsMarks(source) {
+			marks[source] = c
 		}
 	}
-	return marks
+	for source, c := range w.Terms() {
+		if both := marks[source] * c; both > most {
+			most, name = both, source.Name
+		}
+	}
+	return name
 }
 
 // EchoBounds says in words what a tolerance means.

@@ -16,6 +16,7 @@ const (
 	FillingSource                               // what is in a bottle is not what its label says
 	FilmSource                                  // what stays in a bottle that was emptied
 	ContradictionSource                         // what a reading may be off by, that others contradict
+	ScaleErrorSource                            // a scale's own error
 )
 
 // Names of sources.
@@ -28,6 +29,10 @@ const (
 	DrySwap             = "dry swap"
 	Bottles             = "the bottles"
 	ContradictionStands = "contradiction that stands"
+	WillEscape          = "what escapes at the swap"
+	HoseFilm            = "film in the hose"
+	HeelKept            = "heel of the vessel"
+	LossRate            = "loss between jobs"
 )
 
 func IsMarks(s measure.Source) bool { return s.Kind == MarksSource || s.Kind == WaterSource }

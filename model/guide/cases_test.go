@@ -24,6 +24,7 @@ var sheet = script{
 	job.OilDensity:     {"888.15"},
 	job.ScaleDivision:  {"1"},
 	job.HoseBore:       {"6"},
+	job.VesselHeel:     {"0"},
 	job.OilTemperature: {"40"},
 	job.DrainedWith:    {"c0"},
 	job.LoadedWith:     {"c0"},
@@ -183,7 +184,7 @@ func TestCaseJugMisread(t *testing.T) {
 // ± 20, which decides nothing.
 func TestCaseSpillUnmeasured(t *testing.T) {
 	d := newDrive(t, sheet.with(script{
-		job.Capacity: {"600"}, job.ToleranceTopic: {"30"}, job.DrainedAmount: {"600@20"}, job.HoseBefore: {"primed", "primed"},
+		job.Capacity: {"600"}, job.ToleranceTopic: {"25"}, job.DrainedAmount: {"600@20"}, job.HoseBefore: {"primed", "primed"},
 		job.LoadedAmount: {"660", "105"},
 		job.EscapedHow:   {"guess", "pads"}, job.EscapedAmount: {"70"}, job.PadsBefore: {"42", "42"}, job.PadsAfter: {"118", "108"},
 		job.LeftInVessel: {"0", "0"}, job.EscapedAtCap: {"0", "0"}, job.Decision: {"add", "accept"},

@@ -35,6 +35,13 @@ func newDrive(t *testing.T, lines script) *drive {
 	return &drive{t: t, job: job.Job{ID: job.NewID(start, 7), Started: start}, lines: lines, used: map[job.Topic]int{}, at: start}
 }
 
+// earlierJob is a job that an earlier one of the unit may be.
+func earlierJob(t *testing.T) *Guide {
+	d := newDrive(t, small)
+	d.job.ID, d.job.Started, d.at = "earlier", start.AddDate(-1, 0, 0), start.AddDate(-1, 0, 0)
+	return d.until(job.NoTopic)
+}
+
 func (d *drive) state() *Guide { return Fold(d.job, d.offers) }
 
 func (d *drive) add(e job.Entry) {

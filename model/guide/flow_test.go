@@ -15,6 +15,7 @@ var small = script{
 	job.Capacity:       {"600"},
 	job.HoseBore:       {"4.6066"},
 	job.HoseLength:     {"1.5"},
+	job.VesselHeel:     {"0"},
 	job.OilTemperature: {"20"},
 	job.DrainedAmount:  {"550"},
 	job.LoadedAmount:   {"625"},

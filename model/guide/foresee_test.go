@@ -40,22 +40,20 @@ func TestFalseWord06BeyondProofIsSaidBeforeThePlugIsOut(t *testing.T) {
 func TestHelpIsWorkedOut(t *testing.T) {
 	t.Parallel()
 	s := newDrive(t, vague).until(job.PlugOut)
-	now, ok := s.Foresee()
+	p, ok := s.BestFill()
 	if !ok {
 		t.Fatal("nothing is foreseen")
 	}
-	p, _ := s.BestFill(now)
-	for _, h := range s.Helps(now, p) {
-		if h.P <= p || h.P > 1 {
-			t.Errorf("%s: %.3f becomes %.3f", h.What, p, h.P)
+	for _, h := range s.Worth() {
+		if h.PWithin <= p || h.PWithin > 1 || h.ToML >= h.FromML {
+			t.Errorf("%s: %.3f becomes %.3f, ± %.0f becomes %.0f", h.What, p, h.PWithin, h.FromML, h.ToML)
 		}
 		if h.What != "the level before" {
 			continue
 		}
 		better := newDrive(t, vague.with(script{job.PriorLevel: {"verified"}})).until(job.PlugOut)
-		f, _ := better.Foresee()
-		q, _ := better.BestFill(f)
-		near(t, "foretold", h.P, q, 1e-9)
+		q, _ := better.BestFill()
+		near(t, "foretold", h.PWithin, q, 1e-6)
 	}
 }
 
@@ -96,9 +94,9 @@ func TestFalseWord06MeasureAgainOnlyWhatCanBe(t *testing.T) {
 	t.Parallel()
 	s := newDrive(t,
 		small.with(script{job.EscapedHow: {"guess"}, job.EscapedAmount: {"110"}, job.LoadedAmount: {"685"},
-			job.ToleranceTopic: {"50"}})).until(job.Decision)
+			job.EscapeExpected: {"60-160"}, job.ToleranceTopic: {"30"}})).until(job.Decision)
 	v := verdictOf(t, s, 0)
-	if v.Word != verdict.NotProven || v.Act != verdict.Remeasure || verdict.RemeasureName(v.Doubt) != estimate.GuessSource {
+	if v.Word != verdict.NotProven || v.Act != verdict.Remeasure || verdict.RemeasureName(v.Doubt) != estimate.WillEscape {
 		t.Errorf("%v, %v, %s", v.Word, v.Act, verdict.RemeasureName(v.Doubt))
 	}
 }

@@ -98,7 +98,7 @@ func TestNewShareInTheMiddleOfAPush(t *testing.T) {
 		}
 		d.answer(d.state(), asked(t, d.state(), job.FillReading))
 		share, ok := d.state().NewShare(0)
-		if near(t, "share", share.Nominal, row.want, 1e-4); !ok {
+		if near(t, "share", share.Nominal, row.want, 2e-3); !ok {
 			t.Error("not told")
 		}
 	}

@@ -12,10 +12,8 @@ import (
 
 // Offers is what earlier jobs bring to a new one.
 type Offers struct {
-	Answers  map[job.Place]job.Value // to the questions of the first step
-	Residual verdict.Learned         // of this unit
-	Escape   verdict.Learned         // of this rig
-	Before   *Guide                  // the unit's job before this one, nil none: its figures go on into this one's
+	Answers map[job.Place]job.Value // to the questions of the first step
+	Before  *Guide                  // the unit's job before this one, nil none: its figures go on into this one's
 }
 
 // Guide asks for one job what is to be asked. It says the same for ever: an entry
@@ -96,6 +94,9 @@ func Assessments(guides []*Guide) []*verdict.Assessment {
 	}
 	return list
 }
+
+// asOf is the guide as it stood before an entry.
+func (s *Guide) asOf(e job.Entry) *Guide { return &Guide{Assessment: s.AsOf(e), offers: s.offers} }
 
 // offered is what an earlier job answered at a place.
 func (s *Guide) offered(t job.Topic, item int) (job.Value, bool) {

@@ -27,11 +27,12 @@ type visit struct {
 // went in stays below the hole unless a visit says that it weeps.
 var levelUnit = script{
 	job.FillPath: {"level_port"}, job.Capacity: {"900"}, job.ToleranceTopic: {"60"}, job.OilTemperature: {"20"},
+	job.VesselHeel: {"0"}, job.LookedAgain: {"nothing_more"}, job.BasisWhy: {"so"},
 	job.LevelWeeps: {"not_yet"}, job.Decision: {"accept"}, job.LeakCheck: {"dry"}, job.WasherRecheck: {"dry"},
 }
 
 // pushUnit is a unit of 600 ml with a drain port only; 50 ml escape each time.
-var pushUnit = small
+var pushUnit = small.with(script{job.LookedAgain: {"nothing_more"}, job.Basis: {"capacity"}, job.BasisWhy: {"so"}})
 
 // visits drives the jobs of a unit, a year apart, and returns them newest first.
 func visits(t *testing.T, unit script, list ...visit) []*Guide {
@@ -50,6 +51,9 @@ func visits(t *testing.T, unit script, list ...visit) []*Guide {
 		d := newDrive(t, sc)
 		d.at = start.AddDate(i, 0, 0)
 		d.job.ID, d.job.Started = fmt.Sprintf("visit-%d", i+1), d.at
+		if i > 0 {
+			d.offers.Before = states[i-1]
+		}
 		d.until(v.stop)
 		states = append(states, d.state())
 	}
@@ -96,9 +100,6 @@ func TestCaseTenIsALeak(t *testing.T) {
 	if text := leaks.Text(quantity.Metric()); leaks.Sign != learn.Leak || !strings.HasPrefix(text, "the unit is losing oil: 66 ± ") ||
 		!strings.HasSuffix(text, " ml in 12 000 km") {
 		t.Errorf("%v: %q", leaks.Sign, text)
-	}
-	if got := verdict.Learn(Assessments(unit), Assessments(nil)).Residual; got.Jobs != 0 {
-		t.Errorf("%d jobs teach a residual of a unit that leaks", got.Jobs)
 	}
 }
 
@@ -204,7 +205,7 @@ func TestHistoryAtEveryMoment(t *testing.T) {
 		for n := 0; n <= len(job.Entries); n += 9 {
 			part := job
 			part.Entries = job.Entries[:n]
-			unit := append([]*Guide{Fold(part, Offers{})}, before...)
+			unit := append([]*Guide{Fold(part, Offers{Before: before[0]})}, before...)
 			points := verdict.History(Assessments(unit))
 			if len(points) != len(unit) {
 				t.Fatalf("%s: %d points of %d jobs", name, len(points), len(unit))
@@ -214,7 +215,7 @@ func TestHistoryAtEveryMoment(t *testing.T) {
 					t.Fatalf("%s, %d entries: %+v", name, n, p)
 				}
 			}
-			l := verdict.Learn(Assessments(unit), Assessments(unit))
+			l := unit[0].Lessons()
 			if math.IsNaN(l.Residual.ML+l.Residual.UML+l.Escape.ML+l.Escape.UML) || verdict.Leaks(points).Text(quantity.US()) == "" {
 				t.Fatalf("%s, %d entries: %+v", name, n, l)
 			}
@@ -264,9 +265,6 @@ func TestMendedLeakIsOver(t *testing.T) {
 	}
 	if l := verdict.Leaks(points); l.Sign != learn.NoSign || l.Jobs != 2 {
 		t.Errorf("%v from %d jobs, want no sign from the 2 since", l.Sign, l.Jobs)
-	}
-	if got := verdict.Learn(Assessments(unit), Assessments(nil)).Residual; got.Jobs != 2 {
-		t.Errorf("%d jobs teach, want the 2 since", got.Jobs)
 	}
 }
 

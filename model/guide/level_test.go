@@ -6,7 +6,6 @@ import (
 
 	"garage/tundish/model/estimate"
 	"garage/tundish/model/job"
-	"garage/tundish/model/measure"
 	"garage/tundish/model/verdict"
 )
 
@@ -68,22 +67,6 @@ func TestFalseWord01BelowTheHoleIsEvidence(t *testing.T) {
 	if offered, ok := asked(t, s, job.Decision).DefaultValue(s); !ok || offered.Choice != "add" || v.ActML <= 0 {
 		t.Errorf("on offer: %v; want to go on until it weeps", offered.Choice)
 	}
-}
-
-// The mean and the doubt that a level below the hole leaves are those of a normal
-// distribution cut off: at m = 0 and no noise of the look, the half normal's
-// mean 0.798 u and deviation 0.603 u (closed form). The look's own 30 ml blunt it:
-// with t² = u² + 30², m' = 0.798 u²/t and u'² = u² (1 − 0.637 u²/t²).
-func TestLevelBelowIsACutOffNormal(t *testing.T) {
-	t.Parallel()
-	s := newDrive(t, weeper).until(job.LevelWeeps)
-	plan := planFor(t, s, 0)
-	e := plan.Target.Sub(plan.Target).Add(estimate.DefaultResidual(500)) // 40 ± 20
-	e.Nominal = 0
-	v := s.WithBelow(verdict.Judge(e, measure.Value{}, -50, 50), plan, 0)
-	u2, t2 := 20.*20, 20.*20+30*30
-	near(t, "mean", v.Error.Nominal, -0.79788*u2/36.0555, 0.01)
-	near(t, "variance", v.Error.Variance(), u2*(1-0.63662*u2/t2), 0.05)
 }
 
 // The load of a level port has a surplus, so that it can weep.

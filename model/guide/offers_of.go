@@ -3,30 +3,21 @@ package guide
 // This file works out what earlier jobs bring to a job.
 
 import (
-	"garage/tundish/model/estimate"
 	"garage/tundish/model/job"
-	"garage/tundish/model/verdict"
 )
 
 // OffersOf is what earlier jobs bring to a job: the facts of the newest of the
-// same unit, or, of another unit, what belongs to the garage; and what the
-// unit's and the rig's own jobs teach. Both lists are newest first. Before is for
-// the caller to set.
+// same unit, or, of another unit, what belongs to the garage and what escaped
+// with the rig. Both lists are newest first. Before is for the caller to set.
 func OffersOf(unit, rig []*Guide) Offers {
-	lessons := verdict.Learn(Assessments(unit), Assessments(rig))
-	return Offers{Answers: answersOf(unit, rig), Residual: lessons.Residual, Escape: lessons.Escape}
+	offers := Offers{Answers: answersOf(unit, rig)}
+	return offers
 }
 
-// answersOf are the answers on offer. Where the last fill of the unit was proven
-// with its level seen, the level is known; proven by sums alone, it is no surer
-// than what they rested on.
+// answersOf are the answers on offer.
 func answersOf(unit, rig []*Guide) map[job.Place]job.Value {
 	if len(unit) > 0 {
-		answers := unit[0].Facts()
-		if unit[0].LevelProven() {
-			answers[job.Place{Topic: job.PriorLevel}] = job.Value{Choice: estimate.Verified.String()}
-		}
-		return answers
+		return unit[0].Facts()
 	}
 	if len(rig) == 0 {
 		return nil

@@ -151,6 +151,7 @@ var wrongBoxOptions = []Option{
 var basisOptions = []Option{
 	{estimate.ByDrained.String(), "Go by what came out", ""},
 	{estimate.ByCapacity.String(), "Go by the stated quantity", ""},
+	{estimate.BothStand.String(), "Let both stand", "as much more doubt as makes the gap ordinary"},
 }
 
 var hoseBeforeOptions = []Option{

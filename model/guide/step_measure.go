@@ -170,9 +170,10 @@ func gapOf(s *Guide, _ job.Place) float64 { return s.GapML() }
 
 func spreadOf(s *Guide, _ job.Place) float64 { return s.Drained().SpreadML() }
 
-// movedFrom voids an answer once the number that it was given for is another.
+// movedFrom voids an answer once the number that it was given for is another
+// than it was then.
 func movedFrom(now func(*Guide, job.Place) float64) func(*Guide, job.Place, job.Entry) bool {
-	return func(s *Guide, p job.Place, e job.Entry) bool { return estimate.MovedOn(e.Value.Number, now(s, p)) }
+	return func(s *Guide, p job.Place, e job.Entry) bool { return estimate.MovedOn(now(s.asOf(e), p), now(s, p)) }
 }
 
 func askTrusted(s *Guide, _ job.Place) string {
@@ -235,6 +236,9 @@ func askBasis(s *Guide, _ job.Place) string {
 	plan, err := s.Plan(0)
 	if err != nil {
 		return err.Error()
+	}
+	if s.Follows() {
+		return fmt.Sprintf("Out: %s. All else: %s. Which counts?", s.FormatU(plan.FromDrained), s.FormatU(plan.FromCapacity))
 	}
 	return fmt.Sprintf("Out: %s. Stated: %s. Which counts?", s.FormatU(plan.FromDrained), s.FormatU(plan.FromCapacity))
 }

@@ -115,12 +115,13 @@ func quantitySpecs() []Spec {
 		},
 		{
 			Topic: job.PriorLevel, Options: trustOptions, Default: offering(job.Value{Choice: "believed"}),
-			Ask: "How sure is the level it had until today?",
-			Why: "It says how far what comes out can be believed.",
+			When: notFrom(job.PriorLevel),
+			Ask:  "How sure is the level it had until today?",
+			Why:  "It says how far what comes out can be believed.",
 		},
 		{
-			Topic: job.ResidualExpected, Default: offerLearned(func(o Offers) verdict.Learned { return o.Residual }),
-			When:    func(s *Guide, _ job.Place) bool { return s.ResidualMatters() },
+			Topic: job.ResidualExpected, Default: offerUnknown,
+			When:    func(s *Guide, p job.Place) bool { return s.ResidualMatters() && notFrom(job.ResidualExpected)(s, p) },
 			Ask:     "What stays behind at an ordinary drain?",
 			WhyOf:   whyResidual,
 			Unknown: "not known: 8 % of the stated quantity, ± 8 %",

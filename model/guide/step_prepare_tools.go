@@ -126,15 +126,19 @@ func pushSpecs() []Spec {
 	pressurised := usesFiller(job.PressurisedVessel)
 	return []Spec{
 		{
-			Topic: job.VesselHeel, Default: offering(job.Value{Number: 0, Unit: job.DimML}), Check: between(0, 5000),
-			Ask: "What can the vessel not push out (its heel)?",
-			Why: "Run it with oil into a jug once: what is left is the heel.",
+			Topic: job.VesselHeel, Default: offerUnknown, Check: between(0, 5000),
+			Ask:     "What can the vessel not push out (its heel)?",
+			Why:     "Run it with oil into a jug once: what is left is the heel.",
+			Unknown: "not known",
+			UnknownOf: inUnits(func(u quantity.Units) string {
+				return "not known: " + u.FormatVolumeU(estimate.HeelML, estimate.Coverage*estimate.HeelUML) + " is taken"
+			}),
 		},
 		{
-			Topic: job.EscapeExpected, Check: checkEscapeExpected, When: drainOnly,
-			Default: offerLearned(func(o Offers) verdict.Learned { return o.Escape }),
+			Topic: job.EscapeExpected, Check: checkEscapeExpected, Default: offerUnknown,
+			When:    func(s *Guide, p job.Place) bool { return drainOnly(s, p) && notFrom(job.EscapeExpected)(s, p) },
 			Ask:     "What will escape at the swap to the plug?",
-			Why:     "On offer is what earlier jobs with this rig taught. A range, or one figure.",
+			Why:     "Later jobs of this unit go by what was measured. A range, or one figure.",
 			Unknown: "not known",
 			UnknownOf: inUnits(func(u quantity.Units) string {
 				return "not known: " + u.FormatVolumeU(estimate.EscapeML, estimate.Coverage*estimate.EscapeUML)
@@ -185,16 +189,12 @@ func usesFiller(k job.FillerKind) condition {
 	return func(s *Guide, _ job.Place) bool { return s.FillerKind() == k }
 }
 
-// offerLearned offers what earlier jobs taught, as the range that covers it 19
-// times in 20. Once accepted it is the job's own, whatever later jobs teach.
-func offerLearned(of func(Offers) verdict.Learned) offer {
-	return func(s *Guide, _ job.Place) (job.Value, bool) {
-		l := of(s.offers)
-		if l.Jobs == 0 {
-			return job.Value{Unknown: true}, true
-		}
-		half := math.Min(estimate.Coverage*l.UML, l.ML)
-		return job.Value{Number: l.ML - half, High: l.ML + half, Unit: job.DimML}, true
+// notFrom asks for what the jobs of the unit before this one tell better, only
+// where there is none; nor once the oil is out, of a job that was begun where
+// there was one.
+func notFrom(t job.Topic) condition {
+	return func(s *Guide, _ job.Place) bool {
+		return s.EverSaid(t) || !s.Follows() && !s.Has(job.PlugOut) && !s.PushBegun(0)
 	}
 }
 

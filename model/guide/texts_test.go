@@ -41,8 +41,8 @@ func shown() map[string]script {
 		"jugs":    twoJugs,
 		"electric, hot": small.with(script{job.DriveKind: {"electric"}, job.OilTemperature: {"70", "55", "45"},
 			job.HotOilGoOn: {"wait"}}),
-		"pressed, guess": small.with(script{job.Filler: {"pressurised"}, job.EscapedHow: {"guess"}, job.EscapedAmount: {"50"},
-			job.ToleranceTopic: {"30"}, job.Decision: {"leave"}, job.LeftWhy: {"late"}}),
+		"pressed, guess": small.with(script{job.Filler: {"pressurised"}, job.EscapedHow: {"guess"}, job.EscapedAmount: {"110"},
+			job.EscapeExpected: {"60-160"}, job.LoadedAmount: {"685"}, job.ToleranceTopic: {"30"}, job.Decision: {"leave"}, job.LeftWhy: {"late"}}),
 		"pan against jug": small.with(script{job.DripReading: {"650", ""}}),
 		"pads":            small.with(script{job.EscapedHow: {"pads"}, job.PadsBefore: {"40"}, job.PadsAfter: {"84"}}),
 		"chips":           small.with(script{job.MagnetLook: {"chips"}, job.ChipsDecision: {"keep_from_rust"}}),
@@ -54,8 +54,8 @@ func shown() map[string]script {
 		}),
 		"level and sums": level.with(script{job.LeftInVessel: {"290"}, job.LevelLookedAgain: {"holds"}, job.Decision: {"leave"},
 			job.LeftWhy: {"it weeps"}}),
-		"two witnesses": twoJugs.with(script{job.DrainedWith: {"c0", "c1"}, job.DrainedAmount: {"830", "600"},
-			job.DrainedMore: {"again"}, job.WitnessTrusted: {"first"}}),
+		"two witnesses": twoJugs.with(script{job.DrainedWith: {"c0", "c1"}, job.DrainedAmount: {"830", "750"},
+			job.DrainedMore: {"again"}, job.WitnessTrusted: {"first"}, job.Decision: {"leave"}, job.LeftWhy: {"two measures"}}),
 		"additive, weighed": small.with(script{job.AdditiveVolume: {"100"}, job.ScaleDivision: {"1"}, job.OilKV40: {"100"},
 			job.DrainedWith: {"c0"}, job.LoadedWith: {"scale"}, job.LoadedAmount: {"540 g"}, job.LeftWith: {"scale"},
 			job.LeftInVessel: {"0 g"},
@@ -201,7 +201,9 @@ func TestEveryTextFits(t *testing.T) {
 // job reads a whole job.
 func (r reader) job(t *testing.T, sc script) {
 	d := newDrive(t, sc)
-	d.offers = Offers{Residual: verdict.Learned{ML: 48, UML: 12, Jobs: 2}, Escape: verdict.Learned{ML: 47, UML: 11, Jobs: 2}}
+	if _, dry := sc[job.DryStart]; dry {
+		d.offers = Offers{Before: earlierJob(t)}
+	}
 	d.seen = func(s *Guide, p Prompt) { r.prompt(t, s, p); r.state(t, s) }
 	s := d.until(job.NoTopic)
 	r.prompt(t, s, Prompt{Spec: specs[job.ResumedStands]})

@@ -23,7 +23,7 @@ func TestThingOf(t *testing.T) {
 		{measure.Source{Kind: estimate.WaterSource, Name: "jug"}, "marks of the jug"},
 		{measure.Source{Kind: estimate.MarksSource, Name: "jug, checked with water"}, "marks of the jug, checked with water"},
 		{measure.Source{Kind: estimate.WeighSource, Name: "vessel", Reading: 80}, "weighing the vessel"},
-		{measure.Source{Name: estimate.GuessSource, Reading: 80}, "guess of what escaped"},
+		{measure.Source{Name: estimate.GuessSource, Reading: 80}, "what escapes at the swap"},
 		{measure.Source{Name: estimate.DampPlug, Round: 1}, "damp plug"},
 		{measure.Source{Name: estimate.StaysBehind}, "what stays behind"},
 	} {
@@ -57,17 +57,3 @@ func TestNoChanceIsCertain(t *testing.T) {
 		}
 	}
 }
-
-// Readings of two jobs on the same line number are two errors; the jug is one.
-func TestJobsShareContainersNotReadings(t *testing.T) {
-	v := measure.Rectangular(measure.Source{Kind: estimate.ReadSource, Name: "jug", Reading: 7, Part: 1}, 500, 5).
-		Mul(measure.Rectangular(measure.Source{Kind: estimate.MarksSource, Name: "jug"}, 1, 0.02))
-	a, b := verdict.OneOf("a", v), verdict.OneOf("b", v)
-	if a.Nominal != v.Nominal || !(abs(a.U()-v.U()) < 1e-9) {
-		t.Errorf("%v ± %v became %v ± %v", v.Nominal, v.U(), a.Nominal, a.U())
-	}
-	// √2 times the reading's u is left: 5/√3·√2 = 4.082.
-	near(t, "u of the difference", a.Sub(b).U(), 4.082, 0.001)
-}
-
-func abs(x float64) float64 { return max(x, -x) }

@@ -334,18 +334,18 @@ func (w *walk) finish() {
 	w.t.Fatalf("the job does not end; asked is %v of round %d, item %d", p.Topic, p.Place.Round, p.Place.Item)
 }
 
-func newWalk(t *rapid.T) *walk {
+func newWalk(t *rapid.T, before *Guide) *walk {
 	w := &walk{t: t, job: job.Job{ID: job.NewID(start, 3), Started: start}, at: start}
 	if rapid.Bool().Draw(t, "learned") {
-		w.offers.Residual = verdict.Learned{ML: 80, UML: 10, Jobs: 2}
-		w.offers.Escape = verdict.Learned{ML: 40, UML: 8, Jobs: 2}
+		w.offers.Before = before
 	}
 	return w
 }
 
 func TestAnyWayThroughAJobHolds(t *testing.T) {
+	before := earlierJob(t)
 	rapid.Check(t, func(t *rapid.T) {
-		w := newWalk(t)
+		w := newWalk(t, before)
 		for range rapid.IntRange(20, 160).Draw(t, "steps") {
 			if !w.step() {
 				break

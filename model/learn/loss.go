@@ -1,5 +1,7 @@
-// This file evaluates the oil that is missing between two jobs: whether it is
-// significant, and how much it is per distance.
+// Package learn says what several jobs show: oil that is missing between them, and
+// whether it is significant; and the mean and scatter of figures.
+//
+// All volumes are in ml at 20 °C. This file holds the loss, running.go the mean.
 
 package learn
 
@@ -131,6 +133,13 @@ func Loss(each []Missing) (Losses, error) {
 func checkKm(number int, km float64) error {
 	if !(km >= 0) || math.IsInf(km, 0) {
 		return fmt.Errorf("filling %d: distance must be finite and not below zero, is %g km", number, km)
+	}
+	return nil
+}
+
+func checkFinite(name string, v measure.Value) error {
+	if !v.Finite() {
+		return fmt.Errorf("%s: must be a finite number of ml with a finite uncertainty, is %g ± %g", name, v.Nominal, v.U())
 	}
 	return nil
 }

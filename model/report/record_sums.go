@@ -73,7 +73,7 @@ func (b builder) balance() []string {
 				name, rb.Streams, rb.Suspect(), s.Units().FormatVolume(rb.OffML)))
 		default:
 			lines = append(lines, fmt.Sprintf("%s: %d measures of what left the vessel agree (χ² %.2f, degrees of freedom %d, P %.2f).",
-				name, rb.Streams, rb.Result.Chi2, rb.Result.DoF, rb.Result.P))
+				name, rb.Streams, rb.Chi2, rb.DoF, rb.P))
 		}
 	}
 	return lines

@@ -10,7 +10,8 @@ import (
 // Assessment judges the figures of a job. It is for one goroutine at a time.
 type Assessment struct {
 	*estimate.Figures
-	memo memo
+	before *Assessment // of the unit's job before this one; nil none
+	memo   memo
 }
 
 // New assesses a job, with the unit's job before it; nil where there is none.
@@ -18,12 +19,13 @@ func New(j job.Job, before *Assessment) *Assessment {
 	if before == nil {
 		return &Assessment{Figures: estimate.New(j, nil)}
 	}
-	return &Assessment{Figures: estimate.New(j, before.Figures)}
+	return &Assessment{Figures: estimate.New(j, before.Figures), before: before}
 }
 
 // memo is what an assessment remembers.
 type memo struct {
 	verdicts map[int]judged
+	asOf     map[int]*Assessment
 }
 
 type judged struct {

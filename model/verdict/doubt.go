@@ -69,6 +69,8 @@ func (s *Assessment) Remedy(thing measure.Source) string {
 		return "only a scale helps"
 	case estimate.IsMarks(thing):
 		return "use a scale, or the same container for out and in"
+	case thing.Kind == estimate.ScaleErrorSource:
+		return "weigh something that is marked with its mass"
 	case thing.Kind == estimate.WeighSource || thing.Kind == estimate.ScaleSource:
 		return "a scale with smaller steps helps"
 	case thing.Kind == estimate.ReadSource && scale:
@@ -97,7 +99,7 @@ func remeasurable(thing measure.Source) bool {
 	}
 	switch thing.Name {
 	case "level before the job", estimate.StaysBehind, "stated quantity", estimate.ContradictionStands, estimate.DampPlug,
-		"what will escape", estimate.BelowSource:
+		estimate.BelowSource, estimate.LossRate, estimate.LossSince, estimate.DryOrRefill:
 		return false
 	}
 	return true
@@ -136,9 +138,11 @@ var remedies = map[string]string{
 	estimate.AboutHose:           "prime the hose and leave it full, and it cancels",
 	"film in the hose":           "leave the hose full, and it cancels",
 	estimate.DrySwap:             "weigh the pads before and after",
-	"what will escape":           "caught and measured, it does not matter",
+	estimate.WillEscape:          "catch it, or weigh the pads before and after: measured, it does not matter",
 	estimate.DampPlug:            "weigh a pad before and after",
-	"guess of what escaped":      "catch it, or weigh the pads before and after",
+	estimate.HeelKept:            "run the vessel empty once: what is left in it is its heel",
+	estimate.LossRate:            "a level seen at the end makes the next job surer",
+	estimate.LossSince:           "a level seen at the end makes the next job surer",
 	"strokes of the pump":        "measure what is left in the vessel",
 	estimate.Bottles:             "weigh them, or measure what was loaded",
 	estimate.BelowSource:         "go on until it weeps",
@@ -173,25 +177,12 @@ func sentence(text string) string {
 	return string(unicode.ToUpper(r)) + strings.TrimSuffix(text[n:], ".") + "."
 }
 
-// OneOf is a value whose sources are told apart by job: readings of two jobs
-// may carry the same line number. A container, an oil and a hose stay the same
-// from job to job.
-func OneOf(job string, v measure.Value) measure.Value {
-	own := measure.Exact(v.Nominal)
-	for _, c := range v.Contributions() {
-		source := c.Source
-		ofGarage := estimate.IsMarks(source) || source.Kind == 0 && (source.Name == estimate.AboutOil || source.Name == estimate.AboutHose)
-		if !ofGarage {
-			source.Job = job
-		}
-		own = own.Add(measure.Gaussian(source, 0, 1).Scale(c.C))
-	}
-	return own
-}
-
 // ThingOf is the thing that a source belongs to: all readings of one jug are
 // one thing.
 func ThingOf(s measure.Source) measure.Source {
+	if s.Kind == 0 && s.Name == estimate.GuessSource {
+		s.Name = estimate.WillEscape
+	}
 	switch s.Kind {
 	case estimate.WaterSource:
 		s.Kind = estimate.MarksSource
@@ -210,6 +201,8 @@ func WordsOf(thing measure.Source) string {
 		return "reading of the " + thing.Name
 	case estimate.WeighSource:
 		return "weighing the " + thing.Name
+	case estimate.ScaleErrorSource:
+		return "error of the " + thing.Name
 	case estimate.ContradictionSource:
 		return "contradiction of " + thing.Name
 	}

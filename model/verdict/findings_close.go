@@ -63,13 +63,18 @@ func (s *Assessment) balanceText(b estimate.RoundBalance) string {
 // spillDominates finds a guess of what escaped that keeps the fill from being
 // proven.
 func (s *Assessment) spillDominates(v Verdict, round int) (Finding, bool) {
-	doubt := Budget(v.Doubt)
-	if v.Word == Within || len(doubt) == 0 || doubt[0].Share < mostOfIt || doubt[0].Thing != (measure.Source{Name: estimate.GuessSource}) {
+	share, guessed := 0.0, s.guessSeq(round)
+	for _, d := range Budget(v.Doubt) {
+		if d.Thing == (measure.Source{Name: estimate.WillEscape}) {
+			share += d.Share
+		}
+	}
+	if v.Word == Within || guessed == 0 || share < mostOfIt {
 		return Finding{}, false
 	}
 	return Finding{
-		Kind: SpillDominates, Step: job.CloseOut, Round: round, Seq: s.guessSeq(round),
-		Text: fmt.Sprintf("The guess of what escaped carries %.0f %% of the doubt.", 100*doubt[0].Share),
+		Kind: SpillDominates, Step: job.CloseOut, Round: round, Seq: guessed,
+		Text: fmt.Sprintf("The guess of what escaped carries %.0f %% of the doubt.", 100*share),
 		Do:   "Weigh the pads and rags, and as many dry ones; correct how it was measured.",
 	}, true
 }

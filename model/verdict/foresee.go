@@ -15,92 +15,50 @@ import (
 	"garage/tundish/model/measure"
 )
 
-// foreseen is what the best fill is judged from.
-type foreseen struct {
-	plan  estimate.PlanInput
-	level bool // a level is seen at the end
-	scale bool // what goes in is weighed
-}
-
-// Foresee is the job as it stands; what came out counts as it will if all goes
-// well, until it is measured. False where nothing can be told.
-func (s *Assessment) Foresee() (foreseen, bool) {
-	in, err := s.PlanInput()
-	if err != nil {
-		return foreseen{}, false
-	}
-	if !s.Measured() {
-		in.Drained, in.LateDrips = measure.Exact(estimate.FromCapacity(in).Nominal), measure.Exact(0)
-		in.DrainedVoid = s.Past() != job.PastUndisturbed
-	}
-	_, scale := s.ScaleDivisionG()
-	return foreseen{in, s.Path() == job.LevelPort, scale}, true
+// Worth is something more to know, and how much surer a fill would be by it.
+type Worth struct {
+	What    string
+	FromML  float64 // ± of the fill now, 19 times in 20, ml
+	ToML    float64 // and with it
+	PWithin float64 // of a fill that is put right then
 }
 
 // BestFill is how probably a fill without any slip would be right; false where
-// it is not known yet what it needs.
-func (s *Assessment) BestFill(f foreseen) (p float64, ok bool) {
-	plan, err := estimate.MakePlan(f.plan)
-	if err != nil || plan.Undecided {
+// it is not known yet what it needs. Before anything has come out, that counts
+// as it will if all goes well.
+func (s *Assessment) BestFill() (p float64, ok bool) {
+	best, ok := s.Foresee()
+	if !ok {
 		return 0, false
 	}
-	u := math.Hypot(plan.Target.U(), correctionUML)
-	if plan.DrainedVoid { // else the marks cancel: the same jug can measure out and in
-		u = math.Hypot(u, s.marksU(f.scale, plan.Target.Nominal))
-	}
-	if level := s.LevelU(); f.level {
-		u = u * level / math.Hypot(u, level)
-	}
-	_, p, _ = measure.Probability(measure.Gaussian("best", plan.Target.Nominal, u), plan.Low, plan.High)
-	return p, true
+	return s.rightWith(best.Off.U()), true
 }
 
-// marksU is how well the best that is at hand measures an amount, ml.
-func (s *Assessment) marksU(scale bool, ml float64) float64 {
-	if scale {
-		return ml * s.DensityU() / s.Oil().Rho15KgM3
+// rightWith is how probably a fill is right that is put right by measure and
+// then known to u ml.
+func (s *Assessment) rightWith(u float64) float64 {
+	tol := s.Tolerance()
+	_, p, _ := measure.Probability(measure.Gaussian("best", 0, math.Hypot(u, correctionUML)), -tol.MinusML, tol.PlusML)
+	return p
+}
+
+// leastWorthML is a narrower ± that is not worth a word, ml.
+const leastWorthML = 1.0
+
+// Worth lists what would make the best fill surer, most first.
+func (s *Assessment) Worth() []Worth {
+	best, ok := s.Foresee()
+	if !ok {
+		return nil
 	}
-	best := math.Inf(1)
-	for _, d := range s.LoadDevices() {
-		if !d.Scale {
-			best = math.Min(best, ml*d.Factor().U())
+	var list []Worth
+	for _, c := range best.Candidates() {
+		u := c.U
+		if from := best.Off.U(); estimate.Coverage*(from-u) >= leastWorthML {
+			list = append(list, Worth{What: c.What, FromML: estimate.Coverage * from, ToML: estimate.Coverage * u, PWithin: s.rightWith(u)})
 		}
 	}
-	if math.IsInf(best, 1) {
-		return 0
-	}
-	return best
-}
-
-// help is something that would make a fill surer, and how sure.
-type help struct {
-	What string
-	P    float64
-}
-
-// Helps lists what would make the best fill surer, most first.
-func (s *Assessment) Helps(now foreseen, p float64) []help {
-	var list []help
-	try := func(what string, change func(*foreseen)) {
-		then := now
-		change(&then)
-		if q, ok := s.BestFill(then); ok && q-p >= leastGain/2 {
-			list = append(list, help{what, q})
-		}
-	}
-	if now.plan.Means == estimate.MeansUnknown {
-		try("what the quantity means", func(f *foreseen) { f.plan.Means = estimate.MeansRefill })
-	}
-	if !now.level {
-		try("a level seen", func(f *foreseen) { f.level = true })
-	}
-	if !now.plan.DryStart && !now.plan.DrainedVoid && now.plan.Prior != estimate.Verified {
-		try("the level before", func(f *foreseen) { f.plan.Prior = estimate.Verified })
-	}
-	if !now.scale {
-		try("a scale", func(f *foreseen) { f.scale = true })
-	}
-	slices.SortStableFunc(list, func(a, b help) int { return cmp.Compare(b.P, a.P) })
+	slices.SortStableFunc(list, func(a, b Worth) int { return cmp.Compare(a.ToML, b.ToML) })
 	return list
 }
 
@@ -112,18 +70,14 @@ func (s *Assessment) beyondProof() (Finding, bool) {
 			return Finding{}, false // more is to come
 		}
 	}
-	now, ok := s.Foresee()
-	if !ok {
-		return Finding{}, false
-	}
-	p, ok := s.BestFill(now)
+	p, ok := s.BestFill()
 	if !ok || p >= probablyWithin {
 		return Finding{}, false
 	}
 	var words []string
-	for _, h := range s.Helps(now, p) {
-		if words = append(words, fmt.Sprintf("%s (%d)", h.What, oddsOf(h.P))); len(words) == 3 {
-			break
+	for _, w := range s.Worth() {
+		if w.PWithin-p >= leastGain/2 && len(words) < 3 {
+			words = append(words, fmt.Sprintf("%s (%d)", w.What, oddsOf(w.PWithin)))
 		}
 	}
 	f := Finding{

@@ -40,35 +40,15 @@ type HistoryPoint struct {
 }
 
 // History goes through the jobs of one unit, newest first, and returns a point
-// for each in the same order.
-//
-// What stays behind at a drain is about the same each time, so it cancels:
-//
-//	missing = put in last time − come out now + (stayed behind then − stays behind now)
-//
-// with nothing known of the bracket but its scatter, which the jobs before show.
-// Late drips are not counted, on either side. Nothing had stayed behind in a
-// unit that started dry, so there it is all that is expected to stay behind now.
-// A job before that was not accepted, or whose readings contradict each other,
-// and oil that is no witness (water, a neighbour's oil, a top-up nobody
-// measured), tell nothing.
+// for each in the same order. What is missing is what should have come out by all
+// that was known before, had nothing been lost, less what did
+// (estimate.Figures.Missing). A job before of which it is not known what it put
+// in, or whose readings contradict each other, and oil that is no witness (water,
+// a neighbour's oil, a top-up nobody measured), tell nothing.
 func History(unit []*Assessment) []HistoryPoint {
 	points := make([]HistoryPoint, len(unit))
-	var before *Assessment
-	var sound learn.Spread // what went missing by the readings alone, where that was no sign
-	for i := len(unit) - 1; i >= 0; i-- {
-		s := unit[i]
+	for i, s := range unit {
 		points[i] = s.historyPoint()
-		if s.UnitState() == AsFound {
-			continue // nothing was done to the unit
-		}
-		if before != nil {
-			read := points[i].compare(before, s, sound)
-			if p := points[i]; p.Known && !p.AfterDry && p.Sign != learn.Leak && p.Sign != learn.Gain && read.Finite() {
-				sound.Add(read)
-			}
-		}
-		before = s
 	}
 	return points
 }
@@ -78,47 +58,35 @@ func (s *Assessment) historyPoint() HistoryPoint {
 		Accepted: s.UnitState() == Accepted, Drained: s.Measured()}
 	p.Km, _ = s.Num(job.Place{Topic: job.Odometer})
 	if p.Drained {
-		p.DrainedML = OneOf(s.ID, s.Drained().Total)
+		p.DrainedML = s.Drained().Total
 	}
 	if s.PushBegun(0) {
-		p.NetML = OneOf(s.ID, s.NetFill(s.Round()))
+		p.NetML = s.NetFill(s.Round())
 	}
+	missing, last, ok := s.Missing()
+	if last == nil || s.UnitState() == AsFound {
+		return p
+	}
+	odo, _ := last.Num(job.Place{Topic: job.Odometer})
+	p.SinceKm = distance(odo, p.Km)
+	before := s.assessed(last)
+	if !ok || !s.LossTold() || !before.fillTold() {
+		return p
+	}
+	m := learn.Missing{ML: missing, Km: p.SinceKm}
+	p.Known, p.AfterDry, p.LossML, p.Sign = true, last.DryStart(), missing, m.Sign()
+	p.LossPer1000Km, p.PerKm = m.PerThousandKm()
 	return p
 }
 
-// compare works out what went missing between two jobs, given what did between
-// earlier ones. It returns what is missing by the readings alone.
-func (p *HistoryPoint) compare(before, s *Assessment, sound learn.Spread) measure.Value {
-	odo, _ := before.Num(job.Place{Topic: job.Odometer})
-	p.SinceKm = distance(odo, p.Km)
-	if !before.fillTold() || !s.LossTold() {
-		return measure.Value{}
+// assessed is a job before this one.
+func (s *Assessment) assessed(last *estimate.Figures) *Assessment {
+	for b := s.before; b != nil; b = b.before {
+		if b.Figures == last {
+			return b
+		}
 	}
-	in := OneOf(before.ID, before.NetFill(before.Round()).Sub(before.Drained().Late))
-	read := in.Sub(OneOf(s.ID, s.ordinaryDrain()))
-	sdML := s.drainScatterML(sound)
-	missing := learn.Missing{ML: read.Add(before.stayed(sdML)).Sub(s.stayed(sdML)), Km: p.SinceKm}
-	if p.AfterDry = before.DryStart(); p.AfterDry {
-		missing.ML = read.Sub(s.Residual())
-	}
-	p.Known, p.LossML, p.Sign = true, missing.ML, missing.Sign()
-	p.LossPer1000Km, p.PerKm = missing.PerThousandKm()
-	return read
-}
-
-// ordinaryDrain is what came out, less what dripped out long after.
-func (s *Assessment) ordinaryDrain() measure.Value {
-	d := s.Drained()
-	return d.Total.Sub(d.Late)
-}
-
-// LossTold reports whether what came out tells how much is missing. Of a unit that
-// is known to leak it tells how much it leaked.
-func (s *Assessment) LossTold() bool {
-	cause, look := s.LookedCause(), s.OilLook()
-	return s.Measured() && look != job.LookMilky && look != job.LookForeign && look != job.LookNotLooked && cause != job.LookedWater &&
-		cause != job.LookedNeighbour &&
-		s.Past() != job.PastToppedUp && s.Past() != job.PastNotKnown && !s.WrongBox()
+	return &Assessment{Figures: last}
 }
 
 // fillTold reports whether the ledger tells what went in: the fill is accepted, and
@@ -128,21 +96,12 @@ func (s *Assessment) fillTold() bool {
 	return s.UnitState().Settled() && !slices.ContainsFunc(s.ForbidsProven(), Forbids.contradiction)
 }
 
-// drainScatterML is how much what stays behind differs from drain to drain, a
-// standard deviation: that of the default (package learn), and what the jobs
-// show, each of which rests on two drains.
-func (s *Assessment) drainScatterML(sound learn.Spread) float64 {
-	usual, err := learn.Residual(estimate.DefaultResidual(s.CapacityML()), nil)
-	if err != nil {
-		return 0
+// distance is the way between two odometer readings; 0 where it is not known.
+func distance(fromKm, toKm float64) float64 {
+	if fromKm > 0 && toKm > fromKm {
+		return toKm - fromKm
 	}
-	two := learn.Scatter{SDML: math.Sqrt2 * usual.SpreadML, DoF: 1}
-	return sound.SDML(two) / math.Sqrt2
-}
-
-// stayed is how far what stayed behind at this job's drain is off the usual.
-func (s *Assessment) stayed(sdML float64) measure.Value {
-	return measure.Gaussian(measure.Source{Name: "what stayed behind", Job: s.ID}, 0, sdML)
+	return 0
 }
 
 // Leakage is what the history of a unit says about oil going missing.

@@ -9,6 +9,7 @@ import (
 
 	"garage/tundish/model/estimate"
 	"garage/tundish/model/job"
+	"garage/tundish/model/measure"
 )
 
 // Verdict compares the net fill after a round with the plan. Where oil weeps
@@ -50,13 +51,11 @@ func (s *Assessment) judge(round int) judged {
 	if plan.Undecided {
 		return judged{Verdict{}, estimate.ErrNoBasis}
 	}
-	v := Judge(s.NetFill(round), plan.Target, plan.Low, plan.High)
-	switch {
-	case s.LevelSeen(round):
-		v = s.withLevel(v, plan, round)
-	case s.BelowHole(round):
-		v = s.WithBelow(v, plan, round)
-	}
+	off, sums, z := s.Off(round)
+	v := Judge(off, measure.Exact(0), plan.Low-plan.Target.Nominal, plan.High-plan.Target.Nominal)
+	v.InUnit, v.BySums, v.LevelZ = s.NetFill(round), sums, z
+	v.MayDrive = mayDrive(v, plan.Target.Nominal)
+	s.hearLevel(&v, round)
 	return judged{v, nil}
 }
 
@@ -260,7 +259,17 @@ func (s *Assessment) DecisionStale(p job.Place, e job.Entry) bool {
 	if s.Decision(p.Round) == job.DecideAccept && (err != nil || !Acceptable(v)) {
 		return true
 	}
-	return estimate.MovedOn(e.Value.Number, s.ErrorML(p)) && !s.decidedByOlderRule(p.Round, e.Value.Number)
+	return estimate.MovedOn(s.AsOf(e).ErrorML(p), s.ErrorML(p))
+}
+
+// AsOf is the job as it stood before an entry of it. So it can be told whether
+// the figures that an answer was given for have changed since, whatever an
+// earlier form of this program made of the same readings.
+func (s *Assessment) AsOf(e job.Entry) *Assessment {
+	return job.Recall(&s.memo.asOf, e.Seq, func() *Assessment {
+		entries, _ := s.Ledger()
+		return New(job.Job{ID: s.ID, Started: s.Started, Entries: entries[:e.Seq-1]}, s.before)
+	})
 }
 
 // ErrorML is how far the fill is off, ml, as the verdict has it: the number
@@ -273,13 +282,13 @@ func (s *Assessment) ErrorML(p job.Place) float64 {
 	return v.Error.Nominal
 }
 
-// SumsErrorML is the same by the sums alone.
+// SumsErrorML is the same by all but the level hole.
 func (s *Assessment) SumsErrorML(p job.Place) float64 {
-	plan, err := s.Plan(0)
+	v, err := s.Verdict(p.Round)
 	if err != nil {
 		return 0
 	}
-	return s.NetFill(p.Round).Nominal - plan.Target.Nominal
+	return v.BySums.Nominal
 }
 
 func (s *Assessment) LevelContradicts(p job.Place) bool {

@@ -207,6 +207,10 @@ func (s *Assessment) UnfoldTarget() Sum {
 	if err != nil {
 		return b.open(sentence(err.Error()))
 	}
+	level := s.trustNote(in.Prior)
+	if in.Unit != nil {
+		level = "as the job before left it"
+	}
 	switch {
 	case in.DryStart:
 		b.fact("%s", sentence(startsDry))
@@ -214,10 +218,14 @@ func (s *Assessment) UnfoldTarget() Sum {
 		b.fact("What came out does not count: %s.", s.WhyVoid())
 	default:
 		b.begin("came out", in.Drained, "")
-		b.plus("level before the job", plan.FromDrained.Sub(in.Drained), s.trustNote(in.Prior))
+		b.minus("above what belongs in, before", in.Drained.Sub(plan.FromDrained), level)
 		b.equals("so what came out says", "")
 	}
-	unfoldCapacity(b, in, plan)
+	if in.Unit == nil {
+		unfoldStated(b, in, plan)
+	} else {
+		b.begin("all else that is known says", plan.FromCapacity, "the stated quantity and the jobs before")
+	}
 	if !plan.DrainedVoid {
 		b.fact("The two are %.1f standard uncertainties apart; above %g they contradict each other.", plan.Z, estimate.ConflictZ)
 	}
@@ -229,23 +237,38 @@ func (s *Assessment) UnfoldTarget() Sum {
 	return b.end(s, plan.Target)
 }
 
-// unfoldCapacity adds what the stated quantity says.
-func unfoldCapacity(b *summing, in estimate.PlanInput, plan estimate.Plan) {
+// unfoldStated adds what the stated quantity says.
+func unfoldStated(b *summing, in estimate.PlanInput, plan estimate.Plan) {
 	b.begin("stated quantity", in.Capacity, meaningNotes[in.Means])
 	if !in.DryStart {
 		b.plus("dripped out much later", in.LateDrips, "")
 	}
-	beside, note := in.BesideStated(), ""
+	rest, note := plan.FromCapacity.Sub(b.running), ""
+	stated := onlyFrom(rest, estimate.StatedQuantity)
 	if in.Means == estimate.MeansUnknown {
 		note = "anywhere from nothing to all of it"
 	}
-	b.plus("what it may be off by", plan.FromCapacity.Sub(b.running).Sub(beside), "")
-	if in.DryStart {
-		b.plus("stays behind later, not in yet", beside, note)
-	} else {
-		b.minus("stays behind at a drain", beside.Scale(-1), note)
+	switch {
+	case rest.Nominal == 0:
+		b.plus("what it may be off by", rest, "")
+	case in.DryStart:
+		b.plus("what it may be off by", stated, "")
+		b.plus("stays behind later, not in yet", rest.Sub(stated), note)
+	default:
+		b.plus("what it may be off by", stated, "")
+		b.minus("stays behind at a drain", stated.Sub(rest), note)
 	}
 	b.equals("so the stated quantity says", "")
+}
+
+// onlyFrom is the part of an error that comes from sources of one name.
+func onlyFrom(v measure.Value, name string) (part measure.Value) {
+	for source, c := range v.Terms() {
+		if source.Kind == 0 && source.Name == name {
+			part = part.Add(measure.Gaussian(source, 0, 1).Scale(c))
+		}
+	}
+	return part
 }
 
 // startsDry says why there is nothing that came out.
@@ -268,6 +291,9 @@ func unfoldBasis(b *summing, plan estimate.Plan) {
 	case plan.Basis == estimate.ByDrained:
 		b.begin("what came out says", plan.FromDrained, "chosen")
 		b.plus(estimate.ContradictionStands, plan.Target.Sub(plan.FromDrained), standsNote)
+	case plan.Basis == estimate.BothStand:
+		b.begin("what came out says", plan.FromDrained, "")
+		b.plus("of the gap to what is known else", plan.Target.Sub(plan.FromDrained), "both stand, in as much more doubt")
 	case plan.DrainedVoid:
 		b.begin("the stated quantity says", plan.FromCapacity, "the only witness")
 	default:

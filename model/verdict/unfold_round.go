@@ -5,6 +5,7 @@ package verdict
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"garage/tundish/model/estimate"
@@ -259,15 +260,20 @@ func (s *Assessment) UnfoldVerdict(round int) (Sum, error) {
 	b.begin("in the unit by the ledger", net, "")
 	b.minus("needed", plan.Target, "")
 	off := b.equals("off by", "")
+	if moved := v.BySums.Sub(off); !Negligible(moved) {
+		b.plus("by all readings together", moved, "")
+		b.equals("off by", "")
+	}
 	level := s.LevelSeen(round) || s.BelowHole(round)
 	if level {
-		s.unfoldLevel(b, off, v, round)
+		s.unfoldLevel(b, v, round)
 	}
 	u := s.Units()
 	b.fact("Anything from %s to %s is right.", signed(u.FormatVolume, plan.Low-plan.Target.Nominal),
 		signed(u.FormatVolume, plan.High-plan.Target.Nominal))
 	low, within, high := v.Chances()
 	b.fact("Too low: %s. Right: %s. Too high: %s.", low, within, high)
+	s.assumed(b, v, round)
 	b.fact("Verdict: %s.", v.Word)
 	sum := b.end(s, v.Error)
 	if jug := cancelling(net, off); jug != "" && !level {
@@ -276,22 +282,55 @@ func (s *Assessment) UnfoldVerdict(round int) (Sum, error) {
 	return sum, nil
 }
 
-// unfoldLevel adds what the level hole says: it is weighed in, or, where it
-// contradicts the sums, leaves them in doubt.
-func (s *Assessment) unfoldLevel(b *summing, off measure.Value, v Verdict, round int) {
+// unfoldLevel adds what the level hole says, or, where it contradicts the sums,
+// the doubt that it leaves them in.
+func (s *Assessment) unfoldLevel(b *summing, v Verdict, round int) {
 	b.fact("The sums and the level hole are %.1f standard uncertainties apart; above %g they contradict each other.", v.LevelZ,
 		estimate.ConflictZ)
-	level, name := s.LevelAtLip(), "the level seen"
-	if s.BelowHole(round) {
-		level, name = s.levelBelow(off), "a level below"
-	}
+	name := "by the level seen"
 	switch {
 	case v.LevelZ > estimate.ConflictZ:
-		b.plus(estimate.ContradictionStands, v.Error.Sub(off), standsNote)
-		b.equals("off by", "")
-	case level.Finite():
-		b.meanOf(off, level, "that", name, "off by", "")
+		b.plus(estimate.ContradictionStands, v.Error.Sub(v.BySums), standsNote)
+	case s.BelowHole(round):
+		name = "by a level below the hole"
+		fallthrough
+	default:
+		b.plus(name, v.Error.Sub(v.BySums), "")
 	}
+	b.equals("off by", "")
+}
+
+// assumed says how much of a doubt is no reading, and what another residual would
+// make of the fill.
+func (s *Assessment) assumed(b *summing, v Verdict, round int) {
+	granted, stays := 0.0, 0.0
+	for _, c := range v.Doubt {
+		if estimate.TakenForGranted(c.Source) {
+			granted += c.Share
+		}
+		if c.Source.Kind == 0 && c.Source.Name == estimate.StaysBehind {
+			stays += c.Share
+		}
+	}
+	if granted < mostOfIt {
+		return
+	}
+	u := s.Units()
+	whole := estimate.Coverage * v.Error.U()
+	b.fact("Of ± %s only ± %s come from your readings; the rest is what the trade takes for granted. All of it holds if that does.",
+		u.FormatVolume(whole), u.FormatVolume(whole*math.Sqrt(1-granted)))
+	if stays < mostOfIt/2 {
+		return
+	}
+	tol := s.Tolerance()
+	var with []string
+	for _, share := range []float64{estimate.ResidualShare / 2, estimate.ResidualShare * 3 / 2} {
+		off := s.OffIfStays(round, share)
+		_, p, _ := measure.Probability(off, -tol.MinusML, tol.PlusML)
+		with = append(with, fmt.Sprintf("with %.0f %% left behind it is off by %s, right %d times in 100", 100*share,
+			signed(u.FormatVolume, off.Nominal), oddsOf(p)))
+	}
+	b.fact("%s", sentence(strings.Join(with, "; ")))
 }
 
 // signed prints a number with its sign.

@@ -72,7 +72,8 @@ const (
 // Verdict says how what is in the unit compares with what it needs.
 type Verdict struct {
 	InUnit   measure.Value // net fill, ml at 20 °C
-	Error    measure.Value // net fill − target, with what the two share taken out
+	Error    measure.Value // how far it is off, by everything that is known
+	BySums   measure.Value // the same without what the level hole says
 	PLow     float64
 	PWithin  float64
 	PHigh    float64

@@ -77,7 +77,7 @@ func TestOfGathersWhatTheJobsSay(t *testing.T) {
 		driven(t, late(2024), amounts("60000", "548"), job.NoTopic),
 		driven(t, late(2022), amounts("30000", "550"), job.NoTopic),
 	}
-	d := Of(unit, verdict.Learn(guide.Assessments(unit), guide.Assessments(unit)), verdict.Waste{ML: 600, Since: late(2022)},
+	d := Of(unit, unit[0].Lessons(), verdict.Waste{ML: 600, Since: late(2022)},
 		time.FixedZone("east", 3600))
 	if d.Name != "Blue estate, rear axle" || len(d.Points) != 3 || len(d.Outcomes) != 3 {
 		t.Fatalf("%+v", d)

@@ -1,0 +1,302 @@
+package estimate
+
+// This file carries what is known of a unit from job to job: the level as the
+// last job left it, the errors of jug and scale, what usually stays behind,
+// escapes and is lost. Nothing of it is stored; it is worked out from the
+// entries of all jobs.
+
+import (
+	"garage/tundish/model/adjust"
+	"garage/tundish/model/job"
+	"garage/tundish/model/measure"
+)
+
+// earlier is the unit's last job that tells anything of it; nil where there is
+// none.
+func (s *Figures) earlier() *Figures {
+	return s.memo.earlier.Get(func() *Figures { return s.findEarlier() })
+}
+
+func (s *Figures) findEarlier() *Figures {
+	for b := s.before; b != nil; b = b.before {
+		if _, ok := b.Capacity(); ok && (b.Emptied() || b.PushBegun(0)) && b.made().err == nil {
+			return b
+		}
+	}
+	return nil
+}
+
+// Follows reports whether an earlier job tells of the unit.
+func (s *Figures) Follows() bool { return s.earlier() != nil }
+
+// root is the unit's first job that is known.
+func (s *Figures) root() *Figures {
+	for last := s.earlier(); last != nil; last = s.earlier() {
+		s = last
+	}
+	return s
+}
+
+// chained is a plan that was made, or why there is none.
+type chained struct {
+	planned
+	err error
+}
+
+// made is the plan of the whole fill, with what is known of the unit then.
+func (s *Figures) made() chained {
+	return s.memo.plan.Get(func() chained {
+		in, err := s.PlanInput()
+		if err != nil {
+			return chained{err: err}
+		}
+		made, err := in.make()
+		return chained{made, err}
+	})
+}
+
+// stated is what the job states of the unit.
+func (s *Figures) stated(late measure.Value) Stated {
+	c, _ := s.Capacity()
+	return Stated{Capacity: c, Means: s.Meaning(), DryStart: s.DryStart(), Prior: s.Prior(), Residual: s.Residual(), LateDrips: late, Job: s.ID}
+}
+
+// unitAfter is what is thought of the unit after the job before; nil for the
+// first.
+func (s *Figures) unitAfter(in Stated) *Unit {
+	last := s.earlier()
+	if last == nil {
+		return nil
+	}
+	then := last.left()
+	u := &Unit{Right: then.Right, Usual: then.Usual, known: then.known}
+	u.Stays = u.thisTime(in)
+	u.Level = then.Level.Sub(s.lostSince(last))
+	if !last.fillTold() {
+		u.Level = measure.Gaussian(measure.Source{Name: LevelBefore, Job: s.ID}, 0, NobodyKnowsU*in.Capacity.Nominal)
+	}
+	if !last.statesTheSame(s) {
+		u.known = with(u.known, in.right(u.Usual).Sub(u.Right))
+	}
+	return u
+}
+
+// statesTheSame reports whether another job gives the same figure in the same
+// meaning: it is no second source then. In a job before, an earlier one may.
+func (s *Figures) statesTheSame(other *Figures) bool {
+	for b := s; b != nil; b = b.before {
+		low, high := b.Stated()
+		otherLow, otherHigh := other.Stated()
+		if low == otherLow && high == otherHigh && b.Meaning() == other.Meaning() {
+			return true
+		}
+	}
+	return false
+}
+
+// lostSince is the oil that was lost, or added, since a job: a rate that is the
+// unit's, over the distance driven, and a little beside it; or, where it is
+// known to have leaked, nobody knows how much.
+func (s *Figures) lostSince(last *Figures) measure.Value {
+	c := s.CapacityML()
+	rate := measure.Gaussian(LossRate, 0, lossShareU*c).Scale(s.intervals(last))
+	own := ownLossShareU
+	if s.Past() != job.PastUndisturbed {
+		own = 1
+	}
+	return rate.Add(measure.Gaussian(measure.Source{Name: LossSince, Job: s.ID}, 0, own*c))
+}
+
+// intervals is the distance driven since a job in usual intervals; 1 where it is
+// not known.
+func (s *Figures) intervals(last *Figures) float64 {
+	from, _ := last.Num(job.Place{Topic: job.Odometer})
+	to, _ := s.Num(job.Place{Topic: job.Odometer})
+	usual := last.NumOr(job.IntervalKm, usualInterval)
+	if from > 0 && to > from && usual > 0 {
+		return (to - from) / usual
+	}
+	return 1
+}
+
+// fillTold reports whether it is known what went into the unit in a job.
+func (s *Figures) fillTold() bool {
+	if s.made().plan.Undecided {
+		return false
+	}
+	for r := range s.Rounds() {
+		if s.RoundKind(r) == job.RoundAdds && s.FillBegun(r) && !s.HasIn(job.LeftInVessel, r) {
+			return false
+		}
+	}
+	return s.PushBegun(0)
+}
+
+// left is the unit as the job left it: Level is how far off it is.
+func (s *Figures) left() Unit {
+	r := s.adjusted(s.Round())
+	u := s.made().unit
+	u.Level, u.known = r.off, r.known
+	return u
+}
+
+// round is what is known once the readings of a round count.
+type round struct {
+	off    measure.Value   // how far off the fill is, before anything is adjusted
+	known  []measure.Value // conditions
+	all    *adjust.Solution
+	Sums   measure.Value // off, by all but the level hole of this round
+	Off    measure.Value // off
+	LevelZ float64       // how far Sums and the level hole are apart, in standard uncertainties; 0 where no level was seen
+}
+
+// adjusted is what is known after a round.
+func (s *Figures) adjusted(r int) round {
+	return job.Recall(&s.memo.rounds, r, func() round { return s.adjust(r) })
+}
+
+func (s *Figures) adjust(r int) round {
+	made := s.made()
+	u := made.unit
+	a := round{known: u.known, off: u.Stays.Add(s.NetFill(r)).Sub(u.Right)}
+	for i := range r + 1 {
+		a.known = with(a.known, s.roundConditions(i)...)
+	}
+	var err error
+	if a.all, err = adjust.Solve(a.known); err != nil {
+		a.all = made.known
+	}
+	a.Sums = a.all.Of(a.off)
+	a.Off = a.Sums
+	s.hearLevel(&a, r)
+	return a
+}
+
+// roundConditions are what the readings of a round must agree in: other measures
+// of what left the vessel, and what usually escapes and stays in the vessel.
+func (s *Figures) roundConditions(r int) []measure.Value {
+	conditions := s.Balance(r).conditions
+	if s.SwapTold(r) {
+		conditions = with(conditions, s.escapedAtSwap(r).Sub(s.escapeOf(r)))
+	}
+	if s.RoundKind(r) == job.RoundAdds && s.AirSpat(r) && s.HasIn(job.LeftInVessel, r) {
+		conditions = with(conditions, s.Left(r).Sub(s.heelOf(r)))
+	}
+	return conditions
+}
+
+// SwapTold reports whether what escaped at the swaps of a round is known, by
+// measure or guess.
+func (s *Figures) SwapTold(r int) bool {
+	if !s.Pushes(r) || !s.HasIn(job.EscapedHow, r) {
+		return false
+	}
+	for i := range s.Items(job.EscapedHow, r) {
+		if !s.MeasuredCatch(SwapCatch, job.Place{Round: r, Item: i}) {
+			return false
+		}
+	}
+	return true
+}
+
+// with is a list with more at its end; the list itself is not written to.
+func with(list []measure.Value, more ...measure.Value) []measure.Value {
+	return append(list[:len(list):len(list)], more...)
+}
+
+// hearLevel lets the level hole have its say. Oil at the lip is as good as the
+// level tells it; oil below it says that there is less than at the lip. Where
+// that and the sums contradict each other, neither counts for the other, and the
+// doubt of it stands.
+func (s *Figures) hearLevel(a *round, r int) {
+	seen, below := s.LevelSeen(r), s.BelowHole(r)
+	if !seen && !below {
+		return
+	}
+	lip := s.LevelAtLip()
+	a.LevelZ = a.all.Z(a.off.Sub(lip))
+	if below && a.Sums.Nominal < 0 {
+		a.LevelZ = 0
+	}
+	condition, ok := a.off.Sub(lip), true
+	switch {
+	case a.LevelZ > ConflictZ:
+		tau := adjust.StandingU(a.Sums.Sub(lip), ConflictZ)
+		doubt := measure.Gaussian(measure.Source{Name: ContradictionStands, Job: s.ID, Part: 4}, 0, tau)
+		a.off, a.Off = a.off.Add(doubt), a.Off.Add(doubt)
+		return
+	case below:
+		condition, ok = adjust.Positive(a.off.Scale(-1), a.Sums.Scale(-1), s.LevelU(), measure.Source{Name: BelowSource, Job: s.ID})
+	}
+	if !ok {
+		return
+	}
+	all, err := adjust.Solve(with(a.known, condition))
+	if err != nil {
+		return
+	}
+	a.known, a.all, a.Off = with(a.known, condition), all, all.Of(a.off)
+}
+
+// Off is how far off the fill is after a round, ml, by everything that is known;
+// Sums without what the level hole says, and how far that is from it in standard
+// uncertainties.
+func (s *Figures) Off(round int) (off, sums measure.Value, levelZ float64) {
+	a := s.adjusted(round)
+	return a.Off, a.Sums, a.LevelZ
+}
+
+// Usual is what is the same in all jobs of a unit and its rig, ml.
+type Usual struct{ Stays, Escape measure.Value }
+
+// Usual is what stays behind in the unit, and what escapes at one swap: as the
+// trade has it, and as all jobs up to this one leave it.
+func (s *Figures) Usual() (trade, now Usual) {
+	if s.made().err != nil {
+		return trade, now
+	}
+	trade = Usual{s.made().unit.Usual, measure.Gaussian(WillEscape, EscapeML, escapeRigUML)}
+	all := s.adjusted(s.Round()).all
+	return trade, Usual{all.Of(trade.Stays), all.Of(trade.Escape)}
+}
+
+// LostRate is what the unit loses in an interval, ml, by all jobs up to this one.
+func (s *Figures) LostRate() measure.Value {
+	return s.adjusted(s.Round()).all.Of(measure.Gaussian(LossRate, 0, lossShareU*s.CapacityML()))
+}
+
+// Missing is the oil that is missing since the unit's job before: what was in
+// the unit then, less what this drain leaves behind and what came out; negative
+// where more did. What usually stays behind cancels, but for a unit that started
+// dry, and what jobs before show of it is left out: so it adds up over several
+// jobs. It is false where it cannot be told.
+func (s *Figures) Missing() (missing measure.Value, last *Figures, ok bool) {
+	last = s.earlier()
+	if last == nil || !last.fillTold() || !s.Measured() || s.made().err != nil {
+		return measure.Value{}, last, false
+	}
+	was, is := last.made().stays, s.made().stays
+	return was.Add(last.NetFill(last.Round())).Sub(is).Sub(s.Drained().Total), last, true
+}
+
+// OffIfStays is how far off the fill would be after a round if so much of the
+// stated quantity, a share, were what usually stays behind.
+func (s *Figures) OffIfStays(round int, share float64) measure.Value {
+	a, c := s.adjusted(round), s.CapacityML()
+	usual := s.made().unit.Usual.Sub(measure.Gaussian("if it were", share*c, 1e-3*c))
+	all, err := adjust.Solve(with(a.known, usual))
+	if err != nil {
+		return a.Off
+	}
+	return all.Of(a.off)
+}
+
+// TakenForGranted reports whether a source is what the trade, or the owner,
+// takes for granted, and not a reading.
+func TakenForGranted(s measure.Source) bool {
+	switch s.Name {
+	case StatedQuantity, LevelBefore, StaysBehind, DryOrRefill, WillEscape, HeelKept, LossRate, LossSince, ContradictionStands:
+		return s.Kind == 0
+	}
+	return false
+}

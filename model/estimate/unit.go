@@ -1,0 +1,166 @@
+package estimate
+
+// This file holds what is thought of a unit as its oil is drained, and adjusts
+// what came out and all else that is known to each other. All of it is linear in
+// the sources of error, which jobs of one unit share:
+//
+//	X before = C + level                        (the first job that is known)
+//	X before = X after the last job - loss      (every other)
+//	came out = X before - R                     R: what this drain leaves behind
+//	needed   = C - R                            C: all that belongs in
+//	X after  = R + net fill                     off = X after - C
+
+import (
+	"math"
+
+	"garage/tundish/model/adjust"
+	"garage/tundish/model/measure"
+)
+
+// Standard uncertainties as a share of the stated quantity: common practice and
+// trade judgement, no source.
+const (
+	ownStaysShare  = 0.02  // what one drain leaves behind, about what is usual for the unit
+	refillStatedU  = 0.022 // a stated refill quantity; with the line above 3 %
+	dryStatedU     = 0.005 // a stated dry quantity
+	lossShareU     = 0.02  // lost in an interval, the same each time
+	ownLossShareU  = 0.002 // beside it
+	NobodyKnowsU   = 0.12  // of a level of which nothing is known
+	usualInterval  = 30_000.0
+	firstLevelPart = 0.7 // of the doubt of a contradiction at the first drain: the level before
+	laterLevelPart = 0.5 // at a later one: oil lost or added since
+)
+
+// Names of sources.
+const (
+	StatedQuantity = "stated quantity"
+	LevelBefore    = "level before the job"
+	DryOrRefill    = "dry or refill, not known"
+	LossSince      = "oil lost since the last job"
+)
+
+// Unit is what is thought of a unit as its oil is drained, ml at 20 °C, by itself
+// and as all readings before it leave it.
+type Unit struct {
+	Right measure.Value // all that belongs in, with what stays behind
+	Usual measure.Value // what an ordinary drain leaves behind
+	Stays measure.Value // what this one does
+	Level measure.Value // how much more than Right was in it
+	First bool          // nothing is known of a job before
+	known []measure.Value
+}
+
+// Needed is what the drained unit lacks.
+func (u *Unit) Needed() measure.Value { return u.Right.Sub(u.Stays) }
+
+// unit is what is thought of a unit by what is stated.
+func (in Stated) unit() *Unit {
+	u := &Unit{First: true, Usual: usualStays(in.Residual, in.Capacity.Nominal)}
+	u.Stays = u.thisTime(in)
+	u.Right = in.right(u.Usual)
+	u.Level = measure.Gaussian(measure.Source{Name: LevelBefore, Job: in.Job}, 0, in.Prior.Share()*in.Capacity.Nominal)
+	return u
+}
+
+// usualStays is what a unit usually keeps: all drains of it together.
+func usualStays(residual measure.Value, capacityML float64) measure.Value {
+	own := math.Min(ownStaysShare*capacityML, residual.U())
+	return measure.Gaussian(StaysBehind, residual.Nominal, math.Sqrt(residual.Variance()-own*own))
+}
+
+// thisTime is what the drain of a job leaves behind: what is usual, with a
+// scatter of its own, less what dripped out long after an ordinary drain.
+func (u *Unit) thisTime(in Stated) measure.Value {
+	if in.DryStart {
+		return measure.Exact(0)
+	}
+	own := math.Min(ownStaysShare*in.Capacity.Nominal, in.Residual.U())
+	return u.Usual.Add(measure.Gaussian(measure.Source{Name: StaysBehind, Job: in.Job, Part: 1}, 0, own)).Sub(in.LateDrips)
+}
+
+// right is all that belongs in by the stated quantity:
+//
+//	C = stated                       dry, or to the level hole of a dry unit
+//	C = stated + usual               refill, or to the level hole
+//	C = stated + half of it ± half   where it is not known which
+func (in Stated) right(usual measure.Value) measure.Value {
+	stated := func(shareU float64) measure.Value {
+		err := measure.Gaussian(measure.Source{Name: StatedQuantity, Job: in.Job}, 0, shareU*in.Capacity.Nominal)
+		return in.Capacity.Add(err)
+	}
+	switch {
+	case in.Means == MeansDry:
+		return stated(dryStatedU)
+	case in.Means == MeansUnknown:
+		half := usual.Scale(0.5)
+		return stated(refillStatedU).Add(half).Add(measure.Rectangular(measure.Source{Name: DryOrRefill, Job: in.Job}, 0, half.Nominal))
+	case in.Means == MeansLevel && in.DryStart:
+		return stated(refillStatedU)
+	}
+	return stated(refillStatedU).Add(usual)
+}
+
+// settle adjusts what came out and what is known else. What came out and is void
+// never counts, whatever the basis says.
+func (in PlanInput) settle() (made planned, err error) {
+	unit := in.Unit
+	if unit == nil {
+		unit = in.unit()
+	}
+	before, err := adjust.Solve(unit.known)
+	if err != nil {
+		return made, err
+	}
+	made.unit, made.stays, made.known = *unit, unit.Stays, before
+	gap := in.Drained.Sub(unit.Needed()).Sub(unit.Level)
+	p := &made.plan
+	p.FromDrained, p.FromCapacity = before.Of(in.Drained.Sub(unit.Level)), before.Of(unit.Needed())
+	p.DrainedVoid = in.DrainedVoid || in.DryStart
+	if p.DrainedVoid {
+		p.Basis, p.Target = ByCapacity, p.FromCapacity
+		return made, nil
+	}
+	p.Z = before.Z(gap)
+	p.Conflict = p.Z > ConflictZ
+	if p.Conflict {
+		p.Basis = in.Basis
+		made.unit.doubt(in, adjust.StandingU(before.Of(gap), ConflictZ))
+	}
+	if p.Basis != ByCapacity {
+		made.unit.known = with(unit.known, in.Drained.Sub(made.unit.Needed()).Sub(made.unit.Level))
+		if made.known, err = adjust.Solve(made.unit.known); err != nil {
+			return made, err
+		}
+	}
+	p.Target, p.Undecided = made.known.Of(made.unit.Needed()), p.Conflict && p.Basis == BothWitnesses
+	return made, nil
+}
+
+// doubt lays the doubt of a contradiction that stands, of tau ml, on what may be
+// wrong: all of it on the one that is chosen, where one is, and what is not
+// chosen says nothing any more; where both are let stand, on both. So it is
+// carried on to the jobs after.
+func (u *Unit) doubt(in PlanInput, tau float64) {
+	of := func(part int, ml float64) measure.Value {
+		return measure.Gaussian(measure.Source{Name: ContradictionStands, Job: in.Job, Part: part}, 0, ml)
+	}
+	level, right, stays := 0.0, 0.0, 0.0
+	nothing := 30 * in.Capacity.Nominal // as good as no knowledge
+	switch {
+	case in.Basis == ByCapacity && u.First:
+		right = tau
+	case in.Basis == ByCapacity:
+		stays = tau
+	case in.Basis == ByDrained && u.First:
+		level, right = tau, nothing
+	case in.Basis == ByDrained:
+		level, stays = tau, nothing
+	case u.First:
+		level, right = math.Sqrt(firstLevelPart)*tau, math.Sqrt(1-firstLevelPart)*tau
+	default:
+		level, stays = math.Sqrt(laterLevelPart)*tau, math.Sqrt(1-laterLevelPart)*tau
+	}
+	u.Level = u.Level.Add(of(1, level))
+	u.Right = u.Right.Add(of(2, right))
+	u.Stays = u.Stays.Add(of(3, stays))
+}
