@@ -183,3 +183,37 @@ func (s *Solution) Of(v measure.Value) measure.Value {
 		}
 	})
 }
+
+// Recast returns values of the same nominals, uncertainties and covariances that
+// have as many sources as there are values: source, with Part 1, 2, …. What
+// they have in common with any other value is lost.
+func Recast(values []measure.Value, source measure.Source) []measure.Value {
+	n := len(values)
+	k := mat.NewSymDense(n, nil)
+	for i, v := range values {
+		for j := range i + 1 {
+			k.SetSym(i, j, measure.Covariance(v, values[j]))
+		}
+		k.SetSym(i, i, k.At(i, i)*(1+ridge)+floor*floor)
+	}
+	recast := make([]measure.Value, n)
+	var factor mat.Cholesky
+	known := factor.Factorize(k)
+	var lower mat.TriDense
+	if known {
+		factor.LTo(&lower)
+	}
+	for i, v := range values {
+		recast[i] = measure.Exact(v.Nominal)
+		for j := range i + 1 {
+			source.Part = j + 1
+			switch {
+			case known:
+				recast[i] = recast[i].Add(measure.Gaussian(source, 0, 1).Scale(lower.At(i, j)))
+			case i == j: // not to be factorised: as if each stood alone
+				recast[i] = recast[i].Add(measure.Gaussian(source, 0, v.U()))
+			}
+		}
+	}
+	return recast
+}

@@ -69,14 +69,17 @@ func (s *Figures) unitAfter(in Stated) *Unit {
 		return nil
 	}
 	then := last.left()
-	u := &Unit{Right: then.Right, Usual: then.Usual, known: then.known}
+	u := &Unit{Right: then.Right, Usual: then.Usual, known: then.known, all: then.all}
 	u.Stays = u.thisTime(in)
 	u.Level = then.Level.Sub(s.lostSince(last))
 	if !last.fillTold() {
 		u.Level = measure.Gaussian(measure.Source{Name: LevelBefore, Job: s.ID}, 0, NobodyKnowsU*in.Capacity.Nominal)
 	}
 	if !last.statesTheSame(s) {
-		u.known = with(u.known, in.right(u.Usual).Sub(u.Right))
+		known := with(u.known, in.right(u.Usual).Sub(u.Right))
+		if all, err := adjust.Solve(known); err == nil {
+			u.known, u.all = known, all
+		}
 	}
 	return u
 }
@@ -136,8 +139,27 @@ func (s *Figures) fillTold() bool {
 func (s *Figures) left() Unit {
 	r := s.adjusted(s.Round())
 	u := s.made().unit
-	u.Level, u.known = r.off, r.known
+	u.Level, u.known, u.all = r.off, r.known, r.all
+	if s.link()%mostLinked == 0 {
+		told := adjust.Recast([]measure.Value{u.all.Of(u.Right), u.all.Of(u.Usual), u.all.Of(u.Level)},
+			measure.Source{Name: JobsBefore, Job: s.ID})
+		u.Right, u.Usual, u.Level, u.known, u.all = told[0], told[1], told[2], nil, nil
+	}
 	return u
+}
+
+// mostLinked is how many jobs are adjusted together. Of what is older only what
+// it says of the unit counts, and no longer which jug it was read with.
+const mostLinked = 30
+
+// link counts the unit's jobs up to this one.
+func (s *Figures) link() int {
+	return s.memo.link.Get(func() int {
+		if last := s.earlier(); last != nil {
+			return last.link() + 1
+		}
+		return 1
+	})
 }
 
 // round is what is known once the readings of a round count.
@@ -158,13 +180,16 @@ func (s *Figures) adjusted(r int) round {
 func (s *Figures) adjust(r int) round {
 	made := s.made()
 	u := made.unit
-	a := round{known: u.known, off: u.Stays.Add(s.NetFill(r)).Sub(u.Right)}
+	a := round{known: u.known, all: made.known, off: u.Stays.Add(s.NetFill(r)).Sub(u.Right)}
 	for i := range r + 1 {
 		a.known = with(a.known, s.roundConditions(i)...)
 	}
-	var err error
-	if a.all, err = adjust.Solve(a.known); err != nil {
-		a.all = made.known
+	if len(a.known) > len(u.known) {
+		if all, err := adjust.Solve(a.known); err == nil {
+			a.all = all
+		} else {
+			a.known = u.known
+		}
 	}
 	a.Sums = a.all.Of(a.off)
 	a.Off = a.Sums
@@ -295,7 +320,7 @@ func (s *Figures) OffIfStays(round int, share float64) measure.Value {
 // takes for granted, and not a reading.
 func TakenForGranted(s measure.Source) bool {
 	switch s.Name {
-	case StatedQuantity, LevelBefore, StaysBehind, DryOrRefill, WillEscape, HeelKept, LossRate, LossSince, ContradictionStands:
+	case StatedQuantity, LevelBefore, StaysBehind, DryOrRefill, WillEscape, HeelKept, LossRate, LossSince, ContradictionStands, JobsBefore:
 		return s.Kind == 0
 	}
 	return false

@@ -30,6 +30,7 @@ type memo struct {
 	drained     job.Lazy[Drained]
 	before      job.Lazy[*adjust.Solution]
 	earlier     job.Lazy[*Figures]
+	link        job.Lazy[int]
 	plan        job.Lazy[chained]
 	nets        []measure.Value // by round
 	balances    map[int]RoundBalance

@@ -24,7 +24,6 @@ type RoundBalance struct {
 	P          float64         // of a Chi2 as large or larger where nothing is wrong; 1 where nothing is checked
 	Suspects   []string        // the readings one of which is wrong, most easily checked first; none where the balance holds
 	OffML      float64         // how far a single suspect is off, or several are apart
-	read       measure.Value   // what left the vessel, by one of them
 	conditions []measure.Value // that the others agree with it
 }
 
@@ -79,15 +78,16 @@ func (s *Figures) reconcile(round int) RoundBalance {
 
 // compare sets what left the vessel and the conditions that the streams agree.
 func (b *RoundBalance) compare(streams []Stream) *adjust.Solution {
-	b.read, b.conditions = streams[0].Value, nil
+	read := streams[0].Value
+	b.conditions = nil
 	for _, other := range streams[1:] {
-		b.conditions = append(b.conditions, other.Value.Sub(b.read))
+		b.conditions = append(b.conditions, other.Value.Sub(read))
 	}
 	adjusted, err := adjust.Solve(b.conditions)
 	if err != nil {
 		adjusted, b.conditions = nil, nil
 	}
-	b.Passed = adjusted.Of(b.read)
+	b.Passed = adjusted.Of(read)
 	return adjusted
 }
 

@@ -32,6 +32,7 @@ const (
 	WillEscape          = "what escapes at the swap"
 	HoseFilm            = "film in the hose"
 	HeelKept            = "heel of the vessel"
+	JobsBefore          = "the jobs before"
 	LossRate            = "loss between jobs"
 )
 

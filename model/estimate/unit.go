@@ -42,12 +42,13 @@ const (
 // Unit is what is thought of a unit as its oil is drained, ml at 20 °C, by itself
 // and as all readings before it leave it.
 type Unit struct {
-	Right measure.Value // all that belongs in, with what stays behind
-	Usual measure.Value // what an ordinary drain leaves behind
-	Stays measure.Value // what this one does
-	Level measure.Value // how much more than Right was in it
-	First bool          // nothing is known of a job before
-	known []measure.Value
+	Right measure.Value   // all that belongs in, with what stays behind
+	Usual measure.Value   // what an ordinary drain leaves behind
+	Stays measure.Value   // what this one does
+	Level measure.Value   // how much more than Right was in it
+	First bool            // nothing is known of a job before
+	known []measure.Value // conditions, and their solution
+	all   *adjust.Solution
 }
 
 // Needed is what the drained unit lacks.
@@ -107,10 +108,7 @@ func (in PlanInput) settle() (made planned, err error) {
 	if unit == nil {
 		unit = in.unit()
 	}
-	before, err := adjust.Solve(unit.known)
-	if err != nil {
-		return made, err
-	}
+	before := unit.all
 	made.unit, made.stays, made.known = *unit, unit.Stays, before
 	gap := in.Drained.Sub(unit.Needed()).Sub(unit.Level)
 	p := &made.plan

@@ -31,11 +31,7 @@ func (s *Figures) Foresee() (Foreseen, bool) {
 		if unit == nil {
 			unit = in.unit()
 		}
-		before, err := adjust.Solve(unit.known)
-		if err != nil {
-			return Foreseen{}, false
-		}
-		out := before.Of(unit.Needed().Add(unit.Level)).Nominal
+		out := unit.all.Of(unit.Needed().Add(unit.Level)).Nominal
 		in.Drained, in.DrainedVoid = s.asMeasured(out), s.Past() != job.PastUndisturbed
 	}
 	made, err := in.settle()

@@ -141,6 +141,7 @@ var remedies = map[string]string{
 	estimate.WillEscape:          "catch it, or weigh the pads before and after: measured, it does not matter",
 	estimate.DampPlug:            "weigh a pad before and after",
 	estimate.HeelKept:            "run the vessel empty once: what is left in it is its heel",
+	estimate.JobsBefore:          "a level seen at the end makes the next job surer",
 	estimate.LossRate:            "a level seen at the end makes the next job surer",
 	estimate.LossSince:           "a level seen at the end makes the next job surer",
 	"strokes of the pump":        "measure what is left in the vessel",
