@@ -29,11 +29,12 @@ var usuallySeen = map[job.Topic]string{
 }
 
 type driver struct {
-	t     *testing.T
-	job   job.Job
-	lines script
-	used  map[job.Topic]int
-	at    time.Time
+	t      *testing.T
+	job    job.Job
+	lines  script
+	used   map[job.Topic]int
+	at     time.Time
+	offers guide.Offers
 }
 
 func newDriver(t *testing.T, lines script) *driver {
@@ -41,7 +42,7 @@ func newDriver(t *testing.T, lines script) *driver {
 	return &driver{t: t, job: job.Job{ID: job.NewID(started, 7), Started: started}, lines: lines, used: map[job.Topic]int{}, at: started}
 }
 
-func (d *driver) state() *guide.Guide { return guide.Fold(d.job, guide.Offers{}) }
+func (d *driver) state() *guide.Guide { return guide.Fold(d.job, d.offers) }
 
 // until drives on until a topic is asked; NoTopic until the end.
 func (d *driver) until(stop job.Topic) *guide.Guide {

@@ -2,6 +2,7 @@ package report
 
 import (
 	"bytes"
+	"fmt"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -27,8 +28,11 @@ func threeJobs(t *testing.T, drained ...string) []*guide.Guide {
 			lines[job.Decision], lines[job.LeftWhy] = []string{"leave"}, []string{"a leak"}
 		}
 		d := newDriver(t, lines)
-		d.job.Started = started.AddDate(2*i, 0, 0)
+		d.job.ID, d.job.Started = fmt.Sprintf("job-%d", i+1), started.AddDate(2*i, 0, 0)
 		d.at = d.job.Started
+		if i > 0 {
+			d.offers.Before = unit[0]
+		}
 		unit = append([]*guide.Guide{d.until(job.LeakCheck)}, unit...)
 	}
 	return unit

@@ -207,10 +207,6 @@ func (s *Assessment) UnfoldTarget() Sum {
 	if err != nil {
 		return b.open(sentence(err.Error()))
 	}
-	level := s.trustNote(in.Prior)
-	if in.Unit != nil {
-		level = "as the job before left it"
-	}
 	switch {
 	case in.DryStart:
 		b.fact("%s", sentence(startsDry))
@@ -218,7 +214,11 @@ func (s *Assessment) UnfoldTarget() Sum {
 		b.fact("What came out does not count: %s.", s.WhyVoid())
 	default:
 		b.begin("came out", in.Drained, "")
-		b.minus("above what belongs in, before", in.Drained.Sub(plan.FromDrained), level)
+		if in.Unit == nil {
+			b.plus("level before the job", plan.FromDrained.Sub(in.Drained), s.trustNote(in.Prior))
+		} else {
+			b.minus("too much in it before", in.Drained.Sub(plan.FromDrained), "as the last job left it")
+		}
 		b.equals("so what came out says", "")
 	}
 	if in.Unit == nil {
@@ -239,24 +239,21 @@ func (s *Assessment) UnfoldTarget() Sum {
 
 // unfoldStated adds what the stated quantity says.
 func unfoldStated(b *summing, in estimate.PlanInput, plan estimate.Plan) {
-	b.begin("stated quantity", in.Capacity, meaningNotes[in.Means])
+	b.begin("stated quantity", in.Capacity.Add(onlyFrom(plan.FromCapacity, estimate.StatedQuantity)), meaningNotes[in.Means])
 	if !in.DryStart {
 		b.plus("dripped out much later", in.LateDrips, "")
 	}
 	rest, note := plan.FromCapacity.Sub(b.running), ""
-	stated := onlyFrom(rest, estimate.StatedQuantity)
 	if in.Means == estimate.MeansUnknown {
 		note = "anywhere from nothing to all of it"
 	}
 	switch {
-	case rest.Nominal == 0:
-		b.plus("what it may be off by", rest, "")
 	case in.DryStart:
-		b.plus("what it may be off by", stated, "")
-		b.plus("stays behind later, not in yet", rest.Sub(stated), note)
+		b.plus("stays behind later, not in yet", rest, note)
+	case in.Means == estimate.MeansDry || in.Means == estimate.MeansUnknown:
+		b.minus("stays behind at a drain", rest.Scale(-1), note)
 	default:
-		b.plus("what it may be off by", stated, "")
-		b.minus("stays behind at a drain", stated.Sub(rest), note)
+		b.minus("stays behind beyond the usual", rest.Scale(-1), "")
 	}
 	b.equals("so the stated quantity says", "")
 }
