@@ -54,6 +54,6 @@ func TestFalseWord07OverruledInTheLineMode(t *testing.T) {
 	} {
 		job[ask] = []string{line}
 	}
-	speaks(t, job, []string{"Which counts? (a number from 1 to 2)", "VERDICT: not proven", "contradiction that stands",
+	speaks(t, job, []string{"Which counts? (a number from 1 to 3)", "VERDICT: not proven", "contradiction that stands",
 		"LEFT UNPROVEN"}, []string{"FILL PROVEN", "ACCEPTED", "VERDICT: within"})
 }

@@ -146,7 +146,7 @@ func TestDrainPortJobFromStartToFinish(t *testing.T) {
 	t.Parallel()
 	o := begin(t, smallJob(), screen.Options{Cols: 80, Rows: 24})
 	o.upTo("Pre-load")
-	o.s.WaitFor("Pre-load 630 ml")
+	o.s.WaitFor("Pre-load 660 ml")
 	o.s.WaitFor("UNIT EMPTY")
 	o.upTo("In the unit")
 	o.s.WaitFor("VERDICT: within")

@@ -148,7 +148,7 @@ func (s *Figures) Heel() measure.Value { return s.knownBefore().Of(s.heelOf(0)) 
 // source; 24 covers a lognormal of median 45 and σ 0.5).
 const (
 	escapeRigUML = 8.0
-	escapeOwnUML = 24.0
+	EscapeOwnUML = 24.0
 )
 
 // escapeOf is what escapes at the swaps of a round by what is usual.
@@ -158,11 +158,11 @@ func (s *Figures) escapeOf(round int) measure.Value {
 	}
 	ml, scale := EscapeML, 1.0
 	if v, ok := s.root().expected(job.EscapeExpected, WillEscape, EscapeUML/EscapeML); ok {
-		ml, scale = v.Nominal, v.U()/math.Hypot(escapeRigUML, escapeOwnUML)
+		ml, scale = v.Nominal, v.U()/math.Hypot(escapeRigUML, EscapeOwnUML)
 	}
 	n := SwapsIn(round)
 	own := measure.Source{Name: WillEscape, Job: s.ID, Round: round, Part: 1}
-	return measure.Gaussian(WillEscape, n*ml, n*scale*escapeRigUML).Add(measure.Gaussian(own, 0, math.Sqrt(n)*scale*escapeOwnUML))
+	return measure.Gaussian(WillEscape, n*ml, n*scale*escapeRigUML).Add(measure.Gaussian(own, 0, math.Sqrt(n)*scale*EscapeOwnUML))
 }
 
 // EscapeIn is what is expected to escape in a round, by all swaps before this

@@ -117,7 +117,7 @@ const (
 	ResidualShareU = 0.04               // its standard uncertainty
 	RefillShareU   = 0.03               // standard uncertainty of a stated refill quantity, with the scatter of a drain
 	EscapeML       = 50.0               // ml lost between adapter out and plug in
-	EscapeUML      = 25.298221281347036 // with escapeRigUML and escapeOwnUML
+	EscapeUML      = 25.298221281347036 // with escapeRigUML and EscapeOwnUML
 	toleranceShare = 0.05               // of capacity, but not below
 	toleranceML    = 50.0
 	ConflictZ      = 2.0 // two witnesses further apart than this contradict each other

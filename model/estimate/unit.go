@@ -124,7 +124,7 @@ func (in PlanInput) settle() (made planned, err error) {
 		p.Basis = in.Basis
 		made.unit.doubt(in, adjust.StandingU(before.Of(gap), ConflictZ))
 	}
-	if p.Basis != ByCapacity {
+	if p.Basis != ByCapacity && p.Basis != ByDrained {
 		made.unit.known = with(unit.known, in.Drained.Sub(made.unit.Needed()).Sub(made.unit.Level))
 		if made.known, err = adjust.Solve(made.unit.known); err != nil {
 			return made, err
@@ -143,16 +143,13 @@ func (u *Unit) doubt(in PlanInput, tau float64) {
 		return measure.Gaussian(measure.Source{Name: ContradictionStands, Job: in.Job, Part: part}, 0, ml)
 	}
 	level, right, stays := 0.0, 0.0, 0.0
-	nothing := 30 * in.Capacity.Nominal // as good as no knowledge
 	switch {
 	case in.Basis == ByCapacity && u.First:
 		right = tau
 	case in.Basis == ByCapacity:
 		stays = tau
-	case in.Basis == ByDrained && u.First:
-		level, right = tau, nothing
 	case in.Basis == ByDrained:
-		level, stays = tau, nothing
+		level = tau
 	case u.First:
 		level, right = math.Sqrt(firstLevelPart)*tau, math.Sqrt(1-firstLevelPart)*tau
 	default:
@@ -161,4 +158,11 @@ func (u *Unit) doubt(in PlanInput, tau float64) {
 	u.Level = u.Level.Add(of(1, level))
 	u.Right = u.Right.Add(of(2, right))
 	u.Stays = u.Stays.Add(of(3, stays))
+	switch {
+	case in.Basis != ByDrained:
+	case u.First:
+		u.Right = in.Drained.Add(u.Stays).Sub(u.Level)
+	default:
+		u.Stays = u.Right.Add(u.Level).Sub(in.Drained)
+	}
 }

@@ -13,6 +13,7 @@ import (
 // Offers is what earlier jobs bring to a new one.
 type Offers struct {
 	Answers map[job.Place]job.Value // to the questions of the first step
+	Escape  verdict.Learned         // what escapes at one swap with this rig, for the first job of a unit
 	Before  *Guide                  // the unit's job before this one, nil none: its figures go on into this one's
 }
 

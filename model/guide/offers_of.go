@@ -2,15 +2,21 @@ package guide
 
 // This file works out what earlier jobs bring to a job.
 
-import (
-	"garage/tundish/model/job"
-)
+import "garage/tundish/model/job"
 
 // OffersOf is what earlier jobs bring to a job: the facts of the newest of the
 // same unit, or, of another unit, what belongs to the garage and what escaped
 // with the rig. Both lists are newest first. Before is for the caller to set.
 func OffersOf(unit, rig []*Guide) Offers {
 	offers := Offers{Answers: answersOf(unit, rig)}
+	if len(unit) > 0 {
+		return offers // the jobs before tell what escapes
+	}
+	for _, s := range rig {
+		if told := s.Lessons().Escape; told.Jobs > offers.Escape.Jobs {
+			offers.Escape = told
+		}
+	}
 	return offers
 }
 

@@ -135,10 +135,10 @@ func pushSpecs() []Spec {
 			}),
 		},
 		{
-			Topic: job.EscapeExpected, Check: checkEscapeExpected, Default: offerUnknown,
+			Topic: job.EscapeExpected, Check: checkEscapeExpected, Default: offerEscape,
 			When:    func(s *Guide, p job.Place) bool { return drainOnly(s, p) && notFrom(job.EscapeExpected)(s, p) },
 			Ask:     "What will escape at the swap to the plug?",
-			Why:     "Later jobs of this unit go by what was measured. A range, or one figure.",
+			Why:     "On offer is what earlier jobs with this rig taught. A range, or one figure.",
 			Unknown: "not known",
 			UnknownOf: inUnits(func(u quantity.Units) string {
 				return "not known: " + u.FormatVolumeU(estimate.EscapeML, estimate.Coverage*estimate.EscapeUML)
@@ -187,6 +187,17 @@ func hoseKnown(s *Guide, p job.Place) bool {
 
 func usesFiller(k job.FillerKind) condition {
 	return func(s *Guide, _ job.Place) bool { return s.FillerKind() == k }
+}
+
+// offerEscape offers what jobs with this rig taught, as the range that covers one
+// swap 19 times in 20.
+func offerEscape(s *Guide, _ job.Place) (job.Value, bool) {
+	l := s.offers.Escape
+	if l.Jobs == 0 {
+		return job.Value{Unknown: true}, true
+	}
+	half := math.Min(estimate.Coverage*l.UML, l.ML)
+	return job.Value{Number: l.ML - half, High: l.ML + half, Unit: job.DimML}, true
 }
 
 // notFrom asks for what the jobs of the unit before this one tell better, only

@@ -3,6 +3,9 @@ package verdict
 // This file says what the jobs of a unit taught about it and the rig.
 
 import (
+	"math"
+
+	"garage/tundish/model/estimate"
 	"garage/tundish/model/job"
 	"garage/tundish/model/measure"
 )
@@ -22,7 +25,7 @@ type Lessons struct {
 
 // teaches is the part of the uncertainty of what is usual that must be left at
 // most where jobs are said to have taught something.
-const teaches = 0.9
+const teaches = 0.92
 
 // Lessons are what the job and those of its unit before it taught.
 func (s *Assessment) Lessons() Lessons {
@@ -31,8 +34,16 @@ func (s *Assessment) Lessons() Lessons {
 		Residual: learned(usual.Stays, now.Stays, s.jobsThat(func(b *Assessment) bool { return b.Measured() && !b.DrainedVoid() })),
 		Escape: learned(usual.Escape, now.Escape, s.jobsThat(func(b *Assessment) bool {
 			return b.Path() == job.DrainPortOnly && b.SwapTold(0)
-		})),
+		})).oneMore(estimate.EscapeOwnUML),
 	}
+}
+
+// oneMore is a quantity as the next job has it: with a scatter of its own.
+func (l Learned) oneMore(ownUML float64) Learned {
+	if l.Jobs > 0 {
+		l.UML = math.Hypot(l.UML, ownUML)
+	}
+	return l
 }
 
 func (s *Assessment) jobsThat(tell func(*Assessment) bool) int {

@@ -317,7 +317,7 @@ func (s *Assessment) assumed(b *summing, v Verdict, round int) {
 	}
 	u := s.Units()
 	whole := estimate.Coverage * v.Error.U()
-	b.fact("Of ± %s only ± %s come from your readings; the rest is what the trade takes for granted. All of it holds if that does.",
+	b.fact("Of ± %s only ± %s come from your readings; the rest is what the trade takes for granted, and the verdict holds if that does.",
 		u.FormatVolume(whole), u.FormatVolume(whole*math.Sqrt(1-granted)))
 	if stays < mostOfIt/2 {
 		return

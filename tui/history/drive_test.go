@@ -15,7 +15,7 @@ import (
 
 // driven is a job of a 600 ml unit, filled through its drain port; lines say
 // what is typed, all else is as offered.
-func driven(t *testing.T, began time.Time, lines map[job.Topic]string, until job.Topic) *guide.Guide {
+func driven(t *testing.T, before *guide.Guide, began time.Time, lines map[job.Topic]string, until job.Topic) *guide.Guide {
 	t.Helper()
 	typed := map[job.Topic]string{
 		job.Vehicle: "Blue estate", job.UnitName: "rear axle", job.Capacity: "600",
@@ -32,7 +32,7 @@ func driven(t *testing.T, began time.Time, lines map[job.Topic]string, until job
 	j := job.Job{ID: job.NewID(began, 7), Started: began}
 	at := began
 	for range 500 {
-		s := guide.Fold(j, guide.Offers{})
+		s := guide.Fold(j, guide.Offers{Before: before})
 		p, more := s.Next()
 		if !more || p.Topic == until && until != job.NoTopic {
 			return s
@@ -72,10 +72,10 @@ func TestOfGathersWhatTheJobsSay(t *testing.T) {
 		return map[job.Topic]string{job.Odometer: km, job.DrainedAmount: out, job.LoadedAmount: "625"}
 	}
 	late := func(year int) time.Time { return time.Date(year, 4, 18, 23, 30, 0, 0, time.UTC) }
+	first := driven(t, nil, late(2022), amounts("30000", "550"), job.NoTopic)
+	second := driven(t, first, late(2024), amounts("60000", "548"), job.NoTopic)
 	unit := []*guide.Guide{
-		driven(t, late(2026), map[job.Topic]string{job.Odometer: "90000"}, job.DrainedAmount),
-		driven(t, late(2024), amounts("60000", "548"), job.NoTopic),
-		driven(t, late(2022), amounts("30000", "550"), job.NoTopic),
+		driven(t, second, late(2026), map[job.Topic]string{job.Odometer: "90000"}, job.DrainedAmount), second, first,
 	}
 	d := Of(unit, unit[0].Lessons(), verdict.Waste{ML: 600, Since: late(2022)},
 		time.FixedZone("east", 3600))
