@@ -52,5 +52,5 @@ func (s *Figures) weepSurplusML(need measure.Value) float64 {
 	if s.Path() != job.LevelPort {
 		return 0
 	}
-	return SurplusML(need)
+	return SurplusML(need, s.LevelAtLip(), s.Heel())
 }

@@ -41,7 +41,11 @@ func (s *Figures) PlanInput() (PlanInput, error) {
 	drained := s.Drained()
 	in := PlanInput{
 		Stated: s.stated(drained.Late), Tolerance: s.Tolerance(), Drained: drained.Total, DrainedVoid: s.DrainedVoid() || !s.Measured(),
-		HoseTakes: s.HoseWillTake(0), Heel: s.Heel(), Escape: s.EscapeIn(0), RoundUpToML: step, ToWeep: s.Path() == job.LevelPort,
+		HoseTakes: s.HoseWillTake(0), Heel: s.Heel(), Escape: s.EscapeIn(0), RoundUpToML: step,
+	}
+	if s.Path() == job.LevelPort {
+		lip := s.LevelAtLip()
+		in.Lip = &lip
 	}
 	in.Unit = s.unitAfter(in.Stated)
 	if in.Unit != nil && s.Past() == job.PastLeaked && s.LossTold() {

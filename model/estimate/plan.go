@@ -160,11 +160,11 @@ type PlanInput struct {
 	Drained     measure.Value // all that came out, late drips too
 	DrainedVoid bool          // what came out is no witness
 	Basis       Witness
-	HoseTakes   measure.Value // what the hose keeps of this push; negative when it gives
-	Heel        measure.Value // what stays in the vessel
-	Escape      measure.Value // what is expected to escape
-	RoundUpToML float64       // the vessel's graduation, 0 none
-	ToWeep      bool          // filled until it weeps from a level hole
+	HoseTakes   measure.Value  // what the hose keeps of this push; negative when it gives
+	Heel        measure.Value  // what stays in the vessel
+	Escape      measure.Value  // what is expected to escape
+	RoundUpToML float64        // the vessel's graduation, 0 none
+	Lip         *measure.Value // of the level hole from which it is filled until it weeps, nil none
 }
 
 // DefaultResidual is 8 % ± 4 % of capacity, ml.
@@ -222,8 +222,8 @@ func (in PlanInput) make() (planned, error) {
 		return planned{}, errors.New("nothing belongs in by that: correct the stated quantity or what stays behind")
 	}
 	p.Low, p.High = p.Target.Nominal-in.Tolerance.MinusML, p.Target.Nominal+in.Tolerance.PlusML
-	if in.ToWeep {
-		p.SurplusML = SurplusML(p.Target)
+	if in.Lip != nil {
+		p.SurplusML = SurplusML(p.Target, *in.Lip, in.Heel)
 	}
 	p.Charge = measure.Sum(p.Target, measure.Exact(p.SurplusML), in.HoseTakes, in.Heel, in.Escape)
 	p.PreloadML = preloadOf(p.Charge, in.RoundUpToML)
@@ -256,8 +256,11 @@ func (in PlanInput) check() error {
 }
 
 // SurplusML is what goes beyond a need so that a level hole weeps for all the
-// doubt of it: twice its standard uncertainty, ml.
-func SurplusML(need measure.Value) float64 { return math.Ceil(Coverage * need.U()) }
+// doubt of it, and of what else may keep it from that: twice the standard
+// uncertainty of all together, ml.
+func SurplusML(doubts ...measure.Value) float64 {
+	return math.Ceil(Coverage * measure.Sum(doubts...).U())
+}
 
 // preloadOf rounds a charge up to the next whole step, ml; a hair above a step
 // is that step, and a charge below nothing is nothing.

@@ -150,6 +150,23 @@ type Stream struct {
 	Value measure.Value
 }
 
+// LeastLoadSlipML is the least slip in what was loaded that the bottles would
+// show four times in five, if they were noted, ml.
+func (s *Figures) LeastLoadSlipML(round int) float64 {
+	loaded := s.Loaded(round)
+	label := measure.Rectangular(Bottles, loaded.Nominal, bottleShareHalf*loaded.Nominal)
+	bottles := label.Add(measure.Rectangular(measure.Source{Name: Bottles, Part: 1}, 0, bottleFilmHalfML))
+	seen, err := adjust.Solve([]measure.Value{bottles.Sub(loaded)})
+	if err != nil {
+		return 0
+	}
+	return seen.Least(adjust.Slip{1}, slipZ)
+}
+
+// slipZ is the test of a slip above which two measures contradict each other at
+// 5 %.
+const slipZ = 1.96
+
 // PassedStreams are the independent measures of what left the vessel.
 func (s *Figures) PassedStreams(round int) []Stream {
 	var streams []Stream

@@ -8,7 +8,6 @@ import (
 
 	"garage/tundish/model/estimate"
 	"garage/tundish/model/job"
-	"garage/tundish/model/quantity"
 )
 
 // Limits of what is taken for the temperature of new oil, °C: a garage in
@@ -85,11 +84,9 @@ func witnessSpecs() []Spec {
 	return []Spec{
 		{
 			Topic: job.BottlesOpened, Default: offerUnknown, Check: checkBottles,
-			When: func(s *Guide, p job.Place) bool { return addRound(s, p) && p.Round == 0 },
-			Ask:  "Bottles opened for it: volume on their labels, summed",
-			WhyOf: inUnits(func(u quantity.Units) string {
-				return fmt.Sprintf("Another witness for what was loaded: %s+%[1]s.", u.BareVolume(500))
-			}),
+			When:    func(s *Guide, p job.Place) bool { return addRound(s, p) && p.Round == 0 },
+			Ask:     "Bottles opened for it: volume on their labels, summed",
+			WhyOf:   whyBottles,
 			Unknown: "not noted",
 		},
 		{
@@ -100,6 +97,13 @@ func witnessSpecs() []Spec {
 			Unknown: "not weighed",
 		},
 	}
+}
+
+// whyBottles says which slip in the load shows at once with the bottles noted.
+func whyBottles(s *Guide, p job.Place) string {
+	u := s.Units()
+	return fmt.Sprintf("%s+%[1]s, say: a slip of %s in the load then shows at once.", u.BareVolume(500),
+		u.FormatVolume(s.LeastLoadSlipML(p.Round)))
 }
 
 const newOilNotTaken = "not taken: that of a garage counts, felt"

@@ -62,12 +62,15 @@ func (s *Guide) waitSince(p job.Place, long time.Duration, what, over string) (W
 	return Wait{Since: e.At, For: long, What: what, Over: over}, ok
 }
 
-// dripWait is over when the readings say so, or, where they tell nothing, when
-// it usually is.
+// dripWait is over when the readings say so, or, where they tell nothing or that
+// it takes long, when it usually is: what still drips then stays inside, and is
+// counted.
 func (s *Guide) dripWait() (Wait, bool) {
 	w, ok := s.waitSince(job.Place{Topic: job.PlugOut}, verdict.DrainWait, "plug out, draining for", "slow drops by now?")
-	if d := s.Drips(s.Updated); ok && d.Fitted {
-		w.For = verdict.Span(w.Since, s.Updated) + time.Duration(min(d.WaitMin, mostDripMin)*float64(time.Minute))
+	d := s.Drips(s.Updated)
+	told := verdict.Span(w.Since, s.Updated) + time.Duration(min(d.WaitMin, mostDripMin)*float64(time.Minute))
+	if ok && d.Fitted && told <= verdict.DrainWait {
+		w.For = told
 		w.Over = "less than " + s.Units().FormatVolume(estimate.DripsDoneML) + " is still to come"
 	}
 	return w, ok

@@ -124,12 +124,18 @@ func (s *Assessment) farFindings() []Finding {
 	case far == estimate.FarAbove && cause == job.LookedOverfilled:
 		f.Kind, f.Text = OverfilledBefore, "It was overfilled by "+amount+"."
 		f.Do = "Fill to the stated quantity. Did breather or seals throw oil out?"
+	case far == estimate.FarAbove && s.Follows():
+		f.Kind, f.Text = FarAboveStated, "It does not fit the last fill: "+amount+" more came out."
+		f.Do = "Water, the neighbour's oil, or a mark misread, now or last time. Do not copy it."
 	case far == estimate.FarAbove:
 		f.Kind, f.Text = FarAboveStated, amount+" more came out than belongs in."
 		f.Do = "Let it stand, look for water, measure the neighbour. Do not copy it."
 	case far == estimate.FarBelow && cause == job.LookedSame:
 		f.Kind, f.Text = LeakSuspected, amount+" are missing since the last fill."
 		f.Do = "Fill to the stated quantity. Hunt the leak; look again after " + s.Show(500, job.DimKm) + "."
+	case far == estimate.FarBelow && s.Follows():
+		f.Kind, f.Text = FarBelowStated, "It does not fit the last fill: "+amount+" less came out."
+		f.Do = "Oil lost, or a mark misread, now or last time. Read it again; seals? Do not copy it."
 	case far == estimate.FarBelow:
 		f.Kind, f.Text = FarBelowStated, amount+" less came out than belongs in."
 		f.Do = "Wait 10 minutes, car level. Right unit? Seals? Neighbour? Do not copy it."

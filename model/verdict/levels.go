@@ -23,6 +23,6 @@ func (s *Assessment) hearLevel(v *Verdict, round int) {
 			v.MayDrive = false
 		}
 	case s.BelowHole(round) && v.Word != High:
-		v.Act, v.ActML = AddOil, math.Round(math.Max(-v.Error.Nominal, 0)+estimate.SurplusML(v.Error))
+		v.Act, v.ActML = AddOil, math.Round(math.Max(-v.Error.Nominal, 0)+estimate.SurplusML(v.Error, s.LevelAtLip(), s.Heel()))
 	}
 }

@@ -43,7 +43,7 @@ func (s *Assessment) UnfoldPreload(round int) Sum {
 		b.equals("missing", "")
 	}
 	if plan.SurplusML > 0 {
-		b.plus("so that it weeps", measure.Exact(plan.SurplusML), "twice the doubt of what is needed")
+		b.plus("so that it weeps", measure.Exact(plan.SurplusML), "twice the doubt of need, level hole and heel")
 	}
 	b.plus("the hose keeps", s.HoseWillTake(round), s.hoseBeforeNote(round))
 	b.plus("the vessel cannot push out", s.Heel(), "")
