@@ -43,6 +43,20 @@ type chained struct {
 	err error
 }
 
+// SinceDry counts the jobs since the unit started dry, this one too, without a
+// level seen; 0 where one was, or the unit never did.
+func (s *Figures) SinceDry() (jobs int) {
+	for b := s; b != nil; b = b.earlier() {
+		switch jobs++; {
+		case b.LevelSeen(b.Round()):
+			return 0
+		case b.DryStart():
+			return jobs
+		}
+	}
+	return 0
+}
+
 // made is the plan of the whole fill, with what is known of the unit then.
 func (s *Figures) made() chained {
 	return s.memo.plan.Get(func() chained {

@@ -2,6 +2,7 @@ package guide
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"garage/tundish/model/job"
@@ -22,6 +23,24 @@ func TestDrainsOfAKnownLevelTeachTheResidual(t *testing.T) {
 	}
 	if got.ML < 76 || got.ML > 88 || got.UML < 15 || got.UML > 28 {
 		t.Errorf("%v ± %v, want between 72 and 88, surer than 31", got.ML, got.UML)
+	}
+}
+
+// A unit that started dry and was never looked at since is said to need a look.
+func TestReckonedSinceItWasDry(t *testing.T) {
+	list := []visit{{inML: 600, with: script{job.DryStart: {"dry"}}}}
+	for range 3 {
+		list = append(list, visit{outML: 552, inML: 552})
+	}
+	unit := visits(t, pushUnit, list...)
+	for i, want := range []bool{true, false} {
+		sum, err := unit[i].UnfoldVerdict(0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := strings.Contains(strings.Join(sum.Facts, "\n"), "a level seen would put that right"); got != want {
+			t.Errorf("%s: said %v, want %v: %q", unit[i].ID, got, want, sum.Facts)
+		}
 	}
 }
 

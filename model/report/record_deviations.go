@@ -5,6 +5,7 @@ package report
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"garage/tundish/model/estimate"
@@ -104,13 +105,33 @@ func (b builder) witnessDeviations() []string {
 		}
 	}
 	if plan, err := s.Plan(0); err == nil && plan.Conflict && !plan.DrainedVoid {
-		text := fmt.Sprintf("What came out and the stated quantity contradict each other (z %.1f)", plan.Z)
-		if o, ok := s.PickedOption(job.Place{Topic: job.Basis}); ok {
-			text += "; chosen: " + o.Label
-		}
-		list = append(list, text+b.why(job.BasisWhy)+".")
+		list = append(list, b.contradiction(plan))
 	}
 	return list
+}
+
+// contradiction says by how much what came out contradicts what was known before, what
+// was chosen, and what would make each of the two right.
+func (b builder) contradiction(plan estimate.Plan) string {
+	s := b.s
+	gap := plan.FromDrained.Nominal - plan.FromCapacity.Nominal
+	known, off := "the stated quantity", "short of what belongs in"
+	if s.Follows() {
+		known = "what was known before"
+	}
+	if gap > 0 {
+		off = "over what belongs in"
+	}
+	ml := s.Show(math.Abs(gap), job.DimML)
+	text := fmt.Sprintf("What came out and %s contradict each other by %s (z %.1f)", known, ml, plan.Z)
+	if o, ok := s.PickedOption(job.Place{Topic: job.Basis}); ok {
+		text += "; chosen: " + o.Label
+	}
+	text += b.why(job.BasisWhy) + ". Both are right if the level before was " + ml + " " + off
+	if !s.Follows() {
+		text += ", or the right quantity is " + s.Show(s.CapacityML()+gap, job.DimML)
+	}
+	return text + "."
 }
 
 // panDeviations are what was found, by the answer.

@@ -300,9 +300,16 @@ func (s *Assessment) unfoldLevel(b *summing, v Verdict, round int) {
 	b.equals("off by", "")
 }
 
+// reckonedLong is for how many jobs a unit that started dry may go by sums alone
+// until that is said (simulated units: beyond it the odds are said too high).
+const reckonedLong = 3
+
 // assumed says how much of a doubt is no reading, and what another residual would
 // make of the fill.
 func (s *Assessment) assumed(b *summing, v Verdict, round int) {
+	if n := s.SinceDry(); n > reckonedLong {
+		b.fact("By sums alone since it was dry, %d jobs ago: a level seen would put that right.", n-1)
+	}
 	granted, stays := 0.0, 0.0
 	for _, c := range v.Doubt {
 		if estimate.TakenForGranted(c.Source) {
