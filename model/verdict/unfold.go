@@ -214,17 +214,22 @@ func (s *Assessment) UnfoldTarget() Sum {
 		b.fact("What came out does not count: %s.", s.WhyVoid())
 	default:
 		b.begin("came out", in.Drained, "")
-		if in.Unit == nil {
-			b.plus("level before the job", plan.FromDrained.Sub(in.Drained), s.trustNote(in.Prior))
-		} else {
-			b.minus("too much in it before", in.Drained.Sub(plan.FromDrained), "as the last job left it")
+		switch over := in.Drained.Sub(plan.FromDrained); {
+		case in.Unit == nil:
+			b.plus("level before the job", over.Scale(-1), s.trustNote(in.Prior))
+		case over.Nominal < 0:
+			b.plus("was missing before", over.Scale(-1), asLeft)
+		default:
+			b.minus("was too much before", over, asLeft)
 		}
 		b.equals("so what came out says", "")
 	}
+	known := "the stated quantity"
 	if in.Unit == nil {
 		unfoldStated(b, in, plan)
 	} else {
-		b.begin("all else that is known says", plan.FromCapacity, "the stated quantity and the jobs before")
+		known = "what is known else"
+		b.begin("what is known else says", plan.FromCapacity, "the stated quantity and the jobs before")
 	}
 	if !plan.DrainedVoid {
 		b.fact("The two are %.1f standard uncertainties apart; above %g they contradict each other.", plan.Z, estimate.ConflictZ)
@@ -232,10 +237,12 @@ func (s *Assessment) UnfoldTarget() Sum {
 	if plan.Undecided {
 		return b.open("The two contradict each other: they are not averaged. Choose which one counts, and say why.")
 	}
-	unfoldBasis(b, plan)
+	unfoldBasis(b, plan, known)
 	b.fact("Right is %s.", s.FormatWindow(plan))
 	return b.end(s, plan.Target)
 }
+
+const asLeft = "as the last job left it"
 
 // unfoldStated adds what the stated quantity says.
 func unfoldStated(b *summing, in estimate.PlanInput, plan estimate.Plan) {
@@ -280,10 +287,10 @@ var meaningNotes = [...]string{
 const standsNote = "as much as would make the gap ordinary"
 
 // unfoldBasis adds how the target comes from the witnesses.
-func unfoldBasis(b *summing, plan estimate.Plan) {
+func unfoldBasis(b *summing, plan estimate.Plan, known string) {
 	switch {
 	case plan.Basis == estimate.BothWitnesses:
-		b.meanOf(plan.FromDrained, plan.FromCapacity, "what came out", "the stated quantity", "needed", "")
+		b.meanOf(plan.FromDrained, plan.FromCapacity, "what came out", known, "needed", "")
 		return
 	case plan.Basis == estimate.ByDrained:
 		b.begin("what came out says", plan.FromDrained, "chosen")
@@ -292,9 +299,9 @@ func unfoldBasis(b *summing, plan estimate.Plan) {
 		b.begin("what came out says", plan.FromDrained, "")
 		b.plus("of the gap to what is known else", plan.Target.Sub(plan.FromDrained), "both stand, in as much more doubt")
 	case plan.DrainedVoid:
-		b.begin("the stated quantity says", plan.FromCapacity, "the only witness")
+		b.begin(known+" says", plan.FromCapacity, "the only witness")
 	default:
-		b.begin("the stated quantity says", plan.FromCapacity, "chosen")
+		b.begin(known+" says", plan.FromCapacity, "chosen")
 		b.plus(estimate.ContradictionStands, plan.Target.Sub(plan.FromCapacity), standsNote)
 	}
 	b.equals("needed", "")
