@@ -7,9 +7,7 @@ package garage
 import (
 	"fmt"
 	"math"
-	"os"
 	"slices"
-	"strconv"
 	"strings"
 	"testing"
 )
@@ -242,10 +240,7 @@ func table(all []*played) string {
 // The short run plays a few units of the two worlds that figures may be tuned by;
 // the long one, of TUNDISH_GARAGE_JOBS units, all three, and prints the tables.
 func TestFigures(t *testing.T) {
-	units, long := 12, false
-	if n, err := strconv.Atoi(os.Getenv(jobsEnv)); err == nil && n > 0 {
-		units, long = n, true
-	}
+	units, long := longRun()
 	if !long {
 		t.Skip("set " + jobsEnv + " to a number of units")
 	}

@@ -54,22 +54,34 @@ func play(c Config) (o outcome) {
 	return o
 }
 
-// jobsACase is how many jobs are played with one set of slips.
-const jobsACase = 5
+// longRun is the number that jobsEnv asks for; false where it does not.
+func longRun() (n int, asked bool) {
+	n, _ = strconv.Atoi(os.Getenv(jobsEnv))
+	return n, n > 0
+}
+
+// sized is the number of jobs of a short run, or, where a long one is asked for,
+// of that.
+func sized(short, long int) int {
+	if _, asked := longRun(); asked {
+		return long
+	}
+	return short
+}
 
 func TestNeverProvenBeyondDriving(t *testing.T) {
 	if f := flag.Lookup("rapid.seed"); f.Value.String() == "0" {
 		f.Value.Set("20260418") // the same jobs every time; other seeds are for .ci
 		defer f.Value.Set("0")
 	}
-	jobs, proven := 0, 0
+	jobs, proven, jobsACase := 0, 0, uint64(sized(3, 5))
 	rapid.Check(t, func(t *rapid.T) {
 		slips := Of(rapid.SliceOfNDistinct(rapid.SampledFrom(beside), 0, 3, rapid.ID[Slip]).Draw(t, "slips")...)
 		if one := rapid.SampledFrom(alone).Draw(t, "alone"); one != SlipCount {
 			slips |= Of(one)
 		}
 		seed := rapid.Uint64().Draw(t, "seed")
-		for i := range uint64(jobsACase) {
+		for i := range jobsACase {
 			o := play(Config{Seed: seed + i, Slips: slips})
 			if o.tangled != nil {
 				t.Fatalf("job %d with %v: %v", seed+i, slips, o.tangled)
@@ -92,7 +104,7 @@ func TestNeverProvenBeyondDriving(t *testing.T) {
 // Without slips most jobs come to an end that is accepted, a good part of them
 // proven, and what is said of the odds is so.
 func TestJobsWithoutSlips(t *testing.T) {
-	const jobs = 250
+	jobs := sized(250, 500)
 	var proven, settled, right int
 	var said float64
 	for seed := range uint64(jobs) {
@@ -125,7 +137,8 @@ func TestJobsWithoutSlips(t *testing.T) {
 	}
 }
 
-// jobsEnv says how many jobs of each kind of slip the long run plays.
+// jobsEnv says how many jobs of each kind of slip, and how many units of each
+// kind, the long run plays.
 const jobsEnv = "TUNDISH_GARAGE_JOBS"
 
 // The long run prints what each slip does: how many jobs are proven, and how
@@ -134,8 +147,8 @@ const jobsEnv = "TUNDISH_GARAGE_JOBS"
 // and in the same direction as the slip; the same where it may hit what nothing else
 // checks; and for every two slips that can tell one lie.
 func TestWhatSlipsDo(t *testing.T) {
-	jobs, _ := strconv.Atoi(os.Getenv(jobsEnv))
-	if jobs == 0 {
+	jobs, asked := longRun()
+	if !asked {
 		t.Skip("set " + jobsEnv + " to a number of jobs")
 	}
 	row := func(slips Slips, blind bool) int {
