@@ -26,6 +26,7 @@ type record struct {
 	weeps    bool    // from the level hole, after the first push
 	doubts   int     // readings of the load that do not add up
 	asksNone bool    // "nothing escaped" was asked again
+	lost     float64 // it says that the unit loses, from one change to the next, a share of what belongs in
 }
 
 func (r record) covered() bool          { return math.Abs(r.saysML-r.offML) <= estimate.Coverage*r.u }
@@ -48,6 +49,7 @@ func recordOf(v *Visit, r Result) record {
 	tol := r.State.Tolerance()
 	rec.told, rec.saysML, rec.u, rec.said = true, verd.Error.Nominal, verd.Error.U(), verd.PWithin
 	rec.within = r.OffML >= -tol.MinusML && r.OffML <= tol.PlusML
+	rec.lost = r.State.LostRate().Nominal / v.Unit.RightML
 	rec.accepted = r.Accepted && verd.PWithin >= saidRight
 	for _, f := range r.State.ForbidsProven() {
 		rec.stands = rec.stands || f == verdict.ForbidsOverruled
