@@ -76,7 +76,7 @@ func verdictStyle(sc scene, v verdict.Verdict) lipgloss.Style {
 }
 
 func verdictWords(s *guide.Guide, v verdict.Verdict) string {
-	words := "VERDICT: " + v.Word.String()
+	words := "VERDICT: " + v.Text()
 	switch v.Act {
 	case verdict.Nothing:
 		if v.Word == verdict.NotProven {

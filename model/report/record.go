@@ -181,7 +181,7 @@ func (b builder) verdict() recordVerdict {
 	low, within, high := v.Chances()
 	return recordVerdict{
 		Known: true, Word: v.Word,
-		Text:    fmt.Sprintf("%s: %s that the amount is within the window", v.Word, within),
+		Text:    fmt.Sprintf("%s: %s that the amount is within the window", v.Text(), within),
 		Chances: fmt.Sprintf("too low %s, too high %s", low, high),
 		Action:  b.action(v),
 	}

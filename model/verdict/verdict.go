@@ -156,6 +156,21 @@ func actOf(v Verdict, lowML, highML float64) (Act, float64) {
 	return Remeasure, 0
 }
 
+// Text is the word. A fill is called right on a condition where most of the doubt
+// is no reading but what the trade takes for granted.
+func (v Verdict) Text() string {
+	granted := 0.0
+	for _, c := range v.Doubt {
+		if estimate.TakenForGranted(c.Source) {
+			granted += c.Share
+		}
+	}
+	if granted < mostOfIt || v.Word != Within && v.Word != LikelyWithin {
+		return v.Word.String()
+	}
+	return v.Word.String() + " if the assumptions hold"
+}
+
 // BestOdds is PBest in 100: never certain.
 func (v Verdict) BestOdds() int { return oddsOf(v.PBest) }
 
