@@ -6,6 +6,7 @@ package garage
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"garage/tundish/model/estimate"
@@ -273,19 +274,18 @@ func (v *Visit) howCaught() string {
 	return "caught"
 }
 
-// decide does what is on offer; where nothing is, it accepts what can be
-// accepted, else tries to put it right.
+// decide does what is on offer, for four rounds; where nothing is, it accepts what
+// can be accepted, else tries to put it right, twice.
 func (v *Visit) decide(p guide.Prompt, usual string, options []guide.Option) string {
-	if p.Place.Round >= 4 {
-		return "leave"
-	}
-	if usual != "" {
+	accept := job.DecideAccept.String()
+	canAccept := slices.ContainsFunc(options, func(o guide.Option) bool { return o.Token == accept })
+	switch {
+	case usual == accept, usual == "" && canAccept:
+		return accept
+	case p.Place.Round >= 4, usual == "" && p.Place.Round >= 2:
+		return job.DecideLeave.String()
+	case usual != "":
 		return usual
-	}
-	for _, o := range options {
-		if o.Token == "accept" {
-			return o.Token
-		}
 	}
 	return pickOf(v.dice, options...).Token
 }
