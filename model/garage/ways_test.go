@@ -9,7 +9,6 @@ import (
 	"fmt"
 	"slices"
 	"testing"
-	"time"
 
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
@@ -77,11 +76,9 @@ func at(list []string, i int) string {
 	return "(no more)"
 }
 
-// Thirty jobs of one unit are solved as a whole, and always to the same bits.
-func TestThirtyJobsSameBits(t *testing.T) {
+// thirtyJobs are the oil changes of one car, and the round that the last ended in.
+func thirtyJobs(t testing.TB) (jobs []job.Job, round int) {
 	car := NewCar(Config{Seed: 1, World: &Matched, Kind: DrainOnly})
-	var jobs []job.Job
-	round := 0
 	for range 30 {
 		v := car.Visit(0)
 		r, err := v.Straight()
@@ -90,20 +87,34 @@ func TestThirtyJobsSameBits(t *testing.T) {
 		}
 		jobs, round = append(jobs, v.Job), r.Round
 	}
-	var first verdict.Verdict
-	for i := range 3 {
-		folded := guide.FoldUnit(jobs)
-		begun := time.Now()
-		v, err := folded[len(folded)-1].Verdict(round)
-		if err != nil {
-			t.Fatal(err)
-		}
-		t.Logf("30 jobs: off by %.1f ± %.1f ml, in %v", v.Error.Nominal, v.Error.U(), time.Since(begun))
-		if i == 0 {
-			first = v
-		}
+	return jobs, round
+}
+
+func judgeLast(t testing.TB, jobs []job.Job, round int) verdict.Verdict {
+	folded := guide.FoldUnit(jobs)
+	v, err := folded[len(folded)-1].Verdict(round)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return v
+}
+
+// Thirty jobs of one unit are judged always to the same bits.
+func TestThirtyJobsSameBits(t *testing.T) {
+	jobs, round := thirtyJobs(t)
+	first := judgeLast(t, jobs, round)
+	for range 3 {
+		v := judgeLast(t, jobs, round)
 		if v.Error.Nominal != first.Error.Nominal || v.Error.U() != first.Error.U() || v.PWithin != first.PWithin {
 			t.Errorf("off by %v ± %v, before %v ± %v", v.Error.Nominal, v.Error.U(), first.Error.Nominal, first.Error.U())
 		}
+	}
+}
+
+// Thirty jobs folded, adjusted together and the last judged.
+func BenchmarkThirtyJobs(b *testing.B) {
+	jobs, round := thirtyJobs(b)
+	for b.Loop() {
+		judgeLast(b, jobs, round)
 	}
 }
