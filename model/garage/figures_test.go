@@ -240,14 +240,25 @@ func (f figure) holds(s seen, world int) bool {
 	return s.x <= limit+s.slack(limit)
 }
 
+// limits are those of the worlds, in words; none where none has any.
+func (f figure) limits() string {
+	sign := "≤"
+	if f.least {
+		sign = "≥"
+	}
+	text := fmt.Sprintf("%s %.1f / %.1f / %.1f", sign, 100*f.limit[0], 100*f.limit[1], 100*f.limit[2])
+	if text = strings.ReplaceAll(text, "NaN", "-"); strings.HasSuffix(text, " - / - / -") {
+		return ""
+	}
+	return text
+}
+
 // table is figures in Markdown, a column a world.
 func table(all []*played) string {
 	var b strings.Builder
 	b.WriteString("\n| figure | limit | matched | rough | third |\n|---|---|---|---|---|\n")
 	for _, f := range figures() {
-		sign := map[bool]string{true: "≥", false: "≤"}[f.least]
-		limits := fmt.Sprintf("%s %.1f / %.1f / %.1f", sign, 100*f.limit[0], 100*f.limit[1], 100*f.limit[2])
-		fmt.Fprintf(&b, "| %s. %s | %s |", f.number, f.what, strings.ReplaceAll(limits, "NaN", "-"))
+		fmt.Fprintf(&b, "| %s. %s | %s |", f.number, f.what, f.limits())
 		for i, p := range all {
 			s := f.of(p)
 			mark := ""
