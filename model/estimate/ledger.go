@@ -110,6 +110,7 @@ func (s *Figures) Leaked(round int) measure.Value {
 const (
 	guessHalfWidth = 0.7
 	DampMostML     = 5.0
+	catchFilmUML   = 2.0 // what clings to pan and funnel, of oil that was caught
 )
 
 // Caught is oil that got out, by the way in which it was caught.

@@ -4,6 +4,8 @@ package estimate
 // wrong by.
 
 import (
+	"math"
+
 	"garage/tundish/model/job"
 	"garage/tundish/model/measure"
 	"garage/tundish/model/oil"
@@ -35,22 +37,22 @@ func (s *Figures) TemperatureOf(e job.Entry, temp job.Topic, p job.Place) (tempC
 //	container: V20 = Σ parts · (1 ± error of its marks) · VCF(T)/VCF(20)
 //	scale:     V20 = Σ parts / ρ20, whatever the temperature
 //
-// Each part is a reading of its own, rectangular over one graduation or
-// division. The marks of a container, the density and a temperature are one
+// Each part is a reading of its own: rectangular over one graduation or
+// division, and of a container with the error of the eye. The marks of a container, the density and a temperature are one
 // source each, however often they are used.
 func (s *Figures) reading(e job.Entry, d Device, tempC, tempUC float64) measure.Value {
 	parts := e.Value.Parts
 	if len(parts) == 0 {
 		parts = []float64{e.Value.Number}
 	}
-	step, kind := d.GraduationML, ReadSource
+	u, kind := math.Hypot(d.GraduationML/math.Sqrt(12), eyeUML), ReadSource
 	if d.Scale {
-		step, kind = d.DivisionG, ScaleSource
+		u, kind = d.DivisionG/math.Sqrt(12), ScaleSource
 	}
 	var looks []measure.Value
 	for i, x := range parts {
 		if x != 0 { // an empty jug is seen to be empty
-			looks = append(looks, measure.Rectangular(measure.Source{Kind: kind, Name: d.Name, Reading: e.Seq, Part: i + 1, Job: s.ID}, x, step/2))
+			looks = append(looks, measure.Gaussian(measure.Source{Kind: kind, Name: d.Name, Reading: e.Seq, Part: i + 1, Job: s.ID}, x, u))
 		}
 	}
 	sum := measure.Sum(looks...)
@@ -96,7 +98,15 @@ func (s *Figures) Amount(with, amount, temp job.Topic, p job.Place) measure.Valu
 		d = s.StandIn(e)
 	}
 	tempC, tempUC := s.TemperatureOf(e, temp, p)
-	return s.reading(e, d, tempC, tempUC)
+	return s.reading(e, d, tempC, tempUC).Add(s.clinging(e))
+}
+
+// clinging is what clings to the catch of oil that escaped and was caught.
+func (s *Figures) clinging(e job.Entry) measure.Value {
+	if e.Topic != job.EscapedAmount && e.Topic != job.LeakedAmount {
+		return measure.Exact(0)
+	}
+	return measure.Gaussian(measure.Source{Name: CatchFilm, Reading: e.Seq, Job: s.ID}, 0, catchFilmUML)
 }
 
 // RoughML is an amount in ml, whatever measured it, for checks of sense.
@@ -146,7 +156,7 @@ func (s *Figures) EntryAt20(e job.Entry) (measure.Value, bool) {
 	case e.Topic == job.FillReading:
 		tempC, tempUC = s.NewOilTempC(e.Round), TempFeltUC
 	}
-	return s.reading(e, d, tempC, tempUC).Mul(s.oldOil(e)), true
+	return s.reading(e, d, tempC, tempUC).Mul(s.oldOil(e)).Add(s.clinging(e)), true
 }
 
 // Guessed reports whether an amount that got out was guessed, not measured.
@@ -209,6 +219,10 @@ func (s *Figures) weighing(e job.Entry, what string) measure.Value {
 	}
 	return measure.Rectangular(measure.Source{Kind: WeighSource, Name: what, Reading: e.Seq, Job: s.ID}, e.Value.Number, stepG/2)
 }
+
+// eyeUML is how far off a person reads the marks of a container beside their
+// step, ml: parallax, a surface that is not level (trade judgement).
+const eyeUML = 1.5
 
 // Standard uncertainties of a temperature, °C (common practice, no source).
 const (

@@ -30,6 +30,7 @@ const (
 	Bottles             = "the bottles"
 	ContradictionStands = "contradiction that stands"
 	WillEscape          = "what escapes at the swap"
+	CatchFilm           = "what clings to the catch"
 	HoseFilm            = "film in the hose"
 	HeelKept            = "heel of the vessel"
 	JobsBefore          = "the jobs before"

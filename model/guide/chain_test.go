@@ -87,10 +87,10 @@ func byOneJug(d dice) outcomes {
 	for range draws {
 		marks := 1 + d.within(0.02)
 		read := func(ml, tempC, tempU float64) float64 {
-			return (ml + d.within(5)) * marks * to20(rho, tempC+d.normal(tempU))
+			return (ml + d.within(5) + d.normal(1.5)) * marks * to20(rho, tempC+d.normal(tempU))
 		}
 		needed := 900 + d.normal(0.005*900) - 72 - d.normal(stayU) - d.normal(18)
-		cameOut, escaped := read(830, 45, 1), read(55, 20, 5)
+		cameOut, escaped := read(830, 45, 1), read(55, 20, 5)+d.normal(2)
 		in := read(910, 20, 1) - read(30, 20, 1) - 25*(1+d.normal(0.05)) - escaped
 		out.add(needed, in, cameOut-d.normal(45)-needed, escaped-50-d.normal(8)-d.normal(24))
 	}

@@ -36,10 +36,11 @@ func taken(nominal float64, name string, u float64) linear {
 	return linear{nominal, map[string]float64{name: u}}
 }
 
-// readBy is a look at the jug: marks every 10 ml, 2 % off at most, 20 °C felt.
+// readBy is a look at the jug: marks every 10 ml, 1.5 ml of the eye, 2 % off at most,
+// 20 °C felt.
 func readBy(name string, ml float64) linear {
 	perC := 0.6278 / 870 // API MPMS 11.1 (1980), table 54D, to first order
-	return taken(ml, name, 10/math.Sqrt(12)).plus(1, taken(0, "marks", 0.02/math.Sqrt(3)*ml)).plus(1, taken(0, name+" warm", 5*perC*ml))
+	return taken(ml, name, math.Hypot(10/math.Sqrt(12), 1.5)).plus(1, taken(0, "marks", 0.02/math.Sqrt(3)*ml)).plus(1, taken(0, name+" warm", 5*perC*ml))
 }
 
 // stacked solves [I; A/ε]·ξ = [0; -m/ε] and returns mean and standard uncertainty of a
@@ -99,7 +100,7 @@ func TestTwoJobsAgainstStackedLeastSquares(t *testing.T) {
 	}
 	change := func(n string, outML, inML float64, before linear) (after linear, conditions []linear) {
 		r := stays("own " + n)
-		out, escaped := readBy("out "+n, outML), readBy("escaped "+n, 50)
+		out, escaped := readBy("out "+n, outML), readBy("escaped "+n, 50).plus(1, taken(0, "clings "+n, 2))
 		loaded, left := readBy("loaded "+n, inML+175), readBy("left "+n, 100)
 		hose := taken(25, "hose", 0.05*25)
 		usually := taken(50, "rig", 8).plus(1, taken(0, "swap "+n, 24))

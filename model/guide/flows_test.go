@@ -182,8 +182,8 @@ func TestContainersScaleAndUSUnits(t *testing.T) {
 	if e.Value.Unit != job.DimG || len(e.Value.Parts) != 2 || e.Value.Parts[1] != -1013 {
 		t.Errorf("gross less tare is kept as %+v", e.Value)
 	}
-	// ± 2·√(2·(10/√12)² + (0.02·540/√3)² + 0.39²) = 14.9 ml
-	if got := s.FormatU(w[1]); got != "18.26 ± 0.50 US fl oz" {
+	// ± 2·√(2·((10/√12)² + 1.5²) + (0.02·540/√3)² + 0.39²) = 15.5 ml
+	if got := s.FormatU(w[1]); got != "18.26 ± 0.52 US fl oz" {
 		t.Errorf("shown as %q", got)
 	}
 }

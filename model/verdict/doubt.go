@@ -136,6 +136,7 @@ var remedies = map[string]string{
 	estimate.ContradictionStands: "find out which of the two is wrong: it stays until then",
 	"stated quantity":            "no measurement makes the maker's figure surer",
 	estimate.AboutHose:           "prime the hose and leave it full, and it cancels",
+	estimate.CatchFilm:           "weigh the pads before and after",
 	"film in the hose":           "leave the hose full, and it cancels",
 	estimate.DrySwap:             "weigh the pads before and after",
 	estimate.WillEscape:          "catch it, or weigh the pads before and after: measured, it does not matter",
