@@ -45,7 +45,7 @@ func TestDoneJobIsInTheCalendarAndHasNoTag(t *testing.T) {
 		t.Errorf("exit code %d, %s%s", code, stdout, stderr)
 	}
 	code, stdout, stderr = runHere(t, nil, "jobs", "--store", path)
-	if code != exitDone || !strings.Contains(stdout, "DONE · ACCEPTED, LIKELY 90 in 100  van, rear axle; next change 18 Apr 2030") {
+	if code != exitDone || !strings.Contains(stdout, "DONE · ACCEPTED, LIKELY 89 in 100  van, rear axle; next change 18 Apr 2030") {
 		t.Errorf("exit code %d, %s%s", code, stdout, stderr)
 	}
 }

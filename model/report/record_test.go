@@ -66,7 +66,7 @@ func TestHalfDoneJobNeverLooksDone(t *testing.T) {
 // State and verdict stand before everything else.
 func TestRecordLeadsWithStateAndVerdict(t *testing.T) {
 	lines := strings.Split(writtenOf(t, Text, wholeDrainPort(t)), "\n")
-	if lines[2] != "ACCEPTED, LIKELY 91 in 100 · DONE" || !strings.HasPrefix(lines[4], "Verdict: ") {
+	if lines[2] != "ACCEPTED, LIKELY 90 in 100 · DONE" || !strings.HasPrefix(lines[4], "Verdict: ") {
 		t.Errorf("the record begins\n%s", strings.Join(lines[:6], "\n"))
 	}
 }
