@@ -18,7 +18,7 @@ func isolateBlocks() []block {
 			"It decides, and so do local rules. Not sure: a licensed workshop."),
 		highVoltage,
 		caution(job.GroundAndChocks, "Hard level ground, chocks at the wheels that stay down",
-			"Both ends at one height too: a unit that leans does not drain."),
+			"Both ends at one height too: a unit that leans keeps oil back."),
 		caution(job.StandsAndShake, "On rated stands, never a jack alone; then the shake test",
 			"Push the car hard from the side before any part of you is under it."),
 		caution(job.RightUnit, "It IS the right unit: two signs agree",
