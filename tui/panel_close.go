@@ -122,9 +122,9 @@ func dueBlocks(sc scene) []block {
 }
 
 func closeFigure(sc scene) (string, string) {
-	v, err := sc.live.Verdict(sc.live.Round())
-	if err != nil || sc.live.UnitState() == verdict.AsFound {
+	round := sc.live.Round()
+	if _, err := sc.live.Verdict(round); err != nil || sc.live.UnitState() == verdict.AsFound {
 		return "", ""
 	}
-	return sc.live.Units().FormatVolume(v.InUnit.Nominal), "in the unit, by the sums"
+	return sc.live.Units().FormatVolume(sc.live.NetFill(round).Nominal), "in the unit, by the sums"
 }

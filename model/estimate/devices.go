@@ -122,12 +122,8 @@ const (
 )
 
 func (s *Figures) CheckWithWater(d Device, waterG, readingML float64) (vessel.Result, error) {
-	step, ok := s.ScaleDivisionG()
-	if !ok {
-		step = kitchenStepG
-	}
 	fill := vessel.Check{MassG: waterG, WaterTempC: waterTempC, ReadingML: readingML}
-	tools := vessel.Tools{GraduationML: d.GraduationML, ScaleDivisionG: step, ScaleError: scaleError, TempUC: waterTempUC}
+	tools := vessel.Tools{GraduationML: d.GraduationML, ScaleDivisionG: s.scaleStepG(), ScaleError: scaleError, TempUC: waterTempUC}
 	return vessel.Calibrate([]vessel.Check{fill}, tools, max(d.ErrorShare, vessel.MinHalfWidth))
 }
 
@@ -172,6 +168,8 @@ func (s *Figures) StandIn(e job.Entry) Device {
 // ScaleDivisionG is the smallest step of the scale, g; false where there is
 // none.
 func (s *Figures) ScaleDivisionG() (float64, bool) { return s.Num(job.Place{Topic: job.ScaleDivision}) }
+
+func (s *Figures) scaleStepG() float64 { return s.NumOr(job.ScaleDivision, kitchenStepG) }
 
 func (s *Figures) VesselDevice() Device {
 	for _, d := range s.LoadDevices() {

@@ -32,7 +32,7 @@ func (s *Figures) addDrained() Drained {
 	mode := job.MoreAnother
 	for i := range s.Items(job.DrainedAmount, 0) {
 		p := job.Place{Item: i}
-		v := s.DrainedOf(p)
+		v := s.Amount(job.DrainedAmount, p)
 		switch mode {
 		case job.MoreAgain:
 			sums = append(sums, v)
@@ -52,12 +52,6 @@ func (s *Figures) addDrained() Drained {
 	}
 	d.Total = measure.Sum(d.Total, late, further)
 	return d
-}
-
-// DrainedOf is one amount that came out.
-func (s *Figures) DrainedOf(p job.Place) measure.Value {
-	e, _ := s.Answer(p.Of(job.DrainedAmount))
-	return s.Amount(job.DrainedWith, job.DrainedAmount, job.DrainedTemperature, p).Mul(s.oldOil(e))
 }
 
 // oldOilUKgM3 is how far the density of the drained oil may be off that of the

@@ -12,14 +12,14 @@ import (
 func (s *Figures) Loaded(round int) measure.Value {
 	var sum measure.Value
 	for i := range s.Items(job.LoadedAmount, round) {
-		sum = sum.Add(s.Amount(job.LoadedWith, job.LoadedAmount, job.LoadedTemperature, job.Place{Round: round, Item: i}))
+		sum = sum.Add(s.Amount(job.LoadedAmount, job.Place{Round: round, Item: i}))
 	}
 	return sum
 }
 
 // Left is what was left in the vessel after the push.
 func (s *Figures) Left(round int) measure.Value {
-	return s.Amount(job.LeftWith, job.LeftInVessel, job.LoadedTemperature, job.Place{Round: round})
+	return s.Amount(job.LeftInVessel, job.Place{Round: round})
 }
 
 // Passed is what left the vessel in a round, by all that was measured of it.
@@ -64,16 +64,14 @@ func (s *Figures) hoseKept(round int) measure.Value {
 
 // The catches of a job: at the swap to the plug, and where the plug weeps.
 var (
-	SwapCatch = Catch{job.EscapedHow, job.EscapedWith, job.EscapedAmount, job.PadsBefore, job.PadsAfter}
-	LeakCatch = Catch{job.LeakedHow, job.LeakedWith, job.LeakedAmount, job.LeakedPadsBefore, job.LeakedPadsAfter}
+	SwapCatch = Catch{job.EscapedHow, job.EscapedHow, job.EscapedAmount, job.PadsBefore, job.PadsAfter}
+	LeakCatch = Catch{job.LeakCheck, job.LeakedHow, job.LeakedAmount, job.LeakedPadsBefore, job.LeakedPadsAfter}
 )
 
 // Escaped is all that escaped in a round, ml at 20 °C.
 func (s *Figures) Escaped(round int) measure.Value {
 	p := job.Place{Round: round}
-	sum := s.Amount(job.EscapedAtCapWith, job.EscapedAtCap, job.NoTopic, p)
-	sum = sum.Add(s.Amount(job.OverflowCaughtWith, job.OverflowCaught, job.NoTopic, p))
-	return sum.Add(s.escapedAtSwap(round))
+	return s.Amount(job.EscapedAtCap, p).Add(s.Amount(job.OverflowCaught, p)).Add(s.escapedAtSwap(round))
 }
 
 // EscapedAtSwap is what escaped at the swaps of a round; false where none of it,
@@ -88,19 +86,15 @@ func (s *Figures) EscapedAtSwap(round int) (measure.Value, bool) {
 }
 
 // escapedAtSwap is the part of it that escaped at the swaps.
-func (s *Figures) escapedAtSwap(round int) (sum measure.Value) {
-	for i := range s.Items(job.EscapedHow, round) {
-		sum = sum.Add(s.Caught(SwapCatch, job.Place{Round: round, Item: i}))
-	}
-	return sum
-}
+func (s *Figures) escapedAtSwap(round int) measure.Value { return s.caughtIn(SwapCatch, round) }
 
 // Leaked is what the plug let out after a round, with what changing its washer
 // cost, ml at 20 °C.
-func (s *Figures) Leaked(round int) measure.Value {
-	var sum measure.Value
-	for i := range s.Items(job.LeakCheck, round) {
-		sum = sum.Add(s.Caught(LeakCatch, job.Place{Round: round, Item: i}))
+func (s *Figures) Leaked(round int) measure.Value { return s.caughtIn(LeakCatch, round) }
+
+func (s *Figures) caughtIn(c Catch, round int) (sum measure.Value) {
+	for i := range s.Items(c.Asked, round) {
+		sum = sum.Add(s.Caught(c, job.Place{Round: round, Item: i}))
 	}
 	return sum
 }
@@ -116,12 +110,8 @@ const (
 // Caught is oil that got out, by the way in which it was caught.
 func (s *Figures) Caught(c Catch, p job.Place) measure.Value {
 	switch s.Choice(p.Of(c.How)) {
-	case job.EscapeCaught:
-		return s.Amount(c.With, c.Amount, job.NoTopic, p)
-	case job.EscapeGuess:
-		if e, ok := s.Answer(p.Of(c.Amount)); ok {
-			return s.guess(e)
-		}
+	case job.EscapeCaught, job.EscapeGuess:
+		return s.Amount(c.Amount, p)
 	case job.EscapePads:
 		return s.soaked(c, p)
 	case job.EscapeNone:
@@ -167,7 +157,7 @@ func (s *Figures) soaked(c Catch, p job.Place) measure.Value {
 
 // LetOutML is what was let out in a round.
 func (s *Figures) LetOutML(round int) measure.Value {
-	return s.Amount(job.LetOutWith, job.LetOutAmount, job.NoTopic, job.Place{Round: round})
+	return s.Amount(job.LetOutAmount, job.Place{Round: round})
 }
 
 // NetFill is what is in the unit by the ledger after a round, above what the
@@ -189,8 +179,9 @@ func (s *Figures) NetFill(round int) measure.Value {
 	return s.memo.nets[round]
 }
 
-// Catch names the topics that tell how much oil got out, and how that is known.
-type Catch struct{ How, With, Amount, PadsBefore, PadsAfter job.Topic }
+// Catch names the topics that tell how much oil got out, and how that is known;
+// there is one for each item of Asked.
+type Catch struct{ Asked, How, Amount, PadsBefore, PadsAfter job.Topic }
 
 // AsksNothingEscaped does not believe at once that nothing escaped. A job that
 // was past the swap before this was asked stays past it.

@@ -15,7 +15,7 @@ import (
 // typed with it, asked for beside it, or, as long as it is not, that of the oil
 // as it ran out, else a garage's. One that nobody said the taking of counts as
 // felt.
-func (s *Figures) TemperatureOf(e job.Entry, temp job.Topic, p job.Place) (tempC, tempUC float64) {
+func (s *Figures) TemperatureOf(e job.Entry) (tempC, tempUC float64) {
 	tempUC = TempFeltUC
 	if s.Choice(job.Place{Topic: job.TemperatureHow}) == job.HowMeasured {
 		tempUC = TempMeasuredUC
@@ -23,13 +23,21 @@ func (s *Figures) TemperatureOf(e job.Entry, temp job.Topic, p job.Place) (tempC
 	if e.Value.AtC != nil {
 		return *e.Value.AtC, tempUC
 	}
-	if t, ok := s.Num(p.Of(temp)); ok {
+	beside, usual := job.NoTopic, 20.0
+	switch e.Topic {
+	case job.DripReading:
+		usual = s.OilTempC()
+	case job.FillReading:
+		usual = s.NewOilTempC(e.Round)
+	case job.DrainedAmount:
+		beside, usual = job.DrainedTemperature, s.OilTempC()
+	case job.LoadedAmount, job.LeftInVessel:
+		beside = job.LoadedTemperature
+	}
+	if t, ok := s.Num(job.At(beside, e.Round, e.Item)); ok {
 		return t, tempUC
 	}
-	if temp == job.DrainedTemperature {
-		return s.OilTempC(), TempFeltUC
-	}
-	return 20, TempFeltUC
+	return usual, TempFeltUC
 }
 
 // reading is an amount as a volume at 20 °C:
@@ -87,18 +95,11 @@ func (s *Figures) Weighed(massG measure.Value) measure.Value {
 	return massG.Mul(measure.Gaussian(AboutOil, per, per*dLn*s.DensityU()))
 }
 
-// Amount is the reading at a place, with its device and temperature.
-func (s *Figures) Amount(with, amount, temp job.Topic, p job.Place) measure.Value {
-	e, ok := s.Answer(p.Of(amount))
-	if !ok || e.Value.Unknown {
-		return measure.Exact(0)
-	}
-	d, ok := s.Device(with, p)
-	if !ok || d.Scale != (e.Value.Unit == job.DimG) {
-		d = s.StandIn(e)
-	}
-	tempC, tempUC := s.TemperatureOf(e, temp, p)
-	return s.reading(e, d, tempC, tempUC).Add(s.clinging(e))
+// Amount is the reading at a place, ml at 20 °C; nothing where none stands.
+func (s *Figures) Amount(amount job.Topic, p job.Place) measure.Value {
+	e, _ := s.Answer(p.Of(amount))
+	v, _ := s.EntryAt20(e)
+	return v
 }
 
 // clinging is what clings to the catch of oil that escaped and was caught.
@@ -148,14 +149,7 @@ func (s *Figures) EntryAt20(e job.Entry) (measure.Value, bool) {
 	if s.Guessed(e) {
 		return s.guess(e), true
 	}
-	tempC, tempUC := s.TemperatureOf(e, tempOf(e.Topic), job.At(e.Topic, e.Round, e.Item))
-	switch {
-	case e.Value.AtC != nil:
-	case e.Topic == job.DripReading:
-		tempC, tempUC = s.OilTempC(), TempFeltUC
-	case e.Topic == job.FillReading:
-		tempC, tempUC = s.NewOilTempC(e.Round), TempFeltUC
-	}
+	tempC, tempUC := s.TemperatureOf(e)
 	return s.reading(e, d, tempC, tempUC).Mul(s.oldOil(e)).Add(s.clinging(e)), true
 }
 
@@ -170,17 +164,6 @@ func (s *Figures) Guessed(e job.Entry) bool {
 	}
 	chosen, ok := s.Answer(job.At(how, e.Round, e.Item))
 	return ok && chosen.Value.Choice == job.EscapeGuess
-}
-
-// tempOf says which topic holds the temperature of an amount.
-func tempOf(amount job.Topic) job.Topic {
-	switch amount {
-	case job.DrainedAmount:
-		return job.DrainedTemperature
-	case job.LoadedAmount, job.LeftInVessel:
-		return job.LoadedTemperature
-	}
-	return job.NoTopic
 }
 
 // NewOilTempC is the temperature of the new oil in a round, °C; 20 where it
@@ -213,11 +196,8 @@ func (s *Figures) guess(e job.Entry) measure.Value {
 
 // weighing is one look at the scale, g.
 func (s *Figures) weighing(e job.Entry, what string) measure.Value {
-	stepG, ok := s.ScaleDivisionG()
-	if !ok {
-		stepG = kitchenStepG
-	}
-	return measure.Rectangular(measure.Source{Kind: WeighSource, Name: what, Reading: e.Seq, Job: s.ID}, e.Value.Number, stepG/2)
+	source := measure.Source{Kind: WeighSource, Name: what, Reading: e.Seq, Job: s.ID}
+	return measure.Rectangular(source, e.Value.Number, s.scaleStepG()/2)
 }
 
 // eyeUML is how far off a person reads the marks of a container beside their

@@ -213,7 +213,7 @@ func (s *Figures) byBottles(round int) (measure.Value, bool) {
 	if !ok1 || !ok2 || opened.Value.Unknown || leftOver.Value.Unknown {
 		return measure.Value{}, false
 	}
-	used := s.Amount(job.BottlesLeftWith, job.BottlesLeft, job.NoTopic, job.Place{Round: round}).Scale(-1)
+	used := s.Amount(job.BottlesLeft, job.Place{Round: round}).Scale(-1)
 	parts := opened.Value.Parts
 	if len(parts) == 0 {
 		parts = []float64{opened.Value.Number}

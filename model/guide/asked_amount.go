@@ -96,7 +96,8 @@ func caughtSpecs(c estimate.Catch, askHow, ask string, options []Option, when co
 		return func(s *Guide, p job.Place) bool { return when(s, p) && s.Choice(p.Of(c.How)) == token }
 	}
 	caught, guessed := by(job.EscapeCaught), by(job.EscapeGuess)
-	amount := amountSpec(c.Amount, c.With, ask, func(s *Guide, p job.Place) bool { return caught(s, p) || guessed(s, p) })
+	with := c.Amount.Info().With
+	amount := amountSpec(c.Amount, with, ask, func(s *Guide, p job.Place) bool { return caught(s, p) || guessed(s, p) })
 	inDevice := amount.AskOf
 	amount.AskOf = func(s *Guide, p job.Place) string {
 		if guessed(s, p) {
@@ -108,7 +109,7 @@ func caughtSpecs(c estimate.Catch, askHow, ask string, options []Option, when co
 	amount.Check = checkEscaped
 	return []Spec{
 		{Topic: c.How, Ask: askHow, Options: options, When: when},
-		withSpec(c.With, c.Amount, "Measured with what?", caught),
+		withSpec(with, c.Amount, "Measured with what?", caught),
 		amount,
 		{
 			Topic: c.PadsBefore, AskOf: weighIn("Pads before, dry"),

@@ -62,7 +62,7 @@ func TestCaseWrongAdapter(t *testing.T) {
 		t.Errorf("%v: %q", f.Step, f.Do)
 	}
 	v := verdictOf(t, s, 0)
-	near(t, "entered", v.InUnit.Nominal, 488, 0.01)
+	near(t, "entered", s.NetFill(0).Nominal, 488, 0.01)
 	near(t, "short", v.ActML, 112, 1)
 	if v.Act != verdict.AddOil || v.MayDrive {
 		t.Errorf("%v, may drive %v; want add, and not to be driven", v.Act, v.MayDrive)
@@ -77,7 +77,7 @@ func TestCaseWrongAdapter(t *testing.T) {
 	plan := planFor(t, s, 1)
 	near(t, "second charge", plan.Charge.Nominal, 112+42+60+60, 0.5) // with the heel
 	s = d.until(job.LeakCheck)
-	near(t, "in the unit", verdictOf(t, s, 1).InUnit.Nominal, 488+280-60-42-60, 0.5)
+	near(t, "in the unit", s.NetFill(1).Nominal, 488+280-60-42-60, 0.5)
 	wantUnit(t, s, verdict.Proven, ToRecheck)
 	if s.Drained().Total.Nominal != 600 {
 		t.Error("drained again")
@@ -91,14 +91,14 @@ func TestRoundGivenUp(t *testing.T) {
 		job.LeftInVessel: {"720", "60"}, job.EscapedAtCap: {"0", "0"}, job.HoseAfter: {"cleared", "full"}, job.LoadedAmount: {"720", "820"},
 	}))
 	s := d.until(job.Decision)
-	if v := verdictOf(t, s, 0); v.InUnit.Nominal != 0 || v.Word != verdict.Low {
-		t.Errorf("nothing went in: %v, %v", v.InUnit.Nominal, v.Word)
+	if v := verdictOf(t, s, 0); s.NetFill(0).Nominal != 0 || v.Word != verdict.Low {
+		t.Errorf("nothing went in: %v, %v", s.NetFill(0).Nominal, v.Word)
 	}
 	wantUnit(t, s, verdict.Empty, Open)
 	s = d.until(job.AdapterIn)
 	wantUnit(t, s, verdict.Empty, Open)
 	s = d.until(job.Decision)
-	near(t, "in the unit", verdictOf(t, s, 1).InUnit.Nominal, 820-60-42-60, 0.01)
+	near(t, "in the unit", s.NetFill(1).Nominal, 820-60-42-60, 0.01)
 }
 
 // Case 8: air at three quarters. 168 g = 190 left in the vessel, planned 40;
@@ -115,7 +115,7 @@ func TestCaseAirEarly(t *testing.T) {
 		t.Errorf("%q %q", f.Text, f.Do)
 	}
 	v := verdictOf(t, s, 0)
-	near(t, "entered", v.InUnit.Nominal, 472, 0.3)
+	near(t, "entered", s.NetFill(0).Nominal, 472, 0.3)
 	near(t, "short", v.ActML, 128, 0.5)
 	s = d.until(job.LoadedAmount)
 	near(t, "reload: 128 and two swaps of 50 and the heel; the hose is full", planFor(t, s, 1).Charge.Nominal, 128+100+40, 0.5)
@@ -145,8 +145,8 @@ func TestCaseBottlesAgainstVessel(t *testing.T) {
 		t.Errorf("suspect: %v, %q", d.job.Entries[f.Seq-1].Topic, f.Do)
 	}
 	v := verdictOf(t, s, 0)
-	near(t, "net between the two", v.InUnit.Nominal, 2563, 15)
-	near(t, "and anywhere between them", v.InUnit.U(), 63, 10)
+	near(t, "net between the two", s.NetFill(0).Nominal, 2563, 15)
+	near(t, "and anywhere between them", s.NetFill(0).U(), 63, 10)
 	if v.Word != verdict.NotProven || v.PHigh < v.PLow {
 		t.Errorf("%v, P(high) %.2f; want not proven, may be over", v.Word, v.PHigh)
 	}
@@ -160,7 +160,7 @@ func TestCaseBottlesAgainstVessel(t *testing.T) {
 	d.add(p.Entry(s, value, "955", d.at))
 	s = d.until(job.Decision)
 	notFound(t, s, verdict.BalanceOff)
-	near(t, "net by both", verdictOf(t, s, 0).InUnit.Nominal, 2626, 5)
+	near(t, "net by both", s.NetFill(0).Nominal, 2626, 5)
 }
 
 // Extra 11: 600 expected, 1900 thin and red came out: stop, that unit first.
@@ -230,12 +230,11 @@ func TestCaseDoubleWasher(t *testing.T) {
 	}
 	s = d.until(job.Decision) // asked again
 	notFound(t, s, verdict.PlugWeeps)
-	v := verdictOf(t, s, 0)
-	near(t, "left in the unit", v.InUnit.Nominal, 600-40/0.885, 0.3)
+	near(t, "left in the unit", s.NetFill(0).Nominal, 600-40/0.885, 0.3)
 	s = d.until(job.BackUp)
 	wantUnit(t, s, verdict.Unproven, Open)
 	s = d.until(job.LeakCheck)
-	near(t, "after the second push", verdictOf(t, s, 1).InUnit.Nominal, 600-40/0.885+145-100, 0.3)
+	near(t, "after the second push", s.NetFill(1).Nominal, 600-40/0.885+145-100, 0.3)
 	wantUnit(t, s, verdict.Proven, ToRecheck)
 	wantUnit(t, d.until(job.NoTopic), verdict.Proven, Done)
 }

@@ -191,7 +191,7 @@ func TestCaseSpillUnmeasured(t *testing.T) {
 	}))
 	s := d.until(job.Decision)
 	v := verdictOf(t, s, 0)
-	near(t, "net by the guess", v.InUnit.Nominal, 590, 0)
+	near(t, "net by the guess", s.NetFill(0).Nominal, 590, 0)
 	if v.Word != verdict.NotProven || v.Act != verdict.Remeasure {
 		t.Errorf("by the guess: %v, %v; want not proven, re-measure", v.Word, v.Act)
 	}
@@ -202,7 +202,7 @@ func TestCaseSpillUnmeasured(t *testing.T) {
 	d.correct(job.EscapedHow, 0, 0, "pads")
 	s = d.until(job.Decision)
 	v = verdictOf(t, s, 0)
-	near(t, "net by the pads", v.InUnit.Nominal, 574, 0.5)
+	near(t, "net by the pads", s.NetFill(0).Nominal, 574, 0.5)
 	if v.Word != verdict.NotProven || v.Act != verdict.AddOil {
 		t.Errorf("by the pads: %v, %v; want not proven, add", v.Word, v.Act)
 	}
@@ -215,7 +215,7 @@ func TestCaseSpillUnmeasured(t *testing.T) {
 	s = d.until(job.AdapterIn)
 	near(t, "small push, two swaps of 50", planFor(t, s, 1).Charge.Nominal, 26+100, 0.5)
 	s = d.until(job.LeakCheck)
-	near(t, "net at the end", verdictOf(t, s, 1).InUnit.Nominal, 574+105-66/0.885, 0.5)
+	near(t, "net at the end", s.NetFill(1).Nominal, 574+105-66/0.885, 0.5)
 	wantUnit(t, s, verdict.Proven, ToRecheck)
 }
 
@@ -257,11 +257,11 @@ func TestCaseInterruptedAfterDraining(t *testing.T) {
 	s = d.until(job.Decision)
 	notFound(t, s, verdict.StoodOpen)
 	near(t, "target after the night", planFor(t, s, 0).Target.Nominal, 635, 0.01)
-	if v := verdictOf(t, s, 0); v.Word != verdict.NotProven || v.InUnit.Nominal != 600 {
-		t.Errorf("%.0f against 635 is %v, want 600, not proven", v.InUnit.Nominal, v.Word)
+	if v := verdictOf(t, s, 0); v.Word != verdict.NotProven || s.NetFill(0).Nominal != 600 {
+		t.Errorf("%.0f against 635 is %v, want 600, not proven", s.NetFill(0).Nominal, v.Word)
 	}
 	s = d.correct(job.LoadedAmount, 0, 0, "735")
-	if v := verdictOf(t, s, 0); v.Word != verdict.Within || v.InUnit.Nominal != 635 {
-		t.Errorf("%.0f against 635 is %v, want 635, within", v.InUnit.Nominal, v.Word)
+	if v := verdictOf(t, s, 0); v.Word != verdict.Within || s.NetFill(0).Nominal != 635 {
+		t.Errorf("%.0f against 635 is %v, want 635, within", s.NetFill(0).Nominal, v.Word)
 	}
 }

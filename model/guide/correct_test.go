@@ -147,7 +147,7 @@ func TestRoundThatWasBegunStays(t *testing.T) {
 		t.Errorf("round %d, %v: the second push is forgotten", s.Round(), s.UnitState())
 	}
 	s = d.until(job.Decision)
-	near(t, "both pushes", verdictOf(t, s, 1).InUnit.Nominal, 475+165-80, 0.01)
+	near(t, "both pushes", s.NetFill(1).Nominal, 475+165-80, 0.01)
 }
 
 // A decision to add is asked again when a reading turns out wrong before the

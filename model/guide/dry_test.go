@@ -41,7 +41,7 @@ func TestDryStartFromStartToFinish(t *testing.T) {
 		t.Errorf("after a break %d questions, want stands and port", n)
 	}
 	s = d.until(job.Decision)
-	near(t, "in the unit", verdictOf(t, s, 0).InUnit.Nominal, 600, 0.01)
+	near(t, "in the unit", s.NetFill(0).Nominal, 600, 0.01)
 	wantUnit(t, d.until(job.LeakCheck), verdict.Accepted, ToRecheck) // the stated quantity is all there is
 	wantUnit(t, d.until(job.NoTopic), verdict.Accepted, Done)
 	topics := topicsIn(d.job)

@@ -48,8 +48,8 @@ func TestSmallJobFromStartToFinish(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if math.Abs(v.InUnit.Nominal-550) > 0.5 {
-		t.Errorf("net fill %.2f ml, want 550", v.InUnit.Nominal)
+	if math.Abs(s.NetFill(0).Nominal-550) > 0.5 {
+		t.Errorf("net fill %.2f ml, want 550", s.NetFill(0).Nominal)
 	}
 	if v.Word != verdict.Within && v.Word != verdict.LikelyWithin {
 		t.Errorf("verdict %v (P within %.3f), want within or likely within", v.Word, v.PWithin)

@@ -34,7 +34,7 @@ func TestLevelPortFromStartToFinish(t *testing.T) {
 	wantUnit(t, s, verdict.Empty, Open)
 	s = d.until(job.Decision)
 	v := verdictOf(t, s, 0)
-	near(t, "in the unit", v.InUnit.Nominal, 560, 0)
+	near(t, "in the unit", s.NetFill(0).Nominal, 560, 0)
 	if v.Word != verdict.Within || v.Error.U() > 20 {
 		t.Errorf("%v ± %.1f: a level at the lip tells it to 30 ml, the sums to 16", v.Word, v.Error.U())
 	}
@@ -102,7 +102,7 @@ func TestLevelAfterLettingOut(t *testing.T) {
 	if p := asked(t, s, job.TagOff); p.Place.Round != 1 || !slices.Contains(topicsIn(d.job), job.LevelWeeps) {
 		t.Errorf("asked: %v", p.Place)
 	}
-	near(t, "in the unit", verdictOf(t, s, 1).InUnit.Nominal, 670-110, 0)
+	near(t, "in the unit", s.NetFill(1).Nominal, 670-110, 0)
 	if s.LevelSeen(1) {
 		t.Error("a level is seen that nobody saw")
 	}
@@ -114,7 +114,7 @@ func TestCorrectionsBothWays(t *testing.T) {
 		job.Decision: {"add", "accept"},
 	}))
 	s := low.until(job.Decision)
-	near(t, "first push", verdictOf(t, s, 0).InUnit.Nominal, 560-25-60, 0.01)
+	near(t, "first push", s.NetFill(0).Nominal, 560-25-60, 0.01)
 	s = low.until(job.PlanAccepted)
 	if p := asked(t, s, job.PlanAccepted); p.Place.Round != 1 {
 		t.Fatalf("asked: %v", p.Place)
@@ -123,7 +123,7 @@ func TestCorrectionsBothWays(t *testing.T) {
 	near(t, "to add", plan.Target.Nominal, planFor(t, s, 0).Target.Nominal-475, 0.01)
 	near(t, "charge: two swaps, the hose is full already", plan.Charge.Nominal, plan.Target.Nominal+100, 0.01)
 	s = low.until(job.LeakCheck)
-	near(t, "both pushes", verdictOf(t, s, 1).InUnit.Nominal, 475+165-80, 0.01)
+	near(t, "both pushes", s.NetFill(1).Nominal, 475+165-80, 0.01)
 	wantUnit(t, s, verdict.Proven, ToRecheck)
 
 	high := newDrive(t, small.with(script{job.LoadedAmount: {"760"}, job.LetOutAmount: {"130"}, job.Decision: {"let_out", "accept"}}))
@@ -132,7 +132,7 @@ func TestCorrectionsBothWays(t *testing.T) {
 		t.Errorf("685 of 551 is %v", v.Word)
 	}
 	s = high.until(job.LeakCheck)
-	near(t, "after letting out", verdictOf(t, s, 1).InUnit.Nominal, 760-25-50-130, 0.01)
+	near(t, "after letting out", s.NetFill(1).Nominal, 760-25-50-130, 0.01)
 	wantUnit(t, s, verdict.Proven, ToRecheck)
 }
 

@@ -34,7 +34,7 @@ func TestFalseWord05OilOfTheHoseIsBookedOnce(t *testing.T) {
 		}))
 		s := d.until(job.Decision)
 		v := verdictOf(t, s, 0)
-		near(t, row.after, v.InUnit.Nominal, row.inUnit, 2)
+		near(t, row.after, s.NetFill(0).Nominal, row.inUnit, 2)
 		if v.Word != verdict.Within {
 			t.Errorf("%s: %v, %v ml to put right; want within", row.after, v.Word, v.ActML)
 		}
@@ -46,7 +46,7 @@ func TestFalseWord05PanThatHoldsLessThanTheHose(t *testing.T) {
 	s := newDrive(t, drainedHose.with(script{
 		job.HoseAfter: {"pan"}, job.LeftInVessel: {"60"}, job.EscapedAtCap: {"0"}, job.EscapedAmount: {"20"},
 	})).until(job.Decision)
-	near(t, "in the unit", verdictOf(t, s, 0).InUnit.Nominal, 1000-60-157, 1)
+	near(t, "in the unit", s.NetFill(0).Nominal, 1000-60-157, 1)
 }
 
 // The end of a hose is seen by somebody: it is never taken by Enter alone, and

@@ -60,16 +60,10 @@ func TestNothingIsComparedBeforeTheRestIsMeasured(t *testing.T) {
 func counted(s *Guide, e job.Entry) (measure.Value, bool) {
 	p := job.Place{Round: e.Round, Item: e.Item}
 	switch e.Topic {
-	case job.DrainedAmount:
-		return s.DrainedOf(p), true
-	case job.LoadedAmount:
-		return s.Amount(job.LoadedWith, job.LoadedAmount, job.LoadedTemperature, p), true
+	case job.DrainedAmount, job.LoadedAmount, job.EscapedAtCap, job.OverflowCaught:
+		return s.Amount(e.Topic, p), true
 	case job.LeftInVessel:
 		return s.Left(e.Round), true
-	case job.EscapedAtCap:
-		return s.Amount(job.EscapedAtCapWith, job.EscapedAtCap, job.NoTopic, p), true
-	case job.OverflowCaught:
-		return s.Amount(job.OverflowCaughtWith, job.OverflowCaught, job.NoTopic, p), true
 	case job.LetOutAmount:
 		return s.LetOutML(e.Round), true
 	case job.EscapedAmount:

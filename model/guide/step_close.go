@@ -169,12 +169,11 @@ func askLevelAgain(s *Guide, p job.Place) string {
 }
 
 func askDecision(s *Guide, p job.Place) string {
-	v, err := s.Verdict(p.Round)
+	plan, _, err := s.PlansOf(0)
 	if err != nil {
 		return err.Error()
 	}
-	plan, _ := s.Plan(0)
-	return fmt.Sprintf("In the unit: %s. Needed: %s", s.FormatU(v.InUnit), s.Units().FormatVolume(plan.Target.Nominal))
+	return fmt.Sprintf("In the unit: %s. Needed: %s", s.FormatU(s.NetFill(p.Round)), s.Units().FormatVolume(plan.Target.Nominal))
 }
 
 func whyDecision(s *Guide, p job.Place) string {

@@ -134,5 +134,5 @@ func TestFalseWord04LeftOverBeforeTheVentCounts(t *testing.T) {
 	if p := asked(t, then, job.Decision); p.Strikes != 0 {
 		t.Errorf("asked again: %+v", p)
 	}
-	near(t, "in the unit", verdictOf(t, then, 0).InUnit.Nominal, verdictOf(t, now, 0).InUnit.Nominal, 1e-9)
+	near(t, "in the unit", then.NetFill(0).Nominal, now.NetFill(0).Nominal, 1e-9)
 }

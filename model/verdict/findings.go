@@ -74,19 +74,31 @@ type Finding struct {
 // Findings lists what a job has found out, in the order of its steps and
 // rounds. What has been put right is not found any more.
 func (s *Assessment) Findings() []Finding {
-	var list []Finding
-	add := func(found []Finding) { list = append(list, found...) }
-	add(s.rigFindings())
-	add(s.drainFindings())
-	add(s.measureFindings())
+	f := found{Assessment: s}
+	f.rigFindings()
+	f.drainFindings()
+	f.measureFindings()
 	for round := range s.Rounds() {
-		add(s.loadFindings(round))
-		add(s.pushFindings(round))
-		add(s.verdictFindings(round))
+		f.loadFindings(round)
+		f.pushFindings(round)
+		f.verdictFindings(round)
 	}
-	add(s.sealFindings())
-	add(s.CutShort())
-	return list
+	f.sealFindings()
+	return append(f.list, s.CutShort()...)
+}
+
+// found collects what a job has found out, at a step of a round.
+type found struct {
+	*Assessment
+	step  job.Step
+	round int
+	list  []Finding
+}
+
+// add notes a finding about an amount of ml; at is what is to be read or
+// answered again.
+func (s *found) add(kind FindingKind, ml float64, at job.Place, text, do string) {
+	s.list = append(s.list, Finding{Kind: kind, Step: s.step, Round: s.round, ML: ml, Text: text, Do: do, Seq: s.SeqOf(at)})
 }
 
 // FindingsAt lists the findings that matter at a step of a round.

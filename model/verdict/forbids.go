@@ -6,7 +6,6 @@ package verdict
 import (
 	"fmt"
 
-	"garage/tundish/model/estimate"
 	"garage/tundish/model/job"
 )
 
@@ -98,7 +97,7 @@ func (s *Assessment) balanceInDoubt() bool {
 // level no better.
 func (s *Assessment) levelLetStand() bool {
 	for round := range s.Rounds() {
-		if v, err := s.Verdict(round); err == nil && v.LevelZ > estimate.ConflictZ {
+		if v, err := s.Verdict(round); err == nil && v.levelContradicts() {
 			return true
 		}
 	}

@@ -68,12 +68,12 @@ func (s *Assessment) slipUnseen() bool {
 // ml: bottles or scale check the load.
 func (s *Assessment) unseenMark(round int) float64 {
 	if s.RoundKind(round) != job.RoundAdds {
-		return s.markML(job.LetOutWith, job.LetOutAmount, job.Place{Round: round})
+		return s.markML(job.LetOutAmount, job.Place{Round: round})
 	}
-	slip := s.markML(job.LeftWith, job.LeftInVessel, job.Place{Round: round})
+	slip := s.markML(job.LeftInVessel, job.Place{Round: round})
 	if s.Balance(round).Streams < 2 {
 		for i := range s.Items(job.LoadedAmount, round) {
-			slip = max(slip, s.markML(job.LoadedWith, job.LoadedAmount, job.Place{Round: round, Item: i}))
+			slip = max(slip, s.markML(job.LoadedAmount, job.Place{Round: round, Item: i}))
 		}
 	}
 	return slip
@@ -95,15 +95,9 @@ func (s *Assessment) unseenEscape(round int) float64 {
 }
 
 // markML is the step of what a reading was taken with, ml.
-func (s *Assessment) markML(with, amount job.Topic, p job.Place) float64 {
-	e, ok := s.Answer(p.Of(amount))
-	if !ok {
-		return 0
-	}
-	d, ok := s.Device(with, p)
-	if !ok {
-		d = s.StandIn(e)
-	}
+func (s *Assessment) markML(amount job.Topic, p job.Place) float64 {
+	e, _ := s.Answer(p.Of(amount))
+	d, _ := s.DeviceOf(e)
 	if d.Scale {
 		return math.Abs(s.Weighed(measure.Exact(d.DivisionG)).Nominal)
 	}

@@ -63,16 +63,16 @@ func (s *Assessment) Worth() []Worth {
 }
 
 // beyondProof finds that no fill, however well it is measured, can be proven.
-func (s *Assessment) beyondProof() (Finding, bool) {
-	step := job.Preload
+func (s *found) beyondProof() {
+	s.step = job.Preload
 	if !s.Measured() && !s.DryStart() {
-		if step = job.Isolate; !s.Has(job.AtHand) {
-			return Finding{}, false // more is to come
+		if s.step = job.Isolate; !s.Has(job.AtHand) {
+			return // more is to come
 		}
 	}
 	p, ok := s.BestFill()
 	if !ok || p >= probablyWithin {
-		return Finding{}, false
+		return
 	}
 	var words []string
 	for _, w := range s.Worth() {
@@ -80,16 +80,13 @@ func (s *Assessment) beyondProof() (Finding, bool) {
 			words = append(words, fmt.Sprintf("%s (%d)", w.What, oddsOf(w.PWithin)))
 		}
 	}
-	f := Finding{
-		Kind: BeyondProof, Step: step, Seq: s.SeqOf(job.Place{Topic: job.CapacityMeans}),
-		Text: fmt.Sprintf("No fill can be proven better than %d in 100.", oddsOf(p)),
-		Do:   "Would help: " + strings.Join(words, ", ") + ".",
+	do := "Would help: " + strings.Join(words, ", ") + "."
+	switch {
+	case len(words) > 0:
+	case s.step == job.Preload:
+		do = "Nothing that can be measured now helps."
+	default:
+		do = "Nothing that can be measured here helps: accept that, or do not begin."
 	}
-	if len(words) == 0 {
-		f.Do = "Nothing that can be measured here helps: accept that, or do not begin."
-		if step == job.Preload {
-			f.Do = "Nothing that can be measured now helps."
-		}
-	}
-	return f, true
+	s.add(BeyondProof, 0, job.Place{Topic: job.CapacityMeans}, fmt.Sprintf("No fill can be proven better than %d in 100.", oddsOf(p)), do)
 }

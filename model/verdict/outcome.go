@@ -5,11 +5,11 @@ package verdict
 
 import (
 	"fmt"
+	"math"
 	"time"
 
 	"garage/tundish/model/estimate"
 	"garage/tundish/model/job"
-	"garage/tundish/model/measure"
 )
 
 // Verdict compares the net fill after a round with the plan. Where oil weeps
@@ -52,11 +52,29 @@ func (s *Assessment) judge(round int) judged {
 		return judged{Verdict{}, estimate.ErrNoBasis}
 	}
 	off, sums, z := s.Off(round)
-	v := Judge(off, measure.Exact(0), plan.Low-plan.Target.Nominal, plan.High-plan.Target.Nominal)
-	v.InUnit, v.BySums, v.LevelZ = s.NetFill(round), sums, z
-	v.MayDrive = mayDrive(v, plan.Target.Nominal)
+	target := plan.Target.Nominal
+	v := judgeOff(off, target, plan.Low-target, plan.High-target)
+	v.BySums, v.LevelZ = sums, z
 	s.hearLevel(&v, round)
 	return judged{v, nil}
+}
+
+// hearLevel says what to do where the level hole was looked at. Where it and
+// the sums are further apart than both explain, neither proves the other: what
+// the sums say is missing or too much is the measured way out, once the level
+// was looked at again. Of a level below the hole, oil is added until it weeps.
+func (s *Assessment) hearLevel(v *Verdict, round int) {
+	switch {
+	case v.levelContradicts():
+		v.Word, v.Act, v.ActML = NotProven, Remeasure, 0
+		if s.Choice(job.At(job.LevelLookedAgain, round, 0)) == job.LevelHolds {
+			v.Act, v.ActML = correction(v.Error.Nominal)
+		} else {
+			v.MayDrive = false
+		}
+	case s.BelowHole(round) && v.Word != High:
+		v.Act, v.ActML = AddOil, math.Round(math.Max(-v.Error.Nominal, 0)+estimate.SurplusML(v.Error, s.LevelAtLip(), s.Heel()))
+	}
 }
 
 // UnitState is what is known of the oil in the unit.
@@ -275,25 +293,19 @@ func (s *Assessment) AsOf(e job.Entry) *Assessment {
 // ErrorML is how far the fill is off, ml, as the verdict has it: the number
 // that a decision is made for.
 func (s *Assessment) ErrorML(p job.Place) float64 {
-	v, err := s.Verdict(p.Round)
-	if err != nil {
-		return 0
-	}
+	v, _ := s.Verdict(p.Round)
 	return v.Error.Nominal
 }
 
 // SumsErrorML is the same by all but the level hole.
 func (s *Assessment) SumsErrorML(p job.Place) float64 {
-	v, err := s.Verdict(p.Round)
-	if err != nil {
-		return 0
-	}
+	v, _ := s.Verdict(p.Round)
 	return v.BySums.Nominal
 }
 
 func (s *Assessment) LevelContradicts(p job.Place) bool {
-	v, err := s.Verdict(p.Round)
-	return err == nil && v.LevelZ > estimate.ConflictZ
+	v, _ := s.Verdict(p.Round)
+	return v.levelContradicts()
 }
 
 const MaxIntervalMonths = 240

@@ -149,8 +149,8 @@ func (s *Assessment) unfoldGoes(b *summing) (later []Term) {
 	mode, measures := job.MoreAnother, 1
 	for i := range s.Items(job.DrainedAmount, 0) {
 		p := job.Place{Item: i}
-		v := s.DrainedOf(p)
-		note := s.readNote(job.DrainedWith, job.DrainedAmount, job.DrainedTemperature, p)
+		v := s.Amount(job.DrainedAmount, p)
+		note := s.readNote(job.DrainedAmount, p)
 		switch {
 		case i == 0:
 			b.begin("measured", v, note)

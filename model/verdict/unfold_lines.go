@@ -34,20 +34,17 @@ func (sum Sum) DoubtText() string {
 }
 
 // readNote says how an amount was read: "jug: 500 ml + 330 ml, 60 °C".
-func (s *Assessment) readNote(with, amount, temp job.Topic, p job.Place) string {
-	e, ok := s.Answer(job.At(amount, p.Round, p.Item))
+func (s *Assessment) readNote(amount job.Topic, p job.Place) string {
+	e, ok := s.Answer(p.Of(amount))
 	if !ok || e.Value.Unknown {
 		return ""
 	}
-	d, ok := s.Device(with, p)
-	if !ok || d.Scale != (e.Value.Unit == job.DimG) {
-		d = s.StandIn(e)
-	}
+	d, _ := s.DeviceOf(e)
 	if e.Value.Number == 0 && len(e.Value.Parts) == 0 {
 		return "none"
 	}
 	note := d.Name + ": " + s.readParts(e.Value)
-	if t, _ := s.TemperatureOf(e, temp, p); !d.Scale {
+	if t, _ := s.TemperatureOf(e); !d.Scale {
 		note += ", " + s.Units().FormatTemperature(t)
 	}
 	return note

@@ -140,7 +140,7 @@ func (s *Assessment) UnfoldNet(round int) Sum {
 	for r := 1; r <= round; r++ {
 		b.plus("by "+pushName(r), stays[r], "")
 		p := job.Place{Round: r}
-		b.minus("let out", s.LetOutML(r), s.readNote(job.LetOutWith, job.LetOutAmount, job.NoTopic, p))
+		b.minus("let out", s.LetOutML(r), s.readNote(job.LetOutAmount, p))
 		if s.RoundKind(r) == job.RoundLetsOut {
 			s.unfoldEscaped(b, r)
 		}
@@ -154,7 +154,7 @@ func (s *Assessment) unfoldPush(b *summing, round int) measure.Value {
 	loaded, left := s.Loaded(round), s.Left(round)
 	p := job.Place{Round: round}
 	b.begin("loaded for "+pushName(round), loaded, s.loadedNote(round))
-	leftNote := s.readNote(job.LeftWith, job.LeftInVessel, job.LoadedTemperature, p)
+	leftNote := s.readNote(job.LeftInVessel, p)
 	if !s.HasIn(job.LeftInVessel, round) {
 		leftNote = "not measured yet"
 	}
@@ -174,7 +174,7 @@ func (s *Assessment) unfoldPush(b *summing, round int) measure.Value {
 func (s *Assessment) loadedNote(round int) string {
 	var notes []string
 	for i := range s.Items(job.LoadedAmount, round) {
-		notes = append(notes, s.readNote(job.LoadedWith, job.LoadedAmount, job.LoadedTemperature, job.Place{Round: round, Item: i}))
+		notes = append(notes, s.readNote(job.LoadedAmount, job.Place{Round: round, Item: i}))
 	}
 	return strings.Join(notes, "; ")
 }
@@ -193,10 +193,8 @@ func balanceNote(b estimate.RoundBalance) string {
 
 func (s *Assessment) unfoldEscaped(b *summing, round int) {
 	p := job.Place{Round: round}
-	b.minus("escaped round the adapter", s.Amount(job.EscapedAtCapWith, job.EscapedAtCap, job.NoTopic, p),
-		s.readNote(job.EscapedAtCapWith, job.EscapedAtCap, job.NoTopic, p))
-	b.minus("ran over at the level hole", s.Amount(job.OverflowCaughtWith, job.OverflowCaught, job.NoTopic, p),
-		s.readNote(job.OverflowCaughtWith, job.OverflowCaught, job.NoTopic, p))
+	b.minus("escaped round the adapter", s.Amount(job.EscapedAtCap, p), s.readNote(job.EscapedAtCap, p))
+	b.minus("ran over at the level hole", s.Amount(job.OverflowCaught, p), s.readNote(job.OverflowCaught, p))
 	for i := range s.Items(job.EscapedHow, round) {
 		p := job.Place{Round: round, Item: i}
 		b.minus("escaped at the swap", s.Caught(estimate.SwapCatch, p), s.caughtNote(estimate.SwapCatch, p))
@@ -213,7 +211,7 @@ func (s *Assessment) caughtNote(c estimate.Catch, p job.Place) string {
 	case "":
 		return ""
 	case job.EscapeCaught:
-		return s.readNote(c.With, c.Amount, job.NoTopic, p)
+		return s.readNote(c.Amount, p)
 	case job.EscapeGuess:
 		return "a guess"
 	case job.EscapeDamp:
@@ -287,16 +285,14 @@ func (s *Assessment) UnfoldVerdict(round int) (Sum, error) {
 func (s *Assessment) unfoldLevel(b *summing, v Verdict, round int) {
 	b.fact("The sums and the level hole are %.1f standard uncertainties apart; above %g they contradict each other.", v.LevelZ,
 		estimate.ConflictZ)
-	name := "by the level seen"
+	name, note := "by the level seen", ""
 	switch {
-	case v.LevelZ > estimate.ConflictZ:
-		b.plus(estimate.ContradictionStands, v.Error.Sub(v.BySums), standsNote)
+	case v.levelContradicts():
+		name, note = estimate.ContradictionStands, standsNote
 	case s.BelowHole(round):
 		name = "by a level below the hole"
-		fallthrough
-	default:
-		b.plus(name, v.Error.Sub(v.BySums), "")
 	}
+	b.plus(name, v.Error.Sub(v.BySums), note)
 	b.equals("off by", "")
 }
 

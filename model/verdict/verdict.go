@@ -71,8 +71,7 @@ const (
 
 // Verdict says how what is in the unit compares with what it needs.
 type Verdict struct {
-	InUnit   measure.Value // net fill, ml at 20 °C
-	Error    measure.Value // how far it is off, by everything that is known
+	Error    measure.Value // how far it is off, ml at 20 °C, by everything that is known
 	BySums   measure.Value // the same without what the level hole says
 	PLow     float64
 	PWithin  float64
@@ -86,20 +85,23 @@ type Verdict struct {
 	LevelZ   float64 // how far sums and a seen level are apart, in standard uncertainties; 0 where no level was seen
 }
 
-// Judge compares the net fill with the target of the plan, whose window is
-// low..high about the target (JCGM 106:2012, 7.2, with a normal distribution).
-func Judge(net, target measure.Value, lowML, highML float64) Verdict {
-	e := net.Sub(target)
-	v := Verdict{InUnit: net, Error: e, Doubt: e.Contributions()}
-	v.PLow, v.PWithin, v.PHigh = measure.Probability(e, lowML-target.Nominal, highML-target.Nominal)
-	put := measure.Exact(0).Add(e).Add(measure.Gaussian("correction", 0, correctionUML))
-	put.Nominal = 0
-	_, v.PBest, _ = measure.Probability(put, lowML-target.Nominal, highML-target.Nominal)
+// judgeOff judges a fill that is off by so much from a target, where anything
+// off by low to high is right, all ml (JCGM 106:2012, 7.2, with a normal
+// distribution).
+func judgeOff(off measure.Value, targetML, lowML, highML float64) Verdict {
+	v := Verdict{Error: off, BySums: off, Doubt: off.Contributions()}
+	v.PLow, v.PWithin, v.PHigh = measure.Probability(off, lowML, highML)
+	put := off.Add(measure.Gaussian("correction", -off.Nominal, correctionUML))
+	_, v.PBest, _ = measure.Probability(put, lowML, highML)
 	v.Word = wordOf(v)
-	v.Act, v.ActML = actOf(v, lowML-target.Nominal, highML-target.Nominal)
-	v.MayDrive = mayDrive(v, target.Nominal)
+	v.Act, v.ActML = actOf(v, lowML, highML)
+	v.MayDrive = mayDrive(v, targetML)
 	return v
 }
+
+// levelContradicts reports whether the level hole and the sums contradict each
+// other.
+func (v Verdict) levelContradicts() bool { return v.LevelZ > estimate.ConflictZ }
 
 // mayDrive lets a car move that is left a little off: short by less than a
 // tenth and, at worst, by less than a fifth, or over by less than a fifth.

@@ -24,7 +24,7 @@ func TestWordsByProbability(t *testing.T) {
 		{-75, 25, 0.1587, Low, AddOil, 75},
 		{75, 25, 0.1587, High, LetOut, 75},
 	} {
-		v := Judge(measure.Gaussian("net", 900+row.offML, row.uML), measure.Exact(900), 850, 950)
+		v := judgeOff(measure.Gaussian("net", row.offML, row.uML), 900, -50, 50)
 		near(t, "P(within)", v.PWithin, row.pWithin, 0.0005)
 		near(t, "sum of P", v.PLow+v.PWithin+v.PHigh, 1, 1e-9)
 		if v.Word != row.word || v.Act != row.act || v.ActML != row.actML {
@@ -41,7 +41,7 @@ func TestMayDriveWhileOff(t *testing.T) {
 	}{
 		{0, 10, true}, {-60, 10, true}, {-95, 60, false}, {-110, 10, false}, {-250, 10, false}, {150, 10, true}, {210, 10, false},
 	} {
-		v := Judge(measure.Gaussian("net", 1000+row.offML, row.uML), measure.Exact(1000), 950, 1050)
+		v := judgeOff(measure.Gaussian("net", row.offML, row.uML), 1000, -50, 50)
 		if v.MayDrive != row.may {
 			t.Errorf("%+.0f ± %.0f of 1000: may drive %v", row.offML, row.uML, v.MayDrive)
 		}
@@ -51,8 +51,7 @@ func TestMayDriveWhileOff(t *testing.T) {
 // What is missing and what is too much have limits of their own.
 func TestWordsInALopsidedWindow(t *testing.T) {
 	for off, want := range map[float64]Word{-40: Within, -5: Within, 30: High, -70: Low} {
-		net := measure.Gaussian("net", 600+off, 5)
-		if v := Judge(net, measure.Exact(600), 550, 620); v.Word != want {
+		if v := judgeOff(measure.Gaussian("net", off, 5), 600, -50, 20); v.Word != want {
 			t.Errorf("%+.0f is %v, want %v", off, v.Word, want)
 		}
 	}

@@ -36,11 +36,6 @@ type waited struct {
 	decides bool // what is judged rests on it
 }
 
-// cutShort reports whether less was waited than is wanted; byHalf, whether by
-// more than half of it.
-func (w waited) cutShort() bool { return w.Took < w.wants }
-func (w waited) byHalf() bool   { return w.Took < w.wants/2 }
-
 // DrainTime is how long the oil had to run out: from plug out to the last
 // measure of what came out. It is false where there is no such time.
 func (s *Assessment) DrainTime() (time.Duration, bool) {
@@ -116,25 +111,20 @@ func (s *Assessment) drainWaited() (waited, bool) {
 
 // CutShort lists the waits that were cut short, and a drain of cold oil.
 func (s *Assessment) CutShort() []Finding {
-	var list []Finding
-	if t := s.OilTempC(); s.Has(job.PlugOut) && s.HasItem(job.OilTemperature, 0, 0) && t < coldDrainC {
-		list = append(list, Finding{
-			Kind: DrainCold, Step: job.Drain, Seq: s.SeqOf(job.At(job.OilTemperature, 0, s.Items(job.OilTemperature, 0)-1)),
-			Text: fmt.Sprintf("Drained at %s: cold, thick oil leaves more behind.", s.Show(t, job.DimC)),
-			Do:   "Warm it by a short drive first. What stayed behind is less well known.",
-		})
+	f := found{Assessment: s, step: job.Drain}
+	if t := s.OilTempC(); s.Has(job.PlugOut) && s.Has(job.OilTemperature) && t < coldDrainC {
+		f.add(DrainCold, 0, job.At(job.OilTemperature, 0, s.Items(job.OilTemperature, 0)-1),
+			fmt.Sprintf("Drained at %s: cold, thick oil leaves more behind.", s.Show(t, job.DimC)),
+			"Warm it by a short drive first. What stayed behind is less well known.")
 	}
 	for _, w := range s.Waits() {
-		if !w.cutShort() {
-			continue
+		if w.Took < w.wants {
+			say := cutWords[w.kind]
+			f.step, f.round = say.step, w.Place.Round
+			f.add(w.kind, 0, w.Place, fmt.Sprintf(say.text, SpanWords(w.Took), SpanWords(w.wants)), say.do)
 		}
-		say := cutWords[w.kind]
-		list = append(list, Finding{
-			Kind: w.kind, Step: say.step, Round: w.Place.Round, Seq: s.SeqOf(w.Place),
-			Text: fmt.Sprintf(say.text, SpanWords(w.Took), SpanWords(w.wants)), Do: say.do,
-		})
 	}
-	return list
+	return f.list
 }
 
 // cutWords say that a wait was cut short, and what to do about it.
@@ -167,7 +157,7 @@ func SpanWords(d time.Duration) string {
 // by more than half, or the work under the car took no time.
 func (s *Assessment) hasty() bool {
 	for _, w := range s.Waits() {
-		if w.decides && w.byHalf() {
+		if w.decides && w.Took < w.wants/2 {
 			return true
 		}
 	}
