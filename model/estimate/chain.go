@@ -37,12 +37,6 @@ func (s *Figures) root() *Figures {
 	return s
 }
 
-// chained is a plan that was made, or why there is none.
-type chained struct {
-	planned
-	err error
-}
-
 // SinceDry counts the jobs since the unit started dry, this one too, without a
 // level seen; 0 where one was, or the unit never did.
 func (s *Figures) SinceDry() (jobs int) {
@@ -58,21 +52,20 @@ func (s *Figures) SinceDry() (jobs int) {
 }
 
 // made is the plan of the whole fill, with what is known of the unit then.
-func (s *Figures) made() chained {
-	return s.memo.plan.Get(func() chained {
+func (s *Figures) made() planned {
+	return s.memo.plan.Get(func() planned {
 		in, err := s.PlanInput()
 		if err != nil {
-			return chained{err: err}
+			return planned{err: err}
 		}
-		made, err := in.make()
-		return chained{made, err}
+		return in.make()
 	})
 }
 
 // stated is what the job states of the unit.
 func (s *Figures) stated(late measure.Value) Stated {
 	c, _ := s.Capacity()
-	return Stated{Capacity: c, Means: s.Meaning(), DryStart: s.DryStart(), Prior: s.Prior(), Residual: s.Residual(), LateDrips: late, Job: s.ID}
+	return Stated{Capacity: c, Means: s.Meaning(), DryStart: s.DryStart(), Prior: s.Prior(), Residual: s.residual(), LateDrips: late, Job: s.ID}
 }
 
 // unitAfter is what is thought of the unit after the job before; nil for the
@@ -83,17 +76,14 @@ func (s *Figures) unitAfter(in Stated) *Unit {
 		return nil
 	}
 	then := last.left()
-	u := &Unit{Right: then.Right, Usual: then.Usual, known: then.known, all: then.all}
+	u := &Unit{Right: then.Right, Usual: then.Usual, known: then.known}
 	u.Stays = u.thisTime(in)
 	u.Level = then.Level.Sub(s.lostSince(last))
 	if !last.fillTold() {
-		u.Level = measure.Gaussian(measure.Source{Name: LevelBefore, Job: s.ID}, 0, NobodyKnowsU*in.Capacity.Nominal)
+		u.Level = measure.Gaussian(measure.Source{Name: LevelBefore, Job: s.ID}, 0, nobodyKnowsU*in.Capacity.Nominal)
 	}
 	if !last.statesTheSame(s) {
-		known := with(u.known, in.right(u.Usual).Sub(u.Right))
-		if all, err := adjust.Solve(known); err == nil {
-			u.known, u.all = known, all
-		}
+		u.known, _ = u.known.and(in.right(u.Usual).Sub(u.Right))
 	}
 	return u
 }
@@ -153,11 +143,11 @@ func (s *Figures) fillTold() bool {
 func (s *Figures) left() Unit {
 	r := s.adjusted(s.Round())
 	u := s.made().unit
-	u.Level, u.known, u.all = r.off, r.known, r.all
+	u.Level, u.known = r.off, r.known
 	if s.link()%mostLinked == 0 {
-		told := adjust.Recast([]measure.Value{u.all.Of(u.Right), u.all.Of(u.Usual), u.all.Of(u.Level)},
+		told := adjust.Recast([]measure.Value{u.known.Of(u.Right), u.known.Of(u.Usual), u.known.Of(u.Level)},
 			measure.Source{Name: JobsBefore, Job: s.ID})
-		u.Right, u.Usual, u.Level, u.known, u.all = told[0], told[1], told[2], nil, nil
+		u.Right, u.Usual, u.Level, u.known = told[0], told[1], told[2], known{}
 	}
 	return u
 }
@@ -178,9 +168,8 @@ func (s *Figures) link() int {
 
 // round is what is known once the readings of a round count.
 type round struct {
-	off    measure.Value   // how far off the fill is, before anything is adjusted
-	known  []measure.Value // conditions
-	all    *adjust.Solution
+	off    measure.Value // how far off the fill is, before anything is adjusted
+	known  known
 	Sums   measure.Value // off, by all but the level hole of this round
 	Off    measure.Value // off
 	LevelZ float64       // how far Sums and the level hole are apart, in standard uncertainties; 0 where no level was seen
@@ -192,34 +181,27 @@ func (s *Figures) adjusted(r int) round {
 }
 
 func (s *Figures) adjust(r int) round {
-	made := s.made()
-	u := made.unit
-	a := round{known: u.known, all: made.known, off: u.Stays.Add(s.NetFill(r)).Sub(u.Right)}
-	for i := range r + 1 {
-		a.known = with(a.known, s.roundConditions(i)...)
-	}
-	if len(a.known) > len(u.known) {
-		if all, err := adjust.Solve(a.known); err == nil {
-			a.all = all
-		} else {
-			a.known = u.known
-		}
-	}
-	a.Sums = a.all.Of(a.off)
+	u := s.made().unit
+	a := round{off: u.Stays.Add(s.NetFill(r)).Sub(u.Right)}
+	a.known, _ = u.known.and(s.conditionsUpTo(r)...)
+	a.Sums = a.known.Of(a.off)
 	a.Off = a.Sums
 	s.hearLevel(&a, r)
 	return a
 }
 
-// roundConditions are what the readings of a round must agree in: other measures
-// of what left the vessel, and what usually escapes and stays in the vessel.
-func (s *Figures) roundConditions(r int) []measure.Value {
-	conditions := s.Balance(r).conditions
-	if s.SwapTold(r) {
-		conditions = with(conditions, s.escapedAtSwap(r).Sub(s.escapeOf(r)))
-	}
-	if s.RoundKind(r) == job.RoundAdds && s.AirSpat(r) && s.HasIn(job.LeftInVessel, r) {
-		conditions = with(conditions, s.Left(r).Sub(s.heelOf(r)))
+// conditionsUpTo are what the readings of the rounds must agree in, up to one:
+// other measures of what left the vessel, and what usually escapes and stays in
+// the vessel.
+func (s *Figures) conditionsUpTo(last int) (conditions []measure.Value) {
+	for r := range last + 1 {
+		conditions = append(conditions, s.Balance(r).conditions...)
+		if s.SwapTold(r) {
+			conditions = append(conditions, s.escapedAtSwap(r).Sub(s.escapeOf(r)))
+		}
+		if s.RoundKind(r) == job.RoundAdds && s.AirSpat(r) && s.HasIn(job.LeftInVessel, r) {
+			conditions = append(conditions, s.Left(r).Sub(s.heelOf(r)))
+		}
 	}
 	return conditions
 }
@@ -238,11 +220,6 @@ func (s *Figures) SwapTold(r int) bool {
 	return true
 }
 
-// with is a list with more at its end; the list itself is not written to.
-func with(list []measure.Value, more ...measure.Value) []measure.Value {
-	return append(list[:len(list):len(list)], more...)
-}
-
 // hearLevel lets the level hole have its say. Oil at the lip is as good as the
 // level tells it; oil below it says that there is less than at the lip. Where
 // that and the sums contradict each other, neither counts for the other, and the
@@ -253,7 +230,7 @@ func (s *Figures) hearLevel(a *round, r int) {
 		return
 	}
 	lip := s.LevelAtLip()
-	a.LevelZ = a.all.Z(a.off.Sub(lip))
+	a.LevelZ = a.known.Z(a.off.Sub(lip))
 	if below && a.Sums.Nominal < 0 {
 		a.LevelZ = 0
 	}
@@ -265,16 +242,12 @@ func (s *Figures) hearLevel(a *round, r int) {
 		a.off, a.Off = a.off.Add(doubt), a.Off.Add(doubt)
 		return
 	case below:
-		condition, ok = adjust.Positive(a.off.Scale(-1), a.Sums.Scale(-1), s.LevelU(), measure.Source{Name: BelowSource, Job: s.ID})
+		condition, ok = adjust.Positive(a.off.Scale(-1), a.Sums.Scale(-1), s.levelU(), measure.Source{Name: BelowSource, Job: s.ID})
 	}
-	if !ok {
-		return
+	if ok {
+		a.known, _ = a.known.and(condition)
+		a.Off = a.known.Of(a.off)
 	}
-	all, err := adjust.Solve(with(a.known, condition))
-	if err != nil {
-		return
-	}
-	a.known, a.all, a.Off = with(a.known, condition), all, all.Of(a.off)
 }
 
 // Off is how far off the fill is after a round, ml, by everything that is known;
@@ -295,13 +268,13 @@ func (s *Figures) Usual() (trade, now Usual) {
 		return trade, now
 	}
 	trade = Usual{s.made().unit.Usual, measure.Gaussian(WillEscape, EscapeML, escapeRigUML)}
-	all := s.adjusted(s.Round()).all
-	return trade, Usual{all.Of(trade.Stays), all.Of(trade.Escape)}
+	known := s.adjusted(s.Round()).known
+	return trade, Usual{known.Of(trade.Stays), known.Of(trade.Escape)}
 }
 
 // LostRate is what the unit loses in an interval, ml, by all jobs up to this one.
 func (s *Figures) LostRate() measure.Value {
-	return s.adjusted(s.Round()).all.Of(measure.Gaussian(LossRate, 0, lossShareU*s.CapacityML()))
+	return s.adjusted(s.Round()).known.Of(measure.Gaussian(LossRate, 0, lossShareU*s.CapacityML()))
 }
 
 // Missing is the oil that is missing since the unit's job before: what was in
@@ -323,11 +296,8 @@ func (s *Figures) Missing() (missing measure.Value, last *Figures, ok bool) {
 func (s *Figures) OffIfStays(round int, share float64) measure.Value {
 	a, c := s.adjusted(round), s.CapacityML()
 	usual := s.made().unit.Usual.Sub(measure.Gaussian("if it were", share*c, 1e-3*c))
-	all, err := adjust.Solve(with(a.known, usual))
-	if err != nil {
-		return a.Off
-	}
-	return all.Of(a.off)
+	then, _ := a.known.and(usual)
+	return then.Of(a.off)
 }
 
 // TakenForGranted reports whether a source is what the trade, or the owner,

@@ -31,8 +31,8 @@ type Check struct {
 	Contradicts bool // the marks are further off than was claimed
 }
 
-// Factor is what a reading of a container is multiplied by.
-func (d Device) Factor() measure.Value {
+// factor is what a reading of a container is multiplied by.
+func (d Device) factor() measure.Value {
 	if d.Check != nil {
 		return measure.Gaussian(measure.Source{Kind: WaterSource, Name: d.Name}, 1+d.Check.Error, d.Check.U)
 	}

@@ -6,7 +6,6 @@ package estimate
 import (
 	"math"
 
-	"garage/tundish/model/adjust"
 	"garage/tundish/model/hydraulics"
 	"garage/tundish/model/job"
 	"garage/tundish/model/measure"
@@ -64,9 +63,9 @@ func (s *Figures) expected(t job.Topic, source string, shareU float64) (measure.
 	return measure.Gaussian(source, (low+high)/2, (high-low)/2/Coverage), true
 }
 
-// Residual is what an ordinary drain leaves behind, as the unit's first job that
+// residual is what an ordinary drain leaves behind, as the unit's first job that
 // is known states it: what the jobs since show of it is in the adjustment.
-func (s *Figures) Residual() measure.Value {
+func (s *Figures) residual() measure.Value {
 	if v, ok := s.root().expected(job.ResidualExpected, StaysBehind, ResidualShareU/ResidualShare); ok {
 		return v
 	}
@@ -79,9 +78,9 @@ func (s *Figures) Oil() oil.Oil {
 		KV100CSt: s.NumOr(job.OilKV100, 0)}
 }
 
-// DensityU is the standard uncertainty of the density at 15 °C, kg/m³: that of
+// densityU is the standard uncertainty of the density at 15 °C, kg/m³: that of
 // the default, or the last digit of a data sheet.
-func (s *Figures) DensityU() float64 {
+func (s *Figures) densityU() float64 {
 	if _, ok := s.Num(job.Place{Topic: job.OilDensity}); ok {
 		return 1
 	}
@@ -160,7 +159,10 @@ func (s *Figures) escapeOf(round int) measure.Value {
 	if v, ok := s.root().expected(job.EscapeExpected, WillEscape, EscapeUML/EscapeML); ok {
 		ml, scale = v.Nominal, v.U()/math.Hypot(escapeRigUML, EscapeOwnUML)
 	}
-	n := SwapsIn(round)
+	n := 1.0 // swaps: once the unit holds oil there are two, plug to adapter and adapter to plug
+	if round > 0 {
+		n = 2
+	}
 	own := measure.Source{Name: WillEscape, Job: s.ID, Round: round, Part: 1}
 	return measure.Gaussian(WillEscape, n*ml, n*scale*escapeRigUML).Add(measure.Gaussian(own, 0, math.Sqrt(n)*scale*EscapeOwnUML))
 }
@@ -170,22 +172,13 @@ func (s *Figures) escapeOf(round int) measure.Value {
 func (s *Figures) EscapeIn(round int) measure.Value { return s.knownBefore().Of(s.escapeOf(round)) }
 
 // knownBefore is what the jobs before this one tell.
-func (s *Figures) knownBefore() *adjust.Solution {
-	return s.memo.before.Get(func() *adjust.Solution {
+func (s *Figures) knownBefore() known {
+	return s.memo.before.Get(func() known {
 		if last := s.earlier(); last != nil {
-			return last.left().all
+			return last.left().known
 		}
-		return nil
+		return known{}
 	})
-}
-
-// SwapsIn is how many swaps let oil escape in a round: once the unit holds oil
-// there are two, plug to adapter and adapter to plug.
-func SwapsIn(round int) float64 {
-	if round == 0 {
-		return 1
-	}
-	return 2
 }
 
 // AdditiveML is the part of the fill that is an additive, ml.

@@ -4,7 +4,6 @@ package estimate
 // out is in the file of its kind.
 
 import (
-	"garage/tundish/model/adjust"
 	"garage/tundish/model/drip"
 	"garage/tundish/model/job"
 	"garage/tundish/model/measure"
@@ -28,10 +27,10 @@ type memo struct {
 	devices     job.Lazy[[]Device]
 	loadDevices job.Lazy[[]Device]
 	drained     job.Lazy[Drained]
-	before      job.Lazy[*adjust.Solution]
+	before      job.Lazy[known]
 	earlier     job.Lazy[*Figures]
 	link        job.Lazy[int]
-	plan        job.Lazy[chained]
+	plan        job.Lazy[planned]
 	nets        []measure.Value // by round
 	balances    map[int]RoundBalance
 	rounds      map[int]round

@@ -15,18 +15,18 @@ import (
 // judgement, no source).
 const leastLevelUML = 30.0
 
-// LevelU is how well a look at the level hole tells the level, ml.
-func (s *Figures) LevelU() float64 { return math.Max(leastLevelUML, 0.015*s.CapacityML()) }
+// levelU is how well a look at the level hole tells the level, ml.
+func (s *Figures) levelU() float64 { return math.Max(leastLevelUML, 0.015*s.CapacityML()) }
 
 // LevelAtLip is how far off the fill is by a level seen at the lip: not at all,
 // as well as a level tells.
 func (s *Figures) LevelAtLip() measure.Value {
-	return measure.Gaussian(measure.Source{Name: LevelSource, Job: s.ID}, 0, s.LevelU())
+	return measure.Gaussian(measure.Source{Name: LevelSource, Job: s.ID}, 0, s.levelU())
 }
 
-// LevelSaid is what was said of the level hole at the end of a round; "" where
+// levelSaid is what was said of the level hole at the end of a round; "" where
 // nothing was, or a second look found why it told nothing.
-func (s *Figures) LevelSaid(round int) string {
+func (s *Figures) levelSaid(round int) string {
 	if s.Path() != job.LevelPort {
 		return ""
 	}
@@ -42,15 +42,7 @@ func (s *Figures) LevelSaid(round int) string {
 
 // LevelSeen reports whether oil wept from the level hole at the end of a round,
 // and was not found to be gone on a second look.
-func (s *Figures) LevelSeen(round int) bool { return s.LevelSaid(round) == job.WeepsLevel }
+func (s *Figures) LevelSeen(round int) bool { return s.levelSaid(round) == job.WeepsLevel }
 
 // BelowHole reports whether oil was seen to stand below the level hole.
-func (s *Figures) BelowHole(round int) bool { return s.LevelSaid(round) == job.WeepsNot }
-
-// weepSurplusML is what goes beyond a need so that the level hole weeps, ml.
-func (s *Figures) weepSurplusML(need measure.Value) float64 {
-	if s.Path() != job.LevelPort {
-		return 0
-	}
-	return SurplusML(need, s.LevelAtLip(), s.Heel())
-}
+func (s *Figures) BelowHole(round int) bool { return s.levelSaid(round) == job.WeepsNot }

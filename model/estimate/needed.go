@@ -20,14 +20,10 @@ func (s *Figures) Plan(round int) (Plan, error) {
 	if err != nil || round <= 0 || plan.Undecided {
 		return plan, err
 	}
-	missing := plan.Target.Sub(s.NetFill(round - 1))
-	tol := s.Tolerance()
-	step, _ := s.Num(job.Place{Topic: job.VesselGraduation})
-	plan.Target = missing
-	plan.Low, plan.High = missing.Nominal-tol.MinusML, missing.Nominal+tol.PlusML
-	plan.SurplusML = s.weepSurplusML(missing)
-	plan.Charge = measure.Sum(missing, measure.Exact(plan.SurplusML), s.HoseWillTake(round), s.Heel(), s.EscapeIn(round))
-	plan.PreloadML = preloadOf(plan.Charge, step)
+	in := whole.in
+	in.HoseTakes, in.Escape = s.HoseWillTake(round), s.EscapeIn(round)
+	plan.Target = plan.Target.Sub(s.NetFill(round - 1))
+	in.load(&plan)
 	return plan, nil
 }
 
@@ -84,7 +80,7 @@ func (s *Figures) OilToBuyML() float64 {
 	c := s.CapacityML()
 	spare := s.EscapeIn(0).Nominal + s.EscapeIn(1).Nominal + s.Tolerance().PlusML
 	if s.DryStart() && s.ResidualMatters() {
-		c += s.Residual().Nominal
+		c += s.residual().Nominal
 	}
 	need := c - s.AdditiveML() + s.HoldUp().Nominal + s.Heel().Nominal + spare
 	return math.Ceil(need/100) * 100

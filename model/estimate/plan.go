@@ -9,7 +9,6 @@ import (
 	"fmt"
 	"math"
 
-	"garage/tundish/model/adjust"
 	"garage/tundish/model/job"
 	"garage/tundish/model/measure"
 )
@@ -197,37 +196,43 @@ type Plan struct {
 // Undecided; where one is, the target has the doubt of the contradiction that
 // stands. The error names the input that is out of sense.
 func MakePlan(in PlanInput) (Plan, error) {
-	made, err := in.make()
-	return made.plan, err
+	made := in.make()
+	return made.plan, made.err
 }
 
-// planned is a plan, and what is known of the unit once what came out counts.
+// planned is a plan, and what is known of the unit once what came out counts; or
+// why there is none.
 type planned struct {
+	in    PlanInput
 	plan  Plan
 	unit  Unit
 	stays measure.Value // unit.Stays without the doubt of a contradiction
-	known *adjust.Solution
+	err   error
 }
 
-func (in PlanInput) make() (planned, error) {
+func (in PlanInput) make() planned {
 	if err := in.check(); err != nil {
-		return planned{}, err
+		return planned{err: err}
 	}
-	made, err := in.settle()
-	p := &made.plan
-	if err != nil || p.Undecided {
-		return made, err
+	made := in.settle()
+	switch p := &made.plan; {
+	case made.err != nil || p.Undecided:
+	case !(p.Target.Nominal > 0):
+		return planned{err: errors.New("nothing belongs in by that: correct the stated quantity or what stays behind")}
+	default:
+		in.load(p)
 	}
-	if !(p.Target.Nominal > 0) {
-		return planned{}, errors.New("nothing belongs in by that: correct the stated quantity or what stays behind")
-	}
+	return made
+}
+
+// load works out window and load of a plan from its target.
+func (in PlanInput) load(p *Plan) {
 	p.Low, p.High = p.Target.Nominal-in.Tolerance.MinusML, p.Target.Nominal+in.Tolerance.PlusML
 	if in.Lip != nil {
 		p.SurplusML = SurplusML(p.Target, *in.Lip, in.Heel)
 	}
 	p.Charge = measure.Sum(p.Target, measure.Exact(p.SurplusML), in.HoseTakes, in.Heel, in.Escape)
 	p.PreloadML = preloadOf(p.Charge, in.RoundUpToML)
-	return made, nil
 }
 
 // check names what is out of sense.

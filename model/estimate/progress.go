@@ -89,13 +89,10 @@ func (s *Figures) NewShare(round int) (measure.Value, bool) {
 		net, told = s.InUnitNow()
 	}
 	automatic := s.Choice(job.Place{Topic: job.UnitKind}) == job.AutomaticBox // its converter stays full
-	if !told || automatic || s.CapacityML() <= 0 {
+	if !told || automatic || s.made().err != nil {
 		return measure.Value{}, false
 	}
-	if s.made().err != nil {
-		return measure.Value{}, false
-	}
-	return NewShare(net, s.adjusted(round).all.Of(s.made().unit.Stays))
+	return NewShare(net, s.adjusted(round).known.Of(s.made().unit.Stays))
 }
 
 // NewShare is what share of the oil in a unit is new, 0 to 1, where stays of

@@ -67,7 +67,7 @@ func (s *Figures) reading(e job.Entry, d Device, tempC, tempUC float64) measure.
 	if d.Scale {
 		return s.Weighed(sum.Mul(scaleFactor(d.Name)))
 	}
-	return s.at20(sum.Mul(d.Factor()), measure.Source{Name: Temperature, Reading: e.Seq, Job: s.ID}, tempC, tempUC)
+	return s.at20(sum.Mul(d.factor()), measure.Source{Name: Temperature, Reading: e.Seq, Job: s.ID}, tempC, tempUC)
 }
 
 // at20 corrects a volume to 20 °C. A temperature out of sense corrects
@@ -92,7 +92,7 @@ func (s *Figures) Weighed(massG measure.Value) measure.Value {
 	if err != nil {
 		return measure.Exact(0)
 	}
-	return massG.Mul(measure.Gaussian(AboutOil, per, per*dLn*s.DensityU()))
+	return massG.Mul(measure.Gaussian(AboutOil, per, per*dLn*s.densityU()))
 }
 
 // Amount is the reading at a place, ml at 20 °C; nothing where none stands.

@@ -8,7 +8,6 @@ import (
 	"fmt"
 	"strings"
 
-	"garage/tundish/model/adjust"
 	"garage/tundish/model/job"
 	"garage/tundish/model/measure"
 	"garage/tundish/model/oil"
@@ -50,24 +49,18 @@ func (s *Figures) SharedJugNote() string {
 	if err != nil || plan.Undecided || s.LevelSeen(s.Round()) {
 		return ""
 	}
-	net, conditions := s.NetFill(s.Round()), []measure.Value(nil)
-	for r := range s.Rounds() {
-		conditions = with(conditions, s.roundConditions(r)...)
-	}
+	net, conditions := s.NetFill(s.Round()), s.conditionsUpTo(s.Round())
 	if !s.Has(job.LoadedAmount) {
 		d, ok := s.Device(job.DrainedWith, job.Place{})
 		if !ok || d.Scale || !s.Measured() {
 			return ""
 		}
-		net, conditions = measure.Exact(plan.Target.Nominal).Mul(d.Factor()).Sub(s.HoldUp()), nil
+		net, conditions = measure.Exact(plan.Target.Nominal).Mul(d.factor()).Sub(s.HoldUp()), nil
 	}
 	unit := s.made().unit
 	offU := func(net measure.Value, conditions []measure.Value) float64 {
-		all, err := adjust.Solve(with(unit.known, conditions...))
-		if err != nil {
-			return 0
-		}
-		return all.Of(unit.Stays.Add(net).Sub(unit.Right)).U()
+		known, _ := unit.known.and(conditions...)
+		return known.Of(unit.Stays.Add(net).Sub(unit.Right)).U()
 	}
 	others := make([]measure.Value, len(conditions))
 	for i, c := range conditions {

@@ -12,6 +12,7 @@ package estimate
 
 import (
 	"math"
+	"slices"
 
 	"garage/tundish/model/adjust"
 	"garage/tundish/model/measure"
@@ -25,7 +26,7 @@ const (
 	dryStatedU     = 0.005 // a stated dry quantity
 	lossShareU     = 0.02  // lost in an interval, the same each time
 	ownLossShareU  = 0.002 // beside it
-	NobodyKnowsU   = 0.12  // of a level of which nothing is known
+	nobodyKnowsU   = 0.12  // of a level of which nothing is known
 	usualInterval  = 30_000.0
 	firstLevelPart = 0.7 // of the doubt of a contradiction at the first drain: the level before
 	laterLevelPart = 0.5 // at a later one: oil lost or added since
@@ -42,22 +43,44 @@ const (
 // Unit is what is thought of a unit as its oil is drained, ml at 20 °C, by itself
 // and as all readings before it leave it.
 type Unit struct {
-	Right measure.Value   // all that belongs in, with what stays behind
-	Usual measure.Value   // what an ordinary drain leaves behind
-	Stays measure.Value   // what this one does
-	Level measure.Value   // how much more than Right was in it
-	First bool            // nothing is known of a job before
-	known []measure.Value // conditions, and their solution
-	all   *adjust.Solution
+	Right measure.Value // all that belongs in, with what stays behind
+	Usual measure.Value // what an ordinary drain leaves behind
+	Stays measure.Value // what this one does
+	Level measure.Value // how much more than Right was in it
+	First bool          // nothing is known of a job before
+	known known
 }
 
-// Needed is what the drained unit lacks.
-func (u *Unit) Needed() measure.Value { return u.Right.Sub(u.Stays) }
+// known is what some conditions tell; the zero known tells nothing.
+type known struct {
+	conditions []measure.Value
+	*adjust.Solution
+}
 
-// unit is what is thought of a unit by what is stated.
-func (in Stated) unit() *Unit {
+// and is what is known with more conditions. Where they are beyond reckoning,
+// the error says so, and what was known stays.
+func (k known) and(more ...measure.Value) (known, error) {
+	if len(more) == 0 {
+		return k, nil
+	}
+	conditions := slices.Concat(k.conditions, more)
+	all, err := adjust.Solve(conditions)
+	if err != nil {
+		return k, err
+	}
+	return known{conditions, all}, nil
+}
+
+// needed is what the drained unit lacks.
+func (u *Unit) needed() measure.Value { return u.Right.Sub(u.Stays) }
+
+// unit is what is thought of a unit by the jobs before, or by what is stated.
+func (in PlanInput) unit() *Unit {
+	if in.Unit != nil {
+		return in.Unit
+	}
 	u := &Unit{First: true, Usual: usualStays(in.Residual, in.Capacity.Nominal)}
-	u.Stays = u.thisTime(in)
+	u.Stays = u.thisTime(in.Stated)
 	u.Right = in.right(u.Usual)
 	u.Level = measure.Gaussian(measure.Source{Name: LevelBefore, Job: in.Job}, 0, in.Prior.Share()*in.Capacity.Nominal)
 	return u
@@ -66,7 +89,7 @@ func (in Stated) unit() *Unit {
 // usualStays is what a unit usually keeps: all drains of it together.
 func usualStays(residual measure.Value, capacityML float64) measure.Value {
 	own := math.Min(ownStaysShare*capacityML, residual.U())
-	return measure.Gaussian(StaysBehind, residual.Nominal, math.Sqrt(residual.Variance()-own*own))
+	return measure.Gaussian(StaysBehind, residual.Nominal, math.Sqrt(max(residual.Variance()-own*own, 0)))
 }
 
 // thisTime is what the drain of a job leaves behind: what is usual, with a
@@ -103,20 +126,17 @@ func (in Stated) right(usual measure.Value) measure.Value {
 
 // settle adjusts what came out and what is known else. What came out and is void
 // never counts, whatever the basis says.
-func (in PlanInput) settle() (made planned, err error) {
-	unit := in.Unit
-	if unit == nil {
-		unit = in.unit()
-	}
-	before := unit.all
-	made.unit, made.stays, made.known = *unit, unit.Stays, before
-	gap := in.Drained.Sub(unit.Needed()).Sub(unit.Level)
+func (in PlanInput) settle() planned {
+	unit := in.unit()
+	before := unit.known
+	made := planned{in: in, unit: *unit, stays: unit.Stays}
+	gap := in.Drained.Sub(unit.needed()).Sub(unit.Level)
 	p := &made.plan
-	p.FromDrained, p.FromCapacity = before.Of(in.Drained.Sub(unit.Level)), before.Of(unit.Needed())
+	p.FromDrained, p.FromCapacity = before.Of(in.Drained.Sub(unit.Level)), before.Of(unit.needed())
 	p.DrainedVoid = in.DrainedVoid || in.DryStart
 	if p.DrainedVoid {
 		p.Basis, p.Target = ByCapacity, p.FromCapacity
-		return made, nil
+		return made
 	}
 	p.Z = before.Z(gap)
 	p.Conflict = p.Z > ConflictZ
@@ -125,13 +145,10 @@ func (in PlanInput) settle() (made planned, err error) {
 		made.unit.doubt(in, adjust.StandingU(before.Of(gap), ConflictZ))
 	}
 	if p.Basis != ByCapacity && p.Basis != ByDrained {
-		made.unit.known = with(unit.known, in.Drained.Sub(made.unit.Needed()).Sub(made.unit.Level))
-		if made.known, err = adjust.Solve(made.unit.known); err != nil {
-			return made, err
-		}
+		made.unit.known, made.err = before.and(in.Drained.Sub(made.unit.needed()).Sub(made.unit.Level))
 	}
-	p.Target, p.Undecided = made.known.Of(made.unit.Needed()), p.Conflict && p.Basis == BothWitnesses
-	return made, nil
+	p.Target, p.Undecided = made.unit.known.Of(made.unit.needed()), p.Conflict && p.Basis == BothWitnesses
+	return made
 }
 
 // doubt lays the doubt of a contradiction that stands, of tau ml, on what may be

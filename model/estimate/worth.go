@@ -6,65 +6,56 @@ package estimate
 import (
 	"math"
 
-	"garage/tundish/model/adjust"
 	"garage/tundish/model/job"
 	"garage/tundish/model/measure"
 )
 
 // Foreseen is the best fill as things stand.
 type Foreseen struct {
-	Off   measure.Value // how far off it may be, ml
-	unit  Unit
-	known *adjust.Solution
-	job   *Figures
+	Off  measure.Value // how far off it may be, ml
+	unit Unit
+	job  *Figures
 }
 
 // Foresee is the job as it stands; what came out counts as it will if all goes
 // well, until it is measured. False where nothing can be told.
 func (s *Figures) Foresee() (Foreseen, bool) {
 	in, err := s.PlanInput()
-	if err != nil {
+	if err != nil || in.check() != nil {
 		return Foreseen{}, false
 	}
 	if !s.Measured() {
-		unit := in.Unit
-		if unit == nil {
-			unit = in.unit()
-		}
-		out := unit.all.Of(unit.Needed().Add(unit.Level)).Nominal
+		unit := in.unit()
+		out := unit.known.Of(unit.needed().Add(unit.Level)).Nominal
 		in.Drained, in.DrainedVoid = s.asMeasured(out), s.Past() != job.PastUndisturbed
 	}
-	made, err := in.settle()
-	if err != nil || made.plan.Undecided {
+	made := in.settle()
+	if made.err != nil || made.plan.Undecided {
 		return Foreseen{}, false
 	}
-	needed := made.unit.Needed()
-	f := Foreseen{unit: made.unit, known: made.known, job: s}
-	off := needed.Scale(-1)
+	f := Foreseen{unit: made.unit, job: s}
+	off := made.unit.needed().Scale(-1)
 	if made.plan.DrainedVoid { // else the marks cancel: the same jug can measure out and in
 		off = off.Add(s.asMeasured(made.plan.Target.Nominal))
 	}
-	f.Off = made.known.Of(off)
+	f.Off = f.unit.known.Of(off)
 	if s.Path() == job.LevelPort {
-		f.Off = f.with(f.Off, s.LevelU())
+		f.Off = f.with(f.Off, s.levelU())
 	}
 	return f, true
 }
 
 // with is how far off the fill is once a form of it is known to u ml.
 func (f Foreseen) with(form measure.Value, u float64) measure.Value {
-	all, err := adjust.Solve([]measure.Value{form.Sub(measure.Gaussian("one more fact", form.Nominal, u))})
-	if err != nil {
-		return f.Off
-	}
-	return all.Of(f.Off)
+	then, _ := known{}.and(form.Sub(measure.Gaussian("one more fact", form.Nominal, u)))
+	return then.Of(f.Off)
 }
 
 // asMeasured is an amount as the best that is at hand measures it.
 func (s *Figures) asMeasured(ml float64) measure.Value {
 	best := measure.Exact(ml)
 	for i, d := range s.LoadDevices() {
-		v := measure.Exact(ml).Mul(d.Factor())
+		v := measure.Exact(ml).Mul(d.factor())
 		if d.Scale {
 			v = s.Weighed(measure.Exact(ml * s.Oil().Rho15KgM3 / 1000).Mul(scaleFactor(d.Name)))
 		}
@@ -87,7 +78,7 @@ func (f Foreseen) Candidates() []Candidate {
 	s, c := f.job, f.job.CapacityML()
 	var list []Candidate
 	add := func(what string, form measure.Value, u float64) {
-		list = append(list, Candidate{what, f.with(f.known.Of(form), u).U()})
+		list = append(list, Candidate{what, f.with(f.unit.known.Of(form), u).U()})
 	}
 	for source := range f.unit.Right.Terms() {
 		if source.Kind == 0 && source.Name == DryOrRefill {
@@ -95,14 +86,14 @@ func (f Foreseen) Candidates() []Candidate {
 		}
 	}
 	if s.Path() == job.DrainPortOnly {
-		list = append(list, Candidate{"a level seen", f.with(f.Off, s.LevelU()).U()})
+		list = append(list, Candidate{"a level seen", f.with(f.Off, s.levelU()).U()})
 	}
 	if f.unit.First && !s.DryStart() && !s.DrainedVoid() && s.Prior() != Verified {
 		verified := Verified.Share() * c
 		add("the level before", f.unit.Level, 1/math.Sqrt(1/(verified*verified)-1/f.unit.Level.Variance()))
 	}
 	if _, scale := s.ScaleDivisionG(); !scale {
-		add("a scale", f.marks(), s.DensityU()/s.Oil().Rho15KgM3*c)
+		add("a scale", f.marks(), s.densityU()/s.Oil().Rho15KgM3*c)
 	}
 	return list
 }

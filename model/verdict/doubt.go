@@ -98,7 +98,7 @@ func remeasurable(thing measure.Source) bool {
 		return true
 	}
 	switch thing.Name {
-	case "level before the job", estimate.StaysBehind, "stated quantity", estimate.ContradictionStands, estimate.DampPlug,
+	case estimate.LevelBefore, estimate.StaysBehind, estimate.StatedQuantity, estimate.ContradictionStands, estimate.DampPlug,
 		estimate.BelowSource, estimate.LossRate, estimate.LossSince, estimate.DryOrRefill:
 		return false
 	}
@@ -130,14 +130,14 @@ var remedies = map[string]string{
 	estimate.Temperature:         "take it with a thermometer, or let the oil cool to the air around",
 	estimate.AboutOil:            "take it from the data sheet, or weigh a full bottle",
 	"density of the old oil":     "measure it with a jug as well",
-	"level before the job":       "nothing helps now; a level seen at the end makes the next job surer",
+	estimate.LevelBefore:         "nothing helps now; a level seen at the end makes the next job surer",
 	estimate.StaysBehind:         "a refill quantity from the manual helps, or this unit's own proven jobs",
-	"dry or refill, not known":   "find out which of the two the manual means",
+	estimate.DryOrRefill:         "find out which of the two the manual means",
 	estimate.ContradictionStands: "find out which of the two is wrong: it stays until then",
-	"stated quantity":            "no measurement makes the maker's figure surer",
+	estimate.StatedQuantity:      "no measurement makes the maker's figure surer",
 	estimate.AboutHose:           "prime the hose and leave it full, and it cancels",
 	estimate.CatchFilm:           "weigh the pads before and after",
-	"film in the hose":           "leave the hose full, and it cancels",
+	estimate.HoseFilm:            "leave the hose full, and it cancels",
 	estimate.DrySwap:             "weigh the pads before and after",
 	estimate.WillEscape:          "catch it, or weigh the pads before and after: measured, it does not matter",
 	estimate.DampPlug:            "weigh a pad before and after",
