@@ -15,16 +15,10 @@
 // for the tests: S. Narasimhan and C. Jordache, Data Reconciliation and Gross
 // Error Detection (2000), chapters 1 and 7. Volumes are in ml.
 //
-// This file holds the network, the result and Solve; linear.go and echelon.go hold
-// the linear algebra.
+// This file holds the network, the result and Solve; linear.go the linear algebra.
 package balance
 
-import (
-	"slices"
-
-	"gonum.org/v1/gonum/mat"
-	"gonum.org/v1/gonum/stat/distuv"
-)
+import "gonum.org/v1/gonum/stat/distuv"
 
 // Stream is a volume: measured as ML with standard uncertainty UML (0: known
 // exactly, never adjusted), or not measured, when both are ignored.
@@ -107,61 +101,55 @@ func Solve(n Network) (Result, error) {
 	if err := n.check(); err != nil {
 		return Result{}, err
 	}
-	names := make([]string, len(n.Streams))
-	p := problem{measured: make([]bool, len(n.Streams))}
-	var uML []float64
-	for i, s := range n.Streams {
-		names[i], p.measured[i] = s.Name, s.Measured
+	p, chi2 := newProblem(n)
+	r := Result{Chi2: chi2, DoF: p.dof}
+	for j, s := range n.Streams {
 		if s.Measured {
-			p.y = append(p.y, s.ML)
-			uML = append(uML, s.UML)
+			r.Streams = append(r.Streams, p.measured(j))
+		} else {
+			r.Streams = append(r.Streams, StreamResult{Name: s.Name, Role: Unobservable})
 		}
 	}
-	if len(uML) > 0 {
-		p.factor = mat.DenseCopyOf(mat.NewDiagDense(len(uML), uML))
+	for _, row := range p.rows {
+		if j := row.pivot; !n.Streams[j].Measured {
+			r.Streams[j] = p.compute(row)
+		}
 	}
-	p.balances = coefficients(names, n.Balances)
-	s, err := p.solve()
-	if err != nil {
+	if err := p.closes(); err != nil {
 		return Result{}, err
 	}
-	return s.result(names), nil
+	r.judge()
+	return r, nil
 }
 
-// coefficients is A: a row per balance, +1 for the streams in and −1 for the streams
-// out; nil without balances.
-func coefficients(names []string, balances []Balance) *mat.Dense {
-	if len(balances) == 0 {
-		return nil
-	}
-	a := mat.NewDense(len(balances), len(names), nil)
-	for i, b := range balances {
-		for _, name := range b.In {
-			a.Set(i, slices.Index(names, name), 1)
-		}
-		for _, name := range b.Out {
-			a.Set(i, slices.Index(names, name), -1)
-		}
-	}
-	return a
-}
-
-func (s solution) result(names []string) Result {
-	r := Result{Chi2: s.chi2, DoF: s.dof, P: 1}
-	if s.dof > 0 {
-		r.P = distuv.ChiSquared{K: float64(s.dof)}.Survival(s.chi2)
-	}
-	for i, name := range names {
-		one := StreamResult{Name: name, Role: s.roles[i]}
-		if one.Role != Unobservable {
-			one.ReconciledML, one.UML, one.Z = s.x[i], s.u[i], s.z[i]
-		}
-		r.Streams = append(r.Streams, one)
+// judge makes the global test.
+func (r *Result) judge() {
+	r.P = 1
+	if r.DoF > 0 {
+		r.P = distuv.ChiSquared{K: float64(r.DoF)}.Survival(r.Chi2)
 	}
 	if !r.Holds() {
 		r.Suspects = highest(r.Streams)
 	}
-	return r
+}
+
+// coefficients is a row per balance, +1 for the streams in and −1 for the streams out.
+func (n Network) coefficients() [][]float64 {
+	index := map[string]int{}
+	for i, s := range n.Streams {
+		index[s.Name] = i
+	}
+	rows := make([][]float64, len(n.Balances))
+	for i, b := range n.Balances {
+		rows[i] = make([]float64, len(n.Streams))
+		for _, name := range b.In {
+			rows[i][index[name]] = 1
+		}
+		for _, name := range b.Out {
+			rows[i][index[name]] = -1
+		}
+	}
+	return rows
 }
 
 // highest names the streams that share the highest Z.

@@ -33,36 +33,23 @@ func (n Network) check() error {
 	if len(n.Streams) == 0 || len(n.Streams) > maxStreams {
 		return fmt.Errorf("%w: streams must be 1 to %d, not %d", errNetwork, maxStreams, len(n.Streams))
 	}
-	names := make([]string, len(n.Streams))
-	var uML []float64
-	for i, s := range n.Streams {
-		names[i] = s.Name
+	smallest, largest := math.Inf(1), 0.0
+	for _, s := range n.Streams {
 		if err := s.check(); err != nil {
 			return err
 		}
-		if s.Measured {
-			uML = append(uML, s.UML)
-		}
-	}
-	if err := checkSpread(uML); err != nil {
-		return err
-	}
-	return checkNames(names, n.Balances)
-}
-
-// checkSpread refuses uncertainties that lie too far apart.
-func checkSpread(uML []float64) error {
-	smallest, largest := math.Inf(1), 0.0
-	for _, u := range uML {
-		if u > 0 {
-			smallest, largest = min(smallest, u), max(largest, u)
+		if s.Measured && s.UML > 0 {
+			smallest, largest = min(smallest, s.UML), max(largest, s.UML)
 		}
 	}
 	if largest > smallest*maxURatio {
 		return fmt.Errorf("%w: u_ml must be 0 or at least %g of the largest, not %g beside %g",
 			errNetwork, 1/maxURatio, smallest, largest)
 	}
-	return nil
+	if len(n.Balances) > maxBalances {
+		return fmt.Errorf("%w: balances must be at most %d, not %d", errNetwork, maxBalances, len(n.Balances))
+	}
+	return n.checkNames()
 }
 
 func (s Stream) check() error {
@@ -78,19 +65,18 @@ func (s Stream) check() error {
 }
 
 // checkNames checks the names of streams and their use in balances.
-func checkNames(names []string, balances []Balance) error {
-	if len(balances) > maxBalances {
-		return fmt.Errorf("%w: balances must be at most %d, not %d", errNetwork, maxBalances, len(balances))
-	}
-	for i, name := range names {
-		if !printable(name) {
+func (n Network) checkNames() error {
+	var names []string
+	for i, s := range n.Streams {
+		if !printable(s.Name) {
 			return fmt.Errorf("%w: name of stream %d must be 1 to %d printable characters", errNetwork, i+1, maxNameRunes)
 		}
-		if slices.Contains(names[:i], name) {
-			return fmt.Errorf("%w: name %q must be used for one stream only", errNetwork, name)
+		if slices.Contains(names, s.Name) {
+			return fmt.Errorf("%w: name %q must be used for one stream only", errNetwork, s.Name)
 		}
+		names = append(names, s.Name)
 	}
-	for i, b := range balances {
+	for i, b := range n.Balances {
 		if err := b.check(i+1, names); err != nil {
 			return err
 		}

@@ -2,234 +2,208 @@
 //
 // The balances are first brought to reduced echelon form, the streams in the order
 // of their uncertainty: unmeasured, then measured from the most to the least
-// uncertain, then exact (echelon.go). This gives rows that compute an unmeasured
-// stream, rows that check measured streams (H), and rows between exact streams
-// alone. As every row of H is solved for its most uncertain stream, the rest is well
-// conditioned however far the uncertainties differ.
+// uncertain, then exact. This gives rows that compute an unmeasured stream, rows
+// that check measured streams (H), and rows between exact streams alone. As every
+// row of H is solved for its most uncertain stream, the rest is well conditioned
+// however far the uncertainties differ.
 //
-// The covariance of the readings is given as a factor L, V = LLᵀ, so that nothing is
-// squared and a singular V needs no special case: with the singular value
-// decomposition HL = UΣWᵀ, without what is rounding,
+// With L the uncertainties of the readings, V = L², and the orthogonal
+// factorisation (HL)ᵀ = Q₁R, which squares nothing, and Q₂ what completes Q₁,
 //
-//	x̂ = y − L W Σ⁻¹ Uᵀ H y,  χ² = |Σ⁻¹UᵀHy|²,  cov(x̂) = L(I − WWᵀ)Lᵀ
+//	x̂ = y − L Q₁ R⁻ᵀ H y,  χ² = |R⁻ᵀHy|²,  cov(x̂) = L Q₂ Q₂ᵀ L
 
 package balance
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
 
+	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/mat"
 )
 
 const (
-	rankTol    = 1e-10 // singular values of HL, with rows scaled to 1, up to which they are rounding
+	pivotTol   = 1e-9  // taken as zero in the elimination, whose coefficients start as −1, 0 and 1
 	touchTol   = 1e-12 // share of a stream's uncertainty up to which it is rounding
 	closureTol = 1e-9  // share of the largest reading to which balances must close
 )
 
-// problem is a network in matrix form.
+// row is a balance solved for its pivot stream: it holds 1 there, 0 at the pivots
+// of all other rows, and 0 at all streams that come before its pivot in the order.
+type row struct {
+	pivot        int
+	coefficients []float64 // of all streams
+}
+
+// problem is a network as vectors over its streams, 0 where one is not measured.
 type problem struct {
-	balances *mat.Dense // balances × streams; nil without balances
-	measured []bool     // of each stream
-	y        []float64  // of the measured streams
-	factor   *mat.Dense // L, measured streams × sources; nil where nothing is uncertain
+	Network
+	rows  []row
+	y, u  []float64
+	x     []float64  // reconciled; of an unmeasured stream from compute on
+	shift []float64  // x − y
+	q     *mat.Dense // Q₁ and Q₂ side by side
+	dof   int        // columns of Q₁
 }
 
-// solution holds, per stream, what problem.solve found.
-type solution struct {
-	roles []Role
-	x, u  []float64
-	z     []float64
-	gain  *mat.Dense // x̂ = gain · y, streams × measured; nil without measured streams
-	chi2  float64
-	dof   int
-}
-
-// adjustment is the reconciled measured part.
-type adjustment struct {
-	gain   *mat.Dense // x̂ = gain · y; nil without measured streams
-	shift  []float64  // x̂ − y
-	factor *mat.Dense // of cov(x̂); nil where nothing is uncertain
-	taken  *mat.Dense // LW, factor of the covariance of the shifts; nil for dof 0
-	chi2   float64
-	dof    int
-}
-
-// solve adjusts the measured streams and computes the unmeasured ones.
-func (p problem) solve() (solution, error) {
-	index, known := p.index()
-	rows := reduce(p.balances, p.order(index))
-	n := len(p.measured)
-	s := solution{roles: make([]Role, n), x: make([]float64, n), u: make([]float64, n), z: make([]float64, n)}
-	if len(known) > 0 {
-		s.gain = mat.NewDense(n, len(known), nil)
-	}
-	a := p.adjust(p.checks(rows, index, known))
-	p.fillMeasured(&s, a, known)
-	p.fillUnmeasured(&s, a, rows, index, known)
-	return s, p.closes(s)
-}
-
-// index is the place of each stream among the measured ones, −1 for an unmeasured
-// one, and the inverse of that.
-func (p problem) index() (index, known []int) {
-	for j, measured := range p.measured {
-		if measured {
-			index = append(index, len(known))
-			known = append(known, j)
-		} else {
-			index = append(index, -1)
+// order is the streams from the most to the least uncertain.
+func (n Network) order() []int {
+	uncertainty := func(j int) float64 {
+		if !n.Streams[j].Measured {
+			return math.Inf(1)
 		}
+		return n.Streams[j].UML
 	}
-	return index, known
+	order := make([]int, len(n.Streams))
+	for j := range order {
+		order[j] = j
+	}
+	slices.SortStableFunc(order, func(i, j int) int { return cmp.Compare(uncertainty(j), uncertainty(i)) })
+	return order
 }
 
-// checks is H, the rows between measured streams whose pivot is uncertain, each
-// divided by the uncertainty of the pivot; nil where there are none.
-func (p problem) checks(rows []row, index, known []int) *mat.Dense {
-	var h []float64
-	for _, r := range rows {
-		if index[r.pivot] < 0 {
-			continue
+// reduce brings balances to reduced echelon form in their place, the streams in the
+// given order, by Gauss-Jordan elimination with the largest pivot of each column.
+// Balances that follow from others vanish.
+func reduce(a [][]float64, order []int) []row {
+	var rows []row
+	for _, j := range order {
+		done := len(rows)
+		if done == len(a) {
+			break
 		}
-		u := rowNorm(p.factor, index[r.pivot])
-		for _, j := range known {
-			if u > 0 {
-				h = append(h, r.coefficients[j]/u)
+		best := done
+		for i := done + 1; i < len(a); i++ {
+			if math.Abs(a[i][j]) > math.Abs(a[best][j]) {
+				best = i
 			}
 		}
+		if math.Abs(a[best][j]) <= pivotTol {
+			continue
+		}
+		a[done], a[best] = a[best], a[done]
+		pivot := a[done]
+		floats.Scale(1/pivot[j], pivot)
+		for i := range a {
+			if i != done {
+				eliminate(a[i], pivot, j)
+			}
+		}
+		rows = append(rows, row{pivot: j, coefficients: pivot})
 	}
-	if h == nil {
-		return nil
-	}
-	return mat.NewDense(len(h)/len(known), len(known), h)
+	return rows
 }
 
-// adjust reconciles the measured streams against the checks h.
-func (p problem) adjust(h *mat.Dense) adjustment {
-	n := len(p.y)
-	a := adjustment{shift: make([]float64, n), factor: p.factor}
-	if n == 0 {
-		return a
+// eliminate subtracts the pivot row from another so that column j is 0 there, and
+// sets to 0 what is rounding.
+func eliminate(from, pivot []float64, j int) {
+	if from[j] == 0 {
+		return
 	}
-	a.gain = mat.DenseCopyOf(mat.NewDiagDense(n, slices.Repeat([]float64{1}, n)))
-	if h == nil {
-		return a
+	floats.AddScaled(from, -from[j], pivot)
+	from[j] = 0
+	for i, c := range from {
+		if math.Abs(c) <= pivotTol {
+			from[i] = 0
+		}
 	}
+}
+
+// newProblem adjusts the measured streams by the rows between those whose pivot is
+// uncertain, and gives χ².
+func newProblem(n Network) (p problem, chi2 float64) {
+	count := len(n.Streams)
+	vector := func() []float64 { return make([]float64, count) }
+	p = problem{Network: n, rows: reduce(n.coefficients(), n.order()), y: vector(), u: vector(), shift: vector()}
+	for j, s := range n.Streams {
+		if s.Measured {
+			p.y[j], p.u[j] = s.ML, s.UML
+		}
+	}
+	var checks []float64 // H, each row divided by the uncertainty of its pivot
+	for _, r := range p.rows {
+		if u := p.u[r.pivot]; u > 0 {
+			floats.Scale(1/u, r.coefficients)
+			checks = append(checks, r.coefficients...)
+			p.dof++
+		}
+	}
+	p.q = mat.DenseCopyOf(mat.NewDiagDense(count, slices.Repeat([]float64{1}, count)))
+	p.x = slices.Clone(p.y)
+	if p.dof == 0 {
+		return p, 0
+	}
+	h, now := mat.NewDense(p.dof, count, checks), mat.NewVecDense(count, p.x)
 	var spread mat.Dense // HL
-	spread.Mul(h, p.factor)
-	whiten, w, rank := svd(&spread)
-	if rank == 0 {
-		return a
-	}
-	a.dof, a.taken = rank, new(mat.Dense)
-	a.taken.Mul(p.factor, w)
-	a.shiftBy(p.y, h, whiten)
-
-	var correction, taken, kept mat.Dense
-	correction.Product(a.taken, whiten, h)
-	a.gain.Sub(a.gain, &correction)
-	taken.Mul(a.taken, w.T())
-	kept.Sub(p.factor, &taken)
-	a.factor = &kept
-	return a
-}
-
-// shiftBy fills χ² and the shifts; a second pass removes the rounding of the first.
-func (a *adjustment) shiftBy(y []float64, h, whiten *mat.Dense) {
-	for pass := range 2 {
-		now := mat.NewVecDense(len(y), nil)
-		now.AddVec(mat.NewVecDense(len(y), y), mat.NewVecDense(len(y), a.shift))
-		var imbalance, white, step mat.VecDense
+	spread.Mul(h, mat.NewDiagDense(count, p.u))
+	var qr mat.QR
+	qr.Factorize(spread.T())
+	qr.QTo(p.q)
+	for pass := range 2 { // the second removes the rounding of the first
+		var imbalance, step mat.VecDense
 		imbalance.MulVec(h, now)
-		white.MulVec(whiten, &imbalance)
-		step.MulVec(a.taken, &white)
-		for i := range a.shift {
-			a.shift[i] -= step.AtVec(i)
-		}
+		_ = qr.SolveVecTo(&step, true, &imbalance) // the rows are independent
 		if pass == 0 {
-			a.chi2 = mat.Dot(&white, &white)
+			chi2 = mat.Dot(&step, &step)
+		}
+		for j := range p.x {
+			p.shift[j] -= p.u[j] * step.AtVec(j)
+			p.x[j] = p.y[j] + p.shift[j]
 		}
 	}
+	return p, chi2
 }
 
-// fillMeasured writes the measured streams into the solution.
-func (p problem) fillMeasured(s *solution, a adjustment, known []int) {
-	s.chi2, s.dof = a.chi2, a.dof
-	for k, j := range known {
-		s.gain.SetRow(j, a.gain.RawRowView(k))
-		s.x[j] = p.y[k]
-		given, left, taken := rowNorm(p.factor, k), rowNorm(a.factor, k), rowNorm(a.taken, k)
-		switch {
-		case given == 0:
-			s.roles[j] = Exact
-		case taken <= touchTol*given:
-			s.roles[j], s.u[j] = Unchecked, given
-		default:
-			s.roles[j] = Redundant
-			s.x[j] += a.shift[k]
-			s.z[j] = math.Abs(a.shift[k]) / taken
-			if left > touchTol*given {
-				s.u[j] = left
-			}
+// measured is a measured stream as it was adjusted.
+func (p problem) measured(j int) StreamResult {
+	r := StreamResult{Name: p.Streams[j].Name, Role: Redundant, ReconciledML: p.x[j], UML: p.u[j]}
+	taken, left := floats.Norm(p.q.RawRowView(j)[:p.dof], 2), floats.Norm(p.q.RawRowView(j)[p.dof:], 2)
+	switch {
+	case r.UML == 0:
+		r.Role = Exact
+	case taken <= touchTol:
+		r.Role, r.ReconciledML = Unchecked, p.y[j]
+	default:
+		r.Z = math.Abs(p.shift[j]) / (taken * r.UML)
+		if r.UML *= left; left <= touchTol {
+			r.UML = 0
 		}
 	}
+	return r
 }
 
-// fillUnmeasured computes each unmeasured stream that is the pivot of a row without
-// any other unmeasured one.
-func (p problem) fillUnmeasured(s *solution, a adjustment, rows []row, index, known []int) {
-	for j := range index {
-		if index[j] < 0 {
-			s.roles[j] = Unobservable
-		}
-	}
-	for _, r := range rows {
-		if index[r.pivot] >= 0 {
+// compute gives the unmeasured stream that is the pivot of a row. It is known where
+// the row holds no other.
+func (p problem) compute(r row) StreamResult {
+	known := true
+	factor := make([]float64, len(p.u)-p.dof) // of its variance
+	for j, c := range r.coefficients {
+		if j == r.pivot || c == 0 {
 			continue
 		}
-		if r.isObservable(index) {
-			s.roles[r.pivot] = Observable
-		}
-		if len(known) == 0 {
-			continue
-		}
-		weights := mat.NewDense(1, len(known), nil)
-		for k, j := range known {
-			weights.Set(0, k, -r.coefficients[j])
-			s.x[r.pivot] -= r.coefficients[j] * s.x[j]
-		}
-		var gain, factor mat.Dense
-		gain.Mul(weights, a.gain)
-		s.gain.SetRow(r.pivot, gain.RawRowView(0))
-		if a.factor != nil {
-			factor.Mul(weights, a.factor)
-			s.u[r.pivot] = rowNorm(&factor, 0)
-		}
+		known = known && p.Streams[j].Measured
+		p.x[r.pivot] -= c * p.x[j]
+		floats.AddScaled(factor, c*p.u[j], p.q.RawRowView(j)[p.dof:])
 	}
+	one := StreamResult{Name: p.Streams[r.pivot].Name, Role: Unobservable}
+	if known {
+		one.Role, one.ReconciledML, one.UML = Observable, p.x[r.pivot], floats.Norm(factor, 2)
+	}
+	return one
 }
 
 // closes checks that the solution meets every balance. It fails only where streams
 // without uncertainty contradict each other.
-func (p problem) closes(s solution) error {
-	if p.balances == nil {
-		return nil
-	}
-	var largest float64
-	for _, y := range p.y {
-		largest = max(largest, math.Abs(y))
-	}
-	var open mat.VecDense
-	open.MulVec(p.balances, mat.NewVecDense(len(s.x), s.x))
+func (p problem) closes() error {
 	worst, worstML := 0, 0.0
-	for i := range open.Len() {
-		if gap := math.Abs(open.AtVec(i)); gap > worstML {
+	for i, b := range p.coefficients() {
+		if gap := math.Abs(floats.Dot(b, p.x)); gap > worstML {
 			worst, worstML = i, gap
 		}
 	}
-	if worstML > closureTol*largest {
+	if worstML > closureTol*floats.Max(p.y) {
 		return fmt.Errorf("%w: balance %d is out by %.4g ml: give one of its streams a u_ml above 0", errContradiction, worst+1, worstML)
 	}
 	return nil

@@ -132,8 +132,9 @@ func TestWeightedMeans(t *testing.T) {
 // e-Handbook of Statistical Methods, 1.3.6.7.4 (from memory).
 func TestGlobalTestLimits(t *testing.T) {
 	for dof, limit := range map[int]float64{1: 3.841, 2: 5.991, 4: 9.488, 10: 18.307} {
-		below := solution{chi2: limit - 0.001, dof: dof}.result(nil)
-		above := solution{chi2: limit + 0.001, dof: dof}.result(nil)
+		below, above := Result{Chi2: limit - 0.001, DoF: dof}, Result{Chi2: limit + 0.001, DoF: dof}
+		below.judge()
+		above.judge()
 		if !below.Holds() || above.Holds() {
 			t.Errorf("%d degrees of freedom: p %g below %g and %g above", dof, below.P, limit, above.P)
 		}
