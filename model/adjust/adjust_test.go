@@ -34,6 +34,35 @@ func TestTwoMeasuresGiveTheWeightedMean(t *testing.T) {
 	near(t, "degrees of freedom", float64(dof), 1, 0)
 }
 
+// Two measures with most of their errors in common: the pair that W. A. Peelle put, with
+// 10 % own and 20 % shared error of 1.5 and 1.0, for which least squares gives 0.88 ± 0.22,
+// below both (from memory, R. W. Peelle 1987; the arithmetic agrees); and two readings of
+// 0.1 each in one jug of 10, which leaves 0.1·√2 between them (by hand).
+func TestMeasuresWithErrorsInCommon(t *testing.T) {
+	reading := func(name string, x, own, shared float64) measure.Value {
+		return measure.Gaussian(name, x, own).Add(measure.Gaussian("shared", 0, shared))
+	}
+	for name, tt := range map[string]struct {
+		v, w         measure.Value
+		mean, u, z   float64
+		within, near float64
+	}{
+		"of unequal size": {reading("v", 1.5, 0.15, 0.3), reading("w", 1, 0.1, 0.2), 0.88, 0.22, 0.5 / math.Sqrt(0.0425), 0.005, 1e-12},
+		"of one jug":      {reading("v", 830, 0.1, 10), reading("w", 831, 0.1, 10), 830.5, math.Sqrt(100.005), 1 / (0.1 * math.Sqrt2), 1e-9, 1e-9},
+	} {
+		gap := tt.v.Sub(tt.w)
+		s, err := Solve([]measure.Value{gap})
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, name, s.Of(tt.v).Nominal, tt.mean, tt.within)
+		near(t, name+", u", s.Of(tt.w).U(), tt.u, tt.within)
+		near(t, name+", z", new(Solution).Z(gap), tt.z, tt.near)
+		// Gauss-Markov: the best mean is not correlated with the difference.
+		near(t, name+", with the difference", measure.Covariance(s.Of(tt.v), gap), 0, 1e-9)
+	}
+}
+
 func TestSolveNamesWhatIsWrong(t *testing.T) {
 	fine := measure.Gaussian("a", 1, 1)
 	for name, bad := range map[string]measure.Value{

@@ -109,14 +109,14 @@ func checkTests(t *testing.T, s *Solution, slips []Slip) {
 		t.Errorf("χ² %v, %d", chi2, dof)
 	}
 	for _, slip := range slips {
-		if w := s.W(slip); math.IsNaN(w) || math.IsInf(w, 0) {
+		if w := s.w(slip); math.IsNaN(w) || math.IsInf(w, 0) {
 			t.Errorf("w %v", w)
 		}
 		if least := s.Least(slip, 2); !(least > 0) {
 			t.Errorf("least %v", least)
 		}
 	}
-	if rho := s.Rho(slips[0], slips[1]); !(math.Abs(rho) <= 1+1e-6) {
+	if rho := s.rho(slips[0], slips[1]); !(math.Abs(rho) <= 1+1e-6) {
 		t.Errorf("rho %v", rho)
 	}
 	if list := s.Suspects(slips, 2); len(list) > 2 {

@@ -84,9 +84,9 @@ func TestHeatExchangerWithBypass(t *testing.T) {
 			if tt.z == nil {
 				continue
 			}
-			near(t, fmt.Sprintf("%s: z of stream %d", tt.name, i+1), math.Abs(s.W(slips[i])), tt.z[i], 5e-4)
+			near(t, fmt.Sprintf("%s: z of stream %d", tt.name, i+1), math.Abs(s.w(slips[i])), tt.z[i], 5e-4)
 			// The test says by how much too high a stream was read: against its adjustment.
-			near(t, "sign", math.Copysign(1, s.W(slips[i])), math.Copysign(1, tt.read[i]-want), 0)
+			near(t, "sign", math.Copysign(1, s.w(slips[i])), math.Copysign(1, tt.read[i]-want), 0)
 		}
 		// The Šidák limit of six tests at 5 % is printed as 2.6310; only stream 2 is above.
 		// Stream 6 is less than 3.84 below in the square of its test, but not alike.
@@ -131,12 +131,12 @@ func TestLevelledRing(t *testing.T) {
 	}
 	most := 0
 	for i, slip := range slips {
-		if math.Abs(s.W(slip)) > math.Abs(s.W(slips[most])) {
+		if math.Abs(s.w(slip)) > math.Abs(s.w(slips[most])) {
 			most = i
 		}
 	}
 	near(t, "the largest normalized residual's observation", float64(most+1), 6, 0)
-	near(t, "the largest normalized residual", s.W(slips[most]), 1.68, 0.005)
+	near(t, "the largest normalized residual", s.w(slips[most]), 1.68, 0.005)
 }
 
 // The simultaneous observations of GUM H.2 (JCGM 100:2008, table H.2): volts,

@@ -60,9 +60,9 @@ func (s *Solution) Chi2() (chi2 float64, dof int) {
 // to Solve by so much.
 type Slip []float64
 
-// W is the test of one slip, standard normal where it was not made (W. Baarda
+// w is the test of one slip, standard normal where it was not made (W. Baarda
 // 1968, from memory); 0 where it would not show at all.
-func (s *Solution) W(slip Slip) float64 {
+func (s *Solution) w(slip Slip) float64 {
 	if s.conditions() == 0 {
 		return 0
 	}
@@ -73,9 +73,9 @@ func (s *Solution) W(slip Slip) float64 {
 	return 0
 }
 
-// Rho is the correlation of the tests of two slips: at ±1 nothing tells them
+// rho is the correlation of the tests of two slips: at ±1 nothing tells them
 // apart.
-func (s *Solution) Rho(a, b Slip) float64 {
+func (s *Solution) rho(a, b Slip) float64 {
 	if s.conditions() == 0 {
 		return 0
 	}
@@ -127,13 +127,13 @@ func (s *Solution) Suspects(slips []Slip, limit float64) []int {
 	most, worst := 0.0, 0
 	w := make([]float64, len(slips))
 	for i, slip := range slips {
-		if w[i] = math.Abs(s.W(slip)); w[i] > most {
+		if w[i] = math.Abs(s.w(slip)); w[i] > most {
 			most, worst = w[i], i
 		}
 	}
 	var list []int
 	for i := range slips {
-		if most > limit && w[i]*w[i] > most*most-apart && math.Abs(s.Rho(slips[i], slips[worst])) > alike {
+		if most > limit && w[i]*w[i] > most*most-apart && math.Abs(s.rho(slips[i], slips[worst])) > alike {
 			list = append(list, i)
 		}
 	}

@@ -84,24 +84,24 @@ func TestSlipsByHand(t *testing.T) {
 	a, b := Slip{1, 8, 0}, Slip{2, 8, -1}
 	aa, ab, bb := 29./352, (2*29+5)/352., (4*29+2*2*5+13)/352.
 	am, bm := (29*7+5*4)/352., (2*(29*7+5*4)-(-5*7-13*4))/352.
-	near(t, "W of a", s.W(a), am/math.Sqrt(aa), 1e-10)
-	near(t, "W of b", s.W(b), bm/math.Sqrt(bb), 1e-10)
-	near(t, "W of the opposite", s.W(Slip{-1, 0, 0}), -am/math.Sqrt(aa), 1e-10)
-	near(t, "rho", s.Rho(a, b), ab/math.Sqrt(aa*bb), 1e-10)
-	near(t, "rho of the opposite", s.Rho(Slip{-1, 0, 0}, b), -ab/math.Sqrt(aa*bb), 1e-10)
+	near(t, "W of a", s.w(a), am/math.Sqrt(aa), 1e-10)
+	near(t, "W of b", s.w(b), bm/math.Sqrt(bb), 1e-10)
+	near(t, "W of the opposite", s.w(Slip{-1, 0, 0}), -am/math.Sqrt(aa), 1e-10)
+	near(t, "rho", s.rho(a, b), ab/math.Sqrt(aa*bb), 1e-10)
+	near(t, "rho of the opposite", s.rho(Slip{-1, 0, 0}, b), -ab/math.Sqrt(aa*bb), 1e-10)
 	near(t, "least of b", s.Least(b, 2.58), (2.58+distuv.UnitNormal.Quantile(0.8))/math.Sqrt(bb), 1e-4)
 	chi2, dof := s.Chi2()
 	near(t, "χ²", chi2, (29*49+2*5*7*4+13*16)/352., 1e-9)
 	near(t, "degrees of freedom", float64(dof), 2, 0)
 	for name, nothing := range map[string]*Solution{"nil": nil, "zero": {}, "only exact": solved(t, measure.Exact(7))} {
 		chi2, dof := nothing.Chi2()
-		if nothing.W(a) != 0 || nothing.Rho(a, b) != 0 || !math.IsInf(nothing.Least(a, 2), 1) || chi2 != 0 || dof != 0 {
-			t.Errorf("%s: %v %v %v %v", name, nothing.W(a), nothing.Rho(a, b), nothing.Least(a, 2), chi2)
+		if nothing.w(a) != 0 || nothing.rho(a, b) != 0 || !math.IsInf(nothing.Least(a, 2), 1) || chi2 != 0 || dof != 0 {
+			t.Errorf("%s: %v %v %v %v", name, nothing.w(a), nothing.rho(a, b), nothing.Least(a, 2), chi2)
 		}
 	}
 	none := Slip{0, 8, 0}
-	if s.W(none) != 0 || s.Rho(none, a) != 0 || s.Rho(a, none) != 0 || !math.IsInf(s.Least(none, 2), 1) {
-		t.Errorf("a slip that shows nowhere: %v %v %v", s.W(none), s.Rho(none, a), s.Least(none, 2))
+	if s.w(none) != 0 || s.rho(none, a) != 0 || s.rho(a, none) != 0 || !math.IsInf(s.Least(none, 2), 1) {
+		t.Errorf("a slip that shows nowhere: %v %v %v", s.w(none), s.rho(none, a), s.Least(none, 2))
 	}
 }
 
@@ -131,7 +131,7 @@ func TestChi2WithoutTheSlip(t *testing.T) {
 		}
 		before, _ := s.Chi2()
 		after, _ := freed.Chi2()
-		if w := s.W(slip); math.Abs(before-after-w*w) > 1e-3*(1+before) {
+		if w := s.w(slip); math.Abs(before-after-w*w) > 1e-3*(1+before) {
 			t.Fatalf("χ² %v, freed %v, w² %v", before, after, w*w)
 		}
 	})
@@ -154,7 +154,7 @@ func TestLeastIsFoundFourTimesInFive(t *testing.T) {
 			c := slices.Clone(shape)
 			c[0].Nominal, c[1].Nominal = j+a+slip[0]*least, b-2*j+slip[1]*least
 			s := solved(t, c...)
-			if math.Abs(s.W(slip)) > limit {
+			if math.Abs(s.w(slip)) > limit {
 				found++
 				if slices.Contains(s.Suspects(slips, limit), made) {
 					named++

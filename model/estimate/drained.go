@@ -70,14 +70,15 @@ func (s *Figures) oldOil(e job.Entry) measure.Value {
 func (s *Figures) weighWitnesses(d *Drained) {
 	d.Total = d.Witnesses[0]
 	for _, w := range d.Witnesses[1:] {
-		mean, z, err := measure.WeightedMean(d.Total, w)
-		d.Z = math.Max(d.Z, z)
-		if err != nil || z > ConflictZ {
+		gap := d.Total.Sub(w)
+		d.Z = math.Max(d.Z, new(adjust.Solution).Z(gap))
+		same, err := adjust.Solve([]measure.Value{gap})
+		if err != nil || math.Abs(gap.Nominal) > ConflictZ*gap.U() {
 			d.Contradict = true
 			d.Total = d.Chosen(s.Trusted(len(d.Witnesses)))
 			return
 		}
-		d.Total = mean
+		d.Total = same.Of(d.Total)
 	}
 }
 

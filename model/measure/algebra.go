@@ -18,16 +18,12 @@ func (v Value) Sub(w Value) Value {
 }
 
 // Scale returns k·v for an exact k.
-func (v Value) Scale(k float64) Value { return v.Apply(k*v.Nominal, k) }
+func (v Value) Scale(k float64) Value { return linear(k*v.Nominal, []float64{k}, []Value{v}) }
 
 // Mul returns v·w.
 func (v Value) Mul(w Value) Value {
 	return linear(v.Nominal*w.Nominal, []float64{w.Nominal, v.Nominal}, []Value{v, w})
 }
-
-// Apply returns a function of v, given its value f and its derivative dfdx at
-// v.Nominal.
-func (v Value) Apply(f, dfdx float64) Value { return linear(f, []float64{dfdx}, []Value{v}) }
 
 // Sum returns the sum of all vs; exactly 0 for none.
 func Sum(vs ...Value) Value {

@@ -40,13 +40,3 @@ func BenchmarkCovariance(b *testing.B) {
 		Covariance(v, w)
 	}
 }
-
-func BenchmarkWeightedMean(b *testing.B) {
-	v, w := widest()
-	b.ReportAllocs()
-	for b.Loop() {
-		if _, _, err := WeightedMean(v, w); err != nil {
-			b.Fatal(err)
-		}
-	}
-}

@@ -113,15 +113,18 @@ func evaluate(tree any, variables map[string]Value) (Value, error) {
 		return args[0].Mul(args[1]), nil
 	case "div":
 		x := args[1].Nominal
-		return args[0].Mul(args[1].Apply(1/x, -1/(x*x))), nil
+		return args[0].Mul(apply(args[1], 1/x, -1/(x*x))), nil
 	case "exp":
 		f := math.Exp(args[0].Nominal)
-		return args[0].Apply(f, f), nil
+		return apply(args[0], f, f), nil
 	case "log":
-		return args[0].Apply(math.Log(args[0].Nominal), 1/args[0].Nominal), nil
+		return apply(args[0], math.Log(args[0].Nominal), 1/args[0].Nominal), nil
 	}
 	return Value{}, fmt.Errorf("unknown operation %v", node[0])
 }
+
+// apply is a function of v, given its value and its derivative.
+func apply(v Value, f, dfdx float64) Value { return linear(f, []float64{dfdx}, []Value{v}) }
 
 // near fails the test unless got is within tolerance of want.
 func near(t *testing.T, what string, got, want, tolerance float64) {

@@ -92,7 +92,7 @@ func (b *summing) end(s *Assessment, total measure.Value) Sum {
 
 func Negligible(v measure.Value) bool { return v.Nominal == 0 && v.U() == 0 }
 
-// weightIn is the weight of v in the best mean of v and w (measure.WeightedMean).
+// weightIn is the weight of v in the best mean of v and w.
 func weightIn(v, w measure.Value) float64 {
 	gap := w.Sub(v)
 	if gap.Variance() == 0 {
