@@ -195,9 +195,9 @@ var belowAgainOptions = append([]Option{
 }, levelAgainOptions[2:]...)
 
 var washerOptions = []Option{
-	{job.WasherNew.String(), "New washer; the old one is off the case", ""},
-	{job.WasherReused.String(), "Old washer again", "looked at again after the drive"},
-	{job.WasherNone.String(), "None: taper plug with sealant", ""},
+	{job.WasherNew, "New washer; the old one is off the case", ""},
+	{job.WasherReused, "Old washer again", "looked at again after the drive"},
+	{job.WasherNone, "None: taper plug with sealant", ""},
 }
 
 var escapeOptions = []Option{

@@ -18,18 +18,22 @@ func (s *State) UnitName() string { return s.Text(UnitName) }
 func (s *State) UnitKey() string { return UnitKey(s.Vehicle(), s.UnitName()) }
 
 // Path is the fill path; drain port only until it is chosen.
-func (s *State) Path() Path { p, _ := ChoiceAt[Path](s, Place{Topic: FillPath}, pathTokens); return p }
+func (s *State) Path() Path { return choiceOf[Path](s, Place{Topic: FillPath}, pathTokens) }
+
+// choiceOf is ChoiceAt with the first of the tokens where there is no choice.
+func choiceOf[T ~uint8](s *State, p Place, tokens []string) T {
+	choice, _ := ChoiceAt[T](s, p, tokens)
+	return choice
+}
 
 // Drivetrain is what drives the car.
 func (s *State) Drivetrain() Drivetrain {
-	d, _ := ChoiceAt[Drivetrain](s, Place{Topic: DriveKind}, driveTokens)
-	return d
+	return choiceOf[Drivetrain](s, Place{Topic: DriveKind}, driveTokens)
 }
 
 // FillerKind is what pushes the oil in.
 func (s *State) FillerKind() FillerKind {
-	k, _ := ChoiceAt[FillerKind](s, Place{Topic: Filler}, fillerTokens)
-	return k
+	return choiceOf[FillerKind](s, Place{Topic: Filler}, fillerTokens)
 }
 
 // DryStart reports whether the unit held nothing when the job began: new, rebuilt
@@ -38,35 +42,25 @@ func (s *State) DryStart() bool { return s.Choice(Place{Topic: DryStart}) == Dry
 
 // MagnetLook and OilLook are what came out with the oil.
 func (s *State) MagnetLook() Magnet {
-	m, _ := ChoiceAt[Magnet](s, Place{Topic: MagnetLook}, magnetTokens)
-	return m
+	return choiceOf[Magnet](s, Place{Topic: MagnetLook}, magnetTokens)
 }
 
-func (s *State) OilLook() Look {
-	l, _ := ChoiceAt[Look](s, Place{Topic: OilLook}, lookTokens)
-	return l
-}
+func (s *State) OilLook() Look { return choiceOf[Look](s, Place{Topic: OilLook}, lookTokens) }
 
 // Past is what happened to the oil since the last fill.
-func (s *State) Past() Past {
-	p, _ := ChoiceAt[Past](s, Place{Topic: OilHistory}, pastTokens)
-	return p
-}
+func (s *State) Past() Past { return choiceOf[Past](s, Place{Topic: OilHistory}, pastTokens) }
 
 func (s *State) HoseBefore(round int) Hose {
-	h, _ := ChoiceAt[Hose](s, At(HoseBefore, round, 0), hoseTokens)
-	return h
+	return choiceOf[Hose](s, At(HoseBefore, round, 0), hoseTokens)
 }
 
 func (s *State) HoseAfter(round int) HoseEnd {
-	h, _ := ChoiceAt[HoseEnd](s, At(HoseAfter, round, 0), hoseEndTokens)
-	return h
+	return choiceOf[HoseEnd](s, At(HoseAfter, round, 0), hoseEndTokens)
 }
 
 // Decision is what the owner decided after a round.
 func (s *State) Decision(round int) Decided {
-	d, _ := ChoiceAt[Decided](s, At(Decision, round, 0), decisionTokens)
-	return d
+	return choiceOf[Decided](s, At(Decision, round, 0), decisionTokens)
 }
 
 // Emptied reports whether the unit holds nothing but what this job put in: its

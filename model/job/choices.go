@@ -21,9 +21,6 @@ const (
 
 var pathTokens = []string{"drain_only", "level_port"}
 
-// String is the path's name in files.
-func (p Path) String() string { return TokenOf(pathTokens, p) }
-
 // DryUnit is the choice of dryOptions that says that there is nothing to drain.
 const DryUnit = "dry"
 
@@ -43,9 +40,6 @@ const (
 
 var driveTokens = []string{"combustion", "hybrid", "electric"}
 
-// String is the drivetrain's name in files.
-func (d Drivetrain) String() string { return TokenOf(driveTokens, d) }
-
 // FillerKind says what pushes the oil in.
 type FillerKind uint8
 
@@ -58,9 +52,6 @@ const (
 )
 
 var fillerTokens = []string{"hand_pump", "pressurised", "suction_gun", "funnel"}
-
-// String is the filler's name in files.
-func (f FillerKind) String() string { return TokenOf(fillerTokens, f) }
 
 // How a temperature was taken.
 const (
@@ -91,9 +82,6 @@ const (
 
 var magnetTokens = []string{"clean", "paste", "chips", "none", NotLooked}
 
-// String is the look's name in files.
-func (m Magnet) String() string { return TokenOf(magnetTokens, m) }
-
 // Look says what the drained oil looked like.
 type Look uint8
 
@@ -108,9 +96,6 @@ const (
 
 var lookTokens = []string{"clean", "dark", "milky", "foreign", NotLooked}
 
-// String is the look's name in files.
-func (l Look) String() string { return TokenOf(lookTokens, l) }
-
 // Past says what happened to the oil since the last fill.
 type Past uint8
 
@@ -123,9 +108,6 @@ const (
 )
 
 var pastTokens = []string{"undisturbed", "leaked", "topped_up", "unknown"}
-
-// String is the past's name in files.
-func (p Past) String() string { return TokenOf(pastTokens, p) }
 
 const (
 	ChipsStop = "stop"
@@ -172,9 +154,6 @@ const (
 
 var hoseTokens = []string{"dry", "primed"}
 
-// String is the state's name in files.
-func (h Hose) String() string { return TokenOf(hoseTokens, h) }
-
 // HoseEnd says where the oil of the hose is after a push.
 type HoseEnd uint8
 
@@ -187,9 +166,6 @@ const (
 )
 
 var hoseEndTokens = []string{"full", "back", "pan", "cleared"}
-
-// String is the end's name in files.
-func (h HoseEnd) String() string { return TokenOf(hoseEndTokens, h) }
 
 const (
 	AirNone = "none"
@@ -212,20 +188,12 @@ const (
 	LevelShut      = "breather_shut"
 )
 
-// Washer says what seals the plug.
-type Washer uint8
-
-// The washers.
+// What seals the plug.
 const (
-	WasherNew Washer = iota
-	WasherReused
-	WasherNone
+	WasherNew    = "new"
+	WasherReused = "reused"
+	WasherNone   = "none"
 )
-
-var washerTokens = []string{"new", "reused", "none"}
-
-// String is the washer's name in files.
-func (w Washer) String() string { return TokenOf(washerTokens, w) }
 
 const (
 	EscapeCaught = "caught"
@@ -261,12 +229,21 @@ const (
 
 var decisionTokens = []string{"", "accept", "add", "let_out", "leave"}
 
-// String is the decision's name in files.
-func (d Decided) String() string { return TokenOf(decisionTokens, d) }
-
 const (
 	CheckDry   = "dry"
 	CheckWeeps = "weeps"
 )
 
 const PortOpen = "open"
+
+// The names in files.
+
+func (p Path) String() string       { return TokenOf(pathTokens, p) }
+func (d Drivetrain) String() string { return TokenOf(driveTokens, d) }
+func (f FillerKind) String() string { return TokenOf(fillerTokens, f) }
+func (m Magnet) String() string     { return TokenOf(magnetTokens, m) }
+func (l Look) String() string       { return TokenOf(lookTokens, l) }
+func (p Past) String() string       { return TokenOf(pastTokens, p) }
+func (h Hose) String() string       { return TokenOf(hoseTokens, h) }
+func (h HoseEnd) String() string    { return TokenOf(hoseEndTokens, h) }
+func (d Decided) String() string    { return TokenOf(decisionTokens, d) }

@@ -5,6 +5,7 @@ package job
 
 import (
 	"fmt"
+	"strings"
 )
 
 // Dim is the dimension of a number in an entry, with the one unit in which it
@@ -44,15 +45,10 @@ func (d Dim) String() string {
 func (d Dim) MarshalText() ([]byte, error) { return []byte(d.String()), nil }
 
 // UnmarshalText reads a unit's name.
-func (d *Dim) UnmarshalText(text []byte) error {
-	for i, token := range dimTokens {
-		if token == string(text) {
-			*d = Dim(i)
-			return nil
-		}
-	}
-	return fmt.Errorf("unit %q is not one this program knows", text)
-}
+func (d *Dim) UnmarshalText(text []byte) error { return UnmarshalToken(d, dimTokens[:], text, "unit") }
+
+// fixedUnits are the units of the dimensions that everybody has in the same one.
+var fixedUnits = [NumDims]string{DimMM: "mm", DimM: "m", DimShare: "%", DimKgM3: "kg/m³", DimCSt: "mm²/s", DimMonths: "months"}
 
 // Show is a number in the owner's units.
 func (s *State) Show(x float64, d Dim) string {
@@ -71,17 +67,7 @@ func (s *State) Show(x float64, d Dim) string {
 	case DimNm:
 		return u.FormatTorque(x)
 	case DimShare:
-		return fmt.Sprintf("%g %%", 100*x)
-	case DimMM:
-		return fmt.Sprintf("%g mm", x)
-	case DimM:
-		return fmt.Sprintf("%g m", x)
-	case DimKgM3:
-		return fmt.Sprintf("%g kg/m³", x)
-	case DimCSt:
-		return fmt.Sprintf("%g mm²/s", x)
-	case DimMonths:
-		return fmt.Sprintf("%g months", x)
+		x *= 100
 	}
-	return fmt.Sprintf("%g", x)
+	return strings.TrimSpace(fmt.Sprintf("%g %s", x, fixedUnits[d]))
 }

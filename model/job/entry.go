@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 	"time"
 	"unicode/utf8"
 )
@@ -132,15 +133,11 @@ func (j Job) Check() error {
 // CheckID reports whether a job's id can be used: 1 to 64 letters, digits, "-",
 // "_" and "~", so that it is safe as a file name and on a command line.
 func CheckID(id string) error {
-	if id == "" || len(id) > 64 || id[0] == '-' {
-		return fmt.Errorf("job id %q must be 1 to 64 letters, digits, '-', '_' or '~'", id)
+	forbidden := func(r rune) bool {
+		return !(r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' || r == '-' || r == '_' || r == '~')
 	}
-	for _, r := range id {
-		switch {
-		case r >= 'a' && r <= 'z', r >= 'A' && r <= 'Z', r >= '0' && r <= '9', r == '-', r == '_', r == '~':
-		default:
-			return fmt.Errorf("job id %q must be 1 to 64 letters, digits, '-', '_' or '~'", id)
-		}
+	if id == "" || len(id) > 64 || id[0] == '-' || strings.ContainsFunc(id, forbidden) {
+		return fmt.Errorf("job id %q must be 1 to 64 letters, digits, '-', '_' or '~'", id)
 	}
 	return nil
 }

@@ -139,16 +139,8 @@ func (d Dim) bareUnit(u quantity.Units) string {
 		return u.Pressure.String()
 	case DimNm:
 		return u.Torque.String()
-	case DimShare:
-		return "%"
 	case DimG:
 		return u.Mass.String()
-	case DimKgM3:
-		return "kg/m³"
-	case DimCSt:
-		return "mm²/s"
-	case DimMM, DimM, DimMonths:
-		return d.String()
 	}
-	return ""
+	return fixedUnits[d]
 }

@@ -79,7 +79,7 @@ func (s *found) sealFindings() {
 		s.add(BreatherShut, 0, p.Of(job.BreatherReopened), "The breather is not noted as open again.",
 			"Open it before the car moves: the job cannot be closed without.")
 	}
-	if s.Choice(p.Of(job.WasherFitted)) == job.WasherReused.String() {
+	if s.Choice(p.Of(job.WasherFitted)) == job.WasherReused {
 		s.add(WasherUsedAgain, 0, p.Of(job.WasherFitted), "An old washer seals the plug.",
 			"Look after the drive and next day; a new one at the first weep.")
 	}
