@@ -5,6 +5,8 @@ package drip
 import (
 	"fmt"
 	"math"
+
+	"gonum.org/v1/gonum/stat"
 )
 
 // candidate is a form fitted to the readings, or what speaks against a forecast by
@@ -72,19 +74,16 @@ func (s series) scatters(from int, at func(minutes float64) float64) bool {
 // settled is the level line through the readings, unless they scatter about it by
 // more than the jug is misread.
 func (s series) settled() candidate {
-	n := float64(len(s.readings))
-	var mean, rss float64
-	for _, r := range s.readings {
-		mean += r.ML / n
+	ml := make([]float64, len(s.readings))
+	for i, r := range s.readings {
+		ml[i] = r.ML
 	}
-	for _, r := range s.readings {
-		rss += (r.ML - mean) * (r.ML - mean)
-	}
-	sd := math.Sqrt(rss / (n - 1))
+	mean, sd := stat.MeanStdDev(ml, nil)
+	n := float64(len(ml))
 	c := candidate{result: Result{
 		Form: Settled, Readings: len(s.readings), DegreesOfFreedom: len(s.readings) - 1,
 		LastMinutes: s.last().Minutes, LastML: s.last().ML,
-		SettlesAtML: mean, SettlesAtUML: sd / math.Sqrt(n), ResidualSDML: sd, AICc: s.aicc(rss, 1, 0),
+		SettlesAtML: mean, SettlesAtUML: sd / math.Sqrt(n), ResidualSDML: sd, AICc: s.aicc(sd*sd*(n-1), 1, 0),
 	}}
 	if s.scatters(0, func(float64) float64 { return mean }) {
 		return c.refused(s.misfit())

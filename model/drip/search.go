@@ -71,11 +71,10 @@ const (
 )
 
 const (
-	lowestRate  = 0.01 // per unit of scaled time: of which a hundredth of the curve has passed
-	highestX    = 30.0 // rate·t at the first time: beyond it shape is 1 to 13 digits
-	gridPerE    = 6.0  // search steps per factor e in the rate
-	goldenSteps = 30
-	rootSteps   = 50
+	lowestRate = 0.01 // per unit of scaled time: of which a hundredth of the curve has passed
+	highestX   = 30.0 // rate·t at the first time: beyond it shape is 1 to 13 digits
+	gridPerE   = 6.0  // search steps per factor e in the rate
+	rootSteps  = 52   // each a bit of the rate
 )
 
 // fitter holds the data of one fit, t running to 1, and the shape's values and
@@ -95,7 +94,7 @@ func solve(t, y []float64, f shape, withOffset bool) (curve, outcome) {
 	step := (high - low) / float64(steps)
 	best, bestRSS := 0, math.Inf(1)
 	for i := 0; i <= steps; i++ {
-		if rss := p.rssAt(low + float64(i)*step); rss < bestRSS {
+		if _, _, rss, _ := p.project(math.Exp(low + float64(i)*step)); rss < bestRSS {
 			best, bestRSS = i, rss
 		}
 	}
@@ -106,8 +105,7 @@ func solve(t, y []float64, f shape, withOffset bool) (curve, outcome) {
 		return curve{}, aboveRange
 	}
 	logRate := low + float64(best)*step
-	logRate = p.golden(logRate-step, logRate+step)
-	return p.curveAt(p.root(logRate), true), inRange
+	return p.curveAt(p.root(logRate-step, logRate+step), true), inRange
 }
 
 // fixed finds the least squares curve of a known rate.
@@ -145,46 +143,13 @@ func (p fitter) project(rate float64) (amplitude, offset, rss, slope float64) {
 	return amplitude, offset, rss, slope
 }
 
-func (p fitter) rssAt(logRate float64) float64 {
-	_, _, rss, _ := p.project(math.Exp(logRate))
-	return rss
-}
-
-// golden narrows a bracket of the smallest residual sum.
-func (p fitter) golden(low, high float64) float64 {
-	const ratio = 0.6180339887498949 // (√5 − 1)/2
-	a, b := high-ratio*(high-low), low+ratio*(high-low)
-	rssA, rssB := p.rssAt(a), p.rssAt(b)
-	for range goldenSteps {
-		if rssA <= rssB {
-			high, b, rssB = b, a, rssA
-			a = high - ratio*(high-low)
-			rssA = p.rssAt(a)
-		} else {
-			low, a, rssA = a, b, rssB
-			b = low + ratio*(high-low)
-			rssB = p.rssAt(b)
-		}
-	}
-	return (low + high) / 2
-}
-
-// root refines the rate by bisecting the derivative, which is exact to the rounding
-// of the data where the residual sum itself is flat. Where the derivative does not
-// change its sign (data exact to rounding), the rate stays as it was.
-func (p fitter) root(logRate float64) float64 {
-	const reach = 1e-4
-	slopeAt := func(x float64) float64 {
-		_, _, _, slope := p.project(math.Exp(x))
-		return slope
-	}
-	low, high := logRate-reach, logRate+reach
-	if !(slopeAt(low) < 0 && slopeAt(high) > 0) {
-		return math.Exp(logRate)
-	}
+// root is the rate between two, as logarithms, at which the residual sum is least:
+// where its derivative, which is exact to the rounding of the data where the sum
+// itself is flat, changes its sign.
+func (p fitter) root(low, high float64) float64 {
 	for range rootSteps {
 		mid := (low + high) / 2
-		if slopeAt(mid) < 0 {
+		if _, _, _, slope := p.project(math.Exp(mid)); slope < 0 {
 			low = mid
 		} else {
 			high = mid
@@ -223,26 +188,17 @@ func (p fitter) curveAt(rate float64, searched bool) curve {
 	return c
 }
 
-// covariance is s²(JᵀJ)⁻¹ = s² R⁻¹R⁻ᵀ; infinite where the columns are dependent.
+// covariance is s²(JᵀJ)⁻¹ = s²XᵀX with Jᵀ·X = I; infinite where the columns are dependent.
 func covariance(jacobian *mat.Dense, s2 float64) (cov [3][3]float64) {
 	_, columns := jacobian.Dims()
 	var qr mat.QR
 	qr.Factorize(jacobian)
-	var r mat.Dense
-	qr.RTo(&r)
-	upper := mat.NewTriDense(columns, mat.Upper, nil)
-	for i := range columns {
-		for j := i; j < columns; j++ {
-			upper.SetTri(i, j, r.At(i, j))
-		}
-	}
-	var inverse mat.TriDense
-	if err := inverse.InverseTri(upper); err != nil {
+	var x, product mat.Dense
+	if err := qr.SolveTo(&x, true, mat.NewDiagDense(columns, slices.Repeat([]float64{1}, columns))); err != nil {
 		cov[0][0], cov[1][1], cov[2][2] = math.Inf(1), math.Inf(1), math.Inf(1)
 		return cov
 	}
-	var product mat.Dense
-	product.Mul(&inverse, inverse.T())
+	product.Mul(x.T(), &x)
 	for i := range columns {
 		for j := range columns {
 			cov[i][j] = s2 * product.At(i, j)
