@@ -20,7 +20,7 @@ func offerUnknown(*Guide, job.Place) (job.Value, bool) { return job.Value{Unknow
 
 // between refuses numbers outside low..high, in the unit of the entry. The
 // limits are shown in the owner's units.
-func between(low, high float64) func(*Guide, job.Place, job.Value) error {
+func between(low, high float64) check {
 	return func(s *Guide, _ job.Place, v job.Value) error {
 		if !(v.Number >= low && v.Number <= high) {
 			return fmt.Errorf("must be %s to %s", s.Show(low, v.Unit), s.Show(high, v.Unit))
@@ -30,7 +30,7 @@ func between(low, high float64) func(*Guide, job.Place, job.Value) error {
 }
 
 // longest refuses a text of more letters than a line has room for.
-func longest(letters int) func(*Guide, job.Place, job.Value) error {
+func longest(letters int) check {
 	return func(_ *Guide, _ job.Place, v job.Value) error {
 		if utf8.RuneCountInString(v.Text) > letters {
 			return fmt.Errorf("%d letters at most", letters)

@@ -32,11 +32,11 @@ type Spec struct {
 
 	AskOf     wording
 	WhyOf     wording
-	UnknownOf wording                                  // in place of Unknown, where that has figures
-	OptionsOf func(*Guide, job.Place) []Option         // on offer as things stand; Options has every fixed token there is
-	When      condition                                // is it asked at all
-	Stale     func(*Guide, job.Place, job.Entry) bool  // has what followed made the answer void
-	Check     func(*Guide, job.Place, job.Value) error // beyond dimension and sign
+	UnknownOf wording                                 // in place of Unknown, where that has figures
+	OptionsOf func(*Guide, job.Place) []Option        // on offer as things stand; Options has every fixed token there is
+	When      condition                               // is it asked at all
+	Stale     func(*Guide, job.Place, job.Entry) bool // has what followed made the answer void
+	Check     check                                   // beyond dimension and sign
 	Default   offer
 	Confirms  func(*Guide, job.Place) float64 // the number, ml, that an answer was given for
 }
@@ -46,7 +46,36 @@ type (
 	condition = func(*Guide, job.Place) bool
 	wording   = func(*Guide, job.Place) string
 	offer     = func(*Guide, job.Place) (job.Value, bool)
+	check     = func(*Guide, job.Place, job.Value) error
 )
+
+// caution is a spec that is shown as one.
+func caution(t job.Topic, ask, why string) Spec {
+	return Spec{Topic: t, Safety: true, Ask: ask, Why: why}
+}
+
+// choosing asks for one of the options.
+func choosing(t job.Topic, options []Option, ask, why string) Spec {
+	return Spec{Topic: t, Options: options, Ask: ask, Why: why}
+}
+
+// optional asks for what need not be known, and offers that: unknown is what it
+// means then.
+func optional(t job.Topic, check check, ask, why, unknown string) Spec {
+	return Spec{Topic: t, Default: offerUnknown, Check: check, Ask: ask, Why: why, Unknown: unknown}
+}
+
+// when is the spec, asked under a condition only; offers is the spec with a choice
+// on offer.
+func (s Spec) when(asked condition) Spec {
+	s.When = asked
+	return s
+}
+
+func (s Spec) offers(choice string) Spec {
+	s.Default = offering(job.Value{Choice: choice})
+	return s
+}
 
 // block is a run of specs asked together: once, or again and again while
 // repeats says so of its first topic, or, where that has Ends, until that event.

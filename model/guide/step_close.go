@@ -85,14 +85,8 @@ func wasteBlocks() []block {
 			Ask: "Waste oil of this job alone: what came out and escaped",
 			Why: "Can shut, nothing mixed in, no solvents: it goes to a collection point.",
 		},
-		Spec{
-			Topic: job.WasteHandedIn, Default: offerUnknown, Check: longest(200),
-			Ask: "Handed in where? Leave it for later if it waits", Unknown: "still waiting",
-		},
-		Spec{
-			Topic: job.Remark, Default: offerUnknown, Check: longest(300),
-			Ask: "A remark for next time?", Unknown: "none",
-		},
+		optional(job.WasteHandedIn, longest(200), "Handed in where? Leave it for later if it waits", "", "still waiting"),
+		optional(job.Remark, longest(300), "A remark for next time?", "", "none"),
 	)}
 }
 
@@ -112,17 +106,11 @@ func recheckBlocks() []block {
 			},
 			Why: "Leave tundish until then; it asks this when it is started again.",
 		},
-		{
-			Topic: job.WasherRecheck, Options: dryOrWeepOptions,
-			When: func(s *Guide, p job.Place) bool { return looked(s, p) && s.Choice(p.Of(job.LeakCheck)) == job.CheckDry },
-			Ask:  "Next day, cold, paper under the plug: dry?",
-			Why:  "A soft washer is not tightened again hot.",
-		},
-		{
-			Topic: job.WasherRenewed, Safety: true, When: weeping,
-			Ask: "Up on stands, tag on. Old washer OFF the case, ONE new one, tightened",
-			Why: "Two washers leak. Pan under: what drips and escapes is measured next.",
-		},
+		choosing(job.WasherRecheck, dryOrWeepOptions, "Next day, cold, paper under the plug: dry?",
+			"A soft washer is not tightened again hot.").
+			when(func(s *Guide, p job.Place) bool { return looked(s, p) && s.Choice(p.Of(job.LeakCheck)) == job.CheckDry }),
+		caution(job.WasherRenewed, "Up on stands, tag on. Old washer OFF the case, ONE new one, tightened",
+			"Two washers leak. Pan under: what drips and escapes is measured next.").when(weeping),
 	}
 	caught := caughtSpecs(estimate.LeakCatch, "What was lost, drips and swap together: how measured?", "Lost in all?", leakedOptions,
 		weeping)

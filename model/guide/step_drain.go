@@ -65,11 +65,8 @@ func plugOutSpecs() []Spec {
 			WhyOf: inDry("The unit is EMPTY already. No wheel turned, no gear, no start.",
 				"From the next step on the unit is EMPTY. No wheel turned, no gear, no start."),
 		},
-		{
-			Topic: job.PlugOut, Safety: true,
-			Ask: "Plug out: press the key as it leaves the thread",
-			Why: "The clock starts. Keep hands and arms clear of the stream.",
-		},
+		caution(job.PlugOut, "Plug out: press the key as it leaves the thread",
+			"The clock starts. Keep hands and arms clear of the stream."),
 	}
 }
 
@@ -86,16 +83,9 @@ func lookSpecs() []Spec {
 			Ask:  "Chips of metal: damage inside. Fresh oil does not mend it",
 			Why:  "The unit must be opened before it is driven.",
 		},
-		{
-			Topic: job.OilLook, Options: lookOptions,
-			Ask: "What does the oil look like?",
-			Why: "Look in the light, let it stand: water sinks below it.",
-		},
-		{
-			Topic: job.OilHistory, Options: pastOptions,
-			Ask: "Since the last fill, was oil lost or added?",
-			Why: "If so, what came out does not tell what belongs in.",
-		},
+		choosing(job.OilLook, lookOptions, "What does the oil look like?", "Look in the light, let it stand: water sinks below it."),
+		choosing(job.OilHistory, pastOptions, "Since the last fill, was oil lost or added?",
+			"If so, what came out does not tell what belongs in."),
 	}
 }
 

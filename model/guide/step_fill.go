@@ -33,11 +33,8 @@ func beforePushSpecs() []Spec {
 			Topic: job.AdapterIn, Safety: true, When: pushRound,
 			AskOf: askAdapter, WhyOf: whyAdapter,
 		},
-		{
-			Topic: job.BreatherBeforePush, Safety: true, When: addRound,
-			Ask: "Breather open: listen for air coming out of it",
-			Why: "Air must leave as oil comes in. Seals give way at very little pressure.",
-		},
+		caution(job.BreatherBeforePush, "Breather open: listen for air coming out of it",
+			"Air must leave as oil comes in. Seals give way at very little pressure.").when(addRound),
 		{
 			Topic: job.PressureSafe, Safety: true,
 			When: func(s *Guide, p job.Place) bool { // not of a level port that was filled before it was asked
@@ -63,11 +60,8 @@ func levelSpecs() []Spec {
 	level := func(s *Guide, _ job.Place) bool { return s.Path() == job.LevelPort }
 	overflow := amountSpec(job.OverflowCaught, job.OverflowCaughtWith, "How much ran over and was caught? 0 if none.", levelRound)
 	return []Spec{
-		{
-			Topic: job.LevelWeeps, Options: weepOptions, When: level,
-			Ask: "Does oil just weep from the level hole?",
-			Why: "Let it settle 10 minutes: slow, thick oil fakes a level.",
-		},
+		choosing(job.LevelWeeps, weepOptions, "Does oil just weep from the level hole?",
+			"Let it settle 10 minutes: slow, thick oil fakes a level.").when(level),
 		withSpec(job.OverflowCaughtWith, job.OverflowCaught, "What measures the oil that ran over?", overflow.When),
 		overflow,
 	}

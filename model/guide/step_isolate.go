@@ -7,16 +7,11 @@ import "garage/tundish/model/job"
 
 func isolateBlocks() []block {
 	electric := func(s *Guide, _ job.Place) bool { return s.Drivetrain() != job.Combustion }
-	caution := func(t job.Topic, ask, why string) Spec {
-		return Spec{Topic: t, Safety: true, Ask: ask, Why: why}
-	}
-	highVoltage := caution(job.ElectricOff, "High voltage: car off, key away, no orange cable near",
-		"Such a car can move or start by itself, silently. Not sure: stop here.")
-	highVoltage.When = electric
 	return []block{once(
 		caution(job.MakersManual, "The maker's manual is read for this unit",
 			"It decides, and so do local rules. Not sure: a licensed workshop."),
-		highVoltage,
+		caution(job.ElectricOff, "High voltage: car off, key away, no orange cable near",
+			"Such a car can move or start by itself, silently. Not sure: stop here.").when(electric),
 		caution(job.GroundAndChocks, "Hard level ground, chocks at the wheels that stay down",
 			"Both ends at one height too: a unit that leans keeps oil back."),
 		caution(job.StandsAndShake, "On rated stands, never a jack alone; then the shake test",
@@ -48,11 +43,8 @@ func isolateBlocks() []block {
 // resumeSpecs are asked when a job is taken up again between isolate and seat.
 func resumeSpecs() []Spec {
 	return once(
-		Spec{
-			Topic: job.ResumedStands, Safety: true,
-			Ask: "Back again: tag on, stands, chocks and shake test as at the start",
-			Why: "Somebody may have touched the car. Before any part of you is under it.",
-		},
+		caution(job.ResumedStands, "Back again: tag on, stands, chocks and shake test as at the start",
+			"Somebody may have touched the car. Before any part of you is under it."),
 		Spec{
 			Topic: job.ResumedPlug, Safety: true, Options: portOptions,
 			Ask: "What is in the drain port now?",

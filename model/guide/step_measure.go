@@ -34,10 +34,7 @@ func drainedSpecs() []Spec {
 			}),
 			Unknown: "not taken: that at the plug counts, felt",
 		},
-		{
-			Topic: job.DrainedMore, Options: drainedMoreOptions, Default: offering(job.Value{Choice: job.MoreDone}),
-			Ask: "Is that all of it?",
-		},
+		choosing(job.DrainedMore, drainedMoreOptions, "Is that all of it?", "").offers(job.MoreDone),
 		{
 			Topic: job.PanLookedAgain, Safety: true, Options: panOptions, When: (*Guide).PanAsks,
 			Stale: movedFrom((*Guide).PanGapML), Confirms: (*Guide).PanGapML,
@@ -100,12 +97,8 @@ func lookedBefore(s *Guide, p job.Place, e job.Entry) bool {
 
 func settleSpecs() []Spec {
 	return []Spec{
-		{
-			Topic: job.StruckWhy, Default: offerUnknown, Check: longest(60), When: readingStruck,
-			Ask:     "Why was the earlier reading wrong? A line for the record",
-			Why:     "Both stay in the ledger, the wrong one struck out.",
-			Unknown: "not said",
-		},
+		optional(job.StruckWhy, longest(60), "Why was the earlier reading wrong? A line for the record",
+			"Both stay in the ledger, the wrong one struck out.", "not said").when(readingStruck),
 		{
 			Topic: job.WitnessTrusted, OptionsOf: trustedOptions, Stale: movedFrom(spreadOf), Confirms: spreadOf,
 			When:  func(s *Guide, _ job.Place) bool { return s.Drained().Contradict },

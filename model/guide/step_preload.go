@@ -27,23 +27,17 @@ func preloadBlocks() []block {
 
 func planSpecs() []Spec {
 	return []Spec{
-		{
-			Topic: job.BackUp, Safety: true,
-			When: func(s *Guide, p job.Place) bool { return p.Round > 0 && s.HasIn(job.TagOff, p.Round-1) },
-			Ask:  "Car up again on rated stands, shake test done, tag back on",
-			Why:  "It was down since the last fill: everything as at the start.",
-		},
+		caution(job.BackUp, "Car up again on rated stands, shake test done, tag back on",
+			"It was down since the last fill: everything as at the start.").
+			when(func(s *Guide, p job.Place) bool { return p.Round > 0 && s.HasIn(job.TagOff, p.Round-1) }),
 		{
 			Topic: job.DrainPlugIn,
 			When:  func(s *Guide, p job.Place) bool { return p.Round == 0 && s.Path() == job.LevelPort },
 			AskOf: inDry("Drain plug in, NEW washer, tightened: press the key", "Drain plug back in, NEW washer, tightened: press the key"),
 			Why:   "Before any oil goes in at the top. Magnet and thread wiped clean.",
 		},
-		{
-			Topic: job.HoseBefore, Options: hoseBeforeOptions, When: pushRound,
-			Ask: "The hose, before the push",
-			Why: "Primed is best: no air goes in, and what leaves the vessel arrives.",
-		},
+		choosing(job.HoseBefore, hoseBeforeOptions, "The hose, before the push",
+			"Primed is best: no air goes in, and what leaves the vessel arrives.").when(pushRound),
 		{
 			Topic: job.PlanAccepted, When: addRound, Stale: stalePlan, Confirms: preloadML,
 			AskOf: askPlan, WhyOf: whyPlan,
@@ -72,11 +66,8 @@ func loadSpecs() []Spec {
 				return "Warmed to " + s.Show(35, job.DimC) + " it runs far better: stand the bottles in hot tap water."
 			},
 		},
-		{
-			Topic: job.LoadedMore, Options: loadMoreOptions, Default: offering(job.Value{Choice: job.MoreDone}), When: addRound,
-			Ask: "Anything more into the vessel?",
-			Why: "A second load for a small vessel counts here too.",
-		},
+		choosing(job.LoadedMore, loadMoreOptions, "Anything more into the vessel?",
+			"A second load for a small vessel counts here too.").offers(job.MoreDone).when(addRound),
 	}
 }
 

@@ -38,11 +38,8 @@ func prepareBlocks() []block {
 
 func nameSpecs() []Spec {
 	return []Spec{
-		{
-			Topic: job.DisplayUnits, Options: unitsOptions, Default: offering(job.Value{Choice: "metric"}),
-			Ask: "Which units do you work in?",
-			Why: "Shown everywhere; any other unit can still be typed with its name.",
-		},
+		choosing(job.DisplayUnits, unitsOptions, "Which units do you work in?",
+			"Shown everywhere; any other unit can still be typed with its name.").offers("metric"),
 		{
 			Topic: job.Vehicle, Default: offering(job.Value{Text: "the car"}), Check: longest(40),
 			Ask: "Name the car",
@@ -60,15 +57,9 @@ func nameSpecs() []Spec {
 			Ask:   "What is it?",
 			Why:   "A gearbox that changes gear by itself is not filled this way.",
 		},
-		{
-			Topic: job.DriveKind, Options: driveOptions, Default: offering(job.Value{Choice: "combustion"}),
-			Ask: "What drives the car?",
-			Why: "High voltage near the unit changes how the job is begun.",
-		},
-		{
-			Topic: job.FillPath, Options: pathOptions, Default: offering(job.Value{Choice: "drain_only"}),
-			Ask: "How can oil get in?",
-		},
+		choosing(job.DriveKind, driveOptions, "What drives the car?", "High voltage near the unit changes how the job is begun.").
+			offers("combustion"),
+		choosing(job.FillPath, pathOptions, "How can oil get in?", "").offers("drain_only"),
 		{
 			Topic: job.DryStart, Options: dryOptions, Default: offering(job.Value{Choice: dryOptions[0].Token}),
 			When: func(s *Guide, _ job.Place) bool { // not of a job that went past it before it was asked
@@ -113,12 +104,8 @@ func quantitySpecs() []Spec {
 			}),
 			Unknown: "not given", UnknownOf: unknownTolerance,
 		},
-		{
-			Topic: job.PriorLevel, Options: trustOptions, Default: offering(job.Value{Choice: "believed"}),
-			When: notFrom(job.PriorLevel),
-			Ask:  "How sure is the level it had until today?",
-			Why:  "It says how far what comes out can be believed.",
-		},
+		choosing(job.PriorLevel, trustOptions, "How sure is the level it had until today?",
+			"It says how far what comes out can be believed.").offers("believed").when(notFrom(job.PriorLevel)),
 		{
 			Topic: job.ResidualExpected, Default: offerUnknown,
 			When:    func(s *Guide, p job.Place) bool { return s.ResidualMatters() && notFrom(job.ResidualExpected)(s, p) },
@@ -127,90 +114,37 @@ func quantitySpecs() []Spec {
 			Unknown: "not known: 8 % of the stated quantity, ± 8 %",
 			Check:   checkResidual,
 		},
-		{
-			Topic: job.Odometer, Default: offerUnknown, Check: between(0, 3e6),
-			Ask:     "Odometer now",
-			Why:     "For the next change, and for loss over distance.",
-			Unknown: "not known",
-		},
+		optional(job.Odometer, between(0, 3e6), "Odometer now", "For the next change, and for loss over distance.", "not known"),
 	}
 }
 
 func oilSpecs() []Spec {
 	return []Spec{
-		{
-			Topic: job.OilGrade, Default: offerUnknown, Check: longest(40),
-			Ask:     "Grade on the bottle, such as 75W-90",
-			Why:     "The maker's manual decides it. It tells how thick the oil is when cold.",
-			Unknown: "not known",
-		},
-		{
-			Topic: job.OilDensity, Default: offerUnknown, Check: between(600, 1200),
-			Ask:     "Density at 15 °C from the data sheet, kg/m³",
-			Why:     "A scale needs it. 860 to 905 for gear oils; 0.885 kg/L is 885.",
-			Unknown: "not known: 870 ± 40",
-		},
-		{
-			Topic: job.OilKV40, Default: offerUnknown, Check: between(2, 5000),
-			Ask:     "Viscosity at 40 °C from the data sheet, mm²/s",
-			Why:     "Tells how long the push takes when cold.",
-			Unknown: "not known",
-		},
-		{
-			Topic: job.OilKV100, Default: offerUnknown, Check: checkKV100, When: known(job.OilKV40),
-			Ask:     "Viscosity at 100 °C from the data sheet, mm²/s",
-			Unknown: "not known",
-		},
-		{
-			Topic: job.AdditiveVolume, Default: offerUnknown, Check: checkAdditive,
-			Ask:     "An additive that goes in with it: how much?",
-			Why:     "For a limited slip, if the manual asks for one. It counts in the total.",
-			Unknown: "none",
-		},
+		optional(job.OilGrade, longest(40), "Grade on the bottle, such as 75W-90",
+			"The maker's manual decides it. It tells how thick the oil is when cold.", "not known"),
+		optional(job.OilDensity, between(600, 1200), "Density at 15 °C from the data sheet, kg/m³",
+			"A scale needs it. 860 to 905 for gear oils; 0.885 kg/L is 885.", "not known: 870 ± 40"),
+		optional(job.OilKV40, between(2, 5000), "Viscosity at 40 °C from the data sheet, mm²/s",
+			"Tells how long the push takes when cold.", "not known"),
+		optional(job.OilKV100, checkKV100, "Viscosity at 100 °C from the data sheet, mm²/s", "", "not known").when(known(job.OilKV40)),
+		optional(job.AdditiveVolume, checkAdditive, "An additive that goes in with it: how much?",
+			"For a limited slip, if the manual asks for one. It counts in the total.", "none"),
 	}
 }
 
 func plugSpecs() []Spec {
 	return []Spec{
-		{
-			Topic: job.PlugThread, Default: offerUnknown, Check: longest(40),
-			Ask:     "Thread of the drain plug, such as M18x1.5",
-			Why:     "The adapter must have that very thread: some pipe threads nearly fit.",
-			Unknown: "not known yet: try by hand, never force",
-		},
-		{
-			Topic: job.PlugKey, Default: offerUnknown, Check: longest(40),
-			Ask:     "Key or socket for the plug",
-			Unknown: "not known",
-		},
-		{
-			Topic: job.WasherKind, Default: offerUnknown, Check: longest(40),
-			Ask:     "Washer for the plug: kind and size",
-			Why:     "A new one every time.",
-			Unknown: "not known",
-		},
-		{
-			Topic: job.TorqueFigure, Default: offerUnknown, Check: between(1, 400),
-			Ask:     "Torque for the plug, from the maker's manual",
-			Why:     "This tool has no figure of its own to give.",
-			Unknown: "not looked up",
-		},
-		{
-			Topic: job.TorqueSource, Default: offerUnknown, Check: longest(60), When: known(job.TorqueFigure),
-			Ask:     "Where does that torque figure stand?",
-			Why:     "Manual and page, so that a reader can look it up.",
-			Unknown: "not noted",
-		},
-		{
-			Topic: job.IntervalKm, Default: offerUnknown, Check: between(500, 500000),
-			Ask:     "Change interval by distance, from the manual",
-			Unknown: "none",
-		},
-		{
-			Topic: job.IntervalMonths, Default: offerUnknown, Check: between(1, verdict.MaxIntervalMonths),
-			Ask:     "Change interval in months, from the manual",
-			Unknown: "none",
-		},
+		optional(job.PlugThread, longest(40), "Thread of the drain plug, such as M18x1.5",
+			"The adapter must have that very thread: some pipe threads nearly fit.", "not known yet: try by hand, never force"),
+		optional(job.PlugKey, longest(40), "Key or socket for the plug", "", "not known"),
+		optional(job.WasherKind, longest(40), "Washer for the plug: kind and size", "A new one every time.", "not known"),
+		optional(job.TorqueFigure, between(1, 400), "Torque for the plug, from the maker's manual",
+			"This tool has no figure of its own to give.", "not looked up"),
+		optional(job.TorqueSource, longest(60), "Where does that torque figure stand?",
+			"Manual and page, so that a reader can look it up.", "not noted").when(known(job.TorqueFigure)),
+		optional(job.IntervalKm, between(500, 500000), "Change interval by distance, from the manual", "", "none"),
+		optional(job.IntervalMonths, between(1, verdict.MaxIntervalMonths), "Change interval in months, from the manual", "",
+			"none"),
 	}
 }
 

@@ -77,10 +77,7 @@ func waterSpecs(water, reading job.Topic, device func(*Guide, job.Place) estimat
 
 func rigBlocks() []block {
 	vessel := []Spec{
-		{
-			Topic: job.Filler, Options: fillerOptions, Default: offering(job.Value{Choice: "hand_pump"}),
-			Ask: "What pushes the oil in?",
-		},
+		choosing(job.Filler, fillerOptions, "What pushes the oil in?", "").offers("hand_pump"),
 		{
 			Topic: job.VesselGraduation, Default: offering(job.Value{Number: 10, Unit: job.DimML}), Check: between(0.1, 2000),
 			Ask:     "Graduation of the fill vessel",
@@ -115,10 +112,7 @@ func hoseSpecs() []Spec {
 			Topic: job.HoseLength, Default: offering(job.Value{Number: 1.5, Unit: job.DimM}), Check: between(0.01, 20), When: hoseKnown,
 			Ask: "Hose: length",
 		},
-		{
-			Topic: job.HoseMore, Options: moreOptions, Default: offering(job.Value{Choice: job.MoreDone}), When: hoseKnown,
-			Ask: "Another piece of hose with another bore?",
-		},
+		choosing(job.HoseMore, moreOptions, "Another piece of hose with another bore?", "").offers(job.MoreDone).when(hoseKnown),
 	}
 }
 
@@ -144,18 +138,10 @@ func pushSpecs() []Spec {
 				return "not known: " + u.FormatVolumeU(estimate.EscapeML, estimate.Coverage*estimate.EscapeUML)
 			}),
 		},
-		{
-			Topic: job.StrokeVolume, Default: offerUnknown, Check: between(0.5, 2000), When: usesFiller(job.HandPump),
-			Ask:     "Volume of one stroke of the pump",
-			Why:     "A hint of progress only: cold oil and air shorten each stroke.",
-			Unknown: "not known",
-		},
-		{
-			Topic: job.VesselRating, Default: offerUnknown, Check: between(10, 1000), When: pressurised,
-			Ask:     "Pressure rating on the vessel, or of its relief valve",
-			Why:     "The lower of the two. Without one, do not pressurise it.",
-			Unknown: "none: no pressure, use a hand pump",
-		},
+		optional(job.StrokeVolume, between(0.5, 2000), "Volume of one stroke of the pump",
+			"A hint of progress only: cold oil and air shorten each stroke.", "not known").when(usesFiller(job.HandPump)),
+		optional(job.VesselRating, between(10, 1000), "Pressure rating on the vessel, or of its relief valve",
+			"The lower of the two. Without one, do not pressurise it.", "none: no pressure, use a hand pump").when(pressurised),
 		{
 			Topic: job.PushPressure, Default: offerPressure, Check: checkPressure,
 			When: func(s *Guide, p job.Place) bool { return pressurised(s, p) && s.VesselRated() },

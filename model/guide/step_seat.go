@@ -37,11 +37,8 @@ func seatBlocks() []block {
 
 func swapSpecs() []Spec {
 	return []Spec{
-		{
-			Topic: job.FloorAndExhaust, Safety: true, When: pushRound,
-			Ask: "Exhaust cold, pan and pads under, plug and washer on fingertips",
-			Why: "Oil burns on a hot exhaust. Breather shut now, if in reach: less gushes.",
-		},
+		caution(job.FloorAndExhaust, "Exhaust cold, pan and pads under, plug and washer on fingertips",
+			"Oil burns on a hot exhaust. Breather shut now, if in reach: less gushes.").when(pushRound),
 		{
 			Topic: job.WasherFitted, Options: washerOptions,
 			AskOf: askWasher,
@@ -52,11 +49,7 @@ func swapSpecs() []Spec {
 			AskOf: askSeated,
 			Why:   "If it binds, back it out: a crossed thread costs the case.",
 		},
-		{
-			Topic: job.BreatherReopened, Safety: true, When: drainOnly,
-			Ask: "Breather OPEN again",
-			Why: "Left shut, the first warm drive blows the seals.",
-		},
+		caution(job.BreatherReopened, "Breather OPEN again", "Left shut, the first warm drive blows the seals.").when(drainOnly),
 	}
 }
 
