@@ -91,8 +91,12 @@ func thirtyJobs(t testing.TB) (jobs []job.Job, round int) {
 }
 
 func judgeLast(t testing.TB, jobs []job.Job, round int) verdict.Verdict {
-	folded := guide.FoldUnit(jobs)
-	v, err := folded[len(folded)-1].Verdict(round)
+	var unit guide.Chain
+	var last *guide.Guide
+	for _, j := range jobs {
+		last = unit.Fold(j)
+	}
+	v, err := last.Verdict(round)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -61,16 +61,6 @@ func (c *Chain) Before(moment time.Time) *Guide {
 	return c.before
 }
 
-// FoldUnit folds the jobs of one unit, oldest first, as a Chain does.
-func FoldUnit(jobs []job.Job) []*Guide {
-	var c Chain
-	folded := make([]*Guide, len(jobs))
-	for i, j := range jobs {
-		folded[i] = c.Fold(j)
-	}
-	return folded
-}
-
 // Before is the unit's job before this one, nil none.
 func (s *Guide) Before() *Guide { return s.offers.Before }
 

@@ -17,7 +17,8 @@ func capBlocks() []block {
 			Ask: "Hose off with its end up, adapter capped: press the key",
 			Why: "Then let it stand 5 to 10 minutes: bubbles rise, the oil settles and cools.",
 		},
-		hoseAfterSpec(),
+		choosing(job.HoseAfter, hoseAfterOptions, "The oil of the hose: where is it now?",
+			"Each ml counts once: still in the hose, or with the oil that it ran to.").when(pushRound),
 	}
 	specs = append(specs, leftOverSpecs(pushRound)...)
 	return []block{once(append(specs,

@@ -20,7 +20,20 @@ const (
 
 func drainBlocks() []block {
 	return []block{
-		again(heatSpecs()...),
+		again(
+			Spec{
+				Topic: job.OilTemperature, Check: between(coldestC, hottestC),
+				AskOf: askTemperature, WhyOf: whyTemperature,
+			},
+			Spec{
+				Topic: job.HotOilGoOn, Safety: true, Options: hotOptions,
+				When: tempAbove(job.HotAskC, job.HotInsistC),
+				Ask:  "Hot oil: it burns through a glove and clings",
+				WhyOf: func(s *Guide, _ job.Place) string {
+					return "Under " + s.Show(job.HotAskC, job.DimC) + " is warm enough to drain well."
+				},
+			},
+		),
 		once(plugOutSpecs()...),
 		again(Spec{
 			Topic: job.DripReading, Check: checkDrip,
@@ -28,23 +41,6 @@ func drainBlocks() []block {
 			Why: "Three or more readings tell what is still to come. None is needed.",
 		}),
 		once(lookSpecs()...),
-	}
-}
-
-func heatSpecs() []Spec {
-	return []Spec{
-		{
-			Topic: job.OilTemperature, Check: between(coldestC, hottestC),
-			AskOf: askTemperature, WhyOf: whyTemperature,
-		},
-		{
-			Topic: job.HotOilGoOn, Safety: true, Options: hotOptions,
-			When: tempAbove(job.HotAskC, job.HotInsistC),
-			Ask:  "Hot oil: it burns through a glove and clings",
-			WhyOf: func(s *Guide, _ job.Place) string {
-				return "Under " + s.Show(job.HotAskC, job.DimC) + " is warm enough to drain well."
-			},
-		},
 	}
 }
 
@@ -72,11 +68,8 @@ func plugOutSpecs() []Spec {
 
 func lookSpecs() []Spec {
 	return []Spec{
-		{
-			Topic: job.MagnetLook, Options: magnetOptions,
-			When: func(s *Guide, _ job.Place) bool { return !s.DryStart() }, // but chips that were seen are seen
-			Ask:  "What is on the plug's magnet?",
-		},
+		choosing(job.MagnetLook, magnetOptions, "What is on the plug's magnet?", "").
+			when(func(s *Guide, _ job.Place) bool { return !s.DryStart() }), // but chips that were seen are seen
 		{
 			Topic: job.ChipsDecision, Safety: true, Options: chipsOptions,
 			When: func(s *Guide, _ job.Place) bool { return s.MagnetLook() == job.MagnetChips },

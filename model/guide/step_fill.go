@@ -19,8 +19,7 @@ func fillBlocks() []block {
 			Ask: "Left in the vessel as you push; Enter alone at the end",
 			Why: "Push slowly. Each reading says how much is still to leave it.",
 		}),
-		inStep(job.Fill, once(ventSpec(levelUnderAir))),
-		inStep(job.Fill, once(append(append(levelSpecs(), strokesSpec(), airSpec()), leftOverSpecs(levelRound)...)...)),
+		inStep(job.Fill, once(append(afterPushSpecs(), leftOverSpecs(levelRound)...)...)),
 	}
 }
 
@@ -56,50 +55,27 @@ func beforePushSpecs() []Spec {
 	}
 }
 
-func levelSpecs() []Spec {
+func afterPushSpecs() []Spec {
 	level := func(s *Guide, _ job.Place) bool { return s.Path() == job.LevelPort }
 	overflow := amountSpec(job.OverflowCaught, job.OverflowCaughtWith, "How much ran over and was caught? 0 if none.", levelRound)
 	return []Spec{
+		ventSpec(levelUnderAir),
 		choosing(job.LevelWeeps, weepOptions, "Does oil just weep from the level hole?",
 			"Let it settle 10 minutes: slow, thick oil fakes a level.").when(level),
 		withSpec(job.OverflowCaughtWith, job.OverflowCaught, "What measures the oil that ran over?", overflow.When),
 		overflow,
-	}
-}
-
-func strokesSpec() Spec {
-	return Spec{
-		Topic: job.StrokesCounted, Default: offerUnknown, Check: between(0, 5000),
-		When:    func(s *Guide, p job.Place) bool { return known(job.StrokeVolume)(s, p) && addRound(s, p) },
-		Ask:     "Strokes of the pump, if you counted",
-		Unknown: "not counted",
-	}
-}
-
-func airSpec() Spec {
-	return Spec{
-		Topic: job.AirInLine, Options: airOptions, When: pushRound,
-		Ask: "Air in the line before the end?",
-		Why: "Air early means oil left behind: tube off the floor, vessel leaning.",
-	}
-}
-
-func hoseAfterSpec() Spec {
-	return Spec{
-		Topic: job.HoseAfter, Options: hoseAfterOptions, When: pushRound,
-		Ask: "The oil of the hose: where is it now?",
-		Why: "Each ml counts once: still in the hose, or with the oil that it ran to.",
+		optional(job.StrokesCounted, between(0, 5000), "Strokes of the pump, if you counted", "", "not counted").
+			when(func(s *Guide, p job.Place) bool { return known(job.StrokeVolume)(s, p) && addRound(s, p) }),
+		choosing(job.AirInLine, airOptions, "Air in the line before the end?",
+			"Air early means oil left behind: tube off the floor, vessel leaning.").when(pushRound),
 	}
 }
 
 // ventSpec asks for the vessel to be vented. It comes before anything that is
 // done with hands on vessel, hose or adapter.
 func ventSpec(when condition) Spec {
-	return Spec{
-		Topic: job.PressureOff, Safety: true, When: when,
-		Ask: "Valve shut, vessel vented to zero BEFORE any joint is touched",
-		Why: "Oil under pressure goes for the eyes.",
-	}
+	return caution(job.PressureOff, "Valve shut, vessel vented to zero BEFORE any joint is touched",
+		"Oil under pressure goes for the eyes.").when(when)
 }
 
 func levelRound(s *Guide, p job.Place) bool { return s.Path() == job.LevelPort && addRound(s, p) }

@@ -32,7 +32,13 @@ func prepareBlocks() []block {
 		under(partOil, once(oilSpecs()...)),
 		under(partPlug, once(plugSpecs()...)),
 	}, containerBlocks(), rigBlocks(), []block{
-		under(partHand, once(atHandSpec())),
+		under(partHand, once(Spec{
+			Topic: job.AtHand,
+			Ask:   "Have all of it at hand before the car goes up",
+			WhyOf: func(s *Guide, _ job.Place) string {
+				return "Once the plug is out there is no going to the shop: " + s.Units().FormatVolume(s.OilToBuyML()) + " of oil."
+			},
+		})),
 	})
 }
 
@@ -91,11 +97,8 @@ func quantitySpecs() []Spec {
 				return fmt.Sprintf("A range such as %s-%s %s is the tolerance too.", u.BareVolume(4300), u.BareVolume(4500), u.Volume)
 			}),
 		},
-		{
-			Topic: job.CapacityMeans, Options: meansOptions, // nothing on offer: taken unread it is the largest error
-			Ask: "What does that quantity mean?",
-			Why: "Dry fill and refill differ by what stays behind: about 8 %.",
-		},
+		choosing(job.CapacityMeans, meansOptions, "What does that quantity mean?", // nothing on offer: taken unread it is the largest error
+			"Dry fill and refill differ by what stays behind: about 8 %."),
 		{
 			Topic: job.ToleranceTopic, Default: offerUnknown, Check: checkTolerance,
 			Ask: "How far off may it be?",
@@ -145,16 +148,6 @@ func plugSpecs() []Spec {
 		optional(job.IntervalKm, between(500, 500000), "Change interval by distance, from the manual", "", "none"),
 		optional(job.IntervalMonths, between(1, verdict.MaxIntervalMonths), "Change interval in months, from the manual", "",
 			"none"),
-	}
-}
-
-func atHandSpec() Spec {
-	return Spec{
-		Topic: job.AtHand,
-		Ask:   "Have all of it at hand before the car goes up",
-		WhyOf: func(s *Guide, _ job.Place) string {
-			return "Once the plug is out there is no going to the shop: " + s.Units().FormatVolume(s.OilToBuyML()) + " of oil."
-		},
 	}
 }
 

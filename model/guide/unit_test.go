@@ -28,7 +28,7 @@ func TestJobsOfAUnitComeAfterEachOther(t *testing.T) {
 	}
 	want := []string{"looked", "first", "second first", "second~2 first", "begun second first", "third looked second first",
 		"third second first", "last third second first"}
-	for i, s := range FoldUnit(jobs) {
+	for i, s := range foldUnit(jobs) {
 		if got := chain(s); got != want[i] {
 			t.Errorf("%q, want %q", got, want[i])
 		}
@@ -56,7 +56,7 @@ func chain(s *Guide) string {
 
 // Refold changes all jobs of a chain, and leaves the chain as it was.
 func TestRefold(t *testing.T) {
-	folded := FoldUnit([]job.Job{begun("first", 2, true), begun("second", 5, true)})
+	folded := foldUnit([]job.Job{begun("first", 2, true), begun("second", 5, true)})
 	again := folded[1].Refold(func(j job.Job) job.Job {
 		j.ID, j.Entries = "new "+j.ID, slices.Clone(j.Entries)
 		j.Entries[0].Value.Text = "estate"
@@ -72,4 +72,14 @@ func TestRefold(t *testing.T) {
 	if none.Refold(nil) != nil {
 		t.Error("no job, folded again, is a job")
 	}
+}
+
+// foldUnit folds the jobs of one unit, oldest first, as a Chain does.
+func foldUnit(jobs []job.Job) []*Guide {
+	var c Chain
+	folded := make([]*Guide, len(jobs))
+	for i, j := range jobs {
+		folded[i] = c.Fold(j)
+	}
+	return folded
 }

@@ -8,6 +8,7 @@ package learn
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"garage/tundish/model/measure"
 )
@@ -109,37 +110,19 @@ func (l Losses) Sign() Sign {
 // finite number, or a distance below zero.
 func Loss(each []Missing) (Losses, error) {
 	losses := Losses{Each: each}
-	known := false
+	known := slices.ContainsFunc(each, func(m Missing) bool { return m.Km > 0 })
 	for i, m := range each {
-		if err := checkKm(i+1, m.Km); err != nil {
-			return Losses{}, err
+		if !(m.Km >= 0) || math.IsInf(m.Km, 0) {
+			return Losses{}, fmt.Errorf("filling %d: distance must be finite and not below zero, is %g km", i+1, m.Km)
 		}
-		if err := checkFinite(fmt.Sprintf("filling %d: missing", i+1), m.ML); err != nil {
-			return Losses{}, err
+		if !m.ML.Finite() {
+			return Losses{}, fmt.Errorf("filling %d: missing: must be a finite number of ml with a finite uncertainty, is %g ± %g",
+				i+1, m.ML.Nominal, m.ML.U())
 		}
-		known = known || m.Km > 0
-	}
-	var counted []measure.Value
-	for _, m := range each {
 		if m.Km > 0 || !known {
-			counted = append(counted, m.ML)
+			losses.Total.ML = losses.Total.ML.Add(m.ML)
 			losses.Total.Km += m.Km
 		}
 	}
-	losses.Total.ML = measure.Sum(counted...)
 	return losses, nil
-}
-
-func checkKm(number int, km float64) error {
-	if !(km >= 0) || math.IsInf(km, 0) {
-		return fmt.Errorf("filling %d: distance must be finite and not below zero, is %g km", number, km)
-	}
-	return nil
-}
-
-func checkFinite(name string, v measure.Value) error {
-	if !v.Finite() {
-		return fmt.Errorf("%s: must be a finite number of ml with a finite uncertainty, is %g ± %g", name, v.Nominal, v.U())
-	}
-	return nil
 }

@@ -86,6 +86,13 @@ func (u Unit[D]) format(base float64, print func(float64, int) string) string {
 	return info.format(base/info.factor, print)
 }
 
+// bare prints a number of base units in the unit, without its symbol.
+func (u Unit[D]) bare(base float64) string {
+	info := u.info()
+	info.symbol = ""
+	return info.format(base/info.factor, trimmed)
+}
+
 // uncertaintyDecimals is the number of decimals that shows an uncertainty with two
 // significant digits (JCGM 100:2008, 7.2.6), negative for tens and hundreds.
 func uncertaintyDecimals(u float64) int {

@@ -48,18 +48,10 @@ func (u Units) FormatVolume(volumeML float64) string { return u.Volume.format(vo
 
 // BareVolume prints ml in the unit chosen, without its symbol, as an example of
 // what can be typed: 500, 16.9.
-func (u Units) BareVolume(volumeML float64) string {
-	info := u.Volume.info()
-	info.symbol = ""
-	return info.format(volumeML/info.factor, trimmed)
-}
+func (u Units) BareVolume(volumeML float64) string { return u.Volume.bare(volumeML) }
 
 // BareMass is BareVolume for g.
-func (u Units) BareMass(massG float64) string {
-	info := u.Mass.info()
-	info.symbol = ""
-	return info.format(massG/info.factor, trimmed)
-}
+func (u Units) BareMass(massG float64) string { return u.Mass.bare(massG) }
 
 // FormatVolumeU prints ml with a standard uncertainty in ml, which decides the
 // digits: 806 ± 12 ml.

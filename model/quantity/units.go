@@ -35,6 +35,7 @@ type (
 	temperature struct{}
 	dimension   interface {
 		volume | mass | distance | length | pressure | torque | temperature
+		units() []unitInfo
 	}
 )
 
@@ -165,23 +166,17 @@ var (
 	}
 )
 
+func (volume) units() []unitInfo      { return volumes }
+func (mass) units() []unitInfo        { return masses }
+func (distance) units() []unitInfo    { return distances }
+func (length) units() []unitInfo      { return lengths }
+func (pressure) units() []unitInfo    { return pressures }
+func (torque) units() []unitInfo      { return torques }
+func (temperature) units() []unitInfo { return temperatures }
+
 func unitsOf[D dimension]() []unitInfo {
 	var d D
-	switch any(d).(type) {
-	case volume:
-		return volumes
-	case mass:
-		return masses
-	case distance:
-		return distances
-	case length:
-		return lengths
-	case pressure:
-		return pressures
-	case torque:
-		return torques
-	}
-	return temperatures
+	return d.units()
 }
 
 // info finds the unit in its table; one that is not there has no factor.
