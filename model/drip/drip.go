@@ -104,30 +104,28 @@ const (
 //
 // The errors of the package say why readings give no forecast, and what to do.
 func Fit(readings []Reading) (Result, error) {
-	return fit(readings, series.plain, func(s series) candidate { return s.tails(even) },
-		func(s series) candidate { return s.tails(Film) }, func(s series) candidate { return s.tails(Offset) })
+	return fit(readings, Plain, even, Film, Offset)
 }
 
 // FitAs fits one form, Plain, Offset or Film, whatever the others would do. The
 // plain form comes out as Settled where the readings do not tell its rate.
 func FitAs(readings []Reading, form Form) (Result, error) {
-	switch form {
-	case Plain:
-		return fit(readings, series.plain)
-	case Offset, Film:
-		return fit(readings, func(s series) candidate { return s.tails(form) })
+	if form == Plain || form == Offset || form == Film {
+		return fit(readings, form)
 	}
 	return Result{}, fmt.Errorf("the form %v is not one that is fitted by itself", form)
 }
 
-func fit(readings []Reading, forms ...func(series) candidate) (Result, error) {
+func fit(readings []Reading, forms ...Form) (Result, error) {
 	s, err := newSeries(readings)
 	if err != nil {
 		return Result{}, err
 	}
-	best := forms[0](s)
-	for _, form := range forms[1:] {
-		best = best.or(form(s))
+	var best candidate
+	for i, form := range forms {
+		if c := s.candidateOf(form); i == 0 || c.result.AICc < best.result.AICc {
+			best = c
+		}
 	}
 	if best.refusal != nil {
 		return Result{}, best.refusal

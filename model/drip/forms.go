@@ -16,12 +16,11 @@ type candidate struct {
 	refusal error
 }
 
-// or is the better of two, the first where neither is.
-func (c candidate) or(other candidate) candidate {
-	if other.result.AICc < c.result.AICc {
-		return other
+func (s series) candidateOf(form Form) candidate {
+	if form == Plain {
+		return s.plain()
 	}
-	return c
+	return s.tails(form)
 }
 
 // aicc is Akaike's criterion for a least squares fit, corrected for few readings:

@@ -36,14 +36,7 @@ func (p Prompt) asShown(s *Guide, v job.Value) (asked, label string) {
 // clipText cuts a text to what an entry may hold.
 func clipText(text string) string {
 	text = strings.ToValidUTF8(text, string(utf8.RuneError))
-	if len(text) <= job.MaxTextBytes {
-		return text
-	}
-	end := job.MaxTextBytes
-	for !utf8.RuneStart(text[end]) {
-		end--
-	}
-	return text[:end]
+	return strings.ToValidUTF8(text[:min(len(text), job.MaxTextBytes)], "")
 }
 
 // AskedText is the question that an entry answered, as it was shown; "" where

@@ -14,7 +14,6 @@ import (
 // Clock says how a clock goes with the times of a job.
 type Clock uint8
 
-// What a clock can be.
 const (
 	ClockFits   Clock = iota
 	ClockBehind       // before an entry that something is counted from

@@ -14,7 +14,6 @@ import (
 // Phase reports whether a job still wants something.
 type Phase uint8
 
-// The phases of a job.
 const (
 	Open      Phase = iota // steps are left
 	ToRecheck              // done but for the look after a drive

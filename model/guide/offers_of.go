@@ -2,7 +2,11 @@ package guide
 
 // This file works out what earlier jobs bring to a job.
 
-import "garage/tundish/model/job"
+import (
+	"maps"
+
+	"garage/tundish/model/job"
+)
 
 // OffersOf is what earlier jobs bring to a job: the facts of the newest of the
 // same unit, or, of another unit, what belongs to the garage and what escaped
@@ -29,11 +33,7 @@ func answersOf(unit, rig []*Guide) map[job.Place]job.Value {
 		return nil
 	}
 	answers := rig[0].Facts()
-	for place := range answers {
-		if !ofGarage(place.Topic) {
-			delete(answers, place)
-		}
-	}
+	maps.DeleteFunc(answers, func(p job.Place, _ job.Value) bool { return !ofGarage(p.Topic) })
 	return answers
 }
 

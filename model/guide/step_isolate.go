@@ -58,3 +58,16 @@ var portOptions = []Option{
 	{"adapter", "The adapter, capped or with its hose", ""},
 	{job.PortOpen, "Nothing: it is open", "clean it before anything goes in"},
 }
+
+// ResumePrompts are asked again when a job is taken up with the car in the
+// air: the stands, and what is in the drain port.
+func (s *Guide) ResumePrompts() []Prompt {
+	if !s.Has(job.GroundAndChocks) || s.Phase() != Open || s.UnitState().Settled() {
+		return nil
+	}
+	stands := Prompt{Spec: specs[job.ResumedStands], Place: job.At(job.ResumedStands, 0, s.Items(job.ResumedStands, 0))}
+	if !s.Emptied() {
+		return []Prompt{stands}
+	}
+	return []Prompt{stands, {Spec: specs[job.ResumedPlug], Place: job.At(job.ResumedPlug, 0, s.Items(job.ResumedPlug, 0))}}
+}

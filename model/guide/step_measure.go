@@ -230,8 +230,9 @@ func askBasis(s *Guide, _ job.Place) string {
 	if err != nil {
 		return err.Error()
 	}
+	other := "Stated"
 	if s.Follows() {
-		return fmt.Sprintf("Out: %s. All else: %s. Which counts?", s.FormatU(plan.FromDrained), s.FormatU(plan.FromCapacity))
+		other = "All else"
 	}
-	return fmt.Sprintf("Out: %s. Stated: %s. Which counts?", s.FormatU(plan.FromDrained), s.FormatU(plan.FromCapacity))
+	return fmt.Sprintf("Out: %s. %s: %s. Which counts?", s.FormatU(plan.FromDrained), other, s.FormatU(plan.FromCapacity))
 }

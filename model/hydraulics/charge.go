@@ -2,7 +2,11 @@ package hydraulics
 
 // This file holds the pressure between two restorings, and the laws of flow.
 
-import "math"
+import (
+	"cmp"
+	"math"
+	"slices"
+)
 
 // charge is the pressure over the oil, built up once. airML is 0 where the pressure is kept
 // constant.
@@ -67,9 +71,5 @@ func speedPa(flowM3S, boreM, rhoKgM3 float64) float64 {
 }
 
 func narrowestM(pieces []Piece) float64 {
-	narrowest := math.Inf(1)
-	for _, p := range pieces {
-		narrowest = min(narrowest, p.BoreMM/1000)
-	}
-	return narrowest
+	return slices.MinFunc(pieces, func(p, q Piece) int { return cmp.Compare(p.BoreMM, q.BoreMM) }).BoreMM / 1000
 }

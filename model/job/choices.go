@@ -13,7 +13,6 @@ const (
 // Path says through what the unit is filled.
 type Path uint8
 
-// The fill paths.
 const (
 	DrainPortOnly Path = iota
 	LevelPort
@@ -31,7 +30,6 @@ const AutomaticBox = "automatic_gearbox"
 // Drivetrain says what can move the car.
 type Drivetrain uint8
 
-// The drivetrains.
 const (
 	Combustion Drivetrain = iota
 	Hybrid
@@ -43,7 +41,6 @@ var driveTokens = []string{"combustion", "hybrid", "electric"}
 // FillerKind says what pushes the oil in.
 type FillerKind uint8
 
-// The fillers.
 const (
 	HandPump FillerKind = iota
 	PressurisedVessel
@@ -71,7 +68,6 @@ const NotLooked = "not_looked"
 // Magnet says what the drain plug's magnet carried.
 type Magnet uint8
 
-// The looks of a magnet.
 const (
 	MagnetClean Magnet = iota
 	MagnetPaste
@@ -85,7 +81,6 @@ var magnetTokens = []string{"clean", "paste", "chips", "none", NotLooked}
 // Look says what the drained oil looked like.
 type Look uint8
 
-// The looks of drained oil.
 const (
 	LookClean Look = iota
 	LookDark
@@ -99,7 +94,6 @@ var lookTokens = []string{"clean", "dark", "milky", "foreign", NotLooked}
 // Past says what happened to the oil since the last fill.
 type Past uint8
 
-// The pasts of an oil.
 const (
 	PastUndisturbed Past = iota
 	PastLeaked
@@ -146,7 +140,6 @@ const (
 // Hose says how full the hose is before a push.
 type Hose uint8
 
-// The states of a hose before a push.
 const (
 	HoseDry Hose = iota
 	HoseFull
@@ -157,7 +150,6 @@ var hoseTokens = []string{"dry", "primed"}
 // HoseEnd says where the oil of the hose is after a push.
 type HoseEnd uint8
 
-// The ends of the oil of a hose.
 const (
 	HoseLeftFull HoseEnd = iota
 	HoseRanBack
@@ -218,7 +210,6 @@ const (
 // Decided is what the owner does after a verdict.
 type Decided uint8
 
-// The decisions after a verdict.
 const (
 	Undecided Decided = iota
 	DecideAccept

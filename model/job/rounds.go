@@ -5,7 +5,6 @@ package job
 // RoundKind says which way a round goes.
 type RoundKind uint8
 
-// The kinds of round.
 const (
 	RoundAdds RoundKind = iota
 	RoundLetsOut

@@ -4,6 +4,7 @@ package job
 // is worked out from here; nothing of it is stored.
 
 import (
+	"maps"
 	"slices"
 	"time"
 )
@@ -40,20 +41,10 @@ func Fold(job Job) *State {
 			s.answers[At(e.Topic, e.Round, e.Item)] = e
 		}
 	}
-	if s.DryStart() {
-		s.forgetOldOil()
+	if s.DryStart() { // what was said of oil drained does not count: there was none
+		maps.DeleteFunc(s.answers, func(p Place, _ Entry) bool { return p.Topic.Info().OldOil })
 	}
 	return s
-}
-
-// forgetOldOil lets nothing count that was said of oil drained: in a unit that
-// starts dry there was none.
-func (s *State) forgetOldOil() {
-	for p := range s.answers {
-		if p.Topic.Info().OldOil {
-			delete(s.answers, p)
-		}
-	}
 }
 
 // standing says of each entry whether no later one strikes it out. An entry

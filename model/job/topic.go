@@ -8,7 +8,6 @@ import "fmt"
 // Step is one stage of the job, in the order in which the work is done.
 type Step uint8
 
-// The steps of a job.
 const (
 	Prepare  Step = iota // facts, containers, rig, what to have at hand
 	Isolate              // right unit, right plug, car safe, way to fill confirmed
@@ -460,7 +459,6 @@ func (t *Topic) UnmarshalText(text []byte) error {
 // Kind says how a topic is answered.
 type Kind uint8
 
-// The kinds of answer.
 const (
 	Acknowledge Kind = iota // seen to and confirmed by a deliberate key
 	Event                   // it happened now: the entry's time counts; deliberate key

@@ -12,7 +12,6 @@ import (
 // Kind says whether an amount is a volume or a mass.
 type Kind uint8
 
-// The kinds of amount.
 const (
 	Volume Kind = iota
 	Mass

@@ -70,13 +70,11 @@ const (
 	Pound
 )
 
-// Distances.
 const (
 	Kilometre DistanceUnit = iota
 	Mile
 )
 
-// Lengths.
 const (
 	Millimetre Unit[length] = iota
 	Centimetre
@@ -85,21 +83,18 @@ const (
 	Foot
 )
 
-// Pressures.
 const (
 	Kilopascal Unit[pressure] = iota
 	Bar
 	PSI
 )
 
-// Torques.
 const (
 	NewtonMetre Unit[torque] = iota
 	PoundFoot
 	PoundInch
 )
 
-// Temperatures.
 const (
 	Celsius Unit[temperature] = iota
 	Fahrenheit
