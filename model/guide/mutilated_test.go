@@ -130,8 +130,8 @@ func TestMutilatedJobsOfAUnit(t *testing.T) {
 			j.ID, j.Started = fmt.Sprintf("job-%d", i+1), start.AddDate(i, 0, 0)
 			jobs[i] = mutilated(t, j, times)
 		}
-		again := FoldUnit(jobs)
-		for i, s := range FoldUnit(jobs) {
+		again := foldUnit(jobs)
+		for i, s := range foldUnit(jobs) {
 			figures := figuresOf(s)
 			for _, f := range figures {
 				if math.IsNaN(f.x) || math.IsInf(f.x, 0) {

@@ -42,8 +42,6 @@ func decisionBlocks() []block {
 	)}
 }
 
-func mayDriveNow(s *Guide, _ job.Place) bool { return s.MayDrive() }
-
 func tagBlocks() []block {
 	return []block{once(
 		Spec{
@@ -63,7 +61,7 @@ func tagBlocks() []block {
 			},
 		},
 		Spec{
-			Topic: job.TagOff, When: mayDriveNow,
+			Topic: job.TagOff, When: func(s *Guide, _ job.Place) bool { return s.MayDrive() },
 			Ask: "Tag off the wheel, tools and jack away",
 			WhyOf: func(s *Guide, _ job.Place) string {
 				switch s.UnitState() {

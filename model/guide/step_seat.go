@@ -46,8 +46,10 @@ func swapSpecs() []Spec {
 		},
 		{
 			Topic: job.PlugSeated,
-			AskOf: askSeated,
-			Why:   "If it binds, back it out: a crossed thread costs the case.",
+			AskOf: func(s *Guide, p job.Place) string {
+				return "The " + plugName(s, p) + " in by hand, then seated: press the key"
+			},
+			Why: "If it binds, back it out: a crossed thread costs the case.",
 		},
 		caution(job.BreatherReopened, "Breather OPEN again", "Left shut, the first warm drive blows the seals.").when(drainOnly),
 	}
@@ -73,10 +75,6 @@ func askWasher(s *Guide, p job.Place) string {
 		return "The washer: " + name
 	}
 	return "The washer of the " + plugName(s, p)
-}
-
-func askSeated(s *Guide, p job.Place) string {
-	return "The " + plugName(s, p) + " in by hand, then seated: press the key"
 }
 
 func askTighten(s *Guide, p job.Place) string {
