@@ -74,7 +74,7 @@ func TestNeverProvenBeyondDriving(t *testing.T) {
 		f.Value.Set("20260418") // the same jobs every time; other seeds are for .ci
 		defer f.Value.Set("0")
 	}
-	jobs, proven, jobsACase := 0, 0, uint64(sized(3, 5))
+	jobs, proven, jobsACase := 0, 0, uint64(sized(2, 5))
 	rapid.Check(t, func(t *rapid.T) {
 		slips := Of(rapid.SliceOfNDistinct(rapid.SampledFrom(beside), 0, 3, rapid.ID[Slip]).Draw(t, "slips")...)
 		if one := rapid.SampledFrom(alone).Draw(t, "alone"); one != SlipCount {
@@ -104,7 +104,7 @@ func TestNeverProvenBeyondDriving(t *testing.T) {
 // Without slips most jobs come to an end that is accepted, a good part of them
 // proven, and what is said of the odds is so.
 func TestJobsWithoutSlips(t *testing.T) {
-	jobs := sized(250, 500)
+	jobs := sized(150, 500)
 	var proven, settled, right int
 	var said float64
 	for seed := range uint64(jobs) {
