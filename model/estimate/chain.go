@@ -54,7 +54,7 @@ func (s *Figures) SinceDry() (jobs int) {
 // made is the plan of the whole fill, with what is known of the unit then.
 func (s *Figures) made() planned {
 	return s.memo.plan.Get(func() planned {
-		in, err := s.PlanInput()
+		in, err := s.planInput()
 		if err != nil {
 			return planned{err: err}
 		}
@@ -117,13 +117,20 @@ func (s *Figures) lostSince(last *Figures) measure.Value {
 // intervals is the distance driven since a job in usual intervals; 1 where it is
 // not known.
 func (s *Figures) intervals(last *Figures) float64 {
-	from, _ := last.Num(job.Place{Topic: job.Odometer})
-	to, _ := s.Num(job.Place{Topic: job.Odometer})
-	usual := last.NumOr(job.IntervalKm, usualInterval)
-	if from > 0 && to > from && usual > 0 {
-		return (to - from) / usual
+	km, usual := s.DrivenKm(last), last.NumOr(job.IntervalKm, usualInterval)
+	if km > 0 && usual > 0 {
+		return km / usual
 	}
 	return 1
+}
+
+// DrivenKm is the distance driven since a job; 0 where it is not known.
+func (s *Figures) DrivenKm(last *Figures) float64 {
+	from, to := last.NumOr(job.Odometer, 0), s.NumOr(job.Odometer, 0)
+	if from > 0 && to > from {
+		return to - from
+	}
+	return 0
 }
 
 // fillTold reports whether it is known what went into the unit in a job.

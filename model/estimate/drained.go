@@ -64,7 +64,7 @@ func (s *Figures) oldOil(e job.Entry) measure.Value {
 	if e.Topic != job.DrainedAmount || e.Value.Unit != job.DimG {
 		return measure.Exact(1)
 	}
-	return measure.Gaussian(measure.Source{Name: "density of the old oil", Job: s.ID}, 1, oldOilUKgM3/s.Oil().Rho15KgM3)
+	return measure.Gaussian(measure.Source{Name: OldOil, Job: s.ID}, 1, oldOilUKgM3/s.Oil().Rho15KgM3)
 }
 
 func (s *Figures) weighWitnesses(d *Drained) {

@@ -62,11 +62,7 @@ func (s *Figures) dripReadings(plugOut time.Time) []drip.Reading {
 	var readings []drip.Reading
 	for i := range s.Items(job.DripReading, 0) {
 		e, _ := s.Answer(job.At(job.DripReading, 0, i))
-		ml := e.Value.Number
-		if e.Value.Unit == job.DimG {
-			ml = s.Weighed(measure.Exact(ml)).Nominal
-		}
-		readings = append(readings, drip.Reading{Minutes: s.FirstAt(e).Sub(plugOut).Minutes(), ML: ml})
+		readings = append(readings, drip.Reading{Minutes: s.FirstAt(e).Sub(plugOut).Minutes(), ML: s.RoughML(e.Value)})
 	}
 	return readings
 }

@@ -29,7 +29,14 @@ func (s *Figures) Plan(round int) (Plan, error) {
 
 var errNoCapacity = errors.New("capacity is not known yet")
 
-func (s *Figures) PlanInput() (PlanInput, error) {
+// WholePlan is the plan of the whole fill, and what it was made from.
+func (s *Figures) WholePlan() (PlanInput, Plan, error) {
+	made := s.made()
+	return made.in, made.plan, made.err
+}
+
+// planInput is what the plan of the whole fill is made from.
+func (s *Figures) planInput() (PlanInput, error) {
 	if _, ok := s.Capacity(); !ok {
 		return PlanInput{}, errNoCapacity
 	}

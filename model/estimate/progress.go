@@ -55,29 +55,35 @@ func (s *Figures) lastLook(round int) (measure.Value, bool) {
 	return s.EntryAt20(e)
 }
 
-// ToPushML is what is still to leave the vessel in a round, ml: the plan's
-// charge less the heel, less what has left already; never more than is in it.
+// ToLeaveML is what is to leave the vessel in a round, ml: the plan's charge less
+// the heel; false where there is no plan.
+func (s *Figures) ToLeaveML(round int) (float64, bool) {
+	_, plan, err := s.PlansOf(round)
+	return plan.Charge.Nominal - s.Heel().Nominal, err == nil
+}
+
+// ToPushML is what of it has not left yet, ml; never more than is in the vessel.
 func (s *Figures) ToPushML(round int) float64 {
-	plan, err := s.Plan(round)
-	if err != nil || plan.Undecided {
+	toLeave, ok := s.ToLeaveML(round)
+	if !ok {
 		return 0
 	}
 	left := s.Loaded(round).Nominal
-	toLeave := plan.Charge.Nominal - s.Heel().Nominal - left
+	toLeave -= left
 	if look, ok := s.lastLook(round); ok {
 		left = look.Nominal
 	}
 	return min(toLeave+left, left)
 }
 
-// EndReadingML is what should be left in the vessel when the plan's charge has
-// gone in, ml; not below nothing.
+// EndReadingML is what should be left in the vessel when it has, ml; not below
+// nothing.
 func (s *Figures) EndReadingML(round int) float64 {
-	plan, err := s.Plan(round)
-	if err != nil || plan.Undecided {
+	toLeave, ok := s.ToLeaveML(round)
+	if !ok {
 		return 0
 	}
-	return max(s.Loaded(round).Nominal-(plan.Charge.Nominal-s.Heel().Nominal), 0)
+	return max(s.Loaded(round).Nominal-toLeave, 0)
 }
 
 // NewShare is what share of the oil in the unit is new after a round, or by now

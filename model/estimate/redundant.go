@@ -233,7 +233,7 @@ func (s *Figures) byStrokes(round int) (measure.Value, bool) {
 		return measure.Value{}, false // strokes of air count for nothing
 	}
 	ml := n * stroke
-	return measure.Gaussian(measure.Source{Name: "strokes of the pump", Round: round, Job: s.ID}, ml, strokeShareU*ml), true
+	return measure.Gaussian(measure.Source{Name: Strokes, Round: round, Job: s.ID}, ml, strokeShareU*ml), true
 }
 
 // AirSpat reports whether air came before the end of a push.

@@ -35,12 +35,11 @@ const (
 	HeelKept            = "heel of the vessel"
 	JobsBefore          = "the jobs before"
 	LossRate            = "loss between jobs"
+	LevelSource         = "level at the lip"
+	BelowSource         = "level below the hole"
+	GuessSource         = "guess of what escaped"
+	OldOil              = "density of the old oil"
+	Strokes             = "strokes of the pump"
 )
 
 func IsMarks(s measure.Source) bool { return s.Kind == MarksSource || s.Kind == WaterSource }
-
-const LevelSource = "level at the lip"
-
-const BelowSource = "level below the hole"
-
-const GuessSource = "guess of what escaped"

@@ -32,11 +32,14 @@ func MostTolerance(lowML, highML float64) float64 {
 // StatedTolerance is the tolerance where nobody gives one, ml: what a stated
 // range allows, else the default, as far as either may count.
 func StatedTolerance(lowML, highML float64) Tolerance {
-	half := (highML - lowML) / 2
-	if half > 0 {
-		return Tolerance{half, half}.atMost(MostTolerance(lowML, highML))
+	return usualTolerance(lowML, highML).atMost(MostTolerance(lowML, highML))
+}
+
+func usualTolerance(lowML, highML float64) Tolerance {
+	if half := (highML - lowML) / 2; half > 0 {
+		return Tolerance{half, half}
 	}
-	return DefaultTolerance(lowML).atMost(MostTolerance(lowML, lowML))
+	return DefaultTolerance(lowML)
 }
 
 func (t Tolerance) atMost(ml float64) Tolerance {
@@ -53,11 +56,15 @@ func (s *Figures) Stated() (lowML, highML float64) {
 // Tolerance is what counts, ml each way: the owner's, else what is stated, and
 // never more than MostTolerance.
 func (s *Figures) Tolerance() Tolerance {
-	low, high := s.Stated()
+	return s.ToleranceWanted().atMost(MostTolerance(s.Stated()))
+}
+
+// ToleranceWanted is the same, however much of it counts.
+func (s *Figures) ToleranceWanted() Tolerance {
 	if e, ok := s.Answer(job.Place{Topic: job.ToleranceTopic}); ok && !e.Value.Unknown {
-		return s.BoundsML(e.Value).atMost(MostTolerance(low, high))
+		return s.BoundsML(e.Value)
 	}
-	return StatedTolerance(low, high)
+	return usualTolerance(s.Stated())
 }
 
 // BoundsML is a tolerance as it was given, ml. A share of the stated quantity

@@ -20,7 +20,7 @@ type Foreseen struct {
 // Foresee is the job as it stands; what came out counts as it will if all goes
 // well, until it is measured. False where nothing can be told.
 func (s *Figures) Foresee() (Foreseen, bool) {
-	in, err := s.PlanInput()
+	in, err := s.planInput()
 	if err != nil || in.check() != nil {
 		return Foreseen{}, false
 	}

@@ -80,11 +80,11 @@ func openFault(sum verdict.Sum) string {
 	return ""
 }
 
-// same reports whether two values are one, but for rounding: nominal, and every
-// error.
+// same reports whether two values are one to what an adjustment is good for, a
+// millionth of a ml: nominal, and every error.
 func same(v, w measure.Value) bool {
 	d := v.Sub(w)
-	return math.Abs(d.Nominal) < 1e-8 && d.U() < 1e-8
+	return math.Abs(d.Nominal) < 1e-6 && d.U() < 1e-6
 }
 
 // addsUp checks every "=" of a sum against the lines before it, and the last

@@ -129,7 +129,7 @@ func (s *Assessment) onlyStated() bool {
 var remedies = map[string]string{
 	estimate.Temperature:         "take it with a thermometer, or let the oil cool to the air around",
 	estimate.AboutOil:            "take it from the data sheet, or weigh a full bottle",
-	"density of the old oil":     "measure it with a jug as well",
+	estimate.OldOil:              "measure it with a jug as well",
 	estimate.LevelBefore:         "nothing helps now; a level seen at the end makes the next job surer",
 	estimate.StaysBehind:         "a refill quantity from the manual helps, or this unit's own proven jobs",
 	estimate.DryOrRefill:         "find out which of the two the manual means",
@@ -145,7 +145,7 @@ var remedies = map[string]string{
 	estimate.JobsBefore:          "a level seen at the end makes the next job surer",
 	estimate.LossRate:            "a level seen at the end makes the next job surer",
 	estimate.LossSince:           "a level seen at the end makes the next job surer",
-	"strokes of the pump":        "measure what is left in the vessel",
+	estimate.Strokes:             "measure what is left in the vessel",
 	estimate.Bottles:             "weigh them, or measure what was loaded",
 	estimate.BelowSource:         "go on until it weeps",
 	estimate.LevelSource:         "car level, let it settle, look again",

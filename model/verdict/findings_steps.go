@@ -200,7 +200,10 @@ func (s *found) pushFindings(round int) {
 	}
 	s.step, s.round = job.Fill, round
 	left := s.Left(round).Nominal
-	short := s.shortOfPlanML(round)
+	short, ok := s.ToLeaveML(round)
+	if short = max(short-s.Passed(round).Nominal, 0); !ok {
+		short = 0
+	}
 	p := job.At(job.LeftInVessel, round, 0)
 	switch {
 	case s.AirSpat(round):
@@ -220,31 +223,14 @@ func (s *found) pushFindings(round int) {
 	}
 }
 
-// shortOfPlanML is how much less has left the vessel in a round than its plan
-// wanted out of it, ml; not below 0.
-func (s *Assessment) shortOfPlanML(round int) float64 {
-	plan, err := s.Plan(round)
-	if err != nil || plan.Undecided {
-		return 0
-	}
-	return math.Max(0, plan.Charge.Nominal-s.Heel().Nominal-s.Passed(round).Nominal)
-}
-
 // toleranceCut finds a tolerance that is more than counts: of an older job, the
 // default of a small unit, or a wide range.
 func (s *found) toleranceCut() {
-	e, ok := s.Answer(job.Place{Topic: job.ToleranceTopic})
 	low, high := s.Stated()
-	if !ok || low <= 0 {
+	if !s.Has(job.ToleranceTopic) || low <= 0 {
 		return
 	}
-	given := estimate.Tolerance{MinusML: (high - low) / 2, PlusML: (high - low) / 2}
-	switch {
-	case !e.Value.Unknown:
-		given = s.BoundsML(e.Value)
-	case high <= low:
-		given = estimate.DefaultTolerance(low)
-	}
+	given := s.ToleranceWanted()
 	wide, most := math.Max(given.MinusML, given.PlusML), estimate.MostTolerance(low, high)
 	if wide <= most*(1+1e-9) {
 		return

@@ -56,7 +56,7 @@ func History(unit []*Assessment) []HistoryPoint {
 func (s *Assessment) historyPoint() HistoryPoint {
 	p := HistoryPoint{JobID: s.ID, Date: s.Started, DryStart: s.DryStart(), Proven: s.UnitState() == Proven,
 		Accepted: s.UnitState() == Accepted, Drained: s.Measured()}
-	p.Km, _ = s.Num(job.Place{Topic: job.Odometer})
+	p.Km = s.NumOr(job.Odometer, 0)
 	if p.Drained {
 		p.DrainedML = s.Drained().Total
 	}
@@ -67,10 +67,8 @@ func (s *Assessment) historyPoint() HistoryPoint {
 	if last == nil || s.UnitState() == AsFound {
 		return p
 	}
-	odo, _ := last.Num(job.Place{Topic: job.Odometer})
-	p.SinceKm = distance(odo, p.Km)
-	before := s.assessed(last)
-	if !ok || !s.LossTold() || !before.fillTold() {
+	p.SinceKm = s.DrivenKm(last)
+	if !ok || !s.LossTold() || !s.assessed(last).fillTold() {
 		return p
 	}
 	m := learn.Missing{ML: missing, Km: p.SinceKm}
@@ -94,14 +92,6 @@ func (s *Assessment) assessed(last *estimate.Figures) *Assessment {
 // right does not matter here: the sum knows its own doubt.
 func (s *Assessment) fillTold() bool {
 	return s.UnitState().Settled() && !slices.ContainsFunc(s.ForbidsProven(), Forbids.contradiction)
-}
-
-// distance is the way between two odometer readings; 0 where it is not known.
-func distance(fromKm, toKm float64) float64 {
-	if fromKm > 0 && toKm > fromKm {
-		return toKm - fromKm
-	}
-	return 0
 }
 
 // Leakage is what the history of a unit says about oil going missing.
@@ -186,11 +176,7 @@ func (w *Waste) Add(s *Assessment) {
 	if handed, ok := s.Answer(job.Place{Topic: job.WasteHandedIn}); ok && !handed.Value.Unknown {
 		return
 	}
-	amount := e.Value.Number
-	if e.Value.Unit == job.DimG {
-		amount = s.Weighed(measure.Exact(amount)).Nominal
-	}
-	w.ML += amount
+	w.ML += s.RoughML(e.Value)
 	if w.Since.IsZero() || e.At.Before(w.Since) {
 		w.Since = e.At
 	}

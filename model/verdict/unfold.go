@@ -199,11 +199,7 @@ func (s *Assessment) unfoldWitnesses(b *summing, d estimate.Drained) {
 // weights, how far they are apart, and the window.
 func (s *Assessment) UnfoldTarget() Sum {
 	b := s.sumUp("What the unit needs")
-	in, err := s.PlanInput()
-	if err != nil {
-		return b.open(sentence(err.Error()))
-	}
-	plan, err := estimate.MakePlan(in)
+	in, plan, err := s.WholePlan()
 	if err != nil {
 		return b.open(sentence(err.Error()))
 	}
@@ -339,6 +335,8 @@ func (s *Assessment) WhyVoid() string {
 		return "the unit has been leaking"
 	case s.Past() == job.PastToppedUp:
 		return "it was topped up, and nobody measured how much"
+	case s.WrongBox():
+		return "it is more than this unit can hold"
 	}
-	return "it is more than this unit can hold"
+	return "some of it was lost before it was measured"
 }
