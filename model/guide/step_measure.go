@@ -166,7 +166,10 @@ func spreadOf(s *Guide, _ job.Place) float64 { return s.Drained().SpreadML() }
 // movedFrom voids an answer once the number that it was given for is another
 // than it was then.
 func movedFrom(now func(*Guide, job.Place) float64) func(*Guide, job.Place, job.Entry) bool {
-	return func(s *Guide, p job.Place, e job.Entry) bool { return estimate.MovedOn(now(s.asOf(e), p), now(s, p)) }
+	return func(s *Guide, p job.Place, e job.Entry) bool {
+		ml := now(s, p)
+		return estimate.MovedOn(e.Value.Number, ml) && estimate.MovedOn(now(s.asOf(e), p), ml)
+	}
 }
 
 func askTrusted(s *Guide, _ job.Place) string {

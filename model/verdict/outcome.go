@@ -277,7 +277,7 @@ func (s *Assessment) DecisionStale(p job.Place, e job.Entry) bool {
 	if s.Decision(p.Round) == job.DecideAccept && (err != nil || !Acceptable(v)) {
 		return true
 	}
-	return estimate.MovedOn(s.AsOf(e).ErrorML(p), s.ErrorML(p))
+	return estimate.MovedOn(e.Value.Number, s.ErrorML(p)) && estimate.MovedOn(s.AsOf(e).ErrorML(p), s.ErrorML(p))
 }
 
 // AsOf is the job as it stood before an entry of it. So it can be told whether
