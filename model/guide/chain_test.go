@@ -3,7 +3,7 @@ package guide
 // This file checks the whole chain, from typed readings to the probability of
 // the verdict, against a Monte Carlo propagation of distributions (JCGM
 // 101:2008) that is written anew in plain numbers: every input is drawn, and
-// the same arithmetic done a million times. Nothing of the chain is used but
+// the same arithmetic done hundreds of thousands of times. Nothing of the chain is used but
 // its answers.
 
 import (
@@ -19,7 +19,7 @@ import (
 	"garage/tundish/model/job"
 )
 
-const draws = 1_000_000
+const draws = 300_000
 
 // dice draws errors.
 type dice struct{ *rand.Rand }
@@ -36,7 +36,7 @@ func to20(rho15, tempC float64) float64 {
 	return vcf(tempC) / vcf(20)
 }
 
-// outcomes are what a million draws came to: what is needed, how far off the fill
+// outcomes are what the draws came to: what is needed, how far off the fill
 // is, and by how much the draw misses what was read: of what came out, and of
 // what usually escapes.
 type outcomes struct{ needed, off, outMiss, escapeMiss []float64 }

@@ -346,7 +346,7 @@ func TestAnyWayThroughAJobHolds(t *testing.T) {
 	before := earlierJob(t)
 	rapid.Check(t, func(t *rapid.T) {
 		w := newWalk(t, before)
-		for range rapid.IntRange(20, 160).Draw(t, "steps") {
+		for range rapid.IntRange(20, 130).Draw(t, "steps") {
 			if !w.step() {
 				break
 			}
