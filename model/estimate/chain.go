@@ -19,11 +19,24 @@ func (s *Figures) earlier() *Figures {
 
 func (s *Figures) findEarlier() *Figures {
 	for b := s.before; b != nil; b = b.before {
-		if _, ok := b.Capacity(); ok && (b.Emptied() || b.PushBegun(0)) && b.made().err == nil {
+		if _, ok := b.Capacity(); ok && (b.Emptied() || b.PushBegun(0)) && b.made().err == nil && b.fits(s) {
 			return b
 		}
 	}
 	return nil
+}
+
+// fits reports whether what another job states can be of the same unit. Names are
+// typed, and two cars may have the same: a quantity that contradicts what is known
+// is another unit's, or one corrected, and nothing goes on from it.
+func (s *Figures) fits(other *Figures) bool {
+	c, ok := other.Capacity()
+	if !ok || s.statesTheSame(other) {
+		return true
+	}
+	u := s.made().unit
+	in := Stated{Capacity: c, Means: other.Meaning(), DryStart: other.DryStart(), Job: other.ID}
+	return u.known.Z(in.right(u.Usual).Sub(u.Right)) <= ConflictZ
 }
 
 // Follows reports whether an earlier job tells of the unit.

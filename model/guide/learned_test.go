@@ -44,6 +44,25 @@ func TestReckonedSinceItWasDry(t *testing.T) {
 	}
 }
 
+// Two cars may be typed by the same name: a job whose quantity cannot be of the
+// unit before goes on from nothing; one whose quantity is hardly another does.
+func TestAnotherUnitOfTheSameNameIsNotGoneOnFrom(t *testing.T) {
+	for capacity, follows := range map[string]bool{"600": true, "604": true, "900": false} {
+		out := map[string]string{"600": "550", "604": "550", "900": "830"}[capacity]
+		d := newDrive(t, small.with(script{job.Capacity: {capacity}, job.DrainedAmount: {out}}))
+		d.offers.Before = earlierJob(t)
+		s := d.until(job.PlanAccepted)
+		alone := Fold(d.job, Offers{})
+		if s.Follows() != follows {
+			t.Errorf("%s: follows %v, want %v", capacity, s.Follows(), follows)
+		}
+		same := planFor(t, s, 0).Target.Nominal == planFor(t, alone, 0).Target.Nominal
+		if same == follows {
+			t.Errorf("%s: needed %v, alone %v", capacity, planFor(t, s, 0).Target.Nominal, planFor(t, alone, 0).Target.Nominal)
+		}
+	}
+}
+
 // Where nothing but the drains is known, what stays behind cannot be told from
 // them: only its default comes out again. A loss can.
 func TestDrainPortJobsAloneTeachNoResidual(t *testing.T) {
