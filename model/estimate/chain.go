@@ -13,9 +13,7 @@ import (
 
 // earlier is the unit's last job that tells anything of it; nil where there is
 // none.
-func (s *Figures) earlier() *Figures {
-	return s.memo.earlier.Get(func() *Figures { return s.findEarlier() })
-}
+func (s *Figures) earlier() *Figures { return s.memo.earlier.Get(s.findEarlier) }
 
 func (s *Figures) findEarlier() *Figures {
 	for b := s.before; b != nil; b = b.before {
@@ -270,9 +268,8 @@ func (s *Figures) hearLevel(a *round, r int) {
 	}
 }
 
-// Off is how far off the fill is after a round, ml, by everything that is known;
-// Sums without what the level hole says, and how far that is from it in standard
-// uncertainties.
+// Off is how far off the fill is after a round, ml, by all that is known; sums,
+// without the level hole; levelZ, how many standard uncertainties that is from it.
 func (s *Figures) Off(round int) (off, sums measure.Value, levelZ float64) {
 	a := s.adjusted(round)
 	return a.Off, a.Sums, a.LevelZ
