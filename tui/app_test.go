@@ -127,12 +127,12 @@ func (st *stage) upTo(topic job.Topic) {
 func TestWholeJobWithKeys(t *testing.T) {
 	st := newStage(t, newMemory(), 80, 24)
 	st.upTo(job.Decision)
-	st.sees("UNIT UNPROVEN", "within")
+	st.sees("NOT PROVEN", "within")
 	st.upTo(job.NoTopic)
 	if !st.app.guide.finished {
 		t.Fatalf("the job does not end:\n%s", st.screen())
 	}
-	st.sees("FILL PROVEN")
+	st.sees("FILLED, PROVEN")
 	if os.Getenv("TUNDISH_SHOW") != "" {
 		showAll(t)
 	}

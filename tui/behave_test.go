@@ -91,7 +91,7 @@ func TestResumeAsksStandsAndBringsTheDraftBack(t *testing.T) {
 
 	later := newStage(t, mem, 80, 24)
 	later.clock(3 * time.Hour)
-	later.sees("UNIT EMPTY", "shake test", "you stopped 3 h ago")
+	later.sees("EMPTY", "shake test", "you stopped 3 h ago")
 	later.answerOne() // stands
 	later.sees("What is in the drain port now?")
 	later.typed("1")
@@ -182,13 +182,13 @@ func TestEmptyIsSaidEverywhere(t *testing.T) {
 	mem := newMemory()
 	st := newStage(t, mem, 59, 19)
 	st.upTo(job.DrainedAmount)
-	st.sees("UNIT EMPTY", "make the window larger")
+	st.sees("EMPTY", "make the window larger")
 	st.send(tea.WindowSizeMsg{Width: 60, Height: 20})
 	st.press(tea.KeyEsc)
 	st.typed("8")
 	st.press(tea.KeyEnter)
 	st.press(tea.KeyDown)
-	st.sees("Which job?", "UNIT EMPTY")
+	st.sees("Which job?", "EMPTY")
 }
 
 // Correcting an early reading from a late step works the rest out again.
@@ -241,7 +241,7 @@ func TestDoubtedReadingIsMarked(t *testing.T) {
 	st.upTo(job.AdapterIn)
 	st.press(tea.KeyPgUp)
 	for _, line := range strings.Split(st.screen(), "\n") {
-		if marked := strings.Contains(line, " ! "); marked != strings.Contains(line, "loaded into the vessel") {
+		if marked := strings.Contains(line, " ! "); marked != strings.Contains(line, "poured into the vessel") {
 			t.Errorf("marked %v: %q", marked, line)
 		}
 	}

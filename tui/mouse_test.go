@@ -44,7 +44,7 @@ func TestMousePointsAtItems(t *testing.T) {
 	}
 	st.click("Correct an earlier answer")
 	st.press(tea.KeyEnter)
-	st.click("stated quantity")
+	st.click("fill quantity (manual)")
 	c, ok := st.app.overlay.(corrections)
 	if !ok || c.entries[c.chosen.at].Topic != job.Capacity {
 		t.Fatalf("the list points elsewhere: %+v", st.app.overlay)

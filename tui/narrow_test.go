@@ -70,7 +70,7 @@ func TestSumsAreNotCutOff(t *testing.T) {
 func TestThePickIsSeen(t *testing.T) {
 	heads := make([]guide.Head, 12)
 	for i := range heads {
-		heads[i] = guide.Head{ID: fmt.Sprint("job", i), Vehicle: fmt.Sprintf("the long green estate car number %d", i+1),
+		heads[i] = guide.Head{ID: fmt.Sprint("job", i), Vehicle: fmt.Sprintf("the very long green estate car number %d", i+1),
 			UnitName: "rear axle, limited slip"}
 	}
 	st := newStage(t, newMemory(), minWidth, minHeight)

@@ -139,7 +139,7 @@ func TestPlainJobByListening(t *testing.T) {
 		t.Fatal(err)
 	}
 	said := l.said.String()
-	for _, want := range []string{"UNIT EMPTY", "Do not move the car.", "UNIT UNPROVEN", "VERDICT: within", "FILL PROVEN",
+	for _, want := range []string{"EMPTY", "Do not move the car.", "NOT PROVEN", "VERDICT: within", "FILLED, PROVEN",
 		"Nothing is left to do"} {
 		if !strings.Contains(said, want) {
 			t.Errorf("never said: %s", want)
@@ -165,7 +165,7 @@ func TestPlainSaysALongListOnce(t *testing.T) {
 	if heard := l.types("7"); strings.Contains(heard, "Dry fill:") || strings.Count(heard, "\n") != 2 {
 		t.Errorf("after a mistake: %q", heard)
 	}
-	if heard := l.types("*again"); !strings.Contains(heard, "1. Dry fill:") || !strings.Contains(heard, "UNIT AS FOUND") {
+	if heard := l.types("*again"); !strings.Contains(heard, "1. Dry fill:") || !strings.Contains(heard, "AS FOUND") {
 		t.Errorf("*again says %q", heard)
 	}
 }

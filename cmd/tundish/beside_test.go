@@ -71,7 +71,7 @@ func TestEveryReadingCommandWorksBesideTheGuide(t *testing.T) {
 	if len(before) != len(o.said) {
 		t.Errorf("%d entries beside the guide, %d questions were answered", len(before), len(o.said))
 	}
-	if list := w.run(exitDone, noteBeside, "jobs"); !strings.Contains(list, "UNIT EMPTY") {
+	if list := w.run(exitDone, noteBeside, "jobs"); !strings.Contains(list, "EMPTY") {
 		t.Errorf("the unit is empty, and the list says %s", list)
 	}
 	o.step() // 550, accepted when the next question is there

@@ -208,7 +208,7 @@ func storeWithOneDamaged(t *testing.T) (path string) {
 // another that its unit is empty.
 func TestListOfJobsOutlivesAJobThatCannotBeRead(t *testing.T) {
 	code, stdout, stderr := runHere(t, nil, "jobs", "--store", storeWithOneDamaged(t))
-	if code != exitFailed || !strings.Contains(stdout, "OPEN · UNIT EMPTY") || !strings.Contains(stdout, "estate, rear axle") || stderr == "" {
+	if code != exitFailed || !strings.Contains(stdout, "OPEN · EMPTY") || !strings.Contains(stdout, "estate, rear axle") || stderr == "" {
 		t.Errorf("exit code %d, %s%s", code, stdout, stderr)
 	}
 }

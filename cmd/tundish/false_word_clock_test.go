@@ -34,7 +34,7 @@ func TestFalseWord20AJobGoesOnByAWrongClock(t *testing.T) {
 	if !strings.Contains(said, "Nothing is left to do") {
 		t.Fatalf("the job does not end:\n%s", said)
 	}
-	if strings.Contains(said, "FILL PROVEN") {
+	if strings.Contains(said, "FILLED, PROVEN") {
 		t.Error("called proven, with no wait seen to be waited for")
 	}
 	job := theJob(t, path)

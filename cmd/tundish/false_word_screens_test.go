@@ -101,7 +101,7 @@ func TestFalseWord17DraftIsReplaced(t *testing.T) {
 
 func TestFalseWord19LeavingSaysHowItStands(t *testing.T) {
 	t.Parallel()
-	stands := []string{"the car, rear axle: UNIT EMPTY. Do not move the car.", "To go on where you stopped: tundish"}
+	stands := []string{"the car, rear axle: EMPTY. Do not move the car.", "To go on where you stopped: tundish"}
 	for name, leave := range map[string]func(*owner){
 		"ctrl+c":     func(o *owner) { o.s.Press(screen.CtrlC) },
 		"terminated": func(o *owner) { o.s.Signal(syscall.SIGTERM) },

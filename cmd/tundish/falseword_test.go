@@ -38,8 +38,8 @@ func TestFalseWord01LevelInTheLineMode(t *testing.T) {
 		job[ask] = []string{line}
 	}
 	speaks(t, job, []string{"Level says full, the sums say 480 ml less. Look again", "It was not the level hole",
-		"VERDICT: not proven, add ", "NOT TO BE DRIVEN", "LEFT UNPROVEN"},
-		[]string{"FILL PROVEN", "ACCEPTED", "VERDICT: within"})
+		"VERDICT: not proven, add ", "NOT TO BE DRIVEN", "LEFT, NOT PROVEN"},
+		[]string{"FILLED, PROVEN", "ACCEPTED", "VERDICT: within"})
 }
 
 // 450 ml came out of a unit of 600 that was trusted to be full; the owner goes by
@@ -55,5 +55,5 @@ func TestFalseWord07OverruledInTheLineMode(t *testing.T) {
 		job[ask] = []string{line}
 	}
 	speaks(t, job, []string{"Which counts? (a number from 1 to 3)", "VERDICT: not proven", "contradiction that stands",
-		"LEFT UNPROVEN"}, []string{"FILL PROVEN", "ACCEPTED", "VERDICT: within"})
+		"LEFT, NOT PROVEN"}, []string{"FILLED, PROVEN", "ACCEPTED", "VERDICT: within"})
 }

@@ -28,7 +28,7 @@ func TestFalseWord10ClickedThroughInTheLineMode(t *testing.T) {
 			t.Errorf("never said: %s", want)
 		}
 	}
-	if strings.Contains(said, "FILL PROVEN") {
+	if strings.Contains(said, "FILLED, PROVEN") {
 		t.Error("called proven")
 	}
 	if took := headOf(theJob(t, path)).Updated.Sub(noon); took > time.Minute {

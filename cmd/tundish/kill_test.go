@@ -177,7 +177,7 @@ func TestKilledAfterEveryEntryLosesNothing(t *testing.T) {
 		if n != accepted {
 			t.Fatalf("after kill %d: %d entries, %d were accepted\nasked: %s\nthen: %s", kills, n, accepted, text, after)
 		}
-		if strings.Contains(after, "UNIT EMPTY") && !strings.Contains(state, "UNIT EMPTY") {
+		if strings.Contains(after, "EMPTY, step") && !strings.Contains(state, "EMPTY") {
 			t.Fatalf("the unit is empty, and the list says %q", state)
 		}
 		if testing.Short() && kills == 30 {
@@ -280,7 +280,7 @@ func TestKilledOnTheScreenComesBack(t *testing.T) {
 	o.s.Kill()
 
 	again := begin(t, map[string][]string{"What is in the drain port": {"\x01"}}, screen.Options{Env: env})
-	again.s.WaitFor("UNIT EMPTY")
+	again.s.WaitFor("EMPTY")
 	again.s.WaitFor("THE UNIT IS EMPTY")
 	again.upTo("How much came out?")
 	again.s.WaitFor("54 ml")

@@ -48,7 +48,7 @@ func contestants(b *testing.B) []contestant {
 	lacks := func(s string) func(string) bool { return func(t string) bool { return !strings.Contains(t, s) } }
 	store := prepared(b, "How much came out?").store
 	tundish := contestant{
-		name: "tundish", bin: screen.Build(b, "garage/tundish/cmd/tundish"), first: "UNIT EMPTY",
+		name: "tundish", bin: screen.Build(b, "garage/tundish/cmd/tundish"), first: "EMPTY",
 		env: []string{"TUNDISH_STORE=" + store}, ready: toTheMeasure, keys: [2]screen.Key{"7",
 			screen.Backspace}, shows: [2]func(string) bool{has("7 ml (at"), lacks("7 ml (at")},
 	}

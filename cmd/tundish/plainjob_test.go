@@ -49,7 +49,7 @@ func TestWholeJobInTheLineModeInATerminal(t *testing.T) {
 		t.Errorf("exit code %d, want %d", code, exitDone)
 	}
 	all := heard(s)
-	for _, want := range []string{"UNIT EMPTY", "UNIT UNPROVEN", "VERDICT: within", "ACCEPTED, LIKELY"} {
+	for _, want := range []string{"EMPTY", "NOT PROVEN", "VERDICT: within", "ACCEPTED, LIKELY"} {
 		if !strings.Contains(all, want) {
 			t.Errorf("never said: %s\n%s", want, all)
 		}

@@ -127,7 +127,7 @@ func TestShortListHidesOnlyWhatIsFinished(t *testing.T) {
 	if n := strings.Count(short, "(no name yet)"); n != shortList+2 {
 		t.Errorf("%d jobs in the short list, want %d", n, shortList+2)
 	}
-	for _, want := range []string{heads[40].ID + "  OPEN · UNIT EMPTY", heads[50].ID + "  TO RE-CHECK · FILL PROVEN", "38 older ones"} {
+	for _, want := range []string{heads[40].ID + "  OPEN · EMPTY", heads[50].ID + "  TO RE-CHECK · FILLED, PROVEN", "38 older ones"} {
 		if !strings.Contains(short, want) {
 			t.Errorf("%q is not in\n%s", want, short)
 		}

@@ -183,7 +183,7 @@ func leftBehind(t *testing.T, leave func(*screen.Session), shut bool, args ...st
 	s := screen.Start(t, screen.Build(t, "garage/tundish/cmd/tundish"), screen.Options{
 		Args: args, Env: screen.CleanEnv(t.TempDir(), "TMPDIR="+temp),
 	})
-	s.WaitFor("UNIT EMPTY")
+	s.WaitFor("EMPTY")
 	leave(s)
 	if code := s.WaitExit(); code != exitDone && !shut {
 		t.Errorf("exit code %d, want %d", code, exitDone)

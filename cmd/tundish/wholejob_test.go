@@ -147,10 +147,10 @@ func TestDrainPortJobFromStartToFinish(t *testing.T) {
 	o := begin(t, smallJob(), screen.Options{Cols: 80, Rows: 24})
 	o.upTo("Pre-load")
 	o.s.WaitFor("Pre-load 660 ml")
-	o.s.WaitFor("UNIT EMPTY")
+	o.s.WaitFor("EMPTY")
 	o.upTo("In the unit")
 	o.s.WaitFor("VERDICT: within")
-	o.s.WaitFor("UNIT UNPROVEN")
+	o.s.WaitFor("NOT PROVEN")
 	o.upTo("")
 	o.s.WaitFor("ACCEPTED, LIKELY") // done in seconds: not proven
 	if wrapped := o.s.Wrapped(); len(wrapped) > 0 {

@@ -57,13 +57,14 @@ type Head struct {
 	Phase     Phase             `json:"phase"`
 	UnitState verdict.UnitState `json:"unit_state"`
 	Odds      int               `json:"odds,omitempty"`   // in 100, of an accepted fill; 0 not known
+	Left      verdict.Word      `json:"left,omitempty"`   // of a fill that was left: low or high; else not proven
 	Due       *time.Time        `json:"due,omitempty"`    // next change by date
 	DueKm     float64           `json:"due_km,omitempty"` // next change by odometer, km; 0 not known
 }
 
 // StateWords is the state of the unit in words, with the odds where it is
-// accepted.
-func (h Head) StateWords() string { return h.UnitState.Words(h.Odds) }
+// accepted, and the side where it was left too low or too high.
+func (h Head) StateWords() string { return h.UnitState.Words(h.Odds, h.Left) }
 
 // UnitKey is what ties the jobs of one unit together: vehicle and unit name,
 // case and outer space ignored. It is empty until both are known.
@@ -88,7 +89,7 @@ func (s *Guide) Phase() Phase {
 func (s *Guide) Head() Head {
 	h := Head{
 		ID: s.ID, Started: s.Started, Updated: s.Updated, Entries: s.Count,
-		Vehicle: s.Vehicle(), UnitName: s.UnitName(), Phase: s.Phase(), UnitState: s.UnitState(), Odds: s.Odds(),
+		Vehicle: s.Vehicle(), UnitName: s.UnitName(), Phase: s.Phase(), UnitState: s.UnitState(), Odds: s.Odds(), Left: s.LeftAs(),
 	}
 	at, km := s.Due()
 	if !at.IsZero() {

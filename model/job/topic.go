@@ -13,9 +13,9 @@ const (
 	Isolate              // right unit, right plug, car safe, way to fill confirmed
 	Drain                // plug out, oil drips out
 	Measure              // how much came out
-	Preload              // the plan, and what went into the vessel
+	Preload              // the plan, and what was poured into the vessel
 	Fill                 // push it in
-	Cap                  // adapter capped, vessel let off
+	Cap                  // adapter capped, vessel vented
 	Seat                 // cap swapped for plug and new washer
 	CloseOut             // verdict, breather, tag, leak check, waste, next due
 	NumSteps
@@ -180,7 +180,7 @@ const (
 	TightenedHow
 	NothingEscaped
 
-	// Let-out, a round of its own kind.
+	// Drained off, a round of its own kind.
 	LetOutWith
 	LetOutAmount
 
@@ -239,11 +239,11 @@ var topicsOf = [NumSteps]map[Topic]TopicInfo{
 		UnitKind:         {Token: "prepare.kind", Name: "kind of unit", Kind: Choose},
 		DriveKind:        {Token: "prepare.drive", Name: "drivetrain", Kind: Choose},
 		FillPath:         {Token: "prepare.fill_path", Name: "filled through", Kind: Choose},
-		Capacity:         {Token: "prepare.capacity", Name: "stated quantity", Kind: Range},
-		CapacityMeans:    {Token: "prepare.capacity_means", Name: "what that means", Kind: Choose},
+		Capacity:         {Token: "prepare.capacity", Name: "fill quantity (manual)", Kind: Range},
+		CapacityMeans:    {Token: "prepare.capacity_means", Name: "what that is for", Kind: Choose},
 		ToleranceTopic:   {Token: "prepare.tolerance", Name: "tolerance", Kind: Bounds},
 		PriorLevel:       {Token: "prepare.prior_level", Name: "level before", Kind: Choose, OldOil: true, Once: true},
-		ResidualExpected: {Token: "prepare.residual", Name: "stays behind at a drain", Kind: Range, Once: true},
+		ResidualExpected: {Token: "prepare.residual", Name: "stays inside at a drain", Kind: Range, Once: true},
 		Odometer:         {Token: "prepare.odometer", Name: "odometer", Kind: Number, Dim: DimKm, Once: true},
 		// The oil.
 		OilGrade:       {Token: "prepare.oil_grade", Name: "grade of the oil", Kind: Free},
@@ -253,7 +253,7 @@ var topicsOf = [NumSteps]map[Topic]TopicInfo{
 		AdditiveVolume: {Token: "prepare.additive", Name: "additive", Kind: Amount},
 		// Plug and interval.
 		PlugThread:     {Token: "prepare.plug_thread", Name: "thread of the plug", Kind: Free},
-		PlugKey:        {Token: "prepare.plug_key", Name: "key for the plug", Kind: Free},
+		PlugKey:        {Token: "prepare.plug_key", Name: "socket for the plug", Kind: Free},
 		WasherKind:     {Token: "prepare.washer", Name: "washer", Kind: Free},
 		TorqueFigure:   {Token: "prepare.torque", Name: "torque of the plug", Kind: Number, Dim: DimNm},
 		TorqueSource:   {Token: "prepare.torque_source", Name: "torque from", Kind: Free},
@@ -261,23 +261,23 @@ var topicsOf = [NumSteps]map[Topic]TopicInfo{
 		IntervalMonths: {Token: "prepare.interval_months", Name: "interval by time", Kind: Number, Dim: DimMonths},
 		// What measures.
 		ContainerName:         {Token: "prepare.container", Name: "container", Kind: Free},
-		ContainerGraduation:   {Token: "prepare.container_graduation", Name: "container marks", Kind: Amount},
+		ContainerGraduation:   {Token: "prepare.container_graduation", Name: "container, marks every", Kind: Amount},
 		ContainerError:        {Token: "prepare.container_error", Name: "container error", Kind: Number, Dim: DimShare},
 		ContainerWater:        {Token: "prepare.container_water", Name: "container check, water", Kind: Number, Dim: DimG},
 		ContainerWaterReading: {Token: "prepare.container_water_reading", Name: "container check, marks", Kind: Amount},
 		ContainerMore:         {Token: "prepare.container_more", Name: "another container", Kind: Choose},
-		ScaleDivision:         {Token: "prepare.scale_division", Name: "step of the scale", Kind: Number, Dim: DimG},
+		ScaleDivision:         {Token: "prepare.scale_division", Name: "scale reads to", Kind: Number, Dim: DimG},
 		// The rig.
 		Filler:             {Token: "prepare.filler", Name: "filled with", Kind: Choose},
-		VesselGraduation:   {Token: "prepare.vessel_graduation", Name: "vessel marks", Kind: Amount},
+		VesselGraduation:   {Token: "prepare.vessel_graduation", Name: "vessel, marks every", Kind: Amount},
 		VesselWater:        {Token: "prepare.vessel_water", Name: "vessel check, water", Kind: Number, Dim: DimG},
 		VesselWaterReading: {Token: "prepare.vessel_water_reading", Name: "vessel check, marks", Kind: Amount},
 		VesselRating:       {Token: "prepare.vessel_rating", Name: "vessel pressure rating", Kind: Number, Dim: DimKPa},
 		HoseBore:           {Token: "prepare.hose_bore", Name: "hose bore", Kind: Number, Dim: DimMM},
 		HoseLength:         {Token: "prepare.hose_length", Name: "hose length", Kind: Number, Dim: DimM},
 		HoseMore:           {Token: "prepare.hose_more", Name: "another piece of hose", Kind: Choose},
-		VesselHeel:         {Token: "prepare.vessel_heel", Name: "heel of the vessel", Kind: Amount},
-		EscapeExpected:     {Token: "prepare.escape_expected", Name: "will escape at the swap", Kind: Range, Once: true},
+		VesselHeel:         {Token: "prepare.vessel_heel", Name: "oil below the vessel's tube", Kind: Amount},
+		EscapeExpected:     {Token: "prepare.escape_expected", Name: "spill expected at the swap", Kind: Range, Once: true},
 		StrokeVolume:       {Token: "prepare.stroke_volume", Name: "volume of a stroke", Kind: Amount},
 		PushPressure:       {Token: "prepare.push_pressure", Name: "pressure to push with", Kind: Number, Dim: DimKPa},
 		AtHand:             {Token: "prepare.at_hand", Name: "all at hand", Kind: Acknowledge},
@@ -320,7 +320,7 @@ var topicsOf = [NumSteps]map[Topic]TopicInfo{
 		DrainedMore:      {Token: "measure.more", Name: "all of it", Kind: Choose, OldOil: true},
 		StruckWhy:        {Token: "measure.struck_why", Name: "why read again", Kind: Free, OldOil: true},
 		WitnessTrusted:   {Token: "measure.trusted", Name: "measure trusted", Kind: Choose, OldOil: true},
-		WrongBoxDecision: {Token: "measure.wrong_box", Name: "wrong box", Kind: Choose, OldOil: true},
+		WrongBoxDecision: {Token: "measure.wrong_box", Name: "wrong unit", Kind: Choose, OldOil: true},
 		LookedAgain:      {Token: "measure.looked_again", Name: "second look", Kind: Choose, OldOil: true, Observed: true},
 		Basis:            {Token: "measure.basis", Name: "basis of the fill", Kind: Choose, OldOil: true},
 		BasisWhy:         {Token: "measure.basis_why", Name: "why that basis", Kind: Free, OldOil: true},
@@ -330,13 +330,13 @@ var topicsOf = [NumSteps]map[Topic]TopicInfo{
 		BackUp:            {Token: "preload.back_up", Name: "car up again", Kind: Acknowledge},
 		DrainPlugIn:       {Token: "preload.drain_plug_in", Name: "drain plug in", Kind: Event},
 		HoseBefore:        {Token: "preload.hose", Name: "hose before the push", Kind: Choose, Observed: true},
-		PlanAccepted:      {Token: "preload.plan", Name: "pre-load", Kind: Acknowledge},
-		LoadedWith:        {Token: "preload.with", Name: "loaded, measured with", Kind: Choose},
-		LoadedAmount:      {Token: "preload.amount", Name: "loaded into the vessel", Kind: Amount, With: LoadedWith, Observed: true},
+		PlanAccepted:      {Token: "preload.plan", Name: "amount to pour in", Kind: Acknowledge},
+		LoadedWith:        {Token: "preload.with", Name: "poured in, measured with", Kind: Choose},
+		LoadedAmount:      {Token: "preload.amount", Name: "poured into the vessel", Kind: Amount, With: LoadedWith, Observed: true},
 		LoadedTemperature: {Token: "preload.temperature", Name: "new oil", Kind: Number, Dim: DimC, Observed: true},
-		LoadedMore:        {Token: "preload.more", Name: "more to load", Kind: Choose},
+		LoadedMore:        {Token: "preload.more", Name: "more to pour in", Kind: Choose},
 		BottlesOpened:     {Token: "preload.bottles_opened", Name: "bottles opened", Kind: Amount},
-		VesselWeighedFull: {Token: "preload.vessel_weighed", Name: "vessel weighed, loaded", Kind: Number, Dim: DimG},
+		VesselWeighedFull: {Token: "preload.vessel_weighed", Name: "vessel weighed, full", Kind: Number, Dim: DimG},
 	},
 	Fill: {
 		AdapterIn:          {Token: "fill.adapter_in", Name: "adapter in", Kind: Event},
@@ -350,9 +350,9 @@ var topicsOf = [NumSteps]map[Topic]TopicInfo{
 		LevelWeeps:         {Token: "fill.level_weeps", Name: "level hole", Kind: Choose, Observed: true},
 		OverflowCaughtWith: {Token: "fill.overflow_with", Name: "ran over, measured with", Kind: Choose},
 		OverflowCaught:     {Token: "fill.overflow", Name: "ran over", Kind: Amount, With: OverflowCaughtWith, Observed: true},
-		// Let-out, a round of its own kind.
-		LetOutWith:   {Token: "letout.with", Name: "let out, measured with", Kind: Choose},
-		LetOutAmount: {Token: "letout.amount", Name: "let out", Kind: Amount, With: LetOutWith, Observed: true},
+		// Drained off, a round of its own kind.
+		LetOutWith:   {Token: "letout.with", Name: "drained off, measured with", Kind: Choose},
+		LetOutAmount: {Token: "letout.amount", Name: "drained off", Kind: Amount, With: LetOutWith, Observed: true},
 	},
 	Cap: {
 		LeftWith:           {Token: "fill.left_with", Name: "left over, measured with", Kind: Choose},
@@ -361,10 +361,10 @@ var topicsOf = [NumSteps]map[Topic]TopicInfo{
 		BottlesLeftWith:    {Token: "fill.bottles_left_with", Name: "bottles, measured with", Kind: Choose},
 		BottlesLeft:        {Token: "fill.bottles_left", Name: "left in the bottles", Kind: Amount, With: BottlesLeftWith},
 		HoseAfter:          {Token: "fill.hose_after", Name: "hose after the push", Kind: Choose, Observed: true},
-		PressureOff:        {Token: "cap.pressure_off", Name: "pressure off", Kind: Acknowledge},
+		PressureOff:        {Token: "cap.pressure_off", Name: "vessel vented", Kind: Acknowledge},
 		Capped:             {Token: "cap.capped", Name: "adapter capped", Kind: Event},
-		EscapedAtCapWith:   {Token: "cap.escaped_with", Name: "escaped, measured with", Kind: Choose},
-		EscapedAtCap:       {Token: "cap.escaped", Name: "escaped round the adapter", Kind: Amount, With: EscapedAtCapWith, Observed: true},
+		EscapedAtCapWith:   {Token: "cap.escaped_with", Name: "spilled, measured with", Kind: Choose},
+		EscapedAtCap:       {Token: "cap.escaped", Name: "spilled at the adapter", Kind: Amount, With: EscapedAtCapWith, Observed: true},
 	},
 	Seat: {
 		FloorAndExhaust:  {Token: "seat.floor_and_exhaust", Name: "exhaust cold, pan under", Kind: Acknowledge},
@@ -372,18 +372,18 @@ var topicsOf = [NumSteps]map[Topic]TopicInfo{
 		PlugSeated:       {Token: "seat.plug_seated", Name: "plug seated", Kind: Event},
 		BreatherReopened: {Token: "seat.breather_reopened", Name: "breather open again", Kind: Acknowledge},
 		EscapedHow:       {Token: "seat.escaped_how", Name: "how it was measured", Kind: Choose, Observed: true},
-		EscapedWith:      {Token: "seat.escaped_with", Name: "escaped, measured with", Kind: Choose},
-		EscapedAmount:    {Token: "seat.escaped", Name: "escaped at the swap", Kind: Amount, With: EscapedWith, Observed: true},
+		EscapedWith:      {Token: "seat.escaped_with", Name: "spilled, measured with", Kind: Choose},
+		EscapedAmount:    {Token: "seat.escaped", Name: "spilled at the swap", Kind: Amount, With: EscapedWith, Observed: true},
 		PadsBefore:       {Token: "seat.pads_before", Name: "pads, dry", Kind: Number, Dim: DimG},
 		PadsAfter:        {Token: "seat.pads_after", Name: "pads, with the oil", Kind: Number, Dim: DimG},
-		EscapedMore:      {Token: "seat.escaped_more", Name: "more escaped", Kind: Choose},
+		EscapedMore:      {Token: "seat.escaped_more", Name: "more spilled", Kind: Choose},
 		TightenedHow:     {Token: "seat.tightened", Name: "how it was tightened", Kind: Choose, Observed: true},
-		NothingEscaped:   {Token: "seat.nothing_escaped", Name: "nothing escaped, second look", Kind: Choose, Observed: true},
+		NothingEscaped:   {Token: "seat.nothing_escaped", Name: "nothing spilled, second look", Kind: Choose, Observed: true},
 	},
 	CloseOut: {
 		Decision:         {Token: "close.decision", Name: "decision", Kind: Choose},
 		LeftWhy:          {Token: "close.left_why", Name: "why it is left", Kind: Free},
-		BalanceSuspect:   {Token: "close.balance_suspect", Name: "reading in doubt", Kind: Choose, Observed: true},
+		BalanceSuspect:   {Token: "close.balance_suspect", Name: "reading that is wrong", Kind: Choose, Observed: true},
 		LevelLookedAgain: {Token: "close.level_looked_again", Name: "second look at the level", Kind: Choose, Observed: true},
 		WheelsTurned:     {Token: "close.wheels_turned", Name: "wheels turned", Kind: Acknowledge},
 		TagOff:           {Token: "close.tag_off", Name: "tag off", Kind: Acknowledge},

@@ -188,7 +188,7 @@ func (b builder) roundDeviations(round int) []string {
 		list = append(list, fmt.Sprintf("The amount was corrected: oil let out (correction %d).", round+1))
 	case job.DecideLeave:
 		e, _ := s.Answer(at(job.LeftWhy))
-		text := "LEFT UNPROVEN by the owner"
+		text := verdict.LeftOff.Words(0, s.LeftAs()) + " by the owner"
 		if e.Value.Text != "" && e.Value.Text != leftOut {
 			text += ". Why: " + e.Value.Text
 		}

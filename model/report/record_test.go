@@ -46,13 +46,13 @@ func TestHalfDoneJobNeverLooksDone(t *testing.T) {
 			if !out || s.UnitState().Settled() {
 				continue
 			}
-			word, token := "UNIT EMPTY", `"unit_state": "empty"`
+			word, token := "EMPTY", `"unit_state": "empty"`
 			if s.UnitState() == verdict.Unproven {
-				word, token = "UNIT UNPROVEN", `"unit_state": "unproven"`
+				word, token = "NOT PROVEN", `"unit_state": "unproven"`
 			}
 			for f, want := range map[Format]string{Markdown: word, HTML: word, Text: word, CSV: word, JSON: token} {
 				if got := writtenOf(t, f, part); !strings.Contains(got, want) ||
-					strings.Contains(got, "PROVEN ·") != (word == "UNIT UNPROVEN") && f != CSV && f != JSON {
+					strings.Contains(got, "PROVEN ·") != (word == "NOT PROVEN") && f != CSV && f != JSON {
 					t.Fatalf("%v after %d entries does not say %q", f, n, want)
 				}
 			}
@@ -170,7 +170,7 @@ func TestDeviations(t *testing.T) {
 				job.Basis:    {"capacity"},
 				job.BasisWhy: {"it weeped for a year"}}), job.PlanAccepted, "Why: it weeped for a year."},
 		{"left", with(script{job.Decision: {"leave"}, job.LeftWhy: {"the light went"}}), job.WasteOil,
-			"LEFT UNPROVEN by the owner. Why: the light went."},
+			"LEFT, NOT PROVEN by the owner. Why: the light went."},
 		{"readings do not agree", with(script{job.VesselWeighedAfter: {"900"}, job.BalanceSuspect: {"stands"}}), job.Decision,
 			"the doubtful one kept"},
 	}

@@ -6,6 +6,7 @@ package verdict
 import (
 	"fmt"
 	"math"
+	"strings"
 	"time"
 
 	"garage/tundish/model/estimate"
@@ -103,8 +104,19 @@ func (s *Assessment) AcceptedAs(round int) UnitState {
 }
 
 // StateWords is the state of the unit in words, with the odds where it is
-// accepted.
-func (s *Assessment) StateWords() string { return s.UnitState().Words(s.Odds()) }
+// accepted, and the side where it was left too low or too high.
+func (s *Assessment) StateWords() string { return s.UnitState().Words(s.Odds(), s.LeftAs()) }
+
+// LeftAs is Low or High where the owner left the fill so, else NotProven.
+func (s *Assessment) LeftAs() Word {
+	if s.UnitState() != LeftOff {
+		return NotProven
+	}
+	if v, err := s.Verdict(s.Round()); err == nil && (v.Word == Low || v.Word == High) {
+		return v.Word
+	}
+	return NotProven
+}
 
 // Odds is how probably an accepted fill is right, in 100; 0 where none is
 // accepted.
@@ -225,10 +237,10 @@ const (
 
 var unitStateTokens = [NumUnitStates]string{"as_found", "empty", "unproven", "proven", "left_unproven", "accepted"}
 
-var unitStateWords = [NumUnitStates]string{"UNIT AS FOUND", "UNIT EMPTY", "UNIT UNPROVEN", "FILL PROVEN", "LEFT UNPROVEN", "ACCEPTED"}
+var unitStateWords = [NumUnitStates]string{"AS FOUND", "EMPTY", "NOT PROVEN", "FILLED, PROVEN", "LEFT, NOT PROVEN", "ACCEPTED"}
 
 // String is the state in the words that every screen and list uses; of a fill
-// that was accepted, Words has the odds too.
+// that was accepted or left, Words says more.
 func (s UnitState) String() string {
 	if s < NumUnitStates {
 		return unitStateWords[s]
@@ -237,12 +249,16 @@ func (s UnitState) String() string {
 }
 
 // Words is the state with the odds, in 100, that a fill which is accepted but
-// not proven is right; 0 where they are not known.
-func (s UnitState) Words(odds int) string {
-	if s != Accepted || odds == 0 {
-		return s.String()
+// not proven is right, 0 where they are not known; and of one that was left,
+// whether Low or High.
+func (s UnitState) Words(odds int, left Word) string {
+	switch {
+	case s == Accepted && odds != 0:
+		return fmt.Sprintf("%s, LIKELY %d in 100", s, odds)
+	case s == LeftOff && (left == Low || left == High):
+		return "LEFT " + strings.ToUpper(left.String())
 	}
-	return fmt.Sprintf("%s, LIKELY %d in 100", s, odds)
+	return s.String()
 }
 
 // Settled reports whether the fill was accepted, proven or not.

@@ -95,7 +95,7 @@ func TestOfGathersWhatTheJobsSay(t *testing.T) {
 		t.Errorf("escape from %d jobs, loss from %d, want 2 and 1", d.Escape.Jobs, d.Leakage.Jobs)
 	}
 	text := strings.Join(View(d, 120, 36, plain(false)), "\n")
-	for _, want := range []string{"Blue estate, rear axle: 3 jobs", "19 Apr 2024", "UNIT EMPTY", "548 ±", "no sign of a leak",
+	for _, want := range []string{"Blue estate, rear axle: 3 jobs", "19 Apr 2024", "EMPTY", "548 ±", "no sign of a leak",
 		"all waste oil waiting: 600 ml, since 19 Apr 2022"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is missing in\n%s", want, text)

@@ -231,7 +231,7 @@ func anyData() *rapid.Generator[Data] {
 			}
 			d.Points = append(d.Points, p)
 			if i%7 != 6 {
-				d.Outcomes = append(d.Outcomes, outcome{verdict.UnitState(i % 7), i%2 == 0, verdict.Word(i % 6), i % 100})
+				d.Outcomes = append(d.Outcomes, outcome{verdict.UnitState(i % 7), i%2 == 0, verdict.Word(i % 6), i % 100, verdict.Word(i % 6)})
 			}
 		}
 		d.Leakage = verdict.Leaks(d.Points)

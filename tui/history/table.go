@@ -224,7 +224,7 @@ func (v view) left(i int) (string, lipgloss.Style) {
 	case verdict.Empty:
 		return t.Glyphs.StateEmpty + " " + o.Unit.String(), t.Danger
 	case verdict.Unproven, verdict.LeftOff, verdict.Accepted:
-		return t.Glyphs.StateUnproven + " " + o.Unit.Words(o.Odds), t.Caution
+		return t.Glyphs.StateUnproven + " " + o.Unit.Words(o.Odds, o.Left), t.Caution
 	case verdict.Proven:
 		if o.Judged {
 			return t.Glyphs.StateProven + " " + o.Word.String(), t.Text
