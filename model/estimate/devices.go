@@ -55,6 +55,7 @@ const (
 // Common practice, no source.
 const (
 	VesselErrorShare = 0.03 // how far off the marks of a fill vessel may be
+	jugErrorShare    = 0.02 // and those of a container, where nothing else is said
 	kitchenStepG     = 5.0  // step of a scale that was used but is not noted
 )
 
@@ -65,7 +66,10 @@ func (s *Figures) namedDevices() []Device {
 	var devices []Device
 	for i := range s.Items(job.ContainerName, 0) {
 		p := job.Place{Item: i}
-		share, _ := s.Num(p.Of(job.ContainerError))
+		share, told := s.Num(p.Of(job.ContainerError))
+		if !told {
+			share = jugErrorShare
+		}
 		graduation, _ := s.Num(p.Of(job.ContainerGraduation))
 		d := Device{Token: fmt.Sprintf("c%d", i), Name: freeName(s.TextAt(p.Of(job.ContainerName)), devices), GraduationML: graduation,
 			ErrorShare: share}
@@ -162,7 +166,7 @@ func (s *Figures) StandIn(e job.Entry) Device {
 	if isMass {
 		return Device{Name: "scale", Scale: true, DivisionG: kitchenStepG}
 	}
-	return Device{Name: "jug", GraduationML: 10, ErrorShare: 0.02}
+	return Device{Name: "jug", GraduationML: 10, ErrorShare: jugErrorShare}
 }
 
 // ScaleDivisionG is the smallest step of the scale, g; false where there is

@@ -268,7 +268,7 @@ func (s *Figures) GapML() float64 {
 // of that has been entered. A job that was past it before it was asked is not
 // opened again, unless a reading was changed since.
 func (s *Figures) PanAsks(p job.Place) bool {
-	if p.Item != s.Items(job.DrainedAmount, 0)-1 || s.Choice(p.Of(job.DrainedMore)) != job.MoreDone || !s.panAbove() {
+	if p.Item != s.Items(job.DrainedAmount, 0)-1 || s.SaysMoreDrained(p) || !s.panAbove() {
 		return false
 	}
 	last := 0

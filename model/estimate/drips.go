@@ -45,9 +45,9 @@ func (s *Figures) Drips(now time.Time) Drips {
 	if end, ok := s.Answer(job.Place{Topic: job.DripsEnded}); ok {
 		d.Running, d.Ended, now = false, true, end.At
 	}
-	d.Minutes = max(0, now.Sub(out.At).Minutes())
+	d.Minutes = max(0, now.Sub(out.Happened()).Minutes())
 	told := s.memo.drips.Get(func() (told dripsTold) {
-		told.readings = s.dripReadings(out.At)
+		told.readings = s.dripReadings(out.Happened())
 		told.fit, told.err = drip.Fit(told.readings)
 		return told
 	})

@@ -103,13 +103,17 @@ func (s *Figures) hosePieces() []hydraulics.Piece {
 }
 
 // HoldUp is what hose and adapter hold when full, ml. The bore of a hose is
-// known to about 2.5 %, its fill so to about 5 %.
+// known to about 2.5 %, its fill so to about 5 %; one that was filled and poured out,
+// or read off somewhere, to about 15 % (trade judgement).
 func (s *Figures) HoldUp() measure.Value {
 	if s.Path() == job.LevelPort {
 		return measure.Exact(0)
 	}
 	if ml, err := hydraulics.HoldUpML(s.hosePieces()); err == nil && ml > 0 {
 		return measure.Gaussian(AboutHose, ml, 0.05*ml)
+	}
+	if ml, ok := s.Num(job.Place{Topic: job.HoseHolds}); ok {
+		return measure.Gaussian(AboutHose, ml, max(0.15*ml, 1))
 	}
 	return measure.Gaussian(AboutHose, DefaultHoldUpML, DefaultHoldUpUML)
 }

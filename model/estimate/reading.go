@@ -30,7 +30,7 @@ func (s *Figures) TemperatureOf(e job.Entry) (tempC, tempUC float64) {
 	case job.FillReading:
 		usual = s.NewOilTempC(e.Round)
 	case job.DrainedAmount:
-		beside, usual = job.DrainedTemperature, s.OilTempC()
+		return s.drainedTemperature(e, tempUC)
 	case job.LoadedAmount, job.LeftInVessel:
 		beside = job.LoadedTemperature
 	}
@@ -38,6 +38,23 @@ func (s *Figures) TemperatureOf(e job.Entry) (tempC, tempUC float64) {
 		return t, tempUC
 	}
 	return usual, TempFeltUC
+}
+
+// drainedTemperature is that of oil that came out: where it was not taken, somewhere
+// between what it was at the plug and the garage's.
+func (s *Figures) drainedTemperature(e job.Entry, tempUC float64) (float64, float64) {
+	if t, ok := s.Num(job.At(job.DrainedTemperature, e.Round, e.Item)); ok {
+		return t, tempUC
+	}
+	return s.UsualOutTemperature()
+}
+
+// UsualOutTemperature is the temperature that oil which came out is taken to have been
+// measured at, °C, with its standard uncertainty: anywhere between that at the plug and
+// that of a garage.
+func (s *Figures) UsualOutTemperature() (tempC, uC float64) {
+	middle, half := (s.OilTempC()+20)/2, math.Abs(s.OilTempC()-20)/2
+	return middle, math.Hypot(TempFeltUC, half/math.Sqrt(3))
 }
 
 // reading is an amount as a volume at 20 °C:

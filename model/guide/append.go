@@ -5,7 +5,6 @@ package guide
 
 import (
 	"errors"
-	"slices"
 	"time"
 
 	"garage/tundish/model/job"
@@ -55,36 +54,6 @@ func (p Prompt) Answer(s *Guide, line string, at time.Time) (job.Entry, error) {
 		err = p.Accept(s, v)
 	}
 	return p.Entry(s, v, typed, at), err
-}
-
-// Taken is an answer on offer that is taken over, and what it means in words.
-type Taken struct {
-	Prompt Prompt
-	Entry  job.Entry
-	Echo   string
-}
-
-// TakeOver is what one key takes over as shown: the answers on offer to the
-// questions of a part of the first step that are open, for as long as there is
-// one. Each is made on the state that the ones before it lead to.
-func (s *Guide) TakeOver(part string, at time.Time) []Taken {
-	var list []Taken
-	entries, _ := s.Ledger()
-	j := job.Job{ID: s.ID, Started: s.Started, Entries: slices.Clip(entries)}
-	for len(j.Entries) < job.MaxEntries {
-		p, ok := s.Next()
-		if !ok || p.Step != job.Prepare || p.Part != part || p.Kind == job.Acknowledge {
-			break
-		}
-		e, err := p.Answer(s, "", at)
-		if err != nil {
-			break
-		}
-		list = append(list, Taken{p, e, p.Echo(s, e.Value)})
-		j.Entries = append(j.Entries, e)
-		s = Fold(j, s.offers)
-	}
-	return list
 }
 
 // Correcting is the prompt that asks for a standing entry again; its answer

@@ -41,35 +41,19 @@ func firstDevice(with job.Topic) offer {
 	}
 }
 
-// amountSpec asks for an amount measured with what a topic before it chose.
-func amountSpec(amount, with job.Topic, ask string, when condition) Spec {
+// amountSpec asks for an amount.
+func amountSpec(amount job.Topic, ask string, when condition) Spec {
+	with := amount.Info().With
 	return Spec{
-		Topic: amount, AskOf: askAmount(ask, with), WhyOf: whyAmount(with), When: when,
+		Topic: amount, Ask: ask, When: when,
+		HintOf: func(s *Guide, p job.Place) string {
+			if d, ok := s.Device(with, p); ok && d.Scale {
+				return fmt.Sprintf("gross - tare: %s-%s", s.Units().BareMass(1235), s.Units().BareMass(330))
+			}
+			return fmt.Sprintf("several goes: %s+%s", s.Units().BareVolume(330), s.Units().BareVolume(258))
+		},
+		Why:   "Level jug, froth gone, eye at the surface.",
 		Check: func(s *Guide, _ job.Place, v job.Value) error { return s.checkNotAbsurd(v) },
-	}
-}
-
-func askAmount(ask string, with job.Topic) wording {
-	return func(s *Guide, p job.Place) string {
-		d, ok := s.Device(with, p)
-		switch {
-		case !ok:
-			return ask
-		case d.Scale:
-			return ask + " Weighed: gross - tare"
-		}
-		return ask + " In: " + d.Name
-	}
-}
-
-func whyAmount(with job.Topic) wording {
-	return func(s *Guide, p job.Place) string {
-		u := s.Units()
-		if d, ok := s.Device(with, p); ok && d.Scale {
-			return fmt.Sprintf("As typed: %s-%s. A sum for several goes: %s+%s.", u.BareMass(1235), u.BareMass(330), u.BareMass(905),
-				u.BareMass(412))
-		}
-		return fmt.Sprintf("Level jug, froth gone, eye at the surface. Several goes: %s+%s.", u.BareVolume(500), u.BareVolume(330))
 	}
 }
 
@@ -96,20 +80,18 @@ func caughtSpecs(c estimate.Catch, askHow, ask string, options []Option, when co
 		return func(s *Guide, p job.Place) bool { return when(s, p) && s.Choice(p.Of(c.How)) == token }
 	}
 	caught, guessed := by(job.EscapeCaught), by(job.EscapeGuess)
-	with := c.Amount.Info().With
-	amount := amountSpec(c.Amount, with, ask, func(s *Guide, p job.Place) bool { return caught(s, p) || guessed(s, p) })
-	inDevice := amount.AskOf
+	amount := amountSpec(c.Amount, ask, func(s *Guide, p job.Place) bool { return caught(s, p) || guessed(s, p) })
 	amount.AskOf = func(s *Guide, p job.Place) string {
 		if guessed(s, p) {
 			return "Your guess of how much"
 		}
-		return inDevice(s, p)
+		return ask
 	}
-	amount.WhyOf = func(*Guide, job.Place) string { return "Pan and funnel too; read it when the froth is gone." }
+	amount.Why = "Pan and funnel too; read it when the froth is gone."
 	amount.Check = checkEscaped
 	return []Spec{
 		{Topic: c.How, Ask: askHow, Options: options, When: when},
-		withSpec(with, c.Amount, "Measured with what?", caught),
+		withSpec(c.Amount.Info().With, c.Amount, "Read with", caught).notNeeded(),
 		amount,
 		{
 			Topic: c.PadsBefore, AskOf: weighIn("Pads before, dry"),

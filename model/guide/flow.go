@@ -89,17 +89,17 @@ func (s *Guide) findNext() upNext {
 	if s.StoppedByOwner() {
 		return upNext{}
 	}
-	for p, open := range s.prompts() {
-		if open {
+	for p, open := range s.Prompts() {
+		if open && p.Asked(s) {
 			return upNext{p, true}
 		}
 	}
 	return upNext{}
 }
 
-// prompts goes through the questions of the job as things stand, in order,
-// each with whether it is still open.
-func (s *Guide) prompts() iter.Seq2[Prompt, bool] {
+// Prompts goes through the questions of the job as things stand, in order,
+// each with whether it is still open. Of those that are optional not all are asked.
+func (s *Guide) Prompts() iter.Seq2[Prompt, bool] {
 	return func(yield func(Prompt, bool) bool) {
 		for i := range jobFlow {
 			first, last := 0, 0
@@ -181,8 +181,8 @@ func (s *Guide) Step() job.Step {
 // have an answer and how many there are.
 func (s *Guide) Progress(step job.Step, round int) (answered, asked int) {
 	n := job.Recall(&s.memo.progress, progressOf{step, round}, func() (n progress) {
-		for p, open := range s.prompts() {
-			if p.Step != step || p.Place.Round != round {
+		for p, open := range s.Prompts() {
+			if open && !p.Asked(s) || p.Step != step || p.Place.Round != round {
 				continue
 			}
 			n.asked++

@@ -43,6 +43,5 @@ func ofGarage(t job.Topic) bool {
 	if t == job.DisplayUnits {
 		return true
 	}
-	part := SpecOf(t).Part
-	return part == SpecOf(job.ContainerName).Part || part == SpecOf(job.Filler).Part
+	return SpecOf(t).Part == partGarage
 }

@@ -11,9 +11,8 @@ import (
 )
 
 var pathOptions = []Option{
-	{job.DrainPortOnly.String(), "Drain port only: no fill plug, no level hole",
-		"oil is pushed in through the drain; only the sums prove the amount"},
-	{job.LevelPort.String(), "There is a fill or level port", "filling ends when oil weeps from the level hole"},
+	{job.DrainPortOnly.String(), "drain port only", "oil is pushed in through the drain; only measurement proves the amount"},
+	{job.LevelPort.String(), "fill or level port", "filling ends when oil weeps from the level hole"},
 }
 
 var dryOptions = []Option{
@@ -23,17 +22,17 @@ var dryOptions = []Option{
 
 // Kinds of unit.
 var unitKindOptions = []Option{
-	{"final_drive", "Final drive / axle", ""},
-	{"transfer_case", "Transfer case / take-off", ""},
-	{"gearbox", "Manual gearbox", ""},
-	{job.AutomaticBox, "Automatic, twin-clutch or belt gearbox", "not filled this way: its level is set with the engine running"},
-	{"other", "Something else", ""},
+	{"final_drive", "axle drive", ""},
+	{"transfer_case", "transfer case or angle drive", ""},
+	{"gearbox", "gearbox, manual", ""},
+	{job.AutomaticBox, "gearbox, automatic", "not filled this way: its level is set with the engine running"},
+	{"other", "other", ""},
 }
 
 var driveOptions = []Option{
-	{job.Combustion.String(), "Engine only", ""},
-	{job.Hybrid.String(), "Hybrid", "adds the high-voltage cautions"},
-	{job.Electric.String(), "Electric", "adds the high-voltage cautions"},
+	{job.Combustion.String(), "engine", ""},
+	{job.Hybrid.String(), "hybrid", "adds the high-voltage cautions"},
+	{job.Electric.String(), "electric", "adds the high-voltage cautions"},
 }
 
 var unitsOptions = []Option{
@@ -43,28 +42,28 @@ var unitsOptions = []Option{
 }
 
 var meansOptions = []Option{
-	{estimate.MeansDry.String(), "Dry fill: into an empty unit after an overhaul", "some of it stays behind at an oil change"},
-	{estimate.MeansRefill.String(), "Refill: what goes in at an ordinary oil change", ""},
-	{estimate.MeansLevel.String(), "Up to the level hole", ""},
-	{estimate.MeansUnknown.String(), "The figure does not say", "taken as anywhere between dry and refill"},
+	{estimate.MeansRefill.String(), "ordinary oil change", ""},
+	{estimate.MeansDry.String(), "dry fill after overhaul", "some of it stays inside at an oil change"},
+	{estimate.MeansLevel.String(), "up to the level hole", ""},
+	{estimate.MeansUnknown.String(), "it does not say", "taken as anywhere between the first two"},
 }
 
 var trustOptions = []Option{
-	{estimate.Verified.String(), "Measured, or seen at the level hole (± 4 %)", ""},
-	{estimate.Believed.String(), "Filled by someone who should have known (± 10 %)", ""},
-	{estimate.TrustNobodyKnows.String(), "Nobody knows (± 24 %)", ""},
+	{estimate.Verified.String(), "measured, or seen at the level hole", ""},
+	{estimate.Believed.String(), "filled by someone able", ""},
+	{estimate.TrustNobodyKnows.String(), "nobody knows", ""},
 }
 
 var fillerOptions = []Option{
-	{job.HandPump.String(), "Hand pump on a bottle or can", "strokes can be counted"},
-	{job.PressurisedVessel.String(), "Vessel under air pressure", "adds the pressure cautions"},
-	{job.SuctionGun.String(), "Suction gun / syringe", ""},
-	{job.RaisedFunnel.String(), "Raised funnel and hose", ""},
+	{job.HandPump.String(), "hand pump", "strokes can be counted"},
+	{job.PressurisedVessel.String(), "vessel under air", "adds the pressure cautions"},
+	{job.SuctionGun.String(), "gun", ""},
+	{job.RaisedFunnel.String(), "funnel", ""},
 }
 
 var howOptions = []Option{
-	{job.HowMeasured, "With a thermometer", ""},
-	{job.HowFelt, "Felt or guessed", ""},
+	{job.HowMeasured, "thermometer", ""},
+	{job.HowFelt, "felt", ""},
 }
 
 // howChoices are howOptions with the doubt that each brings.
@@ -82,141 +81,147 @@ var hotOptions = []Option{
 }
 
 var magnetOptions = []Option{
-	{job.MagnetClean.String(), "Clean", ""},
-	{job.MagnetPaste.String(), "Grey paste", "ordinary wear"},
-	{job.MagnetChips.String(), "Flakes, slivers or chunks", "damage inside: stop"},
-	{job.NoMagnet.String(), "There is no magnet", ""},
-	{job.MagnetNotLooked.String(), "Not looked at", ""},
+	{job.MagnetClean.String(), "clean", ""},
+	{job.MagnetPaste.String(), "grey paste", "ordinary wear"},
+	{job.MagnetHairs.String(), "a few hairs", "ordinary wear of gears"},
+	{job.MagnetFlakes.String(), "grains, small flakes", "more than wear: look again in 500 km"},
+	{job.MagnetChips.String(), "chunk, sliver", "damage inside: stop"},
+	{job.NoMagnet.String(), "no magnet", ""},
+	{job.MagnetNotLooked.String(), "not looked", ""},
 }
 
 var lookOptions = []Option{
-	{job.LookClean.String(), "Clear, its own colour", ""},
-	{job.LookDark.String(), "Dark, or smells burnt", "noted; still a witness"},
-	{job.LookMilky.String(), "Milky, or water under it", "water: what came out proves nothing"},
-	{job.LookForeign.String(), "Wrong colour, thin, red: another unit's oil", "what came out proves nothing"},
-	{job.LookNotLooked.String(), "Not looked at", "water is not ruled out: what came out proves nothing"},
+	{job.LookClean.String(), "clear", "its own colour"},
+	{job.LookDark.String(), "dark, burnt", "noted; its amount still tells"},
+	{job.LookMilky.String(), "milky, water", "what came out proves nothing"},
+	{job.LookForeign.String(), "thin, other colour: another unit's?", "what came out proves nothing"},
+	{job.LookNotLooked.String(), "not looked", "water is not ruled out: what came out proves nothing"},
 }
 
 var pastOptions = []Option{
-	{job.PastUndisturbed.String(), "Nothing lost, nothing added, as far as known", ""},
-	{job.PastLeaked.String(), "It has been leaking", "what came out proves nothing"},
-	{job.PastToppedUp.String(), "Topped up, nobody measured how much", "what came out proves nothing"},
-	{job.PastNotKnown.String(), "Not known", "what came out proves nothing"},
+	{job.PastUndisturbed.String(), "nothing lost or added", ""},
+	{job.PastLeaked.String(), "leaked", "what came out proves nothing"},
+	{job.PastToppedUp.String(), "topped up", "what came out proves nothing"},
+	{job.PastNotKnown.String(), "not known", "what came out proves nothing"},
 }
 
 var chipsOptions = []Option{
-	{job.ChipsStop, "Stop here: the unit must be opened", "plug back in; the unit stays EMPTY, the tag stays on"},
-	{job.ChipsMove, "Fill it only to stand or be moved by hand", "not to be driven, whatever the amount"},
+	{job.ChipsStop, "stop here: the unit must be opened", "plug back in; the unit stays EMPTY, the tag stays on"},
+	{job.ChipsMove, "fill it only to stand or be moved by hand", "not to be driven, whatever the amount"},
 }
 
-var moreOptions = []Option{{job.MoreDone, "That is all", ""}, {job.MoreAnother, "One more", ""}}
+var moreOptions = []Option{{job.MoreDone, "that is all", ""}, {job.MoreAnother, "one more", ""}}
 
-var loadMoreOptions = []Option{{job.MoreDone, "That is all", ""}, {job.MoreAnother, "One more load: it is added", ""}}
+var loadMoreOptions = []Option{{job.MoreDone, "that is all", ""}, {job.MoreAnother, "poured in once more: it is added", ""}}
 
 var drainedMoreOptions = []Option{
-	{job.MoreDone, "That is all of it", ""},
-	{job.MoreAnother, "There is more oil to measure", "it is added"},
-	{job.MoreAgain, "Measure the same oil another way", "a second witness: jug against scale"},
-	{job.MoreLate, "More dripped out much later (hours, overnight)", "an ordinary drain would have left it in"},
+	{job.MoreDone, "that is all of it", ""},
+	{job.MoreAnother, "there is more oil to measure", "it is added"},
+	{job.MoreAgain, "measure the same oil again", "a second reading: another jug, the scale"},
+	{job.MoreLate, "more dripped out hours later", "an ordinary drain would have left it in"},
 }
 
-var typedWrong = Option{job.LookedTyped, "I typed it wrong: ask for the amount again", "the old one stays in the ledger, struck out"}
+var typedWrong = Option{job.LookedTyped, "I read or typed it wrong: type it anew", "the old one stays in the record, struck out"}
 
 var belowOptions = []Option{
-	typedWrong,
-	{job.LookedMore, "More came out: measure it", ""},
-	{job.LookedSame, "Looked: nothing more, it is the right unit", "oil was lost: look for the leak"},
+	{job.LookedMore, "more came out: type how much MORE", ""},
+	{job.LookedSame, "waited 10 min, car level, right unit: no more came", "oil was lost: look for the leak"},
 }
 
 var panOptions = []Option{
-	{job.PanMore, "Not all of it was measured: measure the rest", "it is added"},
-	{job.PanWrong, "The looks at the pan were wrong", "what was measured counts"},
-	{job.PanLost, "Some was spilt or thrown away first", "what came out proves nothing"},
+	{job.PanMore, "not all of it was measured: measure the rest", "it is added"},
+	{job.PanWrong, "the looks at the pan were wrong", "what was measured counts"},
+	{job.PanLost, "some was spilt or thrown away first", "what came out proves nothing"},
 }
 
 var aboveOptions = []Option{
 	typedWrong,
-	{job.LookedMore, "More came out: measure it", ""},
-	{job.LookedNeighbour, "The neighbour's level is low", "a seal between the two leaks"},
-	{job.LookedWater, "There is water in it", "fill, drive a little, drain again"},
-	{job.LookedOverfilled, "Neither: it was overfilled before", "what came out is not copied"},
-	{job.LookedSame, "None of these: the stated quantity may be wrong", "you choose, and say why"},
+	{job.LookedMore, "more came out: type how much MORE", ""},
+	{job.LookedNeighbour, "the level of the unit beside it is low", "a seal between the two leaks"},
+	{job.LookedWater, "there is water in it", "fill, drive a little, drain again"},
+	{job.LookedOverfilled, "it was overfilled before", "what came out is not copied"},
+	{job.LookedSame, "none of these: the manual's figure may be wrong", "you choose, and say why"},
 }
 
 var wrongBoxOptions = []Option{
-	{job.BoxStop, "Stop: it may be another unit's oil", "do not move the car; put that unit right first, by its own method"},
-	{job.BoxGoOn, "It IS the right unit; the capacity figure may be wrong", "what came out proves nothing; you say why"},
+	{job.BoxStop, "it may be the wrong unit: stop the job, put that one right first", "do not move the car; go by that unit's own method"},
+	{job.BoxGoOn, "it IS the right unit; the manual's figure may be wrong", "what came out proves nothing; you say why"},
 }
 
 var basisOptions = []Option{
-	{estimate.ByDrained.String(), "Go by what came out", ""},
-	{estimate.ByCapacity.String(), "Go by the stated quantity", ""},
-	{estimate.BothStand.String(), "Let both stand", "as much more doubt as makes the gap ordinary"},
+	{estimate.ByDrained.String(), "go by what came out", ""},
+	{estimate.ByCapacity.String(), "go by the manual's fill quantity", ""},
+	{estimate.BothStand.String(), "let both stand", "give or take grows until the gap is ordinary"},
 }
 
 var hoseBeforeOptions = []Option{
-	{job.HoseDry.String(), "Dry: no oil in it", "it keeps its fill"},
-	{job.HoseFull.String(), "Primed: full of oil, no bubbles", "what goes in comes out"},
+	{job.HoseDry.String(), "dry", "it keeps its fill"},
+	{job.HoseFull.String(), "primed, full of oil", "what goes in comes out"},
 }
 
 var hoseAfterOptions = []Option{
-	{job.HoseLeftFull.String(), "Still in the hose: it is full", ""},
-	{job.HoseRanBack.String(), "Run back into the vessel", "measured with what is left there"},
-	{job.HoseRanToPan.String(), "Run into the pan", "measured with what escaped"},
-	{job.HoseBlownClear.String(), "Blown clear into the unit with air, or never filled", "expect froth"},
+	{job.HoseLeftFull.String(), "still in it", ""},
+	{job.HoseRanBack.String(), "run back into the vessel", "measured with what is left there"},
+	{job.HoseRanToPan.String(), "run out into the spill pan", "measured with the spill"},
+	{job.HoseBlownClear.String(), "blown empty into the unit", "expect froth"},
+}
+
+var haltOptions = []Option{
+	{job.HaltLeaks, "it leaks at the adapter: STOP", ""},
+	{job.HaltBlocked, "nothing moves, or the breather is silent: STOP", ""},
 }
 
 var airOptions = []Option{
-	{job.AirNone, "No air: solid oil to the end", ""},
-	{job.AirYes, "Air spat or bubbled before the end", "the left-over figure decides, not the strokes"},
-	{job.NotLooked, "Not looked, or the hose hides it", ""},
+	{job.AirNone, "no air: solid oil to the end", ""},
+	{job.AirYes, "air came first", "the left-over figure decides, not the strokes"},
+	{job.NotLooked, "not looked", ""},
 }
 
 var weepOptions = []Option{
-	{job.WeepsLevel, "Yes: it slowed to drips at the lip, car level", "the level proves itself"},
-	{job.WeepsNot, "No: it stands below the hole", "go on until it weeps"},
+	{job.WeepsLevel, "just weeps", "slow drips at the lip, car level"},
+	{job.WeepsNot, "below it", "go on until it weeps"},
 }
 
 var levelAgainOptions = []Option{
 	{job.LevelHolds, "It weeps again: car level, right hole, no froth, settled",
-		"still not proven: the sums say otherwise; add or let out, measured"},
-	{job.LevelGone, "It no longer weeps: it stands below the hole", "the sums count, with that"},
-	{job.LevelTilted, "The car stood nose up or down", "the level told nothing: only the sums count"},
-	{job.LevelWrongHole, "It was not the level hole", "the level told nothing: only the sums count"},
-	{job.LevelFroth, "It was froth, or had not settled", "the level told nothing: only the sums count"},
-	{job.LevelShut, "The breather was shut: air held the oil", "the level told nothing: only the sums count"},
+		"still not proven: the readings say otherwise; top up or drain off, measured"},
+	{job.LevelGone, "It no longer weeps: it stands below the hole", "the readings count, with that"},
+	{job.LevelTilted, "The car stood nose up or down", "the level told nothing: only the readings count"},
+	{job.LevelWrongHole, "It was not the level hole", "the level told nothing: only the readings count"},
+	{job.LevelFroth, "It was froth, or had not settled", "the level told nothing: only the readings count"},
+	{job.LevelShut, "The breather was shut: air held the oil", "the level told nothing: only the readings count"},
 }
 
 // belowAgainOptions are levelAgainOptions where it was said to stand below the
 // hole.
 var belowAgainOptions = append([]Option{
 	{job.LevelHolds, "It stands below again: car level, right hole, settled",
-		"still not proven: the sums say otherwise; add or let out, measured"},
+		"still not proven: the readings say otherwise; top up or drain off, measured"},
 }, levelAgainOptions[2:]...)
 
 var washerOptions = []Option{
-	{job.WasherNew, "New washer; the old one is off the case", ""},
-	{job.WasherReused, "Old washer again", "looked at again after the drive"},
-	{job.WasherNone, "None: taper plug with sealant", ""},
+	{job.WasherNew, "NEW washer, old one off the case", ""},
+	{job.WasherReused, "old washer again", "looked at again after the drive"},
+	{job.WasherNone, "none: taper, sealant", ""},
 }
 
 var escapeOptions = []Option{
-	{job.EscapeCaught, "Caught in a container", ""},
-	{job.EscapePads, "Soaked up: pads weighed before and after", ""},
-	{job.EscapeGuess, "Not measured: a guess", "taken as the guess ± 70 % of it"},
-	{job.EscapeNone, "Nothing escaped", ""},
+	{job.EscapeCaught, "caught, in a pan", ""},
+	{job.EscapePads, "soaked up: pads weighed before and after", ""},
+	{job.EscapeGuess, "a guess", "taken as the guess ± 70 % of it"},
+	{job.EscapeNone, "nothing spilled", ""},
 }
 
 var noneOptions = []Option{
-	{job.NoneDry, "Looked again: pan, pads and floor are dry", "taken as 0 to a few ml"},
-	{job.NoneSome, "Some did escape: measure it", ""},
-	{job.NoneNotLooked, "Not looked, or it cannot be told now", "what usually escapes is taken"},
+	{job.NoneDry, "looked again: pan, pads and floor are dry", "taken as 0 to a few ml"},
+	{job.NoneSome, "some did spill: measure it", ""},
+	{job.NoneNotLooked, "not looked, or it cannot be told now", "what usually spills is taken"},
 }
 
 // leakedOptions are for a plug that weeps after a drive.
 var leakedOptions = []Option{
 	escapeOptions[0], escapeOptions[1], escapeOptions[2],
-	{job.EscapeDamp, "Only damp: a few drops, no swap spilt any", "taken as next to nothing"},
+	{job.EscapeDamp, "only damp: a few drops, nothing spilled", "taken as next to nothing"},
 }
 
 // leakedChoices are leakedOptions with what a damp plug is taken for.
@@ -227,22 +232,22 @@ func leakedChoices(s *Guide, _ job.Place) []Option {
 }
 
 var tightenOptions = []Option{
-	{job.TightWrench, "Torque wrench, at the maker's figure", ""},
-	{job.TightFeel, "By feel, without a figure", "looked at again after the drive"},
+	{job.TightWrench, "torque wrench", ""},
+	{job.TightFeel, "by feel", "looked at again after the drive"},
 }
 
 var decisionOptions = []Option{
-	{job.DecideAccept.String(), "Accept the amount", ""},
-	{job.DecideAdd.String(), "Add oil: one more small push", "pre-load, fill and seat once more"},
-	{job.DecideLetOut.String(), "Let oil out, measured", "another round, the other way"},
-	{job.DecideLeave.String(), "Leave it as it is, and say why", "the unit stays UNPROVEN"},
+	{job.DecideAccept.String(), "accept", ""},
+	{job.DecideAdd.String(), "top up: one more small push", "pre-load, fill and seat once more"},
+	{job.DecideLetOut.String(), "drain some off, measured", "another round, the other way"},
+	{job.DecideLeave.String(), "leave it, with the reason", "the unit stays NOT PROVEN"},
 }
 
 func decisionOption(d job.Decided) Option { return decisionOptions[d-job.DecideAccept] }
 
 var dryOrWeepOptions = []Option{
-	{job.CheckDry, "Dry", ""},
-	{job.CheckWeeps, "It weeps or drips", "new washer, cold; what was lost is measured"},
+	{job.CheckDry, "dry", ""},
+	{job.CheckWeeps, "weeps", "new washer, cold; what was lost is measured"},
 }
 
-var suspectOptions = []Option{{"stands", "I have read it again: it stands", "the doubt is kept in the record"}}
+var suspectOptions = []Option{{"stands", "I have read it again: it stands", "kept in the record, and in the give or take"}}

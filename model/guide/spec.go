@@ -23,14 +23,22 @@ type Option struct {
 type Spec struct {
 	job.TopicInfo
 	Topic   job.Topic
-	Part    string // heading of a run of prepare questions
-	Ask     string // what to do, or the question
+	Part    part   // of the first step
+	Ask     string // what to do, or the question, as short as a line of a sheet
+	Hint    string // beside the field or the choice: what can be typed
 	Why     string // why, in one line
 	Options []Option
 	Unknown string // what "don't know" means here, "" when it must be answered
-	Safety  bool   // a caution: shown as one
+	Safety  bool   // a caution: confirmed by a key of its own
+	// Optional need not be answered: nobody is asked, whoever knows it says it. Without
+	// an answer of an earlier job, or a usual one, no entry is made of it.
+	Optional bool
+	Stop     bool                                // settles what does not fit before anything else is done: a screen of its own
+	Doubts   func(*Guide, job.Place) []job.Place // of a stop: the readings that it doubts, to be read and typed anew
+	Suggest  []string                            // lines of text at hand, for a number pad
 
 	AskOf     wording
+	HintOf    wording
 	WhyOf     wording
 	UnknownOf wording                                 // in place of Unknown, where that has figures
 	OptionsOf func(*Guide, job.Place) []Option        // on offer as things stand; Options has every fixed token there is
@@ -59,10 +67,9 @@ func choosing(t job.Topic, options []Option, ask, why string) Spec {
 	return Spec{Topic: t, Options: options, Ask: ask, Why: why}
 }
 
-// optional asks for what need not be known, and offers that: unknown is what it
-// means then.
+// optional is what need not be known: unknown is what it means then.
 func optional(t job.Topic, check check, ask, why, unknown string) Spec {
-	return Spec{Topic: t, Default: offerUnknown, Check: check, Ask: ask, Why: why, Unknown: unknown}
+	return Spec{Topic: t, Optional: true, Check: check, Ask: ask, Why: why, Unknown: unknown}
 }
 
 // when is the spec, asked under a condition only; offers is the spec with a choice
@@ -76,6 +83,31 @@ func (s Spec) offers(choice string) Spec {
 	s.Default = offering(job.Value{Choice: choice})
 	return s
 }
+
+// hinting is the spec with what can be typed beside its field; stopping, on a screen
+// of its own; notNeeded, one that need not be answered.
+func (s Spec) hinting(hint string) Spec {
+	s.Hint = hint
+	return s
+}
+
+func (s Spec) stopping() Spec {
+	s.Stop = true
+	return s
+}
+
+func (s Spec) notNeeded() Spec {
+	s.Optional = true
+	return s
+}
+
+// Part says what a question of the first step is about.
+type part uint8
+
+const (
+	partUnit   part = iota
+	partGarage      // what measures and what fills: the same at every unit
+)
 
 // block is a run of specs asked together: once, or again and again while
 // repeats says so of its first topic, or, where that has Ends, until that event.
@@ -108,8 +140,8 @@ func inStep(step job.Step, b block) block {
 	return b
 }
 
-// under puts a block of the first step under a heading.
-func under(part string, b block) block {
+// under says what a block of the first step is about.
+func under(part part, b block) block {
 	for i := range b.specs {
 		b.specs[i].Part = part
 	}
@@ -126,6 +158,7 @@ type Prompt struct {
 // AskText is what to do, as things stand; WhyText the reason in one line, and
 // UnknownText what "don't know" means here.
 func (p Prompt) AskText(s *Guide) string     { return p.worded(s, p.AskOf, p.Ask) }
+func (p Prompt) HintText(s *Guide) string    { return p.worded(s, p.HintOf, p.Hint) }
 func (p Prompt) WhyText(s *Guide) string     { return p.worded(s, p.WhyOf, p.Why) }
 func (p Prompt) UnknownText(s *Guide) string { return p.worded(s, p.UnknownOf, p.Unknown) }
 
@@ -172,7 +205,7 @@ func (p Prompt) DefaultValue(s *Guide) (job.Value, bool) {
 	if p.Observed {
 		return job.Value{}, false
 	}
-	if v, ok := s.offered(p.Place.Topic, p.Place.Item); ok && p.Step == job.Prepare && p.Accept(s, v) == nil {
+	if v, ok := s.offered(p.Place.Topic, p.Place.Item); ok && p.Topic.IsFact() && p.Accept(s, v) == nil {
 		return v, true
 	}
 	if p.Default == nil {
@@ -183,4 +216,14 @@ func (p Prompt) DefaultValue(s *Guide) (job.Value, bool) {
 		return job.Value{Unknown: true}, p.Unknown != ""
 	}
 	return v, ok
+}
+
+// Asked reports whether somebody must be asked, or an answer on offer is to be taken:
+// not of what is optional and nothing is known of.
+func (p Prompt) Asked(s *Guide) bool {
+	if !p.Optional {
+		return true
+	}
+	v, ok := p.DefaultValue(s)
+	return ok && !v.Unknown
 }

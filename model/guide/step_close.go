@@ -16,12 +16,12 @@ import (
 func decisionBlocks() []block {
 	return []block{once(
 		Spec{
-			Topic: job.BalanceSuspect, Options: suspectOptions, Stale: movedFrom(offOf), Confirms: offOf,
+			Topic: job.BalanceSuspect, Stop: true, Doubts: loadReadings, Options: suspectOptions, Stale: movedFrom(offOf), Confirms: offOf,
 			When:  func(s *Guide, p job.Place) bool { return s.Balance(p.Round).Fails() },
 			AskOf: askSuspect, WhyOf: whySuspect,
 		},
 		Spec{
-			Topic: job.LevelLookedAgain, Options: levelAgainOptions, OptionsOf: levelAgainChoices, Stale: movedFrom((*Guide).SumsErrorML),
+			Topic: job.LevelLookedAgain, Stop: true, Doubts: loadReadings, Options: levelAgainOptions, OptionsOf: levelAgainChoices, Stale: movedFrom((*Guide).SumsErrorML),
 			Confirms: (*Guide).SumsErrorML,
 			When:     (*Guide).LevelContradicts,
 			AskOf:    askLevelAgain,
@@ -33,11 +33,11 @@ func decisionBlocks() []block {
 			AskOf: askDecision, WhyOf: whyDecision,
 		},
 		Spec{
-			Topic: job.LeftWhy, Check: longest(200),
+			Topic: job.LeftWhy, Check: longest(200), Suggest: reasonsLeft,
 			When: func(s *Guide, p job.Place) bool {
 				return s.Decision(p.Round) == job.DecideLeave && !s.RoundBegun(p.Round+1)
 			},
-			Ask: "Why is it left? A line for the record",
+			Ask: "Why it is left",
 		},
 	)}
 }
@@ -49,7 +49,7 @@ func tagBlocks() []block {
 			When: func(s *Guide, _ job.Place) bool { return s.UnitState().Settled() },
 			AskOf: func(s *Guide, _ job.Place) string {
 				if s.Drivetrain() != job.Combustion {
-					return "Car off, key away: wheels turned by hand, if the maker allows it"
+					return "Car OFF, key away: wheels turned by hand ONLY if the maker's page says so"
 				}
 				return "Neutral, engine off, hands clear: wheels turned by hand, 10 times"
 			},
@@ -62,7 +62,7 @@ func tagBlocks() []block {
 		},
 		Spec{
 			Topic: job.TagOff, When: func(s *Guide, _ job.Place) bool { return s.MayDrive() },
-			Ask: "Tag off the wheel, tools and jack away",
+			Ask: "Tag off, tools and jack away, car down",
 			WhyOf: func(s *Guide, _ job.Place) string {
 				switch s.UnitState() {
 				case verdict.Proven:
@@ -77,14 +77,14 @@ func tagBlocks() []block {
 }
 
 func wasteBlocks() []block {
-	return []block{once(
+	return []block{inStep(job.CloseOut, once(nextSpecs()...)), once(
 		Spec{
 			Topic: job.WasteOil, Default: offerWaste,
-			Ask: "Waste oil of this job alone: what came out and escaped",
-			Why: "Can shut, nothing mixed in, no solvents: it goes to a collection point.",
+			Ask: "Waste oil, lid on, nothing mixed",
+			Why: "What came out and was spilled in this job. No solvents: it goes to a collection point.",
 		},
-		optional(job.WasteHandedIn, longest(200), "Handed in where? Leave it for later if it waits", "", "still waiting"),
-		optional(job.Remark, longest(300), "A remark for next time?", "", "none"),
+		optional(job.WasteHandedIn, longest(200), "Handed in where", "", "waiting"),
+		optional(job.Remark, longest(300), "Remark for next time", "", "none"),
 	)}
 }
 
@@ -98,23 +98,31 @@ func recheckBlocks() []block {
 			Topic: job.LeakCheck, Options: dryOrWeepOptions, When: looked,
 			AskOf: func(s *Guide, p job.Place) string {
 				if p.Item > 0 {
-					return "Tag off, car down, a drive of " + s.ShortDrive() + ", level: plug and seals?"
+					return "Once more after " + s.ShortDrive() + ", level: plug and seals"
 				}
-				return "After a drive of " + s.ShortDrive() + ", car level: plug and seals?"
+				return "After " + s.ShortDrive() + ", level: plug and seals"
 			},
 			Why: "Leave tundish until then; it asks this when it is started again.",
 		},
-		choosing(job.WasherRecheck, dryOrWeepOptions, "Next day, cold, paper under the plug: dry?",
+		choosing(job.WasherRecheck, dryOrWeepOptions, "Next day, cold, paper under the plug",
 			"A soft washer is not tightened again hot.").
 			when(func(s *Guide, p job.Place) bool { return looked(s, p) && s.Choice(p.Of(job.LeakCheck)) == job.CheckDry }),
 		caution(job.WasherRenewed, "Up on stands, tag on. Old washer OFF the case, ONE new one, tightened",
-			"Two washers leak. Pan under: what drips and escapes is measured next.").when(weeping),
+			"Two washers leak. Pan under: what drips and spills is measured next.").when(weeping),
 	}
-	caught := caughtSpecs(estimate.LeakCatch, "What was lost, drips and swap together: how measured?", "Lost in all?", leakedOptions,
+	caught := caughtSpecs(estimate.LeakCatch, "Lost, drips and swap together", "Lost in all", leakedOptions,
 		weeping)
 	caught[0].OptionsOf = leakedChoices
 	return []block{again(append(specs, caught...)...)}
 }
+
+// loadReadings are the readings of a round that are in doubt where they do not add up.
+func loadReadings(_ *Guide, p job.Place) []job.Place {
+	return []job.Place{p.Of(job.LoadedAmount), p.Of(job.LeftInVessel)}
+}
+
+// reasonsLeft are usual ones to leave a fill as it is.
+var reasonsLeft = []string{"no oil left: put right later", "the maker's range allows it", "nothing more can be measured"}
 
 func offOf(s *Guide, p job.Place) float64 { return s.Balance(p.Round).OffML }
 
@@ -151,7 +159,7 @@ func askLevelAgain(s *Guide, p job.Place) string {
 	if off < 0 {
 		word = "less"
 	}
-	return fmt.Sprintf("Level says %s, the sums say %s %s. Look again", says, s.Units().FormatVolume(math.Abs(off)), word)
+	return fmt.Sprintf("The level says %s, the readings say %s %s. Look again", says, s.Units().FormatVolume(math.Abs(off)), word)
 }
 
 func askDecision(s *Guide, p job.Place) string {
@@ -159,7 +167,7 @@ func askDecision(s *Guide, p job.Place) string {
 	if err != nil {
 		return err.Error()
 	}
-	return fmt.Sprintf("In the unit: %s. Needed: %s", s.FormatU(s.NetFill(p.Round)), s.Units().FormatVolume(plan.Target.Nominal))
+	return fmt.Sprintf("Went in: %s. Aim: %s", s.FormatU(s.NetFill(p.Round)), s.Units().FormatVolume(plan.Target.Nominal))
 }
 
 func whyDecision(s *Guide, p job.Place) string {
@@ -174,9 +182,9 @@ func whyDecision(s *Guide, p job.Place) string {
 		}
 		return fmt.Sprintf("Add %s, car still up: %d becomes %d in 100.", s.Units().FormatVolume(v.ActML), v.Odds(), v.BestOdds())
 	case verdict.LetOut:
-		return fmt.Sprintf("Let out %s, car still up: %d becomes %d in 100.", s.Units().FormatVolume(v.ActML), v.Odds(), v.BestOdds())
+		return fmt.Sprintf("Drain off %s, car still up: %d becomes %d in 100.", s.Units().FormatVolume(v.ActML), v.Odds(), v.BestOdds())
 	case verdict.Remeasure:
-		return "Not proven. Most of the doubt: " + verdict.RemeasureName(v.Doubt) + "."
+		return "Not proven. Most of the give or take: " + verdict.RemeasureName(v.Doubt) + "."
 	}
 	if v.Word == verdict.NotProven {
 		return fmt.Sprintf("Right %d times in 100: no reading and no oil makes that surer.", v.Odds())

@@ -18,67 +18,79 @@ const (
 	hottestC = 150.0
 )
 
+// What a case that feels so is taken for, °C, felt (common practice, no source): a
+// hand cannot stay on what is above 50.
+const (
+	FeelsCold = 15.0
+	FeelsWarm = 35.0
+	FeelsHot  = 65.0
+)
+
 func drainBlocks() []block {
 	return []block{
-		again(
-			Spec{
-				Topic: job.OilTemperature, Check: between(coldestC, hottestC),
-				AskOf: askTemperature, WhyOf: whyTemperature,
-			},
-			Spec{
-				Topic: job.HotOilGoOn, Safety: true, Options: hotOptions,
-				When: tempAbove(job.HotAskC, job.HotInsistC),
-				Ask:  "Hot oil: it burns through a glove and clings",
-				WhyOf: func(s *Guide, _ job.Place) string {
-					return "Under " + s.Show(job.HotAskC, job.DimC) + " is warm enough to drain well."
-				},
-			},
-		),
-		once(plugOutSpecs()...),
+		once(lookSpecs()...),
 		again(Spec{
 			Topic: job.DripReading, Check: checkDrip,
-			Ask: "How much is out by now? Enter alone when it only drips slowly",
+			Ask: "In the pan so far",
 			Why: "Three or more readings tell what is still to come. None is needed.",
 		}),
-		once(lookSpecs()...),
 	}
 }
 
-func plugOutSpecs() []Spec {
+func gloves() Spec {
+	return Spec{
+		Topic: job.GlovesAndEyes, Safety: true,
+		AskOf: inDry("Gloves on, eyes covered; pan under the port", "Gloves on, eyes covered, pan under the plug"),
+		WhyOf: inDry("Oil under pressure goes for the eyes, at the swap too.", "Used oil harms skin. The first gush shoots sideways."),
+	}
+}
+
+// oilTemperatureSpecs ask how warm the oil is, again and again while it is too hot.
+func oilTemperatureSpecs() []Spec {
 	return []Spec{
 		{
-			Topic: job.TemperatureHow, Options: howOptions, OptionsOf: howChoices,
-			Ask: "How was that temperature taken?",
+			Topic: job.OilTemperature, Check: between(coldestC, hottestC),
+			AskOf: askTemperature, WhyOf: whyTemperature,
 		},
 		{
-			Topic: job.GlovesAndEyes, Safety: true,
-			AskOf: inDry("Gloves on, eyes covered; pan under the port", "Gloves on, eyes covered; pan wide, weighed empty"),
-			WhyOf: inDry("Oil under pressure goes for the eyes, at the swap too.", "Used oil harms skin. The first gush shoots sideways."),
+			Topic: job.TemperatureHow, Options: howOptions, OptionsOf: howChoices,
+			Ask: "How that was taken",
 		},
+		{
+			Topic: job.HotOilGoOn, Safety: true, Stop: true, Options: hotOptions,
+			When: tempAbove(job.HotAskC, job.HotInsistC),
+			Ask:  "Hot oil: it burns through a glove and clings",
+			WhyOf: func(s *Guide, _ job.Place) string {
+				return "Under " + s.Show(job.HotAskC, job.DimC) + " is warm enough to drain well."
+			},
+		},
+	}
+}
+
+func tagAndPlugOut() []Spec {
+	return []Spec{
 		{
 			Topic: job.TagAndKey, Safety: true,
 			Ask: "Tag on the steering wheel, key in your pocket",
 			WhyOf: inDry("The unit is EMPTY already. No wheel turned, no gear, no start.",
 				"From the next step on the unit is EMPTY. No wheel turned, no gear, no start."),
 		},
-		caution(job.PlugOut, "Plug out: press the key as it leaves the thread",
-			"The clock starts. Keep hands and arms clear of the stream."),
+		{Topic: job.PlugOut, Ask: "Plug came out", Why: "Keep hands and arms clear of the stream."},
 	}
 }
 
 func lookSpecs() []Spec {
 	return []Spec{
-		choosing(job.MagnetLook, magnetOptions, "What is on the plug's magnet?", "").
+		choosing(job.MagnetLook, magnetOptions, "On the magnet", "").
 			when(func(s *Guide, _ job.Place) bool { return !s.DryStart() }), // but chips that were seen are seen
 		{
-			Topic: job.ChipsDecision, Safety: true, Options: chipsOptions,
+			Topic: job.ChipsDecision, Safety: true, Stop: true, Options: chipsOptions,
 			When: func(s *Guide, _ job.Place) bool { return s.MagnetLook() == job.MagnetChips },
 			Ask:  "Chips of metal: damage inside. Fresh oil does not mend it",
 			Why:  "The unit must be opened before it is driven.",
 		},
-		choosing(job.OilLook, lookOptions, "What does the oil look like?", "Look in the light, let it stand: water sinks below it."),
-		choosing(job.OilHistory, pastOptions, "Since the last fill, was oil lost or added?",
-			"If so, what came out does not tell what belongs in."),
+		choosing(job.OilLook, lookOptions, "The oil looks", "Look in the light, let it stand: water sinks below it."),
+		pastSpec(false),
 	}
 }
 
@@ -96,9 +108,9 @@ func inDry(dry, usual string) wording {
 // askTemperature and whyTemperature insist once it was too hot.
 func askTemperature(_ *Guide, p job.Place) string {
 	if p.Item > 0 {
-		return "Temperature of the oil NOW"
+		return "The case feels NOW"
 	}
-	return "Temperature of the oil: thermometer at the case, or felt"
+	return "The case feels"
 }
 
 func whyTemperature(s *Guide, p job.Place) string {

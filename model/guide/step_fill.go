@@ -14,25 +14,26 @@ import (
 func fillBlocks() []block {
 	return []block{
 		once(beforePushSpecs()...),
+		again(haltSpecs()...),
 		again(Spec{
 			Topic: job.FillReading, When: addRound, Check: checkLeft,
-			Ask: "Left in the vessel as you push; Enter alone at the end",
-			Why: "Push slowly. Each reading says how much is still to leave it.",
+			Ask: "Vessel reads",
+			Why: "Push slowly. Each reading says how much is still to leave it. None is needed.",
 		}),
-		inStep(job.Fill, once(append(afterPushSpecs(), leftOverSpecs(levelRound)...)...)),
+		inStep(job.Fill, once(append(append(afterPushSpecs(), ventSpec(pushRound)), leftOverSpecs(levelRound)...)...)),
 	}
 }
 
 func beforePushSpecs() []Spec {
-	letOut := amountSpec(job.LetOutAmount, job.LetOutWith, "", letOutRound)
-	letOut.AskOf, letOut.WhyOf = askLetOut, nil
+	letOut := amountSpec(job.LetOutAmount, "", letOutRound)
+	letOut.AskOf = askLetOut
 	letOut.Why = "Back the plug off a little, clean pan under it; catch and measure it all."
 	return []Spec{
 		{
 			Topic: job.AdapterIn, Safety: true, When: pushRound,
 			AskOf: askAdapter, WhyOf: whyAdapter,
 		},
-		caution(job.BreatherBeforePush, "Breather open: listen for air coming out of it",
+		caution(job.BreatherBeforePush, "Breather OPEN: air comes out of it (shut, the seals give way)",
 			"Air must leave as oil comes in. Seals give way at very little pressure.").when(addRound),
 		{
 			Topic: job.PressureSafe, Safety: true,
@@ -43,38 +44,57 @@ func beforePushSpecs() []Spec {
 			Why: "Relief valve, regulator and gauge; eyes covered. Never a thin bottle.",
 		},
 		{
-			Topic: job.FillOilTemperature, Unknown: newOilNotTaken, Check: between(newOilColdestC, newOilHottestC),
+			Topic: job.FillOilTemperature, Optional: true, Unknown: "not taken", UnknownOf: newOilNotTaken,
+			Check: between(newOilColdestC, newOilHottestC),
 			When: func(s *Guide, p job.Place) bool { // known already where the load was read as a volume
 				return pushRound(s, p) && known(job.OilKV40)(s, p) && !s.HasItem(job.LoadedTemperature, p.Round, 0)
 			},
-			Ask: "Temperature of the oil in the vessel",
+			Ask: "The oil in the vessel is at",
 			Why: "Tells how long the push takes. Cold, it takes many times as long.",
 		},
-		withSpec(job.LetOutWith, job.LetOutAmount, "What catches and measures the oil let out?", letOutRound),
+		withSpec(job.LetOutWith, job.LetOutAmount, "Read with", letOutRound).notNeeded(),
 		letOut,
+	}
+}
+
+// haltSpecs are for a push that must not go on as it is.
+func haltSpecs() []Spec {
+	return []Spec{
+		choosing(job.FillHalted, haltOptions, "The push stopped short", "").when(addRound).notNeeded(),
+		{
+			Topic: job.FillMended, Safety: true, Stop: true,
+			When: func(s *Guide, p job.Place) bool { return s.HasItem(job.FillHalted, p.Round, p.Item) },
+			AskOf: func(s *Guide, p job.Place) string {
+				if s.Choice(p.Of(job.FillHalted)) == job.HaltLeaks {
+					return "Valve shut, vessel vented to ZERO; plug back in, NEW washer. The tag stays on"
+				}
+				return "Valve shut, vessel vented to ZERO. Breather, kinked hose, cold oil: look at each"
+			},
+			Why: "Only when the cause is found and put right: adapter in by hand again, and push on.",
+		},
 	}
 }
 
 func afterPushSpecs() []Spec {
 	level := func(s *Guide, _ job.Place) bool { return s.Path() == job.LevelPort }
-	overflow := amountSpec(job.OverflowCaught, job.OverflowCaughtWith, "How much ran over and was caught? 0 if none.", levelRound)
+	overflow := amountSpec(job.OverflowCaught, "Ran over, caught", levelRound)
 	return []Spec{
 		ventSpec(levelUnderAir),
-		choosing(job.LevelWeeps, weepOptions, "Does oil just weep from the level hole?",
-			"Let it settle 10 minutes: slow, thick oil fakes a level.").when(level),
-		withSpec(job.OverflowCaughtWith, job.OverflowCaught, "What measures the oil that ran over?", overflow.When),
+		choosing(job.LevelWeeps, weepOptions, "After 10 min, car level, oil at the hole",
+			"Slow, thick oil fakes a level: let it settle.").when(level),
+		withSpec(job.OverflowCaughtWith, job.OverflowCaught, "Read with", overflow.When).notNeeded(),
 		overflow,
-		optional(job.StrokesCounted, between(0, 5000), "Strokes of the pump, if you counted", "", "not counted").
+		optional(job.StrokesCounted, between(0, 5000), "Strokes of the pump", "", "not counted").
 			when(func(s *Guide, p job.Place) bool { return known(job.StrokeVolume)(s, p) && addRound(s, p) }),
-		choosing(job.AirInLine, airOptions, "Air in the line before the end?",
-			"Air early means oil left behind: tube off the floor, vessel leaning.").when(pushRound),
+		choosing(job.AirInLine, airOptions, "Air before the end",
+			"Air early means oil left in the vessel: tube off the floor, vessel leaning.").when(pushRound),
 	}
 }
 
 // ventSpec asks for the vessel to be vented. It comes before anything that is
 // done with hands on vessel, hose or adapter.
 func ventSpec(when condition) Spec {
-	return caution(job.PressureOff, "Valve shut, vessel vented to zero BEFORE any joint is touched",
+	return caution(job.PressureOff, "Valve SHUT, vessel vented to ZERO, before any joint is touched",
 		"Oil under pressure goes for the eyes.").when(when)
 }
 
@@ -103,24 +123,24 @@ func askPressureSafe(s *Guide, _ job.Place) string {
 	if !s.VesselRated() {
 		return "NO air on a vessel without a rating: push with a hand pump"
 	}
-	limit := "never above " + s.Show(s.AllowedKPa(), job.DimKPa)
+	text := "Relief valve and gauge on the vessel; never above " + s.Show(s.AllowedKPa(), job.DimKPa)
 	if kPa, ok := s.Num(job.Place{Topic: job.PushPressure}); ok {
-		return "Push with " + s.Show(kPa, job.DimKPa) + ", " + limit
+		text += "; push at " + s.Show(kPa, job.DimKPa)
 	}
-	return "Air on the vessel: " + limit
+	return text
 }
 
 // leftOverSpecs ask for what is left, once the vessel holds no pressure.
 func leftOverSpecs(when condition) []Spec {
-	left := amountSpec(job.LeftInVessel, job.LeftWith, "Left in the vessel now?", when)
-	left.WhyOf, left.Check = nil, checkLeft
+	left := amountSpec(job.LeftInVessel, "Left in the vessel", when)
+	left.Check = checkLeft
 	left.Stale = func(s *Guide, p job.Place, e job.Entry) bool { return checkLeft(s, p, e.Value) != nil }
 	left.Why = "Poured out or read off. 0 only if it is dry."
-	with := withSpec(job.LeftWith, job.LeftInVessel, "What measures what is left in the vessel?", when)
+	with := withSpec(job.LeftWith, job.LeftInVessel, "Read with", when).notNeeded()
 	with.Default = offerLoadDevice
 	bottles := func(s *Guide, p job.Place) bool { return when(s, p) && s.BottlesNoted(p.Round) }
-	inBottles := amountSpec(job.BottlesLeft, job.BottlesLeftWith, "Left in the bottles?", bottles)
-	inBottles.Unknown, inBottles.Check = "not measured", checkBottlesLeft
+	inBottles := amountSpec(job.BottlesLeft, "Left in the bottles", bottles)
+	inBottles.Optional, inBottles.Unknown, inBottles.Check = true, "not measured", checkBottlesLeft
 	return []Spec{
 		with,
 		left,
@@ -130,36 +150,32 @@ func leftOverSpecs(when condition) []Spec {
 				_, ok := s.Num(p.Of(job.VesselWeighedFull))
 				return ok && when(s, p)
 			},
-			AskOf: weighIn("Weigh the vessel again"),
+			AskOf: weighIn("Vessel weighs now"),
 		},
-		withSpec(job.BottlesLeftWith, job.BottlesLeft, "What measures what is left in the bottles?", bottles),
+		withSpec(job.BottlesLeftWith, job.BottlesLeft, "Read with", bottles).notNeeded(),
 		inBottles,
 	}
 }
 
 func askAdapter(s *Guide, p job.Place) string {
-	switch {
-	case p.Round > 0:
-		return "Pan under. Plug out, adapter in by hand at once: press the key"
-	case s.DryStart():
-		return "Plug out, adapter in by hand, 3 turns or more, hose on: press the key"
+	if p.Round > 0 || s.DryStart() {
+		return "Pan under; plug out, adapter in BY HAND at once, 3 turns or more, hose on"
 	}
-	return "Adapter in by hand, 3 turns or more, hose on: press the key"
+	return "Adapter in BY HAND, 3 turns or more, hose on. Binds: wrong thread"
 }
 
 func whyAdapter(_ *Guide, p job.Place) string {
 	if p.Round > 0 {
-		return "Catch what escapes: it is measured with the rest at the swap."
+		return "Catch the spill: it is measured with the rest at the swap."
 	}
 	return "Binds after two turns: wrong thread. Never force it: the case is softer."
 }
 
 func askLetOut(s *Guide, p job.Place) string {
-	ask := "Let some out. How much came?"
 	if v, err := s.Verdict(p.Round - 1); err == nil && v.Error.Nominal > 0 {
-		ask = "Let out " + s.Units().FormatVolume(v.Error.Nominal) + ". How much came?"
+		return "Drain off " + s.Units().FormatVolume(v.Error.Nominal) + "; how much came?"
 	}
-	return askAmount(ask, job.LetOutWith)(s, p)
+	return "Drain some off; how much came?"
 }
 
 // offerLoadDevice offers what measured the load, so that one error cancels.
@@ -179,7 +195,7 @@ func checkLeft(s *Guide, p job.Place, v job.Value) error {
 	}
 	off := max(loaded.Nominal*0.1+5, estimate.Coverage*loaded.U()+d.GraduationML/2)
 	if s.RoughML(v) > loaded.Nominal+off+s.gaveBackML(p.Round) {
-		return fmt.Errorf("more than was loaded (%s): correct the load first if that is wrong", s.Show(loaded.Nominal, job.DimML))
+		return fmt.Errorf("more than was poured in (%s): correct that first if it is wrong", s.Show(loaded.Nominal, job.DimML))
 	}
 	return nil
 }

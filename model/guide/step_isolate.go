@@ -7,28 +7,32 @@ import "garage/tundish/model/job"
 
 func isolateBlocks() []block {
 	electric := func(s *Guide, _ job.Place) bool { return s.Drivetrain() != job.Combustion }
+	warm := oilTemperatureSpecs()
 	return []block{once(
-		caution(job.MakersManual, "The maker's manual is read for this unit",
-			"It decides, and so do local rules. Not sure: a licensed workshop."),
-		caution(job.ElectricOff, "High voltage: car off, key away, no orange cable near",
+		caution(job.ElectricOff, "High voltage: car OFF, key away, no orange cable near",
 			"Such a car can move or start by itself, silently. Not sure: stop here.").when(electric),
-		caution(job.GroundAndChocks, "Hard level ground, chocks at the wheels that stay down",
-			"Both ends at one height too: a unit that leans keeps oil back."),
-		caution(job.StandsAndShake, "On rated stands, never a jack alone; then the shake test",
-			"Push the car hard from the side before any part of you is under it."),
-		caution(job.RightUnit, "It IS the right unit: two signs agree",
-			"Shafts, case, place. The wrong box drained is how gearboxes are ruined."),
-		caution(job.RightPlug, "It IS the drain plug; cleaned all round; key fits to the bottom",
-			"A rounded plug or dirt in the port ends the job."),
-		caution(job.BreatherFree, "Breather found, cleaned, moves by hand",
-			"Shut, it blows oil past the seals, and squirts it at you at the swap."),
+		caution(job.GroundAndChocks, "Hard level ground, chocks, both ends to be one height: then lift",
+			"A unit that leans keeps oil back."),
+		caution(job.StandsAndShake, "Rated stands, never a jack alone; pushed HARD: it stood",
+			"From the side, before any part of you is under it."),
+		Spec{
+			Topic: job.RightUnit, Safety: true, Stale: namedAnew,
+			AskOf: func(s *Guide, _ job.Place) string {
+				return "This IS the " + s.unitWord() + " and its DRAIN plug: two signs agree"
+			},
+			Why: "Shafts, case, place. The wrong unit drained is how gearboxes are ruined.",
+		},
+		Spec{
+			Topic: job.RightPlug, Safety: true, Stale: namedAnew,
+			Ask: "Its DRAIN plug", Why: "A rounded plug or dirt in the port ends the job.",
+		},
 		Spec{
 			Topic: job.WayInProved, Safety: true,
 			AskOf: func(s *Guide, _ job.Place) string {
 				if s.Path() == job.LevelPort {
-					return "Fill plug cracked loose FIRST"
+					return "Fill plug cracked loose FIRST; drain plug clean, socket bites"
 				}
-				return "Adapter tried in the plug's thread: 3 turns by hand"
+				return "Plug clean, socket bites; adapter: 3 turns in a like thread"
 			},
 			WhyOf: func(s *Guide, _ job.Place) string {
 				if s.Path() == job.LevelPort {
@@ -36,27 +40,48 @@ func isolateBlocks() []block {
 				}
 				return "In a nut or spare that fits the plug. Binds after two turns: wrong thread."
 			},
+			Stale: func(s *Guide, p job.Place, e job.Entry) bool {
+				return s.SeqOf(job.Place{Topic: job.FillPath}) > e.Seq && !s.Has(job.PlugOut)
+			},
 		},
-	)}
+		caution(job.BreatherFree, "Breather found, cleaned, moves by hand",
+			"Shut, it blows oil past the seals, and squirts it at you at the swap."),
+	), inStep(job.Isolate, once(gloves())), inStep(job.Isolate, again(warm...)), inStep(job.Isolate, once(tagAndPlugOut()...))}
+}
+
+// unitWord is what the unit is called, or that it is one.
+func (s *Guide) unitWord() string {
+	if name := s.UnitName(); name != "" {
+		return name
+	}
+	return "right unit"
+}
+
+// namedAnew asks again whether it is the right unit once another one was named,
+// unless its plug is out.
+func namedAnew(s *Guide, _ job.Place, e job.Entry) bool {
+	named := max(s.SeqOf(job.Place{Topic: job.UnitName}), s.SeqOf(job.Place{Topic: job.UnitKind}))
+	return named > e.Seq && !s.Has(job.PlugOut)
 }
 
 // resumeSpecs are asked when a job is taken up again between isolate and seat.
 func resumeSpecs() []Spec {
 	return once(
-		caution(job.ResumedStands, "Back again: tag on, stands, chocks and shake test as at the start",
+		caution(job.ResumedStands, "Chocks and rated stands as at the start; pushed HARD: it stood",
 			"Somebody may have touched the car. Before any part of you is under it."),
+		caution(job.ResumedTag, "Tag on the steering wheel, key in your pocket", "No wheel turned, no gear, no start."),
 		Spec{
 			Topic: job.ResumedPlug, Safety: true, Options: portOptions,
-			Ask: "What is in the drain port now?",
+			Ask: "In the drain port now",
 			Why: "Look, do not remember. Dirt and insects get into an open port.",
 		},
 	).specs
 }
 
 var portOptions = []Option{
-	{"plug", "The plug", ""},
-	{"adapter", "The adapter, capped or with its hose", ""},
-	{job.PortOpen, "Nothing: it is open", "clean it before anything goes in"},
+	{"plug", "plug", ""},
+	{"adapter", "adapter, capped or with its hose", ""},
+	{job.PortOpen, "open: cleaned", "clean it before anything goes in"},
 }
 
 // ResumePrompts are asked again when a job is taken up with the car in the
@@ -65,9 +90,13 @@ func (s *Guide) ResumePrompts() []Prompt {
 	if !s.Has(job.GroundAndChocks) || s.Phase() != Open || s.UnitState().Settled() {
 		return nil
 	}
-	stands := Prompt{Spec: specs[job.ResumedStands], Place: job.At(job.ResumedStands, 0, s.Items(job.ResumedStands, 0))}
-	if !s.Emptied() {
-		return []Prompt{stands}
+	topics := []job.Topic{job.ResumedStands}
+	if s.Emptied() {
+		topics = append(topics, job.ResumedTag, job.ResumedPlug)
 	}
-	return []Prompt{stands, {Spec: specs[job.ResumedPlug], Place: job.At(job.ResumedPlug, 0, s.Items(job.ResumedPlug, 0))}}
+	prompts := make([]Prompt, len(topics))
+	for i, t := range topics {
+		prompts[i] = Prompt{Spec: specs[t], Place: job.At(t, 0, s.Items(t, 0))}
+	}
+	return prompts
 }

@@ -20,29 +20,29 @@ func measureBlocks() []block {
 }
 
 func drainedSpecs() []Spec {
-	amount := amountSpec(job.DrainedAmount, job.DrainedWith, "How much came out?", nil)
-	amount.Check, amount.AskOf, amount.Stale = checkDrained, askDrained(amount.AskOf), saidTypedWrong
+	amount := amountSpec(job.DrainedAmount, "How much came out?", nil)
+	amount.Check, amount.AskOf, amount.Stale = checkDrained, askDrained, saidTypedWrong
 	return []Spec{
-		withSpec(job.DrainedWith, job.DrainedAmount, "Measured with what?", always),
+		withSpec(job.DrainedWith, job.DrainedAmount, "Read with", always).notNeeded(),
 		amount,
 		{
 			Topic: job.DrainedTemperature, Check: between(coldestC, hottestC),
-			When: byVolume(job.DrainedWith, job.DrainedAmount),
-			Ask:  "Temperature of that oil as you measure it",
+			When:     byVolume(job.DrainedWith, job.DrainedAmount),
+			Optional: true, Ask: "At what temperature?",
 			WhyOf: inUnits(func(u quantity.Units) string {
 				return fmt.Sprintf("Oil at %s reads 3 %% more than the same oil at %s.", u.FormatTemperature(60), u.FormatTemperature(20))
 			}),
-			Unknown: "not taken: that at the plug counts, felt",
+			Unknown: "not taken", UnknownOf: betweenPlugAndGarage,
 		},
-		choosing(job.DrainedMore, drainedMoreOptions, "Is that all of it?", "").offers(job.MoreDone),
+		choosing(job.DrainedMore, drainedMoreOptions, "All of it?", "").offers(job.MoreDone),
 		{
-			Topic: job.PanLookedAgain, Safety: true, Options: panOptions, When: (*Guide).PanAsks,
+			Topic: job.PanLookedAgain, Safety: true, Stop: true, Doubts: lastOut, Options: panOptions, When: (*Guide).PanAsks,
 			Stale: movedFrom((*Guide).PanGapML), Confirms: (*Guide).PanGapML,
 			AskOf: askPan,
 			Why:   "Further apart than both can err: one of the two is wrong.",
 		},
 		{
-			Topic: job.LookedAgain, Safety: true, Options: aboveOptions, OptionsOf: lookedOptions,
+			Topic: job.LookedAgain, Safety: true, Stop: true, Doubts: lastOut, Options: aboveOptions, OptionsOf: lookedOptions,
 			When: farAtLast, Stale: lookedBefore, Confirms: gapOf,
 			AskOf: askLookAgain, WhyOf: whyLookAgain,
 		},
@@ -51,13 +51,14 @@ func drainedSpecs() []Spec {
 
 // askDrained asks for the first amount in plain words, and says of each that is
 // added what it is added to.
-func askDrained(first wording) wording {
-	return func(s *Guide, p job.Place) string {
-		if p.Item == 0 || s.measuresAgain(p) {
-			return first(s, p)
-		}
-		return "How much MORE came out? It is added to " + s.outBefore(p)
+func askDrained(s *Guide, p job.Place) string {
+	switch {
+	case p.Item == 0:
+		return "How much came out?"
+	case s.measuresAgain(p):
+		return "The same oil, read again"
 	}
+	return "How much MORE came out? Added to " + s.outBefore(p)
 }
 
 // measuresAgain reports whether an amount that came out is of the same oil as
@@ -97,28 +98,28 @@ func lookedBefore(s *Guide, p job.Place, e job.Entry) bool {
 
 func settleSpecs() []Spec {
 	return []Spec{
-		optional(job.StruckWhy, longest(60), "Why was the earlier reading wrong? A line for the record",
-			"Both stay in the ledger, the wrong one struck out.", "not said").when(readingStruck),
+		optional(job.StruckWhy, longest(60), "Why the earlier reading was wrong", "Both stay in the record, the wrong one struck out.",
+			"not said").when(readingStruck),
 		{
-			Topic: job.WitnessTrusted, OptionsOf: trustedOptions, Stale: movedFrom(spreadOf), Confirms: spreadOf,
+			Topic: job.WitnessTrusted, Stop: true, Doubts: lastOut, OptionsOf: trustedOptions, Stale: movedFrom(spreadOf), Confirms: spreadOf,
 			When:  func(s *Guide, _ job.Place) bool { return s.Drained().Contradict },
 			AskOf: askTrusted,
 			Why:   "Further apart than both can err: read the worse one again, or choose.",
 		},
 		{
-			Topic: job.WrongBoxDecision, Safety: true, Options: wrongBoxOptions,
+			Topic: job.WrongBoxDecision, Safety: true, Stop: true, Doubts: lastOut, Options: wrongBoxOptions,
 			When:  func(s *Guide, _ job.Place) bool { return s.WrongBox() },
 			AskOf: askWrongBox,
 			Why:   "Another unit may now be the empty one. Move nothing until that is settled.",
 		},
 		{
-			Topic: job.Basis, Options: basisOptions, When: needsBasis,
+			Topic: job.Basis, Stop: true, Doubts: lastOut, Options: basisOptions, When: needsBasis,
 			Stale: movedFrom(gapOf), Confirms: gapOf,
 			AskOf: askBasis,
 			Why:   "Never averaged in silence: choose what the fill is to go by.",
 		},
 		{
-			Topic: job.BasisWhy, Check: longest(200), When: needsReason,
+			Topic: job.BasisWhy, Stop: true, Check: longest(200), When: needsReason, Suggest: reasons,
 			Ask: "Why? A line for the record",
 		},
 	}
@@ -127,7 +128,7 @@ func settleSpecs() []Spec {
 // farAtLast asks for a second look once all that came out has been entered,
 // and is not in dispute.
 func farAtLast(s *Guide, p job.Place) bool {
-	if p.Item != s.Items(job.DrainedAmount, 0)-1 || s.Choice(p.Of(job.DrainedMore)) != job.MoreDone {
+	if p.Item != s.Items(job.DrainedAmount, 0)-1 || s.SaysMoreDrained(p) {
 		return false
 	}
 	if s.Drained().Contradict && !s.Has(job.WitnessTrusted) {
@@ -140,7 +141,7 @@ func farAtLast(s *Guide, p job.Place) bool {
 func askPan(s *Guide, _ job.Place) string {
 	look, _ := s.PanLook()
 	u := s.Units()
-	return fmt.Sprintf("STOP: %s in the pan, %s measured. What is wrong?", u.FormatVolume(look.Nominal),
+	return fmt.Sprintf("%s in the pan, %s measured. What is wrong?", u.FormatVolume(look.Nominal),
 		u.FormatVolume(s.Drained().Total.Nominal))
 }
 
@@ -190,29 +191,45 @@ func trustedOptions(s *Guide, _ job.Place) []Option {
 
 func askWrongBox(s *Guide, _ job.Place) string {
 	u := s.Units()
-	return fmt.Sprintf("%s came out of a unit of %s: wrong box?", u.FormatVolume(s.Drained().Total.Nominal), u.FormatVolume(s.CapacityML()))
+	return fmt.Sprintf("%s came out of a unit of %s: the wrong unit?", u.FormatVolume(s.Drained().Total.Nominal), u.FormatVolume(s.CapacityML()))
 }
 
+// lookedOptions leave out that it was typed wrong: a stop leads back to the reading.
 func lookedOptions(s *Guide, _ job.Place) []Option {
 	if far, _ := s.FarOff(); far == estimate.FarAbove {
-		return aboveOptions
+		return aboveOptions[1:]
 	}
 	return belowOptions
 }
 
+// lastOut is the reading that is in doubt where what came out does not fit.
+func lastOut(s *Guide, _ job.Place) []job.Place {
+	return []job.Place{{Topic: job.DrainedAmount, Item: max(s.Items(job.DrainedAmount, 0)-1, 0)}}
+}
+
+// betweenPlugAndGarage says what is taken for the temperature of oil that came out.
+func betweenPlugAndGarage(s *Guide, p job.Place) string {
+	tempC, u := s.UsualOutTemperature()
+	return fmt.Sprintf("between plug and garage: %s ± %s", s.Show(tempC, job.DimC),
+		s.Units().FormatTemperatureDifference(estimate.Coverage*u))
+}
+
+// reasons are those that are usual where a reading is overruled.
+var reasons = []string{"read twice, and it stands", "the scale is the better", "the manual is for this very unit"}
+
 func askLookAgain(s *Guide, _ job.Place) string {
 	gap := s.GapML()
 	if gap < 0 {
-		return fmt.Sprintf("STOP: %s short. Wait 10 minutes, car level, look again", s.Units().FormatVolume(-gap))
+		return fmt.Sprintf("%s less came out than fits. Wait 10 minutes, car level, look again", s.Units().FormatVolume(-gap))
 	}
-	return fmt.Sprintf("STOP: %s too much. Let it stand, look for water", s.Units().FormatVolume(gap))
+	return fmt.Sprintf("%s more came out than fits. Let it stand, look for water", s.Units().FormatVolume(gap))
 }
 
 func whyLookAgain(s *Guide, _ job.Place) string {
 	if far, _ := s.FarOff(); far == estimate.FarAbove {
-		return "Measure the neighbour's level too. What came out is not copied."
+		return "Measure the level of the unit beside it too. What came out is not copied."
 	}
-	return "Right unit? Seals, and the neighbour's level? What came out is not copied."
+	return "Right unit? Seals, and the level of the unit beside it? What came out is not copied."
 }
 
 func needsBasis(s *Guide, _ job.Place) bool {
@@ -233,7 +250,7 @@ func askBasis(s *Guide, _ job.Place) string {
 	if err != nil {
 		return err.Error()
 	}
-	other := "Stated"
+	other := "Manual"
 	if s.Follows() {
 		other = "All else"
 	}

@@ -27,13 +27,13 @@ func preloadBlocks() []block {
 
 func planSpecs() []Spec {
 	return []Spec{
-		caution(job.BackUp, "Car up again on rated stands, shake test done, tag back on",
+		caution(job.BackUp, "Car up again on rated stands, pushed HARD: it stood; tag back on",
 			"It was down since the last fill: everything as at the start.").
 			when(func(s *Guide, p job.Place) bool { return p.Round > 0 && s.HasIn(job.TagOff, p.Round-1) }),
 		{
 			Topic: job.DrainPlugIn,
 			When:  func(s *Guide, p job.Place) bool { return p.Round == 0 && s.Path() == job.LevelPort },
-			AskOf: inDry("Drain plug in, NEW washer, tightened: press the key", "Drain plug back in, NEW washer, tightened: press the key"),
+			AskOf: inDry("Drain plug is IN, with 1 NEW washer, tightened", "Drain plug is back IN, with 1 NEW washer, tightened"),
 			Why:   "Before any oil goes in at the top. Magnet and thread wiped clean.",
 		},
 		choosing(job.HoseBefore, hoseBeforeOptions, "The hose, before the push",
@@ -46,10 +46,9 @@ func planSpecs() []Spec {
 }
 
 func loadSpecs() []Spec {
-	amount := amountSpec(job.LoadedAmount, job.LoadedWith, "Really in the vessel now?", addRound)
-	amount.WhyOf = nil
+	amount := amountSpec(job.LoadedAmount, "How much did you pour in?", addRound)
 	amount.Why = "What is there, not what was planned. Vessel upright, froth gone."
-	with := withSpec(job.LoadedWith, job.LoadedAmount, "What measures the oil going into the vessel?", addRound)
+	with := withSpec(job.LoadedWith, job.LoadedAmount, "Read with", addRound).notNeeded()
 	with.WhyOf = inDry("Its error counts in full here: the scale, or the best jug.",
 		"What measured the oil that came out: its error then cancels.")
 	with.Default = offerDrainDevice
@@ -57,47 +56,42 @@ func loadSpecs() []Spec {
 		with,
 		amount,
 		{
-			Topic: job.LoadedTemperature, Unknown: newOilNotTaken, Check: between(newOilColdestC, newOilHottestC),
+			Topic: job.LoadedTemperature, Optional: true, Unknown: "not taken", Check: between(newOilColdestC, newOilHottestC),
 			When: func(s *Guide, p job.Place) bool {
 				return addRound(s, p) && byVolume(job.LoadedWith, job.LoadedAmount)(s, p)
 			},
-			Ask: "Temperature of the new oil",
+			Ask:       "Its temperature",
+			UnknownOf: newOilNotTaken,
 			WhyOf: func(s *Guide, _ job.Place) string {
 				return "Warmed to " + s.Show(35, job.DimC) + " it runs far better: stand the bottles in hot tap water."
 			},
 		},
-		choosing(job.LoadedMore, loadMoreOptions, "Anything more into the vessel?",
-			"A second load for a small vessel counts here too.").offers(job.MoreDone).when(addRound),
+		choosing(job.LoadedMore, loadMoreOptions, "Anything more into the vessel", "What a small vessel takes later counts here too.").
+			when(addRound).notNeeded(),
 	}
 }
 
 func witnessSpecs() []Spec {
-	return []Spec{
-		{
-			Topic: job.BottlesOpened, Default: offerUnknown, Check: checkBottles,
-			When:    func(s *Guide, p job.Place) bool { return addRound(s, p) && p.Round == 0 },
-			Ask:     "Bottles opened for it: volume on their labels, summed",
-			WhyOf:   whyBottles,
-			Unknown: "not noted",
-		},
-		{
-			Topic: job.VesselWeighedFull, Default: offerUnknown, Check: between(1, 60000),
-			When:    func(s *Guide, p job.Place) bool { return addRound(s, p) && known(job.ScaleDivision)(s, p) },
-			AskOf:   weighIn("Weigh the loaded vessel"),
-			Why:     "Weighed before and after, it is the best witness of what left it.",
-			Unknown: "not weighed",
-		},
-	}
+	bottles := optional(job.BottlesOpened, checkBottles, "Bottles opened: their labels", "", "not noted")
+	bottles.When = func(s *Guide, p job.Place) bool { return addRound(s, p) && p.Round == 0 }
+	bottles.WhyOf = whyBottles
+	weighed := optional(job.VesselWeighedFull, between(1, 60000), "", "Weighed before and after, it is the best second reading.", "not weighed")
+	weighed.When = func(s *Guide, p job.Place) bool { return addRound(s, p) && known(job.ScaleDivision)(s, p) }
+	weighed.AskOf = weighIn("Poured-in vessel weighs")
+	return []Spec{bottles, weighed}
 }
 
 // whyBottles says which slip in the load shows at once with the bottles noted.
 func whyBottles(s *Guide, p job.Place) string {
 	u := s.Units()
-	return fmt.Sprintf("%s+%[1]s, say: a slip of %s in the load then shows at once.", u.BareVolume(500),
+	return fmt.Sprintf("%s+%[1]s, say: a slip of %s in what was poured in then shows at once.", u.BareVolume(500),
 		u.FormatVolume(s.LeastLoadSlipML(p.Round)))
 }
 
-const newOilNotTaken = "not taken: that of a garage counts, felt"
+// newOilNotTaken says what is taken for the temperature of new oil.
+func newOilNotTaken(s *Guide, _ job.Place) string {
+	return fmt.Sprintf("as the garage: %s ± %s", s.Show(20, job.DimC), s.Units().FormatTemperatureDifference(estimate.Coverage*estimate.TempFeltUC))
+}
 
 // addRound reports whether oil is put in, in this round; pushRound, whether a
 // hose is in play too.
@@ -118,9 +112,9 @@ func offerDrainDevice(s *Guide, p job.Place) (job.Value, bool) {
 func askPlan(s *Guide, p job.Place) string {
 	ml, u := preloadML(s, p), s.Units()
 	if additive := s.AdditiveML(); additive > 0 && p.Round == 0 && additive < ml {
-		return fmt.Sprintf("Pre-load %s: oil %s, additive %s", u.FormatVolume(ml), u.FormatVolume(ml-additive), u.FormatVolume(additive))
+		return fmt.Sprintf("Pour %s into the vessel: oil %s, additive %s", u.FormatVolume(ml), u.FormatVolume(ml-additive), u.FormatVolume(additive))
 	}
-	return "Pre-load " + u.FormatVolume(ml) + " into the vessel"
+	return "Pour " + u.FormatVolume(ml) + " into the vessel"
 }
 
 func whyPlan(s *Guide, p job.Place) string {
@@ -129,9 +123,9 @@ func whyPlan(s *Guide, p job.Place) string {
 		return err.Error()
 	}
 	if p.Round > 0 {
-		return fmt.Sprintf("To add %s, with what hose, heel and both swaps take.", s.FormatU(plan.Target))
+		return fmt.Sprintf("To top up %s, with what stays in the hose and the vessel and what both swaps spill.", s.FormatU(plan.Target))
 	}
-	return fmt.Sprintf("Needed: %s. Right: %s.", s.FormatU(plan.Target), s.FormatWindow(plan))
+	return fmt.Sprintf("Aim %s, right: %s.", s.FormatU(plan.Target), s.FormatWindow(plan))
 }
 
 func preloadML(s *Guide, p job.Place) float64 {
@@ -150,7 +144,7 @@ func stalePlan(s *Guide, p job.Place, e job.Entry) bool {
 
 func checkBottles(s *Guide, p job.Place, v job.Value) error {
 	if loaded := s.Loaded(p.Round).Nominal; v.Number < loaded*0.9 {
-		return fmt.Errorf("less than what was loaded (%s): sum the labels of all bottles opened", s.Show(loaded, job.DimML))
+		return fmt.Errorf("less than what was poured in (%s): sum the labels of all bottles opened", s.Show(loaded, job.DimML))
 	}
 	return s.checkNotAbsurd(v)
 }

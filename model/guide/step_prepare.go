@@ -16,64 +16,44 @@ import (
 	"garage/tundish/model/verdict"
 )
 
-// Parts of the first step: one heading each.
-const (
-	partUnit    = "the car and the unit"
-	partOil     = "the new oil"
-	partPlug    = "plug and interval"
-	partMeasure = "what you measure with"
-	partRig     = "what you fill with"
-	partHand    = "at hand"
-)
-
 func prepareBlocks() []block {
-	return join([]block{
-		under(partUnit, once(append(nameSpecs(), quantitySpecs()...)...)),
-		under(partOil, once(oilSpecs()...)),
-		under(partPlug, once(plugSpecs()...)),
-	}, containerBlocks(), rigBlocks(), []block{
-		under(partHand, once(Spec{
-			Topic: job.AtHand,
-			Ask:   "Have all of it at hand before the car goes up",
-			WhyOf: func(s *Guide, _ job.Place) string {
-				return "Once the plug is out there is no going to the shop: " + s.Units().FormatVolume(s.OilToBuyML()) + " of oil."
-			},
-		})),
-	})
+	blocks := []block{inStep(job.Prepare, once(caution(job.MakersManual, "The manual for this unit is open here: read",
+		"It decides, and so do local rules. Not sure: a licensed workshop.")))}
+	blocks = append(blocks,
+		once(append(nameSpecs(), quantitySpecs()...)...),
+		inStep(job.Prepare, once(pastSpec(true))),
+		once(toleranceSpecs()...))
+	blocks = append(append(blocks, rigBlocks()...), containerBlocks()...)
+	return append(blocks, once(oilSpecs()...), once(plugSpecs()...), once(Spec{
+		Topic: job.AtHand,
+		Ask:   "All of it is here, before the car goes up",
+		WhyOf: func(s *Guide, _ job.Place) string {
+			return "Once the plug is out there is no going to the shop: " + s.Units().FormatVolume(s.OilToBuyML()) + " of oil."
+		},
+	}))
 }
 
 func nameSpecs() []Spec {
 	return []Spec{
-		choosing(job.DisplayUnits, unitsOptions, "Which units do you work in?",
-			"Shown everywhere; any other unit can still be typed with its name.").offers("metric"),
 		{
-			Topic: job.Vehicle, Default: offering(job.Value{Text: "the car"}), Check: longest(40),
-			Ask: "Name the car",
+			Topic: job.Vehicle, Default: offering(job.Value{Text: "car 1"}), Check: longest(40),
+			Ask: "Car",
 			Why: "Any name that you will know it by next year.",
 		},
 		{
-			Topic: job.UnitName, Default: offering(job.Value{Text: "rear axle"}), Check: longest(40),
-			Ask: "Name the unit",
-			Why: "Its oil changes are kept together under this name.",
-		},
-		{
-			Topic: job.UnitKind, Options: unitKindOptions, Default: offering(job.Value{Choice: "final_drive"}),
-			Check: refuseAutomatic,
+			Topic: job.UnitKind, Options: unitKindOptions, Check: refuseAutomatic,
 			Stale: func(_ *Guide, _ job.Place, e job.Entry) bool { return e.Value.Choice == job.AutomaticBox },
-			Ask:   "What is it?",
+			Ask:   "Which unit?",
 			Why:   "A gearbox that changes gear by itself is not filled this way.",
 		},
-		choosing(job.DriveKind, driveOptions, "What drives the car?", "High voltage near the unit changes how the job is begun.").
-			offers("combustion"),
-		choosing(job.FillPath, pathOptions, "How can oil get in?", "").offers("drain_only"),
 		{
-			Topic: job.DryStart, Options: dryOptions, Default: offering(job.Value{Choice: dryOptions[0].Token}),
-			When: func(s *Guide, _ job.Place) bool { // not of a job that went past it before it was asked
-				return !s.Has(job.Capacity) || s.EverSaid(job.DryStart)
-			},
-			Ask: "What is in the unit as the job begins?",
-			Why: "A dry unit has kept nothing back: it takes all that belongs in.",
+			Topic: job.UnitName, Check: longest(40),
+			Ask: "Its name",
+			Why: "Its oil changes are kept together under this name.",
 		},
+		choosing(job.DriveKind, driveOptions, "Driven by", "High voltage near the unit changes how the job is begun."),
+		choosing(job.FillPath, pathOptions, "Way in for the oil", ""),
+		choosing(job.DisplayUnits, unitsOptions, "Units shown", "Any other unit can still be typed with its name.").notNeeded(),
 	}
 }
 
@@ -91,63 +71,85 @@ func quantitySpecs() []Spec {
 	return []Spec{
 		{
 			Topic: job.Capacity, Check: checkCapacity,
-			Ask: "Stated quantity, from the maker's manual",
+			Ask: "Fill quantity, manual",
+			HintOf: inUnits(func(u quantity.Units) string {
+				return fmt.Sprintf("%s, or %s-%s", u.BareVolume(640), u.BareVolume(600), u.BareVolume(680))
+			}),
 			WhyOf: inUnits(func(u quantity.Units) string {
 				u = u.Large()
 				return fmt.Sprintf("A range such as %s-%s %s is the tolerance too.", u.BareVolume(4300), u.BareVolume(4500), u.Volume)
 			}),
 		},
-		choosing(job.CapacityMeans, meansOptions, "What does that quantity mean?", // nothing on offer: taken unread it is the largest error
-			"Dry fill and refill differ by what stays behind: about 8 %."),
+		choosing(job.CapacityMeans, meansOptions, "That figure means", // nothing on offer: taken unread it is the largest error
+			"An oil change and a dry fill differ by what stays inside: about 8 %."),
 		{
-			Topic: job.ToleranceTopic, Default: offerUnknown, Check: checkTolerance,
-			Ask: "How far off may it be?",
-			WhyOf: inUnits(func(u quantity.Units) string {
-				return fmt.Sprintf("As the manual gives it: %s, or +%s -%[1]s, or 5 %%.", u.BareVolume(50), u.BareVolume(20))
-			}),
-			Unknown: "not given", UnknownOf: unknownTolerance,
+			Topic: job.DryStart, Options: dryOptions, Default: offering(job.Value{Choice: dryOptions[0].Token}),
+			When: func(s *Guide, _ job.Place) bool { // not of a job that went past it before it was asked
+				return !s.Has(job.GroundAndChocks) || s.EverSaid(job.DryStart)
+			},
+			Ask: "In the unit as the job begins",
+			Why: "A dry unit has kept nothing back: it takes all that belongs in.",
 		},
-		choosing(job.PriorLevel, trustOptions, "How sure is the level it had until today?",
-			"It says how far what comes out can be believed.").offers("believed").when(notFrom(job.PriorLevel)),
-		{
-			Topic: job.ResidualExpected, Default: offerUnknown,
-			When:    func(s *Guide, p job.Place) bool { return s.ResidualMatters() && notFrom(job.ResidualExpected)(s, p) },
-			Ask:     "What stays behind at an ordinary drain?",
-			WhyOf:   whyResidual,
-			Unknown: "not known: 8 % of the stated quantity, ± 8 %",
-			Check:   checkResidual,
-		},
-		optional(job.Odometer, between(0, 3e6), "Odometer now", "For the next change, and for loss over distance.", "not known"),
+		choosing(job.PriorLevel, trustOptions, "Level until today",
+			"It says how far what comes out can be believed.").when(notFrom(job.PriorLevel)),
 	}
 }
 
+// pastSpec asks what happened to the oil since the last fill: before the car goes up,
+// or, of a job that was past that when it was asked later, at the look of the oil.
+func pastSpec(early bool) Spec {
+	past := choosing(job.OilHistory, pastOptions, "Since the last fill", "If oil was lost or added, what comes out does not tell what belongs in.")
+	return past.when(func(s *Guide, p job.Place) bool {
+		said, up := s.SeqOf(p), s.SeqOf(job.Place{Topic: job.GroundAndChocks})
+		return early == (up == 0 || said != 0 && said < up)
+	})
+}
+
+func toleranceSpecs() []Spec {
+	tolerance := optional(job.ToleranceTopic, checkTolerance, "How far off may it be", "", "not given")
+	tolerance.UnknownOf = unknownTolerance
+	tolerance.WhyOf = inUnits(func(u quantity.Units) string {
+		return fmt.Sprintf("As the manual gives it: %s, or +%s -%[1]s, or 5 %%.", u.BareVolume(50), u.BareVolume(20))
+	})
+	residual := optional(job.ResidualExpected, checkResidual, "Stays inside at a drain", "", "not known: 8 % of the fill quantity, ± 8 %")
+	residual.WhyOf = whyResidual
+	residual.When = func(s *Guide, p job.Place) bool { return s.ResidualMatters() && notFrom(job.ResidualExpected)(s, p) }
+	return []Spec{tolerance, residual}
+}
+
 func oilSpecs() []Spec {
+	density := optional(job.OilDensity, between(600, 1200), "Oil, kg/m³ at 15 °C, data sheet",
+		"A scale needs it. 860 to 905 for gear oils; 0.885 kg/L is 885.", "not known: 870 ± 40")
 	return []Spec{
-		optional(job.OilGrade, longest(40), "Grade on the bottle, such as 75W-90",
-			"The maker's manual decides it. It tells how thick the oil is when cold.", "not known"),
-		optional(job.OilDensity, between(600, 1200), "Density at 15 °C from the data sheet, kg/m³",
-			"A scale needs it. 860 to 905 for gear oils; 0.885 kg/L is 885.", "not known: 870 ± 40"),
-		optional(job.OilKV40, between(2, 5000), "Viscosity at 40 °C from the data sheet, mm²/s",
-			"Tells how long the push takes when cold.", "not known"),
-		optional(job.OilKV100, checkKV100, "Viscosity at 100 °C from the data sheet, mm²/s", "", "not known").when(known(job.OilKV40)),
-		optional(job.AdditiveVolume, checkAdditive, "An additive that goes in with it: how much?",
-			"For a limited slip, if the manual asks for one. It counts in the total.", "none"),
+		optional(job.OilGrade, longest(40), "Oil, as on the bottle",
+			"The maker's manual decides it. It tells how thick the oil is when cold.", "not noted"),
+		density,
+		optional(job.OilKV40, between(2, 5000), "Viscosity at 40 °C, mm²/s", "From the data sheet. Tells how long the push takes.", "not known"),
+		optional(job.OilKV100, checkKV100, "Viscosity at 100 °C, mm²/s", "From the data sheet.", "not known").when(known(job.OilKV40)),
+		optional(job.AdditiveVolume, checkAdditive, "Additive for a limited slip",
+			"If the manual asks for one. It counts in the total.", "none"),
 	}
 }
 
 func plugSpecs() []Spec {
 	return []Spec{
-		optional(job.PlugThread, longest(40), "Thread of the drain plug, such as M18x1.5",
-			"The adapter must have that very thread: some pipe threads nearly fit.", "not known yet: try by hand, never force"),
-		optional(job.PlugKey, longest(40), "Key or socket for the plug", "", "not known"),
-		optional(job.WasherKind, longest(40), "Washer for the plug: kind and size", "A new one every time.", "not known"),
-		optional(job.TorqueFigure, between(1, 400), "Torque for the plug, from the maker's manual",
-			"This tool has no figure of its own to give.", "not looked up"),
-		optional(job.TorqueSource, longest(60), "Where does that torque figure stand?",
+		optional(job.PlugThread, longest(40), "Plug: its thread",
+			"The adapter must have that very thread: some pipe threads nearly fit.", "not noted"),
+		optional(job.PlugKey, longest(40), "Plug: its socket", "", "not noted"),
+		optional(job.WasherKind, longest(40), "Plug: its washer", "A new one every time.", "not noted"),
+		optional(job.TorqueFigure, between(1, 400), "Torque of the plug",
+			"From the maker's manual: this tool has no figure of its own to give.", "not looked up"),
+		optional(job.TorqueSource, longest(60), "Where it stands",
 			"Manual and page, so that a reader can look it up.", "not noted").when(known(job.TorqueFigure)),
-		optional(job.IntervalKm, between(500, 500000), "Change interval by distance, from the manual", "", "none"),
-		optional(job.IntervalMonths, between(1, verdict.MaxIntervalMonths), "Change interval in months, from the manual", "",
-			"none"),
+	}
+}
+
+// nextSpecs ask for what the next change goes by.
+func nextSpecs() []Spec {
+	return []Spec{
+		optional(job.Odometer, between(0, 3e6), "Odometer", "For the next change, and for loss over distance.", "not noted"),
+		optional(job.IntervalKm, between(500, 500000), "Next change, by distance", "From the manual.", "not set"),
+		optional(job.IntervalMonths, between(1, verdict.MaxIntervalMonths), "Next change, months", "From the manual.", "not set"),
 	}
 }
 
@@ -170,7 +172,7 @@ func (s *Guide) AtHandList() []string {
 	}
 	list = append(list, "a NEW washer: "+washer)
 	if s.Path() == job.DrainPortOnly {
-		list = append(list, "adapter, hose and cap; the rig run once into a jug", "pads or a second pan for what escapes")
+		list = append(list, "adapter, hose and cap; the rig run once into a jug", "pads or a second pan for the spill")
 	}
 	return append(list, "clean dry pan, jug"+s.scaleWord()+", thermometer", "gloves, eye protection, rags, lidded can for waste",
 		"stands rated for the car, chocks", "the maker's manual, and the tag (tundish tag)")

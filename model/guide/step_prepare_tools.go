@@ -6,6 +6,8 @@ package guide
 import (
 	"fmt"
 	"math"
+	"unicode"
+	"unicode/utf8"
 
 	"garage/tundish/model/estimate"
 	"garage/tundish/model/job"
@@ -14,57 +16,57 @@ import (
 )
 
 func containerBlocks() []block {
+	failing := optional(job.ContainerError, between(0, 0.2), "Its marks are right to, %",
+		"Kitchen jug 5, good jug 2, glass cylinder 0.5 (common practice).", "not known: 2 %")
 	containers := []Spec{
 		{
 			Topic: job.ContainerName, Default: offering(job.Value{Text: "jug"}), Check: longest(20),
-			Ask: "Name a measuring container",
+			Ask: "Measured in",
 			Why: "Use the same jug for out and in: its error then cancels.",
 		},
 		{
 			Topic: job.ContainerGraduation, Default: offering(job.Value{Number: 10, Unit: job.DimML}), Check: between(0.1, 2000),
-			Ask: "Its graduation: the volume between two marks",
+			AskOf: func(s *Guide, p job.Place) string { return s.containerName(p.Item) + ": marks every" },
 		},
-		{
-			Topic: job.ContainerError, Default: offering(job.Value{Number: 0.02, Unit: job.DimShare}), Check: between(0, 0.2),
-			Ask: "How far off may its marks be, in %?",
-			Why: "Kitchen jug 5, good jug 2, glass cylinder 0.5 (common practice).",
-		},
+		failing,
 	}
 	containers = append(containers, waterSpecs(job.ContainerWater, job.ContainerWaterReading, func(s *Guide, p job.Place) estimate.Device {
 		g, _ := s.Num(p.Of(job.ContainerGraduation))
 		share, _ := s.Num(p.Of(job.ContainerError))
 		return estimate.Device{GraduationML: g, ErrorShare: share}
 	}, always)...)
-	containers = append(containers, Spec{
-		Topic: job.ContainerMore, Options: moreOptions, Default: offering(job.Value{Choice: job.MoreDone}),
-		Ask: "Another container to measure with?",
-	})
-	return []block{
-		under(partMeasure, again(containers...)),
-		under(partMeasure, once(Spec{
-			Topic: job.ScaleDivision, Default: offerUnknown, Check: between(0.01, 100),
-			AskOf:   weighIn("A scale? Its smallest step"),
-			Why:     "Weighing beats reading marks: no froth, no slant, no temperature.",
-			Unknown: "no scale",
-		})),
+	containers = append(containers, choosing(job.ContainerMore, moreOptions, "A second jug", "").notNeeded())
+	scale := optional(job.ScaleDivision, between(0.01, 100), "", "Weighing beats reading marks: no froth, no slant, no temperature.",
+		"no scale").hinting("a scale beats a jug")
+	scale.AskOf = weighIn("Scale: smallest step")
+	return []block{under(partGarage, again(containers...)), under(partGarage, once(scale))}
+}
+
+// containerName is what a container is called, as the owner or the usual answer has it.
+func (s *Guide) containerName(item int) string {
+	name := s.TextAt(job.At(job.ContainerName, 0, item))
+	if name == "" {
+		return "Jug"
 	}
+	first, size := utf8.DecodeRuneInString(name)
+	return string(unicode.ToUpper(first)) + name[size:]
 }
 
 // waterSpecs ask for a check of marks with a known mass of water.
 func waterSpecs(water, reading job.Topic, device func(*Guide, job.Place) estimate.Device, when condition) []Spec {
 	return []Spec{
 		{
-			Topic: water, Default: offerUnknown, Check: between(10, 50000), When: when,
-			AskOf: weighIn("Checked with tap water? Its mass, container taken off"),
+			Topic: water, Optional: true, Check: between(10, 50000), When: when,
+			AskOf: weighIn("Checked with water: its mass"),
 			WhyOf: inUnits(func(u quantity.Units) string {
-				return fmt.Sprintf("%s of water at %s fill %s. It betters every reading.",
+				return fmt.Sprintf("Container taken off. %s of water at %s fill %s.",
 					u.FormatMass(1000), u.FormatTemperature(20), u.FormatVolume(1003))
 			}),
 			Unknown: "not checked",
 		},
 		{
 			Topic: reading, Unknown: "not read",
-			Ask:  "And what do its marks say of that water?",
+			Ask:  "The marks say of that water",
 			When: func(s *Guide, p job.Place) bool { _, ok := s.Num(p.Of(water)); return ok && when(s, p) },
 			Check: func(s *Guide, p job.Place, v job.Value) error {
 				massG, _ := s.Num(p.Of(water))
@@ -77,78 +79,84 @@ func waterSpecs(water, reading job.Topic, device func(*Guide, job.Place) estimat
 
 func rigBlocks() []block {
 	vessel := []Spec{
-		choosing(job.Filler, fillerOptions, "What pushes the oil in?", "").offers("hand_pump"),
+		choosing(job.Filler, fillerOptions, "Oil pushed in by", ""),
 		{
-			Topic: job.VesselGraduation, Default: offering(job.Value{Number: 10, Unit: job.DimML}), Check: between(0.1, 2000),
-			Ask:     "Graduation of the fill vessel",
-			Why:     "The pre-load is rounded up to it.",
-			Unknown: "it has no marks",
+			Topic: job.VesselRating, Check: between(10, 1000), When: usesFiller(job.PressurisedVessel),
+			Ask: "Vessel or relief rating", Hint: "the lower; . none: use a hand pump",
+			Why:     "What stands on the vessel, or on its relief valve. Without one, do not put it under pressure.",
+			Unknown: "none: no pressure, use a hand pump",
 		},
 	}
-	vessel = append(vessel, waterSpecs(job.VesselWater, job.VesselWaterReading, func(s *Guide, _ job.Place) estimate.Device {
+	marks := []Spec{{
+		Topic: job.VesselGraduation, Default: offering(job.Value{Number: 10, Unit: job.DimML}), Check: between(0.1, 2000),
+		Ask:     "Vessel: marks every",
+		Why:     "What is poured into it is rounded up to them.",
+		Unknown: "it has no marks",
+	}}
+	marks = append(marks, waterSpecs(job.VesselWater, job.VesselWaterReading, func(s *Guide, _ job.Place) estimate.Device {
 		g, _ := s.Num(job.Place{Topic: job.VesselGraduation})
 		return estimate.Device{GraduationML: g, ErrorShare: estimate.VesselErrorShare}
 	}, known(job.VesselGraduation))...)
 	return []block{
-		under(partRig, once(vessel...)),
-		under(partRig, again(hoseSpecs()...)),
-		under(partRig, once(pushSpecs()...)),
+		under(partGarage, once(vessel...)),
+		under(partGarage, once(hoseHolds())),
+		under(partGarage, again(hoseSpecs()...)),
+		under(partGarage, once(marks...)),
+		under(partGarage, once(pushSpecs()...)),
 	}
 }
 
+// hoseHolds asks what the hose keeps, unless its bore and length tell it.
+func hoseHolds() Spec {
+	return Spec{
+		Topic: job.HoseHolds, Check: between(0, 2000), Hint: "or 6*1.5: bore, length",
+		When: func(s *Guide, p job.Place) bool { return drainOnly(s, p) && !s.Has(job.HoseBore) },
+		Ask:  "Hose holds",
+		Why:  "What the hose keeps never reaches the unit.",
+		UnknownOf: inUnits(func(u quantity.Units) string {
+			return "not known: " + u.FormatVolumeU(estimate.DefaultHoldUpML, estimate.Coverage*estimate.DefaultHoldUpUML) + " is taken"
+		}),
+		Unknown: "not known",
+	}
+}
+
+// hoseSpecs ask for the size of a hose, piece by piece.
 func hoseSpecs() []Spec {
+	sized := func(s *Guide, p job.Place) bool {
+		return drainOnly(s, p) && (p.Item > 0 || s.Has(job.HoseBore) || !s.Has(job.HoseHolds))
+	}
 	return []Spec{
-		{
-			Topic: job.HoseBore, Default: offering(job.Value{Number: 6, Unit: job.DimMM}), Check: between(1, 60), When: drainOnly,
-			Ask:     "Hose: bore (inside diameter)",
-			Why:     "What the hose keeps never reaches the unit.",
-			Unknown: "no hose, or not known",
-			UnknownOf: inUnits(func(u quantity.Units) string {
-				return "no hose, or not known: " + u.FormatVolumeU(estimate.DefaultHoldUpML, estimate.Coverage*estimate.DefaultHoldUpUML) +
-					" is taken"
-			}),
-		},
-		{
-			Topic: job.HoseLength, Default: offering(job.Value{Number: 1.5, Unit: job.DimM}), Check: between(0.01, 20), When: hoseKnown,
-			Ask: "Hose: length",
-		},
-		choosing(job.HoseMore, moreOptions, "Another piece of hose with another bore?", "").offers(job.MoreDone).when(hoseKnown),
+		{Topic: job.HoseBore, Optional: true, Check: between(1, 60), When: sized, Ask: "Hose: bore", Unknown: "not known"},
+		{Topic: job.HoseLength, Check: between(0.01, 20), When: hoseKnown, Ask: "Hose: length"},
+		choosing(job.HoseMore, moreOptions, "Another piece of hose", "").when(hoseKnown).notNeeded(),
 	}
 }
 
 func pushSpecs() []Spec {
 	pressurised := usesFiller(job.PressurisedVessel)
+	heel := optional(job.VesselHeel, between(0, 5000), "Oil below the vessel's tube",
+		"Push it into a jug once: what it leaves is what counts.", "not known")
+	heel.UnknownOf = inUnits(func(u quantity.Units) string {
+		return "not known: " + u.FormatVolumeU(estimate.HeelML, estimate.Coverage*estimate.HeelUML) + " is taken"
+	})
+	spill := optional(job.EscapeExpected, checkEscapeExpected, "Spill at the swap",
+		"On offer is what earlier jobs with this rig taught. A range, or one figure.", "not known")
+	spill.Default = offerEscape
+	spill.When = func(s *Guide, p job.Place) bool { return drainOnly(s, p) && notFrom(job.EscapeExpected)(s, p) }
+	spill.UnknownOf = inUnits(func(u quantity.Units) string {
+		return "not known: " + u.FormatVolumeU(estimate.EscapeML, estimate.Coverage*estimate.EscapeUML)
+	})
 	return []Spec{
-		{
-			Topic: job.VesselHeel, Default: offerUnknown, Check: between(0, 5000),
-			Ask:     "What can the vessel not push out (its heel)?",
-			Why:     "Run it with oil into a jug once: what is left is the heel.",
-			Unknown: "not known",
-			UnknownOf: inUnits(func(u quantity.Units) string {
-				return "not known: " + u.FormatVolumeU(estimate.HeelML, estimate.Coverage*estimate.HeelUML) + " is taken"
-			}),
-		},
-		{
-			Topic: job.EscapeExpected, Check: checkEscapeExpected, Default: offerEscape,
-			When:    func(s *Guide, p job.Place) bool { return drainOnly(s, p) && notFrom(job.EscapeExpected)(s, p) },
-			Ask:     "What will escape at the swap to the plug?",
-			Why:     "On offer is what earlier jobs with this rig taught. A range, or one figure.",
-			Unknown: "not known",
-			UnknownOf: inUnits(func(u quantity.Units) string {
-				return "not known: " + u.FormatVolumeU(estimate.EscapeML, estimate.Coverage*estimate.EscapeUML)
-			}),
-		},
-		optional(job.StrokeVolume, between(0.5, 2000), "Volume of one stroke of the pump",
+		heel, spill,
+		optional(job.StrokeVolume, between(0.5, 2000), "One stroke of the pump",
 			"A hint of progress only: cold oil and air shorten each stroke.", "not known").when(usesFiller(job.HandPump)),
-		optional(job.VesselRating, between(10, 1000), "Pressure rating on the vessel, or of its relief valve",
-			"The lower of the two. Without one, do not pressurise it.", "none: no pressure, use a hand pump").when(pressurised),
 		{
 			Topic: job.PushPressure, Default: offerPressure, Check: checkPressure,
 			When: func(s *Guide, p job.Place) bool { return pressurised(s, p) && s.VesselRated() },
 			Stale: func(s *Guide, p job.Place, e job.Entry) bool {
 				return !s.FillBegun(0) && checkPressure(s, p, e.Value) != nil
 			},
-			Ask: "Pressure to push with",
+			Ask: "Pushed with",
 			WhyOf: inUnits(func(u quantity.Units) string {
 				return u.FormatPressure(30) + " to " + u.FormatPressure(verdict.UsualMostKPa) +
 					" does it. Slow? Warm oil, a wider hose; not more air."
@@ -197,7 +205,7 @@ func notFrom(t job.Topic) condition {
 
 func checkEscapeExpected(s *Guide, _ job.Place, v job.Value) error {
 	if v.High > roomML {
-		return fmt.Errorf("at most %s escapes at a swap", s.Show(roomML, job.DimML))
+		return fmt.Errorf("at most %s spills at a swap", s.Show(roomML, job.DimML))
 	}
 	return nil
 }

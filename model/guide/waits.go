@@ -36,7 +36,7 @@ func (s *Guide) Wait() (Wait, bool) {
 	case job.DripReading:
 		return s.dripWait()
 	case job.LookedAgain:
-		return s.waitSince(p.Place.Of(job.DrainedMore), verdict.SettleWait, "oil left to stand for",
+		return s.waitSince(p.Place.Of(job.DrainedAmount), verdict.SettleWait, "oil left to stand for",
 			"look again: more in the pan, water under it?")
 	case job.LevelWeeps:
 		return s.waitSince(p.Place.Of(job.FillEnded), verdict.SettleWait, "settling for", "look again: does it just weep?")
@@ -59,7 +59,7 @@ func (s *Guide) Wait() (Wait, bool) {
 // waitSince is a wait since the answer at a place, which may not be there.
 func (s *Guide) waitSince(p job.Place, long time.Duration, what, over string) (Wait, bool) {
 	e, ok := s.Answer(p)
-	return Wait{Since: e.At, For: long, What: what, Over: over}, ok
+	return Wait{Since: e.Happened(), For: long, What: what, Over: over}, ok
 }
 
 // dripWait is over when the readings say so, or, where they tell nothing or that

@@ -84,7 +84,7 @@ func (s *State) TorqueNm() (float64, bool) { return s.Num(Place{Topic: TorqueFig
 // When is the time of a topic's standing answer in a round.
 func (s *State) When(t Topic, round int) (time.Time, bool) {
 	e, ok := s.Answer(At(t, round, 0))
-	return e.At, ok
+	return e.Happened(), ok
 }
 
 // Measured reports whether all that came out has been measured.

@@ -71,12 +71,14 @@ type Magnet uint8
 const (
 	MagnetClean Magnet = iota
 	MagnetPaste
+	MagnetHairs
+	MagnetFlakes
 	MagnetChips
 	NoMagnet
 	MagnetNotLooked
 )
 
-var magnetTokens = []string{"clean", "paste", "chips", "none", NotLooked}
+var magnetTokens = []string{"clean", "paste", "hairs", "flakes", "chips", "none", NotLooked}
 
 // Look says what the drained oil looked like.
 type Look uint8
@@ -158,6 +160,12 @@ const (
 )
 
 var hoseEndTokens = []string{"full", "back", "pan", "cleared"}
+
+// Why a push was halted.
+const (
+	HaltLeaks   = "leaks"   // at the adapter
+	HaltBlocked = "blocked" // nothing moves, or no air comes out of the breather
+)
 
 const (
 	AirNone = "none"

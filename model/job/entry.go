@@ -40,6 +40,22 @@ type Entry struct {
 	Value   Value     `json:"value,omitzero"`
 }
 
+// Happened is when what an event speaks of took place, UTC: the time that was given
+// for it, else that of the entry.
+func (e Entry) Happened() time.Time {
+	if e.Topic.Info().Kind == Event && e.Value.Text != "" {
+		if at, err := time.Parse(time.RFC3339, e.Value.Text); err == nil && !at.After(e.At) {
+			return at.UTC()
+		}
+	}
+	return e.At
+}
+
+// AtMoment is the value of an event that took place at a moment before its entry.
+func AtMoment(at time.Time) Value {
+	return Value{Text: at.UTC().Truncate(time.Second).Format(time.RFC3339)}
+}
+
 // Job is one oil change of one unit: its entries in order, and nothing else
 // that counts.
 type Job struct {

@@ -140,10 +140,14 @@ func (s *State) tooHot(p Place) bool {
 	return t > HotInsistC || (t > HotAskC && s.Choice(p.Of(HotOilGoOn)) == HotWait)
 }
 
+// SaysMoreDrained reports whether it was said that there is more to measure than an
+// amount that came out.
+func (s *State) SaysMoreDrained(p Place) bool { return s.saysMore(DrainedMore, p) }
+
 // moreDrained reports whether there is another amount, or a second look found
 // one.
 func (s *State) moreDrained(p Place) bool {
-	return s.saysMore(DrainedMore, p) || s.Choice(p.Of(LookedAgain)) == LookedMore || s.Choice(p.Of(PanLookedAgain)) == PanMore
+	return s.SaysMoreDrained(p) || s.Choice(p.Of(LookedAgain)) == LookedMore || s.Choice(p.Of(PanLookedAgain)) == PanMore
 }
 
 func (s *State) HasItem(t Topic, round, item int) bool {
@@ -234,7 +238,7 @@ func (s *State) FirstAt(e Entry) time.Time {
 func (s *State) UndoEntry(at time.Time) (Entry, bool) {
 	for i := len(s.entries) - 1; i >= 0; i-- {
 		switch s.entries[i].Topic {
-		case Undo, ResumedStands, ResumedPlug:
+		case Undo, ResumedStands, ResumedTag, ResumedPlug:
 			continue
 		}
 		if s.stands[i] {

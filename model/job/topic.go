@@ -84,6 +84,7 @@ const (
 	HoseBore
 	HoseLength
 	HoseMore
+	HoseHolds
 	VesselHeel
 	EscapeExpected
 	StrokeVolume
@@ -149,6 +150,8 @@ const (
 	FillReading
 	StrokesCounted
 	FillEnded
+	FillHalted
+	FillMended
 	AirInLine
 	LeftWith
 	LeftInVessel
@@ -205,6 +208,7 @@ const (
 
 	// At any time.
 	ResumedStands
+	ResumedTag
 	ResumedPlug
 	NumTopics
 )
@@ -276,6 +280,7 @@ var topicsOf = [NumSteps]map[Topic]TopicInfo{
 		HoseBore:           {Token: "prepare.hose_bore", Name: "hose bore", Kind: Number, Dim: DimMM},
 		HoseLength:         {Token: "prepare.hose_length", Name: "hose length", Kind: Number, Dim: DimM},
 		HoseMore:           {Token: "prepare.hose_more", Name: "another piece of hose", Kind: Choose},
+		HoseHolds:          {Token: "prepare.hose_holds", Name: "hose holds", Kind: Amount},
 		VesselHeel:         {Token: "prepare.vessel_heel", Name: "oil below the vessel's tube", Kind: Amount},
 		EscapeExpected:     {Token: "prepare.escape_expected", Name: "spill expected at the swap", Kind: Range, Once: true},
 		StrokeVolume:       {Token: "prepare.stroke_volume", Name: "volume of a stroke", Kind: Amount},
@@ -295,6 +300,7 @@ var topicsOf = [NumSteps]map[Topic]TopicInfo{
 		MakersManual:    {Token: "isolate.makers_manual", Name: "maker's manual read", Kind: Acknowledge},
 		// At any time.
 		ResumedStands: {Token: "resume.stands", Name: "stands, after a break", Kind: Acknowledge},
+		ResumedTag:    {Token: "resume.tag", Name: "tag, after a break", Kind: Acknowledge},
 		ResumedPlug:   {Token: "resume.plug", Name: "drain port, after a break", Kind: Choose, Observed: true},
 	},
 	Drain: {
@@ -346,6 +352,8 @@ var topicsOf = [NumSteps]map[Topic]TopicInfo{
 		FillReading:        {Token: "fill.vessel_reading", Name: "left in the vessel so far", Kind: Amount, Ends: FillEnded},
 		StrokesCounted:     {Token: "fill.strokes", Name: "strokes of the pump", Kind: Number, Dim: DimCount},
 		FillEnded:          {Token: "fill.ended", Name: "push ended", Kind: Event},
+		FillHalted:         {Token: "fill.halted", Name: "push halted", Kind: Choose, Observed: true},
+		FillMended:         {Token: "fill.mended", Name: "put right after the halt", Kind: Acknowledge},
 		AirInLine:          {Token: "fill.air_in_line", Name: "air in the line", Kind: Choose, Observed: true},
 		LevelWeeps:         {Token: "fill.level_weeps", Name: "level hole", Kind: Choose, Observed: true},
 		OverflowCaughtWith: {Token: "fill.overflow_with", Name: "ran over, measured with", Kind: Choose},

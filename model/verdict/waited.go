@@ -44,7 +44,7 @@ func (s *Assessment) DrainTime() (time.Duration, bool) {
 	if !ok1 || !ok2 {
 		return 0, false
 	}
-	return Span(out.At, s.FirstAt(last)), true
+	return Span(out.Happened(), s.FirstAt(last)), true
 }
 
 // lastDrained is where the last amount of oil stands that came out: not a second
@@ -71,12 +71,12 @@ func (s *Assessment) Waits() []waited {
 		from, ok1 := s.Answer(since)
 		to, ok2 := s.Answer(ended)
 		if ok1 && ok2 {
-			list = append(list, waited{kind, ended, Span(from.At, to.At), wants, decides})
+			list = append(list, waited{kind, ended, Span(from.Happened(), to.Happened()), wants, decides})
 		}
 	}
 	for i := range s.Items(job.DrainedAmount, 0) {
 		p := job.Place{Item: i}
-		add(LookShort, p.Of(job.DrainedMore), p.Of(job.LookedAgain), SettleWait, true)
+		add(LookShort, p.Of(job.DrainedAmount), p.Of(job.LookedAgain), SettleWait, true)
 	}
 	for round := range s.Rounds() {
 		p := job.Place{Round: round}
@@ -164,7 +164,7 @@ func (s *Assessment) hasty() bool {
 	seated, ok := s.Answer(job.Place{Topic: job.PlugSeated})
 	for _, begins := range []job.Topic{job.PlugOut, job.DrainPlugIn, job.AdapterIn} {
 		if e, begun := s.Answer(job.Place{Topic: begins}); begun && ok {
-			return Span(e.At, seated.At) < workLeast
+			return Span(e.Happened(), seated.Happened()) < workLeast
 		}
 	}
 	return false
