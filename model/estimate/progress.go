@@ -122,3 +122,33 @@ func NewShare(net, stays measure.Value) (measure.Value, bool) {
 //
 //	1 − (1 − fresh)ⁿ
 func AfterChanges(fresh float64, n int) float64 { return 1 - math.Pow(1-fresh, float64(n)) }
+
+// StopMarkML is what the vessel should read where the push ends, its heel in it, ml:
+// by what was poured in, before that by the plan. False where there is no plan.
+func (s *Figures) StopMarkML(round int) (float64, bool) {
+	if s.HasIn(job.LoadedAmount, round) {
+		return s.EndReadingML(round), true
+	}
+	toLeave, ok := s.ToLeaveML(round)
+	plan, err := s.Plan(round)
+	return max(plan.PreloadML-toLeave, 0), ok && err == nil
+}
+
+// StopMassG is what the vessel should weigh where the push ends, g; false where it was
+// not weighed after the oil was poured in.
+func (s *Figures) StopMassG(round int) (float64, bool) {
+	full, weighed := s.Num(job.At(job.VesselWeighedFull, round, 0))
+	toLeave, ok := s.ToLeaveML(round)
+	return full - toLeave*s.Oil().Rho15KgM3/1000, weighed && ok
+}
+
+// ExpectedOut is what will come out, by all that is known before it does; false where
+// nothing can be told.
+func (s *Figures) ExpectedOut() (measure.Value, bool) {
+	in, err := s.planInput()
+	if err != nil || in.check() != nil || s.DryStart() {
+		return measure.Value{}, false
+	}
+	unit := in.unit()
+	return unit.known.Of(unit.needed().Add(unit.Level)), true
+}

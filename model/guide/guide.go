@@ -4,6 +4,7 @@ package guide
 // what it remembers.
 
 import (
+	"slices"
 	"time"
 
 	"garage/tundish/model/job"
@@ -113,3 +114,15 @@ type progressOf struct {
 }
 
 type progress struct{ answered, asked int }
+
+// With is the guide with entries more.
+func (s *Guide) With(entries ...job.Entry) *Guide {
+	all, _ := s.Ledger()
+	return Fold(job.Job{ID: s.ID, Started: s.Started, Entries: append(slices.Clip(all), entries...)}, s.offers)
+}
+
+// KnowsUnit reports whether an earlier job of the unit tells what it takes.
+func (s *Guide) KnowsUnit() bool {
+	_, ok := s.offered(job.Capacity, 0)
+	return ok
+}

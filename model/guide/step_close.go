@@ -28,7 +28,7 @@ func decisionBlocks() []block {
 			Why:      "Car level? Settled for 10 minutes? The right hole?",
 		},
 		Spec{
-			Topic: job.Decision, Options: decisionOptions, OptionsOf: decisionChoices, Default: offerDecision,
+			Topic: job.Decision, Options: decisionOptions, OptionsOf: decisionChoices,
 			Stale: (*Guide).DecisionStale, Confirms: (*Guide).ErrorML,
 			AskOf: askDecision, WhyOf: whyDecision,
 		},
@@ -232,15 +232,6 @@ func (s *Guide) acceptOption(round int) Option {
 		o.Label, o.Hint = fmt.Sprintf("Accept: right %d times in 100", v.Odds()), "the unit counts as ACCEPTED, not as proven"
 	}
 	return o
-}
-
-func offerDecision(s *Guide, p job.Place) (job.Value, bool) {
-	v, err := s.Verdict(p.Round)
-	if err != nil || v.Act == verdict.Remeasure || v.Act == verdict.Nothing && v.Word == verdict.NotProven {
-		return job.Value{}, false
-	}
-	return job.Value{Choice: map[verdict.Act]job.Decided{verdict.Nothing: job.DecideAccept, verdict.AddOil: job.DecideAdd,
-		verdict.LetOut: job.DecideLetOut}[v.Act].String()}, true
 }
 
 func offerWaste(s *Guide, _ job.Place) (job.Value, bool) {

@@ -33,15 +33,14 @@ func (s *Guide) Wait() (Wait, bool) {
 		return Wait{}, false
 	}
 	switch p.Topic {
-	case job.DripReading:
+	case job.MagnetLook, job.OilLook, job.DripReading:
 		return s.dripWait()
 	case job.LookedAgain:
 		return s.waitSince(p.Place.Of(job.DrainedAmount), verdict.SettleWait, "oil left to stand for",
 			"look again: more in the pan, water under it?")
 	case job.LevelWeeps:
 		return s.waitSince(p.Place.Of(job.FillEnded), verdict.SettleWait, "settling for", "look again: does it just weep?")
-	case job.HoseAfter, job.LeftWith, job.LeftInVessel, job.EscapedAtCapWith, job.EscapedAtCap, job.FloorAndExhaust, job.WasherFitted,
-		job.PlugSeated:
+	case job.LeftInVessel, job.FloorAndExhaust, job.WasherFitted, job.PlugSeated:
 		return s.waitSince(job.At(job.Capped, p.Place.Round, 0), verdict.SettleWait, "capped for", "the swap can begin")
 	case job.LeakCheck:
 		if p.Place.Item > 0 {

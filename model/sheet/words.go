@@ -1,0 +1,255 @@
+package sheet
+
+// This file says what stands round the lines of a sheet: what the hands do, the figure
+// that matters, what it means, and what comes next.
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
+)
+
+// Words are the texts of a sheet, a paragraph each.
+type Words struct {
+	Intro   []string // what the hands do
+	Caption string   // what the figure is, over it
+	Figure  string   // to be read from two metres, "" none
+	After   []string // what the figure means, under it
+	Notes   []string // under the lines
+	Next    string   // how the next sheet begins
+}
+
+// worder says what stands round the lines of one sheet.
+type worder func(g *guide.Guide, s Sheet, now time.Time) Words
+
+var worders = [numIDs]worder{
+	Prepare1: prepareWords,
+	Prepare2: fixed("What you measure and fill with. ( ) = taken as it stands, unless you type.",
+		"have at hand: oil, a new washer, adapter, cap and the rest."),
+	Prepare3: atHandWords,
+	Isolate:  isolateWords,
+	Drain:    drainWords,
+	Measure:  measureWords,
+	Preload:  preloadWords,
+	Fill:     fillWords,
+	Cap:      capWords,
+	Seat:     seatWords,
+	Verdict:  verdictWords,
+	Close:    fixed("", "LATER, when you start tundish again: a look after a drive, and one the next day."),
+	Later:    laterWords,
+}
+
+func wordsOf(g *guide.Guide, s Sheet, now time.Time) Words {
+	w := worders[s.ID](g, s, now)
+	for _, f := range s.live.FindingsAt(s.ID.Step(), s.Round) {
+		w.Notes = append(w.Notes, strings.TrimSpace(f.Text+" "+f.Do))
+	}
+	return w
+}
+
+func fixed(intro, next string) worder {
+	return func(*guide.Guide, Sheet, time.Time) Words { return Words{Intro: some(intro), Next: next} }
+}
+
+// some is a text as a list; none where there is none.
+func some(texts ...string) []string {
+	var list []string
+	for _, t := range texts {
+		if t != "" {
+			list = append(list, t)
+		}
+	}
+	return list
+}
+
+func prepareWords(g *guide.Guide, _ Sheet, _ time.Time) Words {
+	if g.KnowsUnit() {
+		return lastTimeWords(g)
+	}
+	return Words{Intro: some("At the desk, hands clean. The maker's manual decides."),
+		Next: "jug, vessel, hose, plug. Then the list of what to have at hand."}
+}
+
+func atHandWords(g *guide.Guide, s Sheet, _ time.Time) Words {
+	w := Words{Intro: some("HAVE AT HAND before the car goes up. Plug out, there is no going to the shop."), After: s.live.AtHandList(),
+		Notes: some("Then: drive 10 to 20 minutes, park level, let the exhaust cool, lift."),
+		Next:  "ISOLATE. A few lines, then the plug comes out."}
+	if g.DryStart() {
+		w.Notes, w.Next = nil, "ISOLATE. A few lines, then the oil goes in."
+	}
+	return w
+}
+
+func isolateWords(g *guide.Guide, _ Sheet, _ time.Time) Words {
+	w := Words{Intro: some("Go and do these, in this order. Then come back once and confirm each."),
+		Next: "DRAIN. The plug comes OUT and the unit is EMPTY. Let it drip; look at the magnet and at the oil."}
+	if g.DryStart() {
+		w.Next = "PRE-LOAD. The amount for the vessel stands here then."
+	}
+	return w
+}
+
+// drainWords show how long it has dripped. Where the clock does not go with the job
+// nothing is counted.
+func drainWords(g *guide.Guide, _ Sheet, now time.Time) Words {
+	w := Words{Caption: "Plug out, arms clear of the stream. DRIPPING FOR", Next: "MEASURE. Jug level, froth gone; read it, type it."}
+	wait, ok := g.Wait()
+	clock, _ := g.ClockAt(now)
+	if !ok || clock != guide.ClockFits {
+		w.Intro, w.Caption = some("Plug out, arms clear of the stream. Until only slow drops come."), ""
+		return w
+	}
+	past := now.Sub(wait.Since)
+	w.Figure = Clock(past)
+	if past >= wait.For {
+		w.After = some("enough: " + wait.Over)
+	} else {
+		w.After = some("enough when only slow drops come, " + span(wait.For) + " as a rule")
+	}
+	if d := g.Drips(now); len(d.Readings) > 0 {
+		w.After = append(w.After, d.Text(g.Units()))
+	}
+	return w
+}
+
+func measureWords(g *guide.Guide, s Sheet, _ time.Time) Words {
+	w := Words{Intro: some("Pour the pan into the jug. Jug level, froth gone, eye at the surface."),
+		Next: "PRE-LOAD. The amount for the vessel stands here then."}
+	if !s.live.Measured() {
+		return w
+	}
+	u := s.live.Units()
+	out := s.live.Drained().Total
+	if plan, err := s.live.Plan(0); err == nil && !plan.Undecided {
+		w.Next = "PRE-LOAD. " + u.FormatVolume(plan.PreloadML) + " into the vessel."
+		w.Notes = some(fmt.Sprintf("%s came out at %s; the aim is %s.", u.FormatVolume(out.Nominal), u.FormatTemperature(20),
+			s.live.FormatU(plan.Target)), movesAim(s.live))
+	}
+	return w
+}
+
+func preloadWords(g *guide.Guide, s Sheet, _ time.Time) Words {
+	r := s.Round
+	w := Words{Intro: some("Vessel upright, valve shut."), Next: "FILL. Adapter in by hand, hose on, breather OPEN. Stay at the vessel."}
+	if g.Path() == job.LevelPort {
+		w.Next = "FILL. Breather open, oil in at the top until it weeps."
+	}
+	plan, err := s.live.Plan(r)
+	if err != nil || plan.Undecided || s.live.RoundKind(r) != job.RoundAdds {
+		return w
+	}
+	u := s.live.Units()
+	w.Caption, w.Figure = "POUR INTO THE VESSEL", u.FormatVolume(plan.PreloadML)
+	w.After = some("= " + loadTerms(s.live, r) + ", rounded up.")
+	if end, ok := s.live.StopMarkML(r); ok && g.Pushes(r) {
+		w.After[0] += " The push ends at " + u.FormatVolume(end) + "."
+	}
+	return w
+}
+
+func fillWords(g *guide.Guide, s Sheet, _ time.Time) Words {
+	r := s.Round
+	switch {
+	case g.RoundKind(r) == job.RoundLetsOut:
+		return Words{Intro: some("Clean pan under it. Catch all of it, and measure it."), Next: "SEAT WASHER. Plug back in with a NEW washer."}
+	case g.Path() == job.LevelPort:
+		return Words{Intro: some("Under the car. Pour slowly until it weeps from the level hole."), Next: "SEAT WASHER. Fill plug in with a NEW washer."}
+	}
+	w := Words{Next: "CAP. Hose off with its end held up; cap the adapter at once."}
+	if i := s.FirstOpen(); i >= 0 && s.Lines[i].Kind == Confirm && s.Lines[i].prompts[0].Topic != job.PressureOff {
+		w.Intro = some("Under the car, then stay at the vessel; turn the screen towards it.")
+		return w
+	}
+	w.Caption, w.Figure = stopMark(g, r)
+	if g.Items(job.FillReading, r) > 0 && !g.HasIn(job.FillEnded, r) {
+		more := "STOP. SHUT the valve."
+		if ml := g.ToPushML(r); ml >= 1 {
+			more = "PUSH ON, " + g.Units().FormatVolume(ml) + " more."
+		}
+		w.After = some("now " + more)
+	}
+	w.After = append(w.After, "No air out of the breather: STOP, shut the valve.")
+	return w
+}
+
+func capWords(g *guide.Guide, s Sheet, now time.Time) Words {
+	w := Words{Intro: some("Hose off, its end held up. Cap on the adapter. Then leave it alone for 10 minutes."),
+		Notes: some("Spill pan: leave it; it is read once, after the swap."),
+		Next:  "SEAT WASHER. Adapter out, thumb on the hole, plug with NEW washer in."}
+	settle(&w, g, now)
+	return w
+}
+
+// verdictWords are filled in by the judgement of the round.
+func verdictWords(g *guide.Guide, s Sheet, _ time.Time) Words {
+	w := Words{Next: "CLOSE OUT. Wheels turned by hand, tag off, jack away."}
+	v, err := g.Verdict(s.Round)
+	if err != nil {
+		return w
+	}
+	w.Figure = v.Text()
+	return w
+}
+
+// settle shows how long it still has to settle.
+func settle(w *Words, g *guide.Guide, now time.Time) {
+	wait, ok := g.Wait()
+	clock, _ := g.ClockAt(now)
+	if !ok || clock != guide.ClockFits {
+		return
+	}
+	w.Caption = "TO SETTLE"
+	if left := wait.Ends().Sub(now); left > 0 {
+		w.Figure = Clock(left)
+	} else {
+		w.Figure, w.Caption = "0:00", "SETTLED"
+	}
+}
+
+func seatWords(g *guide.Guide, s Sheet, now time.Time) Words {
+	w := Words{Next: "the VERDICT. The tag stays on until then."}
+	if g.Pushes(s.Round) {
+		w.Intro = some("Breather shut if in reach. Plug and new washer on your fingertips. Adapter back to finger-tight; out; thumb on the hole; "+
+			"plug in by hand.", "Binds: back out, start again. No hurry: it runs, it does not shoot.")
+	} else {
+		w.Intro = some("Plug in by hand; binds: back out, start again.")
+	}
+	return w
+}
+
+func laterWords(g *guide.Guide, _ Sheet, now time.Time) Words {
+	w := Words{Intro: some("LATER, when you start tundish again (in the calendar file too).")}
+	if wait, ok := g.Wait(); ok && now.Before(wait.Ends()) {
+		w.Notes = some("Earliest " + wait.Ends().In(now.Location()).Format("2 Jan 15:04") + ".")
+	}
+	return w
+}
+
+func resumeWords(g *guide.Guide) Words {
+	w := Words{Intro: some("RESUME. Look, do not remember. In this order:")}
+	if g.Measured() {
+		w.Intro = append(w.Intro, "Drained: "+g.Units().FormatVolume(g.Drained().Total.Nominal)+" out.")
+	}
+	if s, ok := Now(g, g.Updated); ok {
+		w.Next = strings.ToUpper(s.ID.Step().String()) + ", where you left."
+	}
+	return w
+}
+
+func stopWords(live *guide.Guide, p guide.Prompt) Words {
+	return Words{Figure: "STOP", After: some(p.AskText(live)+".", p.WhyText(live), "Nothing is chosen for you:")}
+}
+
+// Clock is a running time: minutes and seconds, hours when they count.
+func Clock(d time.Duration) string {
+	d = max(d, 0)
+	if d >= time.Hour {
+		return fmt.Sprintf("%d:%02d:%02d", int(d.Hours()), int(d.Minutes())%60, int(d.Seconds())%60)
+	}
+	return fmt.Sprintf("%d:%02d", int(d.Minutes()), int(d.Seconds())%60)
+}
+
+func span(d time.Duration) string { return fmt.Sprintf("%d min", int(d.Minutes()+0.5)) }
