@@ -24,7 +24,9 @@ type Visit struct {
 
 // Begin begins a visit at the sheet that a job is at; resume are the questions to be
 // asked first.
-func Begin(g *guide.Guide, resume []guide.Prompt) Visit { return Visit{Guide: g, resume: resume}.hold() }
+func Begin(g *guide.Guide, resume []guide.Prompt) Visit {
+	return Visit{Guide: g, resume: resume}.hold()
+}
 
 // hold keeps the sheet that the job is at before the person until it is complete.
 func (v Visit) hold() Visit {
