@@ -109,3 +109,32 @@ func (f Foreseen) marks() measure.Value {
 	}
 	return sum
 }
+
+// WorthOf is the standard uncertainty of how far off the best fill may be, ml, without
+// and with an answer to an optional question; false where it tells nothing of that, or
+// less than half a ml.
+func (s *Figures) WorthOf(t job.Topic) (without, with float64, ok bool) {
+	f, known := s.Foresee()
+	if !known {
+		return 0, 0, false
+	}
+	hose := s.HoseWillTake(s.Round())
+	without = math.Hypot(f.Off.U(), hose.U())
+	with = without
+	warmth := func(ml, uC float64) float64 { // what a temperature that is not taken adds
+		const perK = 0.00075 // of the volume: mineral gear oil (common practice, 7 to 8e-4)
+		return math.Sqrt(math.Max(0, without*without-math.Pow(perK*ml, 2)*(uC*uC-TempMeasuredUC*TempMeasuredUC)))
+	}
+	switch t {
+	case job.HoseHolds, job.HoseBore:
+		with = math.Hypot(f.Off.U(), math.Min(hose.U(), 0.05*hose.Nominal))
+	case job.ContainerWater:
+		with = math.Hypot(f.with(f.marks(), 0.002*s.CapacityML()).U(), hose.U())
+	case job.DrainedTemperature:
+		_, uC := s.UsualOutTemperature()
+		with = warmth(s.CapacityML(), uC)
+	case job.LoadedTemperature:
+		with = warmth(s.CapacityML(), TempFeltUC)
+	}
+	return without, with, without-with >= 0.5
+}

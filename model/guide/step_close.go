@@ -227,9 +227,9 @@ func (s *Guide) acceptOption(round int) Option {
 	switch {
 	case err != nil:
 	case s.AcceptedAs(round) == verdict.Proven:
-		o.Label, o.Hint = "Accept: the amount is right", "the unit counts as PROVEN"
+		o.Label, o.Hint = "accept: the " + s.unitWord() + " is FILLED, proven", ""
 	default:
-		o.Label, o.Hint = fmt.Sprintf("Accept: right %d times in 100", v.Odds()), "the unit counts as ACCEPTED, not as proven"
+		o.Label, o.Hint = fmt.Sprintf("accept: LIKELY %d in 100, not proven", v.Odds()), ""
 	}
 	return o
 }

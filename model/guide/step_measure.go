@@ -119,7 +119,7 @@ func settleSpecs() []Spec {
 			Why:   "Never averaged in silence: choose what the fill is to go by.",
 		},
 		{
-			Topic: job.BasisWhy, Stop: true, Check: longest(200), When: needsReason, Suggest: reasons,
+			Topic: job.BasisWhy, Check: longest(200), When: needsReason, Suggest: reasons,
 			Ask: "Why? A line for the record",
 		},
 	}

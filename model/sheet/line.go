@@ -3,6 +3,7 @@ package sheet
 // This file makes a line of the questions that it stands for.
 
 import (
+	"fmt"
 	"strings"
 	"time"
 
@@ -37,7 +38,9 @@ func newLine(g, live *guide.Guide, of *merged, prompts []guide.Prompt, now time.
 		}
 	}
 	l.value(g, live)
-	l.Folded = folded(g, lead, l.Standing)
+	if l.Folded = folded(g, lead, l.Standing); l.Folded {
+		l.Worth = worth(live, l)
+	}
 	return l
 }
 
@@ -54,6 +57,9 @@ func (l Line) lead() guide.Prompt {
 func (l Line) standing(g, live *guide.Guide) Standing {
 	s, said := Offered, false
 	for _, p := range l.prompts {
+		if p.Topic == job.FillReading && !g.HasItem(job.FillReading, p.Place.Round, p.Place.Item) {
+			continue // a push needs no reading
+		}
 		e, here := g.Answer(p.Place)
 		void := p.Stale != nil && here && p.Stale(live, p.Place, e)
 		switch {
@@ -180,23 +186,35 @@ func (l Line) picked(live *guide.Guide) (Option, bool) {
 }
 
 // momentsOf are the events of a sheet that can be told another time for.
-func momentsOf(g *guide.Guide, at At) []Line {
-	event := map[ID]job.Topic{Drain: job.PlugOut, Cap: job.Capped}[at.ID]
-	if at.ID == Fill && g.Path() == job.LevelPort {
-		event = job.FillEnded
-	}
+func momentsOf(g *guide.Guide, at At, now time.Time) []Line {
+	event := map[ID]job.Topic{Drain: job.PlugOut, Cap: job.Capped, Seat: job.PlugSeated}[at.ID]
 	e, ok := g.Answer(job.At(event, at.Round, 0))
 	p, known := guide.PromptOf(e)
 	if event == job.NoTopic || !ok || !known {
 		return nil
 	}
 	l := Line{Kind: Moment, Standing: Said, Place: p.Place, Ask: momentAsk[event], Hint: "another time: -5, or 14.05", At: e.Happened(),
-		prompts: []guide.Prompt{p}}
+		Value: happened(e.Happened(), now), prompts: []guide.Prompt{p}}
 	return []Line{l}
 }
 
 var momentAsk = map[job.Topic]string{
-	job.PlugOut: "Plug came out", job.Capped: "Settling since", job.FillEnded: "Pouring ended",
+	job.PlugOut: "Plug came out", job.Capped: "Settling since", job.PlugSeated: "Plug is in since",
+}
+
+// happened says when something took place.
+func happened(at, now time.Time) string {
+	clock := at.In(now.Location()).Format("15:04")
+	switch ago := now.Sub(at); {
+	case ago < 0 || ago > 24*time.Hour:
+		return at.In(now.Location()).Format("2 Jan 15:04")
+	case ago < time.Minute:
+		return "now (" + clock + ")"
+	case ago < 2*time.Hour:
+		return fmt.Sprintf("%d min ago (%s)", int(ago.Minutes()), clock)
+	default:
+		return fmt.Sprintf("%d h ago (%s)", int(ago.Hours()), clock)
+	}
 }
 
 // stopLine is the line of a question that settles what does not fit: first that it was

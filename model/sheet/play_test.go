@@ -37,24 +37,30 @@ func (p *player) play(until ID) {
 			p.sheets = append(p.sheets, s.At)
 			fmt.Fprintf(&p.log, "== %v %d\n", s.ID, s.Round)
 		}
-		var entries []job.Entry
-		var err error
-		if i := s.FirstOpen(); i >= 0 {
-			entries, err = p.answer(g, s, i)
-		} else {
-			p.keys++
-			entries, err = s.Complete(g, p.now)
-		}
-		if err != nil {
-			p.t.Fatalf("%v: %v\n%s", s.ID, err, p.log.String())
-		}
-		if len(entries) == 0 {
-			p.t.Fatalf("%v: nothing to store\n%s", s.ID, p.log.String())
-		}
-		p.job.Entries = append(p.job.Entries, entries...)
-		p.now = p.now.Add(4 * time.Minute)
+		p.one(s)
 	}
 	p.t.Fatalf("no end\n%s", p.log.String())
+}
+
+// one answers the first open line of a sheet, or says that it is complete.
+func (p *player) one(s Sheet) {
+	g := p.guide()
+	var entries []job.Entry
+	var err error
+	if i := s.FirstOpen(); i >= 0 {
+		entries, err = p.answer(g, s, i)
+	} else {
+		p.keys++
+		entries, err = s.Complete(g, p.now)
+	}
+	if err != nil {
+		p.t.Fatalf("%v: %v\n%s", s.ID, err, p.log.String())
+	}
+	if len(entries) == 0 {
+		p.t.Fatalf("%v: nothing to store\n%s", s.ID, p.log.String())
+	}
+	p.job.Entries = append(p.job.Entries, entries...)
+	p.now = p.now.Add(4 * time.Minute)
 }
 
 func (p *player) answer(g *guide.Guide, s Sheet, i int) ([]job.Entry, error) {
@@ -71,6 +77,9 @@ func (p *player) answer(g *guide.Guide, s Sheet, i int) ([]job.Entry, error) {
 			if said, ok := p.typed[t]; ok {
 				a.Key = rune(said[0])
 			}
+		}
+		if s.ID == Stop && p.typed[l.Topics()[0]] == "" {
+			a.Key = l.Options[1].Key
 		}
 		p.keys++
 	default:
@@ -98,4 +107,70 @@ func TestFirstDrainOnlyJobByTheNumberPad(t *testing.T) {
 	p.play(Later)
 	t.Logf("%d answers, %d keys, sheets %v\n%s", p.answers, p.keys, p.sheets, p.log.String())
 	t.Log(p.guide().StateWords())
+}
+
+func TestDump(t *testing.T) {
+	for name, p := range variants(t) {
+		t.Log("##########", name)
+		var seen At
+		for range 60 {
+			s, more := Now(p.guide(), p.now)
+			if !more {
+				break
+			}
+			if s.At != seen || s.ID == Stop {
+				t.Log(show(s))
+			}
+			seen = s.At
+			if s.ID == Later {
+				break
+			}
+			p.one(s)
+		}
+		t.Logf("%s: %d answers, %d keys, %s", name, p.answers, p.keys, p.guide().StateWords())
+	}
+}
+
+func variants(t testing.TB) map[string]*player {
+	first := firstJob(t)
+	first.play(Later)
+	second := firstJob(t)
+	second.job.ID, second.now = "c8m3", first.now.AddDate(1, 0, 0)
+	second.job.Started = second.now
+	before := first.guide()
+	second.offers = guide.OffersOf([]*guide.Guide{before}, nil)
+	second.offers.Before = before
+	second.job.Entries = []job.Entry{
+		{Seq: 1, At: second.now, Topic: job.Vehicle, Value: job.Value{Text: before.Vehicle()}},
+		{Seq: 2, At: second.now, Topic: job.UnitName, Value: job.Value{Text: before.UnitName()}},
+	}
+	second.typed[job.PriorLevel] = "1"
+	level := firstJob(t)
+	for topic, said := range map[job.Topic]string{job.FillPath: "2", job.Capacity: "1500", job.CapacityMeans: "3", job.DrainedAmount: "1420", job.LoadedAmount: "1600",
+		job.LeftInVessel: "160", job.OverflowCaught: "20"} {
+		level.typed[topic] = said
+	}
+	dry := firstJob(t)
+	dry.typed[job.PriorLevel] = "6"
+	hybrid := firstJob(t)
+	hybrid.typed[job.DriveKind], hybrid.typed[job.Filler], hybrid.typed[job.VesselRating] = "2", "2", "300 kPa"
+	stop := firstJob(t)
+	stop.typed[job.DrainedAmount], stop.typed[job.LookedAgain], stop.typed[job.Basis] = "430", "2", "9"
+	low := firstJob(t)
+	low.typed[job.LoadedAmount] = "600"
+	return map[string]*player{"second": second, "level": level, "dry": dry, "hybrid": hybrid, "stop": stop, "low": low}
+}
+
+func show(s Sheet) string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "== %v\n%s\n%s: %s\n%s\n", s.ID, strings.Join(s.Intro, "\n"), s.Caption, s.Figure, strings.Join(s.After, "\n"))
+	for _, l := range s.Lines {
+		fmt.Fprintf(&b, "%v%v%v %c %-40s [%s] %s %s", l.Kind, l.Standing, map[bool]string{true: "+"}[l.Folded], l.Key, l.Ask, l.Value, l.Unit, l.Hint+l.Worth)
+		for _, o := range l.Options {
+			fmt.Fprintf(&b, " %c %s", o.Key, o.Label)
+		}
+		b.WriteString("\n")
+	}
+	fmt.Fprintf(&b, "%s\nNext: %s\n", strings.Join(s.Notes, "\n"), s.Next)
+	return b.String()
 }

@@ -49,9 +49,10 @@ type Line struct {
 	At       time.Time
 	Unit     string // of a bare number
 	Safety   bool
-	Unknown  bool // "not known" is an answer
-	Folded   bool // not on the sheet until it is asked for
-	Strikes  bool // what followed has made the answer void
+	Unknown  bool   // "not known" is an answer
+	Folded   bool   // not on the sheet until it is asked for
+	Worth    string // of a folded line: what an answer would gain, "" not known
+	Strikes  bool   // what followed has made the answer void
 
 	prompts []guide.Prompt
 	merged  *merged // nil: one question
@@ -250,17 +251,19 @@ func linesOf(g, live *guide.Guide, at At, now time.Time) []Line {
 		if of != nil {
 			i = slices.IndexFunc(groups, func(x *group) bool { return x.of == of && x.item == p.Place.Item })
 		}
-		if i < 0 {
-			groups = append(groups, &group{of: of, item: p.Place.Item})
-			i = len(groups) - 1
+		x := &group{of: of, item: p.Place.Item}
+		if i >= 0 { // a line stands where the last of its questions does
+			x = groups[i]
+			groups = slices.Delete(groups, i, i+1)
 		}
-		groups[i].prompts = append(groups[i].prompts, p)
+		x.prompts = append(x.prompts, p)
+		groups = append(groups, x)
 	}
 	var lines []Line
 	for _, x := range groups {
 		lines = append(lines, newLine(g, live, x.of, x.prompts, now))
 	}
-	lines = append(lines, momentsOf(g, at)...)
+	lines = append(lines, momentsOf(g, at, now)...)
 	confirms := 0
 	for i := range lines {
 		if lines[i].Kind == Confirm {

@@ -83,7 +83,7 @@ func hidden(t job.Topic) bool {
 // shown are the optional questions that are lines of a sheet; the others are folded.
 var shown = []job.Topic{
 	job.OilGrade, job.PlugThread, job.TorqueFigure, job.ScaleDivision, job.DrainedTemperature, job.LoadedTemperature,
-	job.VesselWeighedFull, job.Odometer, job.IntervalKm, job.WasteHandedIn, job.Remark,
+	job.VesselWeighedFull, job.OilDensity, job.Odometer, job.IntervalKm, job.WasteHandedIn, job.Remark,
 }
 
 // usual are answered by what is usual and are folded, though they are asked.
@@ -91,13 +91,16 @@ var usual = []job.Topic{job.ContainerName, job.DrainedMore, job.PushPressure, jo
 
 // folded reports whether a line is not on its sheet until it is asked for.
 func folded(g *guide.Guide, p guide.Prompt, s Standing) bool {
+	if p.Topic == job.FillReading {
+		return s == Said && g.HasItem(job.FillReading, p.Place.Round, p.Place.Item+1) || g.Path() == job.LevelPort
+	}
 	if s == Open || p.Place.Item > 0 {
 		return false
 	}
 	if home(g, p).ID == Prepare1 && g.KnowsUnit() { // as last time
 		return s == Offered
 	}
-	if p.Topic == job.OilDensity {
+	if p.Topic == job.OilDensity { // a scale needs it
 		_, scale := g.ScaleDivisionG()
 		return !scale && s != Said
 	}

@@ -240,7 +240,15 @@ func resumeWords(g *guide.Guide) Words {
 }
 
 func stopWords(live *guide.Guide, p guide.Prompt) Words {
-	return Words{Figure: "STOP", After: some(p.AskText(live)+".", p.WhyText(live), "Nothing is chosen for you:")}
+	return Words{Figure: "STOP", After: some(ended(p.AskText(live)), p.WhyText(live), "Nothing is chosen for you:")}
+}
+
+// ended is a sentence with its end.
+func ended(text string) string {
+	if strings.HasSuffix(text, "?") {
+		return text
+	}
+	return text + "."
 }
 
 // Clock is a running time: minutes and seconds, hours when they count.

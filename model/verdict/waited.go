@@ -81,7 +81,7 @@ func (s *Assessment) Waits() []waited {
 	for round := range s.Rounds() {
 		p := job.Place{Round: round}
 		if s.LevelSeen(round) {
-			add(SettleShort, p.Of(job.FillEnded), p.Of(job.LevelWeeps), SettleWait, true)
+			add(SettleShort, s.poured(p), p.Of(job.LevelWeeps), SettleWait, true)
 		}
 		add(CapShort, p.Of(job.Capped), p.Of(job.PlugSeated), capLeast, false)
 	}
@@ -96,6 +96,17 @@ func (s *Assessment) Waits() []waited {
 		}
 	}
 	return list
+}
+
+// poured is the answer after which oil at a level hole settled: that the pouring ended,
+// or, where that was said together with what was seen, the last one before it.
+func (s *Assessment) poured(p job.Place) job.Place {
+	ended, _ := s.Answer(p.Of(job.FillEnded))
+	seen, _ := s.Answer(p.Of(job.LevelWeeps))
+	if ended.Happened().Equal(seen.Happened()) {
+		return job.At(job.LoadedAmount, p.Round, max(s.Items(job.LoadedAmount, p.Round)-1, 0))
+	}
+	return p.Of(job.FillEnded)
 }
 
 // drainWaited is the wait for the drips: as long as the readings ask for where
