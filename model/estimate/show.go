@@ -138,7 +138,11 @@ func (s *Figures) EchoAmount(t job.Topic, v job.Value) string {
 		return text + s.echo20(v.Number, *v.AtC)
 	}
 	if t == job.DrainedAmount {
-		return text + fmt.Sprintf(" (at %s%s)", s.Show(s.OilTempC(), job.DimC), s.echo20(v.Number, s.OilTempC()))
+		tempC, _ := s.UsualOutTemperature()
+		if told, ok := s.Num(job.Place{Topic: job.DrainedTemperature}); ok {
+			tempC = told
+		}
+		return text + fmt.Sprintf(" (at %s%s)", s.Show(tempC, job.DimC), s.echo20(v.Number, tempC))
 	}
 	return text
 }

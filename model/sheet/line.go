@@ -20,6 +20,9 @@ func newLine(g, live *guide.Guide, of *merged, prompts []guide.Prompt, now time.
 	if of != nil && of.ask != "" && lead.Place.Item == 0 {
 		l.Ask = of.ask
 	}
+	if lead.Topic == job.DryStart && g.Follows() {
+		l.Ask = "Since last time"
+	}
 	if of != nil && of.hint != "" {
 		l.Hint = of.hint
 	}

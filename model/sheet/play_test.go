@@ -88,6 +88,9 @@ func (p *player) answer(g *guide.Guide, s Sheet, i int) ([]job.Entry, error) {
 				a.Typed = said
 			}
 		}
+		if a.Typed == "" && len(l.Options) > 0 {
+			a.Key = l.Options[0].Key
+		}
 		p.keys += len(a.Typed) + 1
 	}
 	fmt.Fprintf(&p.log, "  %-45s %c %s\n", l.Ask, a.Key, a.Typed)
@@ -98,7 +101,7 @@ func firstJob(t testing.TB) *player {
 	start := time.Date(2026, 4, 18, 9, 0, 0, 0, time.UTC)
 	return &player{t: t, job: job.Job{ID: "b7k2", Started: start}, now: start, typed: map[job.Topic]string{
 		job.Capacity: "600-680", job.HoseHolds: "25", job.DrainedAmount: "588", job.LoadedAmount: "730", job.LeftInVessel: "22",
-		job.EscapedAmount: "46", job.OilTemperature: "2", job.PriorLevel: "2",
+		job.EscapedAmount: "46", job.OilTemperature: "2", job.PriorLevel: "2", job.LetOutAmount: "40",
 	}}
 }
 
@@ -144,7 +147,7 @@ func variants(t testing.TB) map[string]*player {
 		{Seq: 1, At: second.now, Topic: job.Vehicle, Value: job.Value{Text: before.Vehicle()}},
 		{Seq: 2, At: second.now, Topic: job.UnitName, Value: job.Value{Text: before.UnitName()}},
 	}
-	second.typed[job.PriorLevel] = "1"
+	second.typed[job.PriorLevel], second.typed[job.DrainedAmount] = "1", "640"
 	level := firstJob(t)
 	for topic, said := range map[job.Topic]string{job.FillPath: "2", job.Capacity: "1500", job.CapacityMeans: "3", job.DrainedAmount: "1420", job.LoadedAmount: "1600",
 		job.LeftInVessel: "160", job.OverflowCaught: "20"} {

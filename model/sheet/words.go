@@ -65,9 +65,9 @@ func some(texts ...string) []string {
 	return list
 }
 
-func prepareWords(g *guide.Guide, _ Sheet, _ time.Time) Words {
+func prepareWords(g *guide.Guide, s Sheet, _ time.Time) Words {
 	if g.KnowsUnit() {
-		return lastTimeWords(g)
+		return lastTimeWords(s)
 	}
 	return Words{Intro: some("At the desk, hands clean. The maker's manual decides."),
 		Next: "jug, vessel, hose, plug. Then the list of what to have at hand."}

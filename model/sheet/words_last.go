@@ -13,7 +13,8 @@ import (
 )
 
 // lastTimeWords are for a unit that an earlier job knows all of.
-func lastTimeWords(g *guide.Guide) Words {
+func lastTimeWords(s Sheet) Words {
+	g := s.live
 	w := Words{Next: "ISOLATE. A few lines, then the plug comes out."}
 	last := g.Before()
 	if last == nil {
@@ -23,7 +24,7 @@ func lastTimeWords(g *guide.Guide) Words {
 	w.Intro = some("AS LAST TIME (" + last.Started.Local().Format("2 Jan 2006") + ")? Only what has changed is typed.")
 	u := g.Units()
 	r := last.Round()
-	w.Notes = some(fmt.Sprintf("LAST TIME  out %s, poured in %s, left %s, spilled %s, went in %s",
+	w.Notes = some("AS IT WAS  "+s.facts(), fmt.Sprintf("LAST TIME  out %s, poured in %s, left %s, spilled %s, went in %s",
 		u.BareVolume(last.Drained().Total.Nominal), u.BareVolume(last.Loaded(r).Nominal), u.BareVolume(last.Left(r).Nominal),
 		u.BareVolume(last.Escaped(r).Nominal), u.FormatVolume(last.NetFill(r).Nominal)))
 	if out, ok := g.ExpectedOut(); ok {
@@ -36,6 +37,21 @@ func lastTimeWords(g *guide.Guide) Words {
 	}
 	w.Notes = append(w.Notes, "HAVE  "+strings.Join(g.AtHandList(), "; "))
 	return w
+}
+
+// facts are the answers of the earlier job that tell most, in a line.
+func (s Sheet) facts() string {
+	var list []string
+	for _, t := range []job.Topic{job.Capacity, job.CapacityMeans, job.FillPath, job.OilGrade, job.PlugThread, job.TorqueFigure, job.Filler,
+		job.VesselRating, job.HoseHolds, job.HoseBore, job.ContainerGraduation} {
+		for _, l := range s.Lines {
+			e, told := s.live.Answer(job.Place{Topic: t})
+			if told && !e.Value.Unknown && l.lead().Topic == t {
+				list = append(list, l.Value)
+			}
+		}
+	}
+	return strings.Join(list, " · ")
 }
 
 // stopMark is where the push ends, as it is read at the vessel.
