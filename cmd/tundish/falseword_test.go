@@ -38,7 +38,7 @@ func TestFalseWord01LevelInTheLineMode(t *testing.T) {
 		job[ask] = []string{line}
 	}
 	speaks(t, job, []string{"Level says full, the sums say 480 ml less. Look again", "It was not the level hole",
-		"VERDICT: not proven, add ", "NOT TO BE DRIVEN", "LEFT, NOT PROVEN"},
+		"VERDICT: disputed, add ", "NOT TO BE DRIVEN", "LEFT, NOT PROVEN"},
 		[]string{"FILLED, PROVEN", "ACCEPTED", "VERDICT: within"})
 }
 

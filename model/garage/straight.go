@@ -24,7 +24,7 @@ var (
 		job.OilTemperature, job.TemperatureHow, job.GlovesAndEyes, job.TagAndKey, job.PlugOut, job.DripsEnded, job.MagnetLook,
 		job.OilLook, job.OilHistory,
 	}
-	measure = []job.Topic{job.DrainedWith, job.DrainedAmount, job.DrainedTemperature, job.DrainedMore}
+	cameOut = []job.Topic{job.DrainedWith, job.DrainedAmount, job.DrainedTemperature, job.DrainedMore}
 	toPlan  = []job.Topic{job.DrainPlugIn, job.HoseBefore}
 	fill    = []job.Topic{
 		job.LoadedWith, job.LoadedAmount, job.LoadedTemperature, job.LoadedMore, job.BottlesOpened, job.VesselWeighedFull,
@@ -95,9 +95,9 @@ func (v *Visit) isAsked(p job.Place) bool {
 func (v *Visit) begin() {
 	s := v.fold()
 	v.write(s, 0, 0, toMeasure)
-	v.write(s, 0, 0, measure)
+	v.write(s, 0, 0, cameOut)
 	if v.choice(job.Place{Topic: job.DrainedMore}) == job.MoreAgain {
-		v.write(s, 0, 1, measure)
+		v.write(s, 0, 1, cameOut)
 	}
 	v.write(s, 0, 0, toPlan)
 }

@@ -66,11 +66,11 @@ func TestLevelAgainstSums(t *testing.T) {
 	short := level.with(script{job.LeftInVessel: {"290"}})
 	d := newDrive(t, short)
 	s := d.until(job.LevelLookedAgain)
-	if v := verdictOf(t, s, 0); v.Word != verdict.NotProven || v.Act != verdict.Remeasure || v.MayDrive {
+	if v := verdictOf(t, s, 0); v.Word != verdict.Disputed || v.Act != verdict.Remeasure || v.MayDrive {
 		t.Errorf("%v, %v, may drive %v", v.Word, v.Act, v.MayDrive)
 	}
 	near(t, "apart", found(t, s, verdict.LevelAgainstSums).ML, 400-planFor(t, s, 0).Target.Nominal, 1)
-	for token, want := range map[string]verdict.Word{job.LevelHolds: verdict.NotProven, job.LevelGone: verdict.Low} {
+	for token, want := range map[string]verdict.Word{job.LevelHolds: verdict.Disputed, job.LevelGone: verdict.Low} {
 		d := newDrive(t, short.with(script{job.LevelLookedAgain: {token}}))
 		s := d.until(job.Decision)
 		if v := verdictOf(t, s, 0); v.Word != want || v.Act != verdict.AddOil {

@@ -83,7 +83,7 @@ func TestFalseWord06WhatHelpsIsAsked(t *testing.T) {
 	}
 	s = newDrive(t, stuck.with(script{job.Decision: {"accept"}})).until(job.LeakCheck)
 	wantUnit(t, s, verdict.Accepted, ToRecheck)
-	if words := s.StateWords(); !strings.HasPrefix(words, "ACCEPTED, LIKELY ") {
+	if words := s.StateWords(); !strings.HasPrefix(words, "ACCEPTED, NOT SURE: ") {
 		t.Errorf("%q", words)
 	}
 }

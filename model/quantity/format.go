@@ -50,6 +50,27 @@ func (u Units) FormatVolume(volumeML float64) string { return u.Volume.format(vo
 // what can be typed: 500, 16.9.
 func (u Units) BareVolume(volumeML float64) string { return u.Volume.bare(volumeML) }
 
+// VolumeStep is the smallest step that a volume of so many ml is printed in, ml.
+func (u Units) VolumeStep(volumeML float64) float64 {
+	info := u.Volume.info()
+	return info.factor * math.Pow10(-info.digits.of(volumeML/info.factor))
+}
+
+// BareVolumes prints several ml in the unit chosen, without its symbol, all in
+// the steps of the largest, so that sums of them add up in print.
+func (u Units) BareVolumes(volumesML ...float64) []string {
+	info, largest, texts := u.Volume.info(), 0.0, make([]string, len(volumesML))
+	for _, ml := range volumesML {
+		largest = max(largest, math.Abs(ml)/info.factor)
+	}
+	for i, ml := range volumesML {
+		if texts[i] = fixed(ml/info.factor, info.digits.of(largest)); !finite(ml) {
+			texts[i] = noNumber
+		}
+	}
+	return texts
+}
+
 // BareMass is BareVolume for g.
 func (u Units) BareMass(massG float64) string { return u.Mass.bare(massG) }
 

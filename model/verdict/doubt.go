@@ -108,12 +108,20 @@ func remeasurable(thing measure.Source) bool {
 // RemeasureName names the thing that carries most of the doubt that can be
 // measured away.
 func RemeasureName(doubt []measure.Contribution) string {
-	for _, d := range Budget(doubt) {
-		if remeasurable(d.Thing) {
-			return d.Name
-		}
+	if thing := remeasure(doubt); thing.Name != "" {
+		return thing.Name
 	}
 	return "none"
+}
+
+// remeasure is that thing; zero where there is none.
+func remeasure(doubt []measure.Contribution) DoubtShare {
+	for _, d := range Budget(doubt) {
+		if remeasurable(d.Thing) {
+			return d
+		}
+	}
+	return DoubtShare{}
 }
 
 const NoRemedy = "measure that better"

@@ -67,7 +67,7 @@ func (s *Assessment) judge(round int) judged {
 func (s *Assessment) hearLevel(v *Verdict, round int) {
 	switch {
 	case v.levelContradicts():
-		v.Word, v.Act, v.ActML = NotProven, Remeasure, 0
+		v.Word, v.Act, v.ActML = Disputed, Remeasure, 0
 		if s.Choice(job.At(job.LevelLookedAgain, round, 0)) == job.LevelHolds {
 			v.Act, v.ActML = correction(v.Error.Nominal)
 		} else {
@@ -250,11 +250,14 @@ func (s UnitState) String() string {
 
 // Words is the state with the odds, in 100, that a fill which is accepted but
 // not proven is right, 0 where they are not known; and of one that was left,
-// whether Low or High.
+// whether Low or High. One that nothing could make likely is accepted as not
+// sure.
 func (s UnitState) Words(odds int, left Word) string {
 	switch {
+	case s == Accepted && odds != 0 && odds < 100*probablyLikely:
+		return fmt.Sprintf("%s, %s: %d in 100", s, NotSure, odds)
 	case s == Accepted && odds != 0:
-		return fmt.Sprintf("%s, LIKELY %d in 100", s, odds)
+		return fmt.Sprintf("%s, %s %d in 100", s, Likely, odds)
 	case s == LeftOff && (left == Low || left == High):
 		return "LEFT " + strings.ToUpper(left.String())
 	}

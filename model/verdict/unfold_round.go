@@ -306,15 +306,7 @@ func (s *Assessment) assumed(b *summing, v Verdict, round int) {
 	if n := s.SinceDry(); n > reckonedLong {
 		b.fact("By sums alone since it was dry, %d jobs ago: a level seen would put that right.", n-1)
 	}
-	granted, stays := 0.0, 0.0
-	for _, c := range v.Doubt {
-		if estimate.TakenForGranted(c.Source) {
-			granted += c.Share
-		}
-		if c.Source.Kind == 0 && c.Source.Name == estimate.StaysBehind {
-			stays += c.Share
-		}
-	}
+	granted := v.granted()
 	if granted < mostOfIt {
 		return
 	}
@@ -322,18 +314,14 @@ func (s *Assessment) assumed(b *summing, v Verdict, round int) {
 	whole := estimate.Coverage * v.Error.U()
 	b.fact("Of ± %s only ± %s come from your readings; the rest is what the trade takes for granted, and the verdict holds if that does.",
 		u.FormatVolume(whole), u.FormatVolume(whole*math.Sqrt(1-granted)))
-	if stays < mostOfIt/2 {
-		return
-	}
-	tol := s.Tolerance()
 	var with []string
-	for _, share := range []float64{estimate.ResidualShare / 2, estimate.ResidualShare * 3 / 2} {
-		off := s.OffIfStays(round, share)
-		_, p, _ := measure.Probability(off, -tol.MinusML, tol.PlusML)
-		with = append(with, fmt.Sprintf("with %.0f %% left behind it is off by %s, right %d times in 100", 100*share,
-			signed(u.FormatVolume, off.Nominal), oddsOf(p)))
+	for _, c := range s.ifStays(v, round) {
+		with = append(with, fmt.Sprintf("with %d %% staying inside it is off by %s, right %d times in 100", c.Percent,
+			signed(u.FormatVolume, c.OffML), c.Odds))
 	}
-	b.fact("%s", sentence(strings.Join(with, "; ")))
+	if len(with) > 0 {
+		b.fact("%s", sentence(strings.Join(with, "; ")))
+	}
 }
 
 // signed prints a number with its sign.

@@ -20,11 +20,12 @@ const (
 	LikelyWithin
 	Low
 	High
+	Disputed // readings and level hole contradict each other
 )
 
-var wordTokens = []string{"not proven", "within", "likely within", "low", "high"}
+var wordTokens = []string{"not proven", "within", "likely within", "low", "high", "disputed"}
 
-// String is the word as it is shown and stored.
+// String is the word as it is stored; what is shown is a Headword.
 func (w Word) String() string { return job.TokenOf(wordTokens, w) }
 
 // MarshalText writes the word.
@@ -80,6 +81,7 @@ type Verdict struct {
 	Act      Act
 	ActML    float64 // ml to add or let out; 0 else
 	PBest    float64 // PWithin once it is put right, measured
+	PFixed   float64 // PWithin if all that can be measured again were exact
 	MayDrive bool    // false: not to be driven before it is put right
 	Doubt    []measure.Contribution
 	LevelZ   float64 // how far sums and a seen level are apart, in standard uncertainties; 0 where no level was seen
@@ -93,8 +95,15 @@ func judgeOff(off measure.Value, targetML, lowML, highML float64) Verdict {
 	v.PLow, v.PWithin, v.PHigh = measure.Probability(off, lowML, highML)
 	put := off.Add(measure.Gaussian("correction", -off.Nominal, correctionUML))
 	_, v.PBest, _ = measure.Probability(put, lowML, highML)
+	fixed := measure.Exact(off.Nominal)
+	for _, c := range v.Doubt {
+		if !remeasurable(ThingOf(c.Source)) {
+			fixed = fixed.Add(measure.Gaussian(c.Source, 0, c.C))
+		}
+	}
+	_, v.PFixed, _ = measure.Probability(fixed, lowML, highML)
 	v.Word = wordOf(v)
-	v.Act, v.ActML = actOf(v, lowML, highML)
+	v.Act, v.ActML = actOf(v)
 	v.MayDrive = mayDrive(v, targetML)
 	return v
 }
@@ -138,7 +147,7 @@ const (
 // actOf corrects towards the target where that gains something; else it asks for
 // a better reading where one can make it likely right, and for nothing where
 // none can.
-func actOf(v Verdict, lowML, highML float64) (Act, float64) {
+func actOf(v Verdict) (Act, float64) {
 	off := v.Error.Nominal
 	switch {
 	case v.Word == Within || v.Word == LikelyWithin:
@@ -146,13 +155,7 @@ func actOf(v Verdict, lowML, highML float64) (Act, float64) {
 	case v.Word == Low, v.Word == High, math.Abs(off) > leastCorrect && v.PBest-v.PWithin > leastGain:
 		return correction(off)
 	}
-	fixed := measure.Exact(off) // with all exact that can be measured again
-	for _, c := range v.Doubt {
-		if !remeasurable(ThingOf(c.Source)) {
-			fixed = fixed.Add(measure.Gaussian(c.Source, 0, c.C))
-		}
-	}
-	if _, p, _ := measure.Probability(fixed, lowML, highML); p < probablyLikely {
+	if v.PFixed < probablyLikely {
 		return Nothing, 0
 	}
 	return Remeasure, 0
@@ -161,13 +164,7 @@ func actOf(v Verdict, lowML, highML float64) (Act, float64) {
 // Text is the word. A fill is called right on a condition where most of the doubt
 // is no reading but what the trade takes for granted.
 func (v Verdict) Text() string {
-	granted := 0.0
-	for _, c := range v.Doubt {
-		if estimate.TakenForGranted(c.Source) {
-			granted += c.Share
-		}
-	}
-	if granted < mostOfIt || v.Word != Within && v.Word != LikelyWithin {
+	if v.granted() < mostOfIt || v.Word != Within && v.Word != LikelyWithin {
 		return v.Word.String()
 	}
 	return v.Word.String() + " if the assumptions hold"
