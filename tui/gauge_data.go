@@ -1,52 +1,134 @@
 package tui
 
-// This file says what the gauge shows: drained, planned and in the unit,
-// against capacity and window, with what is being typed already in it.
+// This file says what the gauge shows: what came out, what is planned or went
+// in, and what is right, with what is being typed already in it.
 
 import (
+	"math"
+	"strings"
+
 	"garage/tundish/model/estimate"
+	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/measure"
 	"garage/tundish/tui/gauge"
 )
 
 func gaugeData(sc scene) gauge.Data {
-	live, stored := sc.live, sc.state
-	u := live.Units()
-	d := gauge.Data{CapacityML: live.CapacityML(), DisplayUnitML: u.Volume.Factor()}
-	d.Planned = mark("To load", measure.Value{}, false, false)
+	live, u := sc.live, sc.live.Units()
+	d := gauge.Data{ManualML: live.CapacityML(), DisplayUnitML: u.Volume.Factor(), LevelHole: live.Path() == job.LevelPort}
 	d.Format = func(ml, uML float64) string {
 		if ml == 0 && uML == 0 {
 			return "0"
 		}
-		if uML == 0 {
-			return u.FormatVolume(ml)
-		}
-		return u.FormatVolumeU(ml, uML)
+		return strings.Replace(u.FormatVolumeU(ml, uML), "± ", "±", 1)
 	}
-	now, ok := live.DrainedNow()
-	was, had := stored.DrainedNow()
-	d.Drained = mark("Came out", now, ok, !had || was.Nominal != now.Nominal)
+	out, ok := live.DrainedNow()
+	was, had := sc.state.DrainedNow()
+	d.CameOut = barOf(out, out.U(), ok, !had || was.Nominal != out.Nominal)
 	if live.DryStart() {
-		d.Drained = mark("Came out", measure.Exact(0), true, false)
+		d.CameOut = gauge.Bar{None: "none, unit was dry"}
 	}
-	now, ok = live.InUnitNow()
-	was, had = stored.InUnitNow()
-	d.InUnit = mark("In unit", now, ok, !had || was.Nominal != now.Nominal)
-	if plan, err := live.Plan(0); err == nil && !plan.Undecided {
-		d.Window = gauge.Band{LowML: max(plan.Low, 0), HighML: plan.High, Known: true}
-		d.Target = mark("Needed", plan.Target, true, false)
+	aim, now, ok := fillOf(live)
+	if !ok {
+		return d
 	}
-	r := live.Round() // of which the load is still to be made, or just made
-	if plan, err := live.Plan(r); err == nil && !plan.Undecided && live.RoundKind(r) == job.RoundAdds {
-		before, errBefore := stored.Plan(r)
-		moved := errBefore != nil || before.PreloadML != plan.PreloadML
-		d.Planned = mark("To load", plan.Charge, true, moved)
-		d.Planned.ML = plan.PreloadML
-	}
+	_, before, _ := fillOf(sc.state)
+	stays := staysML(live)
+	d.WithStays = stays != 0
+	d.Aim = gauge.Volume{ML: aim + stays, Known: true}
+	d.Right = rightOf(live, d.Aim.ML, d.WithStays)
+	d.Kind = now.kind
+	d.Now = barOf(now.in, now.off.U(), now.known, before.kind != now.kind || before.in.Nominal != now.in.Nominal)
+	d.Now.ML += stays
 	return d
 }
 
-func mark(label string, v measure.Value, known, draft bool) gauge.Mark {
-	return gauge.Mark{Label: label, ML: v.Nominal, UML: estimate.Coverage * v.U(), Known: known, Draft: known && draft}
+// barOf is a bar of a value whose end is shaded for a standard uncertainty, ml.
+func barOf(v measure.Value, u float64, known, draft bool) gauge.Bar {
+	return gauge.Bar{ML: v.Nominal, UML: estimate.Coverage * u, Known: known, Draft: known && draft}
+}
+
+// rightOf is what is right about an aim, ml: as far off as counts, cut where the
+// maker states a range of the same meaning.
+func rightOf(s *guide.Guide, aimML float64, withStays bool) gauge.Band {
+	tol := s.Tolerance()
+	b := gauge.Band{LowML: math.Max(aimML-tol.MinusML, 0), HighML: aimML + tol.PlusML, Known: true}
+	low, high := s.Stated()
+	same := withStays || s.DryStart() && s.Meaning() == estimate.MeansDry || !s.DryStart() && s.Meaning() == estimate.MeansRefill
+	if same && low <= aimML && aimML <= high && low < high {
+		b.LowML, b.HighML = math.Max(b.LowML, low), math.Min(b.HighML, high)
+	}
+	return b
+}
+
+// staysML is what stayed inside at the drain, ml, where the stated quantity counts
+// it; else 0.
+func staysML(s *guide.Guide) float64 {
+	if s.Meaning() != estimate.MeansDry || s.DryStart() {
+		return 0
+	}
+	_, now := s.Usual()
+	return math.Max(now.Stays.Nominal-s.Drained().Late.Nominal, 0)
+}
+
+// filled is how far a fill has come: what is in, or will be once the plug is in
+// again, and how far off that is, both ml; of a plan only how surely counts.
+type filled struct {
+	kind    gauge.Kind
+	in, off measure.Value
+	known   bool
+}
+
+// fillOf is what is aimed at, ml, and how far the fill has come; false before
+// anything is known. Once oil has gone in, the aim is what belongs in by all
+// readings together, so that value and aim are as far apart as the verdict has
+// it.
+func fillOf(s *guide.Guide) (aimML float64, now filled, ok bool) {
+	plan, err := s.Plan(0)
+	if err != nil {
+		return 0, filled{}, false
+	}
+	if plan.Undecided {
+		return plan.FromCapacity.Nominal, filled{}, true
+	}
+	target, r := plan.Target, s.Round()
+	switch {
+	case s.HasIn(job.LeftInVessel, r) || s.HasIn(job.LetOutAmount, r):
+		now = filledAfter(s, r)
+	case s.HasIn(job.FillReading, r):
+		in, _ := s.InUnitNow()
+		in = willRunOut(s, r, in)
+		if short := s.NetFill(r-1).Nominal - in.Nominal; short > 0 { // the hose is not full yet
+			in = in.Add(measure.Exact(short))
+		}
+		return target.Nominal, filled{gauge.SoFar, in, in.Sub(target), true}, true
+	case r > 0:
+		now = filledAfter(s, r-1)
+	default:
+		best, told := s.Foresee()
+		told = told && (s.Measured() || s.DryStart() || s.Follows())
+		return target.Nominal, filled{gauge.Planned, target, willRunOut(s, 0, best.Off), told}, true
+	}
+	return now.in.Nominal - now.off.Nominal, now, true
+}
+
+// filledAfter is how far the fill has come after the push of a round: what will
+// run out at the swap is taken off until it is known.
+func filledAfter(s *guide.Guide, round int) filled {
+	in := s.NetFill(round)
+	off, _, _ := s.Off(round)
+	now := filled{gauge.WentIn, in, off, true}
+	if !s.SwapTold(round) && s.Choice(job.At(job.EscapedHow, round, 0)) != job.EscapeNone && s.Pushes(round) {
+		now.kind, now.in, now.off = gauge.Planned, willRunOut(s, round, in), willRunOut(s, round, off)
+	}
+	return now
+}
+
+// willRunOut is an amount less what usually runs out at the swap of a round.
+func willRunOut(s *guide.Guide, round int, v measure.Value) measure.Value {
+	if !s.Pushes(round) {
+		return v
+	}
+	return v.Sub(s.EscapeIn(round))
 }

@@ -81,23 +81,6 @@ func TestNoVerdictWhileItWeeps(t *testing.T) {
 	st.sees("VERDICT")
 }
 
-// In a second round the gauge shows what is to be loaded in that round.
-func TestGaugeShowsTheLoadOfTheRound(t *testing.T) {
-	st := newStage(t, newMemory(), 120, 40)
-	st.answers = troubled()["short load"]
-	st.answers[job.Decision] = "1"
-	st.upTo(job.Decision)
-	st.answerOne()
-	st.upTo(job.PlanAccepted)
-	plan, err := st.app.guide.state.Plan(1)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if d := gaugeData(st.app.scene(120, 40)); d.Planned.ML != plan.PreloadML || !d.Planned.Known {
-		t.Errorf("to load %v ml, want %v", d.Planned.ML, plan.PreloadML)
-	}
-}
-
 // Among the sums is the verdict that stands: what is loaded for a correction is
 // not in the unit, and while the unit is open nothing is judged.
 func TestSumsJudgeWhatIsInTheUnit(t *testing.T) {

@@ -106,8 +106,7 @@ func (a App) framed(body []string, hints []hint) []string {
 }
 
 // guideLines is the job: the question gets what it needs, then what must be
-// seen; the gauge goes where both leave no room for it, and grows where there
-// is room to spare.
+// seen; the gauge goes where both leave no room for it.
 func (a App) guideLines() []string {
 	sc := a.scene(a.width, a.height)
 	lines := append([]string{a.bannerLine(), a.stepsLine(), ""}, a.questionLines(sc)...)
@@ -117,7 +116,7 @@ func (a App) guideLines() []string {
 	gaugeRows := gaugeRowsFor(sc, free, blocks)
 	lines = append(lines, a.middle(sc, blocks, free-gaugeRows)...)
 	if gaugeRows > 0 {
-		lines = append(lines, strings.Split(gauge.View(gaugeData(sc), a.width, gaugeRows, a.theme), "\n")...)
+		lines = append(lines, strings.Split(gauge.View(gaugeData(sc), a.width, a.theme), "\n")...)
 	}
 	for len(lines) < a.height-len(foot) {
 		lines = append(lines, "")
@@ -137,39 +136,27 @@ func (a App) coachLines() []string {
 	return []string{" " + a.theme.Accent.Render(line)}
 }
 
-// Rows of the gauge.
-const (
-	leastGaugeRows = 5
-	mostGaugeRows  = 10
-)
-
 // gaugeRowsFor is how many of the free rows the gauge gets: none where there is
-// nothing to measure against, or where what must be seen would not fit; more
-// than it needs where the panel and its figure leave some over.
+// nothing to measure against, or where what must be seen would not fit.
 func gaugeRowsFor(sc scene, free int, blocks []block) int {
-	must, all := heights(blocks)
+	must := mustRows(blocks)
 	if _, _, runs := clockFigure(sc); runs {
 		must++ // no other line tells the time
 	}
-	spare := free - leastGaugeRows - 2 - leastDigitRows - 2 - all
-	switch {
-	case sc.live.CapacityML() <= 0 || free-leastGaugeRows < must+2:
+	if sc.live.CapacityML() <= 0 || free-gauge.Rows < must+2 {
 		return 0
-	case spare > 2:
-		return min(leastGaugeRows+spare, mostGaugeRows)
 	}
-	return leastGaugeRows
+	return gauge.Rows
 }
 
-// heights are how many rows the blocks take that must be seen, and all of them.
-func heights(blocks []block) (must, all int) {
+// mustRows are how many rows the blocks take that must be seen.
+func mustRows(blocks []block) (rows int) {
 	for _, b := range blocks {
-		all += len(b.lines)
 		if b.must {
-			must += len(b.lines)
+			rows += len(b.lines)
 		}
 	}
-	return must, all
+	return rows
 }
 
 // middle is what the step shows, in a number of rows of which the first and the
@@ -177,7 +164,7 @@ func heights(blocks []block) (must, all int) {
 // it be, then the panel, as much of it as fits.
 func (a App) middle(sc scene, blocks []block, rows int) []string {
 	room := rows - 2
-	must, _ := heights(blocks)
+	must := mustRows(blocks)
 	figure := a.figureLines(sc, room-must, leastDigitRows)
 	spare := room - len(figure)
 	var panel []string

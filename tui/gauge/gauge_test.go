@@ -9,6 +9,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -21,54 +22,34 @@ import (
 
 var update = flag.Bool("update", false, "rewrite the pictures in testdata")
 
-// drained is the worked case of a 900 ml unit, invented figures: 830 ml out,
-// 829 ml wanted, 910 ml loaded.
-func drained() Data {
+// worked is a unit for 640 ml, invented figures: 582 ml out, 637 ml went in.
+func worked() Data {
 	return Data{
-		CapacityML: 900,
-		Window:     Band{LowML: 779, HighML: 879, Known: true},
-		Drained:    Mark{ML: 830, UML: 12, Known: true},
-		Planned:    Mark{ML: 910, UML: 29, Known: true},
-		Target:     Mark{ML: 829, UML: 28, Known: true},
+		Aim: Volume{636, true}, Right: Band{600, 680, true}, ManualML: 640,
+		CameOut: Bar{ML: 582, UML: 14, Known: true}, Now: Bar{ML: 637, UML: 17, Known: true}, Kind: WentIn,
 	}
 }
 
-func filling() Data {
-	d := drained()
-	d.InUnit = Mark{ML: 412, UML: 25, Known: true, Draft: true}
+// with is the worked unit, changed.
+func with(change func(*Data)) Data {
+	d := worked()
+	change(&d)
 	return d
 }
 
-func proven() Data {
-	d := drained()
-	d.InUnit = Mark{ML: 835, UML: 27, Known: true}
-	return d
-}
+const (
+	quartML = 946.352946 // NIST Handbook 44, appendix C: US liquid quart
+	flozML  = 29.5735296 // the same: US fluid ounce
+)
 
-func tooMuch() Data {
-	d := drained()
-	d.Drained = Mark{ML: 3100, UML: 60, Known: true}
-	d.InUnit = Mark{ML: 930, UML: 20, Known: true}
-	return d
-}
-
-// quarts is a larger unit shown in another unit and other words.
-func quarts() Data {
-	const quartML = 946.352946
-	return Data{
-		CapacityML:    4400,
-		Window:        Band{LowML: 4050, HighML: 4500, Known: true},
-		Drained:       Mark{Label: "Came out", ML: 3900, UML: 80, Known: true},
-		Planned:       Mark{Label: "To load", ML: 4480, UML: 90, Known: true},
-		InUnit:        Mark{Label: "Inside now", ML: 4310, UML: 130, Known: true},
-		Target:        Mark{ML: 4270, UML: 100, Known: true},
-		DisplayUnitML: quartML,
-		Format: func(ml, uML float64) string {
-			if uML == 0 {
-				return fmt.Sprintf("%.2f qt", ml/quartML)
-			}
-			return fmt.Sprintf("%.2f qt ±%.2f", ml/quartML, uML/quartML)
-		},
+// inUnit writes volumes in a unit of so many ml, as the screens do.
+func inUnit(d *Data, unitML float64, decimals int, symbol string) {
+	d.DisplayUnitML = unitML
+	d.Format = func(ml, uML float64) string {
+		if uML == 0 {
+			return fmt.Sprintf("%.*f %s", decimals, ml/unitML, symbol)
+		}
+		return fmt.Sprintf("%.*f ±%.*f %s", decimals, ml/unitML, decimals, uML/unitML, symbol)
 	}
 }
 
@@ -78,21 +59,29 @@ func TestPictures(t *testing.T) {
 		data Data
 	}{
 		{"nothing known yet", Data{}},
-		{"capacity and window known", Data{CapacityML: 900, Window: Band{779, 879, true}}},
-		{"drained and planned", drained()},
-		{"filling, being typed", filling()},
-		{"proven", proven()},
-		{"more out than the unit can hold", tooMuch()},
-		{"in quarts, with other names", quarts()},
+		{"nothing measured yet", with(func(d *Data) { d.Aim.ML, d.CameOut, d.Now, d.Kind = 640, Bar{}, Bar{}, Planned })},
+		{"came out being typed", with(func(d *Data) { d.CameOut.Draft, d.Now, d.Kind = true, Bar{}, Planned })},
+		{"planned", with(func(d *Data) { d.Now, d.Kind = Bar{ML: 636, UML: 40, Known: true}, Planned })},
+		{"so far", with(func(d *Data) { d.Now, d.Kind = Bar{ML: 405, UML: 20, Known: true}, SoFar })},
+		{"went in", worked()},
+		{"low", with(func(d *Data) { d.Now.ML, d.Now.UML = 520, 30 })},
+		{"high", with(func(d *Data) { d.Now.ML, d.Now.UML = 760, 30 })},
+		{"dry start", with(func(d *Data) { d.CameOut = Bar{None: "none, unit was dry"} })},
+		{"level hole", Data{Aim: Volume{1400, true}, LevelHole: true, ManualML: 1500, CameOut: Bar{ML: 1420, UML: 30, Known: true},
+			Now: Bar{ML: 1412, UML: 60, Known: true}, Kind: WentIn}},
+		{"with what stays", with(func(d *Data) { d.WithStays = true })},
+		{"far more out than belongs in", with(func(d *Data) { d.CameOut.ML, d.CameOut.UML = 3100, 60 })},
+		{"a narrow range", with(func(d *Data) { d.Right = Band{630, 642, true} })},
+		{"not computable", with(func(d *Data) { d.Now.ML = math.NaN() })},
+		{"in US fl oz", with(func(d *Data) { inUnit(d, flozML, 1, "US fl oz") })},
+		{"in quarts", with(func(d *Data) { inUnit(d, quartML, 3, "qt") })},
 	}
-	for _, width := range []int{80, 120} {
+	for _, width := range []int{40, 60, 80, 100, 120} {
 		for _, ascii := range []bool{false, true} {
 			th := theme.New(theme.Options{Colour: theme.Plain, ASCII: ascii})
 			var b strings.Builder
 			for _, s := range scenes {
-				for _, height := range []int{5, 8, 12, 16} {
-					fmt.Fprintf(&b, "%s, %d lines\n%s\n\n", s.name, height, View(s.data, width, height, th))
-				}
+				fmt.Fprintf(&b, "%s\n%s\n\n", s.name, View(s.data, width, th))
 			}
 			name := fmt.Sprintf("%d-unicode.txt", width)
 			if ascii {
@@ -136,12 +125,12 @@ func number() *rapid.Generator[float64] {
 	)
 }
 
-func anyMark() *rapid.Generator[Mark] {
-	return rapid.Custom(func(t *rapid.T) Mark {
-		return Mark{
-			Label: rapid.OneOf(rapid.Just(""), rapid.String()).Draw(t, "label"),
-			ML:    number().Draw(t, "ml"), UML: number().Draw(t, "u"),
+func anyBar() *rapid.Generator[Bar] {
+	return rapid.Custom(func(t *rapid.T) Bar {
+		return Bar{
+			ML: number().Draw(t, "ml"), UML: number().Draw(t, "u"),
 			Known: rapid.Bool().Draw(t, "known"), Draft: rapid.Bool().Draw(t, "draft"),
+			None: rapid.OneOf(rapid.Just(""), rapid.String()).Draw(t, "none"),
 		}
 	})
 }
@@ -149,11 +138,11 @@ func anyMark() *rapid.Generator[Mark] {
 func anyData() *rapid.Generator[Data] {
 	return rapid.Custom(func(t *rapid.T) Data {
 		d := Data{
-			CapacityML: number().Draw(t, "capacity"),
-			Window:     Band{number().Draw(t, "low"), number().Draw(t, "high"), rapid.Bool().Draw(t, "window")},
-			Drained:    anyMark().Draw(t, "drained"), Planned: anyMark().Draw(t, "planned"),
-			InUnit: anyMark().Draw(t, "in unit"), Target: anyMark().Draw(t, "target"),
-			DisplayUnitML: number().Draw(t, "unit"),
+			Aim:       Volume{number().Draw(t, "aim"), rapid.Bool().Draw(t, "aimed")},
+			Right:     Band{number().Draw(t, "low"), number().Draw(t, "high"), rapid.Bool().Draw(t, "right")},
+			LevelHole: rapid.Bool().Draw(t, "level hole"), CameOut: anyBar().Draw(t, "came out"), Now: anyBar().Draw(t, "now"),
+			Kind: Kind(rapid.IntRange(0, 4).Draw(t, "kind")), WithStays: rapid.Bool().Draw(t, "with stays"),
+			ManualML: number().Draw(t, "manual"), DisplayUnitML: number().Draw(t, "unit"),
 		}
 		if suffix := rapid.String().Draw(t, "suffix"); rapid.Bool().Draw(t, "format") {
 			d.Format = func(ml, uML float64) string { return fmt.Sprint(ml) + suffix + fmt.Sprint(uML) }
@@ -172,21 +161,16 @@ func anyTheme() *rapid.Generator[theme.Theme] {
 	})
 }
 
-func TestViewNeverLeavesItsBox(t *testing.T) {
+func TestAlwaysFourRowsThatFit(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		d, th := anyData().Draw(t, "data"), anyTheme().Draw(t, "theme")
-		width, height := rapid.IntRange(-1, 210).Draw(t, "width"), rapid.IntRange(-1, 20).Draw(t, "height")
-		got := View(d, width, height, th)
-		if got == "" {
-			return
-		}
-		lines := strings.Split(got, "\n")
-		if len(lines) > height {
-			t.Fatalf("%d lines in a box of %d", len(lines), height)
+		width := rapid.IntRange(-1, 210).Draw(t, "width")
+		lines := strings.Split(View(anyData().Draw(t, "data"), width, anyTheme().Draw(t, "theme")), "\n")
+		if len(lines) != Rows {
+			t.Fatalf("%d lines", len(lines))
 		}
 		for _, l := range lines {
-			if n := text.Width(l); n > width {
-				t.Fatalf("%q is %d wide in a box of %d", l, n, width)
+			if n := text.Width(l); n > max(width, 0) {
+				t.Fatalf("%q is %d wide, want at most %d", l, n, width)
 			}
 		}
 	})
@@ -196,9 +180,9 @@ func TestViewIsPureAndASCIIHasNoByteAbove127(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		d := anyData().Draw(t, "data")
 		th := theme.New(theme.Options{Colour: theme.TrueColour, ASCII: true})
-		width, height := rapid.IntRange(1, 200).Draw(t, "width"), rapid.IntRange(1, 16).Draw(t, "height")
-		got := View(d, width, height, th)
-		if got != View(d, width, height, th) {
+		width := rapid.IntRange(1, 200).Draw(t, "width")
+		got := View(d, width, th)
+		if got != View(d, width, th) {
 			t.Fatal("drawn twice, two pictures")
 		}
 		for i := range len(got) {
@@ -214,107 +198,205 @@ func TestColourChangesNoCell(t *testing.T) {
 	plain := theme.New(theme.Options{Colour: theme.Plain})
 	rapid.Check(t, func(t *rapid.T) {
 		d := anyData().Draw(t, "data")
-		width, height := rapid.IntRange(1, 200).Draw(t, "width"), rapid.IntRange(1, 16).Draw(t, "height")
+		width := rapid.IntRange(1, 200).Draw(t, "width")
 		coloured := theme.New(theme.Options{
 			Dark: rapid.Bool().Draw(t, "dark"), Colour: theme.Colour(rapid.IntRange(1, 4).Draw(t, "colour"))})
-		got, want := ansi.Strip(View(d, width, height, coloured)), View(d, width, height, plain)
-		if got != want {
+		if got, want := ansi.Strip(View(d, width, coloured)), View(d, width, plain); got != want {
 			t.Fatalf("coloured\n%s\nplain\n%s", got, want)
 		}
 	})
 }
 
-// A name that ends in a blank, in a box that has room for nothing else.
-func TestColourKeepsNoBlankAtTheEnd(t *testing.T) {
-	d := Data{CapacityML: 1, InUnit: Mark{Label: "\u0300 "}}
-	for _, c := range []theme.Colour{theme.Plain, theme.NoColour, theme.ANSI16, theme.ANSI256, theme.TrueColour} {
-		if got := ansi.Strip(View(d, 2, 1, theme.New(theme.Options{Colour: c}))); strings.HasSuffix(got, " ") {
-			t.Errorf("%v: %q ends in a blank", c, got)
+// anyFill draws a unit with all its figures known and in proportion.
+func anyFill() *rapid.Generator[Data] {
+	return rapid.Custom(func(t *rapid.T) Data {
+		aim := rapid.Float64Range(20, 200_000).Draw(t, "aim")
+		share := func(name string, low, high float64) float64 { return aim * rapid.Float64Range(low, high).Draw(t, name) }
+		return Data{
+			Aim: Volume{aim, true}, Right: Band{aim - share("minus", 0, 1.1), aim + share("plus", 0, 0.2), true},
+			CameOut:  Bar{ML: share("out", 0, 5), UML: share("u", 0, 0.5), Known: true},
+			Now:      Bar{ML: share("in", 0, 2), UML: share("v", 0, 0.5), Known: true},
+			Kind:     Kind(rapid.IntRange(0, 2).Draw(t, "kind")),
+			ManualML: share("manual", 0.5, 1.5),
 		}
-	}
+	})
 }
 
-// A letter that a variation selector makes two cells wide, where there is room
-// for one.
-func TestWideCharacterInANarrowBox(t *testing.T) {
-	for width := range 8 {
-		got := View(Data{CapacityML: 1, InUnit: Mark{Label: "A\ufe0f"}}, width, 1, theme.New(theme.Options{}))
-		if n := text.Width(got); n > width {
-			t.Errorf("%q is %d wide in a box of %d", got, n, width)
-		}
+// barCells are the cells of the two bars of a plain picture.
+func barCells(d Data, width int) (out, now []string, s scale) {
+	th := theme.New(theme.Options{})
+	v := newView(d, width, th)
+	lines := strings.Split(View(d, width, th), "\n")
+	cells := func(line string) []string {
+		runes := []rune(text.PadRight(line, width))
+		return strings.Split(string(runes[barStart:barStart+v.cells]), "")
 	}
+	return cells(lines[1]), cells(lines[2]), v.scale
 }
 
-// In the room the gauge is made for every number that was given is there in
-// full.
-func TestEveryNumberIsShown(t *testing.T) {
-	for _, width := range []int{60, 80, 120, 200} {
-		for height := 5; height <= 16; height++ {
-			got := View(proven(), width, height, theme.New(theme.Options{}))
-			for _, want := range []string{"830 ml ±12", "910 ml ±29", "835 ml ±27", "829 ml ±28", "779–879 ml", "capacity 900 ml"} {
-				if !strings.Contains(got, want) {
-					t.Errorf("%dx%d: no %q in\n%s", width, height, want, got)
+func TestWallsStandInOrderAndApart(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		d := anyFill().Draw(t, "data")
+		out, now, s := barCells(d, rapid.IntRange(60, 200).Draw(t, "width"))
+		for _, cells := range [][]string{out, now} {
+			low, high := slices.Index(cells, "│"), len(cells)-1
+			for cells[high] != "│" {
+				high--
+			}
+			if low != s.low || high != s.high || high-low <= leastInside || high >= len(cells)-1 || low == 0 && d.Right.LowML > 0 {
+				t.Fatalf("walls in cells %d and %d of %v", low, high, cells)
+			}
+			if slices.Contains(cells[:low], "·") || slices.Contains(cells[high:], "·") {
+				t.Fatalf("dots beside the walls: %v", cells)
+			}
+		}
+	})
+}
+
+// What is shaded is value - U to value + U, to a cell; before it the bar is
+// solid, or a line, and behind it there is none.
+func TestShadeCoversTheUncertainty(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		d := anyFill().Draw(t, "data")
+		out, now, s := barCells(d, rapid.IntRange(60, 200).Draw(t, "width"))
+		for _, row := range []struct {
+			bar   Bar
+			cells []string
+			body  string
+		}{{d.CameOut, out, "█"}, {d.Now, now, map[bool]string{true: "─", false: "█"}[d.Kind == Planned]}} {
+			low, high := s.at(row.bar.ML-row.bar.UML), s.at(row.bar.ML+row.bar.UML)
+			shaded := 0
+			for i, c := range row.cells {
+				from, to := float64(i), float64(i+1)
+				switch {
+				case i == s.low || i == s.high:
+				case c == "▒":
+					shaded++
+					if from > high || to < low {
+						t.Fatalf("cell %d is shaded, want %.2f to %.2f: %v", i, low, high, row.cells)
+					}
+				case c == row.body && to > low, c != row.body && from < high:
+					t.Fatalf("cell %d is %q, want shade from %.2f to %.2f: %v", i, c, low, high, row.cells)
 				}
+			}
+			if i := s.cell(row.bar.ML); shaded == 0 && i != s.low && i != s.high {
+				t.Fatalf("nothing is shaded: %v", row.cells)
+			}
+		}
+	})
+}
+
+func TestScaleKeepsOrderAndSides(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		d := anyFill().Draw(t, "data")
+		s := newScale(d, rapid.IntRange(leastBarCells, 180).Draw(t, "cells"))
+		most := s.knots[len(s.knots)-1].ml
+		a, b := rapid.Float64Range(0, most).Draw(t, "a"), rapid.Float64Range(0, most).Draw(t, "b")
+		ca, cb := s.cell(a), s.cell(b)
+		if a <= b && ca > cb || min(ca, cb) < 0 || max(ca, cb) >= s.cells {
+			t.Fatalf("%v in cell %d, %v in cell %d of %d", a, ca, b, cb, s.cells)
+		}
+		low, high := max(d.Right.LowML, 0), d.Right.HighML
+		if a < low && ca > s.low || a > high && ca < s.high || a > low && a < high && (ca < s.low || ca > s.high) {
+			t.Fatalf("%v is in cell %d, the walls of %v and %v in %d and %d", a, ca, low, high, s.low, s.high)
+		}
+	})
+}
+
+// The axis goes a tenth beyond the largest thing shown (design of this gauge).
+func TestScaleReach(t *testing.T) {
+	for _, tt := range []struct {
+		name string
+		data Data
+		want float64
+	}{
+		{"nothing known", Data{}, 0},
+		{"the upper wall", Data{Right: Band{600, 680, true}}, 748},
+		{"the manual", Data{Right: Band{600, 680, true}, ManualML: 700}, 770},
+		{"a bar with its shade", with(func(d *Data) { d.Now.ML, d.Now.UML = 690, 20 }), 781},
+		{"what came out", with(func(d *Data) { d.CameOut.ML, d.CameOut.UML = 3000, 100 }), 3410},
+		{"unknown values do not count", Data{CameOut: Bar{ML: 850}, Aim: Volume{ML: 100}}, 0},
+		{"senseless values do not count", Data{ManualML: math.NaN(), CameOut: Bar{ML: math.Inf(1), Known: true}}, 0},
+	} {
+		got := 0.0
+		if s := newScale(tt.data, 50); len(s.knots) > 0 {
+			got = s.knots[len(s.knots)-1].ml
+		}
+		if math.Abs(got-tt.want) > 1e-9 {
+			t.Errorf("%s: %v, want %v", tt.name, got, tt.want)
+		}
+	}
+}
+
+func TestTicksAreRoundInTheDisplayUnit(t *testing.T) {
+	for _, tt := range []struct {
+		mostML, unitML float64
+		want           []float64 // in the display unit
+	}{
+		{972, 0, []float64{0, 200, 400, 600, 800}},
+		{972, 1000, []float64{0, 0.2, 0.4, 0.6, 0.8}},
+		{4860, quartML, []float64{0, 1, 2, 3, 4, 5}},
+		{0, 1, nil},
+	} {
+		var got []float64
+		for _, ml := range newScale(Data{ManualML: tt.mostML / headroom}, 52).ticks(tt.unitML, axisGap) {
+			got = append(got, math.Round(ml/max(tt.unitML, 1)*1e6)/1e6)
+		}
+		if !slices.Equal(got, tt.want) {
+			t.Errorf("0 to %v ml in units of %v: %v, want %v", tt.mostML, tt.unitML, got, tt.want)
+		}
+	}
+}
+
+func TestWords(t *testing.T) {
+	th := theme.New(theme.Options{})
+	for _, tt := range []struct {
+		name  string
+		data  Data
+		width int
+		want  []string
+	}{
+		{"right at length", worked(), 80, []string{"aim 636, right 600 to 680 ┌", "582 ±14 ml", "637 ±17 ml", "▲manual 640"}},
+		{"right in short", worked(), 60, []string{"right 600-680 ┌"}},
+		{"not yet", Data{}, 80, []string{" came out", " planned", "not yet"}},
+		{"a draft says so", with(func(d *Data) { d.CameOut.Draft = true }), 60, []string{"582 ml typing"}},
+		{"why there is no bar", with(func(d *Data) { d.CameOut = Bar{None: "none, unit was dry"} }), 60, []string{" came out none, unit was dry"}},
+		{"not a number", with(func(d *Data) { d.Now.UML = math.NaN() }), 80, []string{"not computable"}},
+		{"a unit of several words is whole", with(func(d *Data) { inUnit(d, flozML, 1, "US fl oz") }), 60,
+			[]string{"right 20.3-23.0 US fl oz ┌", "21.5 ±0.6 US fl oz", "▲manual 21.6"}},
+		{"so far", with(func(d *Data) { d.Kind = SoFar }), 80, []string{" so far "}},
+		{"went in", worked(), 80, []string{" went in "}},
+		{"with what stays", with(func(d *Data) { d.WithStays = true }), 80, []string{"what stays: aim 636", " in total "}},
+		{"level hole", with(func(d *Data) { d.LevelHole = true }), 80, []string{"aim 636\n", "level hole"}},
+		{"words beside a range at the left", with(func(d *Data) { d.CameOut.ML = 9000 }), 80, []string{"┐ aim 636, right 600 to 680"}},
+	} {
+		drawn := View(tt.data, tt.width, th)
+		for _, want := range tt.want {
+			if !strings.Contains(drawn, want) {
+				t.Errorf("%s: no %q in\n%s", tt.name, want, drawn)
 			}
 		}
 	}
 }
 
-func TestWordsForWhatIsNotANumber(t *testing.T) {
-	inf, nan := math.Inf(1), math.NaN()
-	for _, tt := range []struct {
-		name string
-		in   Mark
-		want string
-	}{
-		{"unknown", Mark{ML: 5}, "not yet"},
-		{"typed", Mark{ML: 5, Known: true, Draft: true}, "5 ml typing"},
-		{"not a number", Mark{ML: nan, Known: true}, "not computable"},
-		{"infinite", Mark{ML: inf, Known: true}, "not computable"},
-		{"huge", Mark{ML: 1e300, Known: true}, "too large"},
-		{"uncertainty not a number", Mark{ML: 5, UML: nan, Known: true}, "5 ml ±?"},
-		{"uncertainty below zero", Mark{ML: 5, UML: -1, Known: true}, "5 ml ±?"},
-		{"no uncertainty", Mark{ML: 5, Known: true}, "5 ml"},
-	} {
-		v := newView(Data{InUnit: tt.in}, 80, theme.New(theme.Options{}))
-		if got := v.numberOf(v.inUnit).number; got != tt.want {
-			t.Errorf("%s: %q, want %q", tt.name, got, tt.want)
-		}
-	}
-}
-
-// A bar ends between the brackets only if its value lies in the window, as far
-// as cells can tell: it may share a cell with an edge.
-func TestABarAgreesWithTheWindow(t *testing.T) {
+// The words over the bracket and the marks on the scale are never lost from
+// where the screens are made for on.
+func TestRightAndManualAreAlwaysSaid(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		d := drained()
-		d.InUnit = Mark{ML: rapid.Float64Range(0, 960).Draw(t, "ml"), Known: true}
-		v := newView(d, rapid.IntRange(60, 200).Draw(t, "width"), theme.New(theme.Options{}))
-		low, high, ok := v.band()
-		at, on := v.scale.cell(d.InUnit.ML)
-		if !ok || !on {
-			t.Fatalf("window drawn %v, value on the scale %v", ok, on)
-		}
-		inside := d.InUnit.ML >= d.Window.LowML && d.InUnit.ML <= d.Window.HighML
-		if inside && (at < low || at > high) {
-			t.Fatalf("%v ml is inside, its cell %d is not within %d to %d", d.InUnit.ML, at, low, high)
-		}
-		if !inside && at > low && at < high {
-			t.Fatalf("%v ml is outside, its cell %d is within %d to %d", d.InUnit.ML, at, low, high)
+		d := anyFill().Draw(t, "data")
+		d.WithStays = rapid.Bool().Draw(t, "with stays")
+		drawn := View(d, rapid.IntRange(60, 200).Draw(t, "width"), theme.New(theme.Options{}))
+		for _, want := range []string{"right ", "▲", "manual "} {
+			if !strings.Contains(drawn, want) {
+				t.Fatalf("no %q in\n%s", want, drawn)
+			}
 		}
 	})
 }
 
 func BenchmarkView(b *testing.B) {
-	for _, size := range []struct{ w, h int }{{80, 5}, {80, 16}, {120, 16}, {200, 16}} {
-		for _, level := range []theme.Colour{theme.Plain, theme.TrueColour} {
-			th := theme.New(theme.Options{Dark: true, Colour: level})
-			b.Run(fmt.Sprintf("%dx%d/%v", size.w, size.h, level), func(b *testing.B) {
-				b.ReportAllocs()
-				for b.Loop() {
-					View(proven(), size.w, size.h, th)
-				}
-			})
-		}
+	d, th := worked(), theme.New(theme.Options{Dark: true, Colour: theme.TrueColour})
+	for b.Loop() {
+		View(d, 120, th)
 	}
 }

@@ -6,86 +6,107 @@ package gauge
 import "math"
 
 const (
-	// headroom is how far the scale goes beyond the capacity and the window:
-	// enough for the usual plan, so that the bars do not move when it is made.
-	headroom = 1.12
-	// planRoom is how far it goes beyond a larger plan, and planReach how far
-	// at most such a plan, perhaps half typed, may stretch it.
-	planRoom  = 1.04
-	planReach = 1.5
+	headroom    = 1.1 // the scale goes so far beyond the largest thing shown
+	leastInside = 3   // cells between the walls
 )
 
-// scale maps millilitres to cells.
+// knot is a volume and its place on the scale, in cells from the left.
+type knot struct{ ml, at float64 }
+
+// scale maps millilitres to cells: in proportion, but for a range so narrow that
+// its walls would merge. That is drawn wider and the rest gives way, so that
+// whatever lies below, in or above it is also drawn there.
 type scale struct {
-	maxML float64 // 0: there is nothing to scale by
+	knots []knot // from 0 to the end; none where there is nothing to scale by
 	cells int
+	walls bool // of the range from low to high, cells
+	low   int
+	high  int
 }
 
-// newScale spans 0 to a little above capacity, window and plan. Where none of
-// them is known it spans what is.
+// newScale spans 0 to a little above the largest thing shown.
 func newScale(d Data, cells int) scale {
-	limit := sane(d.CapacityML)
-	if d.Window.Known {
-		limit = max(limit, sane(d.Window.HighML))
+	band, ok := d.Right.sane()
+	most := max(sane(d.ManualML), d.CameOut.end(), d.Now.end())
+	if d.Aim.Known {
+		most = max(most, sane(d.Aim.ML))
 	}
-	reach := max(limit*headroom, min(known(d.Planned)*planRoom, limit*planReach))
-	if limit == 0 {
-		reach = headroom * max(known(d.Planned), known(d.Target), known(d.Drained), known(d.InUnit))
+	if ok = ok && !d.LevelHole; ok {
+		most = max(most, band.HighML)
 	}
-	return scale{maxML: reach, cells: cells}
+	if most == 0 || cells <= 0 {
+		return scale{cells: cells}
+	}
+	s := scale{knots: []knot{{}, {headroom * most, float64(cells)}}, cells: cells, walls: ok}
+	if ok {
+		s.setWalls(band)
+	}
+	return s
 }
 
-// largestML bounds what the gauge takes for a volume.
-const largestML = 1e12
-
-// sane is ml where it is a volume that can be drawn, else 0.
-func sane(ml float64) float64 {
-	if ml > 0 && ml <= largestML {
-		return ml
+// setWalls puts the walls in their places, at least leastInside cells apart and
+// with a cell beside them wherever there is something beyond.
+func (s *scale) setWalls(b Band) {
+	const apart = leastInside + 1
+	end := s.knots[1]
+	low, high := s.at(b.LowML), s.at(b.HighML)
+	if int(high)-int(low) < apart {
+		low = math.Round((low+high)/2 - apart/2)
+		high = low + apart
 	}
-	return 0
+	first := 0.0
+	if b.LowML > 0 {
+		first = 1
+	}
+	if low < first {
+		low, high = first, max(high, first+apart)
+	}
+	if most := float64(s.cells - 2); high > most {
+		low, high = min(low, most-apart), most
+	}
+	s.low, s.high = int(low), int(high)
+	if b.LowML > 0 {
+		s.knots = []knot{{}, {b.LowML, low}, {b.HighML, high}, end}
+	} else {
+		s.knots = []knot{{0, low}, {b.HighML, high}, end}
+	}
 }
 
-func known(m Mark) float64 {
-	if !m.Known {
-		return 0
-	}
-	return sane(m.ML)
-}
-
-// at is where ml falls, in cells from the left; outside 0 to cells for a
-// volume off the scale.
+// at is where a volume falls, in cells from the left, from 0 to cells.
 func (s scale) at(ml float64) float64 {
-	if s.maxML <= 0 {
-		return 0
+	for i := 1; i < len(s.knots); i++ {
+		if a, b := s.knots[i-1], s.knots[i]; ml < b.ml {
+			return a.at + (b.at-a.at)*max(0, ml-a.ml)/(b.ml-a.ml)
+		}
 	}
-	return ml / s.maxML * float64(s.cells)
+	return float64(s.cells)
 }
 
-// cell is the cell ml falls in, and whether that is on the scale.
-func (s scale) cell(ml float64) (int, bool) {
-	x := s.at(ml)
-	if s.maxML <= 0 || !(x >= 0 && x < float64(s.cells)) {
-		return 0, false
-	}
-	return int(x), true
+// cell is the cell that a volume falls in.
+func (s scale) cell(ml float64) int { return min(int(s.at(ml)), s.cells-1) }
+
+// part is the cells, from first to before end, that the end of a bar may lie in:
+// at least one.
+func (s scale) part(b Bar) (first, end int) {
+	first = s.cell(b.ML - b.UML)
+	return first, max(int(math.Ceil(s.at(b.ML+b.UML))), first+1)
 }
 
 // ticks are the volumes the axis numbers: multiples of 1, 2 or 5 times a power
-// of ten of the display unit, at least minGap cells apart, from 0.
+// of ten of the display unit, some minGap cells apart, from 0.
 func (s scale) ticks(unitML float64, minGap int) []float64 {
-	if s.maxML <= 0 || s.cells <= 0 {
+	if len(s.knots) == 0 {
 		return nil
 	}
 	if sane(unitML) == 0 {
 		unitML = 1
 	}
-	least := s.maxML / unitML * float64(minGap) / float64(s.cells)
-	step := roundUp(least)
+	most := s.knots[len(s.knots)-1].ml
+	step := roundUp(most / unitML * float64(minGap) / float64(s.cells))
 	var out []float64
 	for i := 0; i <= s.cells; i++ {
 		ml := float64(i) * step * unitML
-		if !(ml < s.maxML) {
+		if !(ml < most) {
 			break
 		}
 		out = append(out, ml)
@@ -103,4 +124,40 @@ func roundUp(x float64) float64 {
 		}
 	}
 	return 10 * power
+}
+
+// largestML bounds what the gauge takes for a volume.
+const largestML = 1e12
+
+// sane is ml where it is a volume that can be drawn, else 0.
+func sane(ml float64) float64 {
+	if ml > 0 && ml <= largestML {
+		return ml
+	}
+	return 0
+}
+
+// sane is the band as it is drawn; false where it cannot be.
+func (b Band) sane() (Band, bool) {
+	if !b.Known || !(b.LowML <= b.HighML) || sane(b.HighML) == 0 {
+		return Band{}, false
+	}
+	b.LowML = sane(b.LowML)
+	if hair := 1e-6 * b.HighML; b.HighML-b.LowML < hair {
+		b.LowML, b.HighML = b.HighML-hair, b.HighML+hair
+	}
+	return b, true
+}
+
+// drawn reports whether there is a bar to draw.
+func (b Bar) drawn() bool {
+	return b.Known && b.None == "" && b.ML >= 0 && b.UML >= 0 && b.ML+b.UML <= largestML
+}
+
+// end is where a bar ends at most, millilitres; 0 where there is none.
+func (b Bar) end() float64 {
+	if !b.drawn() {
+		return 0
+	}
+	return b.ML + b.UML
 }

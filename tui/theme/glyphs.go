@@ -10,22 +10,15 @@ import "strings"
 type Glyphs struct {
 	ASCII bool
 
-	// Bars. Full draws what is there, Half the left half of its last cell,
-	// Double what is only planned, Thin what is still being typed; Light is the
-	// ground of a band.
-	Full, Half, Double, Thin, Light string
+	// Bars: what is there, the part in which its end lies, what is only planned.
+	Full, Shade, Plan string
 
-	// A whisker's ends, line and middle.
-	WhiskerLow, WhiskerLine, WhiskerHigh, WhiskerMid string
-
-	// The edges and the line of a band, a target on it, a capacity's tick.
-	BandLow, BandLine, BandHigh, Target, Tick string
+	// A range: its walls, what is between them, the bracket over it; a mark under
+	// a place on the scale.
+	Wall, Between, CornerLow, CornerLine, CornerHigh, MarkUp string
 
 	// An axis: line, tick, origin.
 	AxisLine, AxisTick, AxisOrigin string
-
-	// What leaves the scale at either end.
-	OffLow, OffHigh string
 
 	// Marks. StateEmpty to StateOpen go with the banners of the same name.
 	Done, Fault, Todo, Now, Bullet, ArrowRight        string
@@ -40,11 +33,9 @@ type Glyphs struct {
 
 func unicodeGlyphs() Glyphs {
 	return Glyphs{
-		Full: "█", Half: "▌", Double: "═", Thin: "╌", Light: "░",
-		WhiskerLow: "├", WhiskerLine: "─", WhiskerHigh: "┤", WhiskerMid: "┼",
-		BandLow: "[", BandLine: "─", BandHigh: "]", Target: "◆", Tick: "┃",
+		Full: "█", Shade: "▒", Plan: "─",
+		Wall: "│", Between: "·", CornerLow: "┌", CornerLine: "─", CornerHigh: "┐", MarkUp: "▲",
 		AxisLine: "─", AxisTick: "┴", AxisOrigin: "└",
-		OffLow: "◄", OffHigh: "►",
 		Done: "✓", Fault: "✗", Todo: "·", Now: "►", Bullet: "•", ArrowRight: "→",
 		StateEmpty: "○", StateUnproven: "◐", StateProven: "●", StateOpen: "◇",
 		PlusMinus: "±", Dash: "–", Ellipsis: "…",
@@ -55,14 +46,12 @@ func unicodeGlyphs() Glyphs {
 func asciiGlyphs() Glyphs {
 	return Glyphs{
 		ASCII: true,
-		Full:  "#", Half: "#", Double: "=", Thin: "~", Light: ".",
-		WhiskerLow: "|", WhiskerLine: "-", WhiskerHigh: "|", WhiskerMid: "+",
-		BandLow: "[", BandLine: "-", BandHigh: "]", Target: "T", Tick: "!",
+		Full:  "#", Shade: ":", Plan: "-",
+		Wall: "|", Between: ".", CornerLow: "+", CornerLine: "-", CornerHigh: "+", MarkUp: "^",
 		AxisLine: "-", AxisTick: "+", AxisOrigin: "+",
-		OffLow: "<", OffHigh: ">",
 		Done: "x", Fault: "!", Todo: ".", Now: ">", Bullet: "*", ArrowRight: ">",
 		StateEmpty: "O", StateUnproven: "?", StateProven: "#", StateOpen: ":",
-		PlusMinus: "+/-", Dash: "-", Ellipsis: "...",
+		PlusMinus: "+-", Dash: "-", Ellipsis: "...",
 		Vertical: "|",
 	}
 }
@@ -100,10 +89,10 @@ func isASCII(s string) bool {
 // spelling is how a character above 127 is written in ASCII.
 func spelling(r rune) string {
 	for _, s := range []struct{ signs, word string }{
-		{"±", "+/-"}, {"°", " deg "}, {"–—−‐‑─═", "-"}, {"…", "..."}, {"×", "x"}, {"·•", "*"},
+		{"±", "+-"}, {"°", " deg "}, {"–—−‐‑─═", "-"}, {"…", "..."}, {"×", "x"}, {"·•", "*"},
 		{"→►▶›»", ">"}, {"←◄◀‹«", "<"}, {"≥", ">="}, {"≤", "<="}, {"≈", "~"}, {"√", "sqrt "},
 		{"‘’", "'"}, {"“”", `"`}, {"³", "3"}, {"²", "2"}, {"½", "1/2"}, {"µμ", "u"},
-		{"✓✔", "x"}, {"✗✘", "!"}, {"│┃├┤", "|"}, {"█▓▌", "#"}, {"\u00a0\u2009\u202f", " "},
+		{"✓✔", "x"}, {"✗✘", "!"}, {"│┃├┤", "|"}, {"█▓▌", "#"}, {"▒░", ":"}, {"▲", "^"}, {"┌┐└┘", "+"}, {"\u00a0\u2009\u202f", " "},
 	} {
 		if strings.ContainsRune(s.signs, r) {
 			return s.word

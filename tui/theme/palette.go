@@ -32,8 +32,10 @@ type inks struct {
 	danger, caution, good         ink
 	field, fieldError             ink
 	empty, unproven, proven, open ink
-	drained, planned, inUnit      ink
-	window                        ink
+	drained, inUnit               ink
+	drainedShade, inUnitShade     ink
+	between                       ink
+	drainedRange, inUnitRange     ink
 }
 
 // terminalOwn as a 16-colour index leaves the terminal's default colour.
@@ -50,6 +52,7 @@ func darkInks() inks {
 	white := colour("#FFFFFF", 231, 15)
 	sky := colour("#56B4E9", 74, 14)
 	green := colour("#30C4AE", 37, 10)
+	ground := colour("#0B4A2F", 22, 10) // of the range that is right
 	return inks{
 		text:       ink{fg: colour("#E8E8E8", 254, terminalOwn)},
 		dim:        ink{fg: colour("#A9AEB8", 248, 7)},
@@ -64,10 +67,14 @@ func darkInks() inks {
 		unproven:   ink{fg: black, bg: colour("#F0E442", 227, 11)},
 		proven:     ink{fg: black, bg: green},
 		open:       ink{fg: black, bg: sky},
-		drained:    ink{fg: colour("#6BA6EE", 74, 14)},
-		planned:    ink{fg: colour("#F0962A", 172, 11)},
-		inUnit:     ink{fg: colour("#3FF0A8", 84, 10)},
-		window:     ink{fg: colour("#D9B3C9", 181, 13)},
+
+		drained:      ink{fg: colour("#F2A93B", 214, 11)},
+		inUnit:       ink{fg: colour("#5AB0F5", 75, 14)},
+		drainedShade: ink{fg: colour("#B5852B", 136, 11)},
+		inUnitShade:  ink{fg: colour("#5090D0", 68, 14)},
+		between:      ink{fg: colour("#D8F5E4", 157, 0), bg: ground},
+		drainedRange: ink{fg: colour("#E0B060", 222, 0), bg: ground},
+		inUnitRange:  ink{fg: colour("#8FC3F5", 153, 4), bg: ground},
 	}
 }
 
@@ -75,6 +82,7 @@ func lightInks() inks {
 	black := colour("#000000", 16, 0)
 	white := colour("#FFFFFF", 231, 15)
 	blue := colour("#0068A3", 25, 4)
+	ground := colour("#BFE8CF", 157, 10) // of the range that is right
 	return inks{
 		text:       ink{fg: colour("#1C1C1C", 234, terminalOwn)},
 		dim:        ink{fg: colour("#595959", 240, terminalOwn)},
@@ -89,10 +97,14 @@ func lightInks() inks {
 		unproven:   ink{fg: black, bg: colour("#F0E442", 227, 11)},
 		proven:     ink{fg: colour("#FFFFFF", 231, 0), bg: colour("#00634A", 23, 10)},
 		open:       ink{fg: white, bg: blue},
-		drained:    ink{fg: colour("#1865D1", 26, 4)},
-		planned:    ink{fg: colour("#A0590C", 94, terminalOwn)},
-		inUnit:     ink{fg: colour("#14482C", 23, terminalOwn)},
-		window:     ink{fg: colour("#A32A8C", 125, terminalOwn)},
+
+		drained:      ink{fg: colour("#6B4400", 58, terminalOwn)},
+		inUnit:       ink{fg: colour("#084A8C", 24, 4)},
+		drainedShade: ink{fg: colour("#8A5A00", 94, terminalOwn)},
+		inUnitShade:  ink{fg: colour("#2F6FB0", 26, 4)},
+		between:      ink{fg: colour("#0A3A20", 22, 0), bg: ground},
+		drainedRange: ink{fg: colour("#6B4400", 58, 0), bg: ground},
+		inUnitRange:  ink{fg: colour("#1B4F8A", 24, 4), bg: ground},
 	}
 }
 

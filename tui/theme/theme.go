@@ -70,9 +70,11 @@ type Theme struct {
 	BannerProven   lipgloss.Style // the amount is accepted
 	BannerOpen     lipgloss.Style // a job is open, the unit has not been opened
 
-	// The gauge.
-	Drained, Planned, InUnit lipgloss.Style
-	Window, Capacity         lipgloss.Style
+	// The gauge: what came out and what went in, the part in which the end of
+	// either lies, and the range that is right, with that part in it.
+	Drained, InUnit                  lipgloss.Style
+	DrainedShade, InUnitShade        lipgloss.Style
+	Range, DrainedRange, InUnitRange lipgloss.Style
 
 	// The line of keys: the key itself and what it does.
 	Key, KeyHint lipgloss.Style
@@ -105,10 +107,12 @@ func New(o Options) Theme {
 	t.BannerProven = p.style(in.proven, bold, underline)
 	t.BannerOpen = p.style(in.open, underline)
 	t.Drained = p.style(in.drained, plain)
-	t.Planned = p.style(in.planned, plain)
 	t.InUnit = p.style(in.inUnit, bold)
-	t.Window = p.style(in.window, plain)
-	t.Capacity = p.style(in.strong, bold)
+	t.DrainedShade = p.style(in.drainedShade, plain)
+	t.InUnitShade = p.style(in.inUnitShade, bold)
+	t.Range = p.style(in.between, plain)
+	t.DrainedRange = p.style(in.drainedRange, plain)
+	t.InUnitRange = p.style(in.inUnitRange, bold)
 	t.Key = p.style(in.accent, bold)
 	t.KeyHint = p.style(in.dim, plain)
 	return t

@@ -142,7 +142,7 @@ func TestASCIIGlyphsHaveNoByteAbove127(t *testing.T) {
 
 func TestSpell(t *testing.T) {
 	for _, tt := range []struct{ in, want string }{
-		{"830 ml ±12", "830 ml +/-12"},
+		{"830 ml ±12", "830 ml +-12"},
 		{"60 °C", "60 deg C"},
 		{"60°C", "60 deg C"},
 		{"779–879 ml", "779-879 ml"},

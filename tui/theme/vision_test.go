@@ -41,7 +41,7 @@ func (e eye) sees(c rgb) colorful.Color {
 const minDifference = 9.0
 
 func TestStatesAndBarsStayApartForEveryEye(t *testing.T) {
-	groups := [][]string{{"Danger", "Caution", "Good"}, {"Drained", "Planned", "InUnit", "Window"}}
+	groups := [][]string{{"Danger", "Caution", "Good"}, {"Drained", "InUnit"}, {"DrainedRange", "InUnitRange"}}
 	for _, dark := range []bool{true, false} {
 		for _, level := range []Colour{TrueColour, ANSI256} {
 			all := styles(New(Options{Dark: dark, Colour: level}))
