@@ -14,8 +14,10 @@ import (
 	"garage/tundish/tui/gauge"
 )
 
-func gaugeData(sc scene) gauge.Data {
-	live, u := sc.live, sc.live.Units()
+// gaugeData is what the gauge shows of a job as it would be with what is typed,
+// live, and as it is stored.
+func gaugeData(live, stored *guide.Guide) gauge.Data {
+	u := live.Units()
 	d := gauge.Data{ManualML: live.CapacityML(), DisplayUnitML: u.Volume.Factor(), LevelHole: live.Path() == job.LevelPort}
 	d.Format = func(ml, uML float64) string {
 		if ml == 0 && uML == 0 {
@@ -24,7 +26,7 @@ func gaugeData(sc scene) gauge.Data {
 		return strings.Replace(u.FormatVolumeU(ml, uML), "± ", "±", 1)
 	}
 	out, ok := live.DrainedNow()
-	was, had := sc.state.DrainedNow()
+	was, had := stored.DrainedNow()
 	d.CameOut = barOf(out, out.U(), ok, !had || was.Nominal != out.Nominal)
 	if live.DryStart() {
 		d.CameOut = gauge.Bar{None: "none, unit was dry"}
@@ -33,7 +35,7 @@ func gaugeData(sc scene) gauge.Data {
 	if !ok {
 		return d
 	}
-	_, before, _ := fillOf(sc.state)
+	_, before, _ := fillOf(stored)
 	stays := staysML(live)
 	d.WithStays = stays != 0
 	d.Aim = gauge.Volume{ML: aim + stays, Known: true}

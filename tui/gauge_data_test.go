@@ -1,28 +1,35 @@
 package tui
 
-// This file tests what the gauge is told: that what it shows is what the verdict
-// goes by, and how the lower bar changes with the work.
+// This file tests what the gauge is told, on oil changes of the simulated garage:
+// that what it shows is what the verdict goes by, and how the lower bar changes
+// with the work.
 
 import (
-	"maps"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
 	"garage/tundish/model/estimate"
+	"garage/tundish/model/garage"
+	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/measure"
 	"garage/tundish/tui/gauge"
+	"garage/tundish/tui/theme"
 )
 
-// smallJob is the small job with other answers.
-func smallJob(changes map[job.Topic]string) map[job.Topic]string {
-	answers := maps.Clone(typedFor)
-	maps.Copy(answers, changes)
-	return answers
+// playGarage plays the first oil change of some units of a kind and gives each
+// moment of them.
+func playGarage(t *testing.T, kind garage.Kind, units int, each func(*guide.Guide)) {
+	t.Helper()
+	for seed := range units {
+		v := garage.New(garage.Config{Seed: uint64(seed), World: &garage.Rough, Kind: kind})
+		if err := v.Play(func(r garage.Result) bool { each(r.State); return true }); err != nil {
+			t.Fatal(err)
+		}
+	}
 }
-
-func (st *stage) gauge() gauge.Data { return gaugeData(st.app.scene(st.app.width, st.app.height)) }
 
 // shareRight is the share of a normal distribution about the lower bar, of which
 // the shade is twice the standard deviation to either side, between the walls.
@@ -31,124 +38,142 @@ func shareRight(d gauge.Data) float64 {
 	return within
 }
 
+// finished is a first oil change as its owner left it, with another answer about
+// a topic of its first step.
+func finished(t *testing.T, kind garage.Kind, seed int, topic job.Topic, change func(*job.Value)) *guide.Guide {
+	t.Helper()
+	v := garage.New(garage.Config{Seed: uint64(seed), World: &garage.Rough, Kind: kind})
+	if _, err := v.Straight(); err != nil {
+		t.Fatal(err)
+	}
+	at := slices.IndexFunc(v.Job.Entries, func(e job.Entry) bool { return e.Topic == topic })
+	change(&v.Job.Entries[at].Value)
+	return guide.Fold(v.Job, guide.Offers{})
+}
+
 // What is seen is what is said: shade and walls have the odds of the verdict to
-// one in a hundred.
+// one in a hundred, whatever the stated quantity means.
 func TestShadeAndWallsHaveTheOddsOfTheVerdict(t *testing.T) {
-	jobs := troubled()
-	jobs["dry start"] = dryStart
-	jobs["refill figure"] = smallJob(map[job.Topic]string{job.CapacityMeans: "2"})
-	jobs["short load, added"] = maps.Clone(jobs["short load"])
-	jobs["short load, added"][job.Decision] = "1|2"
 	judged := 0
-	for name, answers := range jobs {
-		st := newStage(t, newMemory(), 80, 24)
-		st.answers = answers
-		for range 200 {
-			g := st.app.guide
-			if g.finished {
-				break
-			}
-			if v, ok := g.state.Judged(); ok && g.answer.prompt.Topic == job.Decision && g.state.Path() != job.LevelPort {
-				d := st.gauge()
-				judged++
-				if got := shareRight(d); math.Abs(got-v.PWithin) > 0.01 {
-					t.Errorf("%s: the gauge shows %.3f, the verdict says %.3f: %+v", name, got, v.PWithin, d)
-				}
-				if net := g.state.NetFill(g.state.Round()).Nominal; !d.WithStays && math.Abs(d.Now.ML-net) > 1e-9 {
-					t.Errorf("%s: %v went in, the gauge shows %v", name, net, d.Now.ML)
-				}
-			}
-			st.answerOne()
+	compare := func(s *guide.Guide) {
+		d := gaugeData(s, s)
+		round, ok := s.JudgedRound()
+		v, err := s.Verdict(round)
+		if !ok || err != nil || d.Kind != gauge.WentIn || round != s.Round() {
+			return
+		}
+		judged++
+		if got := shareRight(d); math.Abs(got-v.PWithin) > 0.01 {
+			t.Errorf("the gauge shows %.3f, the verdict says %.3f: %+v", got, v.PWithin, d)
+		}
+		stays := 0.0
+		if dry := s.Meaning() == estimate.MeansDry && !s.DryStart(); dry != d.WithStays {
+			t.Errorf("a quantity that is %v: %+v", s.Meaning(), d)
+		} else if dry {
+			_, usual := s.Usual()
+			stays = usual.Stays.Nominal - s.Drained().Late.Nominal
+		}
+		if in := s.NetFill(round).Nominal + stays; math.Abs(d.Now.ML-in) > 1e-6 {
+			t.Errorf("%v is in, the gauge shows %+v", in, d)
 		}
 	}
-	if judged < len(jobs)-3 {
-		t.Errorf("only %d verdicts in %d jobs", judged, len(jobs))
+	for _, kind := range []garage.Kind{garage.DrainOnly, garage.DryFirst} {
+		playGarage(t, kind, 6, compare)
+		for seed := range 6 {
+			for _, m := range []estimate.Meaning{estimate.MeansDry, estimate.MeansRefill, estimate.MeansUnknown} {
+				compare(finished(t, kind, seed, job.CapacityMeans, func(v *job.Value) { v.Choice = m.String() }))
+			}
+		}
+	}
+	if judged < 60 {
+		t.Errorf("only %d verdicts", judged)
 	}
 }
 
 // Where a range is stated the walls never leave it, and nothing is right for the
 // gauge that is not for the verdict.
 func TestWallsAreCutAtTheMakersRange(t *testing.T) {
-	for _, means := range []string{"1", "2"} {
-		st := newStage(t, newMemory(), 80, 24)
-		st.answers = smallJob(map[job.Topic]string{job.Capacity: "560-640", job.CapacityMeans: means})
-		st.upTo(job.Decision)
-		v, ok := st.app.guide.state.Judged()
-		if d := st.gauge(); !ok || !d.Right.Known || d.Right.LowML < 560 || d.Right.HighML > 640 || shareRight(d) > v.PWithin+0.01 ||
-			d.ManualML != 600 {
-			t.Errorf("meaning %s: %+v, odds %v", means, d, v.PWithin)
+	cut := 0
+	for seed := range 12 {
+		s := finished(t, garage.DrainOnly, seed, job.Capacity, func(v *job.Value) { v.Number, v.High = 0.95*v.Number, 1.05*v.Number })
+		d := gaugeData(s, s)
+		verdict, err := s.Verdict(s.Round())
+		if low, high := s.Stated(); err == nil && s.Meaning() != estimate.MeansUnknown && low <= d.Aim.ML && d.Aim.ML <= high {
+			cut++
+			if d.Right.LowML < low || d.Right.HighML > high || shareRight(d) > verdict.PWithin+0.01 || math.Abs(d.ManualML-(low+high)/2) > 1e-9 {
+				t.Errorf("unit %d: %v to %v stated, shown %+v, odds %v", seed, low, high, d, verdict.PWithin)
+			}
 		}
 	}
-}
-
-// A quantity for a dry unit counts what stayed inside, and so does the gauge.
-func TestDryFigureShowsWhatStays(t *testing.T) {
-	st := newStage(t, newMemory(), 80, 24)
-	st.answers = smallJob(map[job.Topic]string{job.CapacityMeans: "1"})
-	st.upTo(job.Decision)
-	s := st.app.guide.state
-	if s.Meaning() != estimate.MeansDry {
-		t.Fatalf("the quantity means %v", s.Meaning())
-	}
-	_, usual := s.Usual()
-	d := st.gauge()
-	if want := s.NetFill(0).Nominal + usual.Stays.Nominal; !d.WithStays || math.Abs(d.Now.ML-want) > 1e-6 || !(usual.Stays.Nominal > 20) {
-		t.Errorf("shown is %v, want %v", d.Now.ML, want)
-	}
-	if drawn := gauge.View(d, 80, st.app.theme); !strings.Contains(drawn, "what stays") {
-		t.Errorf("it does not say so:\n%s", drawn)
+	if cut == 0 {
+		t.Error("no aim lies in its range")
 	}
 }
 
-// The lower bar is planned, so far, planned again while spill is still to come,
-// and went in; what is typed and not stored is a draft.
+// The lower bar goes from planned by so far and planned again, while spill is
+// still to come, to went in, in every job; and it can always be drawn.
 func TestLowerBarGoesWithTheWork(t *testing.T) {
-	st := newStage(t, newMemory(), 80, 24)
-	st.answers = smallJob(map[job.Topic]string{job.CapacityMeans: "2"})
-	st.upTo(job.DrainedAmount)
-	if d := st.gauge(); d.Now.Known || d.CameOut.Known || d.ManualML != 600 || !d.Aim.Known || !d.Right.Known {
-		t.Errorf("before anything is measured: %+v", d)
-	}
-	st.typed("550")
-	if d := st.gauge(); !d.CameOut.Draft || math.Abs(d.CameOut.ML-550) > 5 {
-		t.Errorf("while it is typed: %+v", d.CameOut)
-	}
-	st.typed("*")
-	for _, row := range []struct {
-		at   job.Topic
-		kind gauge.Kind
-	}{{job.PlanAccepted, gauge.Planned}, {job.FillReading, gauge.Planned}, {job.LeftInVessel, gauge.Planned}, {job.PlugSeated, gauge.Planned}, {job.Decision, gauge.WentIn}} {
-		st.upTo(row.at)
-		d := st.gauge()
-		if d.Kind != row.kind || !d.Now.Known || d.Now.Draft || math.Abs(d.Now.ML-d.Aim.ML) > 60 || !(d.Now.UML > 5) {
-			t.Errorf("at %v: %+v", row.at, d)
+	seen := map[gauge.Kind]int{}
+	playGarage(t, garage.AnyKind, 8, func(s *guide.Guide) {
+		d := gaugeData(s, s)
+		if d.Now.Known {
+			seen[d.Kind]++
 		}
-		if row.at != job.FillReading {
-			continue
+		if s.Pushes(0) && s.HasIn(job.FillEnded, 0) && !s.HasIn(job.LeftInVessel, 0) {
+			if look := soFar(s); !(look.Now.ML >= 0 && look.Now.ML < look.Aim.ML) {
+				t.Errorf("half of it pushed: %+v", look)
+			} else {
+				seen[look.Kind]++
+			}
 		}
-		st.typed("300")
-		if d := st.gauge(); d.Kind != gauge.SoFar || !d.Now.Draft || !(d.Now.ML > 200 && d.Now.ML < 300) {
-			t.Errorf("with 300 of 625 ml left in the vessel: %+v", d.Now)
+		if d.Now.Draft || d.CameOut.Draft {
+			t.Errorf("nothing is being typed: %+v", d)
 		}
-		st.typed("*")
+		if d.CameOut.Known != (s.Has(job.DrainedAmount) || s.Has(job.DripReading)) && !s.DryStart() {
+			t.Errorf("what came out: %+v", d.CameOut)
+		}
+		drawn := gauge.View(d, minWidth, theme.New(theme.Options{}))
+		if strings.Count(drawn, "\n") != gauge.Rows-1 || d.LevelHole && d.Aim.Known != strings.Contains(drawn, "level hole") {
+			t.Errorf("%+v\n%s", d, drawn)
+		}
+		if s.DryStart() != strings.Contains(drawn, "none, unit was dry") {
+			t.Errorf("%+v\n%s", d, drawn)
+		}
+	})
+	if seen[gauge.Planned] == 0 || seen[gauge.SoFar] == 0 || seen[gauge.WentIn] == 0 {
+		t.Errorf("seen: %v", seen)
 	}
 }
 
-func TestGaugeSaysThatADryUnitLetNothingOut(t *testing.T) {
-	st := newStage(t, newMemory(), 80, 24)
-	st.answers = dryStart
-	st.upTo(job.PlanAccepted)
-	if d := st.gauge(); d.CameOut.None == "" || d.CameOut.Known {
-		t.Errorf("%+v", d.CameOut)
-	}
+// soFar is what the gauge shows of a push that has just ended, when half of what was
+// loaded was still in the vessel.
+func soFar(s *guide.Guide) gauge.Data {
+	entries, _ := s.Ledger()
+	entries = slices.DeleteFunc(slices.Clone(entries), func(e job.Entry) bool { return e.Topic == job.FillEnded })
+	last := entries[len(entries)-1]
+	half := job.Value{Number: s.Loaded(0).Nominal / 2, Unit: job.DimML}
+	entries = append(entries, job.Entry{Seq: last.Seq + 1, At: last.At, Topic: job.FillReading, Value: half})
+	s = guide.Fold(job.Job{ID: s.ID, Started: s.Started, Entries: entries}, guide.Offers{})
+	return gaugeData(s, s)
 }
 
-func TestLevelHoleTakesThePlaceOfTheWalls(t *testing.T) {
-	st := newStage(t, newMemory(), 80, 24)
-	st.answers = levelPort
-	st.upTo(job.Decision)
-	d := st.gauge()
-	if drawn := gauge.View(d, 80, st.app.theme); !d.LevelHole || !strings.Contains(drawn, "level hole") || strings.Contains(drawn, "│") {
-		t.Errorf("%+v\n%s", d, drawn)
+// What is typed and not stored is a draft.
+func TestWhatIsTypedIsADraft(t *testing.T) {
+	before, drafts := guide.Fold(job.Job{}, guide.Offers{}), 0
+	playGarage(t, garage.DrainOnly, 2, func(s *guide.Guide) {
+		now, had := s.DrainedNow()
+		was, ok := before.DrainedNow()
+		if d := gaugeData(s, before); had && (!ok || now.Nominal != was.Nominal) {
+			drafts++
+			if !d.CameOut.Draft || math.Abs(d.CameOut.ML-now.Nominal) > 1e-9 {
+				t.Errorf("%+v", d.CameOut)
+			}
+		} else if d.CameOut.Draft {
+			t.Errorf("nothing new came out: %+v", d.CameOut)
+		}
+		before = s
+	})
+	if drafts == 0 {
+		t.Error("nothing came out")
 	}
 }

@@ -116,7 +116,7 @@ func (a App) guideLines() []string {
 	gaugeRows := gaugeRowsFor(sc, free, blocks)
 	lines = append(lines, a.middle(sc, blocks, free-gaugeRows)...)
 	if gaugeRows > 0 {
-		lines = append(lines, strings.Split(gauge.View(gaugeData(sc), a.width, a.theme), "\n")...)
+		lines = append(lines, strings.Split(gauge.View(gaugeData(sc.live, sc.state), a.width, a.theme), "\n")...)
 	}
 	for len(lines) < a.height-len(foot) {
 		lines = append(lines, "")
