@@ -31,6 +31,7 @@ type commands struct {
 	History historyCommand `cmd:"" help:"Show the jobs of a job's unit over the years, and whether it is losing oil."`
 	Due     dueCommand     `cmd:"" help:"List what is due over all jobs; also as a calendar file (.ics)."`
 	Tag     tagCommand     `cmd:"" help:"Print the tag for the steering wheel: not to be driven."`
+	Paper   paperCommand   `cmd:"" help:"Print the sheets of a job, to be filled in under the car and typed in afterwards."`
 	Import  importCommand  `cmd:"" help:"Merge exported jobs into the store; the same again adds nothing."`
 	Pool    poolCommand    `cmd:"" help:"Add up exported jobs of many cars: what stays behind, what escapes."`
 	Backup  backupCommand  `cmd:"" help:"Copy the store to a file."`

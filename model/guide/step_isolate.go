@@ -71,6 +71,9 @@ func resumeSpecs() []Spec {
 			"Somebody may have touched the car. Before any part of you is under it."),
 		caution(job.ResumedTag, "Tag on the steering wheel, key in your pocket", "No wheel turned, no gear, no start."),
 		Spec{
+			Topic: job.FromPaper, Ask: "What was written on the printed sheets is typed in",
+		},
+		Spec{
 			Topic: job.ResumedPlug, Safety: true, Options: portOptions,
 			Ask: "In the drain port now",
 			Why: "Look, do not remember. Dirt and insects get into an open port.",

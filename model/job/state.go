@@ -238,7 +238,7 @@ func (s *State) FirstAt(e Entry) time.Time {
 func (s *State) UndoEntry(at time.Time) (Entry, bool) {
 	for i := len(s.entries) - 1; i >= 0; i-- {
 		switch s.entries[i].Topic {
-		case Undo, ResumedStands, ResumedTag, ResumedPlug:
+		case Undo, ResumedStands, ResumedTag, ResumedPlug, FromPaper:
 			continue
 		}
 		if s.stands[i] {

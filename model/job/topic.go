@@ -210,6 +210,7 @@ const (
 	ResumedStands
 	ResumedTag
 	ResumedPlug
+	FromPaper
 	NumTopics
 )
 
@@ -301,6 +302,7 @@ var topicsOf = [NumSteps]map[Topic]TopicInfo{
 		// At any time.
 		ResumedStands: {Token: "resume.stands", Name: "stands, after a break", Kind: Acknowledge},
 		ResumedTag:    {Token: "resume.tag", Name: "tag, after a break", Kind: Acknowledge},
+		FromPaper:     {Token: "paper.typed", Name: "typed from paper", Kind: Event},
 		ResumedPlug:   {Token: "resume.plug", Name: "drain port, after a break", Kind: Choose, Observed: true},
 	},
 	Drain: {

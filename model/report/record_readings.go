@@ -5,6 +5,7 @@ package report
 
 import (
 	"strings"
+	"time"
 
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
@@ -141,6 +142,10 @@ func (b builder) struck() []struckReading {
 	return list
 }
 
+// paperTyped is how long a printed page takes to type in at most; what is confirmed later
+// was seen to at the car.
+const paperTyped = time.Hour
+
 // safety lists the cautions that were seen to, in the order of the work.
 func (b builder) safety() []seenTo {
 	entries, _ := b.s.Ledger()
@@ -157,6 +162,9 @@ func (b builder) safety() []seenTo {
 			text = "The drain plug came out"
 		case p.Kind == job.Choose:
 			text += ": " + b.echo(e)
+		}
+		if paper, ok := b.s.Answer(job.At(job.FromPaper, e.Round, 0)); ok && paper.Seq < e.Seq && e.At.Sub(paper.At) < paperTyped {
+			text += ", from paper"
 		}
 		list = append(list, seenTo{b.when(e.At), text + b.inRound(p, e)})
 	}

@@ -95,6 +95,7 @@ func (l Line) Prompt() guide.Prompt {
 				return p
 			}
 		}
+		return guide.Prompt{Spec: guide.SpecOf(l.merged.typed), Place: l.prompts[0].Place.Of(l.merged.typed)} // not asked yet
 	}
 	return l.prompts[0]
 }

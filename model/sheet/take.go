@@ -292,6 +292,9 @@ func (d *draft) around(p guide.Prompt) (before, after time.Time) {
 	entries, _ := d.g.Ledger()
 	before = d.g.Started
 	first := p.Strikes
+	if paper, ok := d.g.Answer(job.At(job.FromPaper, p.Place.Round, 0)); ok && paper.Seq < first { // it happened before it was typed
+		return d.notBefore(p, paper.Seq), time.Time{}
+	}
 	for first > 0 && entries[first-1].Strikes > 0 && entries[entries[first-1].Strikes-1].Topic == p.Topic {
 		first = entries[first-1].Strikes
 	}
@@ -304,6 +307,21 @@ func (d *draft) around(p guide.Prompt) (before, after time.Time) {
 		}
 	}
 	return before, time.Time{}
+}
+
+// notBefore is the last time that is known of before an event that is typed from paper:
+// of the entry before the paper, or of an event of the same round before it.
+func (d *draft) notBefore(p guide.Prompt, paper int) time.Time {
+	before := d.g.Started
+	if entries, _ := d.g.Ledger(); paper > 1 {
+		before = entries[paper-2].At
+	}
+	for _, t := range []job.Topic{job.PlugOut, job.Capped} {
+		if e, ok := d.g.Answer(p.Place.Of(t)); ok && t != p.Topic && e.Seq < p.Strikes && e.Value.Text != "" {
+			before = e.Happened()
+		}
+	}
+	return before
 }
 
 // momentOf reads "-15", minutes ago, or "14.05", a time of today.
