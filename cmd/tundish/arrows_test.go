@@ -15,7 +15,7 @@ const module, charm = "garage/tundish/", "github.com/charmbracelet/"
 
 // rooms are those of a job, from the lowest: each may know the ones before it and
 // the leaves.
-var rooms = []string{"job", "estimate", "verdict", "guide", "report"}
+var rooms = []string{"job", "estimate", "verdict", "guide", "report", "sheet", "paper"}
 
 // leaves are numbers, physics and text, which know nothing of a job.
 var leaves = []string{"adjust", "balance", "drip", "hydraulics", "jsonwalk", "learn", "measure", "oil", "quantity", "text", "vessel"}

@@ -53,6 +53,7 @@ var lines = []*merged{
 	{topics: []job.Topic{job.EscapedAtCapWith, job.EscapedAtCap}, typed: job.EscapedAtCap},
 	{topics: []job.Topic{job.WasherFitted, job.PlugSeated}, options: seated},
 	{topics: []job.Topic{job.EscapedHow, job.EscapedWith, job.EscapedAmount}, typed: job.EscapedAmount, ask: "Spilled, all of it"},
+	{topics: []job.Topic{job.Decision}, ask: "What now?"},
 	{topics: []job.Topic{job.LeakedWith, job.LeakedAmount}, typed: job.LeakedAmount},
 	{
 		topics: []job.Topic{job.IntervalKm, job.IntervalMonths}, typed: job.IntervalKm, ask: "Next change: distance, months",

@@ -44,6 +44,9 @@ var worders = [numIDs]worder{
 
 func wordsOf(g *guide.Guide, s Sheet, now time.Time) Words {
 	w := worders[s.ID](g, s, now)
+	if s.ID == Verdict { // says all of it in its own words
+		return w
+	}
 	for _, f := range s.live.FindingsAt(s.ID.Step(), s.Round) {
 		w.Notes = append(w.Notes, strings.TrimSpace(f.Text+" "+f.Do))
 	}
@@ -183,15 +186,36 @@ func capWords(g *guide.Guide, s Sheet, now time.Time) Words {
 	return w
 }
 
-// verdictWords are filled in by the judgement of the round.
+// verdictWords are the one word of the verdict and what stands below it.
 func verdictWords(g *guide.Guide, s Sheet, _ time.Time) Words {
 	w := Words{Next: "CLOSE OUT. Wheels turned by hand, tag off, jack away."}
-	v, err := g.Verdict(s.Round)
+	h, err := g.Headline(s.Round)
 	if err != nil {
 		return w
 	}
-	w.Figure = v.Text()
+	w.Figure = h.Word.String()
+	odds := h.Odds
+	if h.Assumes {
+		odds += ", if the assumptions hold"
+	}
+	w.After = some(h.Amount, capital(h.Sentence), odds, capital(h.StaysText()))
+	for _, why := range h.Why {
+		w.Notes = append(w.Notes, capital(why)+".")
+	}
+	if h.Amount == "" && h.Next != "" {
+		w.Notes = append(w.Notes, capital(h.Next)+".")
+	}
+	if !h.Verdict.MayDrive {
+		w.Notes = append(w.Notes, "NOT TO BE DRIVEN as it is.")
+	}
 	return w
+}
+
+func capital(text string) string {
+	if text == "" {
+		return ""
+	}
+	return strings.ToUpper(text[:1]) + text[1:]
 }
 
 // settle shows how long it still has to settle.
