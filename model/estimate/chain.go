@@ -6,6 +6,8 @@ package estimate
 // entries of all jobs.
 
 import (
+	"math"
+
 	"garage/tundish/model/adjust"
 	"garage/tundish/model/job"
 	"garage/tundish/model/measure"
@@ -76,7 +78,7 @@ func (s *Figures) made() planned {
 // stated is what the job states of the unit.
 func (s *Figures) stated(late measure.Value) Stated {
 	c, _ := s.Capacity()
-	return Stated{Capacity: c, Means: s.Meaning(), DryStart: s.DryStart(), Prior: s.Prior(), Residual: s.residual(), LateDrips: late, Job: s.ID}
+	return Stated{Capacity: c, Means: s.Meaning(), DryStart: s.DryStart(), Prior: s.Prior(), Residual: s.residual(), LateDrips: late, Job: s.ID, Changed: s.changed()}
 }
 
 // unitAfter is what is thought of the unit after the job before; nil for the
@@ -89,7 +91,7 @@ func (s *Figures) unitAfter(in Stated) *Unit {
 	then := last.left()
 	u := &Unit{Right: then.Right, Usual: then.Usual, known: then.known}
 	u.Stays = u.thisTime(in)
-	u.Level = then.Level.Sub(s.lostSince(last))
+	u.Level = then.Level.Sub(s.lostSince(last)).Add(in.Changed)
 	if !last.fillTold() {
 		u.Level = measure.Gaussian(measure.Source{Name: LevelBefore, Job: s.ID}, 0, nobodyKnowsU*in.Capacity.Nominal)
 	}
@@ -119,10 +121,30 @@ func (s *Figures) lostSince(last *Figures) measure.Value {
 	c := s.CapacityML()
 	rate := measure.Gaussian(LossRate, 0, lossShareU*c).Scale(s.intervals(last))
 	own := ownLossShareU
-	if s.Past() != job.PastUndisturbed {
+	if s.PastUntold() {
 		own = 1
 	}
 	return rate.Add(measure.Gaussian(measure.Source{Name: LossSince, Job: s.ID}, 0, own*c))
+}
+
+// changed is the oil that is known to have been added since the last fill, or lost: a
+// guess, as a spill that was not caught is.
+func (s *Figures) changed() measure.Value {
+	ml, ok := s.Num(job.Place{Topic: job.LostOrAdded})
+	if !ok {
+		return measure.Exact(0)
+	}
+	if s.Past() == job.PastLeaked {
+		ml = -ml
+	}
+	return measure.Rectangular(measure.Source{Name: ChangedSince, Job: s.ID}, ml, guessHalfWidth*math.Abs(ml))
+}
+
+// PastUntold reports whether oil was lost or added, or may have been, and nobody knows
+// how much.
+func (s *Figures) PastUntold() bool {
+	_, told := s.Num(job.Place{Topic: job.LostOrAdded})
+	return s.Past() != job.PastUndisturbed && !told
 }
 
 // intervals is the distance driven since a job in usual intervals; 1 where it is
@@ -321,7 +343,7 @@ func (s *Figures) OffIfStays(round int, share float64) measure.Value {
 // takes for granted, and not a reading.
 func TakenForGranted(s measure.Source) bool {
 	switch s.Name {
-	case StatedQuantity, LevelBefore, StaysBehind, DryOrRefill, WillEscape, HeelKept, LossRate, LossSince, ContradictionStands, JobsBefore:
+	case StatedQuantity, LevelBefore, StaysBehind, DryOrRefill, WillEscape, HeelKept, LossRate, LossSince, ChangedSince, ContradictionStands, JobsBefore:
 		return s.Kind == 0
 	}
 	return false

@@ -38,6 +38,7 @@ const (
 	LevelBefore    = "level before the job"
 	DryOrRefill    = "dry or refill, not known"
 	LossSince      = "oil lost since the last job"
+	ChangedSince   = "oil lost or added, as it was told"
 )
 
 // Unit is what is thought of a unit as its oil is drained, ml at 20 °C, by itself
@@ -82,7 +83,7 @@ func (in PlanInput) unit() *Unit {
 	u := &Unit{First: true, Usual: usualStays(in.Residual, in.Capacity.Nominal)}
 	u.Stays = u.thisTime(in.Stated)
 	u.Right = in.right(u.Usual)
-	u.Level = measure.Gaussian(measure.Source{Name: LevelBefore, Job: in.Job}, 0, in.Prior.Share()*in.Capacity.Nominal)
+	u.Level = measure.Gaussian(measure.Source{Name: LevelBefore, Job: in.Job}, 0, in.Prior.Share()*in.Capacity.Nominal).Add(in.Changed)
 	return u
 }
 

@@ -21,7 +21,7 @@ func prepareBlocks() []block {
 		"It decides, and so do local rules. Not sure: a licensed workshop.")))}
 	blocks = append(blocks,
 		once(append(nameSpecs(), quantitySpecs()...)...),
-		inStep(job.Prepare, once(pastSpec(true))),
+		inStep(job.Prepare, once(pastSpec(true), changedSpec())),
 		once(toleranceSpecs()...))
 	blocks = append(append(blocks, rigBlocks()...), containerBlocks()...)
 	return append(blocks, once(oilSpecs()...), once(plugSpecs()...), once(Spec{
@@ -103,6 +103,20 @@ func pastSpec(early bool) Spec {
 		said, up := s.SeqOf(p), s.SeqOf(job.Place{Topic: job.GroundAndChocks})
 		return early == (up == 0 || said != 0 && said < up)
 	})
+}
+
+// changedSpec asks how much was lost or added, where some was; not of a job that was past
+// it before it was asked.
+func changedSpec() Spec {
+	return Spec{
+		Topic: job.LostOrAdded, Unknown: "not known: what comes out proves nothing then", Check: checkAdditive,
+		When: func(s *Guide, p job.Place) bool {
+			past := s.Past()
+			return (past == job.PastLeaked || past == job.PastToppedUp) && (s.EverSaid(p.Topic) || !s.Has(job.GroundAndChocks))
+		},
+		Ask: "How much, about?", Hint: ". not known",
+		Why: "Taken as the guess ± 70 % of it.",
+	}
 }
 
 func toleranceSpecs() []Spec {
@@ -218,7 +232,7 @@ func checkResidual(s *Guide, _ job.Place, v job.Value) error {
 
 func checkAdditive(s *Guide, _ job.Place, v job.Value) error {
 	if c := s.CapacityML(); c > 0 && v.Number > c/2 {
-		return fmt.Errorf("an additive is a small part: at most half of %s", s.Show(c, job.DimML))
+		return fmt.Errorf("at most half of %s", s.Show(c, job.DimML))
 	}
 	return nil
 }

@@ -92,6 +92,7 @@ const (
 	AtHand
 	// Prepare: the unit, once more.
 	DryStart
+	LostOrAdded
 
 	// Isolate.
 	ElectricOff
@@ -288,7 +289,8 @@ var topicsOf = [NumSteps]map[Topic]TopicInfo{
 		PushPressure:       {Token: "prepare.push_pressure", Name: "pressure to push with", Kind: Number, Dim: DimKPa},
 		AtHand:             {Token: "prepare.at_hand", Name: "all at hand", Kind: Acknowledge},
 		// The unit, once more.
-		DryStart: {Token: "prepare.dry_start", Name: "in it at the start", Kind: Choose, Once: true},
+		LostOrAdded: {Token: "prepare.lost_or_added", Name: "lost or added, about", Kind: Amount, OldOil: true, Once: true},
+		DryStart:    {Token: "prepare.dry_start", Name: "in it at the start", Kind: Choose, Once: true},
 	},
 	Isolate: {
 		ElectricOff:     {Token: "isolate.electric_off", Name: "high voltage off", Kind: Acknowledge},

@@ -177,3 +177,22 @@ func show(s Sheet) string {
 	fmt.Fprintf(&b, "%s\nNext: %s\n", strings.Join(s.Notes, "\n"), s.Next)
 	return b.String()
 }
+
+// What was lost, as it was told, counts: so much less is expected to come out, and it
+// is a reading that tells.
+func TestKnownLossIsPartOfTheLevelBefore(t *testing.T) {
+	told, untold := firstJob(t), firstJob(t)
+	for _, p := range []*player{told, untold} {
+		p.typed[job.PriorLevel], p.typed[job.DrainedAmount] = "4", "480"
+	}
+	told.typed[job.LostOrAdded], untold.typed[job.LostOrAdded] = "100", guide.UnknownLine
+	told.play(Preload)
+	untold.play(Preload)
+	if told.guide().DrainedVoid() || !untold.guide().DrainedVoid() {
+		t.Errorf("void: told %t, untold %t; want false, true", told.guide().DrainedVoid(), untold.guide().DrainedVoid())
+	}
+	plan, err := told.guide().Plan(0)
+	if err != nil || plan.Conflict {
+		t.Fatalf("plan %+v, %v: 480 of 640 with 100 lost contradict nothing", plan, err)
+	}
+}
