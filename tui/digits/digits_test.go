@@ -5,6 +5,7 @@ package digits
 
 import (
 	"flag"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -15,54 +16,58 @@ import (
 	"garage/tundish/model/text"
 )
 
-// promised are the characters that have shapes: those of figures, and of the
-// units that they are shown in.
-const promised = "0123456789.,:+-±% mlLgCFqtoz/?°fkhinpUS"
+// promised are the characters that have shapes: capitals for words, and those of
+// figures and of the units that they are shown in.
+const promised = "ABCDEFGHIJKLMNOPQRSTUVWXYZ 0123456789.,:+-±%mlgqtoz/?°fkhinp"
+
+// words are those that the screens say large.
+var words = []string{"RIGHT", "LIKELY", "LOW", "HIGH", "NOT SURE", "DISPUTED", "STOP", "ADD", "EMPTY"}
 
 var update = flag.Bool("update", false, "rewrite the pictures in testdata")
 
+func (f font) String() string { return fmt.Sprintf("%dx%d", f.height, f.pixelCells) }
+
 func TestPictures(t *testing.T) {
-	texts := []string{"0123456789", "830 ml", "0.83 L", "-1,25", "± 14 %", "28.1 floz", "1.5 qt", "60 °C", "140 °F", "12 min 3/4",
-		"1.2 kg: ?", "+9 g h", "20.3 US fl oz", "18.1 imp fl oz"}
-	for _, tt := range []struct {
-		file   string
-		height int
-		ascii  bool
-	}{
-		{"height3.txt", 3, false}, {"height5.txt", 5, false}, {"height7.txt", 7, false},
-		{"height3-ascii.txt", 3, true}, {"height5-ascii.txt", 5, true}, {"height7-ascii.txt", 7, true},
-	} {
-		var b strings.Builder
-		for _, s := range texts {
-			b.WriteString(s + "\n" + render(s, tt.height, tt.ascii) + "\n\n")
-		}
-		path := filepath.Join("testdata", tt.file)
-		if *update {
-			if err := os.WriteFile(path, []byte(b.String()), 0o644); err != nil {
+	texts := append([]string{"0123456789", "830 ml", "0.83 L", "-1,25", "± 14 %", "28.1 floz", "1.5 qt", "60 °C", "140 °F", "12 min 3/4",
+		"1.2 kg: ?", "+9 g h", "20.3 US fl oz", "18.1 imp fl oz", "STOP AT 612 g", "ABCDEFGHI", "JKLMNOPQR", "STUVWXYZ"}, words...)
+	for _, f := range sizes {
+		for _, ascii := range []bool{false, true} {
+			if f.pixelLines > 1 || ascii && f.pixelLines == 1 && f.pixelCells == 1 {
+				continue // the same shapes
+			}
+			var b strings.Builder
+			for _, s := range texts {
+				b.WriteString(s + "\n" + f.render(s, ascii) + "\n\n")
+			}
+			name := f.String() + map[bool]string{false: ".txt", true: "-ascii.txt"}[ascii]
+			path := filepath.Join("testdata", name)
+			if *update {
+				if err := os.WriteFile(path, []byte(b.String()), 0o644); err != nil {
+					t.Fatal(err)
+				}
+			}
+			want, err := os.ReadFile(path)
+			if err != nil {
 				t.Fatal(err)
 			}
-		}
-		want, err := os.ReadFile(path)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if b.String() != string(want) {
-			t.Errorf("%s differs; look at the new picture and run with -update:\n%s", tt.file, b.String())
+			if b.String() != string(want) {
+				t.Errorf("%s differs; look at the new picture and run with -update:\n%s", name, b.String())
+			}
 		}
 	}
 }
 
 func TestEveryPromisedCharacterHasAShapeOfItsOwn(t *testing.T) {
-	for _, h := range heights {
+	for _, f := range sizes {
 		seen := map[string]rune{}
 		for _, r := range promised {
-			if _, ok := fontFor(string(r), h); !ok {
-				t.Errorf("height %d: no shape for %q", h, r)
+			if !f.has(string(r)) {
+				t.Errorf("%v: no shape for %q", f, r)
 				continue
 			}
-			picture := render(string(r), h, false)
+			picture := f.render(string(r), false)
 			if other, ok := seen[picture]; ok {
-				t.Errorf("height %d: %q and %q look the same", h, r, other)
+				t.Errorf("%v: %q and %q look the same", f, r, other)
 			}
 			seen[picture] = r
 		}
@@ -84,6 +89,27 @@ func TestAShapeIsARectangleOfItsHeight(t *testing.T) {
 	}
 }
 
+// Every word is at least five lines high on the smallest screen, which leaves it
+// 58 cells, in strokes of two cells on one of 80 columns, and in the largest size
+// on one of 120 where it is short.
+func TestWordsAreLarge(t *testing.T) {
+	lines := func(s string, width, height int) int { return strings.Count(Fit(s, width, height, false), "\n") + 1 }
+	for _, w := range words {
+		if n := lines(w, 58, 7); n < 5 {
+			t.Errorf("%s is %d lines high in 58 cells", w, n)
+		}
+		if got := Fit(w, 76, 7, false); !strings.Contains(got, "██") || strings.Contains(got, "\n") && strings.Contains(" "+got, " █ ") {
+			t.Errorf("%s has thin strokes in 76 cells:\n%s", w, got)
+		}
+		if n := lines(w, 28, 3); n != 3 && len(w) < 8 {
+			t.Errorf("%s is %d lines high in 28 cells by 3", w, n)
+		}
+	}
+	if n := lines("RIGHT", 116, 20); n != 14 {
+		t.Errorf("RIGHT is %d lines high in 116 cells by 20", n)
+	}
+}
+
 // anyText draws strings that mostly have shapes, and any string at all.
 func anyText() *rapid.Generator[string] {
 	return rapid.OneOf(
@@ -95,7 +121,7 @@ func anyText() *rapid.Generator[string] {
 func TestFitNeverLeavesItsBox(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := anyText().Draw(t, "s")
-		w, h := rapid.IntRange(-2, 130).Draw(t, "width"), rapid.IntRange(-2, 10).Draw(t, "height")
+		w, h := rapid.IntRange(-2, 130).Draw(t, "width"), rapid.IntRange(-2, 20).Draw(t, "height")
 		ascii := rapid.Bool().Draw(t, "ascii")
 		got := Fit(s, w, h, ascii)
 		if got == "" {
@@ -113,28 +139,36 @@ func TestFitNeverLeavesItsBox(t *testing.T) {
 	})
 }
 
-func TestWidthIsTheWidthDrawn(t *testing.T) {
+func TestAllLinesAreOfTheWidth(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		s, h := anyText().Draw(t, "s"), rapid.IntRange(-1, 12).Draw(t, "height")
-		want := width(s, h)
-		for _, l := range strings.Split(render(s, h, rapid.Bool().Draw(t, "ascii")), "\n") {
-			if got := text.Width(l); got != want {
-				t.Fatalf("line %q is %d wide, width says %d", l, got, want)
+		s, f := anyText().Draw(t, "s"), rapid.SampledFrom(sizes).Draw(t, "size")
+		if !f.has(s) {
+			return
+		}
+		lines := strings.Split(f.render(s, rapid.Bool().Draw(t, "ascii")), "\n")
+		if len(lines) != f.height {
+			t.Fatalf("%d lines, want %d", len(lines), f.height)
+		}
+		for _, l := range lines {
+			if got := text.Width(l); got != f.width(s) {
+				t.Fatalf("line %q is %d wide, width says %d", l, got, f.width(s))
 			}
 		}
 	})
 }
 
 func TestFitTakesTheLargestThatFits(t *testing.T) {
-	for _, tt := range []struct {
-		w, h, lines int
-	}{
-		{width("830 ml", 7), 7, 7}, {width("830 ml", 7) - 1, 7, 5}, {200, 6, 5},
-		{width("830 ml", 5) - 1, 7, 3}, {200, 4, 3}, {width("830 ml", 3) - 1, 7, 1}, {200, 2, 1},
-	} {
-		if got := strings.Count(Fit("830 ml", tt.w, tt.h, false), "\n") + 1; got != tt.lines {
-			t.Errorf("Fit in %dx%d: %d lines, want %d", tt.w, tt.h, got, tt.lines)
+	for i, f := range sizes {
+		w := f.width("830 ml")
+		if got := strings.Count(Fit("830 ml", w, f.height, false), "\n") + 1; got != f.height {
+			t.Errorf("Fit in %dx%d: %d lines, want %d", w, f.height, got, f.height)
 		}
+		if i > 0 && f.height == sizes[i-1].height && w >= sizes[i-1].width("830 ml") {
+			t.Errorf("%v is not narrower than the size before it", f)
+		}
+	}
+	if got := Fit("830 ml", 200, 2, false); got != "830 ml" {
+		t.Errorf("without room for a size: %q, want the plain text", got)
 	}
 	if got := Fit("830 Ω", 80, 7, false); got != "830 Ω" {
 		t.Errorf("a character without a shape: %q, want the plain text", got)
@@ -142,10 +176,10 @@ func TestFitTakesTheLargestThatFits(t *testing.T) {
 }
 
 func TestASCIIPicturesHaveNoByteAbove127(t *testing.T) {
-	for _, h := range heights {
-		for _, c := range []byte(render(promised, h, true)) {
+	for _, f := range sizes {
+		for _, c := range []byte(f.render(promised, true)) {
 			if c > 127 {
-				t.Fatalf("height %d: byte %#x", h, c)
+				t.Fatalf("%v: byte %#x", f, c)
 			}
 		}
 	}

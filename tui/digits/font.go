@@ -1,4 +1,4 @@
-// How a shape, a grid of pixels, becomes lines of cells at each height.
+// How a shape, a grid of pixels, becomes lines of cells at each size.
 
 package digits
 
@@ -10,51 +10,68 @@ type shape []string
 
 // font says how the pixels of a set of shapes are drawn.
 type font struct {
-	height     int  // lines
-	pixelCells int  // cells a pixel is wide
-	gap        int  // cells between characters
-	halved     bool // two pixel rows to a line, the first line holding one
+	height     int // lines
+	pixelCells int // cells a pixel is wide
+	pixelLines int // lines a pixel is high; 0 half a line, the first line holding one
+	gap        int // cells between characters
 	shape      func(rune) shape
 }
 
-// fontFor is the font of the largest size up to height; false where there is
-// none or it lacks a character of s.
-func fontFor(s string, height int) (font, bool) {
-	var f font
-	switch {
-	case height >= 7:
-		f = font{height: 7, pixelCells: 2, gap: 2, shape: shape7}
-	case height >= 5:
-		f = font{height: 5, pixelCells: 2, gap: 2, shape: shape5}
-	case height >= 3:
-		f = font{height: 3, pixelCells: 1, gap: 1, halved: true, shape: shape5}
-	default:
-		return font{}, false
-	}
-	if s == "" {
-		return font{}, false
-	}
+// sizes are the fonts, that which is read from furthest away first: strokes two
+// cells wide are before taller ones of one cell, which are for long words.
+var sizes = []font{
+	{14, 4, 2, 4, shape7}, {10, 4, 2, 4, shape5},
+	{7, 2, 1, 2, shape7}, {5, 2, 1, 2, shape5},
+	{7, 1, 1, 2, shape7}, {5, 1, 1, 1, shape5},
+	{3, 1, 0, 1, shape5},
+}
+
+// has reports whether there is a shape for all of s.
+func (f font) has(s string) bool {
 	for _, r := range s {
 		if f.shape(r) == nil {
-			return font{}, false
+			return false
 		}
 	}
-	return f, true
+	return s != ""
+}
+
+// width is the number of cells that s is wide.
+func (f font) width(s string) int {
+	width := -f.gap
+	for _, r := range s {
+		width += f.gap + f.pixelCells*len(f.shape(r)[0])
+	}
+	return width
+}
+
+// render draws s.
+func (f font) render(s string, ascii bool) string {
+	lines := make([]string, f.height)
+	for row := range lines {
+		var b strings.Builder
+		for i, r := range []rune(s) {
+			if i > 0 {
+				b.WriteString(strings.Repeat(" ", f.gap))
+			}
+			f.drawRow(&b, f.shape(r), row, ascii)
+		}
+		lines[row] = b.String()
+	}
+	return strings.Join(lines, "\n")
 }
 
 // drawRow writes one line of a shape.
 func (f font) drawRow(b *strings.Builder, sh shape, row int, ascii bool) {
 	for col := range len(sh[0]) {
-		var cell string
-		if f.halved {
-			// Five pixel rows hang from the bottom of three lines.
-			upper := row > 0 && sh[2*row-1][col] == '#'
-			lower := sh[2*row][col] == '#'
-			cell = halfCell(upper, lower, ascii)
+		var upper, lower bool
+		if f.pixelLines == 0 { // five pixel rows hang from the bottom of three lines
+			upper, lower = row > 0 && sh[2*row-1][col] == '#', sh[2*row][col] == '#'
 		} else {
-			cell = halfCell(sh[row][col] == '#', sh[row][col] == '#', ascii)
+			upper = sh[row/f.pixelLines][col] == '#'
+			lower = upper
 		}
-		b.WriteString(strings.Repeat(cell, f.pixelCells))
+		b.WriteString(strings.Repeat(halfCell(upper, lower, ascii), f.pixelCells))
 	}
 }
 
