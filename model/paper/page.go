@@ -60,8 +60,8 @@ func pageOf(g *guide.Guide, now time.Time) page {
 				lines.Lines = append(lines.Lines, lineOf(l))
 			}
 		}
-		decorate(&lines, g, x.id)
 		if len(lines.Lines) > 0 {
+			decorate(&lines, g, x.id)
 			p.Parts = append(p.Parts, lines)
 		}
 	}
@@ -85,8 +85,8 @@ func decorate(p *part, g *guide.Guide, id sheet.ID) {
 	case sheet.Fill:
 		if g.Pushes(0) {
 			p.Stop = "STOP WHEN THE VESSEL READS"
+			p.Notes = append(p.Notes, "No air out of the breather, or it leaks at the adapter: shut the valve, vent. To the laptop.")
 		}
-		p.Notes = append(p.Notes, "No air out of the breather, or it leaks at the adapter: shut the valve, vent. To the laptop.")
 	case sheet.Cap:
 		p.Lines = append([]line{{Text: "Capped at", Gap: "time"}}, p.Lines...)
 		p.Notes = append(p.Notes, "Then 10 minutes to settle.")
@@ -136,7 +136,10 @@ func Loads(g *guide.Guide) []Load {
 		x.LowML, x.HighML = ml, ml
 		list = append(list, x)
 	}
-	for i := range list { // each reading is in one row
+	for i := range list { // each reading is in one row, and the middle of it tells where the push ends
+		if middle, ok := loadAt(g, (list[i].LowML+list[i].HighML)/2); ok {
+			list[i].StopML = middle.StopML + list[i].PourML - middle.PourML
+		}
 		list[i].LowML, list[i].HighML = list[i].LowML-step/2, list[i].HighML+step/2
 	}
 	return list
@@ -160,6 +163,9 @@ func loadAt(g *guide.Guide, ml float64) (Load, bool) {
 // text is a load in words.
 func (x Load) text(g *guide.Guide) string {
 	u := g.Units()
-	return fmt.Sprintf("%s to %s: pour %s, stop at %s", u.BareVolume(x.LowML), u.BareVolume(x.HighML), u.FormatVolume(x.PourML),
-		u.FormatVolume(x.StopML))
+	text := fmt.Sprintf("%s to %s: pour %s", u.BareVolume(x.LowML), u.BareVolume(x.HighML), u.FormatVolume(x.PourML))
+	if g.Pushes(0) {
+		text += ", stop at " + u.FormatVolume(x.StopML)
+	}
+	return text
 }

@@ -265,9 +265,14 @@ func linesOf(g, live *guide.Guide, at At, now time.Time) []Line {
 		lines = append(lines, newLine(g, live, x.of, x.prompts, now))
 	}
 	lines = append(lines, momentsOf(g, at, now)...)
-	confirms := 0
+	early, confirms := 0, 0
 	for i := range lines {
-		if lines[i].Kind == Confirm {
+		switch {
+		case lines[i].Kind != Confirm:
+		case lines[i].Early():
+			lines[i].Key = earlyKey(g, early)
+			early++
+		default:
 			lines[i].Key = keyOf(g, at.ID, confirms)
 			confirms++
 		}
