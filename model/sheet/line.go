@@ -14,6 +14,9 @@ import (
 // newLine is the line of questions; live is the job with what is on offer.
 func newLine(g, live *guide.Guide, of *merged, prompts []guide.Prompt, now time.Time) Line {
 	l := Line{prompts: prompts, merged: of, Place: prompts[0].Place}
+	if of != nil && of.single {
+		l.Place.Item = 0
+	}
 	l.Standing = l.standing(g, live)
 	lead := l.lead()
 	l.Ask, l.Hint, l.Why = lead.AskText(live), lead.HintText(live), lead.WhyText(live)

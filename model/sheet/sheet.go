@@ -247,12 +247,15 @@ func linesOf(g, live *guide.Guide, at At, now time.Time) []Line {
 		if home(live, p) != at || p.Stop || hidden(p.Topic) {
 			continue
 		}
-		of := mergedOf[p.Topic]
+		of, item := mergedOf[p.Topic], p.Place.Item
+		if of != nil && of.single {
+			item = 0
+		}
 		i := -1
 		if of != nil {
-			i = slices.IndexFunc(groups, func(x *group) bool { return x.of == of && x.item == p.Place.Item })
+			i = slices.IndexFunc(groups, func(x *group) bool { return x.of == of && x.item == item })
 		}
-		x := &group{of: of, item: p.Place.Item}
+		x := &group{of: of, item: item}
 		if i >= 0 { // a line stands where the last of its questions does
 			x = groups[i]
 			groups = slices.Delete(groups, i, i+1)

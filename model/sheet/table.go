@@ -19,6 +19,7 @@ type merged struct {
 	ask     string      // "" for the question's own
 	hint    string
 	options func(g *guide.Guide, p job.Place) []Option
+	single  bool // once a round, though one of the questions comes again
 	split   func(g *guide.Guide, typed string) []part // what is typed, for several questions
 }
 
@@ -44,7 +45,7 @@ var lines = []*merged{
 	{topics: []job.Topic{job.OilTemperature, job.TemperatureHow}, options: warmths},
 	{topics: []job.Topic{job.DrainedWith, job.DrainedAmount}, typed: job.DrainedAmount},
 	{topics: []job.Topic{job.PlanAccepted, job.LoadedWith, job.LoadedAmount}, typed: job.LoadedAmount},
-	{topics: []job.Topic{job.FillHalted, job.FillEnded, job.AirInLine}, ask: "The push ended", options: ends},
+	{topics: []job.Topic{job.FillHalted, job.FillEnded, job.AirInLine}, ask: "The push ended", options: ends, single: true},
 	{topics: []job.Topic{job.OverflowCaughtWith, job.OverflowCaught}, typed: job.OverflowCaught},
 	{topics: []job.Topic{job.LetOutWith, job.LetOutAmount}, typed: job.LetOutAmount},
 	{topics: []job.Topic{job.Capped, job.HoseAfter}, ask: "Adapter is CAPPED, and the hose is", options: cappedAnd},
