@@ -5,7 +5,6 @@ package tui
 
 import (
 	"math"
-	"strings"
 
 	"garage/tundish/model/estimate"
 	"garage/tundish/model/guide"
@@ -23,7 +22,11 @@ func gaugeData(live, stored *guide.Guide) gauge.Data {
 		if ml == 0 && uML == 0 {
 			return "0"
 		}
-		return strings.Replace(u.FormatVolumeU(ml, uML), "± ", "±", 1)
+		numbers, unit := u.BareVolumes(ml, uML), " "+u.Volume.String()
+		if uML == 0 {
+			return numbers[0] + unit
+		}
+		return numbers[0] + " ±" + numbers[1] + unit
 	}
 	out, ok := live.DrainedNow()
 	was, had := stored.DrainedNow()
@@ -70,8 +73,8 @@ func staysML(s *guide.Guide) float64 {
 	if s.Meaning() != estimate.MeansDry || s.DryStart() {
 		return 0
 	}
-	_, now := s.Usual()
-	return math.Max(now.Stays.Nominal-s.Drained().Late.Nominal, 0)
+	_, _, stayed := s.Went(s.Round())
+	return math.Max(stayed.Nominal, 0)
 }
 
 // filled is how far a fill has come: what is in, or will be once the plug is in
@@ -97,7 +100,7 @@ func fillOf(s *guide.Guide) (aimML float64, now filled, ok bool) {
 	target, r := plan.Target, s.Round()
 	switch {
 	case s.HasIn(job.LeftInVessel, r) || s.HasIn(job.LetOutAmount, r):
-		now = filledAfter(s, r)
+		aimML, now = filledAfter(s, r)
 	case s.HasIn(job.FillReading, r):
 		in, _ := s.InUnitNow()
 		in = willRunOut(s, r, in)
@@ -106,25 +109,25 @@ func fillOf(s *guide.Guide) (aimML float64, now filled, ok bool) {
 		}
 		return target.Nominal, filled{gauge.SoFar, in, in.Sub(target), true}, true
 	case r > 0:
-		now = filledAfter(s, r-1)
+		aimML, now = filledAfter(s, r-1)
 	default:
 		best, told := s.Foresee()
 		told = told && (s.Measured() || s.DryStart() || s.Follows())
 		return target.Nominal, filled{gauge.Planned, target, willRunOut(s, 0, best.Off), told}, true
 	}
-	return now.in.Nominal - now.off.Nominal, now, true
+	return aimML, now, true
 }
 
-// filledAfter is how far the fill has come after the push of a round: what will
-// run out at the swap is taken off until it is known.
-func filledAfter(s *guide.Guide, round int) filled {
-	in := s.NetFill(round)
+// filledAfter is what is aimed at and how far the fill has come after the push of a
+// round: what will run out at the swap is taken off until it is known.
+func filledAfter(s *guide.Guide, round int) (aimML float64, now filled) {
+	in, aim, _ := s.Went(round)
 	off, _, _ := s.Off(round)
-	now := filled{gauge.WentIn, in, off, true}
+	now = filled{gauge.WentIn, in, off, true}
 	if !s.SwapTold(round) && s.Choice(job.At(job.EscapedHow, round, 0)) != job.EscapeNone && s.Pushes(round) {
 		now.kind, now.in, now.off = gauge.Planned, willRunOut(s, round, in), willRunOut(s, round, off)
 	}
-	return now
+	return aim.Nominal, now
 }
 
 // willRunOut is an amount less what usually runs out at the swap of a round.

@@ -51,30 +51,31 @@ func finished(t *testing.T, kind garage.Kind, seed int, topic job.Topic, change 
 	return guide.Fold(v.Job, guide.Offers{})
 }
 
-// What is seen is what is said: shade and walls have the odds of the verdict to
-// one in a hundred, whatever the stated quantity means.
+// What is seen is what is said: bar and aim have the figures of the verdict's
+// sentence, shade and walls its odds to one in a hundred, whatever the stated
+// quantity means.
 func TestShadeAndWallsHaveTheOddsOfTheVerdict(t *testing.T) {
 	judged := 0
 	compare := func(s *guide.Guide) {
 		d := gaugeData(s, s)
 		round, ok := s.JudgedRound()
-		v, err := s.Verdict(round)
+		h, err := s.Headline(round)
 		if !ok || err != nil || d.Kind != gauge.WentIn || round != s.Round() {
 			return
 		}
 		judged++
-		if got := shareRight(d); math.Abs(got-v.PWithin) > 0.01 {
-			t.Errorf("the gauge shows %.3f, the verdict says %.3f: %+v", got, v.PWithin, d)
+		if got := shareRight(d); math.Abs(got-h.Verdict.PWithin) > 0.01 {
+			t.Errorf("the gauge shows %.3f, the verdict says %.3f: %+v", got, h.Verdict.PWithin, d)
 		}
-		stays := 0.0
-		if dry := s.Meaning() == estimate.MeansDry && !s.DryStart(); dry != d.WithStays {
-			t.Errorf("a quantity that is %v: %+v", s.Meaning(), d)
-		} else if dry {
-			_, usual := s.Usual()
-			stays = usual.Stays.Nominal - s.Drained().Late.Nominal
+		_, _, stays := s.Went(round)
+		if dry := s.Meaning() == estimate.MeansDry && !s.DryStart(); !dry {
+			stays = measure.Value{}
+		} else if !d.WithStays {
+			t.Errorf("a quantity for a dry unit: %+v", d)
 		}
-		if in := s.NetFill(round).Nominal + stays; math.Abs(d.Now.ML-in) > 1e-6 {
-			t.Errorf("%v is in, the gauge shows %+v", in, d)
+		in, aim := h.In.Nominal+stays.Nominal, h.Aim.Nominal+stays.Nominal
+		if math.Abs(d.Now.ML-in) > 1e-6 || math.Abs(d.Aim.ML-aim) > 1e-6 {
+			t.Errorf("%v went in and %v belong in, the gauge shows %+v", in, aim, d)
 		}
 	}
 	for _, kind := range []garage.Kind{garage.DrainOnly, garage.DryFirst} {
