@@ -46,16 +46,34 @@ func (v *Visit) answer(s *guide.Guide, p guide.Prompt) (job.Entry, error) {
 // taken; else the lines that are typed.
 func (v *Visit) offerOrLines(s *guide.Guide, p guide.Prompt) (job.Value, []string) {
 	usual, ok := p.DefaultValue(s)
-	lines := v.lines(p.Place)
+	lines, clicks := v.lines(p.Place), v.Slips.Has(ClicksOn) && p.Step != job.Prepare
 	switch {
-	case ok && (len(lines) == 0 || v.Slips.Has(ClicksOn) && p.Step != job.Prepare):
+	case ok && (len(lines) == 0 || clicks):
 		return usual, nil
-	case p.Unknown != "" && (len(lines) == 0 || lines[0] == ""):
+	case p.Unknown != "" && (len(lines) == 0 || lines[0] == "" || clicks && p.Optional):
 		return job.Value{Unknown: true}, nil
 	case len(lines) == 0:
 		return job.Value{}, nothing
 	}
 	return job.Value{}, lines
+}
+
+// next is the question that is answered next: of those before the one that is asked,
+// the first that need not be answered and that the person knows something of.
+func (v *Visit) next(s *guide.Guide) (guide.Prompt, bool) {
+	asked, more := s.Next()
+	if !more {
+		return asked, false
+	}
+	for p, open := range s.Prompts() {
+		if open && p.Optional && v.knows(p.Place) {
+			return p, true
+		}
+		if p.Place == asked.Place && !(p.Topic == job.HoseHolds && v.Tools.HoseKnown) { // its size comes after it, and is told instead
+			break
+		}
+	}
+	return asked, true
 }
 
 // nothing is typed where there is nothing to be measured.

@@ -58,6 +58,8 @@ func (v *Visit) lines(p job.Place) []string {
 func (v *Visit) facts(topic job.Topic) []string {
 	t := v.Tools
 	switch topic {
+	case job.UnitName:
+		return []string{"rear axle"}
 	case job.Capacity:
 		return v.figure()
 	case job.ToleranceTopic:
@@ -77,16 +79,34 @@ func (v *Visit) facts(topic job.Topic) []string {
 	case job.VesselGraduation:
 		return known(true, "%g ml", t.Vessel.mark)
 	case job.HoseBore:
-		if !t.HoseKnown {
-			return []string{""}
-		}
-		return known(true, "%g", t.bore)
+		return known(t.HoseKnown, "%g", t.bore)
 	case job.HoseLength:
 		return known(true, "%g", t.length)
 	case job.VesselHeel:
 		return known(t.HeelKnown, "%.0f ml", t.HeelML)
 	}
 	return nil
+}
+
+// knows reports whether the person says something of a question that need not be
+// answered. Whoever clicks on takes what comes.
+func (v *Visit) knows(p job.Place) bool {
+	switch {
+	case p.Topic == job.EscapedAtCap:
+		return true
+	case v.Slips.Has(ClicksOn) && guide.SpecOf(p.Topic).Step != job.Prepare:
+		return false
+	}
+	switch p.Topic {
+	case job.DisplayUnits, job.DrainedTemperature, job.LoadedTemperature, job.BottlesLeft:
+		return true
+	case job.BottlesOpened:
+		return v.Tools.BottlesNoted
+	case job.VesselWeighedFull:
+		return v.weighsVessel()
+	}
+	lines := v.facts(p.Topic)
+	return len(lines) > 0 && lines[0] != ""
 }
 
 // known is what is typed of a figure, if it is known.
@@ -147,7 +167,7 @@ func (v *Visit) caught(p job.Place) []string {
 // token is what is chosen, "" for the first.
 func (v *Visit) token(s *guide.Guide, p guide.Prompt, options []guide.Option) string {
 	usual, _ := p.DefaultValue(s)
-	if p.Topic == job.LookedAgain && (p.Place.Item > 2 || v.choice(p.Place) == "typed_wrong") { // enough of it
+	if p.Topic == job.LookedAgain && p.Place.Item > 2 { // enough of it
 		return "nothing_more"
 	}
 	if v.Slips.Has(ClicksOn) && p.Step != job.Prepare && p.Place.Round < 4 {

@@ -25,7 +25,7 @@ func (v *Visit) Play(each func(Result) bool) error {
 		if len(v.Job.Entries) > 0 && !each(v.result(s)) {
 			return nil
 		}
-		p, more := s.Next()
+		p, more := v.next(s)
 		if !more {
 			return nil
 		}
@@ -54,7 +54,7 @@ func (v *Visit) toDecision() (Result, error) {
 	}
 	for len(v.Job.Entries) < mostEntries {
 		s := v.fold()
-		p, more := s.Next()
+		p, more := v.next(s)
 		if !more {
 			return Result{}, errors.New("the end without a decision")
 		}

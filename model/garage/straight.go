@@ -12,30 +12,27 @@ import (
 // says so.
 var (
 	toMeasure = []job.Topic{
-		job.DisplayUnits, job.Vehicle, job.UnitName, job.UnitKind, job.DriveKind, job.FillPath, job.DryStart, job.Capacity,
-		job.CapacityMeans, job.ToleranceTopic, job.PriorLevel, job.ResidualExpected, job.Odometer, job.OilGrade, job.OilDensity,
-		job.OilKV40, job.AdditiveVolume, job.PlugThread, job.PlugKey, job.WasherKind, job.TorqueFigure, job.IntervalKm,
-		job.IntervalMonths, job.ContainerName, job.ContainerGraduation, job.ContainerError, job.ContainerWater, job.ContainerMore,
-		job.ScaleDivision, job.Filler, job.VesselGraduation, job.VesselWater, job.HoseBore, job.HoseLength, job.HoseMore,
-		job.VesselHeel, job.EscapeExpected, job.StrokeVolume, job.AtHand,
+		job.MakersManual, job.Vehicle, job.UnitKind, job.UnitName, job.DriveKind, job.FillPath, job.DisplayUnits, job.Capacity,
+		job.CapacityMeans, job.DryStart, job.PriorLevel, job.OilHistory, job.ToleranceTopic, job.Filler, job.HoseBore, job.HoseLength,
+		job.HoseHolds, job.VesselGraduation, job.VesselHeel, job.ContainerName, job.ContainerGraduation, job.ContainerError,
+		job.ScaleDivision, job.OilDensity, job.AtHand,
 
-		job.MakersManual, job.GroundAndChocks, job.StandsAndShake, job.RightUnit, job.RightPlug, job.BreatherFree, job.WayInProved,
+		job.GroundAndChocks, job.StandsAndShake, job.RightUnit, job.RightPlug, job.WayInProved, job.BreatherFree, job.GlovesAndEyes,
+		job.OilTemperature, job.TemperatureHow, job.TagAndKey, job.PlugOut,
 
-		job.OilTemperature, job.TemperatureHow, job.GlovesAndEyes, job.TagAndKey, job.PlugOut, job.DripsEnded, job.MagnetLook,
-		job.OilLook, job.OilHistory,
+		job.MagnetLook, job.OilLook, job.DripsEnded,
 	}
 	cameOut = []job.Topic{job.DrainedWith, job.DrainedAmount, job.DrainedTemperature, job.DrainedMore}
 	toPlan  = []job.Topic{job.DrainPlugIn, job.HoseBefore}
 	fill    = []job.Topic{
-		job.LoadedWith, job.LoadedAmount, job.LoadedTemperature, job.LoadedMore, job.BottlesOpened, job.VesselWeighedFull,
-		job.AdapterIn, job.BreatherBeforePush, job.FillEnded,
-		job.LevelWeeps, job.OverflowCaughtWith, job.OverflowCaught, job.AirInLine, job.PressureOff, job.Capped, job.HoseAfter,
+		job.LoadedWith, job.LoadedAmount, job.LoadedTemperature, job.BottlesOpened, job.VesselWeighedFull,
+		job.AdapterIn, job.BreatherBeforePush, job.FillEnded, job.PressureOff,
+		job.LevelWeeps, job.OverflowCaughtWith, job.OverflowCaught, job.AirInLine, job.Capped, job.HoseAfter,
 		job.LeftWith, job.LeftInVessel, job.VesselWeighedAfter, job.BottlesLeftWith, job.BottlesLeft, job.EscapedAtCapWith,
-		job.EscapedAtCap, job.FloorAndExhaust, job.WasherFitted, job.PlugSeated, job.BreatherReopened,
-		job.EscapedHow, job.EscapedWith, job.EscapedAmount, job.PadsBefore, job.PadsAfter, job.NothingEscaped, job.EscapedMore,
+		job.EscapedAtCap, job.FloorAndExhaust, job.WasherFitted, job.PlugSeated, job.TightenedHow, job.BreatherReopened,
+		job.EscapedHow, job.EscapedWith, job.EscapedAmount, job.PadsBefore, job.PadsAfter, job.NothingEscaped,
 	}
-	toVerdict = []job.Topic{job.TightenedHow}
-	letOut    = []job.Topic{job.LetOutWith, job.LetOutAmount, job.WasherFitted, job.PlugSeated, job.BreatherReopened, job.TightenedHow}
+	letOut = []job.Topic{job.LetOutWith, job.LetOutAmount, job.WasherFitted, job.PlugSeated, job.TightenedHow, job.BreatherReopened}
 )
 
 // isAsked reports whether a question is asked of this car and person. Of the first
@@ -46,7 +43,11 @@ func (v *Visit) isAsked(p job.Place) bool {
 	if p.Topic.Info().OldOil && v.Unit.StartsDry {
 		return false
 	}
-	if spec := guide.SpecOf(p.Topic); spec.Step == job.Prepare {
+	spec := guide.SpecOf(p.Topic)
+	if spec.Optional && spec.Default == nil && !v.knows(p) {
+		return false
+	}
+	if spec.Step == job.Prepare {
 		return spec.When == nil || spec.When(v.fold(), p)
 	}
 	switch p.Topic {
@@ -82,8 +83,6 @@ func (v *Visit) isAsked(p job.Place) bool {
 		return how == job.EscapePads
 	case job.NothingEscaped:
 		return how == job.EscapeNone
-	case job.EscapedMore:
-		return how != "" && how != job.EscapeNone
 	case job.HoseBefore, job.AdapterIn, job.AirInLine, job.PressureOff, job.Capped, job.HoseAfter,
 		job.EscapedAtCap, job.FloorAndExhaust, job.BreatherReopened, job.EscapedHow:
 		return !level
@@ -107,9 +106,6 @@ func (v *Visit) goOn(s *guide.Guide, p job.Place) {
 	switch {
 	case p.Topic == job.PlanAccepted:
 		v.write(s, p.Round, 0, fill)
-		if !v.sawCatch || v.choice(job.At(job.EscapedHow, p.Round, 0)) != job.EscapeNone {
-			v.write(s, p.Round, 0, toVerdict)
-		}
 	case p.Topic == job.Decision && v.letsOut(p.Round+1):
 		v.write(s, p.Round+1, 0, letOut)
 	case p.Topic == job.Decision:

@@ -16,7 +16,7 @@ import (
 // openTopics lists what is to be answered again.
 func openTopics(s *Guide) []job.Topic {
 	var topics []job.Topic
-	for p, open := range s.prompts() {
+	for p, open := range s.Prompts() {
 		if open && p.Strikes != 0 {
 			topics = append(topics, p.Topic)
 		}

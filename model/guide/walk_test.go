@@ -254,7 +254,7 @@ func (w *walk) check() {
 	if s.MayDrive() && s.Has(job.PlugOut) && (unit == verdict.Empty || unit == verdict.Unproven || !s.BreatherOpen()) {
 		w.t.Fatalf("may be driven while %v", unit)
 	}
-	for p, open := range s.prompts() {
+	for p, open := range s.Prompts() {
 		if open && p.Strikes != 0 && (p.Kind == job.Event || p.Kind == job.Acknowledge) && p.Stale == nil {
 			w.t.Fatalf("%v, done already, is asked again", p.Topic)
 		}
