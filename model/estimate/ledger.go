@@ -187,7 +187,7 @@ type Catch struct{ Asked, How, Amount, PadsBefore, PadsAfter job.Topic }
 // was past the swap before this was asked stays past it.
 func (s *Figures) AsksNothingEscaped(p job.Place) bool {
 	return p.Item == 0 && s.Pushes(p.Round) && s.Choice(p.Of(job.EscapedHow)) == job.EscapeNone &&
-		(s.SaidIn(job.NothingEscaped, p.Round) || s.SeqOf(p.Of(job.EscapedHow)) > s.SeqOf(p.Of(job.TightenedHow)))
+		(s.SaidIn(job.NothingEscaped, p.Round) || s.SeqOf(p.Of(job.EscapedHow)) > s.SeqOf(p.Of(job.Decision)))
 }
 
 // MeasuredCatch reports whether it is known how much oil got out at a place.

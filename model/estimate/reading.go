@@ -17,7 +17,7 @@ import (
 // felt.
 func (s *Figures) TemperatureOf(e job.Entry) (tempC, tempUC float64) {
 	tempUC = TempFeltUC
-	if s.Choice(job.Place{Topic: job.TemperatureHow}) == job.HowMeasured {
+	if s.temperatureHow() == job.HowMeasured {
 		tempUC = TempMeasuredUC
 	}
 	if e.Value.AtC != nil {
@@ -203,6 +203,14 @@ func (s *Figures) OilTempC() float64 {
 		return t
 	}
 	return 20
+}
+
+// temperatureHow is how that was taken. Older jobs say it once, for whichever counts.
+func (s *Figures) temperatureHow() string {
+	if how := s.Choice(job.At(job.TemperatureHow, 0, s.Items(job.OilTemperature, 0)-1)); how != "" {
+		return how
+	}
+	return s.Choice(job.Place{Topic: job.TemperatureHow})
 }
 
 // guess is an amount that was guessed.

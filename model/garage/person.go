@@ -12,6 +12,7 @@ import (
 	"garage/tundish/model/estimate"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
+	"garage/tundish/model/verdict"
 )
 
 // lines is what is typed, the slip first and then what is right; none where the
@@ -180,7 +181,7 @@ func (v *Visit) token(s *guide.Guide, p guide.Prompt, options []guide.Option) st
 	case job.HoseBefore:
 		return v.sayHoseBefore(usual.Choice, p.Place.Round)
 	case job.Decision:
-		return v.decide(p, usual.Choice, options)
+		return v.decide(p, advised(s, p.Place), options)
 	case job.WitnessTrusted:
 		return pickOf(v.dice, options...).Token
 	}
@@ -294,7 +295,21 @@ func (v *Visit) howCaught() string {
 	return "caught"
 }
 
-// decide does what is on offer, for four rounds; where nothing is, it accepts what
+// advised is what the verdict says to do, "" where it says nothing.
+func advised(s *guide.Guide, p job.Place) string {
+	v, err := s.Verdict(p.Round)
+	switch {
+	case err != nil || v.Act == verdict.Remeasure || v.Act == verdict.Nothing && v.Word == verdict.NotProven:
+		return ""
+	case v.Act == verdict.AddOil:
+		return job.DecideAdd.String()
+	case v.Act == verdict.LetOut:
+		return job.DecideLetOut.String()
+	}
+	return job.DecideAccept.String()
+}
+
+// decide does what is advised, for four rounds; where nothing is, it accepts what
 // can be accepted, else tries to put it right, twice.
 func (v *Visit) decide(p guide.Prompt, usual string, options []guide.Option) string {
 	accept := job.DecideAccept.String()

@@ -150,7 +150,7 @@ func TestCaseBottlesAgainstVessel(t *testing.T) {
 	if v.Word != verdict.NotProven || v.PHigh < v.PLow {
 		t.Errorf("%v, P(high) %.2f; want not proven, may be over", v.Word, v.PHigh)
 	}
-	d.correct(job.VesselWater, 0, 0, "1000")
+	d.tell(job.VesselWater, "1000")
 	s = d.until(job.VesselWaterReading)
 	p := asked(t, s, job.VesselWaterReading)
 	value, err := p.Parse(s, "955")
@@ -185,7 +185,7 @@ func TestCaseAdditive(t *testing.T) {
 		job.EscapeExpected: {"0"},
 	}))
 	s := d.until(job.PlanAccepted)
-	if ask := asked(t, s, job.PlanAccepted).AskText(s); ask != "Pre-load 1500 ml: oil 1400 ml, additive 100 ml" {
+	if ask := asked(t, s, job.PlanAccepted).AskText(s); ask != "Pour 1500 ml into the vessel: oil 1400, additive 100" {
 		t.Errorf("%q", ask)
 	}
 	if list := strings.Join(s.AtHandList(), "\n"); !strings.Contains(list, "additive: 100 ml") {

@@ -119,7 +119,7 @@ func TestReadingOfAnotherDeviceIsAskedAgain(t *testing.T) {
 	// A scale that is named later did not measure what was read before.
 	d = newDrive(t, small)
 	d.until(job.PlanAccepted)
-	if s := d.correct(job.ScaleDivision, 0, 0, "1"); s.Has(job.DrainedWith) || !slices.Equal(openTopics(s), nil) {
+	if s := d.tell(job.ScaleDivision, "1"); s.Has(job.DrainedWith) || !slices.Equal(openTopics(s), nil) {
 		t.Error("a scale named later has measured already")
 	}
 	asked(t, d.state(), job.PlanAccepted)
@@ -187,7 +187,7 @@ func TestUndoWalksBack(t *testing.T) {
 			d.add(e)
 		}
 	}
-	if p := asked(t, d.state(), job.DisplayUnits); p.Strikes != 0 {
+	if p := asked(t, d.state(), job.MakersManual); p.Strikes != 0 {
 		t.Error("an undone answer is struck out once more")
 	}
 	if _, ok := d.state().UndoEntry(d.at); ok {
@@ -197,10 +197,10 @@ func TestUndoWalksBack(t *testing.T) {
 
 func TestEntriesThatCannotBeAskedAgain(t *testing.T) {
 	d := newDrive(t, small)
-	d.until(job.Vehicle)
-	d.correct(job.DisplayUnits, 0, 0, "us")
+	d.until(job.UnitKind)
+	d.correct(job.Vehicle, 0, 0, "van")
 	s := d.state()
-	for _, seq := range []int{-1, 0, 1, 99} { // 1 is struck out
+	for _, seq := range []int{-1, 0, 2, 99} { // 2 is struck out
 		if _, ok := s.Correcting(seq); ok {
 			t.Errorf("line %d can be corrected", seq)
 		}
@@ -208,7 +208,7 @@ func TestEntriesThatCannotBeAskedAgain(t *testing.T) {
 			t.Errorf("line %d can be struck out", seq)
 		}
 	}
-	if len(s.Standing()) != 1 {
+	if len(s.Standing()) != 2 {
 		t.Errorf("%d entries stand", len(s.Standing()))
 	}
 	if _, ok := PromptOf(job.Entry{Topic: job.Undo}); ok {
@@ -243,7 +243,7 @@ func TestResumeAsksWhatMayHaveChanged(t *testing.T) {
 		t.Errorf("%d questions with the plug in", n)
 	}
 	d.at = d.at.Add(time.Hour)
-	if n := len(d.until(job.PlanAccepted).ResumePrompts()); n != 2 {
+	if n := len(d.until(job.PlanAccepted).ResumePrompts()); n != 3 {
 		t.Errorf("%d questions with the plug out", n)
 	}
 	if d.until(job.LeakCheck).ResumePrompts() != nil {
@@ -315,7 +315,7 @@ func TestTagComesOffAgainAfterANewWasher(t *testing.T) {
 	first := asked(t, s, job.LeakCheck).AskText(s)
 	d.until(job.WasherRenewed)
 	s = d.until(job.LeakCheck)
-	if again := asked(t, s, job.LeakCheck).AskText(s); again == first || !strings.HasPrefix(again, "Tag off") {
+	if again := asked(t, s, job.LeakCheck).AskText(s); again == first || !strings.HasPrefix(again, "Once more") {
 		t.Errorf("%q", again)
 	}
 }

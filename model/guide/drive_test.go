@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"garage/tundish/model/job"
+	"garage/tundish/model/verdict"
 )
 
 // start is when the jobs of the tests begin.
@@ -57,12 +58,14 @@ func (d *drive) until(stop job.Topic) *Guide {
 	d.t.Helper()
 	for range 400 {
 		s := d.state()
-		p, ok := s.Next()
+		p, ok := d.asked(s, stop)
 		if !ok || (p.Topic == stop && stop != job.NoTopic) {
 			return s
 		}
-		d.at = d.at.Add(time.Minute)
-		d.wait(s, p)
+		if p.Topic != job.MagnetLook && p.Topic != job.OilLook { // looked at as it drips
+			d.at = d.at.Add(time.Minute)
+			d.wait(s, p)
+		}
 		if d.seen != nil {
 			d.seen(s, p)
 		}
@@ -71,6 +74,34 @@ func (d *drive) until(stop job.Topic) *Guide {
 	p, _ := d.state().Next()
 	d.t.Fatalf("the flow does not end; stuck at %v", p.Place)
 	return nil
+}
+
+// asked is what is answered next: of the questions before the one that is asked, the
+// first that need not be answered and that the script speaks of, or that is usually
+// told, or at which it stops; else the one that is asked.
+func (d *drive) asked(s *Guide, stop job.Topic) (Prompt, bool) {
+	asked, more := s.Next()
+	for p, open := range s.Prompts() {
+		if !more || p.Place == asked.Place && p.Topic != job.HoseHolds {
+			break
+		}
+		tells := d.used[p.Topic] < len(d.lines[p.Topic]) || usuallyTold[p.Topic] && len(d.lines[p.Topic]) == 0
+		if p.Topic == job.HoseBore && len(d.lines[job.HoseHolds]) > 0 {
+			tells = false
+		}
+		if open && p.Optional && (tells || p.Topic == stop) {
+			return p, true
+		}
+		if asked.Topic == job.HoseHolds && p.Topic == job.HoseBore { // stands after it, and is told instead
+			break
+		}
+	}
+	return asked, more
+}
+
+// usuallyTold are questions that need not be answered and that an ordinary job answers.
+var usuallyTold = map[job.Topic]bool{
+	job.HoseBore: true, job.DrainedTemperature: true, job.LoadedTemperature: true, job.EscapedAtCap: true,
 }
 
 // wait lets the time pass that the job is to wait, but takes drip readings as
@@ -89,6 +120,12 @@ func (d *drive) wait(s *Guide, p Prompt) {
 func (d *drive) answer(s *Guide, p Prompt) {
 	d.t.Helper()
 	line, given := d.next(p.Topic)
+	if _, offered := p.DefaultValue(s); !given && !offered {
+		line = unoffered[p.Topic]
+	}
+	if line == "" && p.Topic == job.Decision {
+		line = advised(s, p.Place)
+	}
 	if v, seen := ordinary(s, p); line == "" && p.Observed && seen {
 		d.accept(s, p, v, "")
 		return
@@ -101,6 +138,16 @@ func (d *drive) answer(s *Guide, p Prompt) {
 		d.t.Fatalf("%v (item %d, round %d): %q refused (given %v): %v", p.Topic, p.Place.Item, p.Place.Round, line, given, err)
 	}
 	d.add(e)
+}
+
+// advised is what the verdict says to do, "" where it says nothing.
+func advised(s *Guide, p job.Place) string {
+	v, err := s.Verdict(p.Round)
+	if err != nil || v.Act == verdict.Remeasure || v.Act == verdict.Nothing && v.Word == verdict.NotProven {
+		return ""
+	}
+	return map[verdict.Act]job.Decided{verdict.Nothing: job.DecideAccept, verdict.AddOil: job.DecideAdd,
+		verdict.LetOut: job.DecideLetOut}[v.Act].String()
 }
 
 // answered is the entry that a line makes.
@@ -125,14 +172,16 @@ func (d *drive) accept(s *Guide, p Prompt, v job.Value, typed string) {
 var unoffered = map[job.Topic]string{
 	job.CapacityMeans: "dry", job.Basis: "capacity", job.WrongBoxDecision: job.BoxStop, job.ChipsDecision: job.ChipsStop,
 	job.HotOilGoOn: job.HotWait, job.LookedAgain: job.LookedMore,
+	job.UnitKind: "final_drive", job.UnitName: "rear axle", job.DriveKind: "combustion", job.FillPath: "drain_only",
+	job.PriorLevel: "believed", job.Filler: "hand_pump", job.HoseBore: "6", job.HoseLength: "1.5",
+	job.VesselRating: "-",
 }
 
 func (d *drive) next(t job.Topic) (string, bool) {
 	lines := d.lines[t]
 	n := d.used[t]
 	if n >= len(lines) {
-		line, ok := unoffered[t]
-		return line, ok
+		return "", false
 	}
 	d.used[t]++
 	return lines[n], true
@@ -151,6 +200,18 @@ func (d *drive) correct(t job.Topic, round, item int, line string) *Guide {
 		d.t.Fatalf("%v cannot be corrected", t)
 	}
 	e, err := p.Answer(s, line, d.at)
+	if err != nil {
+		d.t.Fatalf("%v: %q refused: %v", t, line, err)
+	}
+	d.add(e)
+	return d.state()
+}
+
+// tell answers a question that need not be answered, whenever somebody thinks of it.
+func (d *drive) tell(t job.Topic, line string) *Guide {
+	d.t.Helper()
+	p, _ := PromptOf(job.Entry{Topic: t})
+	e, err := p.Answer(d.state(), line, d.at)
 	if err != nil {
 		d.t.Fatalf("%v: %q refused: %v", t, line, err)
 	}

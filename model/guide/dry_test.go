@@ -26,7 +26,7 @@ var dry = small.with(script{job.DryStart: {"dry"}, job.LoadedAmount: {"675"}})
 func TestDryStartFromStartToFinish(t *testing.T) {
 	d := newDrive(t, dry)
 	wantUnit(t, d.until(job.DryStart), verdict.AsFound, Open)
-	s := d.until(job.Capacity)
+	s := d.until(job.Filler)
 	wantUnit(t, s, verdict.Empty, Open)
 	if s.MayDrive() {
 		t.Error("dry inside, and may be driven")
@@ -37,8 +37,8 @@ func TestDryStartFromStartToFinish(t *testing.T) {
 	near(t, "needed", plan.Target.Nominal, 600, 0)
 	near(t, "charge", plan.Charge.Nominal, 675, 0.01)
 	near(t, "pre-load", plan.PreloadML, 680, 0)
-	if n := len(s.ResumePrompts()); n != 2 {
-		t.Errorf("after a break %d questions, want stands and port", n)
+	if n := len(s.ResumePrompts()); n != 3 {
+		t.Errorf("after a break %d questions, want stands, tag and port", n)
 	}
 	s = d.until(job.Decision)
 	near(t, "in the unit", s.NetFill(0).Nominal, 600, 0.01)

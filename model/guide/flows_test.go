@@ -190,12 +190,12 @@ func TestContainersScaleAndUSUnits(t *testing.T) {
 
 func TestHotOilIsWaitedFor(t *testing.T) {
 	d := newDrive(t, small.with(script{job.OilTemperature: {"70", "55", "54", "45"}, job.HotOilGoOn: {"wait", "wait"}}))
-	s := d.until(job.TemperatureHow)
+	s := d.until(job.TagAndKey)
 	if n := s.Items(job.OilTemperature, 0); n != 4 || s.OilTempC() != 45 {
 		t.Errorf("%d temperatures, last %v", n, s.OilTempC())
 	}
 	d = newDrive(t, small.with(script{job.OilTemperature: {"55"}, job.HotOilGoOn: {"go_on"}}))
-	if s := d.until(job.TemperatureHow); s.Items(job.OilTemperature, 0) != 1 {
+	if s := d.until(job.TagAndKey); s.Items(job.OilTemperature, 0) != 1 {
 		t.Error("asked again although the owner goes on")
 	}
 }
@@ -222,7 +222,7 @@ func TestProgressEndsFull(t *testing.T) {
 			}
 		}
 	}
-	s := newDrive(t, small).until(job.OilHistory)
+	s := newDrive(t, small).until(job.DripReading)
 	if answered, asked := s.Progress(job.Drain, 0); asked-answered != 1 {
 		t.Errorf("at the last question of the drain: %d of %d", answered, asked)
 	}
@@ -244,7 +244,7 @@ func TestOffersOfAnEarlierJob(t *testing.T) {
 	facts[job.Place{Topic: job.UnitKind}] = job.Value{Choice: "spaceship"}
 	d := newDrive(t, nil)
 	d.offers = Offers{Answers: facts, Before: past.state()}
-	s := d.until(job.Odometer)
+	s := d.until(job.AtHand)
 	if s.CapacityML() != 600 || s.Units() != past.state().Units() {
 		t.Errorf("capacity on offer: %v", s.CapacityML())
 	}
@@ -255,23 +255,6 @@ func TestOffersOfAnEarlierJob(t *testing.T) {
 		if s.Has(told) {
 			t.Errorf("%v is asked, though the job before tells it better", told)
 		}
-	}
-	d.until(job.PlugThread)
-	rest := d.state().TakeOver(partPlug, d.at)
-	if len(rest) < 5 || rest[0].Prompt.Topic != job.PlugThread {
-		t.Errorf("%d questions are taken over with one key", len(rest))
-	}
-	for _, o := range rest {
-		if o.Prompt.Part != partPlug {
-			t.Errorf("%v of another part is taken over", o.Prompt.Topic)
-		}
-		d.add(o.Entry)
-	}
-	if p, _ := d.state().Next(); p.Part != partMeasure {
-		t.Errorf("after the whole part %v is asked", p.Topic)
-	}
-	if rest := d.state().TakeOver(partPlug, d.at); len(rest) != 0 {
-		t.Errorf("%d answers of a part that is done are taken over", len(rest))
 	}
 }
 

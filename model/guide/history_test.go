@@ -55,6 +55,9 @@ func visits(t *testing.T, unit script, list ...visit) []*Guide {
 			d.offers.Before = states[i-1]
 		}
 		d.until(v.stop)
+		if v.km > 0 && !d.state().Has(job.Odometer) { // asked at the end of a job
+			d.tell(job.Odometer, fmt.Sprint(v.km))
+		}
 		states = append(states, d.state())
 	}
 	slices.Reverse(states)

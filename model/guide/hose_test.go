@@ -3,7 +3,6 @@ package guide
 // This file checks that the oil of the hose is counted once, wherever it went.
 
 import (
-	"strings"
 	"testing"
 
 	"garage/tundish/model/job"
@@ -50,7 +49,7 @@ func TestFalseWord05PanThatHoldsLessThanTheHose(t *testing.T) {
 }
 
 // The end of a hose is seen by somebody: it is never taken by Enter alone, and
-// with its oil in the pan "0 escaped" is not on offer.
+// with its oil in the pan nothing is on offer for what was spilled so far.
 func TestFalseWord05EndOfTheHoseIsNotOnOffer(t *testing.T) {
 	d := newDrive(t, drainedHose.with(script{job.HoseAfter: {"pan"}, job.LeftInVessel: {"60"}}))
 	s := d.until(job.HoseAfter)
@@ -59,8 +58,8 @@ func TestFalseWord05EndOfTheHoseIsNotOnOffer(t *testing.T) {
 	}
 	s = d.until(job.EscapedAtCap)
 	p := asked(t, s, job.EscapedAtCap)
-	if v, ok := p.DefaultValue(s); ok || !strings.Contains(p.AskText(s), "oil of the hose") {
-		t.Errorf("%q, on offer %+v", p.AskText(s), v)
+	if v, ok := p.DefaultValue(s); ok {
+		t.Errorf("on offer %+v", v)
 	}
 }
 

@@ -65,8 +65,8 @@ func TestFalseWord01BelowTheHoleIsEvidence(t *testing.T) {
 	if v.Error.Nominal >= s.SumsErrorML(job.Place{}) {
 		t.Errorf("off by %.1f with the level, %.1f without: below the hole should tell", v.Error.Nominal, s.SumsErrorML(job.Place{}))
 	}
-	if offered, ok := asked(t, s, job.Decision).DefaultValue(s); !ok || offered.Choice != "add" || v.ActML <= 0 {
-		t.Errorf("on offer: %v; want to go on until it weeps", offered.Choice)
+	if to := advised(s, job.Place{}); to != "add" || v.ActML <= 0 {
+		t.Errorf("advised: %v; want to go on until it weeps", to)
 	}
 }
 

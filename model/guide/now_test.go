@@ -14,7 +14,7 @@ import (
 
 // A guess of 60 g is no guess of 60 ml. By hand 60·1.0012/(870·0.99638) = 69.3 ml.
 func TestGuessInGrams(t *testing.T) {
-	s := newDrive(t, twoJugs.with(script{job.EscapedHow: {"guess"}, job.EscapedAmount: {"60 g"}})).until(job.TightenedHow)
+	s := newDrive(t, twoJugs.with(script{job.EscapedHow: {"guess"}, job.EscapedAmount: {"60 g"}})).until(job.Decision)
 	e, _ := s.Answer(job.Place{Topic: job.EscapedAmount})
 	shown, ok := s.EntryAt20(e)
 	near(t, "as shown", shown.Nominal, 69.3, 0.1)
@@ -118,14 +118,14 @@ func TestWhatIsLeftAtTheEnd(t *testing.T) {
 	}
 }
 
-// Before its temperature is asked for, what came out counts as warm as it ran
-// out: the figure on the screen is the one that the echo of the amount says.
-func TestAmountCountsAtTheTemperatureOnOffer(t *testing.T) {
-	d := newDrive(t, small.with(script{job.OilTemperature: {"42"}, job.DrainedAmount: {"550"}}))
+// Until its temperature is told, what came out counts as half way from 42 °C at the
+// plug to the 20 °C of a garage, and so it does where nobody took it.
+func TestAmountCountsHalfWayToTheGarage(t *testing.T) {
+	d := newDrive(t, small.with(script{job.OilTemperature: {"42"}, job.DrainedAmount: {"550"}, job.DrainedTemperature: {"-"}}))
 	d.until(job.DrainedAmount)
 	d.answer(d.state(), asked(t, d.state(), job.DrainedAmount))
-	near(t, "came out", d.state().Drained().Total.Nominal, 550*to20(870, 42), 0.01)
+	near(t, "came out", d.state().Drained().Total.Nominal, 550*to20(870, 31), 0.01)
 	before := d.state().Drained().Total.Nominal
 	d.until(job.DrainedMore)
-	near(t, "as it was offered", d.state().Drained().Total.Nominal, before, 1e-9)
+	near(t, "not taken", d.state().Drained().Total.Nominal, before, 1e-9)
 }

@@ -86,11 +86,6 @@ func TestFalseWord09AnEarlierJobOffersNothingObserved(t *testing.T) {
 			if v, ok := p.DefaultValue(s); ok && observed[p.Topic] {
 				t.Errorf("%s: %v has %+v on offer", name, p.Topic, v)
 			}
-			for _, taken := range s.TakeOver(p.Part, d.at) {
-				if observed[taken.Prompt.Topic] {
-					t.Errorf("%s: + takes over %v", name, taken.Prompt.Topic)
-				}
-			}
 		}
 		d.until(job.NoTopic)
 	}

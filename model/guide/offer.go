@@ -52,7 +52,7 @@ func (s *Guide) PickedOption(p job.Place) (Option, bool) {
 	if !ok || !known {
 		return Option{}, false
 	}
-	if o, ok := prompt.option(s, e.Value.Choice); ok {
+	if o, ok := prompt.wordedOption(s, e.Value.Choice); ok {
 		return o, true
 	}
 	return Option{Token: e.Value.Choice, Label: e.Value.Choice}, true

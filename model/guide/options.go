@@ -121,7 +121,7 @@ var drainedMoreOptions = []Option{
 	{job.MoreLate, "more dripped out hours later", "an ordinary drain would have left it in"},
 }
 
-var typedWrong = Option{job.LookedTyped, "I read or typed it wrong: type it anew", "the old one stays in the record, struck out"}
+var typedWrongOption = Option{job.LookedTyped, "I read or typed it wrong: type it anew", "the old one stays in the record, struck out"}
 
 var belowOptions = []Option{
 	{job.LookedMore, "more came out: type how much MORE", ""},
@@ -135,7 +135,7 @@ var panOptions = []Option{
 }
 
 var aboveOptions = []Option{
-	typedWrong,
+	typedWrongOption,
 	{job.LookedMore, "more came out: type how much MORE", ""},
 	{job.LookedNeighbour, "the level of the unit beside it is low", "a seal between the two leaks"},
 	{job.LookedWater, "there is water in it", "fill, drive a little, drain again"},
@@ -144,7 +144,7 @@ var aboveOptions = []Option{
 }
 
 var wrongBoxOptions = []Option{
-	{job.BoxStop, "it may be the wrong unit: stop the job, put that one right first", "do not move the car; go by that unit's own method"},
+	{job.BoxStop, "it may be the wrong unit: stop, put that one right first", "do not move the car; go by that unit's own method"},
 	{job.BoxGoOn, "it IS the right unit; the manual's figure may be wrong", "what came out proves nothing; you say why"},
 }
 
@@ -184,7 +184,7 @@ var weepOptions = []Option{
 
 var levelAgainOptions = []Option{
 	{job.LevelHolds, "It weeps again: car level, right hole, no froth, settled",
-		"still not proven: the readings say otherwise; top up or drain off, measured"},
+		"still not proven: the readings say otherwise; top up or drain off"},
 	{job.LevelGone, "It no longer weeps: it stands below the hole", "the readings count, with that"},
 	{job.LevelTilted, "The car stood nose up or down", "the level told nothing: only the readings count"},
 	{job.LevelWrongHole, "It was not the level hole", "the level told nothing: only the readings count"},
@@ -196,7 +196,7 @@ var levelAgainOptions = []Option{
 // hole.
 var belowAgainOptions = append([]Option{
 	{job.LevelHolds, "It stands below again: car level, right hole, settled",
-		"still not proven: the readings say otherwise; top up or drain off, measured"},
+		"still not proven: the readings say otherwise; top up or drain off"},
 }, levelAgainOptions[2:]...)
 
 var washerOptions = []Option{

@@ -150,7 +150,7 @@ func (p Prompt) Echo(s *Guide, v job.Value) string {
 	case p.Kind == job.Free:
 		return v.Text
 	case p.Kind == job.Choose:
-		if o, ok := p.option(s, v.Choice); ok {
+		if o, ok := p.wordedOption(s, v.Choice); ok {
 			return o.Label
 		}
 		return v.Choice

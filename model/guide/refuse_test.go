@@ -64,8 +64,8 @@ func TestRefusals(t *testing.T) {
 		{job.LoadedTemperature, nil, "95", "80 °C"},
 		{job.LoadedAmount, nil, "625@95C", "80 °C"},
 		{job.DrainedAmount, nil, "550@151C", "150 °C"},
-		{job.BottlesOpened, nil, "100", "less than what was loaded"},
-		{job.LeftInVessel, nil, "900", "more than was loaded"},
+		{job.BottlesOpened, nil, "100", "less than what was poured in"},
+		{job.LeftInVessel, nil, "900", "more than was poured in"},
 		{job.VesselWeighedAfter, weighed, "2100", "heavier"},
 		{job.EscapedAtCap, nil, "900", "more than was pushed in"},
 		{job.EscapedAmount, nil, "900", "more than was pushed in"},
@@ -134,7 +134,7 @@ func TestEcho(t *testing.T) {
 		typed, want string
 	}{
 		{job.Capacity, nil, "4.3-4.5 L", "4300 ml to 4500 ml"},
-		{job.CapacityMeans, nil, "2", "Refill: what goes in at an ordinary oil change"},
+		{job.CapacityMeans, nil, "1", "ordinary oil change"},
 		{job.ToleranceTopic, nil, "+20 -50", "-50 ml / +20 ml"},
 		{job.ToleranceTopic, nil, "5%", "-5 / +5 %"},
 		{job.DrainedAmount, nil, "500+330@60C", "500 + 330 = 830 ml at 60 °C = 806 ml at 20 °C"},

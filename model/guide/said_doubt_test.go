@@ -15,11 +15,6 @@ import (
 
 func TestTheDoubtThatIsSaidIsTheOneThatCounts(t *testing.T) {
 	percents := func(share float64) string { return fmt.Sprintf("± %.0f %%", 100*estimate.Coverage*share) }
-	for trust, o := range trustOptions {
-		if want := percents(estimate.Trust(trust).Share()); o.Token != estimate.Trust(trust).String() || !strings.Contains(o.Label, want) {
-			t.Errorf("%s: %q does not say %s", o.Token, o.Label, want)
-		}
-	}
 	s := newDrive(t, nil).state()
 	for i, uC := range []float64{estimate.TempMeasuredUC, estimate.TempFeltUC} {
 		if want := fmt.Sprintf("± %.0f °C", estimate.Coverage*uC); !strings.Contains(howChoices(s, job.Place{})[i].Label, want) {
@@ -28,11 +23,11 @@ func TestTheDoubtThatIsSaidIsTheOneThatCounts(t *testing.T) {
 	}
 	hose := s.HoldUp()
 	for topic, want := range map[job.Topic]string{
-		job.ResidualExpected: fmt.Sprintf("%.0f %% of the stated quantity, %s", 100*estimate.ResidualShare,
+		job.ResidualExpected: fmt.Sprintf("%.0f %% of the fill quantity, %s", 100*estimate.ResidualShare,
 			percents(estimate.ResidualShareU)),
 		job.OilDensity:     fmt.Sprintf("%.0f ± %.0f", oil.DefaultRho15KgM3, estimate.Coverage*oil.DefaultRho15UKgM3),
 		job.EscapeExpected: fmt.Sprintf("%.0f ± %.0f ml", estimate.EscapeML, estimate.Coverage*estimate.EscapeUML),
-		job.HoseBore:       fmt.Sprintf("%.0f ± %.0f ml", hose.Nominal, estimate.Coverage*hose.U()),
+		job.HoseHolds:      fmt.Sprintf("%.0f ± %.0f ml", hose.Nominal, estimate.Coverage*hose.U()),
 	} {
 		if said := (Prompt{Spec: SpecOf(topic)}).UnknownText(s); !strings.Contains(said, want) {
 			t.Errorf("%v: %q does not say %s", topic, said, want)

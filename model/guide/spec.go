@@ -6,6 +6,7 @@ package guide
 
 import (
 	"fmt"
+	"slices"
 
 	"garage/tundish/model/job"
 )
@@ -197,6 +198,19 @@ func (p Prompt) option(s *Guide, token string) (Option, bool) {
 		}
 	}
 	return Option{}, false
+}
+
+// wordedOption is the option of a token for showing it: of an older job it may be one that is
+// no longer on offer.
+func (p Prompt) wordedOption(s *Guide, token string) (Option, bool) {
+	if o, ok := p.option(s, token); ok {
+		return o, true
+	}
+	i := slices.IndexFunc(p.Options, func(o Option) bool { return o.Token == token })
+	if i < 0 {
+		return Option{}, false
+	}
+	return p.Options[i], true
 }
 
 // DefaultValue is the answer that is offered, if there is one: of an earlier

@@ -49,7 +49,7 @@ func tagBlocks() []block {
 			When: func(s *Guide, _ job.Place) bool { return s.UnitState().Settled() },
 			AskOf: func(s *Guide, _ job.Place) string {
 				if s.Drivetrain() != job.Combustion {
-					return "Car OFF, key away: wheels turned by hand ONLY if the maker's page says so"
+					return "Car OFF, key away: wheels turned by hand ONLY if the maker says so"
 				}
 				return "Neutral, engine off, hands clear: wheels turned by hand, 10 times"
 			},
@@ -81,7 +81,7 @@ func wasteBlocks() []block {
 		Spec{
 			Topic: job.WasteOil, Default: offerWaste,
 			Ask: "Waste oil, lid on, nothing mixed",
-			Why: "What came out and was spilled in this job. No solvents: it goes to a collection point.",
+			Why: "What came out and was spilled. No solvents: it goes to a collection point.",
 		},
 		optional(job.WasteHandedIn, longest(200), "Handed in where", "", "waiting"),
 		optional(job.Remark, longest(300), "Remark for next time", "", "none"),

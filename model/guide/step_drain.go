@@ -54,6 +54,9 @@ func oilTemperatureSpecs() []Spec {
 		},
 		{
 			Topic: job.TemperatureHow, Options: howOptions, OptionsOf: howChoices,
+			When: func(s *Guide, p job.Place) bool { // older jobs say it once, before the plug is out
+				return !s.Has(job.PlugOut) || p.Item == 0 || s.HasItem(p.Topic, 0, p.Item)
+			},
 			Ask: "How that was taken",
 		},
 		{

@@ -18,7 +18,7 @@ func fillBlocks() []block {
 		again(Spec{
 			Topic: job.FillReading, When: addRound, Check: checkLeft,
 			Ask: "Vessel reads",
-			Why: "Push slowly. Each reading says how much is still to leave it. None is needed.",
+			Why: "Push slowly. Each reading says how much is still to leave. None is needed.",
 		}),
 		inStep(job.Fill, once(append(append(afterPushSpecs(), ventSpec(pushRound)), leftOverSpecs(levelRound)...)...)),
 	}
@@ -66,11 +66,11 @@ func haltSpecs() []Spec {
 			When: func(s *Guide, p job.Place) bool { return s.HasItem(job.FillHalted, p.Round, p.Item) },
 			AskOf: func(s *Guide, p job.Place) string {
 				if s.Choice(p.Of(job.FillHalted)) == job.HaltLeaks {
-					return "Valve shut, vessel vented to ZERO; plug back in, NEW washer. The tag stays on"
+					return "Valve shut, vented to ZERO; plug back in, NEW washer. The tag stays on"
 				}
-				return "Valve shut, vessel vented to ZERO. Breather, kinked hose, cold oil: look at each"
+				return "Valve shut, vented to ZERO. Look at: breather, kinked hose, cold oil"
 			},
-			Why: "Only when the cause is found and put right: adapter in by hand again, and push on.",
+			Why: "Only once the cause is put right: adapter in by hand again, and push on.",
 		},
 	}
 }
@@ -125,7 +125,7 @@ func askPressureSafe(s *Guide, _ job.Place) string {
 	}
 	text := "Relief valve and gauge on the vessel; never above " + s.Show(s.AllowedKPa(), job.DimKPa)
 	if kPa, ok := s.Num(job.Place{Topic: job.PushPressure}); ok {
-		text += "; push at " + s.Show(kPa, job.DimKPa)
+		text += "; use " + s.Show(kPa, job.DimKPa)
 	}
 	return text
 }
@@ -159,7 +159,7 @@ func leftOverSpecs(when condition) []Spec {
 
 func askAdapter(s *Guide, p job.Place) string {
 	if p.Round > 0 || s.DryStart() {
-		return "Pan under; plug out, adapter in BY HAND at once, 3 turns or more, hose on"
+		return "Pan under; plug out, adapter in BY HAND at once, 3 turns, hose on"
 	}
 	return "Adapter in BY HAND, 3 turns or more, hose on. Binds: wrong thread"
 }

@@ -220,7 +220,7 @@ var reasons = []string{"read twice, and it stands", "the scale is the better", "
 func askLookAgain(s *Guide, _ job.Place) string {
 	gap := s.GapML()
 	if gap < 0 {
-		return fmt.Sprintf("%s less came out than fits. Wait 10 minutes, car level, look again", s.Units().FormatVolume(-gap))
+		return fmt.Sprintf("%s less came out than fits. Wait 10 min, level, look again", s.Units().FormatVolume(-gap))
 	}
 	return fmt.Sprintf("%s more came out than fits. Let it stand, look for water", s.Units().FormatVolume(gap))
 }
@@ -229,7 +229,7 @@ func whyLookAgain(s *Guide, _ job.Place) string {
 	if far, _ := s.FarOff(); far == estimate.FarAbove {
 		return "Measure the level of the unit beside it too. What came out is not copied."
 	}
-	return "Right unit? Seals, and the level of the unit beside it? What came out is not copied."
+	return "Right unit? Seals, level of the unit beside it? What came out is no guide."
 }
 
 func needsBasis(s *Guide, _ job.Place) bool {

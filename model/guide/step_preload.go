@@ -84,7 +84,7 @@ func witnessSpecs() []Spec {
 // whyBottles says which slip in the load shows at once with the bottles noted.
 func whyBottles(s *Guide, p job.Place) string {
 	u := s.Units()
-	return fmt.Sprintf("%s+%[1]s, say: a slip of %s in what was poured in then shows at once.", u.BareVolume(500),
+	return fmt.Sprintf("%s+%[1]s, say: a slip of %s then shows at once.", u.BareVolume(500),
 		u.FormatVolume(s.LeastLoadSlipML(p.Round)))
 }
 
@@ -112,7 +112,7 @@ func offerDrainDevice(s *Guide, p job.Place) (job.Value, bool) {
 func askPlan(s *Guide, p job.Place) string {
 	ml, u := preloadML(s, p), s.Units()
 	if additive := s.AdditiveML(); additive > 0 && p.Round == 0 && additive < ml {
-		return fmt.Sprintf("Pour %s into the vessel: oil %s, additive %s", u.FormatVolume(ml), u.FormatVolume(ml-additive), u.FormatVolume(additive))
+		return fmt.Sprintf("Pour %s into the vessel: oil %s, additive %s", u.FormatVolume(ml), u.BareVolume(ml-additive), u.BareVolume(additive))
 	}
 	return "Pour " + u.FormatVolume(ml) + " into the vessel"
 }
@@ -123,7 +123,7 @@ func whyPlan(s *Guide, p job.Place) string {
 		return err.Error()
 	}
 	if p.Round > 0 {
-		return fmt.Sprintf("To top up %s, with what stays in the hose and the vessel and what both swaps spill.", s.FormatU(plan.Target))
+		return fmt.Sprintf("To top up %s; hose, vessel and both swaps are in it.", s.FormatU(plan.Target))
 	}
 	return fmt.Sprintf("Aim %s, right: %s.", s.FormatU(plan.Target), s.FormatWindow(plan))
 }

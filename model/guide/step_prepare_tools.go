@@ -83,7 +83,7 @@ func rigBlocks() []block {
 		{
 			Topic: job.VesselRating, Check: between(10, 1000), When: usesFiller(job.PressurisedVessel),
 			Ask: "Vessel or relief rating", Hint: "the lower; . none: use a hand pump",
-			Why:     "What stands on the vessel, or on its relief valve. Without one, do not put it under pressure.",
+			Why:     "It stands on the vessel, or on its relief valve. Without one: no pressure.",
 			Unknown: "none: no pressure, use a hand pump",
 		},
 	}
@@ -110,9 +110,12 @@ func rigBlocks() []block {
 func hoseHolds() Spec {
 	return Spec{
 		Topic: job.HoseHolds, Check: between(0, 2000), Hint: "or 6*1.5: bore, length",
-		When: func(s *Guide, p job.Place) bool { return drainOnly(s, p) && !s.Has(job.HoseBore) },
-		Ask:  "Hose holds",
-		Why:  "What the hose keeps never reaches the unit.",
+		When: func(s *Guide, p job.Place) bool {
+			v, sized := s.offered(job.HoseBore, 0)
+			return drainOnly(s, p) && !s.Has(job.HoseBore) && (!sized || v.Unknown || s.Has(job.HoseHolds))
+		},
+		Ask: "Hose holds",
+		Why: "What the hose keeps never reaches the unit.",
 		UnknownOf: inUnits(func(u quantity.Units) string {
 			return "not known: " + u.FormatVolumeU(estimate.DefaultHoldUpML, estimate.Coverage*estimate.DefaultHoldUpUML) + " is taken"
 		}),

@@ -67,7 +67,6 @@ func TestAnyEntriesFold(t *testing.T) {
 			p.WhyText(s)
 			p.Choices(s)
 			p.DefaultValue(s)
-			s.TakeOver(p.Part, start)
 		}
 		for _, e := range s.Standing() {
 			if p, ok := PromptOf(e); ok {

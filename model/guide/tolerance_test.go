@@ -29,8 +29,8 @@ func TestFalseWord03NoToleranceIsLifted(t *testing.T) {
 		{"the default", 900, 900, job.Value{Unknown: true}, estimate.Tolerance{MinusML: 50, PlusML: 50}, false},
 		{"the default of a small unit", 200, 200, job.Value{Unknown: true}, estimate.Tolerance{MinusML: 20, PlusML: 20}, true},
 	} {
-		d := newDrive(t, small)
-		d.until(job.PriorLevel)
+		d := newDrive(t, small.with(script{job.ToleranceTopic: {"-"}}))
+		d.until(job.Filler)
 		for i, e := range d.job.Entries {
 			switch e.Topic {
 			case job.Capacity:

@@ -19,9 +19,9 @@ func TestWaits(t *testing.T) {
 		long  time.Duration
 	}{
 		{"the drain", small, job.DripReading, job.PlugOut, 15 * time.Minute},
-		{"a second look at too little", small.with(script{job.DrainedAmount: {"200"}}), job.LookedAgain, job.DrainedMore, 10 * time.Minute},
+		{"a second look at too little", small.with(script{job.DrainedAmount: {"200"}}), job.LookedAgain, job.DrainedAmount, 10 * time.Minute},
 		{"the level settles", small.with(script{job.FillPath: {"level_port"}}), job.LevelWeeps, job.FillEnded, 10 * time.Minute},
-		{"the capped oil settles", small, job.EscapedAtCap, job.Capped, 10 * time.Minute},
+		{"the capped oil settles", small, job.LeftInVessel, job.Capped, 10 * time.Minute},
 		{"and goes on settling", small, job.PlugSeated, job.Capped, 10 * time.Minute},
 		{"the drive", small, job.LeakCheck, job.TagOff, 30 * time.Minute},
 		{"the night", small, job.WasherRecheck, job.LeakCheck, 12 * time.Hour},
@@ -61,7 +61,7 @@ func TestWaitForDripsGoesByTheReadings(t *testing.T) {
 }
 
 func TestNothingIsWaitedForElsewhere(t *testing.T) {
-	for _, topic := range []job.Topic{job.Capacity, job.MagnetLook, job.DrainedAmount, job.PlanAccepted, job.Capped, job.EscapedAmount,
+	for _, topic := range []job.Topic{job.Capacity, job.TagAndKey, job.DrainedAmount, job.PlanAccepted, job.Capped, job.EscapedAmount,
 		job.Decision, job.NoTopic} {
 		if w, ok := newDrive(t, small).until(topic).Wait(); ok {
 			t.Errorf("%v: waits %+v", topic, w)

@@ -154,10 +154,10 @@ func (s *found) stoodOpen() {
 }
 
 // foundShut reports whether the port was found with plug or adapter in it when the
-// job was taken up again, right after a break that ends at an index of entries.
+// job was taken up again, right after a break that ends at an index of entries: stands and tag may come first.
 func (s *Assessment) foundShut(index int) bool {
 	entries, stands := s.Ledger()
-	for i := index; i < len(entries) && i < index+2; i++ {
+	for i := index; i < len(entries) && i < index+3; i++ {
 		if e := entries[i]; e.Topic == job.ResumedPlug && stands[i] {
 			return e.Value.Choice != job.PortOpen
 		}
@@ -183,7 +183,8 @@ func (s *found) loadFindings(round int) {
 	}
 	s.step = job.Preload
 	plan, ok := s.Answer(job.At(job.PlanAccepted, round, 0))
-	if ok && s.HasItem(job.LoadedMore, round, s.Items(job.LoadedAmount, round)-1) {
+	last := job.At(job.LoadedAmount, round, s.Items(job.LoadedAmount, round)-1)
+	if ok && last.Item >= 0 && !s.Repeats(job.LoadedAmount, last) {
 		loaded := s.Loaded(round).Nominal
 		if off := loaded - plan.Value.Number; math.Abs(off) > math.Max(noticeML, 0.05*plan.Value.Number) {
 			s.add(LoadOffPlan, off, job.At(job.LoadedAmount, round, 0),
@@ -227,7 +228,7 @@ func (s *found) pushFindings(round int) {
 // default of a small unit, or a wide range.
 func (s *found) toleranceCut() {
 	low, high := s.Stated()
-	if !s.Has(job.ToleranceTopic) || low <= 0 {
+	if !s.Has(job.CapacityMeans) || low <= 0 {
 		return
 	}
 	given := s.ToleranceWanted()
@@ -235,7 +236,11 @@ func (s *found) toleranceCut() {
 	if wide <= most*(1+1e-9) {
 		return
 	}
-	s.add(ToleranceWide, wide, job.Place{Topic: job.ToleranceTopic},
+	at := job.Place{Topic: job.ToleranceTopic}
+	if !s.Has(job.ToleranceTopic) {
+		at.Topic = job.Capacity
+	}
+	s.add(ToleranceWide, wide, at,
 		fmt.Sprintf("± %s is %.0f %% of what is stated: only ± %s counts.", s.Show(wide, job.DimML), 100*wide/s.CapacityML(),
 			s.Show(most, job.DimML)),
 		"Beyond that it is put right before it is driven on. Weigh what goes in.")

@@ -6,6 +6,7 @@ package verdict
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"time"
 
@@ -296,7 +297,20 @@ func (s *Assessment) DecisionStale(p job.Place, e job.Entry) bool {
 	if s.Decision(p.Round) == job.DecideAccept && (err != nil || !Acceptable(v)) {
 		return true
 	}
-	return estimate.MovedOn(e.Value.Number, s.ErrorML(p)) && estimate.MovedOn(s.AsOf(e).ErrorML(p), s.ErrorML(p))
+	return estimate.MovedOn(e.Value.Number, s.ErrorML(p)) && estimate.MovedOn(s.decidedOf(e).ErrorML(p), s.ErrorML(p))
+}
+
+// decidedOf is the job as it stood before a decision, with the distance driven as it is
+// known now: that is noted when the work is done, and nothing is decided anew for it.
+func (s *Assessment) decidedOf(e job.Entry) *Assessment {
+	then := s.AsOf(e)
+	odometer, ok := s.Answer(job.Place{Topic: job.Odometer})
+	if !ok || odometer.Seq < e.Seq {
+		return then
+	}
+	entries, _ := then.Ledger()
+	odometer.Seq, odometer.Strikes = len(entries)+1, 0
+	return New(job.Job{ID: s.ID, Started: s.Started, Entries: append(slices.Clip(entries), odometer)}, s.before)
 }
 
 // AsOf is the job as it stood before an entry of it. So it can be told whether
