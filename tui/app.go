@@ -24,7 +24,7 @@ type screen uint8
 const (
 	screenLoading screen = iota
 	screenPicking        // which job
-	screenGuide          // the job itself
+	screenJob            // the job itself
 )
 
 // App is the root model of the guide.
@@ -37,7 +37,7 @@ type App struct {
 	now      time.Time
 	screen   screen
 	picker   picker
-	guide    guideScreen
+	job      jobScreen
 	overlay  overlay // nil: none
 	fatal    error   // shown, and the only way is out
 	quitting bool    // a quit waits for the save in flight
@@ -90,10 +90,10 @@ func (a App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	case saveFailedMsg:
 		return a.onSaveFailed(msg)
 	case draftDueMsg:
-		return a, a.guide.draftCmd(a.cfg, msg.tag)
+		return a, a.job.draftCmd(a.cfg, msg.tag)
 	case exportedMsg:
-		if msg.id == a.guide.job.ID {
-			a.guide.notice = exportNotice(msg)
+		if msg.id == a.job.Job.ID {
+			a.job.notice, a.job.refused = exportNotice(msg), false
 		}
 		return a, nil
 	case historyMsg:
@@ -114,8 +114,11 @@ func (a App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 // onTick moves the clock on. What a clock shows is worked out from times in
 // the entries, so a machine that slept loses nothing.
 func (a App) onTick(msg tickMsg) (tea.Model, tea.Cmd) {
-	rung := a.guide.alarm(a.now, msg.now)
+	rung := a.job.alarm(a.now, msg.now)
 	a.now = msg.now
+	if a.screen == screenJob && a.job.ticks() {
+		a.job = a.job.read(a.now)
+	}
 	cmd := tick(a.cfg.After, a.cfg.Clock)
 	if rung != "" {
 		return a, tea.Batch(cmd, bell(a.cfg.Bell, rung))
@@ -143,9 +146,9 @@ func (a App) onListed(msg listedMsg) (tea.Model, tea.Cmd) {
 
 func (a App) onHistory(msg historyMsg) (tea.Model, tea.Cmd) {
 	switch {
-	case msg.id != a.guide.job.ID: // another job is on the screen by now
+	case msg.id != a.job.Job.ID: // another job is on the screen by now
 	case msg.err != nil:
-		a.guide.notice = "no history: " + msg.err.Error()
+		a.job.notice = "no history: " + msg.err.Error()
 	default:
 		a.overlay = historyOverlay{msg.data}
 	}
@@ -163,13 +166,14 @@ func (a App) onLoaded(msg loadedMsg) (tea.Model, tea.Cmd) {
 		a.fatal = msg.err
 		return a, nil
 	}
-	a.screen, a.overlay = screenGuide, nil
-	a.guide = newGuide(msg)
+	a.screen, a.overlay = screenJob, nil
+	a.job = openJob(msg.session, a.now)
 	return a, nil
 }
 
 func (a App) onSaved(msg savedMsg) (tea.Model, tea.Cmd) {
-	a.guide = a.guide.saved(msg)
+	a.now = a.cfg.Clock()
+	a.job = a.job.saved(msg, a.now)
 	if a.quitting {
 		return a, tea.Quit
 	}
@@ -179,7 +183,7 @@ func (a App) onSaved(msg savedMsg) (tea.Model, tea.Cmd) {
 // onSaveFailed keeps what was typed; a quit that waited for the save is off,
 // so that the reading is not lost unseen.
 func (a App) onSaveFailed(msg saveFailedMsg) (tea.Model, tea.Cmd) {
-	a.guide = a.guide.saveFailed(msg)
+	a.job = a.job.saveFailed(msg)
 	a.quitting = false
 	return a, nil
 }
@@ -198,7 +202,7 @@ func (a App) onKey(msg tea.KeyMsg) (tea.Model, tea.Cmd) {
 	if a.fatal != nil {
 		return a, tea.Quit
 	}
-	if a.screen == screenGuide && a.wantsRecord(msg) {
+	if a.screen == screenJob && a.wantsRecord(msg) {
 		return a.carryOut(wantExport{})
 	}
 	if a.overlay != nil {
@@ -214,19 +218,13 @@ func (a App) onKey(msg tea.KeyMsg) (tea.Model, tea.Cmd) {
 		var want intent
 		a.picker, want = a.picker.key(msg, a.keys)
 		return a.carryOut(want)
-	case screenGuide:
+	case screenJob:
 		var want intent
-		a.guide, want = a.guide.key(msg, a.keys)
+		a.job, want = a.job.key(msg, a.keys, a.cfg.Clock())
 		return a.carryOut(want)
 	}
 	return a, nil
 }
 
-// wantsRecord reports whether a key writes the record: F3 wherever the job is on,
-// and the shorter key where nothing is left but to look at the record.
-func (a App) wantsRecord(msg tea.KeyMsg) bool {
-	if !matches(msg, a.keys.Record) {
-		return false
-	}
-	return msg.Type == tea.KeyF3 || (a.overlay == nil && a.guide.recordAtHand())
-}
+// wantsRecord reports whether a key writes the record: F3 wherever the job is on.
+func (a App) wantsRecord(msg tea.KeyMsg) bool { return matches(msg, a.keys.Record) }

@@ -10,11 +10,11 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"garage/tundish/model/guide"
-	"garage/tundish/model/job"
 	"garage/tundish/model/text"
+	"garage/tundish/tui/session"
 )
 
-func listJobs(j Journal, asked bool) tea.Cmd {
+func listJobs(j session.Journal, asked bool) tea.Cmd {
 	return func() tea.Msg {
 		unfinished, err := j.Unfinished()
 		if err != nil {
@@ -25,75 +25,29 @@ func listJobs(j Journal, asked bool) tea.Cmd {
 	}
 }
 
-func loadJob(j Journal, id string) tea.Cmd {
+func loadJob(j session.Journal, id string) tea.Cmd {
 	return func() tea.Msg {
-		job, err := j.Load(id)
-		if err != nil {
-			return loadedMsg{err: err}
-		}
-		offers, err := j.Offers(job)
-		if err != nil {
-			return loadedMsg{err: err}
-		}
-		draft, err := j.LoadDraft(id)
-		return loadedMsg{job: job, offers: offers, draft: draft, err: err}
+		s, err := session.Load(j, id)
+		return loadedMsg{s, err}
 	}
 }
 
-// startJob makes a job of the same unit as an earlier one, or of a new unit;
-// nothing is stored before the first answer.
-func startJob(j Journal, id string, now time.Time, like *guide.Head) tea.Cmd {
+// startJob makes a job of the same unit as an earlier one, or of a new unit.
+func startJob(j session.Journal, id string, now time.Time, like *guide.Head) tea.Cmd {
 	return func() tea.Msg {
-		job := job.Job{ID: id, Started: now.UTC().Round(0)}
-		if like != nil {
-			job.Entries = namesOf(*like, now)
-		}
-		offers, err := j.Offers(job)
-		return loadedMsg{job: job, offers: offers, fresh: true, err: err}
+		s, err := session.Start(j, id, now, like)
+		return loadedMsg{s, err}
 	}
 }
 
-// namesOf are the first entries of a job of a unit that is known already.
-func namesOf(h guide.Head, now time.Time) []job.Entry {
-	at := now.UTC().Round(0)
-	return []job.Entry{
-		{Seq: 1, At: at, Topic: job.Vehicle, Value: job.Value{Text: h.Vehicle}},
-		{Seq: 2, At: at, Topic: job.UnitName, Value: job.Value{Text: h.UnitName}},
-	}
-}
-
-// saving is what is stored: entries, and the job as it is with them.
-type saving struct {
-	request int
-	job     job.Job
-	create  bool // the job is new
-	entries []job.Entry
-	moved   bool       // the job is of another unit with these, or of none
-	head    guide.Head // unless moved
-}
-
-// save stores entries; a job that is new is created with them. Of another unit
-// other jobs come before this one.
-func save(j Journal, s saving) tea.Cmd {
+// save stores entries.
+func save(j session.Journal, request int, x session.Saving) tea.Cmd {
 	return func() tea.Msg {
-		var offers *guide.Offers
-		if s.moved {
-			brought, err := j.Offers(s.job)
-			if err != nil {
-				return saveFailedMsg{s.request, err}
-			}
-			offers, s.head = &brought, guide.Fold(s.job, brought).Head()
-		}
-		var err error
-		if s.create {
-			err = j.Create(s.job, s.head)
-		} else {
-			err = j.Append(s.job.ID, s.head, s.entries...)
-		}
+		saved, err := x.Do(j)
 		if err != nil {
-			return saveFailedMsg{s.request, err}
+			return saveFailedMsg{request, err}
 		}
-		return savedMsg{s.request, s.entries, offers}
+		return savedMsg{request, saved}
 	}
 }
 
@@ -103,7 +57,7 @@ func draftDue(after After, tag int) tea.Cmd {
 	return after(draftPause, func(time.Time) tea.Msg { return draftDueMsg{tag} })
 }
 
-func saveDraft(j Journal, id string, d Draft) tea.Cmd {
+func saveDraft(j session.Journal, id string, d session.Draft) tea.Cmd {
 	return func() tea.Msg { return draftSavedMsg{j.SaveDraft(id, d)} }
 }
 

@@ -1,12 +1,9 @@
 package tui
 
-// This file holds a journal in memory and a driver that presses keys, for the
-// tests of the screens.
+// This file holds a driver that presses keys, for the tests of the screens.
 
 import (
-	"errors"
-	"maps"
-	"slices"
+	"fmt"
 	"strings"
 	"testing"
 	"time"
@@ -16,135 +13,39 @@ import (
 
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
-	"garage/tundish/model/verdict"
-	"garage/tundish/tui/history"
+	"garage/tundish/model/sheet"
+	"garage/tundish/tui/session/sessiontest"
 	"garage/tundish/tui/theme"
 )
 
 var morning = time.Date(2026, 4, 18, 9, 0, 0, 0, time.UTC)
-
-// memory is a journal in memory. fail, where set, is what the next writes say.
-type memory struct {
-	jobs  map[string]job.Job
-	heads map[string]guide.Head
-	draft Draft
-	made  uint32 // jobs begun: the chance in the next id
-	fail  error
-}
-
-func newMemory() *memory {
-	return &memory{jobs: map[string]job.Job{}, heads: map[string]guide.Head{}}
-}
-
-func (m *memory) Create(job job.Job, head guide.Head) error {
-	if m.fail != nil {
-		return m.fail
-	}
-	if _, ok := m.jobs[job.ID]; ok {
-		return errors.New("a job with that id exists")
-	}
-	m.jobs[job.ID], m.heads[job.ID] = job, head
-	return nil
-}
-
-func (m *memory) Append(id string, head guide.Head, entries ...job.Entry) error {
-	if m.fail != nil {
-		return m.fail
-	}
-	job := m.jobs[id]
-	for _, e := range entries {
-		if e.Seq != len(job.Entries)+1 {
-			return errors.New("out of order")
-		}
-		if err := e.Check(); err != nil {
-			return err
-		}
-		job = with(job, e)
-	}
-	m.jobs[id], m.heads[id], m.draft = job, head, Draft{}
-	return nil
-}
-
-func (m *memory) Load(id string) (job.Job, error) {
-	job, ok := m.jobs[id]
-	if !ok {
-		return job, errors.New("no such job")
-	}
-	return job, nil
-}
-
-func (m *memory) Unfinished() ([]guide.Head, error) {
-	var list []guide.Head
-	for _, h := range m.heads {
-		if h.Phase == guide.Open || h.Phase == guide.ToRecheck {
-			list = append(list, h)
-		}
-	}
-	return list, nil
-}
-
-func (m *memory) Units() ([]guide.Head, error) {
-	var list []guide.Head
-	for _, h := range m.heads {
-		if h.UnitKey() != "" {
-			list = append(list, h)
-		}
-	}
-	return list, nil
-}
-
-// Offers brings the unit's job before this one, and nothing else.
-func (m *memory) Offers(to job.Job) (guide.Offers, error) {
-	key := job.Fold(to).UnitKey()
-	unit := slices.DeleteFunc(slices.Collect(maps.Values(m.jobs)), func(j job.Job) bool {
-		return key == "" || job.Fold(j).UnitKey() != key || !j.Started.Before(to.Started)
-	})
-	slices.SortFunc(unit, func(a, b job.Job) int { return a.Started.Compare(b.Started) })
-	var c guide.Chain
-	for _, j := range unit {
-		c.Fold(j)
-	}
-	return guide.Offers{Before: c.Before(to.Started)}, nil
-}
-
-func (m *memory) History(job job.Job) (history.Data, error) {
-	unit := []*guide.Guide{guide.Fold(m.jobs[job.ID], guide.Offers{})}
-	var waste verdict.Waste
-	for _, s := range unit {
-		waste.Add(s.Assessment)
-	}
-	return history.Of(unit, unit[0].Lessons(), waste, time.UTC), nil
-}
-
-func (m *memory) SaveDraft(_ string, d Draft) error { m.draft = d; return nil }
-func (m *memory) LoadDraft(string) (Draft, error)   { return m.draft, nil }
 
 // stage drives an App as Bubble Tea does, commands run at once; ticks only when
 // the test says so.
 type stage struct {
 	t   testing.TB
 	app App
-	mem *memory
+	mem *sessiontest.Memory
 	now time.Time
 	out bool // the program has quit
 
-	answers map[job.Topic]string // nil: those of the small job
-	given   map[job.Topic]int    // how many answers each topic has had
+	typing map[job.Topic]string // what the person types, or the digit of a choice
+	keys   int                  // pressed
+	slow   time.Duration        // that an answer takes
 }
 
-func newStage(t testing.TB, mem *memory, w, h int) *stage {
+func newStage(t testing.TB, mem *sessiontest.Memory, w, h int) *stage {
 	t.Helper()
-	st := &stage{t: t, mem: mem, now: morning}
-	if len(mem.jobs) > 0 {
-		for _, j := range mem.jobs {
-			for _, e := range j.Entries {
-				if e.At.After(st.now) {
-					st.now = e.At
-				}
+	st := &stage{t: t, mem: mem, now: morning, typing: drainPort(), slow: 2 * time.Minute}
+	for _, j := range mem.Jobs {
+		for _, e := range j.Entries {
+			if e.At.After(st.now) {
+				st.now = e.At
 			}
 		}
 	}
-	cfg := Config{Journal: mem, Clock: func() time.Time { return st.now }, Chance: func() uint32 { mem.made++; return mem.made }, After: never}
+	made := uint32(len(mem.Jobs))
+	cfg := Config{Journal: mem, Clock: func() time.Time { return st.now }, Chance: func() uint32 { made++; return made }, After: never}
 	st.app = Open(cfg, theme.New(theme.Options{Dark: true}), w, h)
 	st.run(st.app.Init())
 	return st
@@ -189,11 +90,22 @@ func (st *stage) clock(d time.Duration) {
 	st.send(tickMsg{st.now})
 }
 
+// typed presses the keys of a text, one by one.
 func (st *stage) typed(text string) {
-	st.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(text)})
+	st.t.Helper()
+	for _, r := range text {
+		st.keys++
+		st.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{r}})
+	}
 }
 
-func (st *stage) press(k tea.KeyType) { st.send(tea.KeyMsg{Type: k}) }
+func (st *stage) press(k tea.KeyType) {
+	st.t.Helper()
+	st.keys++
+	st.send(tea.KeyMsg{Type: k})
+}
+
+func (st *stage) enter() { st.t.Helper(); st.press(tea.KeyEnter) }
 
 // screen is the view without colour.
 func (st *stage) screen() string { return ansi.Strip(st.app.View()) }
@@ -205,4 +117,105 @@ func (st *stage) sees(words ...string) {
 			st.t.Fatalf("the screen does not say %q:\n%s", w, st.screen())
 		}
 	}
+}
+
+// seesNot is that words are not on the screen.
+func (st *stage) seesNot(words ...string) {
+	st.t.Helper()
+	for _, w := range words {
+		if strings.Contains(st.screen(), w) {
+			st.t.Fatalf("the screen says %q:\n%s", w, st.screen())
+		}
+	}
+}
+
+// drainPort is what a person types in the small job: 600-680 ml by the drain port.
+func drainPort() map[job.Topic]string {
+	return map[job.Topic]string{
+		job.Capacity: "600-680", job.HoseHolds: "25", job.DrainedAmount: "588", job.LoadedAmount: "730", job.LeftInVessel: "22",
+		job.EscapedAmount: "46", job.OilTemperature: "2", job.PriorLevel: "2", job.Decision: "6", job.LoadedTemperature: "20",
+	}
+}
+
+// answer answers the line that keys go to as the person does who is played.
+func (st *stage) answer() {
+	st.t.Helper()
+	st.now = st.now.Add(st.slow)
+	l, ok := st.app.job.line()
+	if !ok {
+		st.enter()
+		return
+	}
+	said := ""
+	for _, topic := range l.Topics() {
+		if s, ok := st.typing[topic]; ok {
+			said = s
+		}
+	}
+	switch l.Kind {
+	case sheet.Confirm:
+		st.typed(string(l.Key))
+	case sheet.Choice:
+		if said == "" {
+			said = string(l.Options[0].Key)
+		}
+		st.typed(said)
+	default:
+		st.typed(said)
+		st.enter()
+	}
+}
+
+// upTo answers until a sheet is before the person.
+func (st *stage) upTo(id sheet.ID) *stage {
+	st.t.Helper()
+	for range 300 {
+		if st.app.job.on && st.app.job.sheet.ID == id {
+			return st
+		}
+		if !st.app.job.on {
+			break
+		}
+		before := st.at()
+		st.answer()
+		if st.at() == before {
+			st.t.Fatalf("stuck at %s\n%s", before, st.screen())
+		}
+	}
+	st.t.Fatalf("never at %v\n%s", id, st.screen())
+	return st
+}
+
+// upToLine answers until keys go to the line of a topic.
+func (st *stage) upToLine(topic job.Topic) *stage {
+	st.t.Helper()
+	for range 300 {
+		if l, ok := st.app.job.line(); ok && l.Place.Topic == topic {
+			return st
+		}
+		before := st.at()
+		st.answer()
+		if st.at() == before {
+			st.t.Fatalf("stuck at %s\n%s", before, st.screen())
+		}
+	}
+	st.t.Fatalf("never at %v\n%s", topic, st.screen())
+	return st
+}
+
+// at says where the person is.
+func (st *stage) at() string {
+	return fmt.Sprint(st.app.job.sheet.At, st.app.job.focus, st.state().Count, st.app.job.passed)
+}
+
+func (st *stage) state() *guide.Guide { return st.app.job.state() }
+
+// line is the line that keys go to.
+func (st *stage) line() sheet.Line {
+	st.t.Helper()
+	l, ok := st.app.job.line()
+	if !ok {
+		st.t.Fatalf("keys go to no line\n%s", st.screen())
+	}
+	return l
 }

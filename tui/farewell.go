@@ -18,7 +18,7 @@ func (a App) Farewell() []string {
 	case a.screen == screenPicking:
 		return a.cfg.farewell(nil, a.picker.unfinished, a.theme)
 	}
-	return a.cfg.farewell(a.guide.state, nil, a.theme)
+	return a.cfg.farewell(a.job.state(), nil, a.theme)
 }
 
 // farewell speaks of the job that was on, or, where none was, of those that are

@@ -8,44 +8,53 @@ import (
 
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
+	"garage/tundish/model/sheet"
 )
 
 // intent is what a child wants: one of the types below; nil is nothing.
 type intent any
 
 type (
-	wantSave    struct{ entries []job.Entry } // store these and move on
-	wantUndo    struct{}                      // strike out the last standing entry
-	wantAsk     struct{}                      // drop a correction, ask what comes next
-	wantCorrect struct{ seq int }             // ask for an entry again
-	wantStrike  struct{ seq int }             // take an entry back, with nothing in its place
-	wantOverlay struct{ kind overlayKind }    // open one; overlayNone closes
-	wantJob     struct{ id string }           // open a job
-	wantNew     struct{ like *guide.Head }    // start a job
-	wantPicker  struct{}                      // back to the list of jobs
-	wantHistory struct{}                      // show the unit over the years
-	wantExport  struct{}                      // write the record to a file
-	wantDraft   struct{}                      // keep what is half typed
-	wantAccept  struct{}                      // of the answer: take it; the guide makes a wantSave of it
-	wantTakeAll struct{}                      // of the answer: take the rest of the offers too
+	wantUndo    struct{}                   // take back what was answered last
+	wantCorrect struct{ place job.Place }  // turn to the line of an answer
+	wantStrike  struct{ seq int }          // take an entry back, with nothing in its place
+	wantOverlay struct{ kind overlayKind } // open one; overlayNone closes
+	wantJob     struct{ id string }        // open a job
+	wantNew     struct{ like *guide.Head } // start a job
+	wantPicker  struct{}                   // back to the list of jobs
+	wantHistory struct{}                   // show the unit over the years
+	wantExport  struct{}                   // write the record to a file
+	wantDraft   struct{}                   // keep what is half typed
 	wantQuit    struct{}
 )
+
+// wantSave stores entries, and leaves the sheet when that is done.
+type wantSave struct {
+	entries []job.Entry
+	done    bool
+}
 
 // carryOut does what a child wants.
 func (a App) carryOut(want intent) (tea.Model, tea.Cmd) {
 	switch want := want.(type) {
 	case wantSave:
-		return a.save(want.entries)
+		return a.save(want)
 	case wantUndo:
-		return a.strike(a.guide.state.UndoEntry(a.now))
-	case wantAsk:
 		a.overlay = nil
-		a.guide = a.guide.ask()
+		a.job = a.job.keep()
+		entries, _ := sheet.Undo(a.job.Real(), a.cfg.Clock())
+		return a.save(wantSave{entries, false})
 	case wantCorrect:
 		a.overlay = nil
-		a.guide = a.guide.correct(want.seq)
+		if to, ok := a.job.goTo(want.place, a.now); ok {
+			a.job = to
+		}
 	case wantStrike:
-		return a.strike(a.guide.state.StrikeEntry(want.seq, a.now))
+		a.overlay = nil
+		a.job = a.job.keep()
+		if e, ok := a.job.Real().StrikeEntry(want.seq, a.cfg.Clock()); ok {
+			return a.save(wantSave{[]job.Entry{e}, false})
+		}
 	case wantOverlay:
 		a.overlay = a.newOverlay(want.kind)
 	case wantJob:
@@ -56,55 +65,45 @@ func (a App) carryOut(want intent) (tea.Model, tea.Cmd) {
 		return a.start(want.like)
 	case wantPicker:
 		a.overlay, a.screen = nil, screenLoading
-		a.guide = guideScreen{}
+		a.job = jobScreen{}
 		return a, listJobs(a.cfg.Journal, true)
 	case wantHistory:
 		a.overlay = nil
-		return a, readHistory(a.cfg.Journal, a.guide.job)
+		return a, readHistory(a.cfg.Journal, a.job.Job)
 	case wantExport:
 		return a.record()
 	case wantDraft:
-		a.guide.draftTag++
-		return a, draftDue(a.cfg.After, a.guide.draftTag)
+		a.job.draftTag++
+		return a, draftDue(a.cfg.After, a.job.draftTag)
 	case wantQuit:
 		return a, tea.Quit
 	}
 	return a, nil
 }
 
-// strike takes an answer back, where there is one; what is half typed is kept.
-func (a App) strike(e job.Entry, ok bool) (tea.Model, tea.Cmd) {
-	a.overlay = nil
-	if !ok {
-		return a, nil
-	}
-	a.guide = a.guide.keep()
-	return a.save([]job.Entry{e})
-}
-
 // record writes the record of the job to a file.
 func (a App) record() (tea.Model, tea.Cmd) {
 	a.overlay = nil
 	switch {
-	case a.guide.fresh:
-		a.guide.notice = "nothing is stored yet: answer the first question"
+	case a.job.Fresh:
+		a.job.notice = "nothing is stored yet: answer the first line"
 	case a.cfg.Export != nil:
-		return a, export(a.cfg.Export, a.guide.job.ID)
+		return a, export(a.cfg.Export, a.job.Job.ID)
 	}
 	return a, nil
 }
 
 // save stores entries made on the present state. Until they are durable the
 // screen takes no other answer.
-func (a App) save(entries []job.Entry) (tea.Model, tea.Cmd) {
-	if a.guide.saving || len(entries) == 0 {
+func (a App) save(want wantSave) (tea.Model, tea.Cmd) {
+	if a.job.saving || len(want.entries) == 0 {
+		if want.done {
+			a.job.Visit = a.job.Visit.Done()
+			a.job = a.job.look(a.now)
+		}
 		return a, nil
 	}
-	now := a.cfg.Clock().UTC().Round(0)
-	for i := range entries {
-		entries[i].At = now
-	}
 	var cmd tea.Cmd
-	a.guide, cmd = a.guide.save(a.cfg.Journal, entries)
+	a.job, cmd = a.job.save(a.cfg.Journal, want)
 	return a, cmd
 }

@@ -6,10 +6,10 @@ import (
 	"time"
 
 	"garage/tundish/model/guide"
-	"garage/tundish/model/job"
+	"garage/tundish/tui/session"
 )
 
-// tickMsg: the clock, once a second while something is timed; handled by App.
+// tickMsg: the clock, once a second; handled by App.
 type tickMsg struct{ now time.Time }
 
 // listedMsg: jobs and units read; handled by App.
@@ -21,18 +21,14 @@ type listedMsg struct {
 
 // loadedMsg: a job opened, with what earlier jobs bring; handled by App.
 type loadedMsg struct {
-	job    job.Job
-	offers guide.Offers
-	draft  Draft
-	fresh  bool // started just now, nothing stored yet
-	err    error
+	session session.Session
+	err     error
 }
 
 // savedMsg: entries are durable; request ties it to the save that asked.
 type savedMsg struct {
 	request int
-	entries []job.Entry
-	offers  *guide.Offers // what earlier jobs bring, where with these the job is of another unit
+	saved   session.Saved
 }
 
 // saveFailedMsg: entries are not stored; what was typed is kept.

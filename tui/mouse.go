@@ -35,7 +35,7 @@ func (a App) onMouse(msg tea.MouseMsg) (tea.Model, tea.Cmd) {
 
 // onWheel is an arrow, but where any key opens the menu.
 func (a App) onWheel(arrow tea.KeyType) (tea.Model, tea.Cmd) {
-	if a.overlay == nil && a.guide.finished {
+	if a.overlay == nil && a.screen == screenJob && !a.job.on {
 		return a, nil
 	}
 	return a.onKey(tea.KeyMsg{Type: arrow})
@@ -50,8 +50,6 @@ func (a App) pointAt(number int) App {
 	case a.overlay != nil:
 	case a.screen == screenPicking:
 		a.picker.chosen = a.picker.chosen.to(number-1, len(a.picker.picks))
-	case a.screen == screenGuide && !a.guide.saving:
-		a.guide.answer.chosen = a.guide.answer.chosen.to(number-1, len(a.guide.answer.choices))
 	}
 	return a
 }

@@ -29,20 +29,20 @@ type overlay interface {
 func (a App) newOverlay(kind overlayKind) overlay {
 	switch kind {
 	case overlayMenu:
-		return newMenu(a.guide)
+		return newMenu(a.job)
 	case overlaySums:
 		return reading{all: sumLines, over: func(k keymap) key.Binding { return k.Sums }}
 	case overlayHelp:
 		return reading{all: helpLines, over: func(k keymap) key.Binding { return k.Help }}
 	case overlayCorrect:
-		return newCorrections(a.guide)
+		return newCorrections(a.job)
 	}
 	return nil
 }
 
 // leaves reports whether a key leaves an overlay.
 func leaves(msg tea.KeyMsg, k keymap) bool {
-	return matches(msg, k.Menu) || typedDigit(msg, "0")
+	return matches(msg, k.Menu) || matches(msg, k.Back) || typedDigit(msg, "0")
 }
 
 // typedDigit reports whether a digit was pressed, alone and not pasted.

@@ -1,6 +1,6 @@
 package tui
 
-// This file lists the standing answers, newest first, to ask one again or take
+// This file lists the standing answers, newest first, to turn to its line or take
 // it back. Those that a finding is about are marked.
 
 import (
@@ -19,9 +19,9 @@ type corrections struct {
 	chosen  pointer
 }
 
-func newCorrections(g guideScreen) corrections {
-	c := corrections{entries: g.state.Standing(), doubted: map[int]bool{}}
-	for _, f := range g.state.Findings() {
+func newCorrections(g jobScreen) corrections {
+	c := corrections{entries: g.state().Standing(), doubted: map[int]bool{}}
+	for _, f := range g.state().Findings() {
 		c.doubted[f.Seq] = true
 	}
 	return c
@@ -34,7 +34,7 @@ func (c corrections) key(msg tea.KeyMsg, k keymap) (overlay, intent) {
 	}
 	switch {
 	case msg.Type == tea.KeyEnter:
-		return c, wantCorrect{c.entries[c.chosen.at].Seq}
+		return c, wantCorrect{job.At(c.entries[c.chosen.at].Topic, c.entries[c.chosen.at].Round, c.entries[c.chosen.at].Item)}
 	case msg.Type == tea.KeyDelete:
 		return c, wantStrike{c.entries[c.chosen.at].Seq}
 	case matches(msg, k.PageUp):
@@ -50,7 +50,7 @@ func (c corrections) key(msg tea.KeyMsg, k keymap) (overlay, intent) {
 // left reports whether a key leaves the list: the usual ones, and the one that
 // opened it, while nothing else has been done. A presenter has no other.
 func (c corrections) left(msg tea.KeyMsg, k keymap) bool {
-	if matches(msg, k.Back) && c.chosen.at == 0 {
+	if matches(msg, k.Earlier) && c.chosen.at == 0 {
 		return true
 	}
 	return leaves(msg, k) && !c.chosen.awaits(msg, c.entries[0].Seq)
@@ -62,7 +62,7 @@ func (c corrections) index(seq int) int {
 }
 
 func (c corrections) lines(sc scene) []string {
-	t := sc.app.theme
+	t := sc.theme
 	lines := []string{" " + t.Strong.Render("Which answer is wrong?") + t.Dim.Render("  newest first; the old is struck out"), ""}
 	room := max(sc.height-len(lines), 1)
 	top := c.chosen.firstShown(room)
@@ -74,7 +74,7 @@ func (c corrections) lines(sc scene) []string {
 
 // line is one entry, marked where a finding is about it.
 func (c corrections) line(sc scene, i int) string {
-	t, e := sc.app.theme, c.entries[i]
+	t, e := sc.theme, c.entries[i]
 	mark, style := "  ", t.Text
 	if i == c.chosen.at {
 		mark, style = t.Glyphs.ArrowRight+" ", t.Strong
@@ -89,5 +89,5 @@ func (c corrections) line(sc scene, i int) string {
 }
 
 func (c corrections) hints() []hint {
-	return []hint{{"Enter", "ask it again"}, {"Del", "take it back"}, {"0", "back"}, {"+ -", "page"}, {"its number", "choose"}}
+	return []hint{{"Enter", "to its line"}, {"Del", "take it back"}, {"0", "back"}, {"+ -", "page"}, {"its number", "choose"}}
 }

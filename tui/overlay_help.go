@@ -1,26 +1,28 @@
 package tui
 
-// This file is the help: what this question is, and the keys.
+// This file is the help: what this line is, and the keys.
 
 import (
-	"garage/tundish/model/job"
+	"garage/tundish/model/sheet"
 	"garage/tundish/model/text"
 )
 
 // keyHelp is what the keys do, on a number pad and on a keyboard.
 var keyHelp = [][2]string{
-	{"Enter, PgDn", "accept what is typed or chosen, or what is on offer"},
-	{"the digit shown", "confirms a caution; it changes, and Enter never does"},
-	{".  then Enter", "don't know, where that is allowed"},
-	{"1 to 9, arrows", "choose from a list"},
-	{"+", "first step: take over all that is shown"},
-	{"*  or Esc", "menu: undo, correct, record, other job, leave"},
-	{"*", "clears a figure that is half typed"},
-	{"PgUp", "correct an earlier answer"},
-	{"/  or F2", "the sums behind every number"},
-	{"?  or F1", "this help"},
-	{"F3", "write the record to a file; - does it once the job is done"},
-	{"the mouse", "points at an item, its wheel scrolls; never needed"},
+	{"a digit", "ticks the line marked, or chooses on it, at once; 0 not looked"},
+	{"Enter", "takes a figure; sheet complete; never a caution"},
+	{".", "figure seen from far; in a field the point; alone: not known"},
+	{"-  and a digit", "that line is NOT so; in a field a range or minutes ago"},
+	{"+", "worth knowing; on the verdict how it was worked out; a sum"},
+	{"*  in a field", "clears; in the hose 6*1.5 is bore times length"},
+	{"*", "menu: undo, correct, record, other job, leave"},
+	{"/  or Esc", "back one line, before the first one sheet; 1 1/2 in a field"},
+	{"Tab, arrows", "the line below or above: what is on offer can be changed"},
+	{"PgUp, PgDn", "look at the sheet before or after"},
+	{"F1  or ?", "this help"},
+	{"F2", "how every number was worked out"},
+	{"F3", "write the record to a file"},
+	{"the mouse", "a click on a line or an option is its digit; no caution"},
 	{"Ctrl+C", "leave; everything accepted is kept"},
 }
 
@@ -33,38 +35,32 @@ var amountHelp = [][2]string{
 	{"1 1/2 qt", "fractions"},
 }
 
-// stepHelp is what a step is for, in plain words.
-var stepHelp = [...]string{
-	job.Prepare: "Everything the sums rest on. Enter takes what is on offer; a figure that you do not know is worth " +
-		"saying so: the doubt is then counted.",
-	job.Isolate: "Nothing is opened yet. Each caution has its own key, so that none is passed by leaning on Enter.",
-	job.Drain: "Warm, not hot. From plug out to the verdict the unit counts as EMPTY or UNPROVEN. Readings while it " +
-		"drips tell what is still to come.",
-	job.Measure: "What came out, measured once or twice. A scale beats marks; the same jug out and in cancels its own error.",
-	job.Preload: "The plan is a sum: what belongs in, what the hose keeps, what stays in the vessel, what will " +
-		"escape. Load it, and say what is really in.",
-	job.Fill: "Push slowly. Type what is left in the vessel as you go; Enter alone at the end.",
-	job.Cap: "Shut, vent to zero, hose off, cap, and let it settle. Say where the hose's oil went, what is left " +
-		"over and what leaked so far.",
-	job.Seat:     "The swap: cap out, plug and new washer in, everything that escapes is caught and counted.",
-	job.CloseOut: "The verdict compares what is in with what belongs in and says how sure that is. Correct while the car is up.",
+// lineHelp is what there is to say of a line.
+func lineHelp(sc scene, l sheet.Line) []string {
+	t := sc.theme
+	lines := []string{" " + t.Strong.Render(text.Cut(text.Visible(l.Ask), sc.width-2, "…"))}
+	for _, words := range []string{l.Why, l.Hint} {
+		lines = append(lines, sc.paragraph(t.Text, 2, words)...)
+	}
+	if l.Unknown {
+		if words := l.Prompt().UnknownText(sc.state); words != "" {
+			lines = append(lines, sc.paragraph(t.Dim, 2, "not known means: "+words)...)
+		}
+	}
+	for _, o := range l.Options {
+		lines = append(lines, sc.paragraph(t.Text, 2, string(o.Key)+" "+o.Label+": "+o.Hint)...)
+	}
+	return append(lines, "")
 }
 
 func helpLines(sc scene) []string {
-	t := sc.app.theme
-	p := sc.app.guide.answer.prompt
+	t := sc.theme
 	var lines []string
-	if p.Spec != nil {
-		lines = append(lines, " "+t.Strong.Render(p.AskText(sc.state)))
-		lines = append(lines, styledLines(t.Text, "  ", text.Wrap(stepHelp[p.Step], sc.width-4))...)
-		if p.Unknown != "" {
-			lines = append(lines, "  "+t.Dim.Render("don't know means: "+p.UnknownText(sc.state)))
-		}
-		lines = append(lines, "")
+	if l, ok := sc.job.line(); ok {
+		lines = lineHelp(sc, l)
 	}
 	lines = append(lines, " "+t.Strong.Render("Keys"))
-	lines = append(lines, columns(keyHelp, 24)...)
+	lines = append(lines, columns(keyHelp, 16)...)
 	lines = append(lines, "", " "+t.Strong.Render("Amounts"))
-	lines = append(lines, columns(amountHelp, 24)...)
-	return lines
+	return append(lines, columns(amountHelp, 24)...)
 }

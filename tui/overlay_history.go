@@ -7,6 +7,7 @@ import (
 
 	"garage/tundish/model/job"
 	"garage/tundish/tui/history"
+	"garage/tundish/tui/session"
 )
 
 // historyMsg: the jobs of the unit were read; handled by App.
@@ -16,7 +17,7 @@ type historyMsg struct {
 	err  error
 }
 
-func readHistory(j Journal, job job.Job) tea.Cmd {
+func readHistory(j session.Journal, job job.Job) tea.Cmd {
 	return func() tea.Msg {
 		data, err := j.History(job)
 		return historyMsg{job.ID, data, err}
@@ -45,7 +46,7 @@ func (o historyOverlay) key(msg tea.KeyMsg, k keymap) (overlay, intent) {
 }
 
 func (o historyOverlay) lines(sc scene) []string {
-	return history.View(o.data, sc.width, sc.height, sc.app.theme)
+	return history.View(o.data, sc.width, sc.height, sc.theme)
 }
 
 func (o historyOverlay) hints() []hint {

@@ -13,31 +13,25 @@ type menu struct {
 	chosen pointer
 }
 
-func newMenu(g guideScreen) menu {
+func newMenu(g jobScreen) menu {
 	items := []item{
 		{"Back to the job", "", wantOverlay{overlayNone}},
 		{"Correct an earlier answer", "the old one is kept, struck out", wantOverlay{overlayCorrect}},
 		{"Undo the last answer", lastWords(g), wantUndo{}},
-		{"The sums, with what each doubt is worth", "", wantOverlay{overlaySums}},
-		{"Help for this step", "", wantOverlay{overlayHelp}},
+		{"How it was worked out", "every sum, with what each doubt is worth", wantOverlay{overlaySums}},
+		{"Help", "", wantOverlay{overlayHelp}},
 		{"This unit over the years", "", wantHistory{}},
 		{"Write the record to a file", "F3 at any time", wantExport{}},
 		{"Another job", "this one stays as it is", wantPicker{}},
 		{"Leave tundish", "everything accepted is kept", wantQuit{}},
 	}
-	if g.again {
-		items[0] = item{"Leave the correction", "the old answer stands", wantAsk{}}
-	}
 	return menu{items: items}
 }
 
 // lastWords says what undo would strike out.
-func lastWords(g guideScreen) string {
-	if g.state == nil {
-		return ""
-	}
-	if undo, ok := g.state.UndoEntry(time.Time{}); ok {
-		return entryName(g.state, g.job.Entries[undo.Strikes-1])
+func lastWords(g jobScreen) string {
+	if undo, ok := g.state().UndoEntry(time.Time{}); ok {
+		return entryName(g.state(), g.Job.Entries[undo.Strikes-1])
 	}
 	return "nothing yet"
 }
@@ -46,7 +40,7 @@ func (m menu) key(msg tea.KeyMsg, k keymap) (overlay, intent) {
 	if leaves(msg, k) {
 		return nil, nil
 	}
-	if matches(msg, k.Accept) {
+	if matches(msg, k.Enter) {
 		return m, m.items[m.chosen.at].want
 	}
 	m.chosen = m.chosen.key(msg, k, len(m.items))
@@ -54,7 +48,7 @@ func (m menu) key(msg tea.KeyMsg, k keymap) (overlay, intent) {
 }
 
 func (m menu) lines(sc scene) []string {
-	t := sc.app.theme
+	t := sc.theme
 	lines := []string{" " + t.Strong.Render("Menu"), ""}
 	for i, it := range m.items {
 		lines = append(lines, it.lines(sc, i, i == m.chosen.at)...)

@@ -21,23 +21,15 @@ func sumLines(sc scene) []string {
 	if v, err := s.UnfoldVerdict(r); err == nil && judged {
 		sums = append(sums, v)
 	}
-	t := sc.app.theme
+	t := sc.theme
 	var lines []string
-	for _, b := range panelOf(sc) {
-		if b.must { // a small screen has no room for all of it
-			lines = append(lines, b.lines...)
-		}
-	}
-	if len(lines) > 0 {
-		lines = append(lines, "")
-	}
 	lines = append(lines, " "+t.Dim.Render("± holds 19 times in 20. Volumes are at "+s.Units().FormatTemperature(20)+"."))
 	for _, sum := range sums {
 		if len(sum.Terms) == 0 && sum.Advice == "" {
 			continue
 		}
 		lines = append(lines, "")
-		for i, l := range layOut(s, sum, sumWidth(sc)) {
+		for i, l := range layOut(s, sum, min(sc.width-2, sumColumns)) {
 			if i == 0 {
 				l = t.Strong.Render(l)
 			}

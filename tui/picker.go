@@ -33,7 +33,7 @@ func (p picker) key(msg tea.KeyMsg, k keymap) (picker, intent) {
 	if leaves(msg, k) && !p.chosen.awaits(msg, len(p.picks)) {
 		return p, wantQuit{}
 	}
-	if matches(msg, k.Accept) && len(p.picks) > 0 {
+	if matches(msg, k.Enter) && len(p.picks) > 0 {
 		return p, p.picks[p.chosen.at].want
 	}
 	p.chosen = p.chosen.key(msg, k, len(p.picks))
@@ -41,7 +41,7 @@ func (p picker) key(msg tea.KeyMsg, k keymap) (picker, intent) {
 }
 
 func (p picker) lines(sc scene) []string {
-	lines := []string{" " + sc.app.theme.Strong.Render("Which job?"), ""}
+	lines := []string{" " + sc.theme.Strong.Render("Which job?"), ""}
 	var items []string
 	end := 0 // of the one pointed at, which may take several lines
 	for i, it := range p.picks {

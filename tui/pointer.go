@@ -71,7 +71,7 @@ type item struct {
 // lines draw an item: its number, its label and, where there is room or where
 // it is pointed at, what it leads to. No word of either is cut off.
 func (it item) lines(sc scene, i int, pointedAt bool) []string {
-	t := sc.app.theme
+	t := sc.theme
 	mark, style := "  ", t.Text
 	if pointedAt {
 		mark, style = t.Glyphs.ArrowRight+" ", t.Strong

@@ -15,11 +15,11 @@ func Filter(m tea.Model, msg tea.Msg) tea.Msg {
 	}
 	switch msg.(type) {
 	case tea.QuitMsg, tea.InterruptMsg:
-		if app.guide.saving && !app.quitting {
+		if app.job.saving && !app.quitting {
 			return quitWantedMsg{}
 		}
 	case tea.SuspendMsg:
-		if app.guide.saving {
+		if app.job.saving {
 			return nil
 		}
 	}
@@ -31,7 +31,7 @@ type quitWantedMsg struct{}
 
 // Unsaved reports whether the program ended with a reading not known to be
 // stored.
-func (a App) Unsaved() bool { return a.guide.saving }
+func (a App) Unsaved() bool { return a.job.saving }
 
 // Failure is why nothing could be shown but that, nil where that is not so.
 func (a App) Failure() error { return a.fatal }

@@ -39,11 +39,7 @@ func (c *demoCommand) Run(o *outside, k *kong.Context) (err error) {
 		err = s.Create(job, headOf(job))
 	}
 	if err == nil {
-		coach := demo.Tour()
-		if c.lineMode(o) {
-			coach = demo.SpokenTour()
-		}
-		err = c.open(o, s, tui.Config{OpenID: job.ID, Coach: coach, Passing: true})
+		err = c.open(o, s, tui.Config{OpenID: job.ID, Coach: demo.Tour(), Passing: true})
 	}
 	return errors.Join(err, s.Close())
 }

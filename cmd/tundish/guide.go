@@ -4,7 +4,6 @@ package main
 // however the program ends, a reading on its way to the disk gets there.
 
 import (
-	"context"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -96,10 +95,7 @@ func (f lookFlags) open(o *outside, s *store.Store, cfg tui.Config) error {
 		cfg.Bell = o.out
 	}
 	if f.lineMode(o) {
-		asked, stop := signal.NotifyContext(context.Background(), endings()...)
-		defer stop()
-		cfg.Leave = asked.Done()
-		return tui.RunPlain(o.in, o.out, cfg, theme.New(theme.Options{ASCII: f.asciiOnly(o)}))
+		return errors.New("there is no line mode yet")
 	}
 	program := f.program(o, cfg)
 	stop := passSignals(program)

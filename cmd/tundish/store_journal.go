@@ -10,13 +10,13 @@ import (
 	"garage/tundish/model/job"
 	"garage/tundish/model/report"
 	"garage/tundish/store"
-	"garage/tundish/tui"
+	"garage/tundish/tui/session"
 )
 
 // storeJournal is a store as the screens see it.
 type storeJournal struct{ *store.Store }
 
-var _ tui.Journal = storeJournal{}
+var _ session.Journal = storeJournal{}
 
 // Create stores a new job. It may have been begun before others of its unit.
 func (j storeJournal) Create(job job.Job, head guide.Head) error {
@@ -87,17 +87,17 @@ func own(heads []guide.Head) []guide.Head {
 }
 
 // SaveDraft keeps what is half typed; an empty text drops it.
-func (j storeJournal) SaveDraft(id string, d tui.Draft) error {
+func (j storeJournal) SaveDraft(id string, d session.Draft) error {
 	return j.Store.SaveDraft(id, store.Draft{Topic: d.Place.Topic, Round: d.Place.Round, Item: d.Place.Item, Text: d.Text, At: d.At})
 }
 
 // LoadDraft gives what was half typed; the zero Draft where nothing was.
-func (j storeJournal) LoadDraft(id string) (tui.Draft, error) {
+func (j storeJournal) LoadDraft(id string) (session.Draft, error) {
 	d, found, err := j.Store.LoadDraft(id)
 	if err != nil || !found {
-		return tui.Draft{}, err
+		return session.Draft{}, err
 	}
-	return tui.Draft{Place: job.Place{Topic: d.Topic, Round: d.Round, Item: d.Item}, Text: d.Text, At: d.At}, nil
+	return session.Draft{Place: job.Place{Topic: d.Topic, Round: d.Round, Item: d.Item}, Text: d.Text, At: d.At}, nil
 }
 
 // How many earlier jobs are looked at for what they teach: all that matter.

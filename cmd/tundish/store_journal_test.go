@@ -15,8 +15,8 @@ import (
 	"garage/tundish/model/report"
 	"garage/tundish/model/verdict"
 	"garage/tundish/store"
-	"garage/tundish/tui"
 	"garage/tundish/tui/demo"
+	"garage/tundish/tui/session"
 )
 
 var noon = time.Date(2026, 4, 18, 12, 0, 0, 0, time.UTC)
@@ -229,10 +229,10 @@ func TestUnfinishedJobsAreListedNewestFirst(t *testing.T) {
 func TestDraftsAreKeptToTheLetter(t *testing.T) {
 	j := openJournal(t)
 	kept := keep(t, j, noon, "van", "rear axle", job.DrainedAmount)
-	if d, err := j.LoadDraft(kept.ID); err != nil || d != (tui.Draft{}) {
+	if d, err := j.LoadDraft(kept.ID); err != nil || d != (session.Draft{}) {
 		t.Errorf("draft %+v, %v before anything was typed", d, err)
 	}
-	want := tui.Draft{Place: job.Place{Topic: job.DrainedAmount, Item: 1}, Text: " 500+3", At: noon}
+	want := session.Draft{Place: job.Place{Topic: job.DrainedAmount, Item: 1}, Text: " 500+3", At: noon}
 	if err := j.SaveDraft(kept.ID, want); err != nil {
 		t.Fatal(err)
 	}
@@ -240,10 +240,10 @@ func TestDraftsAreKeptToTheLetter(t *testing.T) {
 	if err != nil || got.Place != want.Place || got.Text != want.Text || !got.At.Equal(want.At) {
 		t.Errorf("draft %+v, %v; want %+v", got, err, want)
 	}
-	if err := j.SaveDraft(kept.ID, tui.Draft{Place: want.Place}); err != nil {
+	if err := j.SaveDraft(kept.ID, session.Draft{Place: want.Place}); err != nil {
 		t.Fatal(err)
 	}
-	if d, err := j.LoadDraft(kept.ID); err != nil || d != (tui.Draft{}) {
+	if d, err := j.LoadDraft(kept.ID); err != nil || d != (session.Draft{}) {
 		t.Errorf("draft %+v, %v after the text was taken back", d, err)
 	}
 }

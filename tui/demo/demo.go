@@ -1,56 +1,42 @@
-// Package demo is the invented job that the program shows itself with: its
-// answers, and the tour of what to type and to look at from there.
+// Package demo makes the invented job that the demo opens, part way through, and the
+// tour of what to type and to look at from there.
 package demo
 
 import (
 	"errors"
 	"fmt"
 	"math/rand/v2"
+	"slices"
 	"time"
 
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
+	"garage/tundish/model/sheet"
 )
 
-// start is the question that the demo opens at.
+// start is the line that the demo opens at.
 const start = job.DrainedAmount
 
-// Answers are typed in turn; what is not named is taken as it is offered, or is
-// the first where nothing is. All of it is invented.
+// Answers are said in turn to the lines that stand for these questions: a digit, a
+// label or a text. What is not named is taken as it is offered, or is the first
+// where nothing is. All of it is invented.
 func Answers() map[job.Topic][]string {
 	return map[job.Topic][]string{
-		job.Vehicle:          {"demo estate"},
-		job.UnitName:         {"rear axle"},
-		job.Capacity:         {"900 ml"},
-		job.Odometer:         {"118 400"},
-		job.OilGrade:         {"75W-90"},
-		job.OilDensity:       {"872"},
-		job.OilKV40:          {"102"},
-		job.OilKV100:         {"14.6"},
-		job.PlugThread:       {"M18x1.5"},
-		job.PlugKey:          {"8 mm hexagon"},
-		job.WasherKind:       {"copper, 18 x 24 x 1.5"},
-		job.TorqueFigure:     {"35"},
-		job.TorqueSource:     {"invented for the demo"},
-		job.IntervalKm:       {"60 000"},
-		job.IntervalMonths:   {"48"},
-		job.ContainerName:    {"two-litre jug"},
-		job.OilTemperature:   {"42"},
-		job.MagnetLook:       {"2"},
-		job.DripReading:      {"560", "742", "798", "819", ""},
-		job.VesselGraduation: {"10"},
+		job.Vehicle: {"demo estate"}, job.UnitName: {"rear axle"}, job.Capacity: {"900"}, job.PriorLevel: {"2"}, job.HoseHolds: {"25"},
+		job.OilGrade: {"75W-90"}, job.PlugThread: {"M18x1.5, 8 mm hexagon, copper 18 x 24"}, job.TorqueFigure: {"35, invented for the demo"},
+		job.OilTemperature: {"2"}, job.MagnetLook: {"2"}, job.Odometer: {"118 400"}, job.IntervalKm: {"60 000, 48"},
 	}
 }
 
-// pause is how long each answer took; drips take longer.
-func pause(t job.Topic) time.Duration {
-	if t == job.DripReading {
-		return 6 * time.Minute
+// pause is how long an answer takes; the oil drips longer.
+func pause(at sheet.ID) time.Duration {
+	if at == sheet.Drain {
+		return 9 * time.Minute
 	}
 	return 20 * time.Second
 }
 
-// maxAnswers is far more than there are questions.
+// maxAnswers is far more than there are lines.
 const maxAnswers = 500
 
 // Job is the job up to start, its last answer given just now.
@@ -59,7 +45,7 @@ func Job(now time.Time) (job.Job, error) {
 	if err != nil {
 		return job.Job{}, err
 	}
-	took := guide.Fold(j, guide.Offers{}).Head().Updated.Sub(j.Started)
+	took := guide.Fold(j, guide.Offers{}).Updated.Sub(j.Started)
 	j.Started = j.Started.Add(-took)
 	for i := range j.Entries {
 		j.Entries[i].At = j.Entries[i].At.Add(-took)
@@ -68,31 +54,74 @@ func Job(now time.Time) (job.Job, error) {
 	return j, nil
 }
 
-// Answered continues a job until a topic is asked, or, for NoTopic, until
-// nothing is.
-func Answered(j job.Job, lines map[job.Topic][]string, stop job.Topic) (job.Job, error) {
-	at := guide.Fold(j, guide.Offers{}).Head().Updated
+// Answered continues a job sheet by sheet until keys would go to the line of a topic,
+// or, for NoTopic, until nothing is left to ask. What is used is taken out of said.
+func Answered(j job.Job, said map[job.Topic][]string, stop job.Topic) (job.Job, error) {
+	at := guide.Fold(j, guide.Offers{}).Updated
+	if at.Before(j.Started) {
+		at = j.Started
+	}
 	for range maxAnswers {
-		s := guide.Fold(j, guide.Offers{})
-		p, more := s.Next()
-		if !more || p.Topic == stop {
+		g := guide.Fold(j, guide.Offers{})
+		s, more := sheet.Now(g, at)
+		i, topic := next(s, said)
+		if home, ok := sheet.Home(g, job.Place{Topic: stop}); !more || i < 0 && ok && home == s.At && !g.Has(stop) ||
+			i >= 0 && slices.Contains(s.Lines[i].Topics(), stop) {
 			return j, nil
 		}
-		line := ""
-		if rest := lines[p.Topic]; len(rest) > 0 {
-			line, lines[p.Topic] = rest[0], rest[1:]
-		} else if p.Kind == job.Choose && p.Default == nil {
-			line = "1"
+		at = at.Add(pause(s.ID))
+		entries, err := s.Complete(g, at)
+		if i >= 0 {
+			line := ""
+			if rest := said[topic]; len(rest) > 0 {
+				line, said[topic] = rest[0], rest[1:]
+			}
+			entries, err = Say(g, s, i, line, at)
 		}
-		at = at.Add(pause(p.Topic))
-		if w, waits := s.Wait(); waits && line == "" && at.Before(w.Ends()) {
-			at = w.Ends()
-		}
-		e, err := p.Answer(s, line, at)
 		if err != nil {
-			return job.Job{}, fmt.Errorf("demo job: %v: %w", p.Topic, err)
+			return job.Job{}, fmt.Errorf("demo job: sheet %v: %w", s.ID, err)
 		}
-		j.Entries = append(j.Entries, e)
+		j.Entries = append(j.Entries, entries...)
 	}
-	return job.Job{}, errors.New("demo job: the questions do not end")
+	return job.Job{}, errors.New("demo job: the sheets do not end")
+}
+
+// next is the first line of a sheet that there is something to say to, by which of
+// its topics, or that must be answered; -1 none.
+func next(s sheet.Sheet, said map[job.Topic][]string) (line int, by job.Topic) {
+	for i, l := range s.Lines {
+		for _, t := range l.Topics() {
+			if len(said[t]) > 0 {
+				return i, t
+			}
+		}
+		if l.Standing == sheet.Open {
+			return i, job.NoTopic
+		}
+	}
+	return -1, job.NoTopic
+}
+
+// Say makes the entries of what is said to line i of a sheet: its own digit, the
+// digit or the label of an option, the first where nothing is said, or a text.
+func Say(g *guide.Guide, s sheet.Sheet, i int, said string, at time.Time) ([]job.Entry, error) {
+	l := s.Lines[i]
+	switch {
+	case l.Kind == sheet.Confirm:
+		return s.Take(g, i, sheet.Answer{Key: l.Key}, at)
+	case l.Kind != sheet.Choice:
+		return s.Take(g, i, sheet.Answer{Typed: said}, at)
+	}
+	for _, o := range l.Options {
+		if said == "" || said == string(o.Key) || said == o.Label || said == o.Token {
+			return s.Take(g, i, sheet.Answer{Key: o.Key}, at)
+		}
+	}
+	entries, err := s.Take(g, i, sheet.Answer{Key: l.Options[0].Key}, at) // of a kind, but named otherwise
+	if err != nil {
+		return nil, err
+	}
+	topics := l.Topics()
+	more, err := sheet.Correct(g.With(entries...), l.Place.Of(topics[len(topics)-1]), sheet.Answer{Typed: said}, at)
+	return append(entries, more...), err
 }

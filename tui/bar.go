@@ -1,0 +1,246 @@
+package tui
+
+// This file draws what is on every screen: the state of the unit, the line of
+// steps, and the row of keys.
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"github.com/charmbracelet/lipgloss"
+
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
+	"garage/tundish/model/sheet"
+	"garage/tundish/model/text"
+	"garage/tundish/model/verdict"
+)
+
+// tallBar is the height of a terminal from which on the state has three rows.
+const tallBar = 36
+
+// barLines tell the state of the unit in words and shape, full width.
+func (a App) barLines() []string {
+	s := a.job.Visit.Guide
+	if s == nil || a.screen != screenJob {
+		return []string{a.theme.BannerOpen.Width(a.width).Render(" tundish")}
+	}
+	style, glyph := a.barStyle(s.UnitState())
+	left := fmt.Sprintf(" %s %s", glyph, s.StateWords())
+	switch since := a.sinceWords(s); {
+	case since != "":
+		left += " " + since + ": do not move"
+	case !s.MayDrive():
+		left += ": do not move"
+	case s.Phase() == guide.Open && s.UnitState().Settled():
+		left += ": close out"
+	case s.UnitState().Settled():
+		left += ": may be driven"
+	}
+	name := text.Visible(jobName(s.Vehicle(), s.UnitName()))
+	if room := a.width - text.Width(left) - 3; room >= leastNameCells {
+		name = text.Cut(name, room, "…")
+	} else {
+		name = ""
+	}
+	gap := a.width - text.Width(left) - text.Width(name) - 1
+	lines := []string{style.Render(text.Cut(left+strings.Repeat(" ", max(gap, 0))+name+" ", a.width, ""))}
+	if a.height >= tallBar && a.overlay == nil {
+		blank := style.Render(strings.Repeat(" ", a.width))
+		lines = []string{blank, lines[0], blank}
+	}
+	return lines
+}
+
+// leastNameCells is the room below which a name tells nothing.
+const leastNameCells = 10
+
+func (a App) barStyle(u verdict.UnitState) (lipgloss.Style, string) {
+	t := a.theme
+	switch u {
+	case verdict.Empty:
+		return t.BannerEmpty, t.Glyphs.StateEmpty
+	case verdict.Unproven, verdict.LeftOff, verdict.Accepted:
+		return t.BannerUnproven, t.Glyphs.StateUnproven
+	case verdict.Proven:
+		return t.BannerProven, t.Glyphs.StateProven
+	}
+	return t.BannerOpen, t.Glyphs.StateOpen
+}
+
+// sinceWords say how long the unit has been empty.
+func (a App) sinceWords(s *guide.Guide) string {
+	if s.UnitState() != verdict.Empty {
+		return ""
+	}
+	out, ok := s.When(job.PlugOut, 0)
+	switch {
+	case !ok:
+		return "from the start"
+	case !a.job.clockFits(a.now):
+		return "for a time not known"
+	}
+	return sinceClock(a.now.Sub(out))
+}
+
+// sinceClock is how long something has lasted: hours and minutes, then hours, then
+// days.
+func sinceClock(d time.Duration) string {
+	switch d = max(d, 0); {
+	case d < 10*time.Hour:
+		return fmt.Sprintf("%d:%02d", int(d.Hours()), int(d.Minutes())%60)
+	case d < 48*time.Hour:
+		return fmt.Sprintf("%d h", int(d.Hours()))
+	}
+	return fmt.Sprintf("%d days", int(d.Hours()/24))
+}
+
+func jobName(vehicle, unit string) string {
+	switch {
+	case vehicle == "" && unit == "":
+		return "new job"
+	case vehicle == "":
+		return unit
+	case unit == "":
+		return vehicle
+	}
+	return vehicle + ", " + unit
+}
+
+// stepsOf are the steps that a job has.
+func stepsOf(s *guide.Guide) []job.Step {
+	var list []job.Step
+	for step := job.Prepare; step <= job.CloseOut; step++ {
+		if (step == job.Cap && s.Path() == job.LevelPort) || ((step == job.Measure || step == job.Drain) && s.DryStart()) {
+			continue
+		}
+		list = append(list, step)
+	}
+	return list
+}
+
+// stepLine shows all steps, done, now, to come; where there is no room which one is
+// on, and the next.
+func (a App) stepLine() string {
+	s, g, t := a.job.state(), a.theme.Glyphs, a.theme
+	now := a.job.sheet.ID.Step()
+	if !a.job.on {
+		now = job.NumSteps
+	} else if a.job.sheet.ID >= sheet.Resume {
+		now = s.Step()
+	}
+	steps := stepsOf(s)
+	line, short := "", ""
+	for i, step := range steps {
+		name := strings.ReplaceAll(step.String(), " ", "-")
+		switch {
+		case step < now:
+			line += " " + t.Dim.Render(g.Done+name)
+		case step == now:
+			name = strings.ToUpper(name)
+			if r := a.job.sheet.Round; r > 0 {
+				name += fmt.Sprintf(" (round %d)", r+1)
+			}
+			line += " " + t.Accent.Render(g.Now+name)
+			short = " " + t.Dim.Render(fmt.Sprintf("%d of %d  ", i+1, len(steps))) + t.Accent.Render(name)
+			if i+1 < len(steps) {
+				short += t.Dim.Render("   next: " + steps[i+1].String())
+			}
+		default:
+			line += " " + t.Dim.Render(name)
+		}
+	}
+	if text.Width(line) > a.width {
+		return short
+	}
+	return line
+}
+
+// hint is one key and what it does.
+type hint struct{ key, does string }
+
+func (a App) hintLine(hints []hint) string {
+	line := ""
+	for _, h := range hints {
+		is := " "
+		if strings.Contains(h.key, "igit") || strings.Contains(h.key, "Enter") {
+			is = " = "
+		}
+		piece := " " + a.theme.Key.Render(h.key) + a.theme.KeyHint.Render(is+h.does) + " "
+		if text.Width(line)+text.Width(piece) > a.width {
+			continue
+		}
+		line += piece
+	}
+	return line
+}
+
+// jobHints are the keys that work now, the most needed first.
+func (a App) jobHints() []hint {
+	g := a.job
+	if !g.on {
+		return []hint{{"F3", "write the record"}, {"/", "look back"}, {"any other key", "menu"}}
+	}
+	l, ok := g.line()
+	usual := []hint{{"/", "back"}, {"*", "menu"}, {"?", "help"}}
+	worth := hint{"+", "worth knowing"}
+	if g.sheet.ID == sheet.Verdict {
+		worth.does = "how it was worked out"
+	}
+	switch {
+	case g.seen == asWorth:
+		return []hint{{"digit", "type it"}, {"/", "back to the sheet"}, {"*", "menu"}}
+	case len(g.asked) > 0:
+		return []hint{{"digit", "what was meant"}, {"/", "back to the figure"}}
+	case g.not:
+		return []hint{{"digit of a line", "it is not so"}, {"any other key", "leave it"}}
+	case ok && typable(l) && g.field.typing():
+		return []hint{{"Enter", "take"}, {"*", "clear"}, {"Esc", "back"}, {"F1", "help"}}
+	case ok && typable(l):
+		enter := hint{"Enter", "take"}
+		switch {
+		case isRun(l):
+			enter = hint{"Enter alone", runEnds(l)}
+		case l.Standing != sheet.Open:
+			enter.does = "as it stands"
+		}
+		hints := []hint{enter}
+		if l.Unknown {
+			hints = append(hints, hint{". Enter", "not known"})
+		}
+		return append(append(hints, usual[0], hint{"*", "menu"}), worth)
+	case g.Visit.Looking():
+		return append([]hint{{"Enter", "back to the job"}, {"- digit", "not so"}}, usual...)
+	case !ok:
+		return append([]hint{{"Enter", a.completes()}}, append(usual[:1:1], worth, usual[1], usual[2], hint{"- digit", "not so"})...)
+	case l.Kind == sheet.Confirm:
+		return append([]hint{{"line's digit", "it is so"}, {"- digit", "not so"}}, usual...)
+	case g.sheet.ID == sheet.Verdict:
+		return append([]hint{{"digit", "your answer"}, worth}, usual...)
+	}
+	return append([]hint{{"digit", "your answer"}}, append(usual[:1:1], hint{".", "far"}, usual[1], usual[2])...)
+}
+
+// runEnds says what Enter alone does in a run of readings.
+func runEnds(l sheet.Line) string {
+	if l.Place.Topic == job.FillReading {
+		return "push ended"
+	}
+	return "no more readings"
+}
+
+// completes says what Enter does when nothing is open.
+func (a App) completes() string {
+	switch a.job.sheet.ID {
+	case sheet.Prepare3:
+		return "all of it is here"
+	case sheet.Isolate:
+		if !a.job.state().DryStart() {
+			return "complete: I pull the plug now"
+		}
+	case sheet.Seat:
+		return "complete: show the verdict"
+	}
+	return "sheet complete"
+}

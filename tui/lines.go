@@ -1,0 +1,323 @@
+package tui
+
+// This file draws the lines of a sheet.
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/charmbracelet/lipgloss"
+
+	"garage/tundish/model/job"
+	"garage/tundish/model/sheet"
+	"garage/tundish/model/text"
+)
+
+// Columns of a line: its mark, where its text begins, and its answer.
+const (
+	textAt     = 3
+	confirmAt  = 7
+	underAt    = 5 // answers under a text that has no room beside it
+	timeCells  = 6
+	fieldCells = 9
+	nameCells  = 40 // of a field for words
+)
+
+// answerAt is the column of the answers.
+func (sc scene) answerAt() int {
+	if sc.width < 76 {
+		return 28
+	}
+	return 32
+}
+
+// lineRows draws line i: with what can be typed and why where there is room for it,
+// or as short as can be.
+func (sc scene) lineRows(i int, f fit) []string {
+	l := sc.job.sheet.Lines[i]
+	on := i == sc.job.focus
+	mark := "  "
+	if on {
+		mark = sc.theme.Accent.Render(sc.theme.Glyphs.Now) + " "
+	}
+	var rows []string
+	switch {
+	case l.Kind == sheet.Confirm:
+		rows = sc.confirmRows(l, on, f)
+	case l.Kind == sheet.Choice && sc.listed():
+		rows = sc.listRows(l, f)
+	case l.Kind == sheet.Choice && (l.Standing == sheet.Open || on):
+		rows = sc.besides(l.Ask, sc.optionCells(l, f), on)
+	case on:
+		rows = sc.besides(l.Ask, []string{sc.fieldCell(l, f)}, on)
+	default:
+		rows = sc.besides(l.Ask, sc.valueCells(l, f), on)
+	}
+	if len(rows) > 0 && !(l.Kind == sheet.Choice && sc.listed()) {
+		if l.Kind == sheet.Confirm && on {
+			rows[0] = strings.TrimSuffix(mark, " ") + strings.TrimPrefix(rows[0], " ")
+		} else if l.Kind != sheet.Confirm {
+			rows[0] = " " + mark + strings.TrimPrefix(rows[0], "   ")
+		}
+	}
+	if on {
+		rows = append(rows, sc.statusRows(l)...)
+	}
+	return rows
+}
+
+// listed reports whether options stand one under the other.
+func (sc scene) listed() bool {
+	return sc.job.sheet.ID == sheet.Stop || sc.job.sheet.ID == sheet.Verdict
+}
+
+func (sc scene) confirmRows(l sheet.Line, on bool, f fit) []string {
+	t := sc.theme
+	box, style, at := "[ ]", t.Text, ""
+	switch {
+	case l.Standing == sheet.Said:
+		box, at = "[x]", l.At.In(sc.now.Location()).Format("15:04")
+	case on:
+		style = t.Strong
+	}
+	var rows []string
+	for n, s := range sc.wrap(l.Ask, confirmAt, timeCells, f.short && !on) {
+		if n > 0 {
+			rows = append(rows, strings.Repeat(" ", confirmAt)+style.Render(s))
+			continue
+		}
+		row := " " + t.Key.Render(string(l.Key)) + " " + style.Render(box) + " " + style.Render(s)
+		if at != "" {
+			row = text.PadRight(row, sc.width-timeCells) + t.Dim.Render(at)
+		}
+		rows = append(rows, row)
+	}
+	if on && f.hints > 0 && l.Why != "" && l.Standing == sheet.Open {
+		rows = append(rows, sc.paragraph(t.Dim, confirmAt, l.Why)...)
+	}
+	return rows
+}
+
+// wrap breaks a text that begins at a column, all of it or one row.
+func (sc scene) wrap(s string, from, after int, one bool) []string {
+	s = text.Visible(s)
+	room := sc.width - from - after - 1
+	if one {
+		return []string{text.Cut(s, room, "…")}
+	}
+	return text.Wrap(s, room)
+}
+
+// paragraph is a text in rows that begin at a column.
+func (sc scene) paragraph(style lipgloss.Style, from int, s string) []string {
+	var rows []string
+	for _, l := range text.Wrap(text.Visible(s), sc.width-from-1) {
+		rows = append(rows, strings.Repeat(" ", from)+style.Render(l))
+	}
+	return rows
+}
+
+// besides puts answers beside the text of a line, or under it where that takes fewer
+// rows or the text has no room there.
+func (sc scene) besides(ask string, cells []string, on bool) []string {
+	style := sc.theme.Text
+	if on {
+		style = sc.theme.Strong
+	}
+	at := sc.answerAt()
+	ask = text.Visible(ask)
+	if room := sc.width - textAt - text.Width(ask) - 3; len(cells) > 0 && text.Width(ask) > at-textAt-1 && text.Width(cells[0]) < room {
+		row := strings.Repeat(" ", textAt) + style.Render(ask) + "  " + cells[0]
+		if len(cells) == 2 && text.Width(cells[1])+text.Width(row)+2 < sc.width {
+			return []string{row + "  " + cells[1]}
+		} else if len(cells) == 1 {
+			return []string{row}
+		}
+	}
+	if text.Width(ask) > at-textAt-1 || sc.rowsOf(cells, at) > 1+sc.rowsOf(cells, underAt) {
+		return append(sc.paragraph(style, textAt, ask), sc.flow(cells, underAt)...)
+	}
+	rows := sc.flow(cells, at)
+	if len(rows) == 0 {
+		rows = []string{""}
+	}
+	head := strings.Repeat(" ", textAt) + style.Render(ask)
+	rows[0] = text.PadRight(head, at) + strings.TrimPrefix(rows[0], strings.Repeat(" ", at))
+	return rows
+}
+
+func (sc scene) rowsOf(cells []string, at int) int { return len(sc.flow(cells, at)) }
+
+// flow puts cells beside each other from a column on, and under each other where they
+// have no room.
+func (sc scene) flow(cells []string, at int) []string {
+	indent := strings.Repeat(" ", at)
+	var rows []string
+	row := ""
+	for _, c := range cells {
+		if row != "" && at+text.Width(row)+2+text.Width(c) < sc.width {
+			row += "  " + c
+			continue
+		}
+		if row != "" {
+			rows = append(rows, indent+row)
+		}
+		row = c
+		if broken := text.Wrap(c, sc.width-at-1); len(broken) > 1 { // a long one goes on below
+			rows, row = append(rows, indent+broken[0]), ""
+			for _, l := range text.Wrap(strings.Join(broken[1:], " "), sc.width-at-3) {
+				rows = append(rows, indent+"  "+l)
+			}
+		}
+	}
+	if row != "" {
+		rows = append(rows, indent+row)
+	}
+	return rows
+}
+
+// optionCells are the options of a choice, each with its digit.
+func (sc scene) optionCells(l sheet.Line, f fit) []string {
+	t := sc.theme
+	var cells []string
+	for _, o := range l.Options {
+		c := t.Key.Render(string(o.Key)) + " " + t.Text.Render(text.Visible(o.Label))
+		if f.hints > 1 && o.Hint != "" {
+			c += t.Dim.Render(" (" + text.Visible(o.Hint) + ")")
+		}
+		cells = append(cells, c)
+	}
+	if l.Standing == sheet.Said && l.Value != "" {
+		cells = append([]string{t.Strong.Render(text.Visible(l.Value)) + t.Dim.Render("; or")}, cells...)
+	}
+	return cells
+}
+
+// listRows are options one under the other.
+func (sc scene) listRows(l sheet.Line, f fit) []string {
+	t := sc.theme
+	var rows []string
+	for _, o := range l.Options {
+		for n, s := range text.Wrap(text.Visible(o.Label), sc.width-5) {
+			head := "    "
+			if n == 0 {
+				head = " " + t.Key.Render(string(o.Key)) + "  "
+			}
+			rows = append(rows, head+t.Text.Render(s))
+		}
+		hint := text.Visible(o.Hint)
+		last := len(rows) - 1
+		if f.hints > 0 && hint != "" && text.Width(rows[last])+text.Width(hint)+3 < sc.width {
+			rows[last] += "  " + t.Dim.Render(hint)
+		} else if f.hints > 1 && hint != "" {
+			rows = append(rows, sc.paragraph(t.Dim, 4, hint)...)
+		}
+	}
+	return rows
+}
+
+// valueCells are the answer that stands, or is on offer, and what can be typed.
+func (sc scene) valueCells(l sheet.Line, f fit) []string {
+	t := sc.theme
+	value := text.Visible(l.Value)
+	room := sc.width - sc.answerAt() - 1
+	if f.short {
+		value = text.Cut(value, room, "…")
+	}
+	switch {
+	case l.Kind == sheet.Moment:
+		value = fmt.Sprintf("%s (%s)", agoWords(sc.now.Sub(l.At)), l.At.In(sc.now.Location()).Format("15:04"))
+		value = strings.Replace(value, " (", " ago (", 1)
+	case l.Standing == sheet.Said:
+		return []string{t.Text.Render(value)}
+	case l.Standing == sheet.Open || isRun(l):
+		value = strings.TrimSpace("[" + strings.Repeat(" ", fieldCells) + "] " + l.Unit)
+	case value == "":
+		value = "(none)"
+	default:
+		value = "(" + value + ")"
+	}
+	cells := []string{t.Text.Render(value)}
+	if hint := text.Visible(l.Hint); f.hints > 1 && hint != "" {
+		cells = append(cells, t.Dim.Render(" "+hint))
+	}
+	return cells
+}
+
+// fieldCell is the field that is typed into, with what is understood of it or what can
+// be typed.
+func (sc scene) fieldCell(l sheet.Line, f fit) string {
+	t, g := sc.theme, sc.job
+	after := ""
+	if l.Unit != "" {
+		after = " " + l.Unit
+	}
+	room := sc.width - sc.answerAt() - 4 - text.Width(after)
+	cells := fieldCells
+	if l.Kind == sheet.Reading && l.Prompt().Kind == job.Free {
+		cells = min(nameCells, room)
+	}
+	cells = min(max(cells, text.Width(text.Visible(g.field.text))+1), room)
+	style := t.Field
+	if g.field.stood {
+		style = t.Dim
+	}
+	row := "[" + style.Render(g.field.shown(cells)) + "]" + t.Text.Render(after)
+	hint := l.Hint
+	switch {
+	case g.field.typing():
+		hint = sc.echo(l)
+	case l.Standing == sheet.Offered && l.Value != "" && !isRun(l):
+		hint = strings.TrimSpace("(" + l.Value + ")  " + hint)
+	case f.hints == 0:
+		hint = ""
+	}
+	if hint = text.Visible(hint); hint != "" {
+		row += "  " + t.Dim.Render(text.Cut(hint, max(sc.width-sc.answerAt()-text.Width(row)-3, 0), "…"))
+	}
+	return row
+}
+
+// echo is what the program understands of what is typed.
+func (sc scene) echo(l sheet.Line) string {
+	if l.Kind != sheet.Reading || l.Prompt().Kind == job.Free || sc.job.field.text == "." {
+		return ""
+	}
+	p := l.Prompt()
+	v, err := p.Parse(sc.state, sc.job.field.text)
+	if err != nil {
+		return ""
+	}
+	return sc.theme.Glyphs.ArrowRight + " " + p.Echo(sc.state, v)
+}
+
+// statusRows say under the line what is asked or wrong of it.
+func (sc scene) statusRows(l sheet.Line) []string {
+	t, g := sc.theme, sc.job
+	var rows []string
+	if len(g.asked) > 0 {
+		cells := []string{t.Caution.Render(text.Visible(g.field.text) + " " + l.Unit + "?")}
+		for i, r := range g.asked {
+			cells = append(cells, t.Key.Render(itoa(i+1))+" "+t.Text.Render(r.Label))
+		}
+		rows = append(rows, sc.flow(cells, underAt)...)
+	}
+	if words, style := sc.status(); words != "" {
+		rows = append(rows, sc.paragraph(style, underAt, words)...)
+	}
+	return rows
+}
+
+// status is what has just happened, or is wrong.
+func (sc scene) status() (string, lipgloss.Style) {
+	t, g := sc.theme, sc.job
+	switch {
+	case g.failure != "":
+		return "NOT STORED: " + g.failure, t.FieldError
+	case g.saving && sc.quitting:
+		return "storing, then leaving…", t.Caution
+	case g.refused:
+		return g.notice, t.FieldError
+	}
+	return g.notice, t.Accent
+}

@@ -1,0 +1,234 @@
+package tui
+
+// This file turns keys into what is wanted. What a digit does is readable on the
+// line that keys go to; Enter takes what is typed or completes the sheet, and never
+// confirms a caution, an observation or the verdict.
+
+import (
+	"strings"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
+	"garage/tundish/model/sheet"
+)
+
+// key gives a key to the sheet.
+func (g jobScreen) key(msg tea.KeyMsg, k keymap, now time.Time) (jobScreen, intent) {
+	switch {
+	case g.saving:
+		return g, nil // the answer before is still being written
+	case !g.on:
+		return g.keyWhenDone(msg, k, now)
+	case g.seen == asWorth:
+		return g.keyWorth(msg, k, now)
+	case len(g.asked) > 0:
+		return g.keyMeant(msg, now)
+	}
+	l, ok := g.line()
+	g.failure = ""
+	if ok && typable(l) {
+		return g.keyReading(l, msg, k, now)
+	}
+	return g.keyLine(l, ok, msg, k, now)
+}
+
+func (g jobScreen) keyWhenDone(msg tea.KeyMsg, k keymap, now time.Time) (jobScreen, intent) {
+	switch {
+	case matches(msg, k.Sums), matches(msg, k.More):
+		return g, wantOverlay{overlaySums}
+	case matches(msg, k.Help):
+		return g, wantOverlay{overlayHelp}
+	case matches(msg, k.Back), matches(msg, k.Earlier):
+		return g.leaf(-1, now), nil
+	}
+	return g, wantOverlay{overlayMenu}
+}
+
+// keyCommon does what keys do on every line; false where it is none of them.
+func (g jobScreen) keyCommon(msg tea.KeyMsg, k keymap, now time.Time) (jobScreen, intent, bool) {
+	switch {
+	case msg.Type == tea.KeyEsc:
+		return g.back(now), nil, true
+	case matches(msg, k.Up):
+		return g.step(-1), nil, true
+	case matches(msg, k.Down):
+		return g.step(1), nil, true
+	case matches(msg, k.Earlier):
+		return g.leaf(-1, now), nil, true
+	case matches(msg, k.Later):
+		return g.leaf(1, now), nil, true
+	case matches(msg, k.Sums):
+		return g, wantOverlay{overlaySums}, true
+	case msg.Type == tea.KeyF1:
+		return g, wantOverlay{overlayHelp}, true
+	}
+	return g, nil, false
+}
+
+// keyLine is a key on a line that is confirmed or chosen, or where only Enter is
+// awaited.
+func (g jobScreen) keyLine(l sheet.Line, ok bool, msg tea.KeyMsg, k keymap, now time.Time) (jobScreen, intent) {
+	if g, want, done := g.keyCommon(msg, k, now); done {
+		return g, want
+	}
+	g.notice, g.refused = "", false
+	r := pressed(msg)
+	not := g.not
+	g.not = false
+	switch {
+	case msg.Type == tea.KeyEnter:
+		return g.enter(l, ok, now)
+	case not && isDigit(r):
+		return g.untick(r, now)
+	case isDigit(r) && ok:
+		return g.digit(l, r, now)
+	case isDigit(r):
+		return g.say("nothing is open: Enter = sheet complete, / back to a line"), nil
+	case r == '-':
+		g.not = true
+		g.notice = "which line is NOT so? its digit takes the tick off"
+	case r == '.':
+		g.seen = asFar - g.seen
+	case r == '+':
+		return g.more()
+	case r == '*':
+		return g, wantOverlay{overlayMenu}
+	case r == '/':
+		return g.back(now), nil
+	case r == '?':
+		return g, wantOverlay{overlayHelp}
+	}
+	return g, nil
+}
+
+// digit ticks or chooses, at once.
+func (g jobScreen) digit(l sheet.Line, r rune, now time.Time) (jobScreen, intent) {
+	if l.Kind == sheet.Confirm && l.Standing == sheet.Said {
+		if r == l.Key {
+			return g.say("it is ticked already: - and " + string(r) + " takes it off"), nil
+		}
+		return g.say("this line is " + string(l.Key) + ", and ticked"), nil
+	}
+	return g.take(sheet.Answer{Key: r}, now)
+}
+
+// enter goes on: from a line that stands to the next one, else the sheet is complete.
+func (g jobScreen) enter(l sheet.Line, ok bool, now time.Time) (jobScreen, intent) {
+	if ok && l.Standing != sheet.Open && !g.Visit.Looking() {
+		if next := g.first(); next != noLine && next != g.focus {
+			return g.turn(next), nil
+		}
+	}
+	return g.complete(now)
+}
+
+// more opens what is worth knowing; with a verdict, how it was worked out.
+func (g jobScreen) more() (jobScreen, intent) {
+	switch {
+	case g.sheet.ID == sheet.Verdict || g.sheet.ID == sheet.Stop:
+		return g, wantOverlay{overlaySums}
+	case len(g.folded()) == 0:
+		return g.say("nothing more is worth knowing here"), nil
+	}
+	g = g.keep()
+	g.seen, g.notice = asWorth, ""
+	return g, nil
+}
+
+// keyWorth is a key on the page of what is worth knowing.
+func (g jobScreen) keyWorth(msg tea.KeyMsg, k keymap, now time.Time) (jobScreen, intent) {
+	r, folded := pressed(msg), g.folded()
+	switch {
+	case isDigit(r) && r > '0' && int(r-'1') < len(folded):
+		i := folded[r-'1']
+		g.Visit = g.Visit.Unfold(g.sheet.Lines[i].Place)
+		g.seen = asSheet
+		return g.read(now).turn(i), nil
+	case matches(msg, k.Menu):
+		return g, wantOverlay{overlayMenu}
+	case matches(msg, k.Back), matches(msg, k.More), msg.Type == tea.KeyEnter, r == '0':
+		g.seen = asSheet
+	}
+	return g, nil
+}
+
+// keyMeant is a key where it is asked which unit is meant: the number of a reading,
+// or anything else, which goes back to the figure.
+func (g jobScreen) keyMeant(msg tea.KeyMsg, now time.Time) (jobScreen, intent) {
+	asked, r := g.asked, pressed(msg)
+	if i := int(r - '1'); isDigit(r) && i >= 0 && i < len(asked) {
+		g.asked = nil
+		return g.take(sheet.Answer{Typed: g.field.text, Meant: &asked[i].Value}, now)
+	}
+	if msg.Type != tea.KeyEnter {
+		g.asked = nil
+	}
+	return g, nil
+}
+
+// keyReading is a key on a line that is typed into. Signs have a meaning of their own
+// while nothing is typed; then they are text.
+func (g jobScreen) keyReading(l sheet.Line, msg tea.KeyMsg, k keymap, now time.Time) (jobScreen, intent) {
+	if g, want, done := g.keyCommon(msg, k, now); done {
+		return g, want
+	}
+	if msg.Type == tea.KeyEnter {
+		return g.enterReading(l, now)
+	}
+	r, typing := pressed(msg), g.field.typing()
+	for _, o := range l.Options {
+		if !typing && r != 0 && o.Key == r {
+			return g.take(sheet.Answer{Key: r}, now)
+		}
+	}
+	switch {
+	case r == '*' && !g.field.letters() && !times(l, g.field.text):
+		if g.field.text != "" {
+			g.field = field{}
+			return g.changed()
+		}
+		return g, wantOverlay{overlayMenu}
+	case r == '/' && !typing:
+		return g.back(now), nil
+	case r == '+' && !typing:
+		return g.more()
+	case r == '?' && !g.field.letters():
+		return g, wantOverlay{overlayHelp}
+	}
+	var is bool
+	if g.field, is = g.field.edit(msg); is {
+		return g.changed()
+	}
+	return g, nil
+}
+
+// times reports whether a star is typed: bore times length, and only one.
+func times(l sheet.Line, typed string) bool {
+	return l.Place.Topic == job.HoseHolds && typed != "" && !strings.Contains(typed, "*")
+}
+
+// changed takes note of what is typed now.
+func (g jobScreen) changed() (jobScreen, intent) {
+	g.notice, g.refused, g.failure = "", false, ""
+	return g.redraft(), wantDraft{}
+}
+
+// enterReading takes what is typed. A line that is left as it stands is gone on from.
+func (g jobScreen) enterReading(l sheet.Line, now time.Time) (jobScreen, intent) {
+	switch {
+	case g.field.half():
+		g.notice = ""
+		return g.take(sheet.Answer{Typed: g.field.text, Unknown: g.field.text == guide.UnknownLine}, now)
+	case l.Standing == sheet.Open:
+		return g.take(sheet.Answer{}, now)
+	case isRun(l):
+		g.passed = true
+	}
+	if next := g.first(); next != noLine && next != g.focus && !g.Visit.Looking() {
+		return g.turn(next), nil
+	}
+	return g.complete(now)
+}

@@ -1,0 +1,463 @@
+package tui
+
+// This file lays a sheet out: state, steps, what the hands do, the figure that
+// matters, the lines, what comes next, the gauge, the keys. Where there is no room for
+// all of it hints go first, then what is only read, then the figure shrinks, then what
+// is answered; the line that is open and cautions stay.
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"github.com/charmbracelet/lipgloss"
+
+	"garage/tundish/model/guide"
+	"garage/tundish/model/sheet"
+	"garage/tundish/model/text"
+	"garage/tundish/tui/digits"
+	"garage/tundish/tui/gauge"
+	"garage/tundish/tui/theme"
+)
+
+// The least that the screens are made for.
+const (
+	minWidth  = 60
+	minHeight = 20
+)
+
+// View draws the screen. It reads no clock and changes nothing.
+func (a App) View() string {
+	if a.width < minWidth || a.height < minHeight {
+		return a.tooSmall()
+	}
+	var lines []string
+	switch {
+	case a.fatal != nil:
+		lines = a.fatalLines()
+	case a.overlay != nil:
+		lines = a.framed(a.overlay.lines(a.overlayScene()), a.overlay.hints())
+	case a.screen == screenPicking:
+		lines = a.framed(a.picker.lines(a.overlayScene()), a.picker.hints())
+	case a.screen == screenJob && a.job.state() != nil:
+		lines = a.jobLines()
+	default:
+		lines = []string{" opening…"}
+	}
+	return a.fit(lines)
+}
+
+// fit pads and cuts to exactly the terminal, whatever the parts did.
+func (a App) fit(lines []string) string {
+	out := make([]string, a.height)
+	for i := range out {
+		if i < len(lines) {
+			line := a.theme.Glyphs.Spell(lines[i]) // the escape sequences in it are ASCII already
+			out[i] = text.Cut(line, a.width, a.theme.Glyphs.Ellipsis)
+		}
+	}
+	return strings.Join(out, "\n")
+}
+
+func (a App) tooSmall() string {
+	lines := []string{"tundish needs 60 x 20", "this is " + itoa(a.width) + " x " + itoa(a.height), "make the window larger",
+		"nothing is lost"}
+	if a.screen == screenJob && a.job.state() != nil {
+		lines = append([]string{a.job.state().StateWords()}, lines...)
+	}
+	for i := range lines {
+		lines[i] = text.Cut(lines[i], max(a.width, 0), "")
+	}
+	return strings.Join(lines[:min(len(lines), max(a.height, 1))], "\n")
+}
+
+func (a App) fatalLines() []string {
+	lines := []string{"", " " + a.theme.Danger.Render("This does not work:"), ""}
+	lines = append(lines, styledLines(a.theme.Text, "  ", text.Wrap(text.Visible(a.fatal.Error()), a.width-4))...)
+	return append(lines, "", " Any key leaves.")
+}
+
+// styledLines are texts in a style, each behind an indent that has none.
+func styledLines(style lipgloss.Style, indent string, lines []string) []string {
+	out := make([]string, len(lines))
+	for i, l := range lines {
+		out[i] = indent + style.Render(l)
+	}
+	return out
+}
+
+// scene is what a part of the screen needs to draw itself.
+type scene struct {
+	job      jobScreen
+	theme    theme.Theme
+	now      time.Time
+	quitting bool
+	state    *guide.Guide // as stored; nil where no job is open
+	live     *guide.Guide // as it would be with what is typed
+	width    int
+	height   int
+}
+
+func (a App) scene(width, height int) scene {
+	sc := scene{job: a.job, theme: a.theme, now: a.now, quitting: a.quitting, state: a.job.state(), width: width, height: height}
+	if sc.state != nil {
+		sc.live = a.job.live()
+	}
+	return sc
+}
+
+// overlayScene is that of what lies between the state and the keys.
+func (a App) overlayScene() scene { return a.scene(a.width, a.height-3) }
+
+// framed puts lines under the state and over the keys.
+func (a App) framed(body []string, hints []hint) []string {
+	lines := append(a.barLines(), "")
+	room := a.height - len(lines) - 1
+	for i := range room {
+		if i < len(body) {
+			lines = append(lines, body[i])
+		} else {
+			lines = append(lines, "")
+		}
+	}
+	return append(lines, a.hintLine(hints))
+}
+
+// jobLines is the sheet.
+func (a App) jobLines() []string {
+	lines := append(a.barLines(), a.stepLine())
+	var foot []string
+	if a.job.on && a.job.seen != asFar && a.job.live().CapacityML() > 0 {
+		foot = strings.Split(gauge.View(gaugeData(a.job.live(), a.job.stands()), a.width, a.theme), "\n")
+	}
+	if coach := a.cfg.coachLine(a.job.sheet, a.job.focus); coach != "" && a.job.on {
+		foot = append(foot, " "+a.theme.Accent.Render(coach))
+	}
+	foot = append(foot, a.hintLine(a.jobHints()))
+	sc := a.scene(a.width, a.height-len(lines)-len(foot))
+	body := sc.body()
+	for len(body) < sc.height {
+		body = append(body, "")
+	}
+	return append(append(lines, body[:sc.height]...), foot...)
+}
+
+// body is what stands between the steps and the gauge.
+func (sc scene) body() []string {
+	switch {
+	case !sc.job.on:
+		return sc.doneRows()
+	case sc.job.seen == asWorth:
+		return sc.worthRows()
+	case sc.job.seen == asFar:
+		return sc.farRows()
+	}
+	for _, f := range fits {
+		if rows, ok := sc.fitted(f); ok {
+			return rows
+		}
+	}
+	rows, _ := sc.fitted(fits[len(fits)-1])
+	return rows
+}
+
+// fit says what of a sheet is shown.
+type fit struct {
+	blanks bool // between its parts
+	hints  int  // 2 all, 1 of the open line, 0 none
+	intro  int  // paragraphs at most
+	notes  bool // what is only to be known
+	figure int  // rows of the figure at least
+	short  bool // what is answered has one row each
+	scroll bool // what is answered goes, and the lines below the open one
+}
+
+var fits = []fit{
+	{blanks: true, hints: 2, intro: 9, notes: true, figure: 7},
+	{hints: 2, intro: 9, notes: true, figure: 7},
+	{blanks: true, hints: 1, intro: 9, notes: true, figure: 7},
+	{hints: 1, intro: 9, notes: true, figure: 7},
+	{hints: 1, intro: 1, notes: true, figure: 7},
+	{hints: 0, intro: 1, notes: true, figure: 7},
+	{hints: 0, intro: 1, notes: true, figure: 5},
+	{hints: 0, intro: 1, figure: 5},
+	{hints: 0, intro: 1, figure: 3},
+	{hints: 0, figure: 3},
+	{figure: 3, short: true},
+	{figure: 1, short: true},
+	{figure: 1, short: true, scroll: true},
+}
+
+// fitted is the sheet in a fit; false where it has no room.
+func (sc scene) fitted(f fit) ([]string, bool) {
+	t, w := sc.theme, sc.job.words
+	var parts [][]string
+	add := func(rows []string) {
+		if len(rows) > 0 {
+			parts = append(parts, rows)
+		}
+	}
+	add(sc.introRows(w, f))
+	figureAt := -1
+	if w.Figure != "" {
+		figureAt = len(parts)
+		parts = append(parts, nil)
+	}
+	add(sc.afterRows(w, f))
+	linesAt := len(parts)
+	add(sc.linesRows(f))
+	add(sc.noteRows(f))
+	if n := len(sc.job.folded()); n > 0 && (f.notes || f.figure > 3) {
+		add([]string{" " + t.Dim.Render(fmt.Sprintf("+ worth knowing (%d)", n))})
+	}
+	if w.Next != "" && !f.scroll {
+		add(sc.nextRows(w.Next, f))
+	}
+	used, gaps := 0, 0
+	for i, p := range parts {
+		used += len(p)
+		if f.blanks && i > 0 && i != figureAt+1 {
+			gaps++
+		}
+	}
+	room := sc.height - used - gaps
+	if f.blanks {
+		room-- // one above the gauge
+	}
+	if figureAt >= 0 {
+		parts[figureAt] = sc.figureRows(w, max(room, 1))
+		if room < f.figure+captionRows(w) {
+			if !f.scroll {
+				return nil, false
+			}
+		}
+		room -= len(parts[figureAt])
+	}
+	if room < 0 && f.scroll && linesAt < len(parts) {
+		parts[linesAt] = sc.scrolled(len(parts[linesAt]) + room)
+		room = 0
+	}
+	var rows []string
+	for i, p := range parts {
+		if f.blanks && i > 0 && i != figureAt+1 {
+			rows = append(rows, "")
+		}
+		rows = append(rows, p...)
+	}
+	return rows, room >= 0
+}
+
+func captionRows(w sheet.Words) int {
+	if w.Caption != "" {
+		return 1
+	}
+	return 0
+}
+
+// introRows say what the hands do.
+func (sc scene) introRows(w sheet.Words, f fit) []string {
+	var rows []string
+	for i, p := range w.Intro {
+		if i < f.intro {
+			rows = append(rows, sc.paragraph(sc.theme.Text, 1, p)...)
+		}
+	}
+	if words := sc.job.misfitWords(sc.now); words != "" {
+		rows = append(rows, sc.paragraph(sc.theme.Danger, 1, words)...)
+	}
+	if sc.job.focus == noLine { // where no line says it
+		if words, style := sc.status(); words != "" {
+			rows = append(rows, sc.paragraph(style, 1, words)...)
+		}
+	}
+	return rows
+}
+
+// figureRows are the figure under what it is, as large as the rows let it be.
+func (sc scene) figureRows(w sheet.Words, room int) []string {
+	var rows []string
+	if w.Caption != "" && room > 1 {
+		rows = append(rows, " "+sc.theme.Strong.Render(text.Cut(w.Caption, sc.width-2, "…")))
+		room--
+	}
+	big, unit := w.Figure, ""
+	if at := strings.LastIndexByte(big, ' '); at > 0 && isDigit(rune(big[0])) {
+		big, unit = big[:at], big[at+1:]
+	}
+	drawn := strings.Split(digits.Fit(big, sc.width-6-text.Width(unit), room, sc.theme.Glyphs.ASCII), "\n")
+	indent := strings.Repeat(" ", max((sc.width-text.Width(drawn[0])-text.Width(unit)-1)/2, 2))
+	for i, l := range drawn {
+		row := indent + sc.theme.Strong.Render(l)
+		if i == len(drawn)-1 && unit != "" {
+			row += "  " + sc.theme.Strong.Render(unit)
+		}
+		rows = append(rows, row)
+	}
+	return rows
+}
+
+// afterRows say what the figure means.
+func (sc scene) afterRows(w sheet.Words, f fit) []string {
+	var rows []string
+	for i, p := range w.After {
+		if f.intro > 1 || i == 0 || sc.listed() && i < 2 {
+			rows = append(rows, sc.paragraph(sc.theme.Strong, 1, p)...)
+		}
+	}
+	return rows
+}
+
+// linesRows are all lines that are seen.
+func (sc scene) linesRows(f fit) []string {
+	var rows []string
+	shown := sc.job.shown()
+	for _, i := range shown {
+		rows = append(rows, sc.lineRows(i, f)...)
+	}
+	if more := len(sc.job.sheet.Lines) - len(sc.job.folded()) - len(shown); more > 0 && sc.job.sheet.ID == sheet.Isolate {
+		rows = append(rows, strings.Repeat(" ", confirmAt)+sc.theme.Dim.Render(fmt.Sprintf("%d more for under the car, once that stands", more)))
+	}
+	return rows
+}
+
+// noteRows are what is only to be known, then what was found, which is seen as long as
+// there is any room.
+func (sc scene) noteRows(f fit) []string {
+	t := sc.theme
+	notes := sc.job.words.Notes
+	found := 0
+	if sc.job.sheet.ID < sheet.Resume {
+		found = min(findings(sc.job.sheet), len(notes))
+	}
+	var rows []string
+	for i, n := range notes {
+		switch {
+		case i >= len(notes)-found && !f.scroll:
+			p := sc.paragraph(t.Strong, textAt, n)
+			if len(p) > 0 {
+				p[0] = " " + t.Caution.Render("!") + " " + strings.TrimLeft(p[0], " ")
+			}
+			rows = append(rows, p...)
+		case f.notes:
+			rows = append(rows, sc.paragraph(t.Text, 1, n)...)
+		}
+	}
+	return rows
+}
+
+// nextRows say how the next sheet begins.
+func (sc scene) nextRows(next string, f fit) []string {
+	lines := sc.wrap("Next: "+next, 1, 6, f.short)
+	for i := range lines {
+		indent := " "
+		if i > 0 {
+			indent = "       "
+		}
+		lines[i] = indent + sc.theme.Dim.Render(lines[i])
+	}
+	return lines
+}
+
+// scrolled are as many rows of the lines as there is room for, the open line among
+// them: what is answered goes first.
+func (sc scene) scrolled(room int) []string {
+	short := fit{short: true}
+	shown := sc.job.shown()
+	rows := map[int][]string{}
+	used := 0
+	for _, i := range shown {
+		rows[i] = sc.lineRows(i, short)
+		used += len(rows[i])
+	}
+	drop := func(gone func(i int, l sheet.Line) bool) {
+		for _, i := range shown {
+			if l := sc.job.sheet.Lines[i]; used > room && rows[i] != nil && i != sc.job.focus && gone(i, l) {
+				used -= len(rows[i])
+				rows[i] = nil
+			}
+		}
+	}
+	drop(func(_ int, l sheet.Line) bool { return l.Standing == sheet.Said })
+	drop(func(_ int, l sheet.Line) bool { return l.Standing == sheet.Offered })
+	for at := len(shown) - 1; at >= 0; at-- {
+		i := shown[at]
+		if used > room && i != sc.job.focus && rows[i] != nil && !sc.job.sheet.Lines[i].Safety {
+			used -= len(rows[i])
+			rows[i] = nil
+		}
+	}
+	var out []string
+	for _, i := range shown {
+		out = append(out, rows[i]...)
+	}
+	return out[:min(len(out), max(room, 0))]
+}
+
+// farRows are the figure and the line that is open.
+func (sc scene) farRows() []string {
+	f := fit{}
+	var line []string
+	if l, ok := sc.job.line(); ok {
+		line = sc.lineRows(sc.job.focus, f)
+		if l.Kind == sheet.Reading && l.Standing == sheet.Open {
+			sc.job.seen = asSheet
+		}
+	}
+	w := sc.job.words
+	if w.Figure == "" {
+		if l, ok := sc.job.line(); ok {
+			w.Figure = string(l.Key)
+		}
+	}
+	after := sc.afterRows(w, fit{intro: 1})
+	rows := append([]string{""}, sc.figureRows(w, max(sc.height-len(line)-len(after)-3, 1))...)
+	rows = append(append(rows, ""), after...)
+	return append(append(rows, ""), line...)
+}
+
+// worthRows are the lines that are folded, each with its number.
+func (sc scene) worthRows() []string {
+	t := sc.theme
+	rows := []string{"", " " + t.Strong.Render("WORTH KNOWING for "+sc.job.sheet.ID.Step().String()+"."), " " +
+		t.Dim.Render("None is needed; each makes it surer."), ""}
+	for n, i := range sc.job.folded() {
+		l := sc.job.sheet.Lines[i]
+		key := " "
+		if n < 9 {
+			key = itoa(n + 1)
+		}
+		head := " " + t.Key.Render(key) + "  " + t.Text.Render(text.Visible(l.Ask))
+		value := l.Value
+		if value == "" {
+			value = "not known"
+		}
+		row := text.PadRight(head, sc.answerAt()+4) + "  " + t.Text.Render(text.Visible(value))
+		if text.Width(row) >= sc.width {
+			rows = append(rows, head)
+			row = strings.Repeat(" ", underAt) + t.Text.Render(text.Visible(value))
+		}
+		rows = append(rows, text.Cut(row, sc.width, "…"))
+		if hint := text.Visible(l.Hint); hint != "" && len(sc.job.folded())*2 < sc.height-4 {
+			rows = append(rows, sc.paragraph(t.Dim, underAt, hint)...)
+		}
+	}
+	return rows
+}
+
+// endWords say how a job has ended.
+func endWords(s *guide.Guide) string {
+	if s.StoppedByOwner() {
+		return "Stopped: the unit is not to be used as it is. The tag stays on."
+	}
+	return "Nothing is left to do in this job."
+}
+
+func (sc scene) doneRows() []string {
+	t := sc.theme
+	rows := append([]string{""}, sc.paragraph(t.Strong, 1, endWords(sc.state))...)
+	rows = append(rows, sc.paragraph(t.Dim, 1, "F3 writes the record to a file; / looks back; any other key: menu, another job, leave.")...)
+	if words, style := sc.status(); words != "" {
+		rows = append(rows, sc.paragraph(style, 1, words)...)
+	}
+	return rows
+}
