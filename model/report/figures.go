@@ -4,6 +4,7 @@ package report
 // shows beside the job, and what a pool of jobs is made from.
 
 import (
+	"encoding/json"
 	"math"
 
 	"garage/tundish/model/guide"
@@ -72,6 +73,9 @@ func figuresOf(s *guide.Guide) figures {
 	}
 	return f
 }
+
+// Figures are the figures of a job as JSON, as they stand in its file.
+func Figures(s *guide.Guide) (json.RawMessage, error) { return json.Marshal(figuresOf(s)) }
 
 // AmountOf is a volume with its standard uncertainty, to a microlitre; nil where
 // it is no number.

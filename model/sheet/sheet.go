@@ -87,6 +87,15 @@ func (l Line) Topics() []job.Topic {
 	return topics
 }
 
+// Topic is the question that a line is called by in streams: the one that takes what
+// is typed, else the first.
+func (l Line) Topic() job.Topic {
+	if l.merged != nil && l.merged.typed != job.NoTopic {
+		return l.merged.typed
+	}
+	return l.Place.Topic
+}
+
 // Prompt is the question that a typed answer goes to.
 func (l Line) Prompt() guide.Prompt {
 	if l.merged != nil && l.merged.typed != job.NoTopic {

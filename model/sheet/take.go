@@ -324,7 +324,8 @@ func (d *draft) notBefore(p guide.Prompt, paper int) time.Time {
 	return before
 }
 
-// momentOf reads "-15", minutes ago, or "14.05", a time of today.
+// momentOf reads "-15", minutes ago, "14.05", a time of today, or a time with its date
+// (RFC 3339).
 func momentOf(typed string, now time.Time) (time.Time, error) {
 	bad := errors.New("minutes ago, such as -15, or a time, such as 14.05")
 	typed = strings.TrimSpace(typed)
@@ -334,6 +335,9 @@ func momentOf(typed string, now time.Time) (time.Time, error) {
 			return time.Time{}, bad
 		}
 		return now.Add(-time.Duration(min) * time.Minute), nil
+	}
+	if t, err := time.Parse(time.RFC3339, typed); err == nil {
+		return t, nil
 	}
 	t, err := time.Parse("15.4", strings.Replace(typed, ":", ".", 1))
 	if err != nil {

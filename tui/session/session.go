@@ -133,6 +133,14 @@ func (s Session) Stored(x Saved) Session {
 		s = s.bring(*x.offers)
 	}
 	s.Visit = s.Visit.Stored(s.refold(), x.Entries)
+	return s.decided()
+}
+
+// decided leaves the sheet of a verdict once the decision is made: it asks for no more.
+func (s Session) decided() Session {
+	if on, more := s.Visit.Sheet(s.Guide().Updated); more && on.ID == sheet.Verdict && on.FirstOpen() < 0 && !s.Visit.Looking() {
+		s.Visit = s.Visit.Done()
+	}
 	return s
 }
 
