@@ -149,6 +149,11 @@ func Of(g *guide.Guide, at At, now time.Time) Sheet {
 		s.Words = stopWords(live, p)
 		return s
 	}
+	return lookedAt(g, live, at, now)
+}
+
+// lookedAt is a sheet with its readings, whatever has to be settled of them.
+func lookedAt(g, live *guide.Guide, at At, now time.Time) Sheet {
 	s := Sheet{At: at, live: live, Lines: linesOf(g, live, at, now)}
 	s.Words = wordsOf(g, s, now)
 	return s

@@ -44,7 +44,7 @@ func (v Visit) Sheet(now time.Time) (Sheet, bool) {
 		return Resuming(v.Guide, v.resume, now), true
 	}
 	if v.look {
-		return v.unfolded(Of(v.Guide, v.at, now)), true
+		return v.unfolded(lookedAt(v.Guide, assume(v.Guide, v.at, now), v.at, now)), true
 	}
 	s, more := Now(v.Guide, now)
 	if v.holds && (!more || s.ID != Stop) {

@@ -306,14 +306,22 @@ func (x *stream) correct(r request, at time.Time) (bool, error) {
 	}
 	take := x.placed(p)
 	if r.topic.Info().Kind == job.Event {
-		home, _ := sheet.Home(x.s.Guide(), p)
-		on := sheet.Of(x.s.Guide(), home, at)
-		i := slices.IndexFunc(on.Lines, func(l sheet.Line) bool { return l.Kind == sheet.Moment && l.Place == p })
-		if i >= 0 {
-			take = func(a sheet.Answer, at time.Time) ([]job.Entry, error) { return on.Take(x.s.Real(), i, a, at) }
-		}
+		take = x.momentOf(p, at, take)
 	}
 	return x.store(r.topic, plain(r), take, at)
+}
+
+// momentOf tells anew when an event was, on the sheet that shows its time; else it is
+// done as otherwise.
+func (x *stream) momentOf(p job.Place, now time.Time, otherwise taker) taker {
+	for _, at := range sheet.Visited(x.s.Guide()) {
+		on := sheet.Of(x.s.Guide(), at, now)
+		i := slices.IndexFunc(on.Lines, func(l sheet.Line) bool { return l.Kind == sheet.Moment && l.Place == p })
+		if i >= 0 {
+			return func(a sheet.Answer, at time.Time) ([]job.Entry, error) { return on.Take(x.s.Real(), i, a, at) }
+		}
+	}
+	return otherwise
 }
 
 // complete says that the sheet is complete.

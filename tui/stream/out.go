@@ -114,11 +114,7 @@ func step(g *guide.Guide, s sheet.Sheet) job.Step {
 
 // sheetOf is a sheet as it begins.
 func sheetOf(g *guide.Guide, s sheet.Sheet) *sheetOut {
-	state := g.UnitState()
-	if s.ID == sheet.Drain { // its plug comes out before anything is typed
-		state = s.Live().UnitState()
-	}
-	x := &sheetOut{ID: s.ID.String(), N: int(step(g, s)) + 1, Of: int(job.NumSteps), State: states[state], Lines: []lineOut{}}
+	x := &sheetOut{ID: s.ID.String(), N: int(step(g, s)) + 1, Of: int(job.NumSteps), State: states[g.UnitState()], Lines: []lineOut{}}
 	for _, l := range s.Lines {
 		x.Lines = append(x.Lines, lineOut{names(l.Topics()), l.Ask, offer(l), l.Folded})
 	}
