@@ -109,7 +109,7 @@ func (c *dripCommand) Run(o *outside, k *kong.Context) error {
 	s := c.sheet(fit, remainingML, uML, waitMin)
 	switch {
 	case errors.Is(bestErr, drip.ErrNotSettling):
-		s.note("AICc prefers a straight line: where it settles is in doubt")
+		s.note("AICc prefers a straight line: where it settles is not sure")
 	case bestErr == nil && best.AICc < fit.AICc:
 		r.Preferred = best.Form.String()
 		s.note("AICc prefers another curve, %v: --form %v", best.Form, dripForm{best.Form})

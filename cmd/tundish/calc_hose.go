@@ -64,7 +64,7 @@ func (c *hoseCommand) Run(o *outside, k *kong.Context) error {
 		s.add(fmt.Sprintf("piece %d", i+1), digits3(math.Pi/4*p.BoreMM*p.BoreMM*p.LengthM)+" ml",
 			"π/4 × (%.6g mm)² × %.6g m", p.BoreMM, p.LengthM) // six digits: 0.3 in is not 7.619999999999999 mm
 	}
-	s.add("hold-up", mlU(measure.Gaussian("bore", holdupML, holdupShareU*holdupML)), "when full; the bore ± %s",
+	s.add("hose holds", mlU(measure.Gaussian("bore", holdupML, holdupShareU*holdupML)), "when full; the bore ± %s",
 		percent(estimate.Coverage*holdupShareU/2))
 	s.note("started dry and left full: the hose keeps it. Full before and after, or blown clear: nothing.")
 	s.note("the volume at the temperature of the oil in it; " + coverageNote)

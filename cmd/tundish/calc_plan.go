@@ -71,7 +71,7 @@ func (c *planCommand) Run(o *outside, k *kong.Context) error {
 	if err := o.show(c.jsonFlag, planJSON(plan, drained), c.sheet(plan, in)); err != nil || !plan.Undecided {
 		return err
 	}
-	return fmt.Errorf("what came out and the stated quantity contradict each other (%.1f standard uncertainties apart); "+
+	return fmt.Errorf("what came out and the fill quantity contradict each other (%.1f standard uncertainties apart); "+
 		"look for the cause, then choose with --basis drained or --basis capacity", plan.Z)
 }
 
@@ -190,18 +190,18 @@ func (c *planCommand) sheet(p estimate.Plan, in estimate.PlanInput) *sheet {
 		quantity.Echo(c.Drained.Amount, quantity.Metric()), ml(c.Graduation), percent(c.JugError))
 	s.add("by what came out", mlU(p.FromDrained), "the same; the level before was %s: ± %s of capacity more", in.Prior,
 		percent(estimate.Coverage*in.Prior.Share()))
-	s.add("by the stated quantity", mlU(p.FromCapacity), "%s", c.statedSum(in))
+	s.add("by the manual", mlU(p.FromCapacity), "%s", c.statedSum(in))
 	s.add("they differ by", ml(math.Abs(p.FromDrained.Nominal-p.FromCapacity.Nominal)),
 		"z = %.1f standard uncertainties; above %g they contradict each other", p.Z, estimate.ConflictZ)
 	if p.Undecided {
 		s.rows = append(s.rows, causes(p).rows...)
 		return s
 	}
-	s.add("target", mlU(p.Target), "%s", basisWords(p.Basis))
-	s.add("window", ml(p.Low)+" to "+ml(p.High), "target -%s +%s", ml(in.Tolerance.MinusML), ml(in.Tolerance.PlusML))
-	s.add("charge", mlU(p.Charge), "target %s + hose %s + heel %s + escape %s",
+	s.add("aim", mlU(p.Target), "%s", basisWords(p.Basis))
+	s.add("right", ml(p.Low)+" to "+ml(p.High), "aim -%s +%s", ml(in.Tolerance.MinusML), ml(in.Tolerance.PlusML))
+	s.add("together", mlU(p.Charge), "aim %s + hose %s + below the vessel's tube %s + spill %s",
 		ml(p.Target.Nominal), ml(in.HoseTakes.Nominal), ml(in.Heel.Nominal), mlU(in.Escape))
-	s.add("pre-load", ml(p.PreloadML), "charge, rounded up to %s", ml(in.RoundUpToML))
+	s.add("pour in", ml(p.PreloadML), "the same, rounded up to %s", ml(in.RoundUpToML))
 	s.note("all at 20 °C; " + coverageNote)
 	return s
 }
@@ -209,9 +209,9 @@ func (c *planCommand) sheet(p estimate.Plan, in estimate.PlanInput) *sheet {
 func (c *planCommand) statedSum(in estimate.PlanInput) string {
 	switch in.Means {
 	case estimate.MeansDry:
-		return fmt.Sprintf("dry fill %s - %s that stays behind (%s)", mlU(in.Capacity), mlU(in.Residual), percent(c.Residual))
+		return fmt.Sprintf("dry fill %s - %s that stays inside (%s)", mlU(in.Capacity), mlU(in.Residual), percent(c.Residual))
 	case estimate.MeansUnknown:
-		return fmt.Sprintf("%s, dry fill or refill, not known which", mlU(in.Capacity))
+		return fmt.Sprintf("%s, for an oil change or a dry fill, not known which", mlU(in.Capacity))
 	}
 	if in.Capacity.U() > 0 {
 		return fmt.Sprintf("%s as %s, by its range", mlU(in.Capacity), in.Means)
@@ -224,7 +224,7 @@ func basisWords(w estimate.Witness) string {
 	case estimate.ByDrained:
 		return "what came out alone"
 	case estimate.ByCapacity:
-		return "the stated quantity alone"
+		return "the fill quantity alone"
 	}
 	return "both, weighed by how sure they are"
 }
@@ -233,12 +233,12 @@ func basisWords(w estimate.Witness) string {
 // source).
 func causes(p estimate.Plan) *sheet {
 	s := new(sheet)
-	s.note("CONFLICT: no target, no charge. Likely causes:")
+	s.note("CONFLICT: no aim, nothing to pour in. Likely causes:")
 	if p.FromDrained.Nominal < p.FromCapacity.Nominal {
 		s.note("  less came out than belongs in: oil was lost, it still drips, the jug was misread, the quantity is of " +
 			"another unit or of a dry fill")
 	} else {
-		s.note("  more came out than belongs in: overfilled, water or a neighbour's oil came in, the wrong unit was " +
+		s.note("  more came out than belongs in: overfilled, water or oil of the unit beside it came in, the wrong unit was " +
 			"drained, the jug was misread, the quantity is of another unit")
 	}
 	s.note("all at 20 °C; " + coverageNote)

@@ -42,7 +42,7 @@ func (d Device) factor() measure.Value {
 // Label is the device as it is shown in a list.
 func (d Device) Label(u quantity.Units) string {
 	if d.Scale {
-		return fmt.Sprintf("%s, step %s", d.Name, u.FormatMass(d.DivisionG))
+		return fmt.Sprintf("%s, reads to %s", d.Name, u.FormatMass(d.DivisionG))
 	}
 	return fmt.Sprintf("%s, marks every %s", d.Name, u.FormatVolume(d.GraduationML))
 }

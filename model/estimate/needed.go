@@ -66,7 +66,7 @@ func (s *Figures) HoseWillTake(round int) measure.Value {
 	return s.HoldUp()
 }
 
-var ErrNoBasis = errors.New("what came out and the stated quantity contradict each other: choose first")
+var ErrNoBasis = errors.New("what came out and the fill quantity contradict each other: choose first")
 
 // PlansOf are the plan of the whole fill and that of a round.
 func (s *Figures) PlansOf(round int) (whole, plan Plan, err error) {

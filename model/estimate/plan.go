@@ -219,7 +219,7 @@ func (in PlanInput) make() planned {
 	switch p := &made.plan; {
 	case made.err != nil || p.Undecided:
 	case !(p.Target.Nominal > 0):
-		return planned{err: errors.New("nothing belongs in by that: correct the stated quantity or what stays behind")}
+		return planned{err: errors.New("nothing belongs in by that: correct the fill quantity or what stays inside")}
 	default:
 		in.load(p)
 	}
@@ -245,14 +245,14 @@ func (in PlanInput) check() error {
 	case !(tol.MinusML >= 0 && tol.PlusML >= 0) || math.IsInf(tol.MinusML+tol.PlusML, 0):
 		return errors.New("tolerance must not be negative")
 	case !measure.Exact(in.RoundUpToML).Finite():
-		return errors.New("graduation must be a finite number of ml")
+		return errors.New("marks must be a finite number of ml")
 	}
 	for _, part := range []struct {
 		name string
 		v    measure.Value
 	}{
-		{"what came out", in.Drained}, {"late drips", in.LateDrips}, {"what stays behind", in.Residual},
-		{"what the hose takes", in.HoseTakes}, {"heel", in.Heel}, {"escape", in.Escape},
+		{"what came out", in.Drained}, {"late drips", in.LateDrips}, {"what stays inside", in.Residual},
+		{"what the hose takes", in.HoseTakes}, {"oil below the vessel's tube", in.Heel}, {"spill", in.Escape},
 	} {
 		if !part.v.Finite() {
 			return fmt.Errorf("%s must be a finite number of ml", part.name)

@@ -145,7 +145,7 @@ func TestNothingToLoad(t *testing.T) {
 func TestNothingBelongsInByThat(t *testing.T) {
 	in := worked()
 	in.Capacity, in.Residual, in.DrainedVoid = measure.Exact(20), measure.Exact(100), true
-	if p, err := MakePlan(in); err == nil || !strings.Contains(err.Error(), "what stays behind") {
+	if p, err := MakePlan(in); err == nil || !strings.Contains(err.Error(), "what stays inside") {
 		t.Errorf("needed %v, %v; want that it is refused", p.Target.Nominal, err)
 	}
 }
@@ -154,15 +154,15 @@ func TestNothingBelongsInByThat(t *testing.T) {
 func TestPlanOfNoNumbers(t *testing.T) {
 	nan, inf := measure.Exact(math.NaN()), measure.Exact(math.Inf(1))
 	for name, change := range map[string]func(*PlanInput){
-		"what came out":       func(in *PlanInput) { in.Drained = nan },
-		"what stays behind":   func(in *PlanInput) { in.Residual, in.DrainedVoid = nan, true },
-		"late drips":          func(in *PlanInput) { in.LateDrips = inf },
-		"what the hose takes": func(in *PlanInput) { in.HoseTakes = inf },
-		"heel":                func(in *PlanInput) { in.Heel = nan },
-		"escape":              func(in *PlanInput) { in.Escape = nan },
-		"graduation":          func(in *PlanInput) { in.RoundUpToML = math.Inf(1) },
-		"tolerance":           func(in *PlanInput) { in.Tolerance.PlusML = math.Inf(1) },
-		"capacity":            func(in *PlanInput) { in.Capacity = inf },
+		"what came out":               func(in *PlanInput) { in.Drained = nan },
+		"what stays inside":           func(in *PlanInput) { in.Residual, in.DrainedVoid = nan, true },
+		"late drips":                  func(in *PlanInput) { in.LateDrips = inf },
+		"what the hose takes":         func(in *PlanInput) { in.HoseTakes = inf },
+		"oil below the vessel's tube": func(in *PlanInput) { in.Heel = nan },
+		"spill":                       func(in *PlanInput) { in.Escape = nan },
+		"marks":                       func(in *PlanInput) { in.RoundUpToML = math.Inf(1) },
+		"tolerance":                   func(in *PlanInput) { in.Tolerance.PlusML = math.Inf(1) },
+		"capacity":                    func(in *PlanInput) { in.Capacity = inf },
 	} {
 		in := worked()
 		change(&in)

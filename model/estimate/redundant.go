@@ -177,7 +177,7 @@ func (s *Figures) PassedStreams(round int) []Stream {
 		return nil
 	}
 	left := s.Left(round)
-	add("loaded less left over", s.Loaded(round).Sub(left))
+	add("poured in less left over", s.Loaded(round).Sub(left))
 	if !s.HasIn(job.LeftInVessel, round) {
 		return streams // nothing to compare yet
 	}

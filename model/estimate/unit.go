@@ -34,9 +34,9 @@ const (
 
 // Names of sources.
 const (
-	StatedQuantity = "stated quantity"
+	StatedQuantity = "fill quantity (manual)"
 	LevelBefore    = "level before the job"
-	DryOrRefill    = "dry or refill, not known"
+	DryOrRefill    = "oil change or dry fill, not known"
 	LossSince      = "oil lost since the last job"
 	ChangedSince   = "oil lost or added, as it was told"
 )

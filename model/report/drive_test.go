@@ -25,7 +25,7 @@ var usuallySeen = map[job.Topic]string{
 	job.TemperatureHow: "measured", job.MagnetLook: "paste", job.OilLook: "clean", job.OilHistory: "undisturbed",
 	job.DrainedTemperature: "20", job.HoseBefore: "dry", job.LoadedTemperature: "20 C", job.FillOilTemperature: "20 C",
 	job.LevelWeeps: "weeps", job.UnitName: "rear axle",
-	job.AirInLine:  "none", job.NothingEscaped: "dry", job.PanLookedAgain: "pan_wrong", job.HoseAfter: "full", job.EscapedAtCap: "0",
+	job.AirInLine: "none", job.NothingEscaped: "dry", job.PanLookedAgain: "pan_wrong", job.HoseAfter: "full", job.EscapedAtCap: "0",
 	job.OverflowCaught: "0",
 	job.WasherFitted:   "new", job.EscapedHow: "caught", job.LeakedHow: "caught", job.TightenedHow: "wrench",
 }
@@ -69,7 +69,8 @@ func (d *driver) upNext(s *guide.Guide) (guide.Prompt, bool) {
 		return guide.Prompt{}, false
 	}
 	for p, open := range s.Prompts() {
-		if open && (p.Asked(s) || d.used[p.Topic] < len(d.lines[p.Topic])) {
+		left := func(t job.Topic) bool { return d.used[t] < len(d.lines[t]) }
+		if skip := p.Topic == job.HoseHolds && left(job.HoseBore); open && !skip && (p.Asked(s) || left(p.Topic)) {
 			return p, true
 		}
 	}
@@ -80,7 +81,7 @@ func (d *driver) upNext(s *guide.Guide) (guide.Prompt, bool) {
 // nothing on offer.
 var unoffered = map[job.Topic]string{
 	job.CapacityMeans: "dry", job.Basis: "capacity", job.WrongBoxDecision: "stop", job.ChipsDecision: "stop", job.HotOilGoOn: "wait",
-	job.LookedAgain: "more", job.DrainedMore: "done", job.LoadedMore: "done",
+	job.LookedAgain: "nothing_more", job.DrainedMore: "done", job.LoadedMore: "done",
 }
 
 // wait lets the time pass that the job is to wait, but takes drip readings as
@@ -115,7 +116,10 @@ func (d *driver) enter(s *guide.Guide, p guide.Prompt, line string) {
 			line = p.Choices(s)[0].Token
 		}
 	}
-	if p.Topic == job.HoseHolds && line == "" || line == "-" {
+	if line == "" && !offered && p.Kind == job.Free {
+		line = "not said"
+	}
+	if line == "" && (p.Topic == job.HoseHolds || p.Topic == job.LostOrAdded) || line == "-" {
 		d.add(p.Entry(s, job.Value{Unknown: true}, "", d.at))
 		return
 	}

@@ -64,7 +64,7 @@ type historian struct {
 
 func (h historian) table(points []verdict.HistoryPoint, unit []*guide.Guide) block {
 	per := "per 1,000 " + h.units.Distance.String()
-	b := block{head: []string{"date", "odometer", "came out", "net fill", "missing", per}, tight: []int{0, 1, 2, 3, 5}}
+	b := block{head: []string{"date", "odometer", "came out", "went in", "missing", per}, tight: []int{0, 1, 2, 3, 5}}
 	for i, p := range points {
 		b.rows = append(b.rows, row{cells: []string{
 			p.Date.In(h.zone).Format(time.DateOnly), h.distance(p.Km), h.cameOut(p),

@@ -70,15 +70,15 @@ func (g fillGauge) facts() []recordFact {
 			list = append(list, recordFact{name, text})
 		}
 	}
-	add("Stated quantity", g.CapacityText)
+	add("Fill quantity (manual)", g.CapacityText)
 	name := "Came out"
 	if g.DrainedIsEstimate {
 		name = "Came out so far"
 	}
 	add(name, g.Drained.Text)
-	add("Needed in the unit", g.TargetText)
-	add("Window", g.WindowText)
-	add("In the unit", g.InUnit.Text)
+	add("Aim", g.TargetText)
+	add("Right", g.WindowText)
+	add("Went in", g.InUnit.Text)
 	return list
 }
 
@@ -135,11 +135,8 @@ func safetyBlock(list []seenTo) block {
 
 // leadLines are the lines before the first block: state, then verdict.
 func (r record) leadLines() (state string, lines []string) {
-	lines = append(lines, r.StateWords, "Verdict: "+r.Verdict.Text)
-	if r.Verdict.Known {
-		lines[1] += "; " + r.Verdict.Chances
-		lines = append(lines, "To do: "+r.Verdict.Action)
-	}
+	lines = append(lines, r.StateWords)
+	lines = append(lines, r.Verdict.Lines...)
 	return r.lead(), lines
 }
 

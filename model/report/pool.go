@@ -184,14 +184,14 @@ func (r Pooled) WriteText(w io.Writer) error {
 	if r.Again > 0 {
 		fmt.Fprintf(&b, "; %d came again and are counted once", r.Again)
 	}
-	fmt.Fprintf(&b, "\n\nSTAYS BEHIND AT AN ORDINARY DRAIN, SHARE OF A DRY QUANTITY\n")
+	fmt.Fprintf(&b, "\n\nSTAYS INSIDE AT AN ORDINARY DRAIN, SHARE OF A DRY FILL\n")
 	residual := block{head: []string{"unit", "jobs", "mean", "scatter (sd)"}}
 	for _, g := range r.Residual {
 		residual.rows = append(residual.rows,
 			row{cells: []string{spaced(g.Unit), fmt.Sprint(g.Jobs), pooledText(g.Share, 100, "%"), pooledText(g.SD, 100, "%")}})
 	}
 	textTable(&b, residual)
-	fmt.Fprintf(&b, "\nESCAPES AT THE SWAP, BY RIG\n")
+	fmt.Fprintf(&b, "\nSPILLED AT THE SWAP, BY RIG\n")
 	escape := block{head: []string{"filler", "hose holds", "jobs", "mean", "scatter (sd)"}}
 	for _, g := range r.Escape {
 		escape.rows = append(escape.rows, row{cells: []string{

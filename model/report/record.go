@@ -49,13 +49,12 @@ type record struct {
 // recordFact is one thing that is known, with its name.
 type recordFact struct{ Name, Text string }
 
-// recordVerdict is the verdict in words; Known is false where there is none yet.
+// recordVerdict is the verdict in words, a line each; Known is false where there
+// is none yet.
 type recordVerdict struct {
-	Known   bool
-	Word    verdict.Word
-	Text    string // within: 97 % that the amount is right
-	Chances string
-	Action  string
+	Known bool
+	Word  verdict.Word
+	Lines []string
 }
 
 // recordSum is a figure with the lines that lead to it.
@@ -162,42 +161,33 @@ func (b builder) stateWords() string {
 		}
 		return "The oil is out and none has been put back. Not to be driven, no wheel or gear turned."
 	case verdict.Unproven:
-		return "Oil was put in; the amount is not proven yet. Not to be driven, no wheel or gear turned."
+		return "Oil was put in; the amount is not PROVEN. Not to be driven, no wheel or gear turned."
 	case verdict.LeftOff:
-		return "Left as it is by the owner; the amount is not proven. " + drive
+		return "Left as it is by the owner; the amount is not PROVEN. " + drive
 	}
 	return "The plug is seated and the amount is accepted. " + drive
 }
 
 func (b builder) verdict() recordVerdict {
 	s := b.s
-	v, ok := s.Judged()
-	if !ok {
-		if _, err := s.Verdict(s.Round()); err != nil && s.PushBegun(0) {
-			return recordVerdict{Text: "none: " + err.Error()}
-		}
-		return recordVerdict{Text: "none yet"}
+	none := recordVerdict{Lines: []string{"Verdict: none yet"}}
+	round, ok := s.JudgedRound()
+	h, err := s.Headline(round)
+	switch {
+	case err != nil && s.PushBegun(0):
+		none.Lines[0] = "Verdict: none: " + err.Error()
+		return none
+	case err != nil || !ok:
+		return none
 	}
-	low, within, high := v.Chances()
-	return recordVerdict{
-		Known: true, Word: v.Word,
-		Text:    fmt.Sprintf("%s: %s that the amount is within the window", v.Text(), within),
-		Chances: fmt.Sprintf("too low %s, too high %s", low, high),
-		Action:  b.action(v),
+	lines := []string{"Verdict: " + h.Text() + "; " + h.Odds, h.Sentence + "."}
+	if text := h.StaysText(); text != "" {
+		lines = append(lines, "If the assumptions do not hold: "+text+".")
 	}
-}
-
-func (b builder) action(v verdict.Verdict) string {
-	u := b.s.Units()
-	switch v.Act {
-	case verdict.AddOil:
-		return "add " + u.FormatVolume(v.ActML)
-	case verdict.LetOut:
-		return "let out " + u.FormatVolume(v.ActML)
-	case verdict.Remeasure:
-		return "measure better: " + verdict.RemeasureName(v.Doubt)
+	if len(h.Why) > 0 {
+		lines = append(lines, "Why no surer: "+strings.Join(h.Why, "; ")+".")
 	}
-	return "nothing"
+	return recordVerdict{true, h.Verdict.Word, append(lines, "To do: "+h.Next+".")}
 }
 
 // when is a time as the record shows it: the time of day, with the day where

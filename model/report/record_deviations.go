@@ -83,14 +83,14 @@ func (b builder) witnessDeviations() []string {
 	s := b.s
 	var list []string
 	if b.chosen(job.Place{Topic: job.WrongBoxDecision}, "right_unit") {
-		list = append(list, "Far more came out than the stated quantity; the owner says it is the right unit"+b.why(job.BasisWhy)+".")
+		list = append(list, "Far more came out than the fill quantity; the owner says it is the right unit"+b.why(job.BasisWhy)+".")
 	}
 	if far, ok := s.FarOff(); ok {
 		side := "less"
 		if far == estimate.FarAbove {
 			side = "more"
 		}
-		list = append(list, "Far "+side+" came out than the stated quantity asks for"+b.lookedAgain()+".")
+		list = append(list, "Far "+side+" came out than the fill quantity asks for"+b.lookedAgain()+".")
 	}
 	if s.Drained().Contradict {
 		which := "first"
@@ -115,7 +115,7 @@ func (b builder) witnessDeviations() []string {
 func (b builder) contradiction(plan estimate.Plan) string {
 	s := b.s
 	gap := plan.FromDrained.Nominal - plan.FromCapacity.Nominal
-	known, off := "the stated quantity", "short of what belongs in"
+	known, off := "the fill quantity (manual)", "short of what belongs in"
 	if s.Follows() {
 		known = "what was known before"
 	}
@@ -162,18 +162,18 @@ func (b builder) roundDeviations(round int) []string {
 	var list []string
 	at := func(t job.Topic) job.Place { return job.Place{Topic: t, Round: round} }
 	if s.Balance(round).Fails() && b.chosen(at(job.BalanceSuspect), "stands") {
-		list = append(list, "The readings do not add up; read again, the doubtful one kept"+in+": "+s.Balance(round).Suspect()+".")
+		list = append(list, "The readings do not add up; read again, the one that is likely wrong kept"+in+": "+s.Balance(round).Suspect()+".")
 	}
 	if b.chosen(at(job.AirInLine), "air") {
 		list = append(list, "Air in the line before the end of the push"+in+".")
 	}
 	for _, e := range b.standing(job.EscapedAmount) {
 		if e.Round == round && s.Guessed(e) {
-			list = append(list, "What escaped was guessed, not measured"+in+".")
+			list = append(list, "The spill was guessed, not measured"+in+".")
 		}
 	}
 	if b.chosen(at(job.NothingEscaped), "not_looked") {
-		list = append(list, "Nothing escaped, it was said, and not looked at again: what usually escapes is taken"+in+".")
+		list = append(list, "Nothing was spilled, it was said, and not looked at again: the usual spill is taken"+in+".")
 	}
 	if b.chosen(at(job.WasherFitted), "reused") {
 		list = append(list, "The old washer was used again"+in+".")
@@ -185,7 +185,7 @@ func (b builder) roundDeviations(round int) []string {
 	case job.DecideAdd:
 		list = append(list, fmt.Sprintf("The amount was corrected: oil added (correction %d).", round+1))
 	case job.DecideLetOut:
-		list = append(list, fmt.Sprintf("The amount was corrected: oil let out (correction %d).", round+1))
+		list = append(list, fmt.Sprintf("The amount was corrected: oil drained off (correction %d).", round+1))
 	case job.DecideLeave:
 		e, _ := s.Answer(at(job.LeftWhy))
 		text := verdict.LeftOff.Words(0, s.LeftAs()) + " by the owner"

@@ -24,14 +24,14 @@ func (b builder) unit() []recordFact {
 	facts = b.fact(facts, "Unit", job.UnitName)
 	facts = b.fact(facts, "Kind", job.UnitKind)
 	facts = b.fact(facts, "Filled through", job.FillPath)
-	facts = b.fact(facts, "Stated quantity", job.Capacity)
-	facts = b.fact(facts, "It means", job.CapacityMeans)
+	facts = b.fact(facts, "Fill quantity (manual)", job.Capacity)
+	facts = b.fact(facts, "It is for", job.CapacityMeans)
 	facts = b.fact(facts, "Tolerance", job.ToleranceTopic)
 	if s.DryStart() {
 		facts = b.fact(facts, "In it before", job.DryStart)
 	}
 	facts = b.fact(facts, "Level before", job.PriorLevel)
-	facts = b.known(facts, "Stays behind", job.ResidualExpected)
+	facts = b.known(facts, "Stays inside", job.ResidualExpected)
 	return b.fact(facts, "Odometer", job.Odometer)
 }
 
@@ -58,7 +58,7 @@ func (b builder) oil() []recordFact {
 
 func (b builder) plug() []recordFact {
 	facts := b.known(nil, "Plug thread", job.PlugThread)
-	facts = b.known(facts, "Key", job.PlugKey)
+	facts = b.known(facts, "Socket", job.PlugKey)
 	facts = b.known(facts, "Washer", job.WasherKind)
 	facts = b.lastChoice(facts, "Fitted", job.WasherFitted)
 	facts = b.fact(facts, "Torque", job.TorqueFigure)
@@ -81,7 +81,7 @@ func (b builder) measures() []recordFact {
 	for _, d := range s.Devices() {
 		text := "marks every " + u.FormatVolume(d.GraduationML) + fmt.Sprintf(", scale within %.3g %%", 100*d.ErrorShare)
 		if d.Scale {
-			text = "step " + u.FormatMass(d.DivisionG)
+			text = "reads to " + u.FormatMass(d.DivisionG)
 		}
 		facts = append(facts, recordFact{d.Name, text})
 	}
@@ -181,10 +181,10 @@ func (b builder) estimates() []string {
 	unknown(job.ToleranceTopic, "the tolerance")
 	unknown(job.OilDensity, fmt.Sprintf("density of the oil, %.0f kg/m³ at 15 °C", s.Oil().Rho15KgM3))
 	if s.ResidualMatters() {
-		unknown(job.ResidualExpected, "what stays behind at a drain")
+		unknown(job.ResidualExpected, "what stays inside at a drain")
 	}
 	if s.Path() == job.DrainPortOnly {
-		unknown(job.EscapeExpected, "what was expected to escape at the swap")
+		unknown(job.EscapeExpected, "the spill expected at the swap")
 		if !s.HoseKnown() {
 			list = append(list, "what the hose holds")
 		}

@@ -29,7 +29,7 @@ func (b builder) readings() []recordReading {
 func (b builder) reading(e job.Entry) (recordReading, bool) {
 	p, ok := guide.PromptOf(e)
 	isFigure := ok && (p.Kind == job.Amount || p.Kind == job.Number)
-	if !isFigure || (p.Step == job.Prepare && !readBefore(e.Topic)) || e.Value.Unknown {
+	if !isFigure || ((p.Step == job.Prepare || e.Topic.IsFact()) && !readBefore(e.Topic)) || e.Value.Unknown {
 		return recordReading{}, false
 	}
 	r := recordReading{

@@ -24,9 +24,9 @@ func (b builder) sums() []recordSum {
 	if _, ok := s.DrainedNow(); ok && s.Measured() {
 		add(s.UnfoldDrained(), "came out")
 	}
-	add(s.UnfoldTarget(), "needed in the unit")
+	add(s.UnfoldTarget(), "aim")
 	if r, _ := s.JudgedRound(); s.PushBegun(0) {
-		add(s.UnfoldNet(r), "net fill")
+		add(s.UnfoldNet(r), "went in")
 	}
 	return sums
 }

@@ -120,7 +120,7 @@ func TestStruckDecisionIsToldInWords(t *testing.T) {
 	d := newDriver(t, lines)
 	d.until(job.LeftWhy)
 	d.correct(job.Decision, 0, 0, "accept")
-	if struck := recordOf(d.state(), Options{}).Struck; len(struck) != 1 || !strings.Contains(struck[0].Instead, "Accept") {
+	if struck := recordOf(d.state(), Options{}).Struck; len(struck) != 1 || !strings.Contains(struck[0].Instead, "accept") {
 		t.Errorf("struck out: %q", struck)
 	}
 }
@@ -154,9 +154,9 @@ func TestDeviations(t *testing.T) {
 	}{
 		{"by feel", with(script{job.TorqueFigure: {"-"}}), 0, "The plug was tightened by feel"},
 		{"old washer", with(script{job.WasherFitted: {"reused"}}), 0, "The old washer was used again."},
-		{"guessed", with(script{job.EscapedHow: {"guess"}}), 0, "What escaped was guessed"},
+		{"guessed", with(script{job.EscapedHow: {"guess"}}), 0, "The spill was guessed"},
 		{"dry swap, not looked at again", with(script{job.EscapedHow: {"none"}, job.NothingEscaped: {"not_looked"}}), 0,
-			"what usually escapes is taken"},
+			"the usual spill is taken"},
 		{"pan above the measure", with(script{job.DripReading: {"900", ""}}), job.PlanAccepted, "the looks at the pan were wrong"},
 		{"air", with(script{job.AirInLine: {"air"}}), 0, "Air in the line"},
 		{"hot", with(script{job.OilTemperature: {"55"}, job.HotOilGoOn: {"go_on"}}), 0, "Drained hot"},
@@ -172,7 +172,7 @@ func TestDeviations(t *testing.T) {
 		{"left", with(script{job.Decision: {"leave"}, job.LeftWhy: {"the light went"}}), job.WasteOil,
 			"LEFT, NOT PROVEN by the owner. Why: the light went."},
 		{"readings do not agree", with(script{job.VesselWeighedAfter: {"900"}, job.BalanceSuspect: {"stands"}}), job.Decision,
-			"the doubtful one kept"},
+			"the one that is likely wrong kept"},
 	}
 	for _, tt := range tests {
 		d := newDriver(t, tt.lines)
@@ -187,14 +187,14 @@ func TestDeviations(t *testing.T) {
 }
 
 // A unit that started dry is said to have; nothing of it is said to be drained,
-// and what stays behind is no estimate that anything rests on.
+// and what stays inside is no estimate that anything rests on.
 func TestRecordOfADryStart(t *testing.T) {
 	s := newDriver(t, script{job.Capacity: {"900"}, job.DryStart: {"dry"}}).until(job.PlanAccepted)
 	r := recordOf(s, Options{})
 	if !slices.Contains(r.Unit, recordFact{"In it before", "Nothing: new, rebuilt or overhauled, dry inside"}) {
 		t.Errorf("facts of the unit: %v", r.Unit)
 	}
-	if !strings.Contains(r.StateWords, "dry inside") || strings.Contains(strings.Join(r.Notes, "\n"), "stays behind") {
+	if !strings.Contains(r.StateWords, "dry inside") || strings.Contains(strings.Join(r.Notes, "\n"), "stays inside") {
 		t.Errorf("%q, %q", r.StateWords, r.Notes)
 	}
 	if f := figuresOf(s); f.Drained != nil || f.Target == nil || f.Target.ML != 900 {
@@ -204,9 +204,9 @@ func TestRecordOfADryStart(t *testing.T) {
 
 func TestEstimatesAreSaidToBeOnes(t *testing.T) {
 	d := newDriver(t, script{job.Capacity: {"900"}})
-	d.until(job.MakersManual)
+	d.until(job.GroundAndChocks)
 	notes := strings.Join(recordOf(d.state(), Options{}).Notes, "\n")
-	for _, want := range []string{"not the maker's figures", "the tolerance", "density of the oil, 870", "what stays behind at a drain"} {
+	for _, want := range []string{"not the maker's figures", "the tolerance", "density of the oil, 870", "what stays inside at a drain"} {
 		if !strings.Contains(notes, want) {
 			t.Errorf("notes do not say %q:\n%s", want, notes)
 		}

@@ -60,13 +60,13 @@ func drawGauge(g fillGauge) *svgGauge {
 		}
 	}
 	add("out", "Came out", g.Drained)
-	add("in", "In the unit", g.InUnit)
+	add("in", "Went in", g.InUnit)
 	d.AxisY = y
 	d.Height = y + 34
 	if g.HighML > 0 {
 		low, high := x(g.LowML), x(g.HighML)
 		d.Window = &svgBox{X: low, Y: 18, W: round1(high - low), H: y - 18, TextX: low, TextY: 12, Anchor: "start",
-			Text: "window " + g.WindowText}
+			Text: "right: " + g.WindowText}
 		if low > (svgZeroX+svgEndX)/2 {
 			d.Window.TextX, d.Window.Anchor = high, "end"
 		}

@@ -52,7 +52,7 @@ func (s *Assessment) adviceOn(doubt []DoubtShare) string {
 	first := doubt[0]
 	advice := "Most of the doubt"
 	if first.Share < mostOfIt {
-		advice = "The largest part of the doubt"
+		advice = "The largest share of it"
 	}
 	return advice + ": " + first.Name + ". " + sentence(s.Remedy(first.Thing))
 }
@@ -72,7 +72,7 @@ func (s *Assessment) Remedy(thing measure.Source) string {
 	case thing.Kind == estimate.ScaleErrorSource:
 		return "weigh something that is marked with its mass"
 	case thing.Kind == estimate.WeighSource || thing.Kind == estimate.ScaleSource:
-		return "a scale with smaller steps helps"
+		return "a scale that reads finer helps"
 	case thing.Kind == estimate.ReadSource && scale:
 		return "use the scale, or finer marks"
 	case thing.Kind == estimate.ReadSource:
@@ -84,7 +84,7 @@ func (s *Assessment) Remedy(thing measure.Source) string {
 	case thing.Name == estimate.AboutHose && !s.HoseKnown():
 		return "measure the hose's bore and length, or prime it"
 	case thing.Name == estimate.StaysBehind && s.DryStart():
-		return "a dry quantity from the manual helps"
+		return "the figure for a dry fill from the manual helps"
 	}
 	if text, ok := remedies[thing.Name]; ok {
 		return text
@@ -139,8 +139,8 @@ var remedies = map[string]string{
 	estimate.AboutOil:            "take it from the data sheet, or weigh a full bottle",
 	estimate.OldOil:              "measure it with a jug as well",
 	estimate.LevelBefore:         "nothing helps now; a level seen at the end makes the next job surer",
-	estimate.StaysBehind:         "a refill quantity from the manual helps, or this unit's own proven jobs",
-	estimate.DryOrRefill:         "find out which of the two the manual means",
+	estimate.StaysBehind:         "the figure for an oil change from the manual helps, or this unit's own proven jobs",
+	estimate.DryOrRefill:         "find out whether the figure is for an oil change or a dry fill",
 	estimate.ContradictionStands: "find out which of the two is wrong: it stays until then",
 	estimate.StatedQuantity:      "no measurement makes the maker's figure surer",
 	estimate.AboutHose:           "prime the hose and leave it full, and it cancels",
@@ -149,12 +149,12 @@ var remedies = map[string]string{
 	estimate.DrySwap:             "weigh the pads before and after",
 	estimate.WillEscape:          "catch it, or weigh the pads before and after: measured, it does not matter",
 	estimate.DampPlug:            "weigh a pad before and after",
-	estimate.HeelKept:            "run the vessel empty once: what is left in it is its heel",
+	estimate.HeelKept:            "run the vessel empty once, and measure what is left in it",
 	estimate.JobsBefore:          "a level seen at the end makes the next job surer",
 	estimate.LossRate:            "a level seen at the end makes the next job surer",
 	estimate.LossSince:           "a level seen at the end makes the next job surer",
 	estimate.Strokes:             "measure what is left in the vessel",
-	estimate.Bottles:             "weigh them, or measure what was loaded",
+	estimate.Bottles:             "weigh them, or measure what was poured in",
 	estimate.BelowSource:         "go on until it weeps",
 	estimate.LevelSource:         "car level, let it settle, look again",
 }

@@ -23,7 +23,7 @@ func (s *found) verdictFindings(round int) {
 	}
 	if off := v.BySums.Nominal; v.levelContradicts() {
 		s.add(LevelAgainstSums, off, job.At(job.LevelWeeps, round, 0),
-			fmt.Sprintf("The level says full; by the sums it is off by %s.", s.Show(math.Abs(off), job.DimML)),
+			fmt.Sprintf("The level says full; by the readings it is off by %s.", s.Show(math.Abs(off), job.DimML)),
 			"Car level, settled for 10 minutes, the right hole? Look again.")
 	}
 	s.spillDominates(v, round)
@@ -61,7 +61,7 @@ func (s *found) spillDominates(v Verdict, round int) {
 	}
 	for i := range s.Items(job.EscapedHow, round) {
 		if p := job.At(job.EscapedHow, round, i); s.Choice(p) == job.EscapeGuess {
-			s.add(SpillDominates, 0, p, fmt.Sprintf("The guess of what escaped carries %.0f %% of the doubt.", 100*share),
+			s.add(SpillDominates, 0, p, "Most of the doubt: the guess of what was spilled.",
 				"Weigh the pads and rags, and as many dry ones; correct how it was measured.")
 			return
 		}
@@ -101,6 +101,6 @@ func (s *found) oldOilStays(round int) {
 		return
 	}
 	s.add(OldOilStays, 0, job.Place{Topic: job.OilLook},
-		fmt.Sprintf("About %s of what is inside is old oil that stayed behind.", Percent(1-share.Nominal)),
+		fmt.Sprintf("About %s of what is inside is old oil that stayed in.", Percent(1-share.Nominal)),
 		fmt.Sprintf("A short drive and a second change leave %s.", Percent(1-estimate.AfterChanges(share.Nominal, 2))))
 }

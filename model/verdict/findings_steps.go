@@ -58,7 +58,7 @@ func (s *found) drainFindings() {
 	}
 	if s.OilLook() == job.LookForeign && !s.WrongBox() {
 		s.add(ForeignOil, 0, job.Place{Topic: job.OilLook}, "It looks like another unit's oil.",
-			"Find out whose it is before the car moves; measure the neighbour's level.")
+			"Find out whose it is before the car moves; look at the level of the unit beside it.")
 	}
 }
 
@@ -73,7 +73,7 @@ func (s *found) measureFindings() {
 	}
 	if s.WrongBox() {
 		s.add(WrongBoxDrained, d.Total.Nominal, job.Place{Topic: job.DrainedAmount},
-			fmt.Sprintf("%s came out of a unit of %s: the wrong box?", s.Show(d.Total.Nominal, job.DimML),
+			fmt.Sprintf("%s came out of a unit of %s: the wrong unit?", s.Show(d.Total.Nominal, job.DimML),
 				s.Show(s.CapacityML(), job.DimML)),
 			"Do not move the car. Put THAT unit right first, by its own method.")
 	}
@@ -88,26 +88,26 @@ func (s *found) farFindings() {
 	amount := s.Show(gap, job.DimML)
 	switch cause := s.LookedCause(); {
 	case far == estimate.FarAbove && cause == job.LookedNeighbour:
-		s.add(NeighbourOil, gap, at, "The neighbour's oil came in: "+amount+".",
+		s.add(NeighbourOil, gap, at, "Oil came in from the unit beside it: "+amount+".",
 			"That unit is short by about as much: check it, and the seal between.")
 	case far == estimate.FarAbove && cause == job.LookedOverfilled:
 		s.add(OverfilledBefore, gap, at, "It was overfilled by "+amount+".",
-			"Fill to the stated quantity. Did breather or seals throw oil out?")
+			"Fill to the manual's quantity. Did breather or seals throw oil out?")
 	case far == estimate.FarAbove && s.Follows():
 		s.add(FarAboveStated, gap, at, "It does not fit the last fill: "+amount+" more came out.",
-			"Water, the neighbour's oil, or a mark misread, now or last time. Do not copy it.")
+			"Water, oil of the unit beside it, or a mark misread, now or last time. Do not copy it.")
 	case far == estimate.FarAbove:
 		s.add(FarAboveStated, gap, at, amount+" more came out than belongs in.",
-			"Let it stand, look for water, measure the neighbour. Do not copy it.")
+			"Let it stand, look for water, measure the unit beside it. Do not copy it.")
 	case far == estimate.FarBelow && cause == job.LookedSame:
 		s.add(LeakSuspected, gap, at, amount+" are missing since the last fill.",
-			"Fill to the stated quantity. Hunt the leak; look again after "+s.Show(500, job.DimKm)+".")
+			"Fill to the manual's quantity. Hunt the leak; look again after "+s.Show(500, job.DimKm)+".")
 	case far == estimate.FarBelow && s.Follows():
 		s.add(FarBelowStated, gap, at, "It does not fit the last fill: "+amount+" less came out.",
 			"Oil lost, or a mark misread, now or last time. Read it again; seals? Do not copy it.")
 	case far == estimate.FarBelow:
 		s.add(FarBelowStated, gap, at, amount+" less came out than belongs in.",
-			"Wait 10 minutes, car level. Right unit? Seals? Neighbour? Do not copy it.")
+			"Wait 10 minutes, car level. Right unit? Seals? The unit beside it? Do not copy it.")
 	case s.Past() == job.PastLeaked && s.Measured():
 		s.add(LeakSuspected, gap, job.Place{Topic: job.OilHistory}, "It has been leaking: what came out is not copied.",
 			"Find and stop the leak first. Look again after "+s.Show(500, job.DimKm)+".")
@@ -208,9 +208,9 @@ func (s *found) pushFindings(round int) {
 	p := job.At(job.LeftInVessel, round, 0)
 	switch {
 	case s.AirSpat(round):
-		s.add(AirEarly, short, p, fmt.Sprintf("Air early: %s left in the vessel, its heel is %s.", s.Show(left, job.DimML),
+		s.add(AirEarly, short, p, fmt.Sprintf("Air early: %s left in the vessel; %s are below its tube.", s.Show(left, job.DimML),
 			s.Show(s.Heel().Nominal, job.DimML)),
-			"Shut, let off, stand the tube upright on the floor. Strokes do not count.")
+			"Shut, vent, stand the tube upright on the floor. Strokes do not count.")
 	case short > noticeML && !s.LevelSeen(round):
 		s.add(PushedShort, short, p, fmt.Sprintf("%s less has left the vessel than planned.", s.Show(short, job.DimML)),
 			"Push on, or go on: the verdict says what to add.")
@@ -219,8 +219,8 @@ func (s *found) pushFindings(round int) {
 	if escaped > math.Max(noticeML, 0.05*s.Passed(round).Nominal) {
 		s.step = job.Cap
 		s.add(AdapterLeaks, escaped, job.At(job.EscapedAtCap, round, 0),
-			fmt.Sprintf("%s leaked round the adapter: wrong thread? Never force it.", s.Show(escaped, job.DimML)),
-			"Let off, plug back in with a NEW washer, tag stays on. Add the rest later.")
+			fmt.Sprintf("%s leaked at the adapter: wrong thread? Never force it.", s.Show(escaped, job.DimML)),
+			"Vent, plug back in with a NEW washer, tag stays on. Add the rest later.")
 	}
 }
 

@@ -29,8 +29,8 @@ var forbidsTokens = [NumForbids]string{"overruled", "balance", "level", "one_wit
 var forbidsWords = [NumForbids]string{
 	"a contradiction was overruled",
 	"readings of the push do not add up",
-	"the sums contradict the level seen",
-	"no second measure of what belongs in",
+	"readings and level contradict each other",
+	"no second reading of what belongs in",
 	"a slip in one reading would not show",
 	"the pan held more than was measured",
 	"done faster than it can be done",

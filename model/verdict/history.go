@@ -44,7 +44,7 @@ type HistoryPoint struct {
 // that was known before, had nothing been lost, less what did
 // (estimate.Figures.Missing). A job before of which it is not known what it put
 // in, or whose readings contradict each other, and oil that is no witness (water,
-// a neighbour's oil, a top-up nobody measured), tell nothing.
+// oil of the unit beside it, a top-up nobody measured), tell nothing.
 func History(unit []*Assessment) []HistoryPoint {
 	points := make([]HistoryPoint, len(unit))
 	for i, s := range unit {
@@ -151,7 +151,7 @@ func (l Leakage) Text(u quantity.Units) string {
 	case learn.Leak:
 		return "the unit is losing oil: " + amount
 	case learn.Gain:
-		return "more came out than can be: " + amount + "; water, a neighbour's oil, or a top-up"
+		return "more came out than can be: " + amount + "; water, oil of the unit beside it, or a top-up"
 	case learn.NotProven:
 		if l.told.ML.Nominal < 0 {
 			return "perhaps more came out than went in, not proven: " + amount

@@ -198,7 +198,7 @@ func (s *Assessment) unfoldWitnesses(b *summing, d estimate.Drained) {
 // UnfoldTarget unfolds what the unit needs: what each witness says, their
 // weights, how far they are apart, and the window.
 func (s *Assessment) UnfoldTarget() Sum {
-	b := s.sumUp("What the unit needs")
+	b := s.sumUp("Aim: what belongs in")
 	in, plan, err := s.WholePlan()
 	if err != nil {
 		return b.open(sentence(err.Error()))
@@ -220,12 +220,12 @@ func (s *Assessment) UnfoldTarget() Sum {
 		}
 		b.equals("so what came out says", "")
 	}
-	known := "the stated quantity"
+	known := "the fill quantity (manual)"
 	if in.Unit == nil {
 		unfoldStated(b, in, plan)
 	} else {
 		known = "what is known else"
-		b.begin("what is known else says", plan.FromCapacity, "the stated quantity and the jobs before")
+		b.begin("what is known else says", plan.FromCapacity, "the fill quantity (manual) and the jobs before")
 	}
 	if !plan.DrainedVoid {
 		b.fact("The two are %.1f standard uncertainties apart; above %g they contradict each other.", plan.Z, estimate.ConflictZ)
@@ -242,7 +242,7 @@ const asLeft = "as the last job left it"
 
 // unfoldStated adds what the stated quantity says.
 func unfoldStated(b *summing, in estimate.PlanInput, plan estimate.Plan) {
-	b.begin("stated quantity", in.Capacity.Add(onlyFrom(plan.FromCapacity, estimate.StatedQuantity)), meaningNotes[in.Means])
+	b.begin("fill quantity (manual)", in.Capacity.Add(onlyFrom(plan.FromCapacity, estimate.StatedQuantity)), meaningNotes[in.Means])
 	if !in.DryStart {
 		b.plus("dripped out much later", in.LateDrips, "")
 	}
@@ -252,13 +252,13 @@ func unfoldStated(b *summing, in estimate.PlanInput, plan estimate.Plan) {
 	}
 	switch {
 	case in.DryStart:
-		b.plus("stays behind later, not in yet", rest, note)
+		b.plus("stays inside later, not in yet", rest, note)
 	case in.Means == estimate.MeansDry || in.Means == estimate.MeansUnknown:
-		b.minus("stays behind at a drain", rest.Scale(-1), note)
+		b.minus("stays inside at a drain", rest.Scale(-1), note)
 	default:
-		b.minus("stays behind beyond the usual", rest.Scale(-1), "")
+		b.minus("stays inside beyond the usual", rest.Scale(-1), "")
 	}
-	b.equals("so the stated quantity says", "")
+	b.equals("so the manual says", "")
 }
 
 // onlyFrom is the part of an error that comes from sources of one name.
@@ -272,11 +272,11 @@ func onlyFrom(v measure.Value, name string) (part measure.Value) {
 }
 
 // startsDry says why there is nothing that came out.
-const startsDry = "the unit starts dry: nothing came out, and nothing has stayed behind"
+const startsDry = "the unit starts dry: nothing came out, and nothing has stayed in"
 
 var meaningNotes = [...]string{
-	estimate.MeansDry: "into a dry unit", estimate.MeansRefill: "at an oil change", estimate.MeansLevel: "to the level hole",
-	estimate.MeansUnknown: "dry or refill: not known",
+	estimate.MeansDry: "dry fill after overhaul", estimate.MeansRefill: "ordinary oil change", estimate.MeansLevel: "to the level hole",
+	estimate.MeansUnknown: "oil change or dry fill: not known",
 }
 
 // standsNote says what a contradiction that was overruled costs.
@@ -286,21 +286,21 @@ const standsNote = "as much as would make the gap ordinary"
 func unfoldBasis(b *summing, plan estimate.Plan, known string) {
 	switch {
 	case plan.Basis == estimate.BothWitnesses:
-		b.meanOf(plan.FromDrained, plan.FromCapacity, "what came out", known, "needed", "")
+		b.meanOf(plan.FromDrained, plan.FromCapacity, "what came out", known, "aim", "")
 		return
 	case plan.Basis == estimate.ByDrained:
 		b.begin("what came out says", plan.FromDrained, "chosen")
 		b.plus(estimate.ContradictionStands, plan.Target.Sub(plan.FromDrained), standsNote)
 	case plan.Basis == estimate.BothStand:
 		b.begin("what came out says", plan.FromDrained, "")
-		b.plus("of the gap to what is known else", plan.Target.Sub(plan.FromDrained), "both stand, in as much more doubt")
+		b.plus("of the gap to what is known else", plan.Target.Sub(plan.FromDrained), "both stand, give or take as much more")
 	case plan.DrainedVoid:
-		b.begin(known+" says", plan.FromCapacity, "the only witness")
+		b.begin(known+" says", plan.FromCapacity, "the only one")
 	default:
 		b.begin(known+" says", plan.FromCapacity, "chosen")
 		b.plus(estimate.ContradictionStands, plan.Target.Sub(plan.FromCapacity), standsNote)
 	}
-	b.equals("needed", "")
+	b.equals("aim", "")
 }
 
 func (s *Assessment) trustNote(t estimate.Trust) string {
@@ -316,7 +316,7 @@ func (s *Assessment) WhyVoid() string {
 	}
 	switch s.LookedCause() {
 	case job.LookedNeighbour:
-		return "there is the neighbour's oil in it"
+		return "there is oil of the unit beside it in it"
 	case job.LookedWater:
 		return "there is water in it"
 	case job.LookedOverfilled:

@@ -32,26 +32,26 @@ func (s *Assessment) UnfoldPreload(round int) Sum {
 	if s.RoundKind(round) == job.RoundLetsOut {
 		return s.unfoldLetOut(round)
 	}
-	b := s.sumUp("What to load")
+	b := s.sumUp("What to pour into the vessel")
 	whole, plan, err := s.PlansOf(round)
 	if err != nil {
 		return b.open(sentence(err.Error()))
 	}
-	b.begin("needed in the unit", whole.Target, "")
+	b.begin("aim", whole.Target, "")
 	if round > 0 {
-		b.minus("in the unit by the ledger", s.NetFill(round-1), "")
+		b.minus("went in so far", s.NetFill(round-1), "")
 		b.equals("missing", "")
 	}
 	if plan.SurplusML > 0 {
-		b.plus("so that it weeps", measure.Exact(plan.SurplusML), "twice the doubt of need, level hole and heel")
+		b.plus("so that it weeps", measure.Exact(plan.SurplusML), "twice the give or take of aim, level hole and vessel")
 	}
 	b.plus("the hose keeps", s.HoseWillTake(round), s.hoseBeforeNote(round))
-	b.plus("the vessel cannot push out", s.Heel(), "")
-	b.plus("will escape", s.EscapeIn(round), escapeNote(round))
-	b.equals("charge", "")
+	b.plus("below the vessel's tube", s.Heel(), "")
+	b.plus("will be spilled", s.EscapeIn(round), escapeNote(round))
+	b.equals("together", "")
 	up := measure.Exact(plan.PreloadML - plan.Charge.Nominal)
 	b.plus("rounded up", up, s.roundingNote())
-	b.equals("load", "")
+	b.equals("pour into the vessel", "")
 	return b.end(s, plan.Charge.Add(up))
 }
 
@@ -100,15 +100,15 @@ func (s *Assessment) hoseNote(round int) string {
 }
 
 func (s *Assessment) unfoldLetOut(round int) Sum {
-	b := s.sumUp("What to let out")
+	b := s.sumUp("What to drain off")
 	plan, _, err := s.PlansOf(0)
 	if err != nil {
 		return b.open(sentence(err.Error()))
 	}
 	net := s.NetFill(round - 1)
-	b.begin("in the unit by the ledger", net, "")
-	b.minus("needed in the unit", plan.Target, "")
-	b.equals("to let out", "")
+	b.begin("went in so far", net, "")
+	b.minus("aim", plan.Target, "")
+	b.equals("to drain off", "")
 	return b.end(s, net.Sub(plan.Target))
 }
 
@@ -116,9 +116,9 @@ func (s *Assessment) unfoldLetOut(round int) Sum {
 // what the drain left behind.
 func (s *Assessment) UnfoldNet(round int) Sum {
 	round = s.inRounds(round)
-	b := s.sumUp("What is in the unit by the ledger")
+	b := s.sumUp("What went in")
 	if !s.HasIn(job.LoadedAmount, 0) {
-		return b.open("Nothing has been loaded yet.")
+		return b.open("Nothing has been poured in yet.")
 	}
 	if s.RoundKind(round) == job.RoundAdds && !s.HasIn(job.LeftInVessel, round) {
 		return b.open("It is known once what is left in the vessel is measured.")
@@ -132,20 +132,20 @@ func (s *Assessment) UnfoldNet(round int) Sum {
 		stays = append(stays, v)
 	}
 	if round == 0 && Negligible(s.LetOutML(0)) {
-		b.Terms[len(b.Terms)-1].Label = "in the unit"
+		b.Terms[len(b.Terms)-1].Label = "went in"
 		return b.end(s, s.NetFill(round))
 	}
 	b.begin("by "+pushName(0), stays[0], "")
-	b.minus("let out", s.LetOutML(0), "")
+	b.minus("drained off", s.LetOutML(0), "")
 	for r := 1; r <= round; r++ {
 		b.plus("by "+pushName(r), stays[r], "")
 		p := job.Place{Round: r}
-		b.minus("let out", s.LetOutML(r), s.readNote(job.LetOutAmount, p))
+		b.minus("drained off", s.LetOutML(r), s.readNote(job.LetOutAmount, p))
 		if s.RoundKind(r) == job.RoundLetsOut {
 			s.unfoldEscaped(b, r)
 		}
 	}
-	b.equals("in the unit", "")
+	b.equals("went in", "")
 	return b.end(s, s.NetFill(round))
 }
 
@@ -153,14 +153,14 @@ func (s *Assessment) UnfoldNet(round int) Sum {
 func (s *Assessment) unfoldPush(b *summing, round int) measure.Value {
 	loaded, left := s.Loaded(round), s.Left(round)
 	p := job.Place{Round: round}
-	b.begin("loaded for "+pushName(round), loaded, s.loadedNote(round))
+	b.begin("poured in for "+pushName(round), loaded, s.loadedNote(round))
 	leftNote := s.readNote(job.LeftInVessel, p)
 	if !s.HasIn(job.LeftInVessel, round) {
 		leftNote = "not measured yet"
 	}
 	b.minus("left in the vessel", left, leftNote)
 	balance := s.Balance(round)
-	b.plus("moved by the balance", balance.Passed.Sub(loaded.Sub(left)), balanceNote(balance))
+	b.plus("by the second reading", balance.Passed.Sub(loaded.Sub(left)), balanceNote(balance))
 	b.equals("left the vessel", "")
 	if took := s.HoseTook(round); took.Nominal < 0 {
 		b.plus("given by the hose", took.Scale(-1), s.hoseNote(round))
@@ -168,7 +168,7 @@ func (s *Assessment) unfoldPush(b *summing, round int) measure.Value {
 		b.minus("kept by the hose", took, s.hoseNote(round))
 	}
 	s.unfoldEscaped(b, round)
-	return b.equals("stays in the unit", "")
+	return b.equals("went in", "")
 }
 
 func (s *Assessment) loadedNote(round int) string {
@@ -184,7 +184,7 @@ func balanceNote(b estimate.RoundBalance) string {
 	case b.Streams < 2:
 		return ""
 	case len(b.Suspects) == 1:
-		return "without " + b.Suspects[0] + ", which is in doubt"
+		return "without " + b.Suspects[0] + ", which is likely wrong"
 	case b.Fails():
 		return "between " + strings.Join(b.Suspects, " and ") + ", which contradict each other"
 	}
@@ -193,11 +193,11 @@ func balanceNote(b estimate.RoundBalance) string {
 
 func (s *Assessment) unfoldEscaped(b *summing, round int) {
 	p := job.Place{Round: round}
-	b.minus("escaped round the adapter", s.Amount(job.EscapedAtCap, p), s.readNote(job.EscapedAtCap, p))
+	b.minus("spilled at the adapter", s.Amount(job.EscapedAtCap, p), s.readNote(job.EscapedAtCap, p))
 	b.minus("ran over at the level hole", s.Amount(job.OverflowCaught, p), s.readNote(job.OverflowCaught, p))
 	for i := range s.Items(job.EscapedHow, round) {
 		p := job.Place{Round: round, Item: i}
-		b.minus("escaped at the swap", s.Caught(estimate.SwapCatch, p), s.caughtNote(estimate.SwapCatch, p))
+		b.minus("spilled at the swap", s.Caught(estimate.SwapCatch, p), s.caughtNote(estimate.SwapCatch, p))
 	}
 	for i := range s.Items(job.LeakCheck, round) {
 		p := job.Place{Round: round, Item: i}
@@ -229,11 +229,11 @@ func (s *Assessment) caughtNote(c estimate.Catch, p job.Place) string {
 	return ""
 }
 
-// noneNote says what "nothing escaped" is worth.
+// noneNote says what "nothing spilled" is worth.
 func (s *Assessment) noneNote(p job.Place) string {
 	switch {
 	case !s.AsksNothingEscaped(p):
-		return "nothing escaped"
+		return "nothing spilled"
 	case s.LooksDry(p):
 		return "looked again: dry"
 	}
@@ -255,8 +255,8 @@ func (s *Assessment) UnfoldVerdict(round int) (Sum, error) {
 	}
 	b := s.sumUp("How far off it is")
 	net := s.NetFill(round)
-	b.begin("in the unit by the ledger", net, "")
-	b.minus("needed", plan.Target, "")
+	b.begin("went in", net, "")
+	b.minus("aim", plan.Target, "")
 	off := b.equals("off by", "")
 	if moved := v.BySums.Sub(off); !Negligible(moved) {
 		b.plus("by all readings together", moved, "")
@@ -269,10 +269,9 @@ func (s *Assessment) UnfoldVerdict(round int) (Sum, error) {
 	u := s.Units()
 	b.fact("Anything from %s to %s is right.", signed(u.FormatVolume, plan.Low-plan.Target.Nominal),
 		signed(u.FormatVolume, plan.High-plan.Target.Nominal))
-	low, within, high := v.Chances()
-	b.fact("Too low: %s. Right: %s. Too high: %s.", low, within, high)
+	b.fact("%s.", v.oddsText())
 	s.assumed(b, v, round)
-	b.fact("Verdict: %s.", v.Word)
+	b.fact("Verdict: %s.", s.headword(v))
 	sum := b.end(s, v.Error)
 	if jug := cancelling(net, off); jug != "" && !level {
 		sum.Advice = strings.TrimSpace(sum.Advice + " " + sentence(jug+" measured out and in: its own error cancels"))
@@ -283,7 +282,7 @@ func (s *Assessment) UnfoldVerdict(round int) (Sum, error) {
 // unfoldLevel adds what the level hole says, or, where it contradicts the sums,
 // the doubt that it leaves them in.
 func (s *Assessment) unfoldLevel(b *summing, v Verdict, round int) {
-	b.fact("The sums and the level hole are %.1f standard uncertainties apart; above %g they contradict each other.", v.LevelZ,
+	b.fact("The readings and the level hole are %.1f standard uncertainties apart; above %g they contradict each other.", v.LevelZ,
 		estimate.ConflictZ)
 	name, note := "by the level seen", ""
 	switch {
@@ -304,7 +303,7 @@ const reckonedLong = 3
 // make of the fill.
 func (s *Assessment) assumed(b *summing, v Verdict, round int) {
 	if n := s.SinceDry(); n > reckonedLong {
-		b.fact("By sums alone since it was dry, %d jobs ago: a level seen would put that right.", n-1)
+		b.fact("By readings alone since it was dry, %d jobs ago: a level seen would put that right.", n-1)
 	}
 	granted := v.granted()
 	if granted < mostOfIt {

@@ -126,7 +126,7 @@ func (s *Assessment) CutShort() []Finding {
 	if t := s.OilTempC(); s.Has(job.PlugOut) && s.Has(job.OilTemperature) && t < coldDrainC {
 		f.add(DrainCold, 0, job.At(job.OilTemperature, 0, s.Items(job.OilTemperature, 0)-1),
 			fmt.Sprintf("Drained at %s: cold, thick oil leaves more behind.", s.Show(t, job.DimC)),
-			"Warm it by a short drive first. What stayed behind is less well known.")
+			"Warm it by a short drive first. What stays inside is less well known.")
 	}
 	for _, w := range s.Waits() {
 		if w.Took < w.wants {
@@ -149,7 +149,7 @@ var cutWords = map[FindingKind]struct {
 	SettleShort: {job.Fill, "The level was seen after %s; oil needs %s to settle.",
 		"Look at the level hole again, and correct the answer."},
 	CapShort: {job.Seat, "Capped for %s; bubbles need %s at least to rise.",
-		"Froth hides what escapes: look for oil again after the drive."},
+		"Froth hides what is spilled: look for oil again after the drive."},
 	CheckShort: {job.CloseOut, "Looked for leaks after %s; a weep needs %s to show.", "Look again, and correct the answer."},
 }
 

@@ -15,7 +15,7 @@ func validate(checks []Check, tools Tools, halfWidth float64) error {
 	}
 	err := cmp.Or(
 		oil.CheckWithin("claimed error", halfWidth, MinHalfWidth, maxHalfWidth, "of the reading"),
-		oil.CheckWithin("graduation", tools.GraduationML, minDivision, maxDivision, "ml"),
+		oil.CheckWithin("marks", tools.GraduationML, minDivision, maxDivision, "ml"),
 		oil.CheckWithin("scale division", tools.ScaleDivisionG, minDivision, maxDivision, "g"),
 		oil.CheckWithin("scale error", tools.ScaleError, 0, maxScaleError, "of the mass"),
 		oil.CheckWithin("uncertainty of the water temperature", tools.TempUC, 0, maxTempUC, "°C"))

@@ -81,7 +81,7 @@ func (v view) plot(c chart) plot {
 		p.title = "loss per " + per + ", " + unit
 		p.words = [kindCount]string{kindSound: "no sign", kindDoubtful: "not proven", kindFault: "leak or gain"}
 	case netFillChart:
-		p.title = "net fill, " + unit
+		p.title = "went in, " + unit
 		p.words = [kindCount]string{kindSound: "accepted", kindDoubtful: "not accepted"}
 	}
 	for i, h := range v.data.Points {

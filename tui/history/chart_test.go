@@ -164,7 +164,7 @@ func TestColumnsAreInScale(t *testing.T) {
 
 func TestFirstIsTheOneChartShown(t *testing.T) {
 	for c, title := range map[chart]string{lossChart: "loss per 1,000 km, ml (1 of 3)", drainedChart: "drained, ml (1 of 3)",
-		netFillChart: "net fill, ml (1 of 3)"} {
+		netFillChart: "went in, ml (1 of 3)"} {
 		d := soundData()
 		d.First = c
 		if text := strings.Join(View(d, 80, 20, plain(false)), "\n"); strings.Count(text, " of 3)") != 1 || !strings.Contains(text, title) {

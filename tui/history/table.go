@@ -158,7 +158,7 @@ func (v view) inShape(rows []row, s shape) []string {
 
 func (v view) heading() row {
 	per, _ := v.perDistance()
-	return row{cells: [fieldCount]string{"date", "at " + v.data.Units.Distance.String(), "drained", "net fill", "missing", "loss/" +
+	return row{cells: [fieldCount]string{"date", "at " + v.data.Units.Distance.String(), "drained", "went in", "missing", "loss/" +
 		strings.Replace(per, ",", "", 1), "outcome"}}
 }
 

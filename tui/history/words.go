@@ -160,9 +160,9 @@ func filled(p verdict.HistoryPoint) bool {
 func (v view) learned() []string {
 	residual, escape := v.data.Residual, v.data.Escape
 	if residual.Jobs <= 0 && escape.Jobs <= 0 {
-		return []string{"residual and escape: nothing learned yet"}
+		return []string{"stays inside, spill: nothing learned yet"}
 	}
-	return []string{v.lesson("residual", residual), v.lesson("escape", escape)}
+	return []string{v.lesson("stays inside", residual), v.lesson("spill", escape)}
 }
 
 func (v view) lesson(what string, l verdict.Learned) string {
