@@ -34,7 +34,7 @@ const (
 
 // Names of sources.
 const (
-	StatedQuantity = "fill quantity (manual)"
+	StatedQuantity = "fill quantity of the manual"
 	LevelBefore    = "level before the job"
 	DryOrRefill    = "oil change or dry fill, not known"
 	LossSince      = "oil lost since the last job"

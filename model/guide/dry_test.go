@@ -217,11 +217,11 @@ func TestAdviceWhereNothingCameOut(t *testing.T) {
 	}
 	s := newDrive(t, dry.with(script{job.CapacityMeans: {"refill"}, job.Capacity: {"552"}})).until(job.PlanAccepted)
 	sum := s.UnfoldTarget()
-	if sum.Doubt[0].Name != estimate.StaysBehind || !strings.Contains(sum.Advice, "A dry quantity") {
+	if sum.Doubt[0].Name != estimate.StaysBehind || !strings.Contains(sum.Advice, "The figure for a dry fill") {
 		t.Errorf("%+v: %q", sum.Doubt, sum.Advice)
 	}
 	if got := newDrive(t, small).until(job.Decision).Remedy(measure.Source{Name: estimate.StaysBehind}); !strings.Contains(got,
-		"refill quantity") {
+		"figure for an oil change") {
 		t.Errorf("after a drain: %q", got)
 	}
 }

@@ -157,7 +157,7 @@ func TestFalseWord08OneToldApartIsLeftOut(t *testing.T) {
 		job.VesselWeighedAfter: {"1003 g"},
 	})).until(job.BalanceSuspect)
 	b := s.Balance(0)
-	if !slices.Equal(b.Suspects, []string{"loaded less left over"}) {
+	if !slices.Equal(b.Suspects, []string{"poured in less left over"}) {
 		t.Fatalf("suspects %q", b.Suspects)
 	}
 	near(t, "passed, by the scale", b.Passed.Nominal, 550/0.8815, 3)

@@ -42,7 +42,7 @@ func TestHeadlineSaysOneWord(t *testing.T) {
 			"a contradiction was overruled", "ACCEPTED, LIKELY 96 in 100"},
 		"dry start, with nothing beside the manual": {dry, job.Decision, verdict.Likely,
 			"600 ml went in; 600 belong in a dry unit: 0 off, give or take 19", "nothing to add, nothing to drain off",
-			"no second measure of what belongs in", "ACCEPTED, LIKELY 99 in 100"},
+			"no second reading of what belongs in", "ACCEPTED, LIKELY 99 in 100"},
 		"low": {small.with(script{job.LoadedAmount: {"540"}}), job.Decision, verdict.TooLow,
 			"465 ml went in; 551 belong on top of what stayed (about 49): 86 short, give or take 40", "add 86 ml: 3 in 100 becomes 98", "",
 			"LEFT LOW"},

@@ -141,7 +141,7 @@ func TestWhatTellsNoLoss(t *testing.T) {
 		{"odometer changed", []visit{first, {outML: 548, inML: 550, km: 300}}, true, false},
 		{"not proven before", []visit{{outML: 550, inML: 550, stop: job.Decision}, {outML: 548, inML: 550}}, false, false},
 		{"water", []visit{first, {outML: 548, inML: 550, with: script{job.OilLook: {"milky"}}}}, false, false},
-		{"a neighbour's oil", []visit{first, {outML: 548, inML: 550, with: script{job.OilLook: {"foreign"}}}}, false, false},
+		{"oil of the unit beside it", []visit{first, {outML: 548, inML: 550, with: script{job.OilLook: {"foreign"}}}}, false, false},
 		{"topped up", []visit{first, {outML: 548, inML: 550, with: script{job.OilHistory: {"topped_up"}}}}, false, false},
 		{"known to leak", []visit{first, {outML: 500, inML: 550, km: 20000, with: script{job.OilHistory: {"leaked"}}}}, true, true},
 		{"not drained yet", []visit{first, {stop: job.PlugOut}}, false, false},
@@ -240,7 +240,7 @@ func TestLeakageInWords(t *testing.T) {
 		want string
 	}{
 		{missing(66, 15, 12000), "the unit is losing oil: 66 ± 30 ml in 12 000 km"},
-		{missing(-66, 15, 0), "more came out than can be: 66 ± 30 ml; water, a neighbour's oil, or a top-up"},
+		{missing(-66, 15, 0), "more came out than can be: 66 ± 30 ml; water, oil of the unit beside it, or a top-up"},
 		{missing(40, 25, 0), "perhaps losing oil, not proven: 40 ± 50 ml"},
 		{missing(-40, 25, 0), "perhaps more came out than went in, not proven: 40 ± 50 ml"},
 		{missing(5, 25, 0), "no sign of a leak; a loss of 50 ml would have shown"},

@@ -23,9 +23,9 @@ func TestThingOf(t *testing.T) {
 		{measure.Source{Kind: estimate.WaterSource, Name: "jug"}, "marks of the jug"},
 		{measure.Source{Kind: estimate.MarksSource, Name: "jug, checked with water"}, "marks of the jug, checked with water"},
 		{measure.Source{Kind: estimate.WeighSource, Name: "vessel", Reading: 80}, "weighing the vessel"},
-		{measure.Source{Name: estimate.GuessSource, Reading: 80}, "what escapes at the swap"},
+		{measure.Source{Name: estimate.GuessSource, Reading: 80}, "spill at the swap"},
 		{measure.Source{Name: estimate.DampPlug, Round: 1}, "damp plug"},
-		{measure.Source{Name: estimate.StaysBehind}, "what stays behind"},
+		{measure.Source{Name: estimate.StaysBehind}, "what stays inside"},
 	} {
 		if got := verdict.WordsOf(verdict.ThingOf(c.source)); got != c.want {
 			t.Errorf("%+v is of %q, want %q", c.source, got, c.want)

@@ -174,10 +174,10 @@ func TestTargetByHand(t *testing.T) {
 	for _, d := range sum.Doubt {
 		share[d.Name] = d.Share
 	}
-	near(t, "share of what stays behind", share["what stays behind"], 0.608, 0.001)
+	near(t, "share of what stays behind", share["what stays inside"], 0.608, 0.001)
 	near(t, "share of the level before", share["level before the job"], 0.364, 0.001)
-	if sum.Doubt[0].Name != "what stays behind" {
-		t.Errorf("largest doubt is %q, want what stays behind", sum.Doubt[0].Name)
+	if sum.Doubt[0].Name != "what stays inside" {
+		t.Errorf("largest doubt is %q, want what stays inside", sum.Doubt[0].Name)
 	}
 	preload := s.UnfoldPreload(0)
 	near(t, "charge", preload.Terms[4].Value.Nominal, 828.76+25+50, 0.01)

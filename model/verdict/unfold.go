@@ -220,12 +220,12 @@ func (s *Assessment) UnfoldTarget() Sum {
 		}
 		b.equals("so what came out says", "")
 	}
-	known := "the fill quantity (manual)"
+	known := "the fill quantity"
 	if in.Unit == nil {
 		unfoldStated(b, in, plan)
 	} else {
 		known = "what is known else"
-		b.begin("what is known else says", plan.FromCapacity, "the fill quantity (manual) and the jobs before")
+		b.begin("what is known else says", plan.FromCapacity, "the fill quantity and the jobs before")
 	}
 	if !plan.DrainedVoid {
 		b.fact("The two are %.1f standard uncertainties apart; above %g they contradict each other.", plan.Z, estimate.ConflictZ)
