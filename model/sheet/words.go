@@ -199,8 +199,8 @@ func verdictWords(g *guide.Guide, s Sheet, _ time.Time) Words {
 		odds += ", if the assumptions hold"
 	}
 	w.After = some(h.Amount, capital(h.Sentence), odds, capital(h.StaysText()))
-	for _, why := range h.Why {
-		w.Notes = append(w.Notes, capital(why)+".")
+	if len(h.Why) > 0 {
+		w.Notes = append(w.Notes, "Not PROVEN: "+strings.Join(h.Why, "; ")+".")
 	}
 	if h.Amount == "" && h.Next != "" {
 		w.Notes = append(w.Notes, capital(h.Next)+".")
@@ -240,6 +240,9 @@ func seatWords(g *guide.Guide, s Sheet, now time.Time) Words {
 			"plug in by hand.", "Binds: back out, start again. No hurry: it runs, it does not shoot.")
 	} else {
 		w.Intro = some("Plug in by hand; binds: back out, start again.")
+	}
+	if i := s.FirstOpen(); i >= 0 && s.Lines[i].Place.Topic == job.FloorAndExhaust {
+		settle(&w, g, now)
 	}
 	return w
 }
