@@ -140,8 +140,8 @@ func addPush(s *sheet, which string, p hydraulics.PushPlan, r hydraulics.PushRes
 	}
 	s.add(which+"flow at the start", flow,
 		"Reynolds number %s; the law of Hagen and Poiseuille holds below %g", digits3(r.Reynolds), hydraulics.LaminarBelow)
-	s.add(which+"pressure at the end", u.FormatPressure(r.EndPressureKPa), "gauge; %s at the start, the lift takes %.2g kPa",
-		u.FormatPressure(p.PressureKPa), r.LiftKPa)
+	s.add(which+"pressure at the end", u.FormatPressure(r.EndPressureKPa), "gauge; %s at the start, the lift takes %s",
+		u.FormatPressure(p.PressureKPa), u.FormatPressure(r.LiftKPa))
 	if r.IsLowerBound() {
 		s.note("%stoo fast for the law: it flows slower and takes longer than this", which)
 	}

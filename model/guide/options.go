@@ -36,7 +36,7 @@ var driveOptions = []Option{
 }
 
 var unitsOptions = []Option{
-	{job.UnitsMetric, "ml, L, g, °C, km, N·m, kPa", ""},
+	{job.UnitsMetric, "ml, L, g, °C, km, N·m, bar", ""},
 	{job.UnitsUS, "US fl oz, qt, oz, °F, mi, lbf·ft, psi", ""},
 	{job.UnitsImperial, "imperial fl oz, qt, oz, °C, mi, lbf·ft, psi", ""},
 }

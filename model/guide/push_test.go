@@ -68,7 +68,7 @@ func TestPressurisedVesselNeedsItsPressureBack(t *testing.T) {
 }
 
 func TestTooLittlePressureNeverLiftsTheOil(t *testing.T) {
-	f := pushOf(t, datasheet.with(script{job.Filler: {"pressurised"}, job.VesselRating: {"100 kPa"}, job.PushPressure: {"5"}}), 40)
+	f := pushOf(t, datasheet.with(script{job.Filler: {"pressurised"}, job.VesselRating: {"100 kPa"}, job.PushPressure: {"5 kPa"}}), 40)
 	if f.Tell != estimate.StallsOnTheWay || f.Text() != "does not start: the pressure does not lift the oil" {
 		t.Errorf("%v: %q", f.Tell, f.Text())
 	}

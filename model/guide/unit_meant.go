@@ -41,12 +41,9 @@ func (p Prompt) clear(s *Guide, typed string, v job.Value) error {
 		return nil
 	}
 	own := s.Units()
-	if same, err := p.parse(s, typed, own.Large()); err != nil || same.Number == v.Number && same.High == v.High && same.Unit == v.Unit {
+	others := p.otherUnits(own)
+	if same, err := p.parse(s, typed, others[0]); err != nil || same.Number == v.Number && same.High == v.High && same.Unit == v.Unit {
 		return nil // it has a unit
-	}
-	others := []quantity.Units{own.Large()}
-	if own.Volume != quantity.Metric().Volume {
-		others = append(others, quantity.Metric(), quantity.Metric().Large()) // bottles and manuals have both
 	}
 	unclear := &UnclearUnit{[]Reading{{labelOf(v, own), v}}}
 	for _, u := range others {
@@ -61,9 +58,30 @@ func (p Prompt) clear(s *Guide, typed string, v job.Value) error {
 	return unclear
 }
 
+// otherUnits are those that a bare figure may be meant in just as well.
+func (p Prompt) otherUnits(own quantity.Units) (others []quantity.Units) {
+	if p.Kind == job.Number && p.Dim == job.DimKPa { // vessels and gauges have all of them
+		for _, pressure := range []quantity.Units{{Pressure: quantity.Bar}, {Pressure: quantity.PSI}, {Pressure: quantity.Kilopascal}} {
+			if other := own; pressure.Pressure != own.Pressure {
+				other.Pressure = pressure.Pressure
+				others = append(others, other)
+			}
+		}
+		return others
+	}
+	others = []quantity.Units{own.Large()}
+	if own.Volume != quantity.Metric().Volume {
+		others = append(others, quantity.Metric(), quantity.Metric().Large()) // bottles and manuals have both
+	}
+	return others
+}
+
 // makesSense reports whether an amount is one that could be meant: taken, and
 // as large as such amounts are. Nothing at all always is.
 func (p Prompt) makesSense(s *Guide, v job.Value) bool {
+	if p.Kind == job.Number && p.Dim == job.DimKPa {
+		return v.Number >= leastKPa && p.Accept(s, v) == nil
+	}
 	if v.Unit != job.DimML && v.Unit != job.DimG || p.Kind == job.Number {
 		return true
 	}
@@ -78,6 +96,10 @@ func (p Prompt) makesSense(s *Guide, v job.Value) bool {
 	low, high = s.RoughML(job.Value{Number: low, Unit: v.Unit}), s.RoughML(job.Value{Number: high, Unit: v.Unit})
 	return low >= least && high <= most && p.Accept(s, v) == nil
 }
+
+// leastKPa is a pressure below which none is meant: 0.1 bar (common practice, no
+// source).
+const leastKPa = 10.0
 
 // usualML is from where to where the amount that a prompt asks for is believed
 // without its unit, ml (common practice, no source). What lies outside is
@@ -119,8 +141,11 @@ func (s *Guide) aboutWater(water job.Place) (least, most float64) {
 func labelOf(v job.Value, u quantity.Units) string {
 	low, high := v.Ends()
 	factor, unit := u.Volume.Factor(), u.Volume.String()
-	if v.Unit == job.DimG {
+	switch v.Unit {
+	case job.DimG:
 		factor, unit = u.Mass.Factor(), u.Mass.String()
+	case job.DimKPa:
+		factor, unit = u.Pressure.Factor(), u.Pressure.String()
 	}
 	const digits = 1e6 // as typed, less what the conversion adds
 	typed := func(x float64) string {

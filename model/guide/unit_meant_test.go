@@ -2,6 +2,7 @@ package guide
 
 import (
 	"errors"
+	"math"
 	"testing"
 
 	"garage/tundish/model/job"
@@ -49,6 +50,36 @@ func TestUnitMeant(t *testing.T) {
 			if err := asked(t, s, row.at).Accept(s, r.Value); err != nil {
 				t.Errorf("%v: %q: %s is on offer and refused: %v", row.at, row.typed, r.Label, err)
 			}
+		}
+	}
+}
+
+// A pressure is typed in bar, psi or kPa; what no vessel stands in the unit shown
+// is asked about, and with its unit refused.
+func TestPressureMeant(t *testing.T) {
+	air := small.with(script{job.Filler: {"pressurised"}})
+	for _, row := range []struct {
+		units, typed, asks string
+		kPa                float64 // 0 it is refused
+	}{
+		{"metric", "2", "", 200},
+		{"metric", "2.5 bar", "", 250},
+		{"metric", "200 kPa", "", 200},
+		{"metric", "29 psi", "", 199.948},
+		{"metric", "200", "200 bar, or 200 kPa? With its unit it is clear", 0},
+		{"metric", "30", "30 bar, 30 psi, or 30 kPa? With its unit it is clear", 0},
+		{"metric", "200 bar", "", 0},
+		{"us", "29", "", 199.948},
+		{"us", "200", "200 psi, or 200 kPa? With its unit it is clear", 0},
+	} {
+		s := newDrive(t, inML(air).with(script{job.DisplayUnits: {row.units}})).until(job.VesselRating)
+		v, err := asked(t, s, job.VesselRating).Parse(s, row.typed)
+		var unclear *UnclearUnit
+		if asks := errors.As(err, &unclear); asks != (row.asks != "") || asks && err.Error() != row.asks {
+			t.Errorf("%s: %q: %v; want %q", row.units, row.typed, err, row.asks)
+		}
+		if math.Abs(v.Number-row.kPa) > 0.001 || (err == nil) != (row.kPa != 0) {
+			t.Errorf("%s: %q is %v kPa, %v; want %v", row.units, row.typed, v.Number, err, row.kPa)
 		}
 	}
 }

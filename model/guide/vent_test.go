@@ -75,7 +75,7 @@ func TestFalseWord04UnratedVesselIsOfferedNoPressure(t *testing.T) {
 	}
 	d = newDrive(t, small.with(script{job.Filler: {"pressurised"}, job.VesselRating: {"100 kPa"}, job.PushPressure: {"40 kPa"}}))
 	s = d.until(job.PressureSafe)
-	if ask := asked(t, s, job.PressureSafe).AskText(s); !strings.Contains(ask, "40 kPa") || !strings.Contains(ask, "100 kPa") {
+	if ask := asked(t, s, job.PressureSafe).AskText(s); !strings.Contains(ask, "0.4 bar") || !strings.Contains(ask, "1.0 bar") {
 		t.Errorf("%q does not name the pressure and its limit", ask)
 	}
 }
@@ -87,7 +87,7 @@ func TestFalseWord04CautionNamesThePressureThatIsUsed(t *testing.T) {
 	d.until(job.FillReading)
 	d.correct(job.PushPressure, 0, 0, "60 kPa")
 	s := d.state()
-	if ask := asked(t, s, job.PressureSafe).AskText(s); !strings.Contains(ask, "60 kPa") {
+	if ask := asked(t, s, job.PressureSafe).AskText(s); !strings.Contains(ask, "0.6 bar") {
 		t.Errorf("%q", ask)
 	}
 	d.until(job.FillReading)

@@ -2,7 +2,10 @@
 
 package quantity
 
-import "math"
+import (
+	"math"
+	"strings"
+)
 
 // Units are the units that a person chose. The zero value is Metric.
 type Units struct {
@@ -14,7 +17,7 @@ type Units struct {
 	Torque      Unit[torque]
 }
 
-// Metric is ml, g, °C, km, kPa and N·m.
+// Metric is ml, g, °C, km, bar and N·m.
 func Metric() Units { return Units{} }
 
 // US is US fluid ounces, ounces, °F, miles, psi and lbf·ft.
@@ -112,9 +115,16 @@ func (u Units) FormatDistance(distanceKm float64) string {
 	return u.Distance.format(distanceKm, grouped)
 }
 
-// FormatPressure prints kPa in the unit chosen: 100 kPa, 1.00 bar, 14.5 psi.
+// FormatPressure prints kPa in the unit chosen, a bar with one decimal at least:
+// 2.0 bar, 29 psi, 200 kPa.
 func (u Units) FormatPressure(pressureKPa float64) string {
-	return u.Pressure.format(pressureKPa, fixed)
+	return u.Pressure.format(pressureKPa, func(x float64, decimals int) string {
+		text := trimmed(x, decimals)
+		if u.Pressure == Bar && !strings.Contains(text, ".") {
+			text += ".0"
+		}
+		return text
+	})
 }
 
 // FormatTorque prints N·m in the unit chosen: 35 N·m, 25.8 lbf·ft.

@@ -127,11 +127,13 @@ func TestFormatOthers(t *testing.T) {
 		{Metric(), math.NaN(), "—"},
 	})
 	checkPrinted(t, Units.FormatPressure, []printed{
-		{Metric(), 100, "100 kPa"},
-		{Metric(), 7.5, "7.5 kPa"},
-		{litres(), 100, "1.00 bar"},
-		{litres(), 50, "0.500 bar"},
+		{Metric(), 200, "2.0 bar"}, // 2 bar are 29 psi: factor in units_test.go
+		{Metric(), 125, "1.25 bar"},
+		{Metric(), 7.5, "0.075 bar"},
+		{litres(), 50, "0.5 bar"},
 		{US(), 100, "14.5 psi"},
+		{US(), 200, "29 psi"},
+		{Units{Pressure: Kilopascal}, 100, "100 kPa"},
 		{Metric(), math.NaN(), "—"},
 	})
 	checkPrinted(t, Units.FormatTorque, []printed{

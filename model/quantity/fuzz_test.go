@@ -185,7 +185,7 @@ func FuzzParseLength(f *testing.F) {
 
 func FuzzParsePressure(f *testing.F) {
 	seedWith(f, "100kPa", "1 bar", "15psi", "0,5 bar")
-	fuzzScalar(f, []Unit[pressure]{Kilopascal, Bar, PSI}, 0, 1e4, ParsePressure,
+	fuzzScalar(f, []Unit[pressure]{Kilopascal, Bar, PSI}, 0, 1e5, ParsePressure,
 		func(u Unit[pressure], kPa float64) string { return Units{Pressure: u}.FormatPressure(kPa) },
 		func(u Unit[pressure], _ float64) float64 { return u.Factor() })
 }

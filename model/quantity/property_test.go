@@ -237,7 +237,7 @@ func TestAnyMixtureOfPiecesIsReadOrRefused(t *testing.T) {
 		}
 		checkParsed(t, typed, minTempC, maxTempC)(ParseTemperature(typed, bare.Temperature))
 		checkParsed(t, typed, 0, maxDistanceKm)(ParseDistance(typed, bare.Distance))
-		checkParsed(t, typed, 0, 1e4)(ParsePressure(typed, bare.Pressure))
+		checkParsed(t, typed, 0, 1e5)(ParsePressure(typed, bare.Pressure))
 		checkParsed(t, typed, 0, 1e4)(ParseTorque(typed, bare.Torque))
 		checkParsed(t, typed, 0, 1e6)(ParseLength(typed, Metre))
 		checkParsed(t, typed, 0, 1)(ParsePercent(typed))

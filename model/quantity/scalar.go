@@ -63,7 +63,8 @@ func inBase[D dimension](s *scanner, bare Unit[D], most float64) (float64, error
 	}
 	value := number.value * unit.Factor()
 	if !(value <= most) {
-		return 0, s.errorf("%s is too much, at most %.0f %s", quoted(withUnit(number.text, unit.String())), most, Unit[D](0))
+		return 0, s.errorf("%s is too much, at most %s", quoted(withUnit(number.text, unit.String())),
+			withUnit(trimmed(most/unit.Factor(), 0), unit.String()))
 	}
 	return value, nil
 }
@@ -74,10 +75,14 @@ func ParseLength(typed string, bare Unit[length]) (lengthMM float64, err error) 
 		func(s *scanner) (float64, error) { return inBase(s, bare, 1e6) })
 }
 
-// ParsePressure reads a gauge pressure such as 100 kPa, 1 bar or 15 psi in kPa.
+// maxPressureKPa is far beyond any vessel: what is meant in another unit than it is
+// read in can still be asked for.
+const maxPressureKPa = 1e5
+
+// ParsePressure reads a gauge pressure such as 2 bar, 29 psi or 200 kPa in kPa.
 func ParsePressure(typed string, bare Unit[pressure]) (pressureKPa float64, err error) {
-	return parse(typed, grammar{like: "a pressure such as 100 kPa, 1 bar or 15 psi"},
-		func(s *scanner) (float64, error) { return inBase(s, bare, 1e4) })
+	return parse(typed, grammar{like: "a pressure such as 2 bar or 29 psi"},
+		func(s *scanner) (float64, error) { return inBase(s, bare, maxPressureKPa) })
 }
 
 // ParseTorque reads a torque such as 35 Nm, 26 lbf·ft or 310 lbf in in N·m.

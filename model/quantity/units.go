@@ -24,7 +24,7 @@ const (
 	mileKm            = 1760 * 36 * inchMM / 1e6
 )
 
-// The dimensions. Each has its table of units, the base unit first.
+// The dimensions. Each has its table of units, the metric one first.
 type (
 	volume      struct{}
 	mass        struct{}
@@ -39,7 +39,7 @@ type (
 	}
 )
 
-// Unit is a unit of one dimension; the zero value is the base unit. That the
+// Unit is a unit of one dimension; the zero value is the metric one. That the
 // dimension is part of the type makes a unit of another one a compile error.
 type Unit[D dimension] uint8
 
@@ -84,8 +84,8 @@ const (
 )
 
 const (
-	Kilopascal Unit[pressure] = iota
-	Bar
+	Bar Unit[pressure] = iota // as the gauges of pumps have it
+	Kilopascal
 	PSI
 )
 
@@ -144,8 +144,8 @@ var (
 		Foot:       {"ft", 12 * inchMM, digits{10, 3, 2}, "ft foot feet '"},
 	}
 	pressures = []unitInfo{
-		Kilopascal: {"kPa", 1, digits{10, 1, 0}, "kpa kpag kilopascal kilopascals"},
 		Bar:        {"bar", 100, digits{1, 3, 2}, "bar bars barg"},
+		Kilopascal: {"kPa", 1, digits{10, 1, 0}, "kpa kpag kilopascal kilopascals"},
 		PSI:        {"psi", psiKPa, digits{10, 2, 1}, "psi psig"},
 	}
 	torques = []unitInfo{
