@@ -52,8 +52,11 @@ func Open(cfg Config, t theme.Theme, columns, rows int) App {
 	}
 	a := App{cfg: cfg, theme: t, keys: newKeymap(), now: cfg.Clock(), width: columns, height: rows}
 	cmd := listJobs(cfg.Journal, false)
-	if cfg.OpenID != "" {
+	switch {
+	case cfg.OpenID != "":
 		cmd = loadJob(cfg.Journal, cfg.OpenID)
+	case cfg.New:
+		cmd = startJob(cfg.Journal, job.NewID(a.now, cfg.Chance()), a.now, nil)
 	}
 	for cmd != nil {
 		var next tea.Model

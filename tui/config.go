@@ -23,6 +23,7 @@ type Config struct {
 	After   After            // nil: tea.Tick
 	Chance  func() uint32    // for the ids of new jobs
 	OpenID  string           // job to open at once; "" asks or starts one
+	New     bool             // start one, whatever is open
 	Export  func(id string) (path string, err error)
 	Bell    io.Writer // the terminal to ring; nil rings nothing
 	Passing bool      // what is entered is thrown away when the guide is left

@@ -4,6 +4,7 @@ package main
 // however the program ends, a reading on its way to the disk gets there.
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -24,6 +25,7 @@ import (
 	"garage/tundish/model/report"
 	"garage/tundish/store"
 	"garage/tundish/tui"
+	"garage/tundish/tui/stream"
 	"garage/tundish/tui/theme"
 )
 
@@ -38,8 +40,12 @@ type lookFlags struct {
 
 type guideCommand struct {
 	lookFlags
-	Job string `placeholder:"JOB" help:"Open this job: its id, the beginning of it, or last for the one last worked here."`
+	JSON bool   `name:"json" help:"Without a screen, for another program: one JSON object a line, both ways."`
+	Job  string `placeholder:"JOB" help:"Open this job: its id, the beginning of it, last for the one last worked here, or new."`
 }
+
+// newJob is the word for a job that is to be begun.
+const newJob = "new"
 
 // defaultGuide is the guide as a command line without a word asks for it.
 func defaultGuide() *guideCommand {
@@ -48,21 +54,36 @@ func defaultGuide() *guideCommand {
 
 // Run opens the job that is asked for, the open one, or a new one.
 func (c *guideCommand) Run(o *outside) error {
-	if err := c.needsTerminal(o); err != nil {
-		return err
+	if !c.JSON {
+		if err := c.needsTerminal(o); err != nil {
+			return err
+		}
 	}
 	s, err := o.writeStore()
 	if err != nil {
 		return err
 	}
 	id := ""
-	if c.Job != "" {
+	if c.Job != "" && c.Job != newJob {
 		id, err = s.Find(c.Job)
 	}
-	if err == nil {
-		err = c.open(o, s, tui.Config{OpenID: id})
+	switch {
+	case err != nil:
+	case c.JSON:
+		err = byObjects(o, s, stream.Config{OpenID: id, New: c.Job == newJob})
+	default:
+		err = c.open(o, s, tui.Config{OpenID: id, New: c.Job == newJob})
 	}
 	return errors.Join(err, s.Close())
+}
+
+// byObjects does a job by objects until it is left, the input ends, or the program is
+// told to end.
+func byObjects(o *outside, s *store.Store, cfg stream.Config) error {
+	asked, stop := signal.NotifyContext(context.Background(), endings()...)
+	defer stop()
+	cfg.Journal, cfg.Clock, cfg.Chance, cfg.Leave = storeJournal{s}, o.now, rand.Uint32, asked.Done()
+	return stream.Run(o.in, o.out, cfg)
 }
 
 // lineMode reports whether the job is done one line at a time: asked for, or the

@@ -106,14 +106,14 @@ func (x *stream) answer(r request, at time.Time) (bool, error) {
 		return x.refuse("", errors.New("nothing is open: complete, or name a topic of the sheet"))
 	}
 	l := x.sheet.Lines[i]
-	if topic == job.NoTopic {
-		topic = l.Topic()
-	}
 	a, err := answerTo(l, r)
 	take := func(a sheet.Answer, at time.Time) ([]job.Entry, error) { return x.sheet.Take(x.s.Real(), i, a, at) }
-	if r.act == actAnswer && l.Kind != sheet.Confirm && (err != nil && l.Kind == sheet.Choice || topic != l.Topic() && a.Key == 0) {
-		a, err = plain(r), nil // to one of the questions of the line alone
+	if alone := topic != job.NoTopic && l.Kind != sheet.Confirm; alone && (err != nil || topic != l.Topic() && a.Key == 0) {
+		a, err = plain(r), nil // to that one of the questions of the line
 		take = x.placed(l.Place.Of(topic))
+	}
+	if topic == job.NoTopic {
+		topic = l.Topic()
 	}
 	if err != nil {
 		return x.refuse(topic.String(), err)

@@ -168,7 +168,7 @@ func (d *Driver) Write(line string) {
 		d.Look(line)
 	}
 	if _, err := io.WriteString(d.in, line+"\n"); err != nil {
-		d.T.Fatalf("%v\n%s", err, d.Log.String())
+		d.T.Fatalf("%v\n%s", err, d.Tail())
 	}
 }
 
@@ -225,7 +225,13 @@ func (d *Driver) Upto(what string) {
 		}
 		d.Step()
 	}
-	d.T.Fatalf("never at %q\n%s", what, d.Log.String())
+	d.T.Fatalf("never at %q\n%s", what, d.Tail())
+}
+
+// Tail is the end of what was said.
+func (d *Driver) Tail() string {
+	s := d.Log.String()
+	return s[max(len(s)-6000, 0):]
 }
 
 // Step answers the prompt as told: of a choice that it was told nothing of, the first.
@@ -233,7 +239,7 @@ func (d *Driver) Step() {
 	d.T.Helper()
 	for _, o := range d.Send(d.reply()) {
 		if o.Member == "refused" {
-			d.T.Fatalf("refused: %s\n%s", o.Raw, d.Log.String())
+			d.T.Fatalf("refused: %s\n%s", o.Raw, d.Tail())
 		}
 	}
 }
@@ -267,7 +273,7 @@ func (d *Driver) reply() map[string]any {
 		return map[string]any{"answer": answer}
 	}
 	if !told {
-		d.T.Fatalf("nothing to answer %s\n%s", p.Topic, d.Log.String())
+		d.T.Fatalf("nothing to answer %s\n%s", p.Topic, d.Tail())
 	}
 	c.typed = true
 	c.Keys += len(answer) + 1
