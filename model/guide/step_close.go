@@ -227,7 +227,7 @@ func (s *Guide) acceptOption(round int) Option {
 	switch {
 	case err != nil:
 	case s.AcceptedAs(round) == verdict.Proven:
-		o.Label, o.Hint = "accept: the "+s.unitWord()+" is FILLED, proven", ""
+		o.Label, o.Hint = "accept: it is right, and PROVEN", ""
 	default:
 		o.Label, o.Hint = fmt.Sprintf("accept: LIKELY %d in 100, not proven", v.Odds()), ""
 	}

@@ -109,7 +109,7 @@ func pastSpec(early bool) Spec {
 // it before it was asked.
 func changedSpec() Spec {
 	return Spec{
-		Topic: job.LostOrAdded, Unknown: "not known: what comes out proves nothing then", Check: checkAdditive,
+		Topic: job.LostOrAdded, Optional: true, Unknown: "not known: what comes out proves nothing then", Check: checkAdditive,
 		When: func(s *Guide, p job.Place) bool {
 			past := s.Past()
 			return (past == job.PastLeaked || past == job.PastToppedUp) && (s.EverSaid(p.Topic) || !s.Has(job.GroundAndChocks))

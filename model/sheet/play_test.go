@@ -185,7 +185,9 @@ func TestKnownLossIsPartOfTheLevelBefore(t *testing.T) {
 	for _, p := range []*player{told, untold} {
 		p.typed[job.PriorLevel], p.typed[job.DrainedAmount] = "4", "480"
 	}
-	told.typed[job.LostOrAdded], untold.typed[job.LostOrAdded] = "100", guide.UnknownLine
+	told.play(Prepare2)
+	s := Of(told.guide(), At{ID: Prepare1}, told.now)
+	told.take(s, line(t, s, job.LostOrAdded), Answer{Typed: "100"})
 	told.play(Preload)
 	untold.play(Preload)
 	if told.guide().DrainedVoid() || !untold.guide().DrainedVoid() {
