@@ -18,7 +18,8 @@ const module, charm = "garage/tundish/", "github.com/charmbracelet/"
 var rooms = []string{"job", "estimate", "verdict", "guide", "report", "sheet", "paper"}
 
 // leaves are numbers, physics and text, which know nothing of a job.
-var leaves = []string{"adjust", "balance", "drip", "hydraulics", "jsonwalk", "learn", "measure", "oil", "quantity", "text", "vessel"}
+var leaves = []string{"adjust", "balance", "drip", "hydraulics", "jsonwalk", "learn", "measure", "oil", "quantity", "text", "vessel",
+	"words"}
 
 // arrow forbids packages below one path to import what begins with others.
 type arrow struct {
@@ -51,8 +52,8 @@ func arrows() []arrow {
 		{module + "store/disk", []string{module}, "files know nothing of what is in them"},
 		{module + "store/journal", []string{module + "store/pages", "go.etcd.io/"}, "the journal is a copy of its own"},
 		{module + "tui", []string{module + "store", module + "cmd", "go.etcd.io/"}, "the screens know a journal, not the store"},
-		{strings.TrimSuffix(module, "/"), []string{module + "model/garage", module + "cmd/tundish/internal/screen"},
-			"only tests work in the simulated garage, or on an emulated screen"},
+		{strings.TrimSuffix(module, "/"), []string{module + "model/garage", module + "model/words", module + "cmd/tundish/internal/screen"},
+			"only tests work in the simulated garage, on an emulated screen, or look for words"},
 		{module + "cmd/tundish/internal/boot", []string{module, charm + "bubbletea"}, "it must be ready before Bubble Tea is"},
 		{module + "cmd/tundish/internal/screen", []string{module}, "the harness knows nothing of the program"},
 	}...)

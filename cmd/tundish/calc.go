@@ -3,9 +3,9 @@ package main
 // This file lists the calculations that can be done alone.
 
 type calcCommands struct {
-	Plan    planCommand    `cmd:"" help:"What the unit needs and what to load, from what came out and the stated quantity."`
+	Plan    planCommand    `cmd:"" help:"What belongs in the unit and what to pour in, from what came out and the manual's fill quantity."`
 	Oil     oilCommand     `cmd:"" help:"Volume, density and viscosity of an oil at a temperature."`
-	Hose    hoseCommand    `cmd:"" help:"What a hose keeps: its hold-up."`
+	Hose    hoseCommand    `cmd:"" help:"What a hose holds."`
 	Flow    flowCommand    `cmd:"" help:"How long it takes to push oil through a hose."`
 	Drip    dripCommand    `cmd:"" help:"How much is still to drip out, from readings over time."`
 	Balance balanceCommand `cmd:"" help:"Reconcile volumes that were measured twice over, and name the one most likely wrong."`

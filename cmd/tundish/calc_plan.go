@@ -15,20 +15,20 @@ import (
 )
 
 type planCommand struct {
-	Capacity         volumeRange `required:"" placeholder:"ML" help:"Stated quantity, or a range such as 4.3-4.5L."`
+	Capacity         volumeRange `required:"" placeholder:"ML" help:"Fill quantity of the manual, or a range such as 4.3-4.5L."`
 	CapacityMeans    string      `enum:"dry,refill,level,unknown" default:"dry" help:"What it means: ${enum}."`
 	Drained          volume      `required:"" placeholder:"ML" help:"What came out; sums such as 500+330 and temperatures such as 830@60C go."`
 	At               *float64    `type:"celsius" placeholder:"C" help:"Temperature of what came out, when it was read. Default: 20C."`
 	Graduation       float64     `type:"ml" default:"10ml" help:"Volume between two marks of the jug."`
 	JugError         float64     `type:"share" default:"2%" help:"How far off the jug's scale may be, half-width."`
 	Prior            string      `enum:"verified,believed,unknown" default:"believed" help:"How sure the level before the job was: ${enum}."`
-	Residual         float64     `type:"share" default:"8%" help:"What an ordinary drain leaves behind, of capacity."`
+	Residual         float64     `type:"share" default:"8%" help:"What stays inside at an ordinary drain, of capacity."`
 	ResidualU        float64     `type:"share" default:"4%" help:"Its standard uncertainty, of capacity."`
-	Escape           float64     `type:"ml" default:"50ml" help:"What will escape at the swap of cap and plug."`
+	Escape           float64     `type:"ml" default:"50ml" help:"What will be spilled at the swap of cap and plug."`
 	EscapeU          float64     `type:"ml" default:"20ml" help:"Its standard uncertainty."`
 	Holdup           float64     `type:"ml" default:"25ml" help:"What the hose keeps."`
-	Heel             float64     `type:"ml" default:"0ml" help:"What the vessel cannot push out."`
-	VesselGraduation float64     `type:"ml" default:"10ml" help:"The pre-load is rounded up to it."`
+	Heel             float64     `type:"ml" default:"0ml" help:"Oil below the vessel's tube."`
+	VesselGraduation float64     `type:"ml" default:"10ml" help:"Marks of the vessel; what to pour in is rounded up to one."`
 	Tolerance        *tolerance  `placeholder:"ML" help:"${help_plan_tolerance}"`
 	Basis            string      `enum:"auto,drained,capacity" default:"auto" help:"What the target rests on: ${enum}."`
 	Density          float64     `type:"density" default:"870" help:"Of the oil at 15 C, kg/m3."`

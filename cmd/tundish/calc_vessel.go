@@ -16,7 +16,7 @@ type vesselCommand struct {
 	Reading    []float64 `type:"ml" sep:"none" required:"" placeholder:"ML" help:"The same fill by the marks; once a fill."`
 	At         float64   `type:"celsius" default:"20C" help:"Temperature of the water."`
 	Graduation float64   `type:"ml" default:"10ml" help:"Volume between two marks of the jug."`
-	Division   float64   `type:"g" default:"1g" help:"Smallest step of the scale."`
+	Division   float64   `type:"g" default:"1g" help:"What the scale reads to."`
 	ScaleError float64   `type:"share" default:"0%" help:"How far off the scale may be, half-width."`
 	JugError   float64   `type:"share" default:"2%" help:"What is claimed of the jug, half-width."`
 	jsonFlag

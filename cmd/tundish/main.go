@@ -33,7 +33,7 @@ type commands struct {
 	Tag     tagCommand     `cmd:"" help:"Print the tag for the steering wheel: not to be driven."`
 	Paper   paperCommand   `cmd:"" help:"Print the sheets of a job, to be filled in under the car and typed in afterwards."`
 	Import  importCommand  `cmd:"" help:"Merge exported jobs into the store; the same again adds nothing."`
-	Pool    poolCommand    `cmd:"" help:"Add up exported jobs of many cars: what stays behind, what escapes."`
+	Pool    poolCommand    `cmd:"" help:"Add up exported jobs of many cars: what stays inside, what is spilled."`
 	Backup  backupCommand  `cmd:"" help:"Copy the store to a file."`
 	Verify  verifyCommand  `cmd:"" help:"Look the store through and change nothing."`
 	Repair  repairCommand  `cmd:"" help:"Write what can be read of a damaged store into a new one."`

@@ -316,7 +316,7 @@ func byHand(all []*played) string {
 		of   func(*World, *played) filled
 	}{
 		{"by hand: put in what came out", func(w *World, p *played) filled { return handFilled(w, p, WhatCameOut) }},
-		{"by hand: put in the stated quantity and 50 ml", func(w *World, p *played) filled { return handFilled(w, p, StatedAnd50) }},
+		{"by hand: put in the manual's quantity and 50 ml", func(w *World, p *played) filled { return handFilled(w, p, StatedAnd50) }},
 		{"with the guide", func(_ *World, p *played) filled { return filled{p.singles, p.slips} }},
 		{"with the guide, accepted as right", func(_ *World, p *played) filled {
 			return filled{only(p.singles, accepted), only(p.slips, accepted)}

@@ -162,7 +162,7 @@ func (b builder) roundDeviations(round int) []string {
 	var list []string
 	at := func(t job.Topic) job.Place { return job.Place{Topic: t, Round: round} }
 	if s.Balance(round).Fails() && b.chosen(at(job.BalanceSuspect), "stands") {
-		list = append(list, "The readings do not add up; read again, the one that is likely wrong kept"+in+": "+s.Balance(round).Suspect()+".")
+		list = append(list, "The readings do not add up; read again, the suspect one kept"+in+": "+s.Balance(round).Suspect()+".")
 	}
 	if b.chosen(at(job.AirInLine), "air") {
 		list = append(list, "Air in the line before the end of the push"+in+".")

@@ -172,7 +172,7 @@ func TestDeviations(t *testing.T) {
 		{"left", with(script{job.Decision: {"leave"}, job.LeftWhy: {"the light went"}}), job.WasteOil,
 			"LEFT, NOT PROVEN by the owner. Why: the light went."},
 		{"readings do not agree", with(script{job.VesselWeighedAfter: {"900"}, job.BalanceSuspect: {"stands"}}), job.Decision,
-			"the one that is likely wrong kept"},
+			"the suspect one kept"},
 	}
 	for _, tt := range tests {
 		d := newDriver(t, tt.lines)

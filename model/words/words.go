@@ -31,12 +31,12 @@ func said(word, but, instead string) rule {
 
 var rules = []rule{
 	said(`stated quantit(?:y|ies)`, "", "fill quantity (manual)"),
-	said(`(?:dry or refill|a refill|refill quantity|dry quantity)`, "", "ordinary oil change, or dry fill after overhaul"),
-	said(`needed in the unit|what the unit needs|amount needed`, "", "aim"),
-	said(`window`, `(?:terminal|this|the|a larger) window(?: (?:is too|larger|of))|make the window larger|terminal window|window too small`, "right: a to b"),
+	said(`(?:dry or refill|a refill|refill quantity|dry quantity)`, "", "ordinary oil change, dry fill after overhaul"),
+	said(`needed in the unit|what the unit needs`, "", "aim"),
+	said(`window`, `(?:another|terminal) window|make the window larger|the window is too \w+`, "right: a to b"), // a terminal has one
 	said(`pre-load(?:s|ed|ing)|(?:the|a|to|of) pre-load`, "", "pour into the vessel, poured in"),
 	said(`charges?|charged`, "", "pour into the vessel"),
-	said(`loads?|loaded|loading`, "", "pour into the vessel, poured in"),
+	said(`loads?|loaded|loading`, `pre-load`, "pour into the vessel, poured in"),
 	said(`heels?`, "", "oil below the vessel's tube"),
 	said(`hold-?ups?`, "", "hose holds"),
 	said(`escap(?:e|es|ed|ing)`, "", "spilled"),
@@ -59,9 +59,13 @@ var rules = []rule{
 	said(`unproven|unit empty|unit as found|fill proven`, "", "NOT PROVEN, EMPTY, AS FOUND, FILLED"),
 }
 
+// flags are options of a command as they are typed: names that stay.
+var flags = regexp.MustCompile(`--[a-z0-9-]+(?:[= ](?:MM|M|KPA|ML|C)\b)?`)
+
 // Check lists what a printed text says that it should not, each with what to say
 // instead and where it stands.
 func Check(text string) (faults []string) {
+	text = flags.ReplaceAllString(text, "")
 	for _, r := range rules {
 		for _, at := range r.word.FindAllStringIndex(text, -1) {
 			if r.but != nil && inside(r.but.FindAllStringIndex(text, -1), at) {
