@@ -15,10 +15,15 @@ import (
 	"garage/tundish/model/sheet"
 	"garage/tundish/model/text"
 	"garage/tundish/model/verdict"
+	"garage/tundish/tui/digits"
 )
 
-// tallBar is the height of a terminal from which on the state has three rows.
-const tallBar = 36
+// tallBar is the height of a terminal from which on the state is written large too, in
+// letters of barLetters rows.
+const (
+	tallBar    = 38
+	barLetters = 5
+)
 
 // barLines tell the state of the unit in words and shape, full width.
 func (a App) barLines() []string {
@@ -45,12 +50,28 @@ func (a App) barLines() []string {
 		name = ""
 	}
 	gap := a.width - text.Width(left) - text.Width(name) - 1
-	lines := []string{style.Render(text.Cut(left+strings.Repeat(" ", max(gap, 0))+name+" ", a.width, ""))}
+	lines := []string{left + strings.Repeat(" ", max(gap, 0)) + name + " "}
 	if a.height >= tallBar && a.overlay == nil {
-		blank := style.Render(strings.Repeat(" ", a.width))
-		lines = []string{blank, lines[0], blank}
+		lines = append(append([]string{""}, a.largeState(left)...), lines[0], "")
+	}
+	for i := range lines {
+		lines[i] = style.Render(text.PadRight(text.Cut(lines[i], a.width, ""), a.width))
 	}
 	return lines
+}
+
+// largeState is the state in letters that are read from far; none where it has no room.
+func (a App) largeState(words string) []string {
+	short, _, _ := strings.Cut(strings.TrimLeft(words, " "+a.theme.Glyphs.StateEmpty+a.theme.Glyphs.StateUnproven+a.theme.Glyphs.StateProven+
+		a.theme.Glyphs.StateOpen), ": do")
+	rows := strings.Split(digits.Fit(strings.ToUpper(short), a.width-4, barLetters, a.theme.Glyphs.ASCII), "\n")
+	if len(rows) < barLetters {
+		return nil
+	}
+	for i := range rows {
+		rows[i] = "  " + rows[i]
+	}
+	return rows
 }
 
 // leastNameCells is the room below which a name tells nothing.

@@ -97,21 +97,23 @@ func (g jobScreen) look(now time.Time) jobScreen {
 	return g.focusOn(g.first())
 }
 
-// shown are the lines that are seen, in order. Those for under the car come when the
-// stands are proven.
+// shown are the lines that are seen, in order. Those for under the car come when all is
+// done that comes before, a reading of the push when oil can be pushed.
 func (g jobScreen) shown() []int {
 	var list []int
 	open := g.sheet.FirstOpen()
 	for i, l := range g.sheet.Lines {
-		early := isPush(l) && l.Standing == sheet.Offered && open >= 0 && open < i // nothing is pushed yet
-		if !l.Folded && !early {
+		early := isPush(l) && l.Standing == sheet.Offered && open >= 0 && open < i
+		if !l.Folded && !early && !g.hides(l, open) {
 			list = append(list, i)
-		}
-		if g.sheet.ID == sheet.Isolate && l.Place.Topic == job.StandsAndShake && l.Standing == sheet.Open && !g.Visit.Looking() {
-			break
 		}
 	}
 	return list
+}
+
+// hides reports whether a line is for under the car, where nobody may be yet.
+func (g jobScreen) hides(l sheet.Line, open int) bool {
+	return g.sheet.ID == sheet.Isolate && !g.Visit.Looking() && !l.Early() && open >= 0 && g.sheet.Lines[open].Early()
 }
 
 // folded are the lines that are worth knowing.

@@ -314,8 +314,14 @@ func (sc scene) linesRows(f fit) []string {
 	for _, i := range shown {
 		rows = append(rows, sc.lineRows(i, f)...)
 	}
-	if more := len(sc.job.sheet.Lines) - len(sc.job.folded()) - len(shown); more > 0 && sc.job.sheet.ID == sheet.Isolate {
-		rows = append(rows, strings.Repeat(" ", confirmAt)+sc.theme.Dim.Render(fmt.Sprintf("%d more for under the car, once that stands", more)))
+	more := 0
+	for _, l := range sc.job.sheet.Lines {
+		if !l.Folded && sc.job.hides(l, sc.job.sheet.FirstOpen()) {
+			more++
+		}
+	}
+	if more > 0 {
+		rows = append(rows, strings.Repeat(" ", confirmAt)+sc.theme.Dim.Render(fmt.Sprintf("%d more for under the car, once these are so", more)))
 	}
 	return rows
 }
@@ -415,31 +421,35 @@ func (sc scene) farRows() []string {
 	return append(append(rows, ""), line...)
 }
 
-// worthRows are the lines that are folded, each with its number.
+// worthRows are the lines that are folded, each with its number, what it is taken for
+// and what it would gain.
 func (sc scene) worthRows() []string {
 	t := sc.theme
-	rows := []string{"", " " + t.Strong.Render("WORTH KNOWING for "+sc.job.sheet.ID.Step().String()+"."), " " +
-		t.Dim.Render("None is needed; each makes it surer."), ""}
-	for n, i := range sc.job.folded() {
+	rows := sc.paragraph(t.Strong, 1, "WORTH KNOWING for "+sc.job.sheet.ID.Step().String()+". None is needed; each makes the sum surer.")
+	rows = append(rows, "")
+	folded := sc.job.folded()
+	for n, i := range folded {
 		l := sc.job.sheet.Lines[i]
 		key := " "
 		if n < 9 {
 			key = itoa(n + 1)
 		}
 		head := " " + t.Key.Render(key) + "  " + t.Text.Render(text.Visible(l.Ask))
-		value := l.Value
+		value := text.Visible(l.Value)
 		if value == "" {
 			value = "not known"
 		}
-		row := text.PadRight(head, sc.answerAt()+4) + "  " + t.Text.Render(text.Visible(value))
-		if text.Width(row) >= sc.width {
-			rows = append(rows, head)
-			row = strings.Repeat(" ", underAt) + t.Text.Render(text.Visible(value))
+		cells := []string{t.Dim.Render(value)}
+		if l.Worth != "" {
+			cells = append(cells, t.Text.Render(text.Visible(l.Worth)))
 		}
-		rows = append(rows, text.Cut(row, sc.width, "…"))
-		if hint := text.Visible(l.Hint); hint != "" && len(sc.job.folded())*2 < sc.height-4 {
-			rows = append(rows, sc.paragraph(t.Dim, underAt, hint)...)
+		at := sc.answerAt() + 2
+		below := sc.flow(cells, at)
+		if text.Width(head) < at-1 && len(below) > 0 {
+			head = text.PadRight(head, at) + strings.TrimLeft(below[0], " ")
+			below = below[1:]
 		}
+		rows = append(append(rows, head), below...)
 	}
 	return rows
 }
