@@ -312,7 +312,8 @@ func (g jobScreen) refuse(err error, now time.Time) (jobScreen, intent) {
 	var back *sheet.Back
 	switch {
 	case errors.As(err, &unclear):
-		g.asked, g.notice = unclear.Readings, ""
+		g.asked = append(slices.Clone(unclear.Readings[1:]), unclear.Readings[0]) // that the unit was forgotten comes first
+		g.notice = ""
 		return g, nil
 	case errors.As(err, &back):
 		stop := g.sheet.ID == sheet.Stop

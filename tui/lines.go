@@ -295,11 +295,17 @@ func (sc scene) echo(l sheet.Line) string {
 func (sc scene) statusRows(l sheet.Line) []string {
 	t, g := sc.theme, sc.job
 	var rows []string
-	if len(g.asked) > 0 {
-		cells := []string{t.Caution.Render(text.Visible(g.field.text) + " " + l.Unit + "?")}
-		for i, r := range g.asked {
-			cells = append(cells, t.Key.Render(itoa(i+1))+" "+t.Text.Render(r.Label))
+	if n := len(g.asked); n > 0 {
+		own := g.asked[n-1]
+		size := "so little?"
+		if own.Value.Number > g.asked[0].Value.Number {
+			size = "so much?"
 		}
+		cells := []string{t.Caution.Render(own.Label + ", " + size)}
+		for i, r := range g.asked[:n-1] {
+			cells = append(cells, t.Key.Render(itoa(i+1))+" "+t.Text.Render("no: "+r.Label+" = "+sc.state.Show(r.Value.Number, r.Value.Unit)))
+		}
+		cells = append(cells, t.Key.Render(itoa(n))+" "+t.Text.Render("yes, "+own.Label))
 		rows = append(rows, sc.flow(cells, underAt)...)
 	}
 	if words, style := sc.status(); words != "" {
