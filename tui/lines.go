@@ -3,7 +3,6 @@ package tui
 // This file draws the lines of a sheet.
 
 import (
-	"fmt"
 	"strings"
 
 	"github.com/charmbracelet/lipgloss"
@@ -47,11 +46,15 @@ func (sc scene) lineRows(i int, f fit) []string {
 	case l.Kind == sheet.Choice && sc.listed():
 		rows = sc.listRows(l, f)
 	case l.Kind == sheet.Choice && (l.Standing == sheet.Open || on):
-		rows = sc.besides(l.Ask, sc.optionCells(l, f), on)
+		rows = sc.besides(l.Ask, sc.optionCells(l, f), "", on)
 	case on:
-		rows = sc.besides(l.Ask, []string{sc.fieldCell(l, f)}, on)
+		rows = sc.besides(l.Ask, []string{sc.fieldCell(l, f)}, "", on)
 	default:
-		rows = sc.besides(l.Ask, sc.valueCells(l, f), on)
+		hint := ""
+		if f.hints > 1 && l.Standing != sheet.Said || l.Kind == sheet.Moment && f.hints > 1 {
+			hint = text.Visible(l.Hint)
+		}
+		rows = sc.besides(l.Ask, []string{sc.valueCell(l, f)}, hint, on)
 	}
 	if len(rows) > 0 && !(l.Kind == sheet.Choice && sc.listed()) {
 		if l.Kind == sheet.Confirm && on {
@@ -118,31 +121,28 @@ func (sc scene) paragraph(style lipgloss.Style, from int, s string) []string {
 }
 
 // besides puts answers beside the text of a line, or under it where that takes fewer
-// rows or the text has no room there.
-func (sc scene) besides(ask string, cells []string, on bool) []string {
+// rows or the text has no room there, and a hint after them where it has room.
+func (sc scene) besides(ask string, cells []string, hint string, on bool) []string {
 	style := sc.theme.Text
 	if on {
 		style = sc.theme.Strong
 	}
 	at := sc.answerAt()
 	ask = text.Visible(ask)
-	if room := sc.width - textAt - text.Width(ask) - 3; len(cells) > 0 && text.Width(ask) > at-textAt-1 && text.Width(cells[0]) < room {
-		row := strings.Repeat(" ", textAt) + style.Render(ask) + "  " + cells[0]
-		if len(cells) == 2 && text.Width(cells[1])+text.Width(row)+2 < sc.width {
-			return []string{row + "  " + cells[1]}
-		} else if len(cells) == 1 {
-			return []string{row}
-		}
-	}
-	if text.Width(ask) > at-textAt-1 || sc.rowsOf(cells, at) > 1+sc.rowsOf(cells, underAt) {
-		return append(sc.paragraph(style, textAt, ask), sc.flow(cells, underAt)...)
-	}
-	rows := sc.flow(cells, at)
-	if len(rows) == 0 {
-		rows = []string{""}
-	}
 	head := strings.Repeat(" ", textAt) + style.Render(ask)
-	rows[0] = text.PadRight(head, at) + strings.TrimPrefix(rows[0], strings.Repeat(" ", at))
+	var rows []string
+	switch {
+	case len(cells) == 1 && text.Width(ask) >= at-textAt && text.Width(head)+text.Width(cells[0])+3 < sc.width:
+		rows = []string{head + "  " + cells[0]}
+	case text.Width(ask) >= at-textAt || sc.rowsOf(cells, at) > 1+sc.rowsOf(cells, underAt):
+		rows = append(sc.paragraph(style, textAt, ask), sc.flow(cells, underAt)...)
+	default:
+		rows = sc.flow(cells, at)
+		rows[0] = text.PadRight(head, at) + strings.TrimPrefix(rows[0], strings.Repeat(" ", at))
+	}
+	if last := len(rows) - 1; hint != "" && text.Width(rows[last])+text.Width(hint)+4 < sc.width {
+		rows[last] += "   " + sc.theme.Dim.Render(hint)
+	}
 	return rows
 }
 
@@ -216,20 +216,13 @@ func (sc scene) listRows(l sheet.Line, f fit) []string {
 	return rows
 }
 
-// valueCells are the answer that stands, or is on offer, and what can be typed.
-func (sc scene) valueCells(l sheet.Line, f fit) []string {
-	t := sc.theme
+// valueCell is the answer that stands, or is on offer.
+func (sc scene) valueCell(l sheet.Line, f fit) string {
 	value := text.Visible(l.Value)
-	room := sc.width - sc.answerAt() - 1
-	if f.short {
-		value = text.Cut(value, room, "…")
-	}
 	switch {
 	case l.Kind == sheet.Moment:
-		value = fmt.Sprintf("%s (%s)", agoWords(sc.now.Sub(l.At)), l.At.In(sc.now.Location()).Format("15:04"))
-		value = strings.Replace(value, " (", " ago (", 1)
+		value = agoWords(sc.now.Sub(l.At)) + " ago (" + l.At.In(sc.now.Location()).Format("15:04") + ")"
 	case l.Standing == sheet.Said:
-		return []string{t.Text.Render(value)}
 	case l.Standing == sheet.Open || isRun(l):
 		value = strings.TrimSpace("[" + strings.Repeat(" ", fieldCells) + "] " + l.Unit)
 	case value == "":
@@ -237,11 +230,10 @@ func (sc scene) valueCells(l sheet.Line, f fit) []string {
 	default:
 		value = "(" + value + ")"
 	}
-	cells := []string{t.Text.Render(value)}
-	if hint := text.Visible(l.Hint); f.hints > 1 && hint != "" {
-		cells = append(cells, t.Dim.Render(" "+hint))
+	if f.short {
+		value = text.Cut(value, sc.width-sc.answerAt()-1, "…")
 	}
-	return cells
+	return sc.theme.Text.Render(value)
 }
 
 // fieldCell is the field that is typed into, with what is understood of it or what can
@@ -272,8 +264,8 @@ func (sc scene) fieldCell(l sheet.Line, f fit) string {
 	case f.hints == 0:
 		hint = ""
 	}
-	if hint = text.Visible(hint); hint != "" {
-		row += "  " + t.Dim.Render(text.Cut(hint, max(sc.width-sc.answerAt()-text.Width(row)-3, 0), "…"))
+	if hint = text.Visible(hint); hint != "" && text.Width(hint)+text.Width(row)+sc.answerAt()+3 < sc.width {
+		row += "  " + t.Dim.Render(hint)
 	}
 	return row
 }
@@ -303,7 +295,7 @@ func (sc scene) statusRows(l sheet.Line) []string {
 		}
 		cells := []string{t.Caution.Render(own.Label + ", " + size)}
 		for i, r := range g.asked[:n-1] {
-			cells = append(cells, t.Key.Render(itoa(i+1))+" "+t.Text.Render("no: "+r.Label+" = "+sc.state.Show(r.Value.Number, r.Value.Unit)))
+			cells = append(cells, t.Key.Render(itoa(i+1))+" "+t.Text.Render("no: "+r.Label+" = "+l.Prompt().Echo(sc.state, r.Value)))
 		}
 		cells = append(cells, t.Key.Render(itoa(n))+" "+t.Text.Render("yes, "+own.Label))
 		rows = append(rows, sc.flow(cells, underAt)...)

@@ -1,0 +1,190 @@
+package tui
+
+// This file keeps a picture in text of every sheet, before anything is answered and
+// when all of it is, so that a change of them is seen. After looking each one over:
+// go test ./tui -run Golden -update
+
+import (
+	"flag"
+	"fmt"
+	"maps"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"garage/tundish/model/job"
+	"garage/tundish/model/sheet"
+	"garage/tundish/tui/session/sessiontest"
+	"garage/tundish/tui/theme"
+)
+
+var update = flag.Bool("update", false, "write the golden screens anew")
+
+// worth is what is typed to a line that is folded, at a sheet.
+type worth struct {
+	at    sheet.ID
+	topic job.Topic
+	said  string
+}
+
+// played is one job whose screens are kept.
+type played struct {
+	name   string
+	typing map[job.Topic]string // beside those of the small job
+	worth  []worth
+	rounds int // of correction, after which the fill is accepted
+}
+
+var jobsPlayed = []played{
+	{name: "drain_port"},
+	{name: "us", worth: []worth{{sheet.Prepare1, job.DisplayUnits, "2"}}, typing: map[job.Topic]string{
+		job.Capacity: "20.3-23", job.HoseHolds: "0.85", job.DrainedAmount: "19.9", job.LoadedAmount: "24.7", job.LeftInVessel: "0.75",
+		job.EscapedAmount: "1.55", job.LoadedTemperature: "68"}},
+	{name: "imperial", worth: []worth{{sheet.Prepare1, job.DisplayUnits, "3"}}, typing: map[job.Topic]string{
+		job.Capacity: "600-680 ml", job.HoseHolds: "25 ml", job.DrainedAmount: "588 ml", job.LoadedAmount: "730 ml", job.LeftInVessel: "22 ml",
+		job.EscapedAmount: "46 ml"}},
+	{name: "dry_start", typing: map[job.Topic]string{job.PriorLevel: "6", job.CapacityMeans: "2"}},
+	{name: "level_port", typing: map[job.Topic]string{
+		job.FillPath: "2", job.Capacity: "1.5 L", job.CapacityMeans: "3", job.DrainedAmount: "1.42 L", job.LoadedAmount: "1.6 L",
+		job.LeftInVessel: "160", job.OverflowCaught: "20"}},
+	{name: "top_up", typing: map[job.Topic]string{job.LeftInVessel: "140"}, rounds: 1},
+	{name: "drain_off", typing: map[job.Topic]string{job.LeftInVessel: "22", job.LoadedAmount: "850", job.LetOutAmount: "115"}, rounds: 1},
+	{name: "two_jugs", worth: []worth{{sheet.Prepare2, job.ContainerMore, "1"}}},
+	{name: "scale", typing: map[job.Topic]string{job.DrainedAmount: "515 g", job.LoadedAmount: "637 g"}, worth: []worth{
+		{sheet.Prepare2, job.ScaleDivision, "1"}, {sheet.Prepare2, job.VesselGraduation, "."}}},
+	{name: "hybrid", typing: map[job.Topic]string{job.DriveKind: "2", job.Filler: "2", job.VesselRating: "300"}},
+}
+
+func TestGoldenSheets(t *testing.T) {
+	for _, p := range jobsPlayed {
+		for _, size := range [][2]int{{60, 20}, {80, 24}, {120, 40}} {
+			if size[0] == 120 && p.name != "drain_port" {
+				continue
+			}
+			name := fmt.Sprintf("%s_%dx%d", p.name, size[0], size[1])
+			t.Run(name, func(t *testing.T) {
+				compare(t, filepath.Join("testdata", name+".golden"), picturesOf(t, p, size[0], size[1], theme.Options{}))
+			})
+		}
+	}
+	for name, look := range map[string]theme.Options{"ascii": {ASCII: true}, "colour": {Colour: theme.TrueColour, Dark: true}} {
+		t.Run(name, func(t *testing.T) {
+			for _, size := range [][2]int{{60, 20}, {80, 24}} {
+				file := fmt.Sprintf("%s_%dx%d.golden", name, size[0], size[1])
+				compare(t, filepath.Join("testdata", file), picturesOf(t, jobsPlayed[0], size[0], size[1], look))
+			}
+		})
+	}
+}
+
+// picturesOf plays a job and collects its screens.
+func picturesOf(t *testing.T, p played, w, h int, look theme.Options) string {
+	st := newStage(t, sessiontest.NewMemory(), w, h)
+	st.app.theme = theme.New(look)
+	maps.Copy(st.typing, p.typing)
+	st.slow = 5 * time.Minute
+	var b strings.Builder
+	last, knows := "", p.worth
+	for range 200 {
+		if !st.app.job.on {
+			break
+		}
+		id := fmt.Sprint(st.app.job.sheet.At, st.state().Round())
+		l, open := st.app.job.line()
+		switch {
+		case id != last:
+			st.keep(&b, fmt.Sprintf("%v %d", st.app.job.sheet.ID, st.app.job.sheet.Round))
+			for len(knows) > 0 && knows[0].at == st.app.job.sheet.ID {
+				st.know(knows[0].topic, knows[0].said)
+				knows = knows[1:]
+			}
+		case !open:
+			st.keep(&b, "complete")
+		case isPush(l) && l.Place.Item == 0 && st.app.job.field.text == "":
+			st.pushes(&b)
+		}
+		last = id
+		if st.app.job.sheet.ID == sheet.Verdict {
+			st.typing[job.Decision] = "6"
+			if st.state().Round() < p.rounds {
+				st.typing[job.Decision] = "3"
+				st.typing[job.LoadedAmount], st.typing[job.LeftInVessel], st.typing[job.EscapedAmount] = "200", "20", "10"
+			}
+		}
+		before := st.at()
+		st.answer()
+		if st.at() == before {
+			t.Fatalf("%s: stuck at %s\n%s", p.name, before, st.screen())
+		}
+	}
+	st.keep(&b, "done")
+	return b.String()
+}
+
+// know types a line that is folded, or is on offer.
+func (st *stage) know(topic job.Topic, said string) {
+	st.t.Helper()
+	to, ok := st.app.job.goTo(job.Place{Topic: topic}, st.now)
+	if !ok {
+		st.t.Fatalf("%v is not on the sheet\n%s", topic, st.screen())
+	}
+	st.app.job = to
+	st.typed(said)
+	if typable(st.line()) {
+		st.enter()
+	}
+}
+
+// pushes types a reading of the push, and takes it back.
+func (st *stage) pushes(b *strings.Builder) {
+	half := st.state().Units().BareVolume(300)
+	if st.typing[job.FillReading] == "" && st.state().Path() != job.LevelPort {
+		st.typed(half)
+		st.keep(b, "pushing, "+half+" typed")
+		st.press(tea.KeyCtrlU)
+	}
+}
+
+func (st *stage) keep(b *strings.Builder, name string) {
+	fmt.Fprintf(b, "=== %s\n", name)
+	for _, line := range strings.Split(st.app.View(), "\n") {
+		fmt.Fprintln(b, strings.TrimRight(line, " "))
+	}
+}
+
+func compare(t *testing.T, file, got string) {
+	t.Helper()
+	if *update {
+		if err := os.MkdirAll(filepath.Dir(file), 0o755); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return
+	}
+	want, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got == string(want) {
+		return
+	}
+	g, w := strings.Split(got, "\n"), strings.Split(string(want), "\n")
+	for i := range max(len(g), len(w)) {
+		if i >= len(g) || i >= len(w) || g[i] != w[i] {
+			t.Fatalf("%s, line %d:\n got %q\nwant %q\nlook it over, then: go test ./tui -run Golden -update", file, i+1, at(g, i), at(w, i))
+		}
+	}
+}
+
+func at(lines []string, i int) string {
+	if i < len(lines) {
+		return lines[i]
+	}
+	return ""
+}
