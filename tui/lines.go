@@ -170,7 +170,7 @@ func (sc scene) flow(cells []string, at int) []string {
 			}
 		}
 	}
-	if row != "" {
+	if row != "" || len(rows) == 0 {
 		rows = append(rows, indent+row)
 	}
 	return rows

@@ -1,8 +1,9 @@
 package tui
 
-// This file is the mouse. It points at an item of a list, and its wheel does
-// what the arrows do; it never accepts, confirms or leaves anything, so that a
-// sleeve on a touch pad does no harm.
+// This file is the mouse. It points at an item of a list, turns to a line of the
+// sheet, and chooses on the line that keys go to; its wheel does what the arrows do.
+// It confirms no caution and accepts no fill, so that a sleeve on a touch pad does no
+// harm.
 
 import (
 	"regexp"
@@ -11,6 +12,9 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/charmbracelet/x/ansi"
+
+	"garage/tundish/model/sheet"
+	"garage/tundish/model/text"
 )
 
 // numbered is what shows items by number, one of which can be pointed at.
@@ -26,6 +30,9 @@ func (a App) onMouse(msg tea.MouseMsg) (tea.Model, tea.Cmd) {
 	case tea.MouseButtonWheelDown:
 		return a.onWheel(tea.KeyDown)
 	case tea.MouseButtonLeft:
+		if a.overlay == nil && a.screen == screenJob && a.job.on {
+			return a.clickSheet(msg.X, msg.Y)
+		}
 		if number, ok := a.numberAt(msg.Y); ok {
 			return a.pointAt(number), nil
 		}
@@ -52,6 +59,52 @@ func (a App) pointAt(number int) App {
 		a.picker.chosen = a.picker.chosen.to(number-1, len(a.picker.picks))
 	}
 	return a
+}
+
+// clickSheet does what the digit of an option does that is clicked on, and turns to
+// another line.
+func (a App) clickSheet(x, y int) (tea.Model, tea.Cmd) {
+	rows := strings.Split(ansi.Strip(a.View()), "\n")
+	if a.width < minWidth || a.height < minHeight || a.job.saving || a.job.seen == asWorth || y < 0 || y >= len(rows) {
+		return a, nil
+	}
+	i, ok := a.lineOf(strings.TrimRight(rows[y], " "))
+	if !ok {
+		return a, nil
+	}
+	if i != a.job.focus {
+		if open := a.job.sheet.FirstOpen(); open < 0 || i <= open || a.job.Visit.Looking() {
+			a.job = a.job.turn(i)
+		}
+		return a, nil
+	}
+	l := a.job.sheet.Lines[i]
+	if l.Kind != sheet.Choice || l.Safety || a.job.sheet.ID >= sheet.Resume || a.job.sheet.ID == sheet.Verdict {
+		return a, nil
+	}
+	for _, o := range l.Options {
+		shown := a.theme.Glyphs.Spell(string(o.Key) + " " + text.Visible(o.Label))
+		before, _, found := strings.Cut(rows[y], shown)
+		if from := text.Width(before); found && x >= from && x < from+text.Width(shown) {
+			return a.onKey(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{o.Key}})
+		}
+	}
+	return a, nil
+}
+
+// lineOf is the line that a row of the screen is of.
+func (a App) lineOf(row string) (line int, ok bool) {
+	sc := a.scene(a.width, a.height)
+	for _, i := range a.job.shown() {
+		for _, f := range fits {
+			for _, r := range sc.lineRows(i, f) {
+				if row != "" && strings.TrimRight(ansi.Strip(a.theme.Glyphs.Spell(r)), " ") == row {
+					return i, true
+				}
+			}
+		}
+	}
+	return 0, false
 }
 
 func (m menu) pointAt(number int) overlay {
