@@ -38,6 +38,7 @@ type jobScreen struct {
 	asked  []guide.Reading // of what was typed: which one is meant?
 	typed  *guide.Guide    // the job as it would be with what is typed; nil: none, or not computable
 	words  sheet.Words     // of the sheet as it would be then
+	found  int             // how many of its notes were found out
 	seen   looks
 	not    bool // the digit of a line to be unticked comes next
 	again  bool // the line is typed anew for a stop, which is gone back to
@@ -85,7 +86,16 @@ func (g jobScreen) read(now time.Time) jobScreen {
 	g.sheet, g.on = g.Visit.Sheet(now)
 	g.wait, g.waiting = g.state().Wait()
 	if g.typed == nil {
-		g.words = g.sheet.Words
+		g = g.undrafted()
+	}
+	return g
+}
+
+// undrafted is without anything that is typed.
+func (g jobScreen) undrafted() jobScreen {
+	g.typed, g.words, g.found = nil, g.sheet.Words, 0
+	if g.on && g.sheet.ID < sheet.Resume {
+		g.found = findings(g.sheet)
 	}
 	return g
 }
@@ -159,7 +169,8 @@ func (g jobScreen) line() (sheet.Line, bool) {
 
 // focusOn turns to a line, with what was half typed there.
 func (g jobScreen) focusOn(i int) jobScreen {
-	g.focus, g.field, g.asked, g.typed, g.words = i, field{}, nil, nil, g.sheet.Words
+	g.focus, g.field, g.asked = i, field{}, nil
+	g = g.undrafted()
 	l, ok := g.line()
 	switch {
 	case !ok || !typable(l):
@@ -366,7 +377,7 @@ func (g jobScreen) untick(digit rune, now time.Time) (jobScreen, intent) {
 // redraft works out the job as it would be with what is typed, so that the gauge and
 // what the sheet says move with every digit.
 func (g jobScreen) redraft() jobScreen {
-	g.typed, g.words = nil, g.sheet.Words
+	g = g.undrafted()
 	l, ok := g.line()
 	if !ok || l.Kind != sheet.Reading || l.Prompt().Kind == job.Free || g.field.text == "" {
 		return g
@@ -378,7 +389,7 @@ func (g jobScreen) redraft() jobScreen {
 	g.typed = g.With(entries...)
 	if g.sheet.ID < sheet.Resume && !g.Visit.Looking() {
 		if s := sheet.Of(g.typed, g.sheet.At, g.state().Updated); s.ID != sheet.Stop {
-			g.typed, g.words = s.Live(), s.Words
+			g.typed, g.words, g.found = s.Live(), s.Words, findings(s)
 		}
 	}
 	return g

@@ -6,7 +6,9 @@ import (
 	"strings"
 
 	"github.com/charmbracelet/lipgloss"
+	"github.com/charmbracelet/x/ansi"
 
+	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/sheet"
 	"garage/tundish/model/text"
@@ -47,6 +49,9 @@ func (sc scene) lineRows(i int, f fit) []string {
 		rows = sc.listRows(l, f)
 	case l.Kind == sheet.Choice && (l.Standing == sheet.Open || on):
 		rows = sc.besides(l.Ask, sc.optionCells(l, f), "", on)
+		if f.short && !on && len(rows) > 1 {
+			rows = []string{text.Cut(strings.Repeat(" ", textAt)+text.Visible(l.Ask)+"  "+ansi.Strip(strings.Join(sc.optionCells(l, f), "  ")), sc.width-1, "…")}
+		}
 	case on:
 		rows = sc.besides(l.Ask, []string{sc.fieldCell(l, f)}, "", on)
 	default:
@@ -258,7 +263,7 @@ func (sc scene) fieldCell(l sheet.Line, f fit) string {
 	hint := l.Hint
 	switch {
 	case g.field.typing():
-		hint = sc.echo(l)
+		hint = "" // what is understood of it stands below
 	case l.Standing == sheet.Offered && l.Value != "" && !isRun(l):
 		hint = strings.TrimSpace("(" + l.Value + ")  " + hint)
 	case f.hints == 0:
@@ -272,7 +277,7 @@ func (sc scene) fieldCell(l sheet.Line, f fit) string {
 
 // echo is what the program understands of what is typed.
 func (sc scene) echo(l sheet.Line) string {
-	if l.Kind != sheet.Reading || l.Prompt().Kind == job.Free || sc.job.field.text == "." {
+	if l.Kind != sheet.Reading || l.Prompt().Kind == job.Free || !sc.job.field.typing() || sc.job.field.text == guide.UnknownLine {
 		return ""
 	}
 	p := l.Prompt()
@@ -280,7 +285,11 @@ func (sc scene) echo(l sheet.Line) string {
 	if err != nil {
 		return ""
 	}
-	return sc.theme.Glyphs.ArrowRight + " " + p.Echo(sc.state, v)
+	echo := p.Echo(sc.state, v)
+	if echo == strings.TrimSpace(sc.job.field.text+" "+l.Unit) {
+		return ""
+	}
+	return sc.theme.Glyphs.ArrowRight + " " + echo
 }
 
 // statusRows say under the line what is asked or wrong of it.
@@ -299,6 +308,9 @@ func (sc scene) statusRows(l sheet.Line) []string {
 		}
 		cells = append(cells, t.Key.Render(itoa(n))+" "+t.Text.Render("yes, "+own.Label))
 		rows = append(rows, sc.flow(cells, underAt)...)
+	}
+	if echo := sc.echo(l); echo != "" && len(rows) == 0 {
+		rows = append(rows, sc.paragraph(t.Good, sc.answerAt(), echo)...)
 	}
 	if words, style := sc.status(); words != "" {
 		rows = append(rows, sc.paragraph(style, underAt, words)...)

@@ -152,7 +152,11 @@ func (sc scene) body() []string {
 	case sc.job.seen == asFar:
 		return sc.farRows()
 	}
-	for _, f := range fits {
+	list := fits
+	if sc.job.sheet.ID == sheet.Fill {
+		list = pushFits
+	}
+	for _, f := range list {
 		if rows, ok := sc.fitted(f); ok {
 			return rows
 		}
@@ -168,7 +172,8 @@ type fit struct {
 	intro  int  // paragraphs at most
 	notes  bool // what is only to be known
 	figure int  // rows of the figure at least
-	short  bool // what is answered has one row each
+	short  bool // what is answered, and what is not at hand, has one row each
+	gone   bool // what is ticked is not shown
 	scroll bool // what is answered goes, and the lines below the open one
 }
 
@@ -187,6 +192,10 @@ var fits = []fit{
 	{figure: 1, short: true},
 	{figure: 1, short: true, scroll: true},
 }
+
+// pushFits are those of the push: the mark to stop at stays large.
+var pushFits = append(fits[:6:6], fit{gone: true, hints: 1, intro: 1, notes: true, figure: 7}, fit{gone: true, hints: 0, figure: 7},
+	fit{gone: true, short: true, figure: 7}, fit{gone: true, short: true, figure: 5}, fit{gone: true, short: true, figure: 3}, fits[len(fits)-1])
 
 // fitted is the sheet in a fit; false where it has no room.
 func (sc scene) fitted(f fit) ([]string, bool) {
@@ -312,6 +321,9 @@ func (sc scene) linesRows(f fit) []string {
 	var rows []string
 	shown := sc.job.shown()
 	for _, i := range shown {
+		if l := sc.job.sheet.Lines[i]; f.gone && l.Kind == sheet.Confirm && l.Standing == sheet.Said && i != sc.job.focus && sc.job.words.Figure != "" {
+			continue
+		}
 		rows = append(rows, sc.lineRows(i, f)...)
 	}
 	more := 0
@@ -331,10 +343,7 @@ func (sc scene) linesRows(f fit) []string {
 func (sc scene) noteRows(f fit) []string {
 	t := sc.theme
 	notes := sc.job.words.Notes
-	found := 0
-	if sc.job.sheet.ID < sheet.Resume {
-		found = min(findings(sc.job.sheet), len(notes))
-	}
+	found := min(sc.job.found, len(notes))
 	var rows []string
 	for i, n := range notes {
 		switch {
