@@ -56,7 +56,7 @@ var jobsPlayed = []played{
 	{name: "two_jugs", worth: []worth{{sheet.Prepare2, job.ContainerMore, "1"}}},
 	{name: "scale", typing: map[job.Topic]string{job.DrainedAmount: "515 g", job.LoadedAmount: "637 g"}, worth: []worth{
 		{sheet.Prepare2, job.ScaleDivision, "1"}, {sheet.Prepare2, job.VesselGraduation, "."}}},
-	{name: "hybrid", typing: map[job.Topic]string{job.DriveKind: "2", job.Filler: "2", job.VesselRating: "300"}},
+	{name: "hybrid", typing: map[job.Topic]string{job.DriveKind: "2", job.Filler: "2", job.VesselRating: "3"}},
 }
 
 func TestGoldenSheets(t *testing.T) {
