@@ -231,3 +231,19 @@ func TestMigrationThatFails(t *testing.T) {
 		}
 	}
 }
+
+// A program of each older version leaves what is newer alone.
+func TestOlderProgramsRefuseThisVersion(t *testing.T) {
+	for version := 1; version < schemaVersion; version++ {
+		path := copyFixture(t, fmt.Sprintf("schema-%d.db", schemaVersion))
+		before := read(t, path)
+		for _, o := range []Options{{}, {ReadOnly: true}} {
+			if _, err := openAs(path, o, schema{version: version, reads: 1}); !errors.Is(err, errNewer) {
+				t.Errorf("version %d: %v", version, err)
+			}
+		}
+		if string(read(t, path)) != string(before) {
+			t.Errorf("version %d: the file was changed", version)
+		}
+	}
+}

@@ -21,7 +21,8 @@ import (
 //	1  the first
 //	2  entries keep questions as they were asked, the place in the journal names
 //	   the job last worked in the guide
-const schemaVersion = 2
+//	3  entries speak of more, and an event can have taken place before its entry
+const schemaVersion = 3
 
 // oldestRead is the oldest version that can be read without migration: what newer
 // ones add is optional.
@@ -43,8 +44,11 @@ type schema struct {
 
 // current is the schema of this program.
 func current() schema {
-	return schema{version: schemaVersion, reads: oldestRead, steps: map[int]func(*change) error{1: findWorked}}
+	return schema{version: schemaVersion, reads: oldestRead, steps: map[int]func(*change) error{1: findWorked, 2: keepAll}}
 }
+
+// keepAll migrates schema 2 to 3, which only adds.
+func keepAll(*change) error { return nil }
 
 // findWorked migrates schema 1 to 2. Schema 1 recorded the job of the last line, even
 // of an import. The journal shows which job was worked here: only the guide adds to a

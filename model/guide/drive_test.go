@@ -174,7 +174,7 @@ var unoffered = map[job.Topic]string{
 	job.HotOilGoOn: job.HotWait, job.LookedAgain: job.LookedMore,
 	job.UnitKind: "final_drive", job.UnitName: "rear axle", job.DriveKind: "combustion", job.FillPath: "drain_only",
 	job.PriorLevel: "believed", job.Filler: "hand_pump", job.HoseBore: "6", job.HoseLength: "1.5",
-	job.VesselRating: "-",
+	job.VesselRating: "-", job.LostOrAdded: "-",
 }
 
 func (d *drive) next(t job.Topic) (string, bool) {

@@ -80,6 +80,7 @@ func shown() map[string]script {
 	for _, halt := range []string{job.HaltLeaks, job.HaltBlocked} {
 		all["halted, "+halt] = small.with(script{job.FillHalted: {halt}, job.OilKV40: {"100"}, job.HoseHolds: {"25"}})
 	}
+	all["leaked"] = small.with(script{job.OilHistory: {"leaked"}, job.Decision: {"leave"}, job.LeftWhy: {"a seal"}})
 	all["small unit"] = small.with(script{job.Capacity: {"200"}, job.DrainedAmount: {"170"}, job.LoadedAmount: {"225"},
 		job.Decision: {"leave"}, job.LeftWhy: {"late"}})
 	all["level, two jugs"] = twoJugs.with(script{job.FillPath: {"level_port"}, job.CapacityMeans: {"level"}})
@@ -155,20 +156,24 @@ func (r reader) prompt(t *testing.T, s *Guide, p Prompt) {
 	t.Helper()
 	r.asked[p.Topic] = true
 	what := p.Topic.String()
-	fits(t, what+", ask", strings.ReplaceAll(p.AskText(s), named[job.UnitName][0], "rear axle"), askFits) // a longer name goes on to a second line
+	fits(t, what+", ask", shortNamed(p.AskText(s)), askFits)
 	fits(t, what+", why", p.WhyText(s), whyFits)
 	fits(t, what+", unknown", p.UnknownText(s), labelFits)
 	if p.AskText(s) == "" {
 		t.Errorf("%s: asks nothing", what)
 	}
 	for _, o := range p.Choices(s) {
-		fits(t, what+", "+o.Token, o.Label, labelFits)
+		fits(t, what+", "+o.Token, shortNamed(o.Label), labelFits)
 		fits(t, what+", hint of "+o.Token, o.Hint, hintFits)
 	}
 	if v, ok := p.DefaultValue(s); ok {
 		fits(t, what+", offer", p.Echo(s, v), labelFits)
 	}
 }
+
+// shortNamed is a text with a short name of the unit: what a longer one takes goes on to
+// a second line of a sheet.
+func shortNamed(text string) string { return strings.ReplaceAll(text, named[job.UnitName][0], "rear axle") }
 
 func (r reader) state(t *testing.T, s *Guide) {
 	t.Helper()
@@ -217,7 +222,7 @@ func (r reader) job(t *testing.T, sc script) {
 		}
 	}
 	s := d.until(job.NoTopic)
-	for _, again := range []job.Topic{job.ResumedStands, job.ResumedTag, job.ResumedPlug} {
+	for _, again := range []job.Topic{job.ResumedStands, job.ResumedTag, job.ResumedPlug, job.FromPaper} {
 		r.prompt(t, s, Prompt{Spec: specs[again]})
 	}
 	r.state(t, s)

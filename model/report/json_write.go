@@ -20,7 +20,7 @@ import (
 // keeps questions as they were asked; a file of version 1 is one without.
 const (
 	schemaName    = "tundish-job"
-	schemaVersion = 2
+	schemaVersion = 3
 )
 
 // writeJSON writes a job that passes its own check. What is written is read

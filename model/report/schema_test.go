@@ -18,7 +18,7 @@ import (
 	"garage/tundish/model/job"
 )
 
-const schemaFile = "../../testdata/schema/job-2.schema.json"
+const schemaFile = "../../testdata/schema/job-3.schema.json"
 
 // topicLine is the one line of the schema that lists all topics.
 var topicLine = regexp.MustCompile(`"topic": \{ "enum": \[.*\] \}`)
@@ -86,7 +86,7 @@ func TestSchemaRefuses(t *testing.T) {
 	for from, to := range map[string]string{
 		`"topic":"prepare.capacity"`: `"topic":"prepare.colour"`,
 		`"unit":"ml"`:                `"unit":"pint"`,
-		`"schema_version": 2`:        `"schema_version": 1`,
+		`"schema_version": 3`:        `"schema_version": 2`,
 		`"seq":1,`:                   `"seq":0,`,
 		`"rounds": 1`:                `"rounds": 1, "colour": 3`,
 		`Z","topic"`:                 `","topic"`,
@@ -100,14 +100,20 @@ func TestSchemaRefuses(t *testing.T) {
 	}
 }
 
-// A file of version 1 fits the schema of its time, is read for ever, and is
-// written as version 2.
-func TestFalseWord11Version1IsReadForEver(t *testing.T) {
-	old, err := os.ReadFile("../../testdata/schema/job-1.json")
+// A file of an older version fits the schema of its time, is read for ever, and is
+// written as the newest version, which the older schemas refuse.
+func TestFalseWord11OlderVersionsAreReadForEver(t *testing.T) {
+	for file, version := range map[string]string{"job-1.json": "1", "job-2.json": "2", "job-2-level.json": "2"} {
+		t.Run(file, func(t *testing.T) { readForEver(t, file, "../../testdata/schema/job-"+version+".schema.json") })
+	}
+}
+
+func readForEver(t *testing.T, file, schemaOfItsTime string) {
+	old, err := os.ReadFile("../../testdata/schema/" + file)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := validate(compiledSchema(t, "../../testdata/schema/job-1.schema.json"), old); err != nil {
+	if err := validate(compiledSchema(t, schemaOfItsTime), old); err != nil {
 		t.Error(err)
 	}
 	j, notes, err := ReadJSON(bytes.NewReader(old))
@@ -115,6 +121,9 @@ func TestFalseWord11Version1IsReadForEver(t *testing.T) {
 		t.Fatalf("%v, %+v", err, notes)
 	}
 	text := mustJSON(t, j)
+	if validate(compiledSchema(t, schemaOfItsTime), text) == nil {
+		t.Error("what is written now passes for the older version")
+	}
 	if err := validate(compiledSchema(t, schemaFile), text); err != nil {
 		t.Error(err)
 	}
