@@ -218,10 +218,20 @@ func (b builder) text(t job.Topic) string { return b.s.Text(t) }
 // not known, that; known adds it only where it is known.
 func (b builder) fact(list []recordFact, name string, t job.Topic) []recordFact {
 	e, ok := b.s.Answer(job.Place{Topic: t})
+	if !ok && b.passed(t) {
+		p := guide.Prompt{Spec: guide.SpecOf(t), Place: job.Place{Topic: t}}
+		return append(list, recordFact{name, p.UnknownText(b.s)})
+	}
 	if !ok || e.Value.Text == leftOut {
 		return list
 	}
 	return append(list, recordFact{name, b.echo(e)})
+}
+
+// passed reports whether a job is past a question that need not be answered.
+func (b builder) passed(t job.Topic) bool {
+	sp := guide.SpecOf(t)
+	return sp.Optional && (sp.When == nil || sp.When(b.s, job.Place{Topic: t})) && (b.s.Step() > sp.Step || b.s.Phase() != guide.Open)
 }
 
 func (b builder) known(list []recordFact, name string, t job.Topic) []recordFact {

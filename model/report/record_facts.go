@@ -104,7 +104,10 @@ func (b builder) hose() string {
 		pieces = append(pieces, b.echo(bore)+" × "+b.echo(length))
 	}
 	text := "holds " + s.FormatU(s.HoldUp())
-	if len(pieces) == 0 {
+	switch _, told := s.Num(job.Place{Topic: job.HoseHolds}); {
+	case len(pieces) == 0 && told:
+		return text
+	case len(pieces) == 0:
 		return text + estimated
 	}
 	return strings.Join(pieces, ", ") + ", " + text
@@ -185,7 +188,7 @@ func (b builder) estimates() []string {
 	}
 	if s.Path() == job.DrainPortOnly {
 		unknown(job.EscapeExpected, "the spill expected at the swap")
-		if !s.HoseKnown() {
+		if _, told := s.Num(job.Place{Topic: job.HoseHolds}); !told && !s.HoseKnown() {
 			list = append(list, "what the hose holds")
 		}
 	}

@@ -29,7 +29,7 @@ func (b builder) readings() []recordReading {
 func (b builder) reading(e job.Entry) (recordReading, bool) {
 	p, ok := guide.PromptOf(e)
 	isFigure := ok && (p.Kind == job.Amount || p.Kind == job.Number)
-	if !isFigure || ((p.Step == job.Prepare || e.Topic.IsFact()) && !readBefore(e.Topic)) || e.Value.Unknown {
+	if !isFigure || (e.Topic.Info().Step == job.Prepare && !readBefore(e.Topic)) || e.Value.Unknown {
 		return recordReading{}, false
 	}
 	r := recordReading{
@@ -153,11 +153,15 @@ func (b builder) safety() []seenTo {
 	var list []seenTo
 	for _, e := range entries {
 		p, ok := guide.PromptOf(e)
-		if !ok || struck[e.Seq] || !p.Safety {
+		if !ok || struck[e.Seq] || !p.Safety && e.Topic != job.PlugOut {
 			continue
 		}
 		text := strings.TrimSuffix(b.s.AskedText(e), ": press the key")
 		switch {
+		case e.Topic == job.RightPlug && b.s.Has(job.RightUnit): // one line of a sheet, in the words of the unit
+			continue
+		case e.Topic == job.RightUnit && !b.s.Has(job.RightPlug):
+			text = p.Name
 		case e.Topic == job.PlugOut:
 			text = "The drain plug came out"
 		case p.Kind == job.Choose:
@@ -166,7 +170,7 @@ func (b builder) safety() []seenTo {
 		if paper, ok := b.s.Answer(job.At(job.FromPaper, e.Round, 0)); ok && paper.Seq < e.Seq && e.At.Sub(paper.At) < paperTyped {
 			text += ", from paper"
 		}
-		list = append(list, seenTo{b.when(e.At), text + b.inRound(p, e)})
+		list = append(list, seenTo{b.when(e.Happened()), text + b.inRound(p, e)})
 	}
 	return list
 }

@@ -3,7 +3,8 @@ package report
 // This file takes out of a job whatever tells whose car it is, entry by entry:
 //
 //	id            a new one, the same each time this job is shared
-//	times         a job begins at midnight of its day; times since the start stay
+//	times         a job begins at midnight of its day; times since the start stay,
+//	              those that were given for an event too
 //	odometer      to the nearest 1,000 km or miles, as the job's units are
 //	vehicle       "shared car", so that nothing ties two shared jobs together
 //	names, notes  left out; of thread, key, washer, oil and unit only words
@@ -53,10 +54,13 @@ func Share(j job.Job) job.Job {
 		if e.Topic == job.DisplayUnits {
 			distance = distanceOf(e.Value.Choice)
 		}
+		happened, moved := momentOf(*e)
 		since := e.At.Sub(start).Truncate(time.Second)
 		e.At, e.Asked, e.Typed, e.Label = midnight.Add(since), "", "", ""
 		e.Value = shareValue(e.Topic, e.Value, distance)
 		switch {
+		case moved:
+			e.Value.Text = job.AtMoment(midnight.Add(happened.Sub(start))).Text
 		case e.Topic == job.Vehicle && !e.Value.Unknown:
 			e.Value.Text = sharedVehicle + " " + strings.TrimPrefix(id, sharedPrefix)
 		case e.Topic == job.ContainerName && e.Value.Text == leftOut:
@@ -64,6 +68,15 @@ func Share(j job.Job) job.Job {
 		}
 	}
 	return out
+}
+
+// momentOf is the time that was given for an event; false where none was.
+func momentOf(e job.Entry) (time.Time, bool) {
+	if e.Topic.Info().Kind != job.Event || e.Value.Text == "" {
+		return time.Time{}, false
+	}
+	at, err := time.Parse(time.RFC3339, e.Value.Text)
+	return at, err == nil && !at.After(e.At)
 }
 
 // IsShared reports whether an id is that of a shared copy of a job.

@@ -38,8 +38,9 @@ func tellingJob(t *testing.T) job.Job {
 		lines[topic] = []string{text}
 	}
 	d := newDriver(t, lines)
-	d.until(job.LoadedMore)
+	d.until(job.BottlesOpened)
 	d.correct(job.Vehicle, 0, 0, "KX-71 PLM of Wanda")
+	d.until(job.IntervalKm)
 	d.correct(job.Odometer, 0, 0, "123456.0")
 	j := d.toTheEnd()
 	for i := range j.Entries {
@@ -52,6 +53,25 @@ func tellingJob(t *testing.T) job.Job {
 		}
 	}
 	return j
+}
+
+// When an event took place stays as long after the start as it was, and no time of day.
+func TestSharedMomentsCountFromTheStart(t *testing.T) {
+	d := newDriver(t, drainPort())
+	d.until(job.MagnetLook)
+	s := d.state()
+	out, _ := s.Answer(job.Place{Topic: job.PlugOut})
+	p, _ := s.Correcting(out.Seq)
+	d.add(p.Entry(s, job.AtMoment(out.At.Add(-10*time.Minute)), "-10", d.at))
+	shared := Share(d.job)
+	got, _ := guide.Fold(shared, guide.Offers{}).When(job.PlugOut, 0)
+	want, _ := d.state().When(job.PlugOut, 0)
+	if got.Sub(shared.Started) != want.Sub(d.job.Started).Truncate(time.Second) {
+		t.Errorf("plug out after %v, shared after %v", want.Sub(d.job.Started), got.Sub(shared.Started))
+	}
+	if twice := Share(shared); !reflect.DeepEqual(twice, shared) {
+		t.Errorf("shared again it differs:\n%+v\n%+v", shared, twice)
+	}
 }
 
 // Whichever of several measures the owner trusts, the shared copy trusts it too.
@@ -178,7 +198,7 @@ func TestEveryChoiceOnOfferIsKept(t *testing.T) {
 		d := newDriver(t, lines)
 		for range 500 {
 			s := d.state()
-			p, ok := s.Next()
+			p, ok := d.upNext(s)
 			if !ok || p.Topic == job.Decision && name != "level port" {
 				break
 			}
