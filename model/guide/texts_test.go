@@ -173,7 +173,9 @@ func (r reader) prompt(t *testing.T, s *Guide, p Prompt) {
 
 // shortNamed is a text with a short name of the unit: what a longer one takes goes on to
 // a second line of a sheet.
-func shortNamed(text string) string { return strings.ReplaceAll(text, named[job.UnitName][0], "rear axle") }
+func shortNamed(text string) string {
+	return strings.ReplaceAll(text, named[job.UnitName][0], "rear axle")
+}
 
 func (r reader) state(t *testing.T, s *Guide) {
 	t.Helper()

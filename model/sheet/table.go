@@ -19,7 +19,7 @@ type merged struct {
 	ask     string      // "" for the question's own
 	hint    string
 	options func(g *guide.Guide, p job.Place) []Option
-	single  bool // once a round, though one of the questions comes again
+	single  bool                                      // once a round, though one of the questions comes again
 	split   func(g *guide.Guide, typed string) []part // what is typed, for several questions
 }
 
