@@ -58,7 +58,7 @@ func (s *found) drainFindings() {
 	}
 	if s.OilLook() == job.LookForeign && !s.WrongBox() {
 		s.add(ForeignOil, 0, job.Place{Topic: job.OilLook}, "It looks like another unit's oil.",
-			"Find out whose it is before the car moves; look at the level of the unit beside it.")
+			"Find out whose it is before the car moves: level of the unit beside it?")
 	}
 }
 
@@ -107,7 +107,7 @@ func (s *found) farFindings() {
 			"Oil lost, or a mark misread, now or last time. Read it again; seals? Do not copy it.")
 	case far == estimate.FarBelow:
 		s.add(FarBelowStated, gap, at, amount+" less came out than belongs in.",
-			"Wait 10 minutes, car level. Right unit? Seals? The unit beside it? Do not copy it.")
+			"Wait 10 min, car level. Right unit? Seals? Unit beside it? Do not copy it.")
 	case s.Past() == job.PastLeaked && s.Measured():
 		s.add(LeakSuspected, gap, job.Place{Topic: job.OilHistory}, "It has been leaking: what came out is not copied.",
 			"Find and stop the leak first. Look again after "+s.Show(500, job.DimKm)+".")
@@ -208,7 +208,7 @@ func (s *found) pushFindings(round int) {
 	p := job.At(job.LeftInVessel, round, 0)
 	switch {
 	case s.AirSpat(round):
-		s.add(AirEarly, short, p, fmt.Sprintf("Air early: %s left in the vessel; %s are below its tube.", s.Show(left, job.DimML),
+		s.add(AirEarly, short, p, fmt.Sprintf("Air early: %s left in the vessel, %s below its tube.", s.Show(left, job.DimML),
 			s.Show(s.Heel().Nominal, job.DimML)),
 			"Shut, vent, stand the tube upright on the floor. Strokes do not count.")
 	case short > noticeML && !s.LevelSeen(round):
