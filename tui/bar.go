@@ -32,18 +32,8 @@ func (a App) barLines() []string {
 		return []string{a.theme.BannerOpen.Width(a.width).Render(" tundish")}
 	}
 	style, glyph := a.barStyle(s.UnitState())
-	left := fmt.Sprintf(" %s %s", glyph, s.StateWords())
-	switch since := a.sinceWords(s); {
-	case since != "":
-		left += " " + since + ": do not move"
-	case !s.MayDrive():
-		left += ": do not move"
-	case s.Phase() == guide.Open && s.UnitState().Settled():
-		left += ": close out"
-	case s.UnitState().Settled():
-		left += ": may be driven"
-	}
-	name := text.Visible(jobName(s.Vehicle(), s.UnitName()))
+	left := " " + glyph + " " + StateLine(s, a.now)
+	name := text.Visible(JobName(s.Vehicle(), s.UnitName()))
 	if room := a.width - text.Width(left) - 3; room >= leastNameCells {
 		name = text.Cut(name, room, "…")
 	} else {
@@ -74,6 +64,23 @@ func (a App) largeState(words string) []string {
 	return rows
 }
 
+// StateLine is what is known of the oil in the unit, since when where it has none, and
+// whether the car has to stay where it is.
+func StateLine(s *guide.Guide, now time.Time) string {
+	words := s.StateWords()
+	switch since := sinceWords(s, now); {
+	case since != "":
+		words += " " + since + ": do not move"
+	case !s.MayDrive():
+		words += ": do not move"
+	case s.Phase() == guide.Open && s.UnitState().Settled():
+		words += ": close out"
+	case s.UnitState().Settled():
+		words += ": may be driven"
+	}
+	return words
+}
+
 // leastNameCells is the room below which a name tells nothing.
 const leastNameCells = 10
 
@@ -91,7 +98,7 @@ func (a App) barStyle(u verdict.UnitState) (lipgloss.Style, string) {
 }
 
 // sinceWords say how long the unit has been empty.
-func (a App) sinceWords(s *guide.Guide) string {
+func sinceWords(s *guide.Guide, now time.Time) string {
 	if s.UnitState() != verdict.Empty {
 		return ""
 	}
@@ -99,10 +106,10 @@ func (a App) sinceWords(s *guide.Guide) string {
 	switch {
 	case !ok:
 		return "from the start"
-	case !a.job.clockFits(a.now):
+	case !clockFits(s, now):
 		return "for a time not known"
 	}
-	return sinceClock(a.now.Sub(out))
+	return sinceClock(now.Sub(out))
 }
 
 // sinceClock is how long something has lasted: hours and minutes, then hours, then
@@ -117,7 +124,7 @@ func sinceClock(d time.Duration) string {
 	return fmt.Sprintf("%d days", int(d.Hours()/24))
 }
 
-func jobName(vehicle, unit string) string {
+func JobName(vehicle, unit string) string {
 	switch {
 	case vehicle == "" && unit == "":
 		return "new job"

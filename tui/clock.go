@@ -18,25 +18,24 @@ func (g jobScreen) ticks() bool {
 }
 
 // clockFits reports whether this computer's clock goes with the times of the job.
-func (g jobScreen) clockFits(now time.Time) bool {
-	clock, _ := g.state().ClockAt(now)
+func clockFits(s *guide.Guide, now time.Time) bool {
+	clock, _ := s.ClockAt(now)
 	return clock == guide.ClockFits
 }
 
 // over reports whether a wait whose time can be told is over.
 func (g jobScreen) over(now time.Time) bool {
-	return g.waiting && g.clockFits(now) && !now.Before(g.wait.Ends())
+	return g.waiting && clockFits(g.state(), now) && !now.Before(g.wait.Ends())
 }
 
-// misfitWords say that this computer's clock does not go with the job, "" where it
-// does.
-func (g jobScreen) misfitWords(now time.Time) string {
-	clock, against := g.state().ClockAt(now)
+// Misfit says that this computer's clock does not go with a job, "" where it does.
+func Misfit(s *guide.Guide, now time.Time) string {
+	clock, against := s.ClockAt(now)
 	if clock == guide.ClockFits {
 		return ""
 	}
 	which, todo := "the last answer", "Set it right; no wait is timed by it."
-	if !against.Equal(g.state().Updated) {
+	if !against.Equal(s.Updated) {
 		which = "an earlier answer"
 	}
 	if clock == guide.ClockAhead {
@@ -49,17 +48,27 @@ func (g jobScreen) misfitWords(now time.Time) string {
 
 // alarm says what the clock has just reached, "" for nothing.
 func (g jobScreen) alarm(before, now time.Time) string {
-	if !before.Before(g.wait.Ends()) || g.Visit.Guide == nil || !g.over(now) {
+	if g.Visit.Guide == nil {
 		return ""
 	}
-	if g.wait.For < time.Minute {
-		return "the wait is over: " + g.wait.Over
-	}
-	return agoWords(g.wait.For) + " are over: " + g.wait.Over
+	return Alarm(g.state(), before, now)
 }
 
-// agoWords is a time span as a person says it.
-func agoWords(d time.Duration) string {
+// Alarm says what the clock of a job's wait has reached between two moments, "" for
+// nothing.
+func Alarm(s *guide.Guide, before, now time.Time) string {
+	w, waiting := s.Wait()
+	switch {
+	case !waiting || !before.Before(w.Ends()) || now.Before(w.Ends()) || !clockFits(s, now):
+		return ""
+	case w.For < time.Minute:
+		return "the wait is over: " + w.Over
+	}
+	return AgoWords(w.For) + " are over: " + w.Over
+}
+
+// AgoWords is a time span as a person says it.
+func AgoWords(d time.Duration) string {
 	switch {
 	case d < time.Minute:
 		return "a moment"

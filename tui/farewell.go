@@ -16,14 +16,14 @@ func (a App) Farewell() []string {
 	case a.fatal != nil:
 		return nil
 	case a.screen == screenPicking:
-		return a.cfg.farewell(nil, a.picker.unfinished, a.theme)
+		return a.cfg.Farewell(nil, a.picker.unfinished, a.theme)
 	}
-	return a.cfg.farewell(a.job.state(), nil, a.theme)
+	return a.cfg.Farewell(a.job.state(), nil, a.theme)
 }
 
-// farewell speaks of the job that was on, or, where none was, of those that are
+// Farewell speaks of the job that was on, or, where none was, of those that are
 // not finished.
-func (c Config) farewell(s *guide.Guide, unfinished []guide.Head, t theme.Theme) []string {
+func (c Config) Farewell(s *guide.Guide, unfinished []guide.Head, t theme.Theme) []string {
 	var lines []string
 	switch {
 	case c.Passing:
@@ -53,13 +53,13 @@ func farewellJob(s *guide.Guide) []string {
 	case guide.ToRecheck:
 		return []string{stands, "The look at plug and seals after a drive is still to come. To go on: tundish"}
 	}
-	return []string{stands, endWords(s)}
+	return []string{stands, EndWords(s)}
 }
 
 // standsLine is one line on a unit: which, how it stands, and whether the car
 // has to stay where it is.
 func standsLine(vehicle, unit, state string, mayDrive bool) string {
-	line := jobName(vehicle, unit) + ": " + state + "."
+	line := JobName(vehicle, unit) + ": " + state + "."
 	if !mayDrive {
 		line += " Do not move the car."
 	}

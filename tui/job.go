@@ -423,7 +423,7 @@ func (g jobScreen) saved(msg savedMsg, now time.Time) jobScreen {
 		g = g.focusOn(min(focus, len(g.sheet.Lines)-1))
 	}
 	if first := msg.saved.Entries[0]; first.Topic == job.Undo {
-		g.notice = "struck out: " + entryName(g.state(), g.Job.Entries[first.Strikes-1])
+		g.notice = "struck out: " + EntryName(g.state(), g.Job.Entries[first.Strikes-1])
 	} else if now, ok := loadOf(g.state()); ok && planned && now != load && first.Strikes > 0 {
 		u := g.state().Units()
 		g.notice = "worked out again: load " + u.BareVolume(load) + " → " + u.FormatVolume(now)

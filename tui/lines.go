@@ -226,7 +226,7 @@ func (sc scene) valueCell(l sheet.Line, f fit) string {
 	value := text.Visible(l.Value)
 	switch {
 	case l.Kind == sheet.Moment:
-		value = agoWords(sc.now.Sub(l.At)) + " ago (" + l.At.In(sc.now.Location()).Format("15:04") + ")"
+		value = AgoWords(sc.now.Sub(l.At)) + " ago (" + l.At.In(sc.now.Location()).Format("15:04") + ")"
 	case l.Standing == sheet.Said:
 	case l.Standing == sheet.Open || isRun(l):
 		value = strings.TrimSpace("[" + strings.Repeat(" ", fieldCells) + "] " + l.Unit)

@@ -31,7 +31,7 @@ func newMenu(g jobScreen) menu {
 // lastWords says what undo would strike out.
 func lastWords(g jobScreen) string {
 	if undo, ok := g.state().UndoEntry(time.Time{}); ok {
-		return entryName(g.state(), g.Job.Entries[undo.Strikes-1])
+		return EntryName(g.state(), g.Job.Entries[undo.Strikes-1])
 	}
 	return "nothing yet"
 }

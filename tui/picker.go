@@ -18,13 +18,13 @@ type picker struct {
 func newPicker(unfinished, units []guide.Head) picker {
 	var picks []item
 	for _, h := range unfinished {
-		picks = append(picks, item{"Go on, " + h.StateWords() + ": " + jobName(h.Vehicle, h.UnitName), h.Phase.String() + ", begun " +
+		picks = append(picks, item{"Go on, " + h.StateWords() + ": " + JobName(h.Vehicle, h.UnitName), h.Phase.String() + ", begun " +
 			h.Started.Local().Format("2 Jan 2006"), wantJob{h.ID}})
 	}
 	picks = append(picks, item{"New job, a new unit", "", wantNew{nil}})
 	for i := range units {
 		h := units[i]
-		picks = append(picks, item{"New job: " + jobName(h.Vehicle, h.UnitName), "last " + h.Started.Local().Format("2 Jan 2006"), wantNew{&h}})
+		picks = append(picks, item{"New job: " + JobName(h.Vehicle, h.UnitName), "last " + h.Started.Local().Format("2 Jan 2006"), wantNew{&h}})
 	}
 	return picker{unfinished: unfinished, picks: picks}
 }

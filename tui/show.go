@@ -271,7 +271,7 @@ func (sc scene) introRows(w sheet.Words, f fit) []string {
 			rows = append(rows, sc.paragraph(sc.theme.Text, 1, p)...)
 		}
 	}
-	if words := sc.job.misfitWords(sc.now); words != "" {
+	if words := Misfit(sc.state, sc.now); words != "" {
 		rows = append(rows, sc.paragraph(sc.theme.Danger, 1, words)...)
 	}
 	if sc.job.focus == noLine { // where no line says it
@@ -463,8 +463,8 @@ func (sc scene) worthRows() []string {
 	return rows
 }
 
-// endWords say how a job has ended.
-func endWords(s *guide.Guide) string {
+// EndWords say how a job has ended.
+func EndWords(s *guide.Guide) string {
 	if s.StoppedByOwner() {
 		return "Stopped: the unit is not to be used as it is. The tag stays on."
 	}
@@ -473,7 +473,7 @@ func endWords(s *guide.Guide) string {
 
 func (sc scene) doneRows() []string {
 	t := sc.theme
-	rows := append([]string{""}, sc.paragraph(t.Strong, 1, endWords(sc.state))...)
+	rows := append([]string{""}, sc.paragraph(t.Strong, 1, EndWords(sc.state))...)
 	rows = append(rows, sc.paragraph(t.Dim, 1, "F3 writes the record to a file; / looks back; any other key: menu, another job, leave.")...)
 	if words, style := sc.status(); words != "" {
 		rows = append(rows, sc.paragraph(style, 1, words)...)

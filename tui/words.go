@@ -21,7 +21,7 @@ func entryWords(s *guide.Guide, e job.Entry) (name, echo string) {
 	return p.NameText(), s.AnswerText(e)
 }
 
-func entryName(s *guide.Guide, e job.Entry) string {
+func EntryName(s *guide.Guide, e job.Entry) string {
 	name, echo := entryWords(s, e)
 	return name + ": " + echo
 }

@@ -25,6 +25,7 @@ import (
 	"garage/tundish/model/report"
 	"garage/tundish/store"
 	"garage/tundish/tui"
+	"garage/tundish/tui/line"
 	"garage/tundish/tui/stream"
 	"garage/tundish/tui/theme"
 )
@@ -116,7 +117,9 @@ func (f lookFlags) open(o *outside, s *store.Store, cfg tui.Config) error {
 		cfg.Bell = o.out
 	}
 	if f.lineMode(o) {
-		return errors.New("there is no line mode yet")
+		asked, stop := signal.NotifyContext(context.Background(), endings()...)
+		defer stop()
+		return line.Run(o.in, o.out, cfg, asked.Done(), theme.New(theme.Options{ASCII: f.asciiOnly(o)}))
 	}
 	program := f.program(o, cfg)
 	stop := passSignals(program)
