@@ -15,7 +15,7 @@ import (
 func TestHeadlineHolds(t *testing.T) {
 	t.Parallel()
 	seen := map[verdict.Headword]int{}
-	for seed := range uint64(sized(40, 400)) {
+	for seed := range uint64(sized(80, 400)) {
 		slips := Of(alone[seed%uint64(len(alone))], beside[seed%uint64(len(beside))])
 		if seed%4 == 0 {
 			slips = 0

@@ -76,6 +76,9 @@ func whatIsWrong(s *guide.Guide, unit string) string {
 		return "CHIPS OF METAL IN " + unit + ": IT MUST BE OPENED"
 	case s.UnitState() == verdict.Unproven:
 		return "OIL IN " + unit + " NOT PROVEN: TOO LITTLE OR TOO MUCH"
+	case s.LeftAs() != verdict.NotProven:
+		h, _ := s.Headline(s.Round())
+		return "OIL IN " + unit + " " + h.Text()
 	case s.UnitState() == verdict.LeftOff || s.UnitState().Settled():
 		return "OIL IN " + unit + " NOT RIGHT YET"
 	}

@@ -46,7 +46,7 @@ func TestTagSaysWhatIsWrong(t *testing.T) {
 			[]string{"NO OIL IN REAR AXLE", "since 18 April 2026, ", "DO NOT TURN WHEELS OR GEARS", "job 20260418-700000"}},
 		{"dry", at(dry, job.StandsAndShake), []string{"NO OIL IN REAR AXLE", "dry since before this job"}},
 		{"unproven", at(drainPort(), job.Decision), []string{"OIL IN REAR AXLE NOT PROVEN"}},
-		{"left too low", at(left, job.WasteOil), []string{"OIL IN REAR AXLE NOT RIGHT YET"}},
+		{"left too low", at(left, job.WasteOil), []string{"OIL IN REAR AXLE LOW: add 4"}},
 		{"shared, its unit's name left out", guide.Fold(Share(d.job), guide.Offers{}), []string{"NO OIL IN THE UNIT"}},
 		{"stopped for chips", at(chips, job.NoTopic), []string{"NO OIL IN REAR AXLE"}},
 	}

@@ -109,7 +109,7 @@ func (s *Assessment) levelLetStand() bool {
 func (s *Assessment) WhyNotProven() []string {
 	var why []string
 	if v, err := s.Verdict(s.Round()); err == nil && v.Word != Within {
-		why = append(why, fmt.Sprintf("right %d times in 100", v.Odds()))
+		why = append(why, fmt.Sprintf("%d in 100 right", v.Odds()))
 	}
 	for _, f := range s.ForbidsProven() {
 		why = append(why, f.Text())

@@ -315,7 +315,7 @@ func (s *Assessment) assumed(b *summing, v Verdict, round int) {
 		u.FormatVolume(whole), u.FormatVolume(whole*math.Sqrt(1-granted)))
 	var with []string
 	for _, c := range s.ifStays(v, round) {
-		with = append(with, fmt.Sprintf("with %d %% staying inside it is off by %s, right %d times in 100", c.Percent,
+		with = append(with, fmt.Sprintf("with %d %% staying inside it is off by %s, %d in 100 right", c.Percent,
 			signed(u.FormatVolume, c.OffML), c.Odds))
 	}
 	if len(with) > 0 {

@@ -36,11 +36,9 @@ type Data struct {
 
 // outcome is how a job left its unit.
 type outcome struct {
-	Unit   verdict.UnitState
-	Judged bool         // Word is known
-	Word   verdict.Word // of the verdict on what is in the unit
-	Odds   int          // in 100, that an accepted fill is right; 0 not known
-	Left   verdict.Word // Low or High where it was left so
+	Unit verdict.UnitState
+	Odds int          // in 100, that an accepted fill is right; 0 not known
+	Left verdict.Word // Low or High where it was left so
 }
 
 // Of gathers the history of a unit from its jobs, newest first, with what jobs
@@ -56,9 +54,7 @@ func Of(unit []*guide.Guide, lessons verdict.Lessons, waste verdict.Waste, zone 
 	}
 	for i, s := range unit {
 		d.Points[i].Date = d.Points[i].Date.In(zone)
-		v, ok := s.Judged()
-		o := outcome{Unit: s.UnitState(), Odds: s.Odds(), Left: s.LeftAs(), Judged: ok, Word: v.Word}
-		d.Outcomes = append(d.Outcomes, o)
+		d.Outcomes = append(d.Outcomes, outcome{Unit: s.UnitState(), Odds: s.Odds(), Left: s.LeftAs()})
 	}
 	if len(unit) > 0 {
 		d.Units = unit[0].Units()

@@ -38,7 +38,12 @@ type filling struct {
 	outcome     outcome
 }
 
-func accepted(w verdict.Word) outcome { return outcome{Unit: verdict.Proven, Judged: true, Word: w} }
+func accepted(w verdict.Word) outcome {
+	if w == verdict.Within {
+		return outcome{Unit: verdict.Proven}
+	}
+	return outcome{Unit: verdict.Accepted, Odds: 90}
+}
 
 // points makes a history of fillings given oldest first.
 func points(fillings ...filling) (list []verdict.HistoryPoint, outcomes []outcome) {
@@ -231,7 +236,7 @@ func anyData() *rapid.Generator[Data] {
 			}
 			d.Points = append(d.Points, p)
 			if i%7 != 6 {
-				d.Outcomes = append(d.Outcomes, outcome{verdict.UnitState(i % 7), i%2 == 0, verdict.Word(i % 6), i % 100, verdict.Word(i % 6)})
+				d.Outcomes = append(d.Outcomes, outcome{verdict.UnitState(i % 7), i % 100, verdict.Word(i % 6)})
 			}
 		}
 		d.Leakage = verdict.Leaks(d.Points)

@@ -226,9 +226,6 @@ func (v view) left(i int) (string, lipgloss.Style) {
 	case verdict.Unproven, verdict.LeftOff, verdict.Accepted:
 		return t.Glyphs.StateUnproven + " " + o.Unit.Words(o.Odds, o.Left), t.Caution
 	case verdict.Proven:
-		if o.Judged {
-			return t.Glyphs.StateProven + " " + o.Word.String(), t.Text
-		}
 		return t.Glyphs.StateProven + " " + o.Unit.String(), t.Text
 	}
 	return t.Glyphs.StateOpen + " " + o.Unit.String(), t.Dim
