@@ -37,7 +37,7 @@ func TestCaseColdOil(t *testing.T) {
 	pressed := sheet.with(script{job.Capacity: {"600"}, job.Filler: {"pressurised"}, job.VesselRating: {"100 kPa"}})
 	s := newDrive(t, pressed).until(job.PushPressure)
 	_, err = asked(t, s, job.PushPressure).Parse(s, "2 bar")
-	if err == nil || !strings.Contains(err.Error(), "100 kPa") || !strings.Contains(err.Error(), "warm the oil") {
+	if err == nil || !strings.Contains(err.Error(), "1.0 bar") || !strings.Contains(err.Error(), "warm the oil") {
 		t.Errorf("2 bar in a vessel for 100 kPa: %v", err)
 	}
 	s = newDrive(t, pressed.with(script{job.VesselRating: {"-"}})).until(job.AtHand)

@@ -50,7 +50,7 @@ func TestRefusals(t *testing.T) {
 		{job.ContainerError, nil, "50", "20 %"},
 		{job.ContainerWaterReading, script{job.ContainerWater: {"1000"}}, "200", "ml"},
 		{job.HoseBore, nil, "600", "60 mm"},
-		{job.PushPressure, rated, "2 bar", "150 kPa"},
+		{job.PushPressure, rated, "2 bar", "1.5 bar"},
 		{job.PushPressure, rated, "0", "above 0"},
 		{job.OilTemperature, nil, "160", "150 °C"},
 		{job.OilTemperature, nil, "200", "150 °C"},
