@@ -36,7 +36,7 @@ var rules = []rule{
 	said(`window`, `(?:another|terminal) window|make the window larger|the window is too \w+`, "right: a to b"), // a terminal has one
 	said(`pre-load(?:s|ed|ing)|(?:the|a|to|of) pre-load`, "", "pour into the vessel, poured in"),
 	said(`charges?|charged`, "", "pour into the vessel"),
-	said(`loads?|loaded|loading`, `pre-load`, "pour into the vessel, poured in"),
+	said(`loads?|loaded|loading`, `\w*pre-load`, "pour into the vessel, poured in"),
 	said(`heels?`, "", "oil below the vessel's tube"),
 	said(`hold-?ups?`, "", "hose holds"),
 	said(`escap(?:e|es|ed|ing)`, "", "spilled"),
