@@ -125,7 +125,7 @@ func toleranceSpecs() []Spec {
 	tolerance.WhyOf = inUnits(func(u quantity.Units) string {
 		return fmt.Sprintf("As the manual gives it: %s, or +%s -%[1]s, or 5 %%.", u.BareVolume(50), u.BareVolume(20))
 	})
-	residual := optional(job.ResidualExpected, checkResidual, "Stays inside at a drain", "", "not known: 8 % of the fill quantity, ± 8 %")
+	residual := optional(job.ResidualExpected, checkResidual, "Stays inside at a drain", "", "not known: 8 % of all that belongs in, ± 8 %")
 	residual.WhyOf = whyResidual
 	residual.When = func(s *Guide, p job.Place) bool { return s.ResidualMatters() && notFrom(job.ResidualExpected)(s, p) }
 	return []Spec{tolerance, residual}
