@@ -123,6 +123,7 @@ func fillOf(s *guide.Guide) (aimML float64, now filled, ok bool) {
 func filledAfter(s *guide.Guide, round int) (aimML float64, now filled) {
 	in, aim, _ := s.Went(round)
 	off, _, _ := s.Off(round)
+	off = estimate.AsSaid(off)
 	now = filled{gauge.WentIn, in, off, true}
 	if !s.SwapTold(round) && s.Choice(job.At(job.EscapedHow, round, 0)) != job.EscapeNone && s.Pushes(round) {
 		now.kind, now.in, now.off = gauge.Planned, willRunOut(s, round, in), willRunOut(s, round, off)
