@@ -118,6 +118,12 @@ func (s *Figures) hosePieces() []hydraulics.Piece {
 	return pieces
 }
 
+// HoseBySize reports whether what was said of the hose last is its size, and not what it
+// holds.
+func (s *Figures) HoseBySize() bool {
+	return s.SeqOf(job.Place{Topic: job.HoseBore}) > s.SeqOf(job.Place{Topic: job.HoseHolds})
+}
+
 // HoldUp is what hose and adapter hold when full, ml. The bore of a hose is
 // known to about 2.5 %, its fill so to about 5 %; one that was filled and poured out,
 // or read off somewhere, to about 15 % (trade judgement).
@@ -125,7 +131,7 @@ func (s *Figures) HoldUp() measure.Value {
 	if s.Path() == job.LevelPort {
 		return measure.Exact(0)
 	}
-	if ml, err := hydraulics.HoldUpML(s.hosePieces()); err == nil && ml > 0 {
+	if ml, err := hydraulics.HoldUpML(s.hosePieces()); err == nil && ml > 0 && s.HoseBySize() {
 		return measure.Gaussian(AboutHose, ml, 0.05*ml)
 	}
 	if ml, ok := s.Num(job.Place{Topic: job.HoseHolds}); ok {

@@ -112,7 +112,7 @@ func hoseHolds() Spec {
 		Topic: job.HoseHolds, Check: between(0, 2000), Hint: "or 6*1.5: bore, length",
 		When: func(s *Guide, p job.Place) bool {
 			v, sized := s.offered(job.HoseBore, 0)
-			return drainOnly(s, p) && !s.Has(job.HoseBore) && (!sized || v.Unknown || s.Has(job.HoseHolds))
+			return drainOnly(s, p) && !s.HoseBySize() && (!sized || v.Unknown || s.Has(job.HoseHolds))
 		},
 		Ask: "Hose holds",
 		Why: "What the hose keeps never reaches the unit.",
@@ -126,7 +126,7 @@ func hoseHolds() Spec {
 // hoseSpecs ask for the size of a hose, piece by piece.
 func hoseSpecs() []Spec {
 	sized := func(s *Guide, p job.Place) bool {
-		return drainOnly(s, p) && (p.Item > 0 || s.Has(job.HoseBore) || !s.Has(job.HoseHolds))
+		return drainOnly(s, p) && (p.Item > 0 || s.HoseBySize() || !s.Has(job.HoseHolds))
 	}
 	return []Spec{
 		{Topic: job.HoseBore, Optional: true, Check: between(1, 60), When: sized, Ask: "Hose: bore", Unknown: "not known"},
@@ -179,7 +179,7 @@ func known(t job.Topic) condition {
 
 func hoseKnown(s *Guide, p job.Place) bool {
 	_, ok := s.Num(p.Of(job.HoseBore))
-	return ok && s.Path() == job.DrainPortOnly
+	return ok && s.Path() == job.DrainPortOnly && s.HoseBySize()
 }
 
 func usesFiller(k job.FillerKind) condition {

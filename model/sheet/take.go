@@ -235,7 +235,7 @@ func (d *draft) answer(p guide.Prompt, a Answer) error {
 // acceptPlan says that what is poured in is what was asked for; it is, by being done.
 func (d *draft) acceptPlan(l Line) error {
 	for _, p := range l.prompts {
-		if p.Topic == job.PlanAccepted && (!d.g.Has(job.PlanAccepted) || p.Strikes > 0) {
+		if p.Topic == job.PlanAccepted && (!d.g.HasIn(job.PlanAccepted, l.Place.Round) || p.Strikes > 0) {
 			return d.say(says{topic: job.PlanAccepted}, p.Place, "")
 		}
 	}
