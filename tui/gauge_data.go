@@ -42,7 +42,7 @@ func gaugeData(live, stored *guide.Guide) gauge.Data {
 	stays := staysML(live)
 	d.WithStays = stays != 0
 	d.Aim = gauge.Volume{ML: aim + stays, Known: true}
-	d.Right = rightOf(live, d.Aim.ML, d.WithStays)
+	d.Right = rightOf(live, d.Aim.ML)
 	d.Kind = now.kind
 	d.Now = barOf(now.in, now.off.U(), now.known, before.kind != now.kind || before.in.Nominal != now.in.Nominal)
 	d.Now.ML += stays
@@ -54,17 +54,11 @@ func barOf(v measure.Value, u float64, known, draft bool) gauge.Bar {
 	return gauge.Bar{ML: v.Nominal, UML: estimate.Coverage * u, Known: known, Draft: known && draft}
 }
 
-// rightOf is what is right about an aim, ml: as far off as counts, cut where the
-// maker states a range of the same meaning.
-func rightOf(s *guide.Guide, aimML float64, withStays bool) gauge.Band {
+// rightOf is what is right about an aim, ml: as far off as counts, which is what the
+// odds are of.
+func rightOf(s *guide.Guide, aimML float64) gauge.Band {
 	tol := s.Tolerance()
-	b := gauge.Band{LowML: math.Max(aimML-tol.MinusML, 0), HighML: aimML + tol.PlusML, Known: true}
-	low, high := s.Stated()
-	same := withStays || s.DryStart() && s.Meaning() == estimate.MeansDry || !s.DryStart() && s.Meaning() == estimate.MeansRefill
-	if same && low <= aimML && aimML <= high && low < high {
-		b.LowML, b.HighML = math.Max(b.LowML, low), math.Min(b.HighML, high)
-	}
-	return b
+	return gauge.Band{LowML: math.Max(aimML-tol.MinusML, 0), HighML: aimML + tol.PlusML, Known: true}
 }
 
 // staysML is what stayed inside at the drain, ml, where the stated quantity counts
