@@ -45,11 +45,17 @@ func (b builder) stopped() []string {
 
 func (b builder) drainDeviations() []string {
 	var list []string
+	if took, ok := b.s.ListTook(); ok && took < verdict.ListLeast {
+		list = append(list, fmt.Sprintf("The list before the plug came out was confirmed %.0f s after it was shown.", took.Seconds()))
+	}
 	if b.s.DryStart() {
 		list = append(list, "The unit started dry (new, rebuilt or overhauled): nothing was drained.")
 	}
 	if b.s.MagnetLook() == job.MagnetChips && !b.s.StoppedByOwner() {
 		list = append(list, "Chips of metal on the magnet: filled only to stand or be moved by hand, not to be driven.")
+	}
+	if b.s.MagnetLook() == job.MagnetFlakes {
+		list = append(list, "Grains or small flakes on the magnet: more than wear. To be looked at again after "+b.s.Show(500, job.DimKm)+".")
 	}
 	if b.s.MagnetLook() == job.MagnetNotLooked {
 		list = append(list, "Nobody looked at the magnet.")
@@ -66,6 +72,29 @@ func (b builder) drainDeviations() []string {
 		list = append(list, "Nobody looked at the oil that came out: it proves nothing.")
 	case b.s.OilLook() == job.LookForeign:
 		list = append(list, "Another unit's oil: what came out proves nothing.")
+	}
+	list = append(list, b.past()...)
+	return append(list, b.halts()...)
+}
+
+// halts are the pushes that were halted, and why.
+func (b builder) halts() []string {
+	var list []string
+	for _, e := range b.standing(job.FillHalted) {
+		what := "nothing moved, or no air came out of the breather"
+		if e.Value.Choice == job.HaltLeaks {
+			what = "it leaked at the adapter"
+		}
+		list = append(list, "The push was halted: "+what+"; put right, and pushed on.")
+	}
+	return list
+}
+
+// past is what happened to the oil since the last fill.
+func (b builder) past() []string {
+	var list []string
+	if told, ok := b.s.Num(job.Place{Topic: job.LostOrAdded}); ok {
+		return []string{fmt.Sprintf("Before it: %s, about %s. It counts as that.", strings.ToLower(b.s.Past().Text()), b.s.Show(told, job.DimML))}
 	}
 	switch b.s.Past() {
 	case job.PastLeaked:

@@ -153,6 +153,26 @@ var cutWords = map[FindingKind]struct {
 	CheckShort: {job.CloseOut, "Looked for leaks after %s; a weep needs %s to show.", "Look again, and correct the answer."},
 }
 
+// ListTook is how long the list before the plug came out took from being shown, as the
+// sheet before it was complete, to its last line; false where that is not known, or it was
+// ticked on paper.
+func (s *Assessment) ListTook() (time.Duration, bool) {
+	first, begun := s.Answer(job.Place{Topic: job.ElectricOff})
+	if !begun {
+		first, begun = s.Answer(job.Place{Topic: job.GroundAndChocks})
+	}
+	last, ended := s.Answer(job.Place{Topic: job.TagAndKey})
+	entries, _ := s.Ledger()
+	if !begun || !ended || first.Seq < 2 || s.Has(job.FromPaper) {
+		return 0, false
+	}
+	return Span(entries[first.Seq-2].At, last.At), true
+}
+
+// ListLeast is the least that the list before the plug comes out takes at the car
+// (common practice, no source).
+const ListLeast = time.Minute
+
 // SpanWords is a time as it is said.
 func SpanWords(d time.Duration) string {
 	switch {
