@@ -52,16 +52,13 @@ func (a App) barLines() []string {
 
 // largeState is the state in letters that are read from far; none where it has no room.
 func (a App) largeState(words string) []string {
-	short, _, _ := strings.Cut(strings.TrimLeft(words, " "+a.theme.Glyphs.StateEmpty+a.theme.Glyphs.StateUnproven+a.theme.Glyphs.StateProven+
-		a.theme.Glyphs.StateOpen), ": do")
-	rows := strings.Split(digits.Fit(strings.ToUpper(short), a.width-4, barLetters, a.theme.Glyphs.ASCII), "\n")
+	_, words, _ = strings.Cut(strings.TrimSpace(words), " ") // without its mark
+	words, _, _ = strings.Cut(words, ": do")
+	rows := strings.Split(digits.Fit(strings.ToUpper(words), a.width-4, barLetters, a.theme.Glyphs.ASCII), "\n")
 	if len(rows) < barLetters {
 		return nil
 	}
-	for i := range rows {
-		rows[i] = "  " + rows[i]
-	}
-	return rows
+	return styledLines(lipgloss.NewStyle(), "  ", rows)
 }
 
 // StateLine is what is known of the oil in the unit, since when where it has none, and
@@ -136,11 +133,12 @@ func JobName(vehicle, unit string) string {
 	return vehicle + ", " + unit
 }
 
-// stepsOf are the steps that a job has.
-func stepsOf(s *guide.Guide) []job.Step {
+// stepsOf are the steps that a job has in a round.
+func stepsOf(s *guide.Guide, round int) []job.Step {
 	var list []job.Step
 	for step := job.Prepare; step <= job.CloseOut; step++ {
-		if (step == job.Cap && s.Path() == job.LevelPort) || ((step == job.Measure || step == job.Drain) && s.DryStart()) {
+		off := s.RoundKind(round) == job.RoundLetsOut && (step == job.Preload || step == job.Cap)
+		if off || (step == job.Cap && s.Path() == job.LevelPort) || ((step == job.Measure || step == job.Drain) && s.DryStart()) {
 			continue
 		}
 		list = append(list, step)
@@ -158,7 +156,7 @@ func (a App) stepLine() string {
 	} else if a.job.sheet.ID >= sheet.Resume {
 		now = s.Step()
 	}
-	steps := stepsOf(s)
+	steps := stepsOf(s, a.job.sheet.Round)
 	line, short := "", ""
 	for i, step := range steps {
 		name := strings.ReplaceAll(step.String(), " ", "-")
@@ -218,7 +216,7 @@ func (a App) jobHints() []hint {
 	}
 	switch {
 	case g.seen == asWorth:
-		return []hint{{"digit", "type it"}, {"/", "back to the sheet"}, {"*", "menu"}}
+		return []hint{{"digit", "type it"}, {"/", "back to the sheet"}, {"+", "more of it"}, {"*", "menu"}}
 	case len(g.asked) > 0:
 		return []hint{{"digit", "what was meant"}, {"/", "back to the figure"}}
 	case g.not:
@@ -230,6 +228,8 @@ func (a App) jobHints() []hint {
 		switch {
 		case isRun(l):
 			enter = hint{"Enter alone", runEnds(l)}
+		case g.Visit.Looking():
+			enter.does = "back to the job"
 		case l.Standing != sheet.Open:
 			enter.does = "as it stands"
 		}

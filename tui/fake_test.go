@@ -190,7 +190,7 @@ func (st *stage) upTo(id sheet.ID) *stage {
 func (st *stage) upToLine(topic job.Topic) *stage {
 	st.t.Helper()
 	for range 300 {
-		if l, ok := st.app.job.line(); ok && l.Place.Topic == topic {
+		if l, ok := st.app.job.line(); ok && hasTopic(l, topic) {
 			return st
 		}
 		before := st.at()

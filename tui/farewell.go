@@ -32,7 +32,8 @@ func (c Config) Farewell(s *guide.Guide, unfinished []guide.Head, t theme.Theme)
 		lines = farewellJob(s)
 	case len(unfinished) > 0:
 		for _, h := range unfinished {
-			lines = append(lines, standsLine(h.Vehicle, h.UnitName, h.StateWords(), h.UnitState == verdict.AsFound || h.UnitState.Settled()))
+			drives := h.UnitState == verdict.AsFound || h.UnitState.Settled()
+			lines = append(lines, standsLine(h.Vehicle, h.UnitName, h.StateWords(), drives))
 		}
 		lines = append(lines, "To go on: tundish")
 	default:

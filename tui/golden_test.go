@@ -45,8 +45,8 @@ var jobsPlayed = []played{
 		job.Capacity: "20.3-23", job.HoseHolds: "0.85", job.DrainedAmount: "19.9", job.LoadedAmount: "24.7", job.LeftInVessel: "0.75",
 		job.EscapedAmount: "1.55", job.LoadedTemperature: "68"}},
 	{name: "imperial", worth: []worth{{sheet.Prepare1, job.DisplayUnits, "3"}}, typing: map[job.Topic]string{
-		job.Capacity: "600-680 ml", job.HoseHolds: "25 ml", job.DrainedAmount: "588 ml", job.LoadedAmount: "730 ml", job.LeftInVessel: "22 ml",
-		job.EscapedAmount: "46 ml"}},
+		job.Capacity: "600-680 ml", job.HoseHolds: "25 ml", job.DrainedAmount: "588 ml", job.LoadedAmount: "730 ml",
+		job.LeftInVessel: "22 ml", job.EscapedAmount: "46 ml"}},
 	{name: "dry_start", typing: map[job.Topic]string{job.PriorLevel: "6", job.CapacityMeans: "2"}},
 	{name: "level_port", typing: map[job.Topic]string{
 		job.FillPath: "2", job.Capacity: "1.5 L", job.CapacityMeans: "3", job.DrainedAmount: "1.42 L", job.LoadedAmount: "1.6 L",
@@ -112,7 +112,7 @@ func picturesOf(t *testing.T, p played, w, h int, look theme.Options) string {
 			st.typing[job.Decision] = "6"
 			if st.state().Round() < p.rounds {
 				st.typing[job.Decision] = "3"
-				st.typing[job.LoadedAmount], st.typing[job.LeftInVessel], st.typing[job.EscapedAmount] = "200", "20", "10"
+				st.typing[job.LoadedAmount], st.typing[job.LeftInVessel], st.typing[job.EscapedAmount] = "250", "45", "80"
 			}
 		}
 		before := st.at()
@@ -187,4 +187,81 @@ func at(lines []string, i int) string {
 		return lines[i]
 	}
 	return ""
+}
+
+// The screens beside the sheets of a clean job: a stop, a doubted unit, a break, what
+// is worth knowing, from far, the second job.
+func TestGoldenMoments(t *testing.T) {
+	for _, size := range [][2]int{{60, 20}, {80, 24}, {120, 40}} {
+		name := fmt.Sprintf("moments_%dx%d", size[0], size[1])
+		t.Run(name, func(t *testing.T) {
+			compare(t, filepath.Join("testdata", name+".golden"), momentsOf(t, size[0], size[1]))
+		})
+	}
+}
+
+func momentsOf(t *testing.T, w, h int) string {
+	var b strings.Builder
+	mem := sessiontest.NewMemory()
+	open := func() *stage {
+		st := newStage(t, mem, w, h)
+		st.app.theme, st.slow = theme.New(theme.Options{}), 9*time.Minute
+		return st
+	}
+	st := open().upTo(sheet.Prepare2)
+	st.typed("+")
+	st.keep(&b, "worth knowing")
+	st.typed("/")
+	st.upToLine(job.MagnetLook)
+	st.typed(".")
+	st.keep(&b, "from far")
+	st.typed(".")
+	st.upToLine(job.DrainedAmount)
+	st.typed("0.588")
+	st.enter()
+	st.keep(&b, "unit doubted")
+	st.typed("/*430")
+	st.enter()
+	st.keep(&b, "stop")
+	st.typed(string(st.line().Options[0].Key))
+	st.keep(&b, "type it anew")
+	st.typed("588")
+	st.enter()
+	st.upToLine(job.LoadedAmount)
+	st.typed("7")
+	st.pauses()
+	st = open()
+	st.keep(&b, "resume")
+	for st.app.job.sheet.ID == sheet.Resume {
+		st.typing[job.ResumedPlug] = "3"
+		st.answer()
+	}
+	st.keep(&b, "as it was typed")
+	st.press(tea.KeyPgUp)
+	st.keep(&b, "looking back")
+	st.enter()
+	st.upToLine(job.FillReading)
+	st.typed(".")
+	st.keep(&b, "push from far")
+	st.typed(".")
+	st.upTo(sheet.Verdict)
+	st.typed("+")
+	st.keep(&b, "how it was worked out")
+	st.typed("/")
+	st.typed("*")
+	st.keep(&b, "menu")
+	st.typed("5")
+	st.enter()
+	st.keep(&b, "help")
+	st.typed("/")
+	st.upTo(sheet.Later)
+	for st.slow = 24 * time.Hour; st.app.job.on; {
+		st.answer()
+	}
+	st = open()
+	st.typed("2")
+	st.keep(&b, "which job")
+	st.enter()
+	st.keep(&b, "second job")
+	return b.String()
 }

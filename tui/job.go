@@ -40,6 +40,7 @@ type jobScreen struct {
 	words  sheet.Words     // of the sheet as it would be then
 	found  int             // how many of its notes were found out
 	seen   looks
+	from   int  // of the folded lines, the first on the page
 	not    bool // the digit of a line to be unticked comes next
 	again  bool // the line is typed anew for a stop, which is gone back to
 
@@ -360,7 +361,9 @@ func (g jobScreen) complete(now time.Time) (jobScreen, intent) {
 // untick takes back what a line says.
 func (g jobScreen) untick(digit rune, now time.Time) (jobScreen, intent) {
 	g.not = false
-	i := slices.IndexFunc(g.sheet.Lines, func(l sheet.Line) bool { return l.Kind == sheet.Confirm && l.Key == digit && l.Standing == sheet.Said })
+	i := slices.IndexFunc(g.sheet.Lines, func(l sheet.Line) bool {
+		return l.Kind == sheet.Confirm && l.Key == digit && l.Standing == sheet.Said
+	})
 	if i < 0 {
 		return g.say("no line with a " + string(digit) + " is ticked"), nil
 	}

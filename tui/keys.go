@@ -9,15 +9,14 @@ import (
 )
 
 type keymap struct {
-	Enter, Up, Down, Menu, Back, Far, Not, More, Sums, Help, Record, Earlier, Later key.Binding
-	PageUp, PageDown                                                                key.Binding
+	Enter, Up, Down, Menu, Back, More, Sums, Help, Record, Earlier, Later, PageUp, PageDown key.Binding
 }
 
 func newKeymap() keymap {
 	bind := func(keys ...string) key.Binding { return key.NewBinding(key.WithKeys(keys...)) }
 	return keymap{
-		Enter: bind("enter"), Up: bind("up", "shift+tab"), Down: bind("down", "tab"), Menu: bind("*"), Back: bind("/", "esc"), Far: bind("."),
-		Not: bind("-"), More: bind("+"), Sums: bind("f2"), Help: bind("?", "f1"), Record: bind("f3"), Earlier: bind("pgup"), Later: bind("pgdown"),
+		Enter: bind("enter"), Up: bind("up", "shift+tab"), Down: bind("down", "tab"), Menu: bind("*"), Back: bind("/", "esc"),
+		More: bind("+"), Sums: bind("f2"), Help: bind("?", "f1"), Record: bind("f3"), Earlier: bind("pgup"), Later: bind("pgdown"),
 		PageUp: bind("-", "pgup"), PageDown: bind("+", "pgdown"),
 	}
 }

@@ -50,7 +50,8 @@ func (sc scene) lineRows(i int, f fit) []string {
 	case l.Kind == sheet.Choice && (l.Standing == sheet.Open || on):
 		rows = sc.besides(l.Ask, sc.optionCells(l, f), "", on)
 		if f.short && !on && len(rows) > 1 {
-			rows = []string{text.Cut(strings.Repeat(" ", textAt)+text.Visible(l.Ask)+"  "+ansi.Strip(strings.Join(sc.optionCells(l, f), "  ")), sc.width-1, "…")}
+			all := text.Visible(l.Ask) + "  " + ansi.Strip(strings.Join(sc.optionCells(l, f), "  "))
+			rows = []string{strings.Repeat(" ", textAt) + text.Cut(all, sc.width-textAt-1, "…")}
 		}
 	case on:
 		rows = sc.besides(l.Ask, []string{sc.fieldCell(l, f)}, "", on)
@@ -304,7 +305,8 @@ func (sc scene) statusRows(l sheet.Line) []string {
 		}
 		cells := []string{t.Caution.Render(own.Label + ", " + size)}
 		for i, r := range g.asked[:n-1] {
-			cells = append(cells, t.Key.Render(itoa(i+1))+" "+t.Text.Render("no: "+r.Label+" = "+l.Prompt().Echo(sc.state, r.Value)))
+			same, _, _ := strings.Cut(l.Prompt().Echo(sc.state, r.Value), " (") // without its temperature
+			cells = append(cells, t.Key.Render(itoa(i+1))+" "+t.Text.Render("no: "+r.Label+" = "+same))
 		}
 		cells = append(cells, t.Key.Render(itoa(n))+" "+t.Text.Render("yes, "+own.Label))
 		rows = append(rows, sc.flow(cells, underAt)...)

@@ -3,6 +3,8 @@ package tui
 // This file is the help: what this line is, and the keys.
 
 import (
+	"strings"
+
 	"garage/tundish/model/sheet"
 	"garage/tundish/model/text"
 )
@@ -48,7 +50,7 @@ func lineHelp(sc scene, l sheet.Line) []string {
 		}
 	}
 	for _, o := range l.Options {
-		lines = append(lines, sc.paragraph(t.Text, 2, string(o.Key)+" "+o.Label+": "+o.Hint)...)
+		lines = append(lines, sc.paragraph(t.Text, 2, strings.TrimSuffix(string(o.Key)+" "+o.Label+": "+o.Hint, ": "))...)
 	}
 	return append(lines, "")
 }
@@ -60,7 +62,7 @@ func helpLines(sc scene) []string {
 		lines = lineHelp(sc, l)
 	}
 	lines = append(lines, " "+t.Strong.Render("Keys"))
-	lines = append(lines, columns(keyHelp, 16)...)
+	lines = append(lines, columns(keyHelp, 16, sc.width)...)
 	lines = append(lines, "", " "+t.Strong.Render("Amounts"))
-	return append(lines, columns(amountHelp, 24)...)
+	return append(lines, columns(amountHelp, 24, sc.width)...)
 }

@@ -24,7 +24,8 @@ func newPicker(unfinished, units []guide.Head) picker {
 	picks = append(picks, item{"New job, a new unit", "", wantNew{nil}})
 	for i := range units {
 		h := units[i]
-		picks = append(picks, item{"New job: " + JobName(h.Vehicle, h.UnitName), "last " + h.Started.Local().Format("2 Jan 2006"), wantNew{&h}})
+		last := "last " + h.Started.Local().Format("2 Jan 2006")
+		picks = append(picks, item{"New job: " + JobName(h.Vehicle, h.UnitName), last, wantNew{&h}})
 	}
 	return picker{unfinished: unfinished, picks: picks}
 }

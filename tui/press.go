@@ -134,21 +134,23 @@ func (g jobScreen) more() (jobScreen, intent) {
 		return g.say("nothing more is worth knowing here"), nil
 	}
 	g = g.keep()
-	g.seen, g.notice = asWorth, ""
+	g.seen, g.from, g.notice = asWorth, 0, ""
 	return g, nil
 }
 
 // keyWorth is a key on the page of what is worth knowing.
 func (g jobScreen) keyWorth(msg tea.KeyMsg, k keymap, now time.Time) (jobScreen, intent) {
 	r, folded := pressed(msg), g.folded()
-	switch {
-	case isDigit(r) && r > '0' && int(r-'1') < len(folded):
-		i := folded[r-'1']
+	switch at := g.from + int(r-'1'); {
+	case isDigit(r) && r > '0' && at < len(folded):
+		i := folded[at]
 		g.Visit = g.Visit.Unfold(g.sheet.Lines[i].Place)
 		g.seen = asSheet
 		return g.read(now).turn(i), nil
 	case matches(msg, k.Menu):
 		return g, wantOverlay{overlayMenu}
+	case matches(msg, k.More) && g.from+worthPage < len(folded):
+		g.from += worthPage
 	case matches(msg, k.Back), matches(msg, k.More), msg.Type == tea.KeyEnter, r == '0':
 		g.seen = asSheet
 	}
@@ -195,6 +197,9 @@ func (g jobScreen) keyReading(l sheet.Line, msg tea.KeyMsg, k keymap, now time.T
 		return g.back(now), nil
 	case r == '+' && !typing:
 		return g.more()
+	case r == '.' && !typing && isPush(l): // of a push nothing is not known
+		g.seen = asFar - g.seen
+		return g, nil
 	case r == '?' && !g.field.letters():
 		return g, wantOverlay{overlayHelp}
 	}

@@ -7,16 +7,19 @@ package tui
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
 	"github.com/charmbracelet/lipgloss"
 
 	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
 	"garage/tundish/model/sheet"
 	"garage/tundish/model/text"
 	"garage/tundish/tui/digits"
 	"garage/tundish/tui/gauge"
+	"garage/tundish/tui/oilgauge"
 	"garage/tundish/tui/theme"
 )
 
@@ -128,7 +131,7 @@ func (a App) jobLines() []string {
 	lines := append(a.barLines(), a.stepLine())
 	var foot []string
 	if a.job.on && a.job.seen != asFar && a.job.live().CapacityML() > 0 {
-		foot = strings.Split(gauge.View(gaugeData(a.job.live(), a.job.stands()), a.width, a.theme), "\n")
+		foot = strings.Split(gauge.View(oilgauge.Of(a.job.live(), a.job.stands()), a.width, a.theme), "\n")
 	}
 	if coach := a.cfg.coachLine(a.job.sheet, a.job.focus); coach != "" && a.job.on {
 		foot = append(foot, " "+a.theme.Accent.Render(coach))
@@ -174,6 +177,7 @@ type fit struct {
 	figure int  // rows of the figure at least
 	short  bool // what is answered, and what is not at hand, has one row each
 	gone   bool // what is ticked is not shown
+	bare   bool // nothing of what comes next
 	scroll bool // what is answered goes, and the lines below the open one
 }
 
@@ -189,71 +193,117 @@ var fits = []fit{
 	{hints: 0, intro: 1, figure: 3},
 	{hints: 0, figure: 3},
 	{figure: 3, short: true},
-	{figure: 1, short: true},
-	{figure: 1, short: true, scroll: true},
+	{figure: 3, short: true, bare: true},
+	{figure: 1, short: true, bare: true},
+	{figure: 1, short: true, bare: true, scroll: true},
 }
 
 // pushFits are those of the push: the mark to stop at stays large.
 var pushFits = append(fits[:6:6], fit{gone: true, hints: 1, intro: 1, notes: true, figure: 7}, fit{gone: true, hints: 0, figure: 7},
-	fit{gone: true, short: true, figure: 7}, fit{gone: true, short: true, figure: 5}, fit{gone: true, short: true, figure: 3}, fits[len(fits)-1])
+	fit{gone: true, short: true, figure: 7}, fit{gone: true, short: true, figure: 5}, fit{gone: true, short: true, figure: 3},
+	fits[len(fits)-1])
+
+// parts are those of a sheet, from the top; the figure's rows come last, when it is
+// known how much room they have.
+type parts struct {
+	rows                 [][]string
+	figure, lines, notes int // where they stand; figure -1: none
+	blanks               bool
+}
+
+func (p *parts) add(rows []string) {
+	if len(rows) > 0 {
+		p.rows = append(p.rows, rows)
+	}
+}
+
+// gap reports whether a blank row goes before a part.
+func (p *parts) gap(i int) bool { return p.blanks && i > 0 && i != p.figure+1 }
+
+// used is how many rows they take.
+func (p *parts) used() int {
+	n := 0
+	for i, rows := range p.rows {
+		if n += len(rows); p.gap(i) {
+			n++
+		}
+	}
+	if p.blanks {
+		n++ // one above the gauge
+	}
+	return n
+}
+
+func (p *parts) joined() []string {
+	var out []string
+	for i, rows := range p.rows {
+		if p.gap(i) {
+			out = append(out, "")
+		}
+		out = append(out, rows...)
+	}
+	return out
+}
+
+// partsOf are the parts of the sheet in a fit, but for the rows of its figure.
+func (sc scene) partsOf(f fit) *parts {
+	w := sc.job.words
+	p := &parts{figure: -1, blanks: f.blanks}
+	p.add(sc.introRows(w, f))
+	if w.Figure != "" {
+		p.figure = len(p.rows)
+		p.rows = append(p.rows, nil)
+	}
+	p.add(sc.afterRows(w, f))
+	p.lines = len(p.rows)
+	p.add(sc.linesRows(f))
+	p.notes = len(p.rows)
+	p.add(sc.noteRows(f))
+	if n := len(sc.job.folded()); n > 0 && !f.bare && (f.notes || f.figure > 3) {
+		p.add([]string{" " + sc.theme.Dim.Render(fmt.Sprintf("+ worth knowing (%d)", n))})
+	}
+	if w.Next != "" && !f.bare {
+		p.add(sc.nextRows(w.Next, f))
+	}
+	return p
+}
 
 // fitted is the sheet in a fit; false where it has no room.
 func (sc scene) fitted(f fit) ([]string, bool) {
-	t, w := sc.theme, sc.job.words
-	var parts [][]string
-	add := func(rows []string) {
-		if len(rows) > 0 {
-			parts = append(parts, rows)
+	p := sc.partsOf(f)
+	room := sc.height - p.used()
+	if p.figure >= 0 {
+		if room < f.figure+captionRows(sc.job.words) && !f.scroll {
+			return nil, false
 		}
+		p.rows[p.figure] = sc.figureRows(sc.job.words, max(room, 1))
+		room -= len(p.rows[p.figure])
 	}
-	add(sc.introRows(w, f))
-	figureAt := -1
-	if w.Figure != "" {
-		figureAt = len(parts)
-		parts = append(parts, nil)
-	}
-	add(sc.afterRows(w, f))
-	linesAt := len(parts)
-	add(sc.linesRows(f))
-	add(sc.noteRows(f))
-	if n := len(sc.job.folded()); n > 0 && (f.notes || f.figure > 3) {
-		add([]string{" " + t.Dim.Render(fmt.Sprintf("+ worth knowing (%d)", n))})
-	}
-	if w.Next != "" && !f.scroll {
-		add(sc.nextRows(w.Next, f))
-	}
-	used, gaps := 0, 0
-	for i, p := range parts {
-		used += len(p)
-		if f.blanks && i > 0 && i != figureAt+1 {
-			gaps++
-		}
-	}
-	room := sc.height - used - gaps
-	if f.blanks {
-		room-- // one above the gauge
-	}
-	if figureAt >= 0 {
-		parts[figureAt] = sc.figureRows(w, max(room, 1))
-		if room < f.figure+captionRows(w) {
-			if !f.scroll {
-				return nil, false
-			}
-		}
-		room -= len(parts[figureAt])
-	}
-	if room < 0 && f.scroll && linesAt < len(parts) {
-		parts[linesAt] = sc.scrolled(len(parts[linesAt]) + room)
+	switch {
+	case room > 0 && p.figure < 0 && !f.notes && !f.scroll:
+		sc.someNotes(p, f, room)
+	case room < 0 && f.scroll && p.lines < len(p.rows):
+		p.rows[p.lines] = sc.scrolled(len(p.rows[p.lines]) + room)
 		room = 0
 	}
-	var rows []string
-	for i, p := range parts {
-		if f.blanks && i > 0 && i != figureAt+1 {
-			rows = append(rows, "")
-		}
-		rows = append(rows, p...)
+	return p.joined(), room >= 0
+}
+
+// someNotes shows as much of what is only to be known as there is room for.
+func (sc scene) someNotes(p *parts, f fit, room int) {
+	some := sc.noteRows(fit{notes: true})
+	if len(some) == 0 {
+		return
 	}
-	return rows, room >= 0
+	had := len(sc.noteRows(f))
+	if had == 0 {
+		p.rows = slices.Insert(p.rows, p.notes, nil)
+	}
+	kept := min(had+room, len(some))
+	if some = some[:kept:kept]; kept < len(sc.noteRows(fit{notes: true})) {
+		some[kept-1] = text.Cut(some[kept-1], sc.width-3, "") + sc.theme.Dim.Render(" …")
+	}
+	p.rows[p.notes] = some
 }
 
 func captionRows(w sheet.Words) int {
@@ -309,7 +359,10 @@ func (sc scene) figureRows(w sheet.Words, room int) []string {
 func (sc scene) afterRows(w sheet.Words, f fit) []string {
 	var rows []string
 	for i, p := range w.After {
-		if f.intro > 1 || i == 0 || sc.listed() && i < 2 {
+		switch {
+		case f.short && i == 0 && !sc.listed():
+			rows = append(rows, " "+sc.theme.Strong.Render(text.Cut(text.Visible(p), sc.width-2, "…")))
+		case f.intro > 1 || i == 0 || sc.listed() && i < 3:
 			rows = append(rows, sc.paragraph(sc.theme.Strong, 1, p)...)
 		}
 	}
@@ -321,7 +374,9 @@ func (sc scene) linesRows(f fit) []string {
 	var rows []string
 	shown := sc.job.shown()
 	for _, i := range shown {
-		if l := sc.job.sheet.Lines[i]; f.gone && l.Kind == sheet.Confirm && l.Standing == sheet.Said && i != sc.job.focus && sc.job.words.Figure != "" {
+		l := sc.job.sheet.Lines[i]
+		gone := f.gone && sc.job.words.Figure != "" && l.Kind == sheet.Confirm && l.Standing == sheet.Said && i != sc.job.focus
+		if gone || sc.named(l, i) {
 			continue
 		}
 		rows = append(rows, sc.lineRows(i, f)...)
@@ -333,9 +388,16 @@ func (sc scene) linesRows(f fit) []string {
 		}
 	}
 	if more > 0 {
-		rows = append(rows, strings.Repeat(" ", confirmAt)+sc.theme.Dim.Render(fmt.Sprintf("%d more for under the car, once these are so", more)))
+		rows = append(rows, sc.paragraph(sc.theme.Dim, confirmAt, fmt.Sprintf("%d more for under the car, once these are so", more))...)
 	}
 	return rows
+}
+
+// named reports whether a line only says of which unit a job is, which the state does
+// too, where little room is left.
+func (sc scene) named(l sheet.Line, i int) bool {
+	return sc.height < 30 && sc.state.KnowsUnit() && !sc.job.Visit.Looking() && i != sc.job.focus && l.Standing == sheet.Said &&
+		(l.Place.Topic == job.Vehicle || l.Place.Topic == job.UnitKind || l.Place.Topic == job.UnitName)
 }
 
 // noteRows are what is only to be known, then what was found, which is seen as long as
@@ -356,6 +418,9 @@ func (sc scene) noteRows(f fit) []string {
 		case f.notes:
 			rows = append(rows, sc.paragraph(t.Text, 1, n)...)
 		}
+	}
+	if sc.job.sheet.ID == sheet.Resume && sc.job.Kept.Text != "" {
+		rows = append(rows, sc.paragraph(t.Text, 1, "What you had typed and not entered is kept: "+sc.job.Kept.Text)...)
 	}
 	return rows
 }
@@ -414,36 +479,36 @@ func (sc scene) farRows() []string {
 	var line []string
 	if l, ok := sc.job.line(); ok {
 		line = sc.lineRows(sc.job.focus, f)
-		if l.Kind == sheet.Reading && l.Standing == sheet.Open {
-			sc.job.seen = asSheet
+		if w := sc.job.words; w.Figure == "" {
+			sc.job.words.Figure = strings.TrimSpace(string(l.Key))
 		}
 	}
 	w := sc.job.words
-	if w.Figure == "" {
-		if l, ok := sc.job.line(); ok {
-			w.Figure = string(l.Key)
-		}
-	}
 	after := sc.afterRows(w, fit{intro: 1})
 	rows := append([]string{""}, sc.figureRows(w, max(sc.height-len(line)-len(after)-3, 1))...)
 	rows = append(append(rows, ""), after...)
 	return append(append(rows, ""), line...)
 }
 
+// worthPage is how many lines a page of what is worth knowing has: each has a digit.
+const worthPage = 9
+
 // worthRows are the lines that are folded, each with its number, what it is taken for
 // and what it would gain.
 func (sc scene) worthRows() []string {
 	t := sc.theme
-	rows := sc.paragraph(t.Strong, 1, "WORTH KNOWING for "+sc.job.sheet.ID.Step().String()+". None is needed; each makes the sum surer.")
-	rows = append(rows, "")
 	folded := sc.job.folded()
-	for n, i := range folded {
+	from := min(sc.job.from, len(folded))
+	page := folded[from:min(from+worthPage, len(folded))]
+	head := "WORTH KNOWING for " + sc.job.sheet.ID.Step().String() + ". None is needed; each makes the sum surer."
+	if rest := len(folded) - from - len(page); rest > 0 {
+		head += fmt.Sprintf(" + %d more", rest)
+	}
+	top := append(sc.paragraph(t.Strong, 1, head), "")
+	long, short := slices.Clone(top), top
+	at := sc.answerAt() + 2
+	for n, i := range page {
 		l := sc.job.sheet.Lines[i]
-		key := " "
-		if n < 9 {
-			key = itoa(n + 1)
-		}
-		head := " " + t.Key.Render(key) + "  " + t.Text.Render(text.Visible(l.Ask))
 		value := text.Visible(l.Value)
 		if value == "" {
 			value = "not known"
@@ -452,15 +517,19 @@ func (sc scene) worthRows() []string {
 		if l.Worth != "" {
 			cells = append(cells, t.Text.Render(text.Visible(l.Worth)))
 		}
-		at := sc.answerAt() + 2
+		label := " " + t.Key.Render(itoa(n+1)) + "  " + t.Text.Render(text.Visible(l.Ask))
+		short = append(short, text.Cut(text.PadRight(text.Cut(label, at-1, "…"), at)+strings.Join(cells, "  "), sc.width-1, "…"))
 		below := sc.flow(cells, at)
-		if text.Width(head) < at-1 && len(below) > 0 {
-			head = text.PadRight(head, at) + strings.TrimLeft(below[0], " ")
+		if text.Width(label) < at-1 {
+			label = text.PadRight(label, at) + strings.TrimLeft(below[0], " ")
 			below = below[1:]
 		}
-		rows = append(append(rows, head), below...)
+		long = append(append(long, label), below...)
 	}
-	return rows
+	if len(long) > sc.height {
+		return short
+	}
+	return long
 }
 
 // EndWords say how a job has ended.

@@ -126,7 +126,7 @@ func event() *rapid.Generator[happening] {
 		case n < 10:
 			return happening{properAnswer, anyDigit}
 		case n < 13:
-			r := []rune(rapid.SampledFrom([]string{"0", "1", "2", "3", "4", "5", "6", "7", "8", "9", "*", "/", "?", "+", ".", "-", "x", "漢"}).Draw(rt, "key"))[0]
+			r := rapid.SampledFrom([]rune("0123456789*/?+.-x漢")).Draw(rt, "key")
 			return happening{func(st *stage) { st.typed(string(r)) }, r}
 		case n < 14:
 			s := rapid.SampledFrom([]string{"550", "600-680", "1,5", "500+330", "830@60", "905 g", "é漢字"}).Draw(rt, "text")

@@ -29,11 +29,18 @@ func EntryName(s *guide.Guide, e job.Entry) string {
 // nameColumns has room for the name of nearly every answer.
 const nameColumns = 24
 
-// columns lays out pairs in two columns of the given width for the first.
-func columns(pairs [][2]string, first int) []string {
-	lines := make([]string, len(pairs))
-	for i, p := range pairs {
-		lines[i] = " " + text.PadRight(p[0], first) + " " + p[1]
+// columns lays out pairs in two columns, the first of a given width, in lines of at
+// most width.
+func columns(pairs [][2]string, first, width int) []string {
+	var lines []string
+	for _, p := range pairs {
+		for i, l := range text.Wrap(p[1], width-first-3) {
+			head := ""
+			if i == 0 {
+				head = p[0]
+			}
+			lines = append(lines, " "+text.PadRight(head, first)+" "+l)
+		}
 	}
 	return lines
 }

@@ -23,7 +23,8 @@ const start = job.DrainedAmount
 func Answers() map[job.Topic][]string {
 	return map[job.Topic][]string{
 		job.Vehicle: {"demo estate"}, job.UnitName: {"rear axle"}, job.Capacity: {"900"}, job.PriorLevel: {"2"}, job.HoseHolds: {"25"},
-		job.OilGrade: {"75W-90"}, job.PlugThread: {"M18x1.5, 8 mm hexagon, copper 18 x 24"}, job.TorqueFigure: {"35, invented for the demo"},
+		job.OilGrade: {"75W-90"}, job.PlugThread: {"M18x1.5, 8 mm hexagon, copper 18 x 24"},
+		job.TorqueFigure:   {"35, invented for the demo"},
 		job.OilTemperature: {"2"}, job.MagnetLook: {"2"}, job.Odometer: {"118 400"}, job.IntervalKm: {"60 000, 48"},
 	}
 }

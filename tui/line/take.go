@@ -12,6 +12,7 @@ import (
 	"garage/tundish/model/job"
 	"garage/tundish/model/sheet"
 	"garage/tundish/tui"
+	"garage/tundish/tui/sums"
 )
 
 // take does what a line says. The error ends the line mode.
@@ -263,7 +264,7 @@ func (m *mode) command(words []string) error {
 	case "again":
 		m.begun, m.asked = begun{}, asking{}
 	case "sums":
-		for _, words := range tui.Sums(m.sheet.Live()) {
+		for _, words := range sums.All(m.sheet.Live()) {
 			m.say("%s", words)
 		}
 	case "record":

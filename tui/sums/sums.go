@@ -1,8 +1,8 @@
-package tui
-
-// This file lays a sum out: its terms in columns, then what goes with them.
+// Package sums lays a sum out: its terms in columns, then what goes with them.
+package sums
 
 import (
+	"slices"
 	"strings"
 
 	"garage/tundish/model/guide"
@@ -10,8 +10,36 @@ import (
 	"garage/tundish/model/verdict"
 )
 
-// sumColumns is how wide the lines of a sum need be at most.
-const sumColumns = 76
+// Columns is how wide the lines of a sum need be at most.
+const Columns = 76
+
+// Of are the sums of a job that say something.
+func Of(s *guide.Guide) []verdict.Sum {
+	list := []verdict.Sum{s.UnfoldDrained(), s.UnfoldTarget()}
+	for r := range s.Rounds() {
+		list = append(list, s.UnfoldPreload(r))
+	}
+	r, judged := s.JudgedRound()
+	list = append(list, s.UnfoldNet(r))
+	if v, err := s.UnfoldVerdict(r); err == nil && judged {
+		list = append(list, v)
+	}
+	return slices.DeleteFunc(list, func(sum verdict.Sum) bool { return len(sum.Terms) == 0 && sum.Advice == "" })
+}
+
+// All are the sums of a job without a screen, a line each, in lines of at most Columns.
+func All(s *guide.Guide) []string {
+	lines := []string{Note(s)}
+	for _, sum := range Of(s) {
+		lines = append(lines, Lines(s, sum, Columns)...)
+	}
+	return lines
+}
+
+// Note says what ± means, and at what temperature volumes are.
+func Note(s *guide.Guide) string {
+	return "± holds 19 times in 20. Volumes are at " + s.Units().FormatTemperature(20) + "."
+}
 
 // Widths of the parts of a line, in columns.
 const (
@@ -19,9 +47,9 @@ const (
 	noteIndent   = 4
 )
 
-// layOut prints a sum in the owner's units: the terms in columns, then what goes
+// Lines prints a sum in the owner's units: the terms in columns, then what goes
 // with them, in lines of a width in columns. The terms need some 58.
-func layOut(s *guide.Guide, sum verdict.Sum, width int) []string {
+func Lines(s *guide.Guide, sum verdict.Sum, width int) []string {
 	lines := []string{oneLine(sum.Title, width)}
 	lines = append(lines, termLines(s, sum.Terms, width)...)
 	if len(sum.Facts) > 0 {

@@ -1,4 +1,4 @@
-package tui
+package oilgauge
 
 // This file tests what the gauge is told, on oil changes of the simulated garage:
 // that what it shows is what the verdict goes by, and how the lower bar changes
@@ -57,7 +57,7 @@ func finished(t *testing.T, kind garage.Kind, seed int, topic job.Topic, change 
 func TestShadeAndWallsHaveTheOddsOfTheVerdict(t *testing.T) {
 	judged := 0
 	compare := func(s *guide.Guide) {
-		d := gaugeData(s, s)
+		d := Of(s, s)
 		round, ok := s.JudgedRound()
 		h, err := s.Headline(round)
 		if !ok || err != nil || d.Kind != gauge.WentIn || round != s.Round() {
@@ -97,7 +97,7 @@ func TestWallsAreCutAtTheMakersRange(t *testing.T) {
 	cut := 0
 	for seed := range 12 {
 		s := finished(t, garage.DrainOnly, seed, job.Capacity, func(v *job.Value) { v.Number, v.High = 0.95*v.Number, 1.05*v.Number })
-		d := gaugeData(s, s)
+		d := Of(s, s)
 		verdict, err := s.Verdict(s.Round())
 		if low, high := s.Stated(); err == nil && s.Meaning() != estimate.MeansUnknown && low <= d.Aim.ML && d.Aim.ML <= high {
 			cut++
@@ -116,7 +116,7 @@ func TestWallsAreCutAtTheMakersRange(t *testing.T) {
 func TestLowerBarGoesWithTheWork(t *testing.T) {
 	seen := map[gauge.Kind]int{}
 	playGarage(t, garage.AnyKind, 8, func(s *guide.Guide) {
-		d := gaugeData(s, s)
+		d := Of(s, s)
 		if d.Now.Known {
 			seen[d.Kind]++
 		}
@@ -133,7 +133,7 @@ func TestLowerBarGoesWithTheWork(t *testing.T) {
 		if d.CameOut.Known != (s.Has(job.DrainedAmount) || s.Has(job.DripReading)) && !s.DryStart() {
 			t.Errorf("what came out: %+v", d.CameOut)
 		}
-		drawn := gauge.View(d, minWidth, theme.New(theme.Options{}))
+		drawn := gauge.View(d, 60, theme.New(theme.Options{}))
 		if strings.Count(drawn, "\n") != gauge.Rows-1 || d.LevelHole && d.Aim.Known != strings.Contains(drawn, "level hole") {
 			t.Errorf("%+v\n%s", d, drawn)
 		}
@@ -155,7 +155,7 @@ func soFar(s *guide.Guide) gauge.Data {
 	half := job.Value{Number: s.Loaded(0).Nominal / 2, Unit: job.DimML}
 	entries = append(entries, job.Entry{Seq: last.Seq + 1, At: last.At, Topic: job.FillReading, Value: half})
 	s = guide.Fold(job.Job{ID: s.ID, Started: s.Started, Entries: entries}, guide.Offers{})
-	return gaugeData(s, s)
+	return Of(s, s)
 }
 
 // What is typed and not stored is a draft.
@@ -164,7 +164,7 @@ func TestWhatIsTypedIsADraft(t *testing.T) {
 	playGarage(t, garage.DrainOnly, 2, func(s *guide.Guide) {
 		now, had := s.DrainedNow()
 		was, ok := before.DrainedNow()
-		if d := gaugeData(s, before); had && (!ok || now.Nominal != was.Nominal) {
+		if d := Of(s, before); had && (!ok || now.Nominal != was.Nominal) {
 			drafts++
 			if !d.CameOut.Draft || math.Abs(d.CameOut.ML-now.Nominal) > 1e-9 {
 				t.Errorf("%+v", d.CameOut)

@@ -1,7 +1,6 @@
-package tui
-
-// This file says what the gauge shows: what came out, what is planned or went
-// in, and what is right, with what is being typed already in it.
+// Package oilgauge says what the gauge shows of a job: what came out, what is planned
+// or went in, and what is right, with what is being typed already in it.
+package oilgauge
 
 import (
 	"math"
@@ -13,9 +12,9 @@ import (
 	"garage/tundish/tui/gauge"
 )
 
-// gaugeData is what the gauge shows of a job as it would be with what is typed,
+// Of is what the gauge shows of a job as it would be with what is typed,
 // live, and as it is stored.
-func gaugeData(live, stored *guide.Guide) gauge.Data {
+func Of(live, stored *guide.Guide) gauge.Data {
 	u := live.Units()
 	d := gauge.Data{ManualML: live.CapacityML(), DisplayUnitML: u.Volume.Factor(), LevelHole: live.Path() == job.LevelPort}
 	d.Format = func(ml, uML float64) string {
