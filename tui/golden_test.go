@@ -54,7 +54,7 @@ var jobsPlayed = []played{
 	{name: "top_up", typing: map[job.Topic]string{job.LeftInVessel: "140"}, rounds: 1},
 	{name: "drain_off", typing: map[job.Topic]string{job.LeftInVessel: "22", job.LoadedAmount: "850", job.LetOutAmount: "115"}, rounds: 1},
 	{name: "two_jugs", worth: []worth{{sheet.Prepare2, job.ContainerMore, "1"}}},
-	{name: "scale", typing: map[job.Topic]string{job.DrainedAmount: "515 g", job.LoadedAmount: "637 g"}, worth: []worth{
+	{name: "scale", typing: map[job.Topic]string{job.DrainedAmount: "515 g", job.LoadedAmount: "622 g"}, worth: []worth{
 		{sheet.Prepare2, job.ScaleDivision, "1"}, {sheet.Prepare2, job.VesselGraduation, "."}}},
 	{name: "hybrid", typing: map[job.Topic]string{job.DriveKind: "2", job.Filler: "2", job.VesselRating: "3"}},
 }
