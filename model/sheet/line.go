@@ -18,9 +18,10 @@ func newLine(g, live *guide.Guide, of *merged, prompts []guide.Prompt, now time.
 		l.Place.Item = 0
 	}
 	l.Standing = l.standing(g, live)
+	l.naming = l.namesNow(live)
 	lead := l.lead()
 	l.Ask, l.Hint, l.Why = lead.AskText(live), lead.HintText(live), lead.WhyText(live)
-	if of != nil && of.ask != "" && lead.Place.Item == 0 {
+	if of != nil && of.ask != "" && lead.Place.Item == 0 && !l.naming {
 		l.Ask = of.ask
 	}
 	if lead.Topic == job.DryStart && g.Follows() {
@@ -29,7 +30,9 @@ func newLine(g, live *guide.Guide, of *merged, prompts []guide.Prompt, now time.
 	if of != nil && of.hint != "" {
 		l.Hint = of.hint
 	}
-	l.Kind = kindOf(of, lead)
+	if l.Kind = kindOf(of, lead); l.naming {
+		l.Kind = Reading
+	}
 	for _, p := range prompts {
 		l.Safety = l.Safety || p.Safety
 		l.Strikes = l.Strikes || p.Strikes > 0
@@ -53,10 +56,17 @@ func newLine(g, live *guide.Guide, of *merged, prompts []guide.Prompt, now time.
 // lead is the question that a line speaks with: the one that is typed, else the first
 // that is open, else the first.
 func (l Line) lead() guide.Prompt {
-	if l.merged != nil && l.merged.typed != job.NoTopic {
+	if l.naming || l.merged != nil && l.merged.typed != job.NoTopic {
 		return l.Prompt()
 	}
 	return l.prompts[0]
+}
+
+// namesNow reports whether the kind of unit is answered, and what is left of the line is
+// its name.
+func (l Line) namesNow(live *guide.Guide) bool {
+	last := l.prompts[len(l.prompts)-1]
+	return l.Place.Topic == job.UnitKind && last.Topic == job.UnitName && holds(live, l.prompts[0]) && !holds(live, last)
 }
 
 // standing says how a line stands.

@@ -56,6 +56,7 @@ type Line struct {
 
 	prompts []guide.Prompt
 	merged  *merged // nil: one question
+	naming  bool    // of the questions the last, a name, is left
 }
 
 // Option is one answer of a line.
@@ -93,6 +94,9 @@ func (l Line) Topic() job.Topic {
 	if l.merged != nil && l.merged.typed != job.NoTopic {
 		return l.merged.typed
 	}
+	if l.naming {
+		return job.UnitName
+	}
 	return l.Place.Topic
 }
 
@@ -105,6 +109,9 @@ func (l Line) Prompt() guide.Prompt {
 			}
 		}
 		return guide.Prompt{Spec: guide.SpecOf(l.merged.typed), Place: l.prompts[0].Place.Of(l.merged.typed)} // not asked yet
+	}
+	if l.naming {
+		return l.prompts[len(l.prompts)-1]
 	}
 	return l.prompts[0]
 }

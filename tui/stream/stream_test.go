@@ -466,3 +466,17 @@ func FuzzParse(f *testing.F) {
 		}
 	})
 }
+
+// Of another unit than those that are met the name is typed.
+func TestNameOfAnotherUnit(t *testing.T) {
+	g := open(t, sessiontest.NewMemory(), morning, Config{})
+	g.Upto("prepare.kind")
+	g.Say(`{"answer":"other"}`)
+	if p := g.Prompt; p.Topic != "prepare.unit" || p.Kind != "text" {
+		t.Fatalf("%+v", p)
+	}
+	first(t, g.Say(`{"answer":"winch"}`), "taken")
+	if got := job.Fold(g.theJob()); got.UnitName() != "winch" || got.Choice(job.Place{Topic: job.UnitKind}) != "other" {
+		t.Errorf("%q of kind %q", got.UnitName(), got.Choice(job.Place{Topic: job.UnitKind}))
+	}
+}
