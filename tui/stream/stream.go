@@ -21,13 +21,13 @@ type Config struct {
 	Journal session.Journal
 	Clock   func() time.Time
 	Chance  func() uint32   // for the id of a new job
-	OpenID  string          // job to open; "" the only one that is open, or a new one
+	OpenID  string          // job to open; "" the only one that is not finished, or a new one
 	New     bool            // begins a new job, whatever is open
 	Leave   <-chan struct{} // closed to end it; nil: never
 }
 
 // ErrManyOpen is the error where it is not said which of several open jobs is meant.
-var ErrManyOpen = errors.New("more than one job is open; say which with --job, or --job new")
+var ErrManyOpen = errors.New("more than one job is not finished; say which with --job, or --job new")
 
 // stream is one run.
 type stream struct {
@@ -95,17 +95,23 @@ func (x *stream) open() (err error) {
 	return err
 }
 
-// onlyOpen is the job that is open, "" none.
+// onlyOpen is the job that is open, else the one whose looks after the drive are still to
+// come; "" none.
 func (x *stream) onlyOpen() (id string, err error) {
 	heads, err := x.cfg.Journal.Unfinished()
-	for _, h := range heads {
-		if h.Phase != guide.Open {
-			continue
+	for _, phase := range []guide.Phase{guide.Open, guide.ToRecheck} {
+		for _, h := range heads {
+			switch {
+			case h.Phase != phase:
+			case id != "":
+				return "", ErrManyOpen
+			default:
+				id = h.ID
+			}
 		}
 		if id != "" {
-			return "", ErrManyOpen
+			break
 		}
-		id = h.ID
 	}
 	return id, err
 }

@@ -237,15 +237,15 @@ func (d *Driver) Tail() string {
 // Step answers the prompt as told: of a choice that it was told nothing of, the first.
 func (d *Driver) Step() {
 	d.T.Helper()
-	for _, o := range d.Send(d.reply()) {
+	for _, o := range d.Send(d.Reply()) {
 		if o.Member == "refused" {
 			d.T.Fatalf("refused: %s\n%s", o.Raw, d.Tail())
 		}
 	}
 }
 
-// reply is the answer to the prompt, counted.
-func (d *Driver) reply() map[string]any {
+// Reply is the answer to the prompt, counted.
+func (d *Driver) Reply() map[string]any {
 	d.T.Helper()
 	c, p := &d.Count, d.Prompt
 	if p.Kind == "complete" {
