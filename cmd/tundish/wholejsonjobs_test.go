@@ -147,13 +147,13 @@ func TestKilledBetweenLines(t *testing.T) {
 		if seq == 0 {
 			continue
 		}
-		j.again(answers)
+		j.again(answers, "--job", "last")
 		for j.Sheet.ID == "resume" {
 			for _, o := range j.Send(j.Reply()) {
 				seq = max(seq, o.Taken.Seq)
 			}
 		}
-		if j.Sheet.ID != sheet || j.Prompt.Topic != topic {
+		if topic != "" && (j.Sheet.ID != sheet || j.Prompt.Topic != topic) { // a sheet without offers is complete once all is answered
 			t.Errorf("back at %s, %s; was at %s, %s", j.Sheet.ID, j.Prompt.Topic, sheet, topic)
 		}
 	}
