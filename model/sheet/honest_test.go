@@ -6,6 +6,7 @@ package sheet
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"testing"
 	"time"
 
@@ -19,8 +20,9 @@ type honest struct {
 	job    job.Job
 	offers guide.Offers
 	now    time.Time
-	chosen map[job.Topic]string // tokens, in place of usual
-	typed  map[job.Topic]string // in place of what fits
+	says   map[job.Topic][]string // tokens and what is typed, in place of what is usual and fits, one a time
+	also   []job.Topic            // lines that need not be answered and are, by what says has of them
+	seen   func(*guide.Guide, Sheet)
 	visits []At
 }
 
@@ -55,7 +57,16 @@ func (h *honest) finish(until ID) error {
 
 // one answers the first line that is open, or says that the sheet is complete.
 func (h *honest) one(g *guide.Guide, s Sheet) error {
+	if h.seen != nil {
+		h.seen(g, s)
+	}
 	i := s.FirstOpen()
+	for k, l := range s.Lines {
+		if slices.ContainsFunc(l.Topics(), func(t job.Topic) bool { return slices.Contains(h.also, t) && len(h.says[t]) > 0 }) && l.Standing != Said {
+			i = k
+			break
+		}
+	}
 	if i < 0 {
 		entries, err := s.Complete(g, h.now)
 		return h.store(entries, err)
@@ -64,6 +75,9 @@ func (h *honest) one(g *guide.Guide, s Sheet) error {
 	for _, a := range h.answers(s, s.Lines[i]) {
 		var entries []job.Entry
 		if entries, err = s.Take(g, i, a, h.now); err == nil {
+			for _, t := range s.Lines[i].Topics() {
+				h.says[t] = h.says[t][min(1, len(h.says[t])):]
+			}
 			return h.store(entries, nil)
 		}
 	}
@@ -93,7 +107,7 @@ func (h *honest) answers(s Sheet, l Line) []Answer {
 		return []Answer{{Key: l.Key}}
 	case Choice:
 		for _, t := range l.Topics() {
-			token := cmp.Or(h.chosen[t], usualTokens[t])
+			token := cmp.Or(h.next(t), usualTokens[t])
 			if t == job.Decision && token == "" && l.Place.Round > 1 { // enough of it
 				token = job.DecideLeave.String()
 			}
@@ -111,7 +125,11 @@ func (h *honest) answers(s Sheet, l Line) []Answer {
 		return list
 	}
 	for _, t := range l.Topics() {
-		if typed := cmp.Or(h.typed[t], h.figure(s, l, t)); typed != "" {
+		switch typed := cmp.Or(h.next(t), h.figure(s, l, t)); typed {
+		case "":
+		case guide.UnknownLine:
+			list = append(list, Answer{Unknown: true})
+		default:
 			list = append(list, Answer{Typed: typed})
 		}
 	}
@@ -122,6 +140,14 @@ func (h *honest) answers(s Sheet, l Line) []Answer {
 		list = append(list, Answer{Typed: typed})
 	}
 	return append(list, Answer{Unknown: true})
+}
+
+// next is what is said of a topic next, "" nothing in particular.
+func (h *honest) next(t job.Topic) string {
+	if len(h.says[t]) == 0 {
+		return ""
+	}
+	return h.says[t][0]
 }
 
 // figure is what is read of an amount where all goes as it is planned.
@@ -156,14 +182,14 @@ func (h *honest) figure(s Sheet, l Line, t job.Topic) string {
 // fitting is somebody at the start of a job.
 func fitting(id string) *honest {
 	start := time.Date(2026, 4, 18, 9, 0, 0, 0, time.UTC)
-	return &honest{job: job.Job{ID: id, Started: start}, now: start, chosen: map[job.Topic]string{}, typed: map[job.Topic]string{}}
+	return &honest{job: job.Job{ID: id, Started: start}, now: start, says: map[job.Topic][]string{}}
 }
 
 // An honest job ends, on every path.
 func TestHonestJobsEnd(t *testing.T) {
 	for _, path := range []job.Path{job.DrainPortOnly, job.LevelPort} {
 		h := fitting("a1")
-		h.chosen[job.FillPath] = path.String()
+		h.says[job.FillPath] = []string{path.String()}
 		if err := h.finish(numIDs); err != nil {
 			t.Fatalf("%v: %v", path, err)
 		}

@@ -77,7 +77,7 @@ func finishes(t *testing.T, j job.Job, done bool) {
 	if v, open := Begin(g, g.ResumePrompts()).Sheet(now); !open || len(v.Lines) == 0 {
 		t.Errorf("after %d entries: sheet %v of %d lines", n, v.At, len(v.Lines))
 	}
-	h := &honest{job: j, now: now}
+	h := &honest{job: j, now: now, says: map[job.Topic][]string{}}
 	if err := h.finish(numIDs); err != nil {
 		t.Fatalf("after %d entries: %v", n, err)
 	}

@@ -256,6 +256,17 @@ func stopAt(live *guide.Guide, at At) (guide.Prompt, bool) {
 	return guide.Prompt{}, false
 }
 
+// dripLine is the next look at the pan: none is needed, and the sheet being complete ends
+// them.
+func dripLine(g *guide.Guide, at At) (guide.Prompt, bool) {
+	for p, open := range g.Prompts() {
+		if open && p.Topic == job.DripReading && home(g, p) == at {
+			return p, true
+		}
+	}
+	return guide.Prompt{}, false
+}
+
 // linesOf are the lines of a sheet.
 func linesOf(g, live *guide.Guide, at At, now time.Time) []Line {
 	type group struct {
@@ -287,6 +298,9 @@ func linesOf(g, live *guide.Guide, at At, now time.Time) []Line {
 	var lines []Line
 	for _, x := range groups {
 		lines = append(lines, newLine(g, live, x.of, x.prompts, now))
+	}
+	if p, ok := dripLine(g, at); ok {
+		lines = append(lines, newLine(g, live, nil, []guide.Prompt{p}, now))
 	}
 	lines = append(lines, momentsOf(g, at, now)...)
 	early, confirms := 0, 0
