@@ -65,10 +65,10 @@ func tick(after After, clock func() time.Time) tea.Cmd {
 	return after(time.Second, func(time.Time) tea.Msg { return tickMsg{clock()} })
 }
 
-func export(write func(string) (string, error), id string) tea.Cmd {
+func export(write func(string) (string, error), id, what string) tea.Cmd {
 	return func() tea.Msg {
 		path, err := write(id)
-		return exportedMsg{id, path, err}
+		return exportedMsg{id, what, path, err}
 	}
 }
 

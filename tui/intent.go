@@ -24,6 +24,8 @@ type (
 	wantPicker  struct{}                   // back to the list of jobs
 	wantHistory struct{}                   // show the unit over the years
 	wantExport  struct{}                   // write the record to a file
+	wantPrint   struct{}                   // write the sheets to a file, to be printed
+	wantPaper   struct{}                   // what follows is typed from a printed page
 	wantDraft   struct{}                   // keep what is half typed
 	wantQuit    struct{}
 )
@@ -71,7 +73,12 @@ func (a App) carryOut(want intent) (tea.Model, tea.Cmd) {
 		a.overlay = nil
 		return a, readHistory(a.cfg.Journal, a.job.Job)
 	case wantExport:
-		return a.record()
+		return a.written(a.cfg.Export, "record")
+	case wantPrint:
+		return a.written(a.cfg.Print, "sheets")
+	case wantPaper:
+		a.overlay = nil
+		return a.save(wantSave{entries: []job.Entry{sheet.FromPaper(a.job.state(), a.now)}})
 	case wantDraft:
 		a.job.draftTag++
 		return a, draftDue(a.cfg.After, a.job.draftTag)
@@ -81,14 +88,14 @@ func (a App) carryOut(want intent) (tea.Model, tea.Cmd) {
 	return a, nil
 }
 
-// record writes the record of the job to a file.
-func (a App) record() (tea.Model, tea.Cmd) {
+// written writes something of the job to a file.
+func (a App) written(write func(string) (string, error), what string) (tea.Model, tea.Cmd) {
 	a.overlay = nil
 	switch {
 	case a.job.Fresh:
 		a.job.notice = "nothing is stored yet: answer the first line"
-	case a.cfg.Export != nil:
-		return a, export(a.cfg.Export, a.job.Job.ID)
+	case write != nil:
+		return a, export(write, a.job.Job.ID, what)
 	}
 	return a, nil
 }

@@ -43,9 +43,10 @@ type draftDueMsg struct{ tag int }
 // draftSavedMsg: half-typed text is kept. A failure only costs the draft.
 type draftSavedMsg struct{ err error }
 
-// exportedMsg: the record was written to a file, or not.
+// exportedMsg: something of a job was written to a file, or not.
 type exportedMsg struct {
 	id   string // of the job
+	what string // record, or sheets
 	path string
 	err  error
 }

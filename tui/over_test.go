@@ -85,7 +85,7 @@ func TestCorrectionLeadsToItsLine(t *testing.T) {
 	st := newStage(t, sessiontest.NewMemory(), minWidth, minHeight).upToLine(job.LoadedAmount)
 	e, _ := st.state().Answer(job.Place{Topic: job.Capacity})
 	st.typed("*")
-	st.typed("2")
+	st.typed("1")
 	st.enter()
 	st.sees("Which answer is wrong?")
 	st.typed(fmt.Sprint(e.Seq))
@@ -136,7 +136,7 @@ func TestTheWayBackIsAlwaysSaid(t *testing.T) {
 	st := newStage(t, sessiontest.NewMemory(), minWidth, minHeight)
 	st.slow = 9 * time.Minute
 	st.upTo(sheet.Close)
-	for number, back := range map[string]string{"2": "0 back", "4": "Enter = back", "5": "Enter = back", "6": "Enter = back"} {
+	for number, back := range map[string]string{"1": "0 back", "3": "Enter = back", "6": "Enter = back"} {
 		st.typed("*")
 		st.sees("0 back to the job")
 		st.typed(number)
@@ -289,4 +289,21 @@ func TestTooSmall(t *testing.T) {
 	st.send(tea.WindowSizeMsg{Width: 59, Height: 24})
 	st.sees("EMPTY", "tundish needs 60 x 20", "nothing is lost")
 	st.fits()
+}
+
+// What is confirmed after a printed page is begun to be typed in is from paper, and the
+// sheets are written where the record is.
+func TestSheetsArePrintedAndTypedIn(t *testing.T) {
+	st := newStage(t, sessiontest.NewMemory(), 80, 24).upToLine(job.GroundAndChocks)
+	st.app.cfg.Print = func(string) (string, error) { return "/there/sheets.html", nil }
+	st.typed("*")
+	st.typed("4")
+	st.enter()
+	st.sees("sheets written: /there/sheets.html")
+	st.typed("*")
+	st.typed("5")
+	st.enter()
+	if g := st.state(); !g.Has(job.FromPaper) || st.line().Place.Topic != job.GroundAndChocks {
+		t.Errorf("from paper %t, at %q", g.Has(job.FromPaper), st.line().Ask)
+	}
 }

@@ -15,11 +15,11 @@ type menu struct {
 
 func newMenu(g jobScreen) menu {
 	items := []item{
-		{"Back to the job", "", wantOverlay{overlayNone}},
 		{"Correct an earlier answer", "the old one is kept, struck out", wantOverlay{overlayCorrect}},
 		{"Undo the last answer", lastWords(g), wantUndo{}},
 		{"How it was worked out", "every sum, with what each doubt is worth", wantOverlay{overlaySums}},
-		{"Help", "", wantOverlay{overlayHelp}},
+		{"Print the sheets", "one page, to be filled in under the car", wantPrint{}},
+		{"Type in a printed page", "what is confirmed then is recorded as from paper", wantPaper{}},
 		{"This unit over the years", "", wantHistory{}},
 		{"Write the record to a file", "F3 at any time", wantExport{}},
 		{"Another job", "this one stays as it is", wantPicker{}},
@@ -39,6 +39,9 @@ func lastWords(g jobScreen) string {
 func (m menu) key(msg tea.KeyMsg, k keymap) (overlay, intent) {
 	if leaves(msg, k) {
 		return nil, nil
+	}
+	if matches(msg, k.Help) {
+		return m, wantOverlay{overlayHelp}
 	}
 	if matches(msg, k.Enter) {
 		return m, m.items[m.chosen.at].want
@@ -60,5 +63,5 @@ func (m menu) lines(sc scene) []string {
 }
 
 func (m menu) hints() []hint {
-	return []hint{{"its number", "choose"}, {"Enter", "do it"}, {"0", "back to the job"}}
+	return []hint{{"its number", "choose"}, {"Enter", "do it"}, {"0", "back to the job"}, {"?", "help"}}
 }

@@ -427,7 +427,7 @@ func TestUndoTakesTheLineBack(t *testing.T) {
 	st := small(t).upToLine(job.DriveKind)
 	st.typed("/")
 	st.typed("*")
-	st.typed("3")
+	st.typed("2")
 	st.enter()
 	if g := st.state(); g.UnitName() != "" || g.HasItem(job.UnitKind, 0, 0) {
 		t.Errorf("unit %q still stands", g.UnitName())

@@ -47,7 +47,7 @@ func columns(pairs [][2]string, first, width int) []string {
 
 func exportNotice(msg exportedMsg) string {
 	if msg.err != nil {
-		return "record not written: " + msg.err.Error()
+		return msg.what + " not written: " + msg.err.Error()
 	}
-	return "record written: " + msg.path
+	return msg.what + " written: " + msg.path
 }

@@ -140,7 +140,7 @@ func TestGuideExportsBesideWhatIsThere(t *testing.T) {
 	o := inFolder(t)
 	j := openJournal(t)
 	job := keep(t, j, noon, "van", "rear axle", job.NoTopic)
-	export := exportHere(o, j.Store)
+	export := exportHere(o, "tundish-", recordOf(j.Store))
 	for _, want := range []string{"tundish-" + job.ID + ".html", "tundish-" + job.ID + "-2.html", "tundish-" + job.ID + "-3.html"} {
 		path, err := export(job.ID)
 		if err != nil || filepath.Base(path) != want || !filepath.IsAbs(path) {

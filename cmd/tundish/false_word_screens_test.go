@@ -108,7 +108,7 @@ func TestFalseWord19LeavingSaysHowItStands(t *testing.T) {
 		"menu": func(o *owner) {
 			o.s.Press(screen.CtrlU)
 			o.s.Press(screen.Esc)
-			o.s.WaitFor("Back to the job")
+			o.s.WaitFor("Correct an earlier answer")
 			o.s.Type("9")
 			o.s.Press(screen.Enter)
 		},

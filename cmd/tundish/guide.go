@@ -4,6 +4,7 @@ package main
 // however the program ends, a reading on its way to the disk gets there.
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"fmt"
@@ -22,6 +23,7 @@ import (
 
 	"garage/tundish/cmd/tundish/internal/boot"
 	"garage/tundish/cmd/tundish/internal/tty"
+	"garage/tundish/model/paper"
 	"garage/tundish/model/report"
 	"garage/tundish/store"
 	"garage/tundish/tui"
@@ -109,7 +111,8 @@ func isTerminal(stream any) bool {
 // open runs the screens on a store until they are left; cfg says what is
 // special about them.
 func (f lookFlags) open(o *outside, s *store.Store, cfg tui.Config) error {
-	cfg.Journal, cfg.Clock, cfg.Chance, cfg.Export = storeJournal{s}, o.now, rand.Uint32, exportHere(o, s)
+	cfg.Journal, cfg.Clock, cfg.Chance = storeJournal{s}, o.now, rand.Uint32
+	cfg.Export, cfg.Print = exportHere(o, "tundish-", recordOf(s)), exportHere(o, "tundish-sheets-", sheetsOf(s, o.now))
 	// For good: where a window is shut the hangup may come after the end of the
 	// input, while the store is being closed.
 	signal.Notify(make(chan os.Signal, 1), syscall.SIGHUP)
@@ -167,16 +170,35 @@ func (f lookFlags) program(o *outside, cfg tui.Config) *tea.Program {
 // mostExports is how many summaries of one job may lie in a folder.
 const mostExports = 1000
 
-// exportHere writes a job's summary into the folder that the guide was started
+// recordOf makes the record of a job; sheetsOf its sheets, to be printed.
+func recordOf(s *store.Store) func(id string) ([]byte, error) {
+	return func(id string) ([]byte, error) {
+		return summaryOf(storeJournal{s}, id, report.HTML, report.Options{Zone: time.Local})
+	}
+}
+
+func sheetsOf(s *store.Store, now func() time.Time) func(id string) ([]byte, error) {
+	return func(id string) ([]byte, error) {
+		g, err := storeJournal{s}.state(id)
+		if err != nil {
+			return nil, err
+		}
+		var page bytes.Buffer
+		err = paper.Write(&page, true, g, now())
+		return page.Bytes(), err
+	}
+}
+
+// exportHere writes what is made of a job into the folder that the guide was started
 // in, beside those that are there already, and says where.
-func exportHere(o *outside, s *store.Store) func(id string) (string, error) {
+func exportHere(o *outside, begins string, made func(id string) ([]byte, error)) func(id string) (string, error) {
 	return func(id string) (string, error) {
-		text, err := summaryOf(storeJournal{s}, id, report.HTML, report.Options{Zone: time.Local})
+		text, err := made(id)
 		if err != nil {
 			return "", err
 		}
 		for n := 1; ; n++ {
-			name := "tundish-" + id
+			name := begins + id
 			if n > 1 {
 				name += fmt.Sprintf("-%d", n)
 			}

@@ -59,7 +59,7 @@ func TestPictures(t *testing.T) {
 		o.upTo("In the unit")
 		p.shoot("verdict", "VERDICT:")
 		o.s.Press("*")
-		p.shoot("menu", "Back to the job")
+		p.shoot("menu", "Correct an earlier answer")
 		o.s.Press("0")
 		o.s.WaitFor("VERDICT:")
 		o.s.Press("/")

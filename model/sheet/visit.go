@@ -145,3 +145,9 @@ func Home(g *guide.Guide, p job.Place) (At, bool) {
 	}
 	return At{}, false
 }
+
+// FromPaper is the entry that says that what follows is typed from a printed page.
+func FromPaper(g *guide.Guide, at time.Time) job.Entry {
+	p := (&draft{g: g}).prompt(job.At(job.FromPaper, g.Round(), 0))
+	return p.Entry(g, job.Value{}, "", at)
+}
