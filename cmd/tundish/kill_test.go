@@ -83,7 +83,7 @@ func (l *lineMode) prompt() (string, bool) {
 			return text.String(), false
 		}
 		text.WriteByte(b)
-		if s := text.String(); s == "> " || strings.HasSuffix(s, "\n> ") {
+		if s := text.String(); strings.HasSuffix(s, signForInput) {
 			return s, true
 		}
 	}
@@ -117,34 +117,30 @@ func (l *lineMode) entries() (n int, state string) {
 	return jobs[0].Entries, jobs[0].State
 }
 
-var typeToConfirm = regexp.MustCompile(`type (\d) and Enter to confirm`)
+// signForInput ends a question of the line mode.
+const signForInput = " > "
+
+var typeToConfirm = regexp.MustCompile(`So\? type (\d), or / back`)
 
 // askedAfterBreak reports whether a prompt only asks what must be looked at again
 // after a break.
 func askedAfterBreak(text string) bool {
-	return strings.Contains(text, "Back again:") || strings.Contains(text, "What is in the drain port")
+	return strings.Contains(text, "Chocks and rated stands as at the start") || strings.Contains(text, "In the drain port now") ||
+		strings.Contains(text, "== RESUME")
 }
-
-// numberAlone ends a question that has nothing on offer to Enter.
-var numberAlone = regexp.MustCompile(`(?m)\(a number from 1 to \d+\)$`)
 
 // lineAnswer is what the owner types at a prompt of the line mode.
 func lineAnswer(text string, o *owner) string {
-	if m := typeToConfirm.FindStringSubmatch(text); m != nil {
+	text = strings.TrimSuffix(text, signForInput)
+	question := text[strings.LastIndex(text, "\n")+1:]
+	if m := typeToConfirm.FindStringSubmatch(question); m != nil {
 		return m[1]
 	}
-	for _, line := range strings.Split(text, "\n") {
-		if answer := o.answerTo(strings.TrimPrefix(strings.TrimSpace(line), "CAUTION: ")); answer != "" {
-			if answer[0] < ' ' {
-				return string('0' + rune(answer[0]))
-			}
-			return answer
-		}
-	}
-	if strings.Contains(text, "What is in the drain port") || numberAlone.MatchString(text) {
+	answer := o.answerTo(question)
+	if answer == "" && strings.HasSuffix(question, "(a digit)") {
 		return "1"
 	}
-	return ""
+	return answer
 }
 
 // After every entry of the job: kill -9, look, go on. Whatever was answered by
