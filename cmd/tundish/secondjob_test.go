@@ -7,13 +7,9 @@ package main
 // fold it after the unit's earlier ones.
 
 import (
-	"encoding/json"
-	"os/exec"
 	"slices"
 	"strings"
 	"testing"
-
-	"garage/tundish/cmd/tundish/internal/screen"
 )
 
 // stands is what a command says of a job.
@@ -25,82 +21,46 @@ type stands struct {
 	Odds      int    `json:"odds"`
 }
 
-// prints runs the program to its end.
-func (o *owner) prints(args ...string) []byte {
-	o.t.Helper()
-	cmd := exec.Command(screen.Build(o.t, "garage/tundish/cmd/tundish"), args...)
-	cmd.Env = o.env
-	out, err := cmd.Output()
-	if err != nil {
-		o.t.Fatalf("%s: %v", strings.Join(args, " "), err)
-	}
-	return out
-}
-
-// read reads what the program prints as JSON.
-func (o *owner) read(into any, args ...string) {
-	o.t.Helper()
-	if err := json.Unmarshal(o.prints(args...), into); err != nil {
-		o.t.Fatalf("%s: %v", strings.Join(args, " "), err)
-	}
-}
-
-// leave ends the program; again starts it, up to something on the screen.
-func (o *owner) leave() {
-	o.t.Helper()
-	o.s.Press(screen.CtrlC)
-	if code := o.s.WaitExit(); code != exitDone {
-		o.t.Errorf("exit code %d", code)
-	}
-}
-
-func (o *owner) again(until string) {
-	o.t.Helper()
-	o.s = screen.Start(o.t, screen.Build(o.t, "garage/tundish/cmd/tundish"), screen.Options{Cols: 80, Rows: 24, Env: o.env})
-	o.s.WaitFor(until)
-}
-
 func TestSecondJobOfAUnit(t *testing.T) {
 	t.Parallel()
-	o := begin(t, smallJob(), screen.Options{Cols: 80, Rows: 24})
-	o.upTo("")
-	o.leave()
+	j := startJSON(t, storePath(t), drainOnly())
+	j.Upto("")
+	j.done()
 	var first []stands
-	o.read(&first, "jobs", "--json")
+	j.read(&first, "jobs", "--json")
 
-	o.again("Which job?")
-	o.s.Type("2")
-	o.s.Press(screen.Enter)
-	o.s.WaitFrame("the second job", func(rows []string) bool { return !strings.Contains(strings.Join(rows, "\n"), "Which job?") })
-	o.answers = smallJob()
-	o.upTo("Pre-load")
-	o.leave()
-	o.again("Back again") // the only one that is open
-	o.upTo("")
-	o.leave()
+	j.second(asLastTime(drainOnly()))
+	j.Upto("preload")
+	j.leave()
+	j.again(asLastTime(drainOnly())) // the only one that is open
+	if j.Sheet.ID != "resume" {
+		t.Errorf("back at %s", j.Sheet.ID)
+	}
+	j.Upto("")
+	j.done()
 
 	var listed, told []stands
-	o.read(&listed, "jobs", "--json")
+	j.read(&listed, "jobs", "--json")
 	if len(first) != 1 || len(listed) != 2 || listed[1] != first[0] {
 		t.Fatalf("jobs: %+v after the first, %+v after the second", first, listed)
 	}
 	var history struct{ Jobs []stands }
-	o.read(&history, "history", "last", "--json")
+	j.read(&history, "history", "last", "--json")
 	told = history.Jobs
 	if len(told) != 2 {
 		t.Fatalf("history: %+v", told)
 	}
-	shownInList := string(o.prints("jobs"))
+	shownInList := string(j.prints("jobs"))
 	for i, want := range listed {
 		if told[i].Job != want.ID || told[i].UnitState != want.UnitState {
 			t.Errorf("the history says %+v, the list %+v", told[i], want)
 		}
 		var record struct{ Figures stands }
-		o.read(&record, "summary", want.ID, "--format", "json")
+		j.read(&record, "summary", want.ID, "--format", "json")
 		if record.Figures.UnitState != want.UnitState || record.Figures.Phase != want.Phase {
 			t.Errorf("the record says %+v, the list %+v", record.Figures, want)
 		}
-		words := string(o.prints("summary", want.ID, "--format", "txt"))
+		words := string(j.prints("summary", want.ID, "--format", "txt"))
 		if line := lineWith(shownInList, want.ID); !strings.Contains(line, stateIn(words)) || stateIn(words) == "" {
 			t.Errorf("the record says %q, the list %q", stateIn(words), line)
 		}
