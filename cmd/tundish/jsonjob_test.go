@@ -36,7 +36,8 @@ func startJSON(t testing.TB, store string, answers map[string][]string, args ...
 // again starts the program once more on the same store.
 func (j *jsonJob) again(answers map[string][]string, args ...string) *jsonJob {
 	j.t.Helper()
-	j.cmd = exec.Command(screen.Build(j.t, "garage/tundish/cmd/tundish"), append([]string{"--store", j.store, "guide", "--json"}, args...)...)
+	j.cmd = exec.Command(screen.Build(j.t, "garage/tundish/cmd/tundish"), append([]string{"--store", j.store, "guide", "--json"},
+		args...)...)
 	j.cmd.Env = screen.CleanEnv(filepath.Dir(j.store))
 	in, err := j.cmd.StdinPipe()
 	if err != nil {
@@ -136,9 +137,11 @@ func (j *jsonJob) entries() (list []struct {
 // drainOnly is a first job through the drain port alone, of invented figures.
 func drainOnly() map[string][]string {
 	return map[string][]string{
-		"prepare.capacity": {"600-680"}, "prepare.capacity_means": {"refill"}, "prepare.prior_level": {"believed"}, "prepare.hose_holds": {"25"},
+		"prepare.capacity": {"600-680"}, "prepare.capacity_means": {"refill"}, "prepare.prior_level": {"believed"},
+		"prepare.hose_holds":    {"25"},
 		"drain.oil_temperature": {"warm"}, "drain.magnet": {"paste"}, "measure.amount": {"588"}, "preload.amount": {"730"},
-		"fill.left_in_vessel": {"22"}, "seat.washer": {"new"}, "seat.tightened": {"wrench"}, "seat.escaped": {"46"}, "close.decision": {"accept"},
+		"fill.left_in_vessel": {"22"}, "seat.washer": {"new"}, "seat.tightened": {"wrench"}, "seat.escaped": {"46"},
+		"close.decision":   {"accept"},
 		"close.leak_check": {"dry"}, "close.washer_recheck": {"dry"},
 	}
 }

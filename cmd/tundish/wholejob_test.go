@@ -36,7 +36,8 @@ var (
 // left over, 25 in the hose, 46 caught. It goes by how a question begins.
 func smallJob() map[string][]string {
 	return map[string][]string{
-		"Fill quantity, manual": {"600-680"}, "Level until today": {"2"}, "Hose holds": {"25"}, "The case feels": {"2"}, "On the magnet": {"2"},
+		"Fill quantity, manual": {"600-680"}, "Level until today": {"2"}, "Hose holds": {"25"}, "The case feels": {"2"},
+		"On the magnet":      {"2"},
 		"How much came out?": {"588"}, "How much did you pour in?": {"730"}, "Left in the vessel": {"22"}, "Spilled, all of it": {"46"},
 		"What now?": {"6"},
 	}
@@ -45,7 +46,8 @@ func smallJob() map[string][]string {
 // levelJob is a job with a level port, filled until it weeps.
 func levelJob() map[string][]string {
 	answers := smallJob()
-	answers["Way in for the oil"], answers["That figure means"], answers["How much did you pour in?"] = []string{"2"}, []string{"3"}, []string{"700"}
+	answers["Way in for the oil"], answers["That figure means"], answers["How much did you pour in?"] = []string{"2"}, []string{"3"},
+		[]string{"700"}
 	answers["Left in the vessel"], answers["Ran over"] = []string{"150"}, []string{"0"}
 	return answers
 }

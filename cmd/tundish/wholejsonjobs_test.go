@@ -30,16 +30,21 @@ func TestWholeJobs(t *testing.T) {
 		passes  string   // sheets in this order, others between
 		never   []string // topics that must not be asked
 	}{
-		{"drain only", drainOnly(), "accepted", 730 - 22 - 25 - 46, "prepare.1 prepare.2 prepare.3 isolate drain measure preload fill cap seat verdict close", nil},
-		{"level port", levelPortJob(), "proven", 730 - 95, "isolate drain measure preload fill seat verdict close", []string{"cap.capped", "fill.adapter_in"}},
-		{"level port under air", with(levelPortJob(), map[string][]string{"prepare.filler": one("pressurised"), "prepare.vessel_rating": one("2 bar"), "prepare.hose_holds": one("25")}),
+		{"drain only", drainOnly(), "accepted", 730 - 22 - 25 - 46,
+			"prepare.1 prepare.2 prepare.3 isolate drain measure preload fill cap seat verdict close", nil},
+		{"level port", levelPortJob(), "proven", 730 - 95, "isolate drain measure preload fill seat verdict close",
+			[]string{"cap.capped", "fill.adapter_in"}},
+		{"level port under air", with(levelPortJob(), map[string][]string{"prepare.filler": one("pressurised"),
+			"prepare.vessel_rating": one("2 bar"), "prepare.hose_holds": one("25")}),
 			"proven", 0, "fill seat", []string{"cap.capped"}},
 		{"hybrid", with(drainOnly(), map[string][]string{"prepare.drive": one("hybrid")}), "accepted", 637, "isolate drain", nil},
 		{"dry start", with(drainOnly(), map[string][]string{
-			"prepare.prior_level": one("dry"), "prepare.capacity_means": one("dry"), "preload.amount": one("740"), "fill.left_in_vessel": one("29"),
+			"prepare.prior_level": one("dry"), "prepare.capacity_means": one("dry"), "preload.amount": one("740"),
+			"fill.left_in_vessel": one("29"),
 		}), "", 740 - 29 - 25 - 46, "isolate preload fill cap seat verdict", []string{"measure.amount", "drain.magnet"}},
 		{"top-up round", with(drainOnly(), map[string][]string{
-			"preload.amount": {"600", "160"}, "fill.left_in_vessel": {"22", "0"}, "seat.escaped": {"46", "20"}, "close.decision": {"add", "accept"},
+			"preload.amount": {"600", "160"}, "fill.left_in_vessel": {"22", "0"}, "seat.escaped": {"46", "20"},
+			"close.decision": {"add", "accept"},
 		}), "", 600 - 22 - 25 - 46 + 160 - 25 - 20, "verdict preload fill cap seat verdict close", nil},
 		{"drain-off round", with(drainOnly(), map[string][]string{
 			"preload.amount": {"850"}, "fill.left_in_vessel": {"22"}, "close.decision": {"let_out", "accept"}, "letout.amount": one("120"),
@@ -199,7 +204,8 @@ func TestWhichJob(t *testing.T) {
 		t.Errorf("--job last is at %s", j.Sheet.ID)
 	}
 	j.leave()
-	if code, _, says := runHere(t, nil, "guide", "--json", "--store", j.store); code != exitFailed || !strings.Contains(says, "say which with --job") {
+	if code, _, says := runHere(t, nil, "guide", "--json", "--store", j.store); code != exitFailed || !strings.Contains(says,
+		"say which with --job") {
 		t.Errorf("exit %d: %s", code, says)
 	}
 	if code, _, _ := runHere(t, nil, "guide", "--json", "--job", "nosuch", "--store", j.store); code != exitFailed {

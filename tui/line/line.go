@@ -187,7 +187,8 @@ func (m *mode) pick(units []guide.Head) error {
 		n := 0
 		list := func(format string, a ...any) { n++; m.say("%d  "+format, append([]any{n}, a...)...) }
 		for _, h := range m.unfinished {
-			list("Go on, %s: %s (%s, begun %s)", h.StateWords(), tui.JobName(h.Vehicle, h.UnitName), h.Phase, h.Started.Local().Format("2 Jan 2006"))
+			list("Go on, %s: %s (%s, begun %s)", h.StateWords(), tui.JobName(h.Vehicle, h.UnitName), h.Phase,
+				h.Started.Local().Format("2 Jan 2006"))
 		}
 		list("New job, a new unit")
 		for _, h := range units {

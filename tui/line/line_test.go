@@ -44,7 +44,8 @@ func listening(t *testing.T, mem *sessiontest.Memory, since time.Duration) *list
 	l.since.Store(int64(since))
 	l.typed = map[string]string{
 		"Fill quantity": "600-680", "Hose holds": "25", "Level until today": "2", "The case feels": "2", "On the magnet": "2",
-		"How much came out": "588", "How much did you pour in": "730", "Left in the vessel": "22", "Spilled, all of it": "46", "What now": "6",
+		"How much came out": "588", "How much did you pour in": "730", "Left in the vessel": "22", "Spilled, all of it": "46",
+		"What now": "6",
 	}
 	cfg := tui.Config{
 		Journal: mem, Clock: l.clock, Chance: func() uint32 { return uint32(len(mem.Jobs)) + 1 }, Bell: outW,
@@ -146,7 +147,8 @@ func TestJobByListening(t *testing.T) {
 	}
 	said := l.said.String()
 	for _, want := range []string{
-		"== MEASURE (sheet 4 of 9)  UNIT EMPTY 0:", "do not move", "UNIT NOT PROVEN", "== VERDICT", "ACCEPTED, LIKELY", "POUR INTO THE VESSEL: 7",
+		"== MEASURE (sheet 4 of 9)  UNIT EMPTY 0:", "do not move", "UNIT NOT PROVEN", "== VERDICT", "ACCEPTED, LIKELY",
+		"POUR INTO THE VESSEL: 7",
 		"STOP WHEN THE VESSEL READS: ", "offered: temperature", "Nothing is left to do", "may be driven",
 	} {
 		if !strings.Contains(said, want) {
@@ -195,7 +197,8 @@ func TestOffersAreChangedByName(t *testing.T) {
 	l := listening(t, sessiontest.NewMemory(), 0)
 	l.upTo("Hose holds")
 	heard := l.types("25")
-	if !strings.Contains(heard, "offered: vessel graduation 10 ml; container graduation 10 ml") || !strings.Contains(question(heard), "Enter = complete, or") {
+	if !strings.Contains(heard, "offered: vessel graduation 10 ml; container graduation 10 ml") || !strings.Contains(question(heard),
+		"Enter = complete, or") {
 		t.Fatalf("heard %q", heard)
 	}
 	if heard = l.types("container graduation 5"); !strings.HasPrefix(heard, "Taken: 5 ml") {
@@ -335,7 +338,8 @@ func TestWaitIsTold(t *testing.T) {
 	}
 	l.since.Add(int64(20 * time.Minute))
 	l.ticks <- nil
-	if heard := l.hear(); !strings.HasPrefix(heard, "\a\n15 min are over: slow drops by now?\n") || !strings.HasPrefix(question(heard), "On the magnet") {
+	if heard := l.hear(); !strings.HasPrefix(heard, "\a\n15 min are over: slow drops by now?\n") || !strings.HasPrefix(question(heard),
+		"On the magnet") {
 		t.Errorf("heard %q", heard)
 	}
 }

@@ -59,5 +59,6 @@ func visibleEntry(e job.Entry) job.Entry {
 // hides reports whether there is something in an entry to be made visible.
 func hides(e job.Entry) bool {
 	v := visibleEntry(e)
-	return v.Typed != e.Typed || v.Asked != e.Asked || v.Label != e.Label || v.Value.Text != e.Value.Text || v.Value.Choice != e.Value.Choice
+	return v.Typed != e.Typed || v.Asked != e.Asked || v.Label != e.Label || v.Value.Text != e.Value.Text ||
+		v.Value.Choice != e.Value.Choice
 }

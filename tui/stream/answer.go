@@ -126,7 +126,8 @@ func (x *stream) answer(r request, at time.Time) (bool, error) {
 func (x *stream) lineOf(r request) int {
 	found := -1
 	for i, l := range x.sheet.Lines {
-		if !slices.Contains(l.Topics(), r.topic) || r.round != nil && *r.round != l.Place.Round || r.item != nil && *r.item != l.Place.Item {
+		if !slices.Contains(l.Topics(), r.topic) || r.round != nil && *r.round != l.Place.Round ||
+			r.item != nil && *r.item != l.Place.Item {
 			continue
 		}
 		if l.Kind == sheet.Moment {

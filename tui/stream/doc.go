@@ -14,7 +14,8 @@
 //
 // Where a sheet begins:
 //
-//	{"sheet":{"id":"isolate","n":2,"of":9,"state":"as_found","lines":[{"topics":["isolate.ground_and_chocks"],"ask":"…","offer":null}]}}
+//	{"sheet":{"id":"isolate","n":2,"of":9,"state":"as_found",
+//	  "lines":[{"topics":["isolate.ground_and_chocks"],"ask":"…","offer":null}]}}
 //
 // id is prepare.1, prepare.2, prepare.3, isolate, drain, measure, preload, fill, cap,
 // seat, verdict, close, resume (a job is taken up again) or stop (something does not
@@ -28,7 +29,8 @@
 // For the line that is open, the first of them:
 //
 //	{"prompt":{"topic":"measure.amount","topics":["measure.with","measure.amount"],"step":"measure","round":0,"item":0,
-//	  "kind":"amount","ask":"…","why":"…","caution":false,"key":"","options":[{"token":"…","label":"…"}],"offer":null,"unknown_ok":false}}
+//	  "kind":"amount","ask":"…","why":"…","caution":false,"key":"","options":[{"token":"…","label":"…"}],"offer":null,
+//	  "unknown_ok":false}}
 //
 // topics are all that the line stands for, topic the one that its answer goes to;
 // round counts corrections, item how often it was asked. kind is how it is answered:
@@ -53,7 +55,7 @@
 // After what came in, one or more of these; then, unless it was figures, what is
 // asked next, the same prompt again after refused and mostly after doubt:
 //
-//	{"taken":{"topic":"measure.amount","seq":41}}       one for each entry; it is durable. All entries of a line were stored at once or none
+//	{"taken":{"topic":"measure.amount","seq":41}}       one for each entry; it is durable. All of a line were stored at once
 //	{"refused":{"topic":"…","why":"…"}}                 nothing was stored. topic is "" where it was for no line
 //	{"doubt":{"topic":"…","why":"…","choices":[{"token":"…","label":"…"}]}}   nothing was stored
 //
@@ -69,7 +71,8 @@
 //
 //	{"answer":"550 ml"}                  to the prompt
 //	{"answer":null}                      don't know, or not looked, where unknown_ok is true
-//	{"topic":"measure.with","answer":"scale"}   changes a line of the sheet that is on, folded or not; with "round" and "item" where several have the topic
+//	{"topic":"measure.with","answer":"scale"}   changes a line of the sheet that is on, folded or not; "round" and "item" tell
+//	                                     which, where several have the topic
 //	{"key":"4"}                          confirms
 //	{"choose":"588_ml"}                  settles a doubt, or what a stop asks
 //	{"complete":true}                    the sheet is complete: what is on offer on it is taken
@@ -84,7 +87,8 @@
 //
 // Figures, ml at 20 °C, null where not known:
 //
-//	{"figures":{…},"plan":{"load_ml":730,"stop_at_ml":22,"need_ml":626,"low_ml":600,"high_ml":680},"off":{"ml":12,"u_ml":20},"findings":["…"]}
+//	{"figures":{…},"plan":{"load_ml":730,"stop_at_ml":22,"need_ml":626,"low_ml":600,"high_ml":680},
+//	  "off":{"ml":12,"u_ml":20},"findings":["…"]}
 //
 // figures is what "tundish summary --format json" has under that name
 // (testdata/schema/job-2.schema.json). plan is for the round that is on: what to pour

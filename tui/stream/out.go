@@ -97,8 +97,9 @@ var readings = map[job.Kind]string{job.Amount: "amount", job.Number: "number", j
 
 // states are what is known of the oil in the unit.
 var states = [verdict.NumUnitStates]string{
-	verdict.AsFound: "as_found", verdict.Empty: "empty", verdict.Unproven: "not_proven", verdict.Proven: "filled", verdict.Accepted: "filled",
-	verdict.LeftOff: "left",
+	verdict.AsFound: "as_found", verdict.Empty: "empty", verdict.Unproven: "not_proven", verdict.Proven: "filled",
+	verdict.Accepted: "filled",
+	verdict.LeftOff:  "left",
 }
 
 // stepTokens are the steps, as the ids of sheets call them.
@@ -114,7 +115,8 @@ func step(g *guide.Guide, s sheet.Sheet) job.Step {
 
 // sheetOf is a sheet as it begins.
 func sheetOf(g *guide.Guide, s sheet.Sheet) *sheetOut {
-	x := &sheetOut{ID: s.ID.String(), N: int(step(g, s)) + 1, Of: int(job.NumSteps), State: states[g.UnitState()], Lines: []lineOut{}}
+	x := &sheetOut{ID: s.ID.String(), N: int(step(g, s)) + 1, Of: int(job.NumSteps), State: states[g.UnitState()]}
+	x.Lines = []lineOut{}
 	for _, l := range s.Lines {
 		x.Lines = append(x.Lines, lineOut{names(l.Topics()), l.Ask, offer(l), l.Folded})
 	}

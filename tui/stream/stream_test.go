@@ -53,7 +53,8 @@ func open(t *testing.T, mem *sessiontest.Memory, now time.Time, cfg Config) *gar
 // usual is a small job of invented figures.
 func usual() map[string][]string {
 	return map[string][]string{
-		"prepare.capacity": {"600-680"}, "prepare.capacity_means": {"refill"}, "prepare.prior_level": {"believed"}, "prepare.hose_holds": {"25"},
+		"prepare.capacity": {"600-680"}, "prepare.capacity_means": {"refill"}, "prepare.prior_level": {"believed"},
+		"prepare.hose_holds":    {"25"},
 		"drain.oil_temperature": {"warm"}, "drain.magnet": {"paste"}, "measure.amount": {"588"}, "preload.amount": {"730"},
 		"fill.left_in_vessel": {"22"}, "seat.escaped": {"46"}, "close.leak_check": {"dry"}, "close.washer_recheck": {"dry"},
 	}
@@ -162,7 +163,8 @@ func TestCautionTakesItsKeyAlone(t *testing.T) {
 	entries := len(g.theJob().Entries)
 	g.Look = nil // not all of it is of the form
 	for _, line := range []string{
-		`{"answer":"` + p.Key + `"}`, `{"answer":""}`, `{"answer":null}`, `{"answer":"yes"}`, `{"key":"` + other + `"}`, `{"complete":true}`,
+		`{"answer":"` + p.Key + `"}`, `{"answer":""}`, `{"answer":null}`, `{"answer":"yes"}`, `{"key":"` + other + `"}`,
+		`{"complete":true}`,
 		`{"choose":"` + p.Key + `"}`, `{"topic":"` + p.Topic + `","answer":"` + p.Key + `"}`, `{"correct":"` + p.Topic + `","answer":"1"}`,
 		`{"topic":"` + p.Topic + `","key":"` + p.Key + `"}`,
 	} {
@@ -347,11 +349,13 @@ func TestFigures(t *testing.T) {
 	}
 	g.Upto("preload")
 	o = g.Ask()
-	if load, stop := o.Plan["load_ml"], o.Plan["stop_at_ml"]; load == nil || stop == nil || *load < 650 || *load > 800 || *o.Plan["low_ml"] >= *o.Plan["need_ml"] {
+	if load, stop := o.Plan["load_ml"], o.Plan["stop_at_ml"]; load == nil || stop == nil || *load < 650 || *load > 800 ||
+		*o.Plan["low_ml"] >= *o.Plan["need_ml"] {
 		t.Errorf("%s", o.Raw)
 	}
 	g.Upto("verdict")
-	if o = g.Ask(); o.Off["ml"] == nil || o.Off["u_ml"] == nil || *o.Off["u_ml"] <= 0 || !strings.Contains(string(o.Figures), `"net_fill_20c":{"ml":637`) {
+	if o = g.Ask(); o.Off["ml"] == nil || o.Off["u_ml"] == nil || *o.Off["u_ml"] <= 0 || !strings.Contains(string(o.Figures),
+		`"net_fill_20c":{"ml":637`) {
 		t.Errorf("%s", o.Raw)
 	}
 }
@@ -362,10 +366,13 @@ func TestBadInput(t *testing.T) {
 	topic := g.Prompt.Topic
 	g.Look = nil // what goes in fits no schema
 	for line, why := range map[string]string{
-		``: "cut short", `{`: "cut short", `[]`: "must be an object", `{}`: "one of answer", `null`: "must be an object", `{"answer":true}`: "must be text",
+		``: "cut short", `{`: "cut short", `[]`: "must be an object", `{}`: "one of answer", `null`: "must be an object",
+		`{"answer":true}`:             "must be text",
 		`{"answer":"1","colour":"2"}`: "not a key", `{"answer":"1","answer":"2"}`: "twice", `{"answer":"1"} {"answer":"2"}`: "one object",
-		`{"topic":"no.such","answer":"1"}`: "not a topic", `{"topic":"measure.amount"}`: "one of answer", `{"round":1,"answer":"1"}`: "go with",
-		`{"undo":false}`: "must be true", `{"undo":true,"leave":true}`: "one of answer", `{"key":""}`: "one digit", `{"key":"44"}`: "one digit",
+		`{"topic":"no.such","answer":"1"}`: "not a topic", `{"topic":"measure.amount"}`: "one of answer",
+		`{"round":1,"answer":"1"}`: "go with",
+		`{"undo":false}`:           "must be true", `{"undo":true,"leave":true}`: "one of answer", `{"key":""}`: "one digit",
+		`{"key":"44"}`:               "one digit",
 		`{"answer":"1","at":"noon"}`: "RFC 3339", `{"correct":"measure.amount","round":-1,"answer":"1"}`: "whole number",
 		"{\"answer\":\"\xff\"}": "UTF-8", `{"answer":"` + strings.Repeat("x", 3000) + `"}`: "longer", strings.Repeat(" ", 70_000): "longer",
 	} {
@@ -451,8 +458,10 @@ func TestManyOpen(t *testing.T) {
 // No line that comes in makes the parser fall over, and what it takes is one thing.
 func FuzzParse(f *testing.F) {
 	for _, line := range []string{
-		`{"answer":"550 ml"}`, `{"answer":null}`, `{"answer":5.5e3}`, `{"key":"4","at":"2026-01-02T10:00:00Z"}`, `{"choose":"x"}`, `{"complete":true}`,
-		`{"correct":"measure.amount","round":0,"item":0,"answer":"560"}`, `{"undo":true}`, `{"leave":true}`, `{"figures":true}`, `{"a":[{}]}`, `{"answer":"\ud800"}`,
+		`{"answer":"550 ml"}`, `{"answer":null}`, `{"answer":5.5e3}`, `{"key":"4","at":"2026-01-02T10:00:00Z"}`, `{"choose":"x"}`,
+		`{"complete":true}`,
+		`{"correct":"measure.amount","round":0,"item":0,"answer":"560"}`, `{"undo":true}`, `{"leave":true}`, `{"figures":true}`,
+		`{"a":[{}]}`, `{"answer":"\ud800"}`,
 	} {
 		f.Add(line)
 	}

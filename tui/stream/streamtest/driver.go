@@ -139,7 +139,8 @@ func (d *Driver) begin(s Sheet) {
 	d.Sheet = s
 	d.Sheets = append(d.Sheets, s.ID)
 	d.Count.lines, d.Count.typed = 0, false
-	up := map[string]bool{"isolate": true, "drain": true, "measure": true, "preload": true, "fill": true, "cap": true, "seat": true, "close": true}
+	up := map[string]bool{"isolate": true, "drain": true, "measure": true, "preload": true, "fill": true, "cap": true, "seat": true,
+		"close": true}
 	if up[s.ID] && s.State != "filled" || s.ID == "close" && len(s.Lines) > 0 && s.Lines[0].Topics[0] != "close.leak_check" {
 		d.Count.Visits++
 	}
