@@ -20,6 +20,20 @@ func with(answers map[string][]string, others map[string][]string) map[string][]
 	return answers
 }
 
+// passes holds a job to sheets in this order, others between.
+func passes(t *testing.T, sheets []string, want string) {
+	t.Helper()
+	at := 0
+	for _, id := range strings.Fields(want) {
+		for at < len(sheets) && sheets[at] != id {
+			at++
+		}
+		if at == len(sheets) {
+			t.Errorf("no sheet %s in its place: %v", id, sheets)
+		}
+	}
+}
+
 func TestWholeJobs(t *testing.T) {
 	one := func(s string) []string { return []string{s} }
 	for _, c := range []struct {
@@ -67,15 +81,7 @@ func TestWholeJobs(t *testing.T) {
 			if c.netML != 0 && math.Abs(f.NetFill.ML-c.netML) > 3 { // at 20 °C, as it was poured in
 				t.Errorf("%.1f ml went in, want %.0f", f.NetFill.ML, c.netML)
 			}
-			at := 0
-			for _, id := range strings.Fields(c.passes) {
-				for at < len(j.Sheets) && j.Sheets[at] != id {
-					at++
-				}
-				if at == len(j.Sheets) {
-					t.Errorf("no sheet %s in its place: %v", id, j.Sheets)
-				}
-			}
+			passes(t, j.Sheets, c.passes)
 			for _, topic := range c.never {
 				if strings.Contains(strings.Join(asked, " ")+" ", topic+" ") {
 					t.Errorf("%s is asked", topic)
