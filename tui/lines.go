@@ -169,9 +169,10 @@ func (sc scene) flow(cells []string, at int) []string {
 			rows = append(rows, indent+row)
 		}
 		row = c
-		if broken := text.Wrap(c, sc.width-at-1); len(broken) > 1 { // a long one goes on below
+		if text.Width(c) >= sc.width-at { // a long one goes on below
+			broken := strings.Split(ansi.Wrap(c, sc.width-at-3, ""), "\n")
 			rows, row = append(rows, indent+broken[0]), ""
-			for _, l := range text.Wrap(strings.Join(broken[1:], " "), sc.width-at-3) {
+			for _, l := range broken[1:] {
 				rows = append(rows, indent+"  "+l)
 			}
 		}

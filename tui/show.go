@@ -188,7 +188,7 @@ var fits = []fit{
 	{hints: 1, intro: 9, notes: true, figure: 7},
 	{hints: 1, intro: 1, notes: true, figure: 7},
 	{hints: 0, intro: 1, notes: true, figure: 7},
-	{hints: 0, intro: 1, notes: true, figure: 5},
+	{hints: 0, intro: 1, figure: 7},
 	{hints: 0, intro: 1, figure: 5},
 	{hints: 0, intro: 1, figure: 3},
 	{hints: 0, figure: 3},
@@ -259,7 +259,7 @@ func (sc scene) partsOf(f fit) *parts {
 	p.add(sc.linesRows(f))
 	p.notes = len(p.rows)
 	p.add(sc.noteRows(f))
-	if n := len(sc.job.folded()); n > 0 && !f.bare && (f.notes || f.figure > 3) {
+	if n := len(sc.job.folded()); n > 0 && f.notes {
 		p.add([]string{" " + sc.theme.Dim.Render(fmt.Sprintf("+ worth knowing (%d)", n))})
 	}
 	if w.Next != "" && !f.bare {

@@ -18,11 +18,11 @@ func atMeasure(t *testing.T) (o *owner, l *lineMode) {
 	t.Helper()
 	l = prepared(t, "How much came out?")
 	answers := smallJob()
-	answers["What is in the drain port"] = []string{"\x01"}
+	answers["In the drain port now"] = []string{"1"}
 	o = begin(t, answers, screen.Options{Env: []string{"TUNDISH_STORE=" + l.store}})
 	o.upTo("How much came out?")
 	o.s.Type("54")
-	o.s.WaitFor("54 ml (at")
+	o.s.WaitFor("54 ml")
 	return o, l
 }
 
@@ -80,7 +80,7 @@ func TestSuspendAndGoOn(t *testing.T) {
 	o.s.WaitUntil("the alternate screen again", func([]string) bool { return o.s.AltScreen() })
 	o.s.WaitFor("How much came out?")
 	o.s.Type("0")
-	o.s.WaitFor("540 ml (at")
+	o.s.WaitFor("540 ml")
 	o.s.Press(screen.CtrlC)
 	o.s.WaitExit()
 	o.keepsAll(l)
@@ -94,11 +94,11 @@ func TestResizeStorm(t *testing.T) {
 	}
 	o.s.Resize(70, 22)
 	o.s.WaitFor("How much came out?")
-	o.s.WaitFor("54 ml (at")
+	o.s.WaitFor("54 ml")
 	o.s.Resize(40, 10)
 	o.s.WaitFor("tundish needs 60 x 20")
 	o.s.Resize(80, 24)
-	o.s.WaitFor("54 ml (at")
+	o.s.WaitFor("54 ml")
 	o.s.Press(screen.CtrlC)
 	o.s.WaitExit()
 	o.keepsAll(l)
@@ -114,7 +114,7 @@ func TestPasteOfAMegabyte(t *testing.T) {
 	o.s.WaitFor("How much came out?")
 	o.s.Press(screen.CtrlU)
 	o.s.Type("550")
-	o.s.WaitFor("550 ml (at")
+	o.s.WaitFor("550 ml")
 	o.s.Press(screen.CtrlC)
 	o.s.WaitExit()
 	o.keepsAll(l)
