@@ -13,6 +13,7 @@ import (
 	"strings"
 	"syscall"
 	"testing"
+	"unicode/utf8"
 
 	"garage/tundish/cmd/tundish/internal/screen"
 	"garage/tundish/cmd/tundish/internal/tty"
@@ -81,7 +82,7 @@ func TestTheGuideAsksNothingItNeedNotKnow(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			o.Answer = screen.Mute
 			s := screen.Start(t, screen.Build(t, "garage/tundish/cmd/tundish"), o)
-			s.WaitFor("Which units")
+			s.WaitFor("The manual for this unit")
 			s.Settle()
 			wantNoQuery(t, s)
 		})
@@ -95,7 +96,7 @@ func TestTheGuideWaitsForNoAnswer(t *testing.T) {
 	bin := screen.Build(t, "garage/tundish/cmd/tundish")
 	start := func(a screen.Answer, args ...string) *screen.Session {
 		s := screen.Start(t, bin, screen.Options{Args: args, Answer: a})
-		s.WaitFor("Which units")
+		s.WaitFor("The manual for this unit")
 		return s
 	}
 	looks := func(s *screen.Session) screen.Style { return s.StyleOf("Which units") }
@@ -200,18 +201,21 @@ func leftBehind(t *testing.T, leave func(*screen.Session), shut bool, args ...st
 	}
 }
 
-// A click in a real terminal (SGR mouse report, XTerm Control Sequences) points
-// at the item that is seen there; Enter takes it. At the end the terminal
+// A click in a real terminal (SGR mouse report, XTerm Control Sequences)
+// chooses what is seen there on the line that keys go to. At the end the terminal
 // reports no clicks any more.
 func TestAClickPointsAtWhatIsSeen(t *testing.T) {
 	t.Parallel()
 	s := screen.Start(t, screen.Build(t, "garage/tundish/cmd/tundish"), screen.Options{})
-	s.WaitFor("Which units")
-	row := slices.IndexFunc(s.Screen(), func(row string) bool { return strings.Contains(row, "US fl oz") }) + 1
-	s.Type(fmt.Sprintf("\x1b[<0;10;%dM\x1b[<0;10;%dm", row, row))
-	s.WaitFor("→ 2 US fl oz")
-	s.Press(screen.Enter)
-	s.WaitFor("Name the car")
+	s.WaitFor("Which unit?")
+	s.Type(confirmKey.FindStringSubmatch(s.Text())[1])
+	s.WaitFor("► Which unit?")
+	row := slices.IndexFunc(s.Screen(), func(row string) bool { return strings.Contains(row, "2 front axle") })
+	before, _, _ := strings.Cut(s.Screen()[row], "2 front axle")
+	column := utf8.RuneCountInString(before) + 2
+	s.Type(fmt.Sprintf("\x1b[<0;%d;%dM\x1b[<0;%d;%dm", column, row+1, column, row+1))
+	s.WaitFor("► Driven by")
+	s.WaitGone("rear axle")
 	s.Press(screen.CtrlC)
 	if code := s.WaitExit(); code != exitDone {
 		t.Errorf("exit code %d, want %d", code, exitDone)
