@@ -45,7 +45,7 @@ func TestDoneJobIsInTheCalendarAndHasNoTag(t *testing.T) {
 		t.Errorf("exit code %d, %s%s", code, stdout, stderr)
 	}
 	code, stdout, stderr = runHere(t, nil, "jobs", "--store", path)
-	if code != exitDone || !strings.Contains(stdout, "DONE · ACCEPTED, LIKELY 84 in 100  van, rear axle; next change 18 Apr 2030") {
+	if code != exitDone || !strings.Contains(stdout, "DONE · ACCEPTED, LIKELY 89 in 100  van, rear axle; next change 18 Apr 2030") {
 		t.Errorf("exit code %d, %s%s", code, stdout, stderr)
 	}
 }
@@ -108,9 +108,7 @@ func TestDueByDistanceGoesByTheNewestOdometer(t *testing.T) {
 			lines[job.WasteHandedIn] = []string{"depot"}
 			keepAs(t, j, noon.AddDate(-1, 0, i), lines, job.NoTopic)
 		}
-		lines := wholeAnswers("Van ", "gearbox")
-		lines[job.Odometer] = []string{"181 600"}
-		keepAs(t, j, noon, lines, job.AtHand)
+		read(t, j, keep(t, j, noon, "Van ", "gearbox", job.AtHand), 181_600)
 	})
 	code, stdout, stderr := runHere(t, nil, "due", "--json", "--store", path)
 	var items []report.Item
@@ -141,34 +139,34 @@ func TestListOfJobsSaysWhatIsDue(t *testing.T) {
 		return lines
 	}
 	inMiles := map[job.Topic][]string{
-		job.DisplayUnits: {"2"}, job.Odometer: {"80000"}, job.IntervalKm: {"40000"}, job.OilTemperature: {"42C"}, job.DripReading: {""},
-		job.DrainedAmount: {"838ml@40C"}, job.VesselGraduation: {"10 ml"}, job.LoadedAmount: {"910 ml"}, job.EscapedAmount: {"50 ml"},
+		job.DisplayUnits: {"2"}, job.Capacity: {"900 ml"}, job.HoseHolds: {"25 ml"}, job.Odometer: {"80000"}, job.IntervalKm: {"40000, 48"},
+		job.DrainedAmount: {"838ml@40C"}, job.VesselGraduation: {"10 ml"}, job.ContainerGraduation: {"10 ml"}, job.LoadedAmount: {"990 ml"},
+		job.LoadedTemperature: {"20C"}, job.LeftInVessel: {"40 ml"}, job.EscapedAmount: {"50 ml"},
 	}
-	byKm := map[job.Topic][]string{job.IntervalMonths: {""}}
+	byKm := map[job.Topic][]string{job.IntervalKm: {"60 000"}}
 	for _, row := range []struct {
 		name  string
 		years int // before noon
 		lines map[job.Topic][]string
 		stop  job.Topic
-		later string // odometer of a later job of the car
+		later float64 // odometer of a later job of the car
 		want  string
 	}{
-		{"re-check", 0, change(nil), job.LeakCheck, "", "re-check due, next change 18 Apr 2030 or 178 400 km"},
-		{"re-check, then the change", 5, change(nil), job.LeakCheck, "", "re-check due, next change overdue since 18 Apr 2025"},
-		{"done", 1, change(nil), job.NoTopic, "", "next change 18 Apr 2029 or 178 400 km"},
-		{"in miles", 1, change(inMiles), job.NoTopic, "", "next change 18 Apr 2029 or 120 000 mi"},
-		{"overdue by date", 5, change(nil), job.NoTopic, "", "next change overdue since 18 Apr 2025"},
-		{"overdue by distance", 1, change(nil), job.NoTopic, "181600", "next change overdue since 178 400 km"},
-		{"by distance alone", 1, change(byKm), job.NoTopic, "", "next change 178 400 km"},
-		{"no interval", 1, change(map[job.Topic][]string{job.IntervalMonths: {""}, job.IntervalKm: {""}}), job.NoTopic, "", ""},
-		{"unit empty", 0, change(nil), job.DrainedAmount, "", ""},
-		{"plug in", 0, change(nil), job.AtHand, "", ""},
+		{"re-check", 0, change(nil), job.LeakCheck, 0, "re-check due, next change 18 Apr 2030 or 178 400 km"},
+		{"re-check, then the change", 5, change(nil), job.LeakCheck, 0, "re-check due, next change overdue since 18 Apr 2025"},
+		{"done", 1, change(nil), job.NoTopic, 0, "next change 18 Apr 2029 or 178 400 km"},
+		{"in miles", 1, change(inMiles), job.NoTopic, 0, "next change 18 Apr 2029 or 120 000 mi"},
+		{"overdue by date", 5, change(nil), job.NoTopic, 0, "next change overdue since 18 Apr 2025"},
+		{"overdue by distance", 1, change(nil), job.NoTopic, 181_600, "next change overdue since 178 400 km"},
+		{"by distance alone", 1, change(byKm), job.NoTopic, 0, "next change 178 400 km"},
+		{"no interval", 1, change(map[job.Topic][]string{job.IntervalKm: nil}), job.NoTopic, 0, ""},
+		{"unit empty", 0, change(nil), job.DrainedAmount, 0, ""},
+		{"plug in", 0, change(nil), job.AtHand, 0, ""},
 	} {
 		o.storeFlag = storeOf(t, func(j storeJournal) {
 			keepAs(t, j, noon.AddDate(-row.years, 0, 0), row.lines, row.stop)
-			if row.later != "" {
-				keepAs(t, j, noon.AddDate(0, 0, -1), change(map[job.Topic][]string{job.UnitName: {"gearbox"},
-					job.Odometer: {row.later}}), job.AtHand)
+			if row.later != 0 {
+				read(t, j, keep(t, j, noon.AddDate(0, 0, -1), "van", "gearbox", job.AtHand), row.later)
 			}
 		})
 		var out bytes.Buffer
@@ -219,7 +217,7 @@ func TestNextChangeIsToldAtTheNewestJobOfAUnit(t *testing.T) {
 	path := storeOf(t, func(j storeJournal) {
 		keep(t, j, noon.AddDate(-4, 0, 0), "van", "rear axle", job.NoTopic)
 		lines := wholeAnswers("van", "rear axle")
-		lines[job.LoadedAmount] = []string{"930"} // what is lost in years goes in again
+		lines[job.LoadedAmount] = []string{"980"}
 		theirs := report.Share(keepAs(t, j, noon.AddDate(-1, 0, 0), lines, job.NoTopic))
 		if err := j.Create(theirs, headOf(theirs)); err != nil {
 			t.Fatal(err)
@@ -250,7 +248,7 @@ func TestNewestOdometerReadingCounts(t *testing.T) {
 func TestDueByDistanceAlone(t *testing.T) {
 	path := storeOf(t, func(j storeJournal) {
 		lines := wholeAnswers("van", "rear axle")
-		lines[job.IntervalMonths], lines[job.WasteHandedIn] = []string{""}, []string{"depot"}
+		lines[job.IntervalKm], lines[job.WasteHandedIn] = []string{"60 000"}, []string{"depot"}
 		keepAs(t, j, noon, lines, job.NoTopic)
 	})
 	if got := listedDue(t, path); !slices.Equal(got, []string{"at 178 400 km | next oil change | van, rear axle"}) {
@@ -263,5 +261,15 @@ func TestDueByDistanceAlone(t *testing.T) {
 	if _, stdout, _ := runHere(t, nil, "summary", "last", "--format", "txt", "--store", path); !strings.Contains(stdout,
 		"Due: next oil change  at 178 400 km") {
 		t.Errorf("the summary does not say it:\n%s", stdout)
+	}
+}
+
+// read notes the odometer in a job.
+func read(t *testing.T, j storeJournal, kept job.Job, km float64) {
+	t.Helper()
+	e := job.Entry{Seq: len(kept.Entries) + 1, At: kept.Entries[len(kept.Entries)-1].At, Topic: job.Odometer, Value: job.Value{Number: km, Unit: job.DimKm}}
+	kept.Entries = append(kept.Entries, e)
+	if err := j.Append(kept.ID, headOf(kept), e); err != nil {
+		t.Fatal(err)
 	}
 }

@@ -21,13 +21,13 @@ import (
 
 var noon = time.Date(2026, 4, 18, 12, 0, 0, 0, time.UTC)
 
-// wholeAnswers finish the job of the demo: 830 ml came out, 910 went in, 50
-// escaped. Invented figures.
+// wholeAnswers finish the job of the demo: 830 ml came out, 990 were poured
+// in and 40 left, 50 spilled. Invented figures.
 func wholeAnswers(vehicle, unit string) map[job.Topic][]string {
 	lines := demo.Answers()
 	maps.Copy(lines, map[job.Topic][]string{
 		job.Vehicle: {vehicle}, job.UnitName: {unit},
-		job.DrainedAmount: {"838@40C"}, job.LoadedAmount: {"910"}, job.LeftInVessel: {"0"},
+		job.DrainedAmount: {"838@40C"}, job.LoadedAmount: {"990"}, job.LeftInVessel: {"40"},
 		job.EscapedAtCap: {"0"}, job.EscapedAmount: {"50"}, job.LeakCheck: {"1"}, job.WasherRecheck: {"1"},
 		job.LoadedTemperature: {"20"},
 	})
@@ -128,8 +128,7 @@ func TestOffersToAnotherUnitAreOfTheGarageOnly(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		for _, topic := range []job.Topic{job.DisplayUnits, job.ContainerName, job.ContainerGraduation, job.Filler,
-			job.HoseBore, job.HoseLength} {
+		for _, topic := range []job.Topic{job.ContainerName, job.ContainerGraduation, job.Filler, job.HoseHolds} {
 			if _, ok := offers.Answers[job.Place{Topic: topic}]; !ok {
 				t.Errorf("%v is not on offer", topic)
 			}
