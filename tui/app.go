@@ -223,7 +223,7 @@ func (a App) onKey(msg tea.KeyMsg) (tea.Model, tea.Cmd) {
 		return a.carryOut(want)
 	case screenJob:
 		var want intent
-		a.job, want = a.job.key(msg, a.keys, a.cfg.Clock())
+		a.job, want = a.job.press(msg, a.keys, a.cfg.Clock())
 		return a.carryOut(want)
 	}
 	return a, nil

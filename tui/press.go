@@ -15,6 +15,22 @@ import (
 	"garage/tundish/model/sheet"
 )
 
+// press gives keys to the sheet, one by one: pressed fast, a terminal hands several on
+// at once. What is pressed after something that has to be done first is dropped.
+func (g jobScreen) press(msg tea.KeyMsg, k keymap, now time.Time) (jobScreen, intent) {
+	if msg.Type != tea.KeyRunes || msg.Paste || msg.Alt {
+		return g.key(msg, k, now)
+	}
+	var want intent
+	for _, r := range msg.Runes {
+		g, want = g.key(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{r}}, k, now)
+		if _, typed := want.(wantDraft); want != nil && !typed {
+			return g, want
+		}
+	}
+	return g, want
+}
+
 // key gives a key to the sheet.
 func (g jobScreen) key(msg tea.KeyMsg, k keymap, now time.Time) (jobScreen, intent) {
 	switch {

@@ -456,3 +456,17 @@ func TestCountsOfAFirstJob(t *testing.T) {
 		t.Errorf("%d keys, want 64 at most", st.keys)
 	}
 }
+
+// Keys that a terminal hands on at once are taken one by one.
+func TestFastKeysAreTakenOneByOne(t *testing.T) {
+	st := small(t).upToLine(job.Capacity)
+	st.typed("12")
+	st.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("*640")})
+	st.sees("[640 ")
+	st = small(t).upToLine(job.DriveKind)
+	before := st.count()
+	st.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("21")})
+	if got := st.state().Choice(job.Place{Topic: job.DriveKind}); got != "hybrid" || st.count() != before+1 {
+		t.Errorf("chose %q with %d entries; want hybrid by the first", got, st.count()-before)
+	}
+}

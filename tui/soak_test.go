@@ -130,7 +130,7 @@ func event() *rapid.Generator[happening] {
 			return happening{func(st *stage) { st.typed(string(r)) }, r}
 		case n < 14:
 			s := rapid.SampledFrom([]string{"550", "600-680", "1,5", "500+330", "830@60", "905 g", "é漢字"}).Draw(rt, "text")
-			return happening{func(st *stage) { st.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(s)}) }, 0}
+			return happening{func(st *stage) { st.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(s)}) }, anyDigit}
 		case n < 16:
 			k := rapid.SampledFrom(keys).Draw(rt, "special")
 			return happening{func(st *stage) { st.press(k) }, 0}

@@ -277,9 +277,9 @@ func TestKilledOnTheScreenComesBack(t *testing.T) {
 	o.waitForDraft(l.store)
 	o.s.Kill()
 
-	again := begin(t, map[string][]string{"What is in the drain port": {"\x01"}}, screen.Options{Env: env})
+	again := begin(t, map[string][]string{"In the drain port now": {"1"}}, screen.Options{Env: env})
 	again.s.WaitFor("EMPTY")
-	again.s.WaitFor("THE UNIT IS EMPTY")
+	again.s.WaitFor("RESUME")
 	again.upTo("How much came out?")
 	again.s.WaitFor("54 ml")
 }
