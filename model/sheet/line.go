@@ -175,7 +175,6 @@ func (l *Line) value(g, live *guide.Guide) {
 		}
 	}
 	if l.Kind == Choice && l.merged != nil {
-		texts = nil
 		if o, ok := l.picked(live); ok {
 			texts = []string{strings.TrimSuffix(o.Label+" ("+o.Hint+")", " ()")}
 		}

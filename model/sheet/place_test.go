@@ -112,8 +112,8 @@ var places = map[string]string{
 // elsewhere are topics that no line of these sheets stands for.
 var elsewhere = map[job.Topic]string{
 	job.AtHand: "said by the sheet being complete", job.DripsEnded: "said by the sheet being complete",
-	job.FillEnded: "said by how the push ended", job.HotOilGoOn: "of a temperature that was typed", job.StruckWhy: "of a correction",
-	job.EscapedWith: "the unit typed says it", job.PadsBefore: "of an answer that is corrected to pads", job.PadsAfter: "the same",
+	job.FillEnded: "said by how the push ended", job.HotOilGoOn: "of a temperature that a thermometer told", job.StruckWhy: "of a correction",
+	job.EscapedWith: "the unit typed says it", job.PadsBefore: "of a spill measured another way", job.PadsAfter: "the same",
 	job.ResumedStands: "the sheet of a break", job.ResumedTag: "the same", job.ResumedPlug: "the same", job.FromPaper: "the printed page",
 }
 
@@ -124,7 +124,7 @@ func TestEveryTopicHasItsPlace(t *testing.T) {
 	note := func(g *guide.Guide, s Sheet) {
 		lines := map[job.Place]int{}
 		for i, l := range s.Lines {
-			if l.Kind == Moment { // the same place, as another time
+			if l.Kind == Moment || l.merged == nil && mergedOf[l.prompts[0].Topic] != nil { // the same place, as another time or another way
 				continue
 			}
 			for _, p := range l.prompts {

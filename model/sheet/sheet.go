@@ -256,17 +256,6 @@ func stopAt(live *guide.Guide, at At) (guide.Prompt, bool) {
 	return guide.Prompt{}, false
 }
 
-// dripLine is the next look at the pan: none is needed, and the sheet being complete ends
-// them.
-func dripLine(g *guide.Guide, at At) (guide.Prompt, bool) {
-	for p, open := range g.Prompts() {
-		if open && p.Topic == job.DripReading && home(g, p) == at {
-			return p, true
-		}
-	}
-	return guide.Prompt{}, false
-}
-
 // linesOf are the lines of a sheet.
 func linesOf(g, live *guide.Guide, at At, now time.Time) []Line {
 	type group struct {
@@ -299,9 +288,7 @@ func linesOf(g, live *guide.Guide, at At, now time.Time) []Line {
 	for _, x := range groups {
 		lines = append(lines, newLine(g, live, x.of, x.prompts, now))
 	}
-	if p, ok := dripLine(g, at); ok {
-		lines = append(lines, newLine(g, live, nil, []guide.Prompt{p}, now))
-	}
+	lines = append(lines, besides(g, live, at, now)...)
 	lines = append(lines, momentsOf(g, at, now)...)
 	early, confirms := 0, 0
 	for i := range lines {

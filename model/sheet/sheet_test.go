@@ -334,3 +334,59 @@ func TestHalfAMergedLineIsOpen(t *testing.T) {
 		t.Errorf("right plug %t; the half that stood was struck", g.Has(job.RightPlug))
 	}
 }
+
+// Oil between 50 and 60 °C, by a thermometer, may be drained with long gloves; felt hot, it
+// must wait.
+func TestTheOilByAThermometer(t *testing.T) {
+	p := firstJob(t)
+	s := at(t, p, Isolate)
+	for s.Lines[s.FirstOpen()].Place.Topic != job.OilTemperature {
+		i := s.FirstOpen()
+		p.take(s, i, Answer{Key: s.Lines[i].Key})
+		s, _ = Now(p.guide(), p.now)
+	}
+	for i, l := range s.Lines {
+		if l.Kind == Reading && l.Place.Topic == job.OilTemperature {
+			p.take(s, i, Answer{Typed: "55"})
+		}
+	}
+	g := p.guide()
+	if c := g.OilTempC(); c != 55 || g.Choice(job.Place{Topic: job.TemperatureHow}) != job.HowMeasured {
+		t.Errorf("%g °C, %s", c, g.Choice(job.Place{Topic: job.TemperatureHow}))
+	}
+	if s, _ := Now(g, p.now); s.ID != Stop || s.Lines[0].Place.Topic != job.HotOilGoOn {
+		t.Errorf("then %v", s.ID)
+	}
+}
+
+// The spill is weighed with pads, or guessed.
+func TestTheSpillAnotherWay(t *testing.T) {
+	for key, want := range map[rune][]job.Topic{'1': {job.PadsBefore, job.PadsAfter}, '2': {job.EscapedAmount}} {
+		p := firstJob(t)
+		s := at(t, p, Seat)
+		for s.Lines[s.FirstOpen()].Place.Topic != job.EscapedHow {
+			i := s.FirstOpen()
+			p.take(s, i, Answer{Key: s.Lines[i].firstKey()})
+			s, _ = Now(p.guide(), p.now)
+		}
+		for i, l := range s.Lines {
+			if l.Kind == Choice && l.Place.Topic == job.EscapedHow {
+				p.take(s, i, Answer{Key: key})
+			}
+		}
+		for _, topic := range want {
+			s, _ = Now(p.guide(), p.now)
+			i := s.FirstOpen()
+			if l := s.Lines[i]; l.Prompt().Topic != topic {
+				t.Fatalf("%c: open is %q", key, l.Ask)
+			}
+			p.take(s, i, Answer{Typed: map[job.Topic]string{job.PadsBefore: "100 g", job.PadsAfter: "140 g", job.EscapedAmount: "40"}[topic]})
+		}
+		if s, _ = Now(p.guide(), p.now); s.FirstOpen() >= 0 && s.ID == Seat {
+			t.Errorf("%c: still open: %q", key, s.Lines[s.FirstOpen()].Ask)
+		}
+		if ml := p.guide().Escaped(0).Nominal; ml < 38 || ml > 49 {
+			t.Errorf("%c: %g ml", key, ml)
+		}
+	}
+}

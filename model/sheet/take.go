@@ -203,7 +203,11 @@ func (d *draft) typed(l Line, a Answer) ([]job.Entry, error) {
 		}
 		return d.entries, d.nothing()
 	}
-	return d.entries, d.answer(d.prompt(l.Prompt().Place), a)
+	if err := d.answer(d.prompt(l.Prompt().Place), a); err != nil || l.Prompt().Topic != job.OilTemperature {
+		return d.entries, err
+	}
+	err := d.say(chosen(job.TemperatureHow, job.HowMeasured), l.Place, "")
+	return d.entries, err
 }
 
 func (d *draft) nothing() error {

@@ -26,7 +26,9 @@ var gains = map[job.Topic]string{
 	job.DripReading:    "how much is still to come",
 	job.LoadedMore:     "a second load is added",
 	job.EscapedAtCap:   "only if it is poured away before the swap",
-	job.EscapedMore:    "pads or a guess beside the pan",
+	job.EscapedMore:    "pads beside the pan: it is added",
+	job.EscapedHow:     "pads weighed dry and wet, or a guess",
+	job.OilTemperature: "surer than by feel; or for oil that is hot",
 	job.BottlesLeft:    "with the bottles noted, a second reading",
 }
 
