@@ -10,6 +10,7 @@ import (
 
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
+	"garage/tundish/model/verdict"
 )
 
 // Words are the texts of a sheet, a paragraph each.
@@ -119,7 +120,11 @@ func drainWords(g *guide.Guide, _ Sheet, now time.Time) Words {
 }
 
 func measureWords(g *guide.Guide, s Sheet, _ time.Time) Words {
-	w := Words{Intro: some("Pour the pan into the jug. Jug level, froth gone, eye at the surface."),
+	how := "Pour the pan into the jug. Jug level, froth gone, eye at the surface."
+	if _, scale := g.ScaleDivisionG(); scale {
+		how = "Weigh it, container taken off; or pour it into the jug: level, froth gone, eye at the surface."
+	}
+	w := Words{Intro: some(how),
 		Next: "PRE-LOAD. The amount for the vessel stands here then."}
 	if !s.live.Measured() {
 		return w
@@ -132,6 +137,14 @@ func measureWords(g *guide.Guide, s Sheet, _ time.Time) Words {
 			s.live.FormatU(plan.Target)), movesAim(s.live))
 	}
 	return w
+}
+
+// endsAt says where a push ends.
+func endsAt(g *guide.Guide, ml float64) string {
+	if ml < 0.5 {
+		return "when the vessel is empty"
+	}
+	return "at " + g.Units().FormatVolume(ml)
 }
 
 func preloadWords(g *guide.Guide, s Sheet, _ time.Time) Words {
@@ -148,7 +161,7 @@ func preloadWords(g *guide.Guide, s Sheet, _ time.Time) Words {
 	w.Caption, w.Figure = "POUR INTO THE VESSEL", u.FormatVolume(plan.PreloadML)
 	w.After = some("= " + loadTerms(s.live, r) + ", rounded up.")
 	if end, ok := s.live.StopMarkML(r); ok && g.Pushes(r) {
-		w.After[0] += " The push ends at " + u.FormatVolume(end) + "."
+		w.After[0] += " The push ends " + endsAt(s.live, end) + "."
 	}
 	return w
 }
@@ -204,6 +217,9 @@ func verdictWords(g *guide.Guide, s Sheet, _ time.Time) Words {
 	}
 	if h.Amount == "" && h.Next != "" {
 		w.Notes = append(w.Notes, capital(h.Next)+".")
+	}
+	if !verdict.Acceptable(h.Verdict) {
+		w.Next = "what you choose: PRE-LOAD once more, or a way out; the tag stays on."
 	}
 	if !h.Verdict.MayDrive {
 		w.Notes = append(w.Notes, "NOT TO BE DRIVEN as it is.")

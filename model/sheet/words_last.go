@@ -35,7 +35,7 @@ func lastTimeWords(s Sheet) Words {
 	if remark := last.Text(job.Remark); remark != "" {
 		w.Notes = append(w.Notes, "LAST REMARK  "+remark)
 	}
-	w.Notes = append(w.Notes, "HAVE  "+strings.Join(g.AtHandList(), "; "))
+	w.Notes = append(w.Notes, "HAVE  "+u.FormatVolume(g.OilToBuyML())+" of oil, NEW washer and a spare, adapter, cap, pan and pads, gloves, tag")
 	return w
 }
 
@@ -65,6 +65,9 @@ func stopMark(g *guide.Guide, round int) (caption, figure string) {
 	ml, ok := g.StopMarkML(round)
 	if !ok {
 		return "", ""
+	}
+	if ml < 0.5 {
+		return "STOP WHEN THE VESSEL READS", "0 " + g.Units().Volume.String()
 	}
 	return "STOP WHEN THE VESSEL READS", g.Units().FormatVolume(ml)
 }
