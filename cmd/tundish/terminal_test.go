@@ -48,7 +48,7 @@ func TestCommandsAskTheTerminalNothing(t *testing.T) {
 		{[]string{"--version"}, exitDone, "tundish "},
 		{[]string{"--help"}, exitDone, "Usage: tundish"},
 		{[]string{"jobs"}, exitDone, "no jobs yet"},
-		{[]string{"calc", "hose", "--bore", "8mm", "--length", "1m"}, exitDone, "hold-up"},
+		{[]string{"calc", "hose", "--bore", "8mm", "--length", "1m"}, exitDone, "hose holds"},
 		{[]string{"calc", "hose", "--bore", "x"}, exitUsage, "tundish: --bore"},
 	} {
 		t.Run(strings.Join(row.args, " "), func(t *testing.T) {
@@ -99,7 +99,7 @@ func TestTheGuideWaitsForNoAnswer(t *testing.T) {
 		s.WaitFor("The manual for this unit")
 		return s
 	}
-	looks := func(s *screen.Session) screen.Style { return s.StyleOf("Which units") }
+	looks := func(s *screen.Session) screen.Style { return s.StyleOf("Which unit?") }
 	dark, light := looks(start(screen.Mute, "guide", "--background", "dark")), looks(start(screen.Mute, "guide", "--background", "light"))
 	if dark == light {
 		t.Fatalf("dark and light look the same: %v", dark)
