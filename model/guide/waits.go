@@ -40,7 +40,7 @@ func (s *Guide) Wait() (Wait, bool) {
 			"look again: more in the pan, water under it?")
 	case job.LevelWeeps:
 		return s.waitSince(p.Place.Of(job.FillEnded), verdict.SettleWait, "settling for", "look again: does it just weep?")
-	case job.LeftInVessel, job.FloorAndExhaust, job.WasherFitted, job.PlugSeated:
+	case job.LeftWith, job.LeftInVessel, job.FloorAndExhaust, job.WasherFitted, job.PlugSeated:
 		return s.waitSince(job.At(job.Capped, p.Place.Round, 0), verdict.SettleWait, "capped for", "the swap can begin")
 	case job.LeakCheck:
 		if p.Place.Item > 0 {
