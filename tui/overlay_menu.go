@@ -17,7 +17,7 @@ func newMenu(g jobScreen) menu {
 	items := []item{
 		{"Correct an earlier answer", "the old one is kept, struck out", wantOverlay{overlayCorrect}},
 		{"Undo the last answer", lastWords(g), wantUndo{}},
-		{"How it was worked out", "every sum, with what each doubt is worth", wantOverlay{overlaySums}},
+		{"How it was worked out", "every sum, and where its give or take is from", wantOverlay{overlaySums}},
 		{"Print the sheets", "one page, to be filled in under the car", wantPrint{}},
 		{"Type in a printed page", "what is confirmed then is recorded as from paper", wantPaper{}},
 		{"This unit over the years", "", wantHistory{}},

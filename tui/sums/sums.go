@@ -59,7 +59,7 @@ func Lines(s *guide.Guide, sum verdict.Sum, width int) []string {
 		lines = append(lines, text.Wrap(text.Visible(fact), width)...)
 	}
 	if len(sum.Doubt) > 0 {
-		lines = append(lines, text.Wrap(text.Visible("The doubt: "+sum.DoubtText()+"."), width)...)
+		lines = append(lines, text.Wrap(text.Visible("Most of the doubt: "+sum.DoubtText()+"."), width)...)
 	}
 	if sum.Advice != "" {
 		lines = append(lines, text.Wrap(text.Visible(sum.Advice), width)...)
