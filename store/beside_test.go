@@ -227,7 +227,8 @@ func TestReadBesideHalfAnEntry(t *testing.T) {
 	pages, meta := writesBetween(before.file, after.file)
 	all := on(before.file, pages, pageBytes)
 	for _, n := range []int{0, 1, 100, 200} {
-		besideDisk(t, fmt.Sprintf("%d bytes of the line", n), bothFiles{before.file, tornLine(before.journal, after.journal, n)}, was, n > 0)
+		besideDisk(t, fmt.Sprintf("%d bytes of the line", n), bothFiles{before.file, tornLine(before.journal, after.journal, n)},
+			was, n > 0)
 	}
 	for n := range pages {
 		besideDisk(t, fmt.Sprintf("%d pages", n), bothFiles{on(before.file, pages[:n], pageBytes), after.journal}, was, true)

@@ -40,7 +40,8 @@ func right(t *testing.T, what string, s *Store, jobs []job.Job) bool {
 	heads, _, err := s.List(ListOptions{})
 	check("list", sameList(heads, newest), err)
 	heads, _, err = s.List(ListOptions{OnlyOpen: true})
-	check("open jobs", sameList(heads, slices.DeleteFunc(slices.Clone(newest), func(j job.Job) bool { return !unfinished(headFor(j)) })), err)
+	check("open jobs", sameList(heads, slices.DeleteFunc(slices.Clone(newest),
+		func(j job.Job) bool { return !unfinished(headFor(j)) })), err)
 	seen := map[string]bool{}
 	for _, kept := range jobs {
 		got, err := s.Load(kept.ID)
@@ -50,7 +51,8 @@ func right(t *testing.T, what string, s *Store, jobs []job.Job) bool {
 		if unit := headFor(kept).UnitKey(); unit != "" && !seen[unit] {
 			seen[unit] = true
 			heads, _, err := s.List(ListOptions{Unit: unit})
-			check("unit", sameList(heads, slices.DeleteFunc(slices.Clone(newest), func(j job.Job) bool { return headFor(j).UnitKey() != unit })), err)
+			check("unit", sameList(heads, slices.DeleteFunc(slices.Clone(newest),
+				func(j job.Job) bool { return headFor(j).UnitKey() != unit })), err)
 		}
 	}
 	if _, err := s.Load("nobody"); !errors.Is(err, errNoJob) {

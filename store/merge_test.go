@@ -48,7 +48,8 @@ func TestImport(t *testing.T) {
 		{"the beginning of ours", []job.Job{jobOf(1, 2), jobOf(1, 0)}, []Merged{{Unchanged, id, 0}, {Unchanged, id, 0}}},
 		{"ours goes on", []job.Job{jobOf(1, 6), jobOf(1, 6)}, []Merged{{Extended, id, 2}, {Unchanged, id, 0}}},
 		{"diverged, twice", []job.Job{other, other}, []Merged{{KeptBoth, id + "~2", 4}, {Unchanged, id + "~2", 0}}},
-		{"diverged, then gone on with", []job.Job{other, fork(other, 4, "c")}, []Merged{{KeptBoth, id + "~2", 4}, {Extended, id + "~2", 1}}},
+		{"diverged, then gone on with", []job.Job{other, fork(other, 4, "c")}, []Merged{{KeptBoth, id + "~2", 4}, {Extended, id +
+			"~2", 1}}},
 		{"diverged three ways", []job.Job{other, fork(ours, 2, "x"), other, fork(ours, 2, "x")},
 			[]Merged{{KeptBoth, id + "~2", 4}, {KeptBoth, id + "~3", 3}, {Unchanged, id + "~2", 0}, {Unchanged, id + "~3", 0}}},
 		{"another start", []job.Job{late, late}, []Merged{{KeptBoth, id + "~2", 4}, {Unchanged, id + "~2", 0}}},
@@ -69,7 +70,10 @@ func TestImport(t *testing.T) {
 				t.Errorf("%s, import %d: kept %+v, %v", c.name, i+1, kept, err)
 			}
 		}
-		if kept, err := s.Load(id); err != nil || !slices.EqualFunc(kept.Entries[:4], ours.Entries, func(a, b job.Entry) bool { return a.Typed == b.Typed }) {
+		if kept, err := s.Load(id); err != nil || !slices.EqualFunc(kept.Entries[:4], ours.Entries, func(a,
+			b job.Entry) bool {
+			return a.Typed == b.Typed
+		}) {
 			t.Errorf("%s: ours is now %+v, %v", c.name, kept, err)
 		}
 	}
@@ -108,7 +112,8 @@ func TestImportOrderDoesNotMatter(t *testing.T) {
 		}
 		defer s.Close()
 		versions := rapid.SliceOfN(rapid.Custom(func(t *rapid.T) job.Job {
-			return fork(job.Job{ID: jobID(1), Started: at(1, 0)}, 0, rapid.SliceOfN(rapid.SampledFrom([]string{"a", "b"}), 0, 4).Draw(t, "entries")...)
+			return fork(job.Job{ID: jobID(1), Started: at(1, 0)}, 0, rapid.SliceOfN(rapid.SampledFrom([]string{"a", "b"}), 0,
+				4).Draw(t, "entries")...)
 		}), 1, 8).Draw(rt, "versions")
 		for _, job := range versions {
 			if _, err := importOne(s, job, headFor(job)); err != nil {
@@ -121,7 +126,8 @@ func TestImportOrderDoesNotMatter(t *testing.T) {
 				rt.Fatalf("again: %+v, %v", done, err)
 			}
 			kept, err := s.Load(done.ID)
-			if err != nil || !sameJob(renamed(j, kept.ID), job.Job{ID: kept.ID, Started: kept.Started, Entries: kept.Entries[:len(j.Entries)]}) {
+			if err != nil || !sameJob(renamed(j, kept.ID), job.Job{ID: kept.ID, Started: kept.Started,
+				Entries: kept.Entries[:len(j.Entries)]}) {
 				rt.Fatalf("kept %+v, %v", kept, err)
 			}
 		}

@@ -177,7 +177,8 @@ func TestMigration(t *testing.T) {
 	to := tomorrow(func(tx *bbolt.Tx) error {
 		return tx.Bucket([]byte("rigs")).Put([]byte("a"), seal("rigs", []byte("a"), nil))
 	})
-	if _, err := openAs(path, Options{ReadOnly: true}, to); !errors.Is(err, ErrOlder) || !strings.Contains(err.Error(), "once for writing") {
+	if _, err := openAs(path, Options{ReadOnly: true}, to); !errors.Is(err, ErrOlder) || !strings.Contains(err.Error(),
+		"once for writing") {
 		t.Errorf("read only: %v", err)
 	}
 	s, err := openAs(path, Options{}, to)
@@ -214,7 +215,8 @@ func TestMigration(t *testing.T) {
 func TestMigrationThatFails(t *testing.T) {
 	for name, to := range map[string]schema{
 		"the second step fails": tomorrow(func(*bbolt.Tx) error { return errors.New("no") }),
-		"there is no way":       {version: schemaVersion + 2, steps: map[int]func(*change) error{schemaVersion: tomorrow(nil).steps[schemaVersion]}},
+		"there is no way": {version: schemaVersion + 2,
+			steps: map[int]func(*change) error{schemaVersion: tomorrow(nil).steps[schemaVersion]}},
 	} {
 		path := copyFixture(t, fmt.Sprintf("schema-%d.db", schemaVersion))
 		before := read(t, path)

@@ -42,7 +42,8 @@ func TestJournalAhead(t *testing.T) {
 	if len(r.Notes) != 1 || !strings.Contains(r.Notes[0].Fact, "21 lines") {
 		t.Errorf("verify notes %v", r.Notes)
 	}
-	if _, err := Open(path, Options{ReadOnly: true}); !errors.Is(err, ErrReadOnly) || !strings.Contains(err.Error(), "21 line(s) of its journal") {
+	if _, err := Open(path, Options{ReadOnly: true}); !errors.Is(err, ErrReadOnly) || !strings.Contains(err.Error(),
+		"21 line(s) of its journal") {
 		t.Errorf("read only: %v", err)
 	}
 	s := open(t, path, Options{})

@@ -22,7 +22,8 @@ func TestDefaultPath(t *testing.T) {
 	}{
 		{"the variable wins", "mine.db", abs, "/home/x", "mine.db"},
 		{"then the data folder", "", abs, "/home/x", filepath.Join(abs, "tundish", "jobs.db")},
-		{"a relative data folder is ignored (XDG Base Directory 0.8)", "", "data", "/home/x", filepath.Join("/home/x", ".local", "share", "tundish", "jobs.db")},
+		{"a relative data folder is ignored (XDG Base Directory 0.8)", "", "data", "/home/x", filepath.Join("/home/x", ".local",
+			"share", "tundish", "jobs.db")},
 		{"then the home folder", "", "", "/home/x", filepath.Join("/home/x", ".local", "share", "tundish", "jobs.db")},
 		{"no home is an error", "", "", "", ""},
 	} {

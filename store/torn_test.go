@@ -105,7 +105,8 @@ func tear(t *testing.T, path string, before, after bothFiles, was, is job.Job, r
 			if what == "all" || bytes.Equal(line, after.journal) {
 				want = is
 			}
-			survives(t, fmt.Sprintf("entry %d, %s, %d bytes of the line", len(is.Entries), what, lineBytes), path, bothFiles{file, line}, want)
+			survives(t, fmt.Sprintf("entry %d, %s, %d bytes of the line", len(is.Entries), what, lineBytes), path,
+				bothFiles{file, line}, want)
 		}
 	}
 }

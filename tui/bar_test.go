@@ -17,7 +17,8 @@ import (
 
 func TestSinceClock(t *testing.T) {
 	for d, want := range map[time.Duration]string{
-		-time.Minute: "0:00", 56 * time.Minute: "0:56", 9*time.Hour + 59*time.Minute: "9:59", 14 * time.Hour: "14 h", 72 * time.Hour: "3 days",
+		-time.Minute: "0:00", 56 * time.Minute: "0:56", 9*time.Hour + 59*time.Minute: "9:59", 14 * time.Hour: "14 h",
+		72 * time.Hour: "3 days",
 	} {
 		if got := sinceClock(d); got != want {
 			t.Errorf("%v: %q, want %q", d, got, want)
@@ -29,7 +30,8 @@ func TestSinceClock(t *testing.T) {
 func TestStateBar(t *testing.T) {
 	st := small(t).upTo(sheet.Drain)
 	st.clock(56 * time.Minute)
-	if row, _, _ := strings.Cut(st.screen(), "\n"); !strings.Contains(row, "EMPTY 0:56: do not move") || !strings.HasSuffix(row, "rear axle ") {
+	if row, _, _ := strings.Cut(st.screen(), "\n"); !strings.Contains(row, "EMPTY 0:56: do not move") || !strings.HasSuffix(row,
+		"rear axle ") {
 		t.Errorf("the state says %q", row)
 	}
 	st = small(t)

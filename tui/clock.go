@@ -14,18 +14,14 @@ import (
 
 // ticks reports whether something on the sheet is counted by the clock.
 func (g jobScreen) ticks() bool {
-	return g.on && (g.sheet.ID == sheet.Drain || g.sheet.ID == sheet.Cap || g.sheet.ID == sheet.Later) && g.seen != asWorth
+	return g.on && (g.sheet.ID == sheet.Drain || g.sheet.ID == sheet.Cap || g.sheet.ID == sheet.Seat ||
+		g.sheet.ID == sheet.Later) && g.seen != asWorth
 }
 
 // clockFits reports whether this computer's clock goes with the times of the job.
 func clockFits(s *guide.Guide, now time.Time) bool {
 	clock, _ := s.ClockAt(now)
 	return clock == guide.ClockFits
-}
-
-// over reports whether a wait whose time can be told is over.
-func (g jobScreen) over(now time.Time) bool {
-	return g.waiting && clockFits(g.state(), now) && !now.Before(g.wait.Ends())
 }
 
 // Misfit says that this computer's clock does not go with a job, "" where it does.

@@ -79,7 +79,8 @@ func (c *repairCommand) Run(o *outside) error {
 		return err
 	}
 	if !r.OK() {
-		return fmt.Errorf("%s: not all could be saved, see the lines above; look through the jobs with: tundish jobs --store %s", path, c.Into)
+		return fmt.Errorf("%s: not all could be saved, see the lines above; look through the jobs with: tundish jobs --store %s",
+			path, c.Into)
 	}
 	_, err = fmt.Fprintf(o.err, "tundish: all that was accepted is in %s; use it with --store, or put it in the place of %s\n",
 		text.Visible(c.Into), text.Visible(path))

@@ -121,7 +121,8 @@ func (c *flowCommand) push(of oil.Oil) (hydraulics.PushPlan, error) {
 }
 
 func flowJSON(r hydraulics.PushResult) flowResult {
-	f := flowResult{Reynolds: r.Reynolds, ViscosityCSt: r.ViscosityCSt, EndPressureKPa: r.EndPressureKPa, RestoresToFinish: r.RestoresToFinish}
+	f := flowResult{Reynolds: r.Reynolds, ViscosityCSt: r.ViscosityCSt, EndPressureKPa: r.EndPressureKPa,
+		RestoresToFinish: r.RestoresToFinish}
 	if r.Outcome == hydraulics.Stalls {
 		f.StallsAfterML = known(r.StallsAfterML)
 	} else {
@@ -180,7 +181,8 @@ func stalled(r hydraulics.PushResult) error {
 		return nil
 	}
 	if r.RestoresToFinish > 0 {
-		return fmt.Errorf("the push %v; bring the pressure back %d times on the way (--restores %d)", r, r.RestoresToFinish, r.RestoresToFinish)
+		return fmt.Errorf("the push %v; bring the pressure back %d times on the way (--restores %d)", r, r.RestoresToFinish,
+			r.RestoresToFinish)
 	}
 	return fmt.Errorf("the push %v; more pressure or less lift is needed", r)
 }

@@ -267,7 +267,8 @@ func TestDueByDistanceAlone(t *testing.T) {
 // read notes the odometer in a job.
 func read(t *testing.T, j storeJournal, kept job.Job, km float64) {
 	t.Helper()
-	e := job.Entry{Seq: len(kept.Entries) + 1, At: kept.Entries[len(kept.Entries)-1].At, Topic: job.Odometer, Value: job.Value{Number: km, Unit: job.DimKm}}
+	e := job.Entry{Seq: len(kept.Entries) + 1, At: kept.Entries[len(kept.Entries)-1].At, Topic: job.Odometer,
+		Value: job.Value{Number: km, Unit: job.DimKm}}
 	kept.Entries = append(kept.Entries, e)
 	if err := j.Append(kept.ID, headOf(kept), e); err != nil {
 		t.Fatal(err)

@@ -111,7 +111,8 @@ func TestStoreIsNeverWrittenOver(t *testing.T) {
 		o.storeFlag = named
 		for _, path := range []string{"jobs.db", "./jobs.db", "link.db", "hard.db", "folder/jobs.db", "jobs.db.journal",
 			"folder/jobs.db.journal"} {
-			if err := (forceFlag{Force: true}).write(o, path, []byte("x")); err == nil || !strings.Contains(err.Error(), "the store itself") {
+			if err := (forceFlag{Force: true}).write(o, path, []byte("x")); err == nil || !strings.Contains(err.Error(),
+				"the store itself") {
 				t.Errorf("--store %s, written to %s: %v", named, path, err)
 			}
 		}

@@ -13,7 +13,8 @@ import (
 )
 
 // byInterface are methods that others call by an interface.
-var byInterface = []string{"String", "Error", "MarshalText", "UnmarshalText", "Init", "Update", "View", "Read", "Write", "WriteString", "Close", "Unwrap", "MarshalJSON"}
+var byInterface = []string{"String", "Error", "MarshalText", "UnmarshalText", "Init", "Update", "View", "Read", "Write",
+	"WriteString", "Close", "Unwrap", "MarshalJSON"}
 
 // exports are the names of the tree: where each stands, and which of them are
 // used by another package or by a test of one.

@@ -48,7 +48,8 @@ func TestMeasuresWithErrorsInCommon(t *testing.T) {
 		within, near float64
 	}{
 		"of unequal size": {reading("v", 1.5, 0.15, 0.3), reading("w", 1, 0.1, 0.2), 0.88, 0.22, 0.5 / math.Sqrt(0.0425), 0.005, 1e-12},
-		"of one jug":      {reading("v", 830, 0.1, 10), reading("w", 831, 0.1, 10), 830.5, math.Sqrt(100.005), 1 / (0.1 * math.Sqrt2), 1e-9, 1e-9},
+		"of one jug": {reading("v", 830, 0.1, 10), reading("w", 831, 0.1, 10), 830.5, math.Sqrt(100.005),
+			1 / (0.1 * math.Sqrt2), 1e-9, 1e-9},
 	} {
 		gap := tt.v.Sub(tt.w)
 		s, err := Solve([]measure.Value{gap})
@@ -86,7 +87,8 @@ func TestSolveNamesWhatIsWrong(t *testing.T) {
 func TestWhatSaysNothing(t *testing.T) {
 	a := measure.Gaussian("a", 830, 12)
 	for name, conditions := range map[string][]measure.Value{
-		"none": nil, "exact": {measure.Exact(7)}, "rounding": {a.Add(a.Scale(0.1)).Sub(a.Scale(1.1))}, "below the floor": {a.Scale(0.99e-9 / 12)},
+		"none": nil, "exact": {measure.Exact(7)}, "rounding": {a.Add(a.Scale(0.1)).Sub(a.Scale(1.1))},
+		"below the floor": {a.Scale(0.99e-9 / 12)},
 	} {
 		s := solved(t, conditions...)
 		if got := s.Of(a); got.Nominal != 830 || got.U() != 12 {

@@ -236,7 +236,8 @@ func TestOneBalanceInClosedForm(t *testing.T) {
 		var n Network
 		var imbalance, total float64
 		for i, name := range names {
-			s := Stream{Name: name, ML: rapid.Float64Range(0, 1000).Draw(t, name), UML: rapid.Float64Range(0.1, 50).Draw(t, "u"), Measured: true}
+			s := Stream{Name: name, ML: rapid.Float64Range(0, 1000).Draw(t, name), UML: rapid.Float64Range(0.1, 50).Draw(t, "u"),
+				Measured: true}
 			n.Streams = append(n.Streams, s)
 			imbalance += sign[i] * s.ML
 			total += s.UML * s.UML

@@ -248,8 +248,10 @@ func TestRefusals(t *testing.T) {
 		{"too many", make([]Reading, 10001), errTooMany, "at most 10000"},
 		{"nearly straight", []Reading{{5, 77}, {10, 154}, {15, 226}, {20, 281}}, ErrNotSettling, "read again in 10"}, // V∞ ± 26 %
 		{"level, but for too much scatter", []Reading{{5, 759}, {19, 745}, {26, 782}}, ErrMisfit, "read again"},
-		{"nearly straight, with an offset", []Reading{{1, 758}, {2, 761}, {9, 768.5}, {13, 779.5}, {15, 774.5}, {16, 783}, {21, 776}, {25, 788.5}}, ErrNotSettling, "read again in 13"},
-		{"still rising after the curve has ended", []Reading{{2, 769.5}, {8, 812.5}, {15, 817}, {21, 834.5}}, ErrMisfit, "read again in 11"},
+		{"nearly straight, with an offset", []Reading{{1, 758}, {2, 761}, {9, 768.5}, {13, 779.5}, {15, 774.5}, {16, 783}, {21,
+			776}, {25, 788.5}}, ErrNotSettling, "read again in 13"},
+		{"still rising after the curve has ended", []Reading{{2, 769.5}, {8, 812.5}, {15, 817}, {21, 834.5}}, ErrMisfit,
+			"read again in 11"},
 		{"bends twice", []Reading{{1, 760}, {2, 790}, {5, 810}}, ErrMisfit, "go on to 6 readings"},
 	}
 	for _, tt := range tests {

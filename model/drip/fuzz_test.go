@@ -55,7 +55,8 @@ func sensible(t *testing.T, r Result) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, x := range []float64{r.SettlesAtML, r.SettlesAtUML, r.RatePerMin, r.RateUPerMin, r.ResidualSDML, r.curve.offset, remaining, u, wait} {
+	for _, x := range []float64{r.SettlesAtML, r.SettlesAtUML, r.RatePerMin, r.RateUPerMin, r.ResidualSDML, r.curve.offset,
+		remaining, u, wait} {
 		if math.IsNaN(x) || math.IsInf(x, 0) || x < 0 {
 			t.Fatalf("%+v: remaining %g ± %g, wait %g", r, remaining, u, wait)
 		}

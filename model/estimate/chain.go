@@ -78,7 +78,8 @@ func (s *Figures) made() planned {
 // stated is what the job states of the unit.
 func (s *Figures) stated(late measure.Value) Stated {
 	c, _ := s.Capacity()
-	return Stated{Capacity: c, Means: s.Meaning(), DryStart: s.DryStart(), Prior: s.Prior(), Residual: s.residual(), LateDrips: late, Job: s.ID,
+	return Stated{Capacity: c, Means: s.Meaning(), DryStart: s.DryStart(), Prior: s.Prior(), Residual: s.residual(),
+		LateDrips: late, Job: s.ID,
 		Changed: s.changed(), WholeML: s.wholeML()}
 }
 
@@ -367,7 +368,8 @@ func (s *Figures) OffIfStays(round int, share float64) measure.Value {
 // takes for granted, and not a reading.
 func TakenForGranted(s measure.Source) bool {
 	switch s.Name {
-	case StatedQuantity, LevelBefore, StaysBehind, DryOrRefill, WillEscape, HeelKept, LossRate, LossSince, ChangedSince, ContradictionStands, JobsBefore:
+	case StatedQuantity, LevelBefore, StaysBehind, DryOrRefill, WillEscape, HeelKept, LossRate, LossSince, ChangedSince,
+		ContradictionStands, JobsBefore:
 		return s.Kind == 0
 	}
 	return false

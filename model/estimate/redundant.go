@@ -219,8 +219,10 @@ func (s *Figures) byBottles(round int) (measure.Value, bool) {
 		parts = []float64{opened.Value.Number}
 	}
 	for i, ml := range parts {
-		label := measure.Rectangular(measure.Source{Kind: FillingSource, Name: Bottles, Part: i + 1, Round: round, Job: s.ID}, ml, bottleShareHalf*ml)
-		film := measure.Rectangular(measure.Source{Kind: FilmSource, Name: Bottles, Part: i + 1, Round: round, Job: s.ID}, bottleFilmML, bottleFilmHalfML)
+		label := measure.Rectangular(measure.Source{Kind: FillingSource, Name: Bottles, Part: i + 1, Round: round, Job: s.ID},
+			ml, bottleShareHalf*ml)
+		film := measure.Rectangular(measure.Source{Kind: FilmSource, Name: Bottles, Part: i + 1, Round: round, Job: s.ID},
+			bottleFilmML, bottleFilmHalfML)
 		used = used.Add(label).Sub(film)
 	}
 	return used, true

@@ -40,7 +40,8 @@ func taken(nominal float64, name string, u float64) linear {
 // 20 °C felt.
 func readBy(name string, ml float64) linear {
 	perC := 0.6278 / 870 // API MPMS 11.1 (1980), table 54D, to first order
-	return taken(ml, name, math.Hypot(10/math.Sqrt(12), 1.5)).plus(1, taken(0, "marks", 0.02/math.Sqrt(3)*ml)).plus(1, taken(0, name+" warm", 5*perC*ml))
+	return taken(ml, name, math.Hypot(10/math.Sqrt(12), 1.5)).plus(1, taken(0, "marks", 0.02/math.Sqrt(3)*ml)).plus(1, taken(0,
+		name+" warm", 5*perC*ml))
 }
 
 // stacked solves [I; A/ε]·ξ = [0; -m/ε] and returns mean and standard uncertainty of a

@@ -16,8 +16,6 @@ func offering(v job.Value) offer {
 	return func(*Guide, job.Place) (job.Value, bool) { return v, true }
 }
 
-func offerUnknown(*Guide, job.Place) (job.Value, bool) { return job.Value{Unknown: true}, true }
-
 // between refuses numbers outside low..high, in the unit of the entry. The
 // limits are shown in the owner's units.
 func between(low, high float64) check {

@@ -85,15 +85,10 @@ func (s Spec) offers(choice string) Spec {
 	return s
 }
 
-// hinting is the spec with what can be typed beside its field; stopping, on a screen
-// of its own; notNeeded, one that need not be answered.
+// hinting is the spec with what can be typed beside its field; notNeeded, one that need
+// not be answered.
 func (s Spec) hinting(hint string) Spec {
 	s.Hint = hint
-	return s
-}
-
-func (s Spec) stopping() Spec {
-	s.Stop = true
 	return s
 }
 
@@ -102,7 +97,7 @@ func (s Spec) notNeeded() Spec {
 	return s
 }
 
-// Part says what a question of the first step is about.
+// part says what a question of the first step is about.
 type part uint8
 
 const (

@@ -21,7 +21,8 @@ func decisionBlocks() []block {
 			AskOf: askSuspect, WhyOf: whySuspect,
 		},
 		Spec{
-			Topic: job.LevelLookedAgain, Stop: true, Doubts: loadReadings, Options: levelAgainOptions, OptionsOf: levelAgainChoices, Stale: movedFrom((*Guide).SumsErrorML),
+			Topic: job.LevelLookedAgain, Stop: true, Doubts: loadReadings, Options: levelAgainOptions,
+			OptionsOf: levelAgainChoices, Stale: movedFrom((*Guide).SumsErrorML),
 			Confirms: (*Guide).SumsErrorML,
 			When:     (*Guide).LevelContradicts,
 			AskOf:    askLevelAgain,

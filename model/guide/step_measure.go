@@ -101,10 +101,11 @@ func settleSpecs() []Spec {
 		optional(job.StruckWhy, longest(60), "Why the earlier reading was wrong", "Both stay in the record, the wrong one struck out.",
 			"not said").when(readingStruck),
 		{
-			Topic: job.WitnessTrusted, Stop: true, Doubts: lastOut, OptionsOf: trustedOptions, Stale: movedFrom(spreadOf), Confirms: spreadOf,
-			When:  func(s *Guide, _ job.Place) bool { return s.Drained().Contradict },
-			AskOf: askTrusted,
-			Why:   "Further apart than both can err: read the worse one again, or choose.",
+			Topic: job.WitnessTrusted, Stop: true, Doubts: lastOut, OptionsOf: trustedOptions, Stale: movedFrom(spreadOf),
+			Confirms: spreadOf,
+			When:     func(s *Guide, _ job.Place) bool { return s.Drained().Contradict },
+			AskOf:    askTrusted,
+			Why:      "Further apart than both can err: read the worse one again, or choose.",
 		},
 		{
 			Topic: job.WrongBoxDecision, Safety: true, Stop: true, Doubts: lastOut, Options: wrongBoxOptions,
@@ -191,7 +192,8 @@ func trustedOptions(s *Guide, _ job.Place) []Option {
 
 func askWrongBox(s *Guide, _ job.Place) string {
 	u := s.Units()
-	return fmt.Sprintf("%s came out of a unit of %s: the wrong unit?", u.FormatVolume(s.Drained().Total.Nominal), u.FormatVolume(s.CapacityML()))
+	return fmt.Sprintf("%s came out of a unit of %s: the wrong unit?", u.FormatVolume(s.Drained().Total.Nominal),
+		u.FormatVolume(s.CapacityML()))
 }
 
 // lookedOptions leave out that it was typed wrong: a stop leads back to the reading.

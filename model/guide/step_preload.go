@@ -75,7 +75,8 @@ func witnessSpecs() []Spec {
 	bottles := optional(job.BottlesOpened, checkBottles, "Bottles opened: their labels", "", "not noted")
 	bottles.When = func(s *Guide, p job.Place) bool { return addRound(s, p) && p.Round == 0 }
 	bottles.WhyOf = whyBottles
-	weighed := optional(job.VesselWeighedFull, between(1, 60000), "", "Weighed before and after, it is the best second reading.", "not weighed")
+	weighed := optional(job.VesselWeighedFull, between(1, 60000), "", "Weighed before and after, it is the best second reading.",
+		"not weighed")
 	weighed.When = func(s *Guide, p job.Place) bool { return addRound(s, p) && known(job.ScaleDivision)(s, p) }
 	weighed.AskOf = weighIn("Poured-in vessel weighs")
 	return []Spec{bottles, weighed}
@@ -90,7 +91,8 @@ func whyBottles(s *Guide, p job.Place) string {
 
 // newOilNotTaken says what is taken for the temperature of new oil.
 func newOilNotTaken(s *Guide, _ job.Place) string {
-	return fmt.Sprintf("as the garage: %s ± %s", s.Show(20, job.DimC), s.Units().FormatTemperatureDifference(estimate.Coverage*estimate.TempFeltUC))
+	return fmt.Sprintf("as the garage: %s ± %s", s.Show(20, job.DimC),
+		s.Units().FormatTemperatureDifference(estimate.Coverage*estimate.TempFeltUC))
 }
 
 // addRound reports whether oil is put in, in this round; pushRound, whether a
@@ -112,7 +114,8 @@ func offerDrainDevice(s *Guide, p job.Place) (job.Value, bool) {
 func askPlan(s *Guide, p job.Place) string {
 	ml, u := preloadML(s, p), s.Units()
 	if additive := s.AdditiveML(); additive > 0 && p.Round == 0 && additive < ml {
-		return fmt.Sprintf("Pour %s into the vessel: oil %s, additive %s", u.FormatVolume(ml), u.BareVolume(ml-additive), u.BareVolume(additive))
+		return fmt.Sprintf("Pour %s into the vessel: oil %s, additive %s", u.FormatVolume(ml), u.BareVolume(ml-additive),
+			u.BareVolume(additive))
 	}
 	return "Pour " + u.FormatVolume(ml) + " into the vessel"
 }

@@ -98,7 +98,8 @@ func quantitySpecs() []Spec {
 // pastSpec asks what happened to the oil since the last fill: before the car goes up,
 // or, of a job that was past that when it was asked later, at the look of the oil.
 func pastSpec(early bool) Spec {
-	past := choosing(job.OilHistory, pastOptions, "Since the last fill", "If oil was lost or added, what comes out does not tell what belongs in.")
+	past := choosing(job.OilHistory, pastOptions, "Since the last fill",
+		"If oil was lost or added, what comes out does not tell what belongs in.")
 	return past.when(func(s *Guide, p job.Place) bool {
 		said, up := s.SeqOf(p), s.SeqOf(job.Place{Topic: job.GroundAndChocks})
 		return early == (up == 0 || said != 0 && said < up)
@@ -138,7 +139,8 @@ func oilSpecs() []Spec {
 		optional(job.OilGrade, longest(40), "Oil, as on the bottle",
 			"The maker's manual decides it. It tells how thick the oil is when cold.", "not noted"),
 		density,
-		optional(job.OilKV40, between(2, 5000), "Viscosity at 40 °C, mm²/s", "From the data sheet. Tells how long the push takes.", "not known"),
+		optional(job.OilKV40, between(2, 5000), "Viscosity at 40 °C, mm²/s",
+			"From the data sheet. Tells how long the push takes.", "not known"),
 		optional(job.OilKV100, checkKV100, "Viscosity at 100 °C, mm²/s", "From the data sheet.", "not known").when(known(job.OilKV40)),
 		optional(job.AdditiveVolume, checkAdditive, "Additive for a limited slip",
 			"If the manual asks for one. It counts in the total.", "none"),

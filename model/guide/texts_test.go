@@ -42,7 +42,8 @@ func shown() map[string]script {
 		"electric, hot": small.with(script{job.DriveKind: {"electric"}, job.OilTemperature: {"70", "55", "45"},
 			job.HotOilGoOn: {"wait"}}),
 		"pressed, guess": small.with(script{job.Filler: {"pressurised"}, job.EscapedHow: {"guess"}, job.EscapedAmount: {"110"},
-			job.EscapeExpected: {"60-160"}, job.LoadedAmount: {"685"}, job.ToleranceTopic: {"30"}, job.Decision: {"leave"}, job.LeftWhy: {"late"}}),
+			job.EscapeExpected: {"60-160"}, job.LoadedAmount: {"685"}, job.ToleranceTopic: {"30"}, job.Decision: {"leave"},
+			job.LeftWhy: {"late"}}),
 		"pan against jug": small.with(script{job.DripReading: {"650", ""}}),
 		"pads":            small.with(script{job.EscapedHow: {"pads"}, job.PadsBefore: {"40"}, job.PadsAfter: {"84"}}),
 		"chips":           small.with(script{job.MagnetLook: {"chips"}, job.ChipsDecision: {"keep_from_rust"}}),
@@ -197,7 +198,8 @@ func TestEveryTextFits(t *testing.T) {
 	t.Run("waited for nothing", func(t *testing.T) { r.hasty(t) })
 	t.Run("after a break and a correction", func(t *testing.T) { r.brokenOff(t) })
 	for topic := job.Undo + 1; topic < job.NumTopics; topic++ {
-		if !r.asked[topic] && topic != job.DripsEnded && topic != job.FillEnded && topic != job.FromPaper { // events that no question asks for
+		if !r.asked[topic] && topic != job.DripsEnded && topic != job.FillEnded &&
+			topic != job.FromPaper { // events that no question asks for
 			t.Errorf("%v is shown in none of these jobs", topic)
 		}
 	}

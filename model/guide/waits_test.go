@@ -19,7 +19,8 @@ func TestWaits(t *testing.T) {
 		long  time.Duration
 	}{
 		{"the drain", small, job.DripReading, job.PlugOut, 15 * time.Minute},
-		{"a second look at too little", small.with(script{job.DrainedAmount: {"200"}}), job.LookedAgain, job.DrainedAmount, 10 * time.Minute},
+		{"a second look at too little", small.with(script{job.DrainedAmount: {"200"}}), job.LookedAgain, job.DrainedAmount,
+			10 * time.Minute},
 		{"the level settles", small.with(script{job.FillPath: {"level_port"}}), job.LevelWeeps, job.FillEnded, 10 * time.Minute},
 		{"the capped oil settles", small, job.LeftInVessel, job.Capped, 10 * time.Minute},
 		{"and goes on settling", small, job.PlugSeated, job.Capped, 10 * time.Minute},

@@ -21,7 +21,8 @@ func TestHagenPoiseuillePublished(t *testing.T) {
 		{"OpenStax College Physics 12.4, pressure for an infusion", 0.300, 0.025, 1e-3, 0.120e-6, 1.62e4 - 1.066e3, 50},
 		{"needle, justaaa.com physics 224862", 0.35, 0.0314, 1e-3, 1e-6, 85254.55, 0.01},
 		// The answer went on with the speed rounded to 0.064 m/s.
-		{"SAE 30 in a 20 mm tube, policylink.org 13109630 (a forum answer)", 20, 1, 0.15531, 0.064 * math.Pi / 4 * 0.02 * 0.02, 795.18, 0.01},
+		{"SAE 30 in a 20 mm tube, policylink.org 13109630 (a forum answer)", 20, 1, 0.15531, 0.064 * math.Pi / 4 * 0.02 * 0.02,
+			795.18, 0.01},
 	} {
 		got := resistancePaSM3([]Piece{{row.boreMM, row.lengthM}}, row.muPaS) * row.flowM3S
 		if math.Abs(got-row.wantPa) > row.tolPa {

@@ -58,7 +58,8 @@ func TestPushByHand(t *testing.T) {
 		{"flow", got.StartMLPerMin, flowM3S * 6e7},
 		{"Reynolds number in the 4 mm piece", got.Reynolds, 4 * flowM3S / (math.Pi * 4e-3 * 140e-6)},
 		// For one piece the share is Re d/(32 L); here the wider piece takes some of the pressure.
-		{"share of the speed", got.speedShare, got.Reynolds * 0.004 / (32 * 0.1) * (0.1 / math.Pow(4e-3, 4)) / (1/math.Pow(8e-3, 4) + 0.1/math.Pow(4e-3, 4))},
+		{"share of the speed", got.speedShare, got.Reynolds * 0.004 / (32 * 0.1) * (0.1 / math.Pow(4e-3, 4)) / (1/math.Pow(8e-3,
+			4) + 0.1/math.Pow(4e-3, 4))},
 		{"lift", got.LiftKPa, liftPa / 1000},
 		{"end pressure", got.EndPressureKPa, 60},
 		{"viscosity", got.ViscosityCSt, 140},
@@ -98,7 +99,8 @@ func TestStall(t *testing.T) {
 	}
 	p = plan()
 	p.PressureKPa = 6
-	if got, err := Push(p); err != nil || got.Outcome != Stalls || got.StallsAfterML != 0 || got.RestoresToFinish != 0 || got.Reynolds != 0 {
+	if got, err := Push(p); err != nil || got.Outcome != Stalls || got.StallsAfterML != 0 || got.RestoresToFinish != 0 ||
+		got.Reynolds != 0 {
 		t.Errorf("6 kPa do not lift oil by 0.8 m: %+v, %v", got, err)
 	}
 	p.LiftM, p.PressureKPa = -0.5, 0
@@ -306,8 +308,9 @@ func TestResultsAreFinite(t *testing.T) {
 		number := rapid.OneOf(rapid.Float64(), rapid.Float64Range(-10, 1000))
 		p := PushPlan{
 			Pieces: []Piece{{number.Draw(t, "bore"), number.Draw(t, "length")}},
-			Oil:    oil.Oil{Rho15KgM3: rapid.Float64Range(500, 1300).Draw(t, "rho15"), KV40CSt: number.Draw(t, "kv40"), KV100CSt: number.Draw(t, "kv100")},
-			TempC:  number.Draw(t, "temp"), VolumeML: number.Draw(t, "volume"), LiftM: number.Draw(t, "lift"),
+			Oil: oil.Oil{Rho15KgM3: rapid.Float64Range(500, 1300).Draw(t, "rho15"), KV40CSt: number.Draw(t, "kv40"),
+				KV100CSt: number.Draw(t, "kv100")},
+			TempC: number.Draw(t, "temp"), VolumeML: number.Draw(t, "volume"), LiftM: number.Draw(t, "lift"),
 			PressureKPa: number.Draw(t, "pressure"), AirML: number.Draw(t, "air"), Restores: rapid.IntRange(-2, 300).Draw(t, "restores"),
 		}
 		r, err := Push(p)

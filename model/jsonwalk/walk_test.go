@@ -101,7 +101,8 @@ func TestUnknownKeysCanBeSkipped(t *testing.T) {
 
 func TestFieldErrorEndsTheReading(t *testing.T) {
 	w, stop := New([]byte(`{"a": 1, "b": 2}`)), errors.New("stop")
-	err := w.Object("it", "", Field{"a", func(string) error { return stop }}, Field{"b", func(string) error { t.Error("read on"); return nil }})
+	err := w.Object("it", "", Field{"a", func(string) error { return stop }}, Field{"b",
+		func(string) error { t.Error("read on"); return nil }})
 	if !errors.Is(err, stop) {
 		t.Error(err)
 	}

@@ -92,7 +92,8 @@ func TestRangeHoldsTypicalOils(t *testing.T) {
 			low, high, errRange := g.ViscosityRangeAt(tempC)
 			kvCSt, err := o.ViscosityAt(tempC)
 			if errRange != nil || err != nil || kvCSt < low || kvCSt > high {
-				t.Errorf("%s, %g/%g: %.1f cSt at %g °C, range %.1f to %.1f (%v, %v)", row.grade, row.kv40CSt, row.kv100CSt, kvCSt, tempC, low, high, errRange, err)
+				t.Errorf("%s, %g/%g: %.1f cSt at %g °C, range %.1f to %.1f (%v, %v)", row.grade, row.kv40CSt, row.kv100CSt,
+					kvCSt, tempC, low, high, errRange, err)
 			}
 		}
 	}

@@ -55,7 +55,10 @@ func TestLimits(t *testing.T) {
 		{"cold", func() bool { return accepts(unknown(), -60) }, func() bool { return accepts(unknown(), -60.1) }},
 		{"hot", func() bool { return accepts(unknown(), 250) }, func() bool { return accepts(unknown(), 250.1) }},
 		{"thin when hot", func() bool { return accepts(Oil{870, 2, 0.21}, 15) }, func() bool { return accepts(Oil{870, 2, 0.209}, 15) }},
-		{"thick when cold", func() bool { return accepts(Oil{870, 2e7, 100}, 15) }, func() bool { return accepts(Oil{870, 2.01e7, 100}, 15) }},
+		{"thick when cold", func() bool { return accepts(Oil{870, 2e7, 100}, 15) }, func() bool {
+			return accepts(Oil{870, 2.01e7,
+				100}, 15)
+		}},
 	} {
 		if !row.allowed() || row.not() {
 			t.Errorf("%s: limit allowed %v, beyond it %v", row.name, row.allowed(), row.not())

@@ -72,7 +72,8 @@ func prepared() *guide.Guide {
 func TestPagesAsPrinted(t *testing.T) {
 	hybrid := changed(t, prepared(), job.DriveKind, job.Value{Choice: "hybrid"})
 	dry := changed(t, prepared(), job.DryStart, job.Value{Choice: job.DryUnit})
-	level := changed(t, changed(t, prepared(), job.FillPath, job.Value{Choice: "level_port"}), job.CapacityMeans, job.Value{Choice: "level"})
+	level := changed(t, changed(t, prepared(), job.FillPath, job.Value{Choice: "level_port"}), job.CapacityMeans,
+		job.Value{Choice: "level"})
 	for name, g := range map[string]*guide.Guide{"drain-port": prepared(), "hybrid": hybrid, "dry-start": dry, "level-port": level} {
 		for _, ending := range []string{".txt", ".html"} {
 			var b bytes.Buffer

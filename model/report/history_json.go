@@ -44,7 +44,8 @@ type unitLeak struct {
 func HistoryOf(unit []*guide.Guide) UnitHistory {
 	points := verdict.History(guide.Assessments(unit))
 	leaks := verdict.Leaks(points)
-	r := UnitHistory{Vehicle: unit[0].Vehicle(), Unit: unit[0].UnitName(), Leak: unitLeak{Jobs: leaks.Jobs, Text: leaks.Text(unit[0].Units())}}
+	r := UnitHistory{Vehicle: unit[0].Vehicle(), Unit: unit[0].UnitName(), Leak: unitLeak{Jobs: leaks.Jobs,
+		Text: leaks.Text(unit[0].Units())}}
 	if leaks.Jobs > 0 {
 		r.Leak.Sign, r.Leak.Total = new(leaks.Sign.String()), amountWhere(true, leaks.Total.ML)
 	}

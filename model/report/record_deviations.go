@@ -55,7 +55,8 @@ func (b builder) drainDeviations() []string {
 		list = append(list, "Chips of metal on the magnet: filled only to stand or be moved by hand, not to be driven.")
 	}
 	if b.s.MagnetLook() == job.MagnetFlakes {
-		list = append(list, "Grains or small flakes on the magnet: more than wear. To be looked at again after "+b.s.Show(500, job.DimKm)+".")
+		list = append(list, "Grains or small flakes on the magnet: more than wear. To be looked at again after "+b.s.Show(500,
+			job.DimKm)+".")
 	}
 	if b.s.MagnetLook() == job.MagnetNotLooked {
 		list = append(list, "Nobody looked at the magnet.")
@@ -94,7 +95,8 @@ func (b builder) halts() []string {
 func (b builder) past() []string {
 	var list []string
 	if told, ok := b.s.Num(job.Place{Topic: job.LostOrAdded}); ok {
-		return []string{fmt.Sprintf("Before it: %s, about %s. It counts as that.", strings.ToLower(b.s.Past().Text()), b.s.Show(told, job.DimML))}
+		return []string{fmt.Sprintf("Before it: %s, about %s. It counts as that.", strings.ToLower(b.s.Past().Text()),
+			b.s.Show(told, job.DimML))}
 	}
 	switch b.s.Past() {
 	case job.PastLeaked:

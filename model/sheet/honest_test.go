@@ -62,7 +62,8 @@ func (h *honest) one(g *guide.Guide, s Sheet) error {
 	}
 	i := s.FirstOpen()
 	for k, l := range s.Lines {
-		if slices.ContainsFunc(l.Topics(), func(t job.Topic) bool { return slices.Contains(h.also, t) && len(h.says[t]) > 0 }) && l.Standing != Said {
+		if slices.ContainsFunc(l.Topics(), func(t job.Topic) bool { return slices.Contains(h.also, t) && len(h.says[t]) > 0 }) &&
+			l.Standing != Said {
 			i = k
 			break
 		}

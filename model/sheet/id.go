@@ -32,7 +32,8 @@ const (
 	numIDs
 )
 
-var tokens = [numIDs]string{"prepare.1", "prepare.2", "prepare.3", "isolate", "drain", "measure", "preload", "fill", "cap", "seat", "verdict",
+var tokens = [numIDs]string{"prepare.1", "prepare.2", "prepare.3", "isolate", "drain", "measure", "preload", "fill", "cap",
+	"seat", "verdict",
 	"close", "close", "resume", "stop"}
 
 // String is the name of a sheet in files and streams.
@@ -79,7 +80,8 @@ func prepareSheet(g *guide.Guide, t job.Topic) ID {
 		return Prepare1
 	}
 	switch t {
-	case job.MakersManual, job.Vehicle, job.UnitKind, job.UnitName, job.DriveKind, job.FillPath, job.DisplayUnits, job.Capacity, job.CapacityMeans,
+	case job.MakersManual, job.Vehicle, job.UnitKind, job.UnitName, job.DriveKind, job.FillPath, job.DisplayUnits, job.Capacity,
+		job.CapacityMeans,
 		job.DryStart, job.PriorLevel, job.OilHistory, job.LostOrAdded, job.ToleranceTopic, job.ResidualExpected:
 		return Prepare1
 	case job.AtHand:

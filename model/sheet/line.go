@@ -191,7 +191,8 @@ func (l Line) picked(live *guide.Guide) (Option, bool) {
 		all := len(o.says) > 0
 		for _, s := range o.says {
 			e, ok := live.Answer(job.At(s.topic, l.Place.Round, l.Place.Item))
-			all = all && ok && e.Value.Choice == s.value.Choice && e.Value.Text == s.value.Text && (s.value.Unit == job.NoDim || e.Value.Number == s.value.Number)
+			all = all && ok && e.Value.Choice == s.value.Choice && e.Value.Text == s.value.Text && (s.value.Unit == job.NoDim ||
+				e.Value.Number == s.value.Number)
 		}
 		if all {
 			return o, true

@@ -36,7 +36,8 @@ func paths() map[string]path {
 				job.TorqueFigure, job.StrokeVolume, job.BottlesOpened, job.VesselWeighedFull, job.EscapedMore, job.LoadedMore}},
 		"second container": {is{job.ContainerMore: {"another", "done"}, job.ContainerName: {"", "can"}, job.DrainedMore: {"again", "done"},
 			job.DrainedAmount: {"830 ml", "600 ml"}}, []job.Topic{job.ContainerMore, job.DrainedMore}},
-		"scale only":               {is{job.ScaleDivision: {"1"}, job.VesselGraduation: {guide.UnknownLine}}, []job.Topic{job.ScaleDivision, job.VesselGraduation}},
+		"scale only": {is{job.ScaleDivision: {"1"}, job.VesselGraduation: {guide.UnknownLine}},
+			[]job.Topic{job.ScaleDivision, job.VesselGraduation}},
 		"level port":               {is{job.FillPath: level}, nil},
 		"level port, under air":    {is{job.FillPath: level, job.Filler: air, job.VesselRating: {"2 bar"}}, nil},
 		"level and readings apart": {is{job.FillPath: level, job.LeftInVessel: {"600 ml"}}, nil},
@@ -45,20 +46,23 @@ func paths() map[string]path {
 		"leaked before":            {is{job.PriorLevel: {job.PastLeaked.String()}}, nil},
 		"hybrid":                   {is{job.DriveKind: {job.Hybrid.String()}}, nil},
 		"top-up":                   {is{job.LoadedAmount: {"700 ml"}, job.LeftInVessel: {"10 ml"}, job.Decision: {"", "add"}}, nil},
-		"drain-off":                {is{job.LoadedAmount: {"1300 ml"}, job.LeftInVessel: {"10 ml"}, job.Decision: {job.DecideLetOut.String()}}, nil},
-		"leaks later":              {is{job.LeakCheck: {job.CheckWeeps}, job.LeakedHow: {job.EscapeCaught}}, nil},
-		"leaks into pads":          {is{job.LeakCheck: {job.CheckWeeps}, job.LeakedHow: {job.EscapePads}}, nil},
+		"drain-off": {is{job.LoadedAmount: {"1300 ml"}, job.LeftInVessel: {"10 ml"},
+			job.Decision: {job.DecideLetOut.String()}}, nil},
+		"leaks later":     {is{job.LeakCheck: {job.CheckWeeps}, job.LeakedHow: {job.EscapeCaught}}, nil},
+		"leaks into pads": {is{job.LeakCheck: {job.CheckWeeps}, job.LeakedHow: {job.EscapePads}}, nil},
 		"leaks much later": {is{job.LeakCheck: {job.CheckWeeps}, job.LeakedHow: {job.EscapeCaught}, job.LeakedAmount: {"250 ml"},
 			job.ScaleDivision: {"1"}, job.Decision: {job.DecideAccept.String(), job.DecideAdd.String()}}, []job.Topic{job.ScaleDivision}},
-		"level port, scale":        {is{job.FillPath: level, job.ScaleDivision: {"1"}}, []job.Topic{job.ScaleDivision}},
-		"chips":                    {is{job.MagnetLook: {job.MagnetChips.String()}, job.ChipsDecision: {job.ChipsStop}}, nil},
-		"hot oil":                  {is{job.OilTemperature: {"hot"}}, nil},
-		"halted":                   {is{job.FillHalted: {job.HaltLeaks}}, nil},
-		"far too little":           {is{job.DrainedAmount: {"300 ml"}}, nil},
-		"the pan says more":        {is{job.DripReading: {"950 ml"}, job.DrainedAmount: {"700 ml"}}, []job.Topic{job.DripReading}},
-		"another unit's oil":       {is{job.DrainedAmount: {"2500 ml"}}, nil},
-		"readings that do not fit": {is{job.ScaleDivision: {"1"}, job.VesselWeighedFull: {"1700 g"}, job.VesselWeighedAfter: {"1500 g"}}, []job.Topic{job.ScaleDivision, job.VesselWeighedFull}},
-		"left as it is":            {is{job.LoadedAmount: {"600 ml"}, job.LeftInVessel: {"10 ml"}, job.Decision: {job.DecideLeave.String()}}, nil},
+		"level port, scale":  {is{job.FillPath: level, job.ScaleDivision: {"1"}}, []job.Topic{job.ScaleDivision}},
+		"chips":              {is{job.MagnetLook: {job.MagnetChips.String()}, job.ChipsDecision: {job.ChipsStop}}, nil},
+		"hot oil":            {is{job.OilTemperature: {"hot"}}, nil},
+		"halted":             {is{job.FillHalted: {job.HaltLeaks}}, nil},
+		"far too little":     {is{job.DrainedAmount: {"300 ml"}}, nil},
+		"the pan says more":  {is{job.DripReading: {"950 ml"}, job.DrainedAmount: {"700 ml"}}, []job.Topic{job.DripReading}},
+		"another unit's oil": {is{job.DrainedAmount: {"2500 ml"}}, nil},
+		"readings that do not fit": {is{job.ScaleDivision: {"1"}, job.VesselWeighedFull: {"1700 g"},
+			job.VesselWeighedAfter: {"1500 g"}}, []job.Topic{job.ScaleDivision, job.VesselWeighedFull}},
+		"left as it is": {is{job.LoadedAmount: {"600 ml"}, job.LeftInVessel: {"10 ml"},
+			job.Decision: {job.DecideLeave.String()}}, nil},
 	}
 }
 
@@ -112,7 +116,8 @@ var places = map[string]string{
 // elsewhere are topics that no line of these sheets stands for.
 var elsewhere = map[job.Topic]string{
 	job.AtHand: "said by the sheet being complete", job.DripsEnded: "said by the sheet being complete",
-	job.FillEnded: "said by how the push ended", job.HotOilGoOn: "of a temperature that a thermometer told", job.StruckWhy: "of a correction",
+	job.FillEnded: "said by how the push ended", job.HotOilGoOn: "of a temperature that a thermometer told",
+	job.StruckWhy:   "of a correction",
 	job.EscapedWith: "the unit typed says it", job.PadsBefore: "of a spill measured another way", job.PadsAfter: "the same",
 	job.ResumedStands: "the sheet of a break", job.ResumedTag: "the same", job.ResumedPlug: "the same", job.FromPaper: "the printed page",
 }
@@ -124,7 +129,8 @@ func TestEveryTopicHasItsPlace(t *testing.T) {
 	note := func(g *guide.Guide, s Sheet) {
 		lines := map[job.Place]int{}
 		for i, l := range s.Lines {
-			if l.Kind == Moment || l.merged == nil && mergedOf[l.prompts[0].Topic] != nil { // the same place, as another time or another way
+			if l.Kind == Moment || l.merged == nil &&
+				mergedOf[l.prompts[0].Topic] != nil { // the same place, as another time or another way
 				continue
 			}
 			for _, p := range l.prompts {

@@ -149,7 +149,8 @@ func variants(t testing.TB) map[string]*player {
 	}
 	second.typed[job.PriorLevel], second.typed[job.DrainedAmount] = "1", "640"
 	level := firstJob(t)
-	for topic, said := range map[job.Topic]string{job.FillPath: "2", job.Capacity: "1500", job.CapacityMeans: "3", job.DrainedAmount: "1420", job.LoadedAmount: "1600",
+	for topic, said := range map[job.Topic]string{job.FillPath: "2", job.Capacity: "1500", job.CapacityMeans: "3",
+		job.DrainedAmount: "1420", job.LoadedAmount: "1600",
 		job.LeftInVessel: "160", job.OverflowCaught: "20"} {
 		level.typed[topic] = said
 	}
@@ -168,7 +169,8 @@ func show(s Sheet) string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "== %v\n%s\n%s: %s\n%s\n", s.ID, strings.Join(s.Intro, "\n"), s.Caption, s.Figure, strings.Join(s.After, "\n"))
 	for _, l := range s.Lines {
-		fmt.Fprintf(&b, "%v%v%v %c %-40s [%s] %s %s", l.Kind, l.Standing, map[bool]string{true: "+"}[l.Folded], l.Key, l.Ask, l.Value, l.Unit, l.Hint+l.Worth)
+		fmt.Fprintf(&b, "%v%v%v %c %-40s [%s] %s %s", l.Kind, l.Standing, map[bool]string{true: "+"}[l.Folded], l.Key, l.Ask,
+			l.Value, l.Unit, l.Hint+l.Worth)
 		for _, o := range l.Options {
 			fmt.Fprintf(&b, " %c %s", o.Key, o.Label)
 		}

@@ -16,7 +16,8 @@ import (
 )
 
 // scribbles are odd things to type.
-var scribbles = []string{"", "0", "-5", "14.05", "600-680", "6*1.5", "M18, hex, copper", "0.588", "588 g", "588", "2 bar", "nonsense", "-", "1e9 ml",
+var scribbles = []string{"", "0", "-5", "14.05", "600-680", "6*1.5", "M18, hex, copper", "0.588", "588 g", "588", "2 bar",
+	"nonsense", "-", "1e9 ml",
 	"500+88@40C", "5%", "35, manual", "a b", "99:99"}
 
 // anyAnswer is an answer to a line: one that fits, or anything.

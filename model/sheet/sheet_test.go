@@ -380,7 +380,8 @@ func TestTheSpillAnotherWay(t *testing.T) {
 			if l := s.Lines[i]; l.Prompt().Topic != topic {
 				t.Fatalf("%c: open is %q", key, l.Ask)
 			}
-			p.take(s, i, Answer{Typed: map[job.Topic]string{job.PadsBefore: "100 g", job.PadsAfter: "140 g", job.EscapedAmount: "40"}[topic]})
+			p.take(s, i, Answer{Typed: map[job.Topic]string{job.PadsBefore: "100 g", job.PadsAfter: "140 g",
+				job.EscapedAmount: "40"}[topic]})
 		}
 		if s, _ = Now(p.guide(), p.now); s.FirstOpen() >= 0 && s.ID == Seat {
 			t.Errorf("%c: still open: %q", key, s.Lines[s.FirstOpen()].Ask)

@@ -170,9 +170,11 @@ func fillWords(g *guide.Guide, s Sheet, _ time.Time) Words {
 	r := s.Round
 	switch {
 	case g.RoundKind(r) == job.RoundLetsOut:
-		return Words{Intro: some("Clean pan under it. Catch all of it, and measure it."), Next: "SEAT WASHER. Plug back in with a NEW washer."}
+		return Words{Intro: some("Clean pan under it. Catch all of it, and measure it."),
+			Next: "SEAT WASHER. Plug back in with a NEW washer."}
 	case g.Path() == job.LevelPort:
-		return Words{Intro: some("Under the car. Pour slowly until it weeps from the level hole."), Next: "SEAT WASHER. Fill plug in with a NEW washer."}
+		return Words{Intro: some("Under the car. Pour slowly until it weeps from the level hole."),
+			Next: "SEAT WASHER. Fill plug in with a NEW washer."}
 	}
 	w := Words{Next: "CAP. Hose off with its end held up; cap the adapter at once."}
 	if i := s.FirstOpen(); i >= 0 && s.Lines[i].Kind == Confirm && s.Lines[i].prompts[0].Topic != job.PressureOff {

@@ -132,7 +132,8 @@ func TestCheckNarrows(t *testing.T) {
 		if got.Error*got.Measured < 0 || math.Abs(got.Error) > math.Abs(got.Measured) {
 			t.Fatalf("%v is not between 0 and %v", got.Error, got.Measured)
 		}
-		if want := 1 / math.Sqrt(1/(got.claimU*got.claimU)+1/(got.MeasuredU*got.MeasuredU)); got.Z <= 1 && !scalar.EqualWithinRel(got.U, want, 1e-12) {
+		if want := 1 / math.Sqrt(1/(got.claimU*got.claimU)+1/(got.MeasuredU*got.MeasuredU)); got.Z <= 1 &&
+			!scalar.EqualWithinRel(got.U, want, 1e-12) {
 			t.Fatalf("%v from %v and %v, want %v", got.U, got.claimU, got.MeasuredU, want)
 		}
 		more, err := Calibrate(append(checks, checks...), use, 0.05)
@@ -234,7 +235,8 @@ func TestLimits(t *testing.T) {
 }
 
 func TestFindingInWords(t *testing.T) {
-	for f, want := range map[Finding]string{0: "not checked", Agrees: "agrees", FillsDisagree: "the fills contradict each other", ContradictsClaim: "the container is not as good as claimed"} {
+	for f, want := range map[Finding]string{0: "not checked", Agrees: "agrees", FillsDisagree: "the fills contradict each other",
+		ContradictsClaim: "the container is not as good as claimed"} {
 		if f.String() != want {
 			t.Errorf("%d reads %q, want %q", f, f, want)
 		}

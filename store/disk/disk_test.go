@@ -94,7 +94,8 @@ func TestPathsOfOneFile(t *testing.T) {
 	for _, c := range []struct {
 		a, b string
 		want bool
-	}{{file, link, true}, {file, other, false}, {file, filepath.Join(dir, "none"), false}, {filepath.Join(dir, "none"), filepath.Join(dir, ".", "none"), true}, {filepath.Join(dir, "none"), filepath.Join(dir, "no"), false}} {
+	}{{file, link, true}, {file, other, false}, {file, filepath.Join(dir, "none"), false}, {filepath.Join(dir, "none"),
+		filepath.Join(dir, ".", "none"), true}, {filepath.Join(dir, "none"), filepath.Join(dir, "no"), false}} {
 		if SamePath(c.a, c.b) != c.want || SamePath(c.b, c.a) != c.want {
 			t.Errorf("%s and %s: %v", c.a, c.b, !c.want)
 		}
@@ -121,7 +122,8 @@ func TestLock(t *testing.T) {
 		return f
 	}
 	a, b := open(), open()
-	for _, c := range []struct{ first, second, want bool }{{true, true, true}, {true, false, false}, {false, true, false}, {false, false, false}} {
+	for _, c := range []struct{ first, second, want bool }{{true, true, true}, {true, false, false}, {false, true, false},
+		{false, false, false}} {
 		if got, err := TryLock(a, c.first); !got || err != nil {
 			t.Errorf("%v, %v", got, err)
 		}

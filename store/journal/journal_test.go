@@ -114,16 +114,20 @@ func TestBehind(t *testing.T) {
 	first, second := add(t, j, 5), add(t, j, 5)
 	end := j.Mark
 	rest, fits, err := j.Behind(at)
-	if err != nil || !fits || len(rest.Lines) != 2 || rest.Lines[0].N != first.N || rest.Lines[1].N != second.N || rest.Marks[1] != end || rest.Torn || rest.Unrelated {
+	if err != nil || !fits || len(rest.Lines) != 2 || rest.Lines[0].N != first.N || rest.Lines[1].N != second.N ||
+		rest.Marks[1] != end || rest.Torn || rest.Unrelated {
 		t.Errorf("two lines: %+v, %v, %v", rest, fits, err)
 	}
 	if rest, fits, err := j.UpTo(at.End).Behind(at); err != nil || !fits || len(rest.Lines) > 0 {
 		t.Errorf("up to the mark: %+v, %v, %v", rest, fits, err)
 	}
 	for name, m := range map[string]Mark{
-		"no line begins there": {Start: at.Start + 1, End: at.End, N: at.N, Sum: at.Sum}, "below the file": {Start: -1, End: at.End, N: at.N, Sum: at.Sum},
-		"no end": {Start: at.Start, End: at.Start, N: at.N, Sum: at.Sum}, "another end": {Start: at.Start, End: at.End + 1, N: at.N, Sum: at.Sum},
-		"behind the file": {Start: at.Start, End: fillBytes + 1, N: at.N, Sum: at.Sum}, "another number": {Start: at.Start, End: at.End, N: at.N + 1, Sum: at.Sum},
+		"no line begins there": {Start: at.Start + 1, End: at.End, N: at.N, Sum: at.Sum}, "below the file": {Start: -1,
+			End: at.End, N: at.N, Sum: at.Sum},
+		"no end": {Start: at.Start, End: at.Start, N: at.N, Sum: at.Sum}, "another end": {Start: at.Start, End: at.End + 1,
+			N: at.N, Sum: at.Sum},
+		"behind the file": {Start: at.Start, End: fillBytes + 1, N: at.N, Sum: at.Sum}, "another number": {Start: at.Start,
+			End: at.End, N: at.N + 1, Sum: at.Sum},
 		"another checksum": {Start: at.Start, End: at.End, N: at.N, Sum: "00000000"},
 	} {
 		if rest, fits, err := j.Behind(m); err != nil || fits || rest.Lines != nil {
@@ -157,10 +161,12 @@ func TestBehind(t *testing.T) {
 		text        []byte
 		torn, alien bool
 	}{
-		"a piece": {lost[:40], true, false}, "one of a group without its first": {text, true, false}, "a line that does not follow": {strange, false, true},
+		"a piece": {lost[:40], true, false}, "one of a group without its first": {text, true, false},
+		"a line that does not follow": {strange, false, true},
 	} {
 		put(c.text)
-		if rest, fits, err := j.Behind(at); err != nil || !fits || len(rest.Lines) != 2 || rest.Torn != c.torn || rest.Unrelated != c.alien {
+		if rest, fits, err := j.Behind(at); err != nil || !fits || len(rest.Lines) != 2 || rest.Torn != c.torn ||
+			rest.Unrelated != c.alien {
 			t.Errorf("%s: %d lines, torn %v, alien %v, %v, %v", name, len(rest.Lines), rest.Torn, rest.Unrelated, fits, err)
 		}
 		if err := j.Clean(); err != nil || count(t, j) != 5 {

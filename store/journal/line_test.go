@@ -81,12 +81,14 @@ func TestNext(t *testing.T) {
 	m := Mark{N: -1}
 	l := Line{Journal: Version, Store: "a store"}
 	text, after, err := m.Next(&l)
-	if err != nil || after.N != 0 || after.Start != 0 || after.End != int64(len(text)) || after.Sum != string(text[len(lineOpen):len(lineOpen)+sumDigits]) || after.Worked != "" {
+	if err != nil || after.N != 0 || after.Start != 0 || after.End != int64(len(text)) ||
+		after.Sum != string(text[len(lineOpen):len(lineOpen)+sumDigits]) || after.Worked != "" {
 		t.Fatalf("%+v, %v", after, err)
 	}
 	own := Line{Job: "a", Entries: []job.Entry{entry(1)}, Head: headOf("a")}
 	text, second, err := after.Next(&own)
-	if err != nil || second.N != 1 || second.Start != after.End || second.End != after.End+int64(len(text)) || second.Worked != "a" || !after.Follows(own) || second.Follows(own) {
+	if err != nil || second.N != 1 || second.Start != after.End || second.End != after.End+int64(len(text)) ||
+		second.Worked != "a" || !after.Follows(own) || second.Follows(own) {
 		t.Fatalf("%+v, %v", second, err)
 	}
 	merged := Line{Job: "b", Entries: []job.Entry{entry(1)}, Head: headOf("b"), Merged: true}

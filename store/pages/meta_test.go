@@ -119,9 +119,12 @@ func TestFree(t *testing.T) {
 		t.Errorf("with its count in the list: %v, %v", free, err)
 	}
 	for name, bad := range map[string][]byte{
-		"a state page": listOf(1), "outside": listOf(pages), "the root": listOf(4), "itself": listOf(list), "twice": listOf(7, 7), "out of order": listOf(8, 7),
-		"another page": set(listOf(2), list*Size, 2), "another kind": set(listOf(2), list*Size+8, 2), "too many for its page": set(listOf(2), list*Size+11, 2),
-		"out of the file": set(listOf(2), list*Size+12, pages), "more than there are pages": set(listOf(2), list*Size+10, pages+1), "cut short": listOf(2)[:list*Size],
+		"a state page": listOf(1), "outside": listOf(pages), "the root": listOf(4), "itself": listOf(list), "twice": listOf(7,
+			7), "out of order": listOf(8, 7),
+		"another page": set(listOf(2), list*Size, 2), "another kind": set(listOf(2), list*Size+8, 2),
+		"too many for its page": set(listOf(2), list*Size+11, 2),
+		"out of the file":       set(listOf(2), list*Size+12, pages), "more than there are pages": set(listOf(2), list*Size+10,
+			pages+1), "cut short": listOf(2)[:list*Size],
 	} {
 		if free, _, err := m.Free(bytes.NewReader(bad)); err == nil {
 			t.Errorf("%s: %v", name, free)

@@ -85,7 +85,8 @@ func TestElements(t *testing.T) {
 	}{
 		{nil, false, 0, many}, {nil, true, many - 1, many},
 		{key(0), false, 0, many}, {key(0), true, 0, 0}, {key(70), false, 70, many - 70}, {key(70), true, 69, 70},
-		{[]byte("key 0141"), false, 71, many - 71}, {[]byte("key 0141"), true, 70, 71}, {[]byte("a"), false, 0, many}, {[]byte("z"), false, 0, 0}, {[]byte("z"), true, many - 1, many},
+		{[]byte("key 0141"), false, 71, many - 71}, {[]byte("key 0141"), true, 70, 71}, {[]byte("a"), false, 0, many},
+		{[]byte("z"), false, 0, 0}, {[]byte("z"), true, many - 1, many},
 	} {
 		step, n := 1, 0
 		if c.back {
@@ -129,7 +130,8 @@ func TestBuckets(t *testing.T) {
 		t.Errorf("%v, %v", found, err)
 	}
 	b, _, _ := tr.Bucket("many")
-	if met, found, err := b.Get([]byte("key 0141")); err != nil || found || len(met) != 2 || !bytes.Equal(met[0].Key, key(71)) || !bytes.Equal(met[1].Key, key(70)) {
+	if met, found, err := b.Get([]byte("key 0141")); err != nil || found || len(met) != 2 || !bytes.Equal(met[0].Key, key(71)) ||
+		!bytes.Equal(met[1].Key, key(70)) {
 		t.Errorf("%+v, %v, %v", met, found, err)
 	}
 }
@@ -178,10 +180,14 @@ func TestParsePage(t *testing.T) {
 		to   byte
 		says string
 	}{
-		{leaves[0], 0, 0xff, "is another page"}, {leaves[0], 8, 3, "is of no known kind"}, {leaves[0], 8, 0, "is of no known kind"}, {leaves[0], 8, branchFlag, "out of place"},
-		{leaves[0], 11, 1, "has too many elements"}, {leaves[0], 16, 2, "element 0 is out of place"}, {leaves[0], 16 + 4, 0, "element 0 is out of place"},
-		{leaves[0], 16 + 8, 0, "element 0 is out of place"}, {leaves[0], 16 + 16 + 12, 121, "element 2 is out of place"}, {leaves[0], 16 + 15, 0xff, "element 0 is out of place"},
-		{branches[0], 10, 0, "is of no known kind"}, {branches[0], 8, leafFlag, "out of place"}, {branches[0], 16, 1, "element 0 is out of place"}, {branches[0], 20, 0, "element 0 is out of place"},
+		{leaves[0], 0, 0xff, "is another page"}, {leaves[0], 8, 3, "is of no known kind"}, {leaves[0], 8, 0,
+			"is of no known kind"}, {leaves[0], 8, branchFlag, "out of place"},
+		{leaves[0], 11, 1, "has too many elements"}, {leaves[0], 16, 2, "element 0 is out of place"}, {leaves[0], 16 + 4, 0,
+			"element 0 is out of place"},
+		{leaves[0], 16 + 8, 0, "element 0 is out of place"}, {leaves[0], 16 + 16 + 12, 121, "element 2 is out of place"},
+		{leaves[0], 16 + 15, 0xff, "element 0 is out of place"},
+		{branches[0], 10, 0, "is of no known kind"}, {branches[0], 8, leafFlag, "out of place"}, {branches[0], 16, 1,
+			"element 0 is out of place"}, {branches[0], 20, 0, "element 0 is out of place"},
 	} {
 		page := slices.Clone(file[c.id*Size : (c.id+1)*Size])
 		if c.at == 10 {

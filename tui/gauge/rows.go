@@ -140,7 +140,8 @@ func (v view) topRow() string {
 		texts = texts[1:]
 	}
 	r, g := theme.NewRow(v.width), v.theme.Glyphs
-	low, high := v.width, v.width // without a bracket the words stand over what is aimed at
+	var low int
+	high := v.width // without a bracket the words stand over what is aimed at
 	switch {
 	case v.scale.walls:
 		low, high = barStart+v.scale.low, barStart+v.scale.high

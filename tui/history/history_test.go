@@ -228,7 +228,8 @@ func anyData() *rapid.Generator[Data] {
 		}
 		few := rapid.SliceOfN(anyPoint(), 1, 5).Draw(t, "points")
 		n := rapid.SampledFrom([]int{0, 1, 2, 3, 10, 500}).Draw(t, "n")
-		d := Data{Residual: learned(), Escape: learned(), Name: rapid.String().Draw(t, "name"), Waste: verdict.Waste{ML: number().Draw(t, "waste")}}
+		d := Data{Residual: learned(), Escape: learned(), Name: rapid.String().Draw(t, "name"),
+			Waste: verdict.Waste{ML: number().Draw(t, "waste")}}
 		for i := range n {
 			p := few[i%len(few)]
 			if !p.Date.IsZero() {

@@ -101,7 +101,8 @@ func TestWallsAreCutAtTheMakersRange(t *testing.T) {
 		verdict, err := s.Verdict(s.Round())
 		if low, high := s.Stated(); err == nil && s.Meaning() != estimate.MeansUnknown && low <= d.Aim.ML && d.Aim.ML <= high {
 			cut++
-			if d.Right.LowML < low || d.Right.HighML > high || shareRight(d) > verdict.PWithin+0.01 || math.Abs(d.ManualML-(low+high)/2) > 1e-9 {
+			if d.Right.LowML < low || d.Right.HighML > high || shareRight(d) > verdict.PWithin+0.01 ||
+				math.Abs(d.ManualML-(low+high)/2) > 1e-9 {
 				t.Errorf("unit %d: %v to %v stated, shown %+v, odds %v", seed, low, high, d, verdict.PWithin)
 			}
 		}

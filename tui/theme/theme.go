@@ -40,7 +40,8 @@ func ColourOf(p termenv.Profile, noColour bool) Colour {
 	if noColour {
 		return NoColour
 	}
-	return map[termenv.Profile]Colour{termenv.Ascii: Plain, termenv.ANSI: ANSI16, termenv.ANSI256: ANSI256, termenv.TrueColor: TrueColour}[p]
+	return map[termenv.Profile]Colour{termenv.Ascii: Plain, termenv.ANSI: ANSI16, termenv.ANSI256: ANSI256,
+		termenv.TrueColor: TrueColour}[p]
 }
 
 // Options is everything a theme depends on. The caller finds these out; the

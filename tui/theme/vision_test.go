@@ -52,7 +52,8 @@ func TestStatesAndBarsStayApartForEveryEye(t *testing.T) {
 							a, _ := resolve(t, all[g[i]].GetForeground())
 							b, _ := resolve(t, all[g[j]].GetForeground())
 							if d := 100 * e.sees(a).DistanceCIEDE2000(e.sees(b)); d < minDifference {
-								t.Errorf("dark %v, %v, %s: %s and %s are %.1f apart, want %.0f", dark, level, kind, g[i], g[j], d, minDifference)
+								t.Errorf("dark %v, %v, %s: %s and %s are %.1f apart, want %.0f", dark, level, kind, g[i], g[j],
+									d, minDifference)
 							} else if testing.Verbose() {
 								fmt.Printf("dark %-5v %-12v %-12s %-8s %-8s %.1f\n", dark, level, kind, g[i], g[j], d)
 							}

@@ -26,7 +26,8 @@ func TestBackgroundByTheEnvironment(t *testing.T) {
 	} {
 		env := map[string]string{backgroundVariable: row.ours, "COLORFGBG": row.colours}
 		if dark, told := darkBy(func(name string) string { return env[name] }); dark != row.dark || told != row.told {
-			t.Errorf("TUNDISH_BACKGROUND=%q COLORFGBG=%q: dark %v, told %v, want %v, %v", row.ours, row.colours, dark, told, row.dark, row.told)
+			t.Errorf("TUNDISH_BACKGROUND=%q COLORFGBG=%q: dark %v, told %v, want %v, %v", row.ours, row.colours, dark, told,
+				row.dark, row.told)
 		}
 	}
 }
