@@ -27,19 +27,21 @@ func speaks(t *testing.T, job map[string][]string, want, never []string) {
 	}
 }
 
+// calledRight is what the verdict and the end say of a fill that is right, or likely so.
+var calledRight = []string{"FILLED, PROVEN", "ACCEPTED", "\nRIGHT\n", "\nLIKELY\n", "accept: "}
+
 // 984 ml needed, 500 in, "it weeps", and again on the second look.
 func TestFalseWord01LevelInTheLineMode(t *testing.T) {
 	t.Parallel()
 	job := levelJob()
-	for ask, line := range map[string]string{
-		"Stated quantity": "984", "How much came out?": "984", "Really in the vessel now?": "1100", "Left in the vessel now?": "600",
-		"How much ran over": "0", "Level says full": "\x01", "In the unit": "\x02", "Why is it left": "out of oil",
+	for ask, typed := range map[string]string{
+		"Fill quantity, manual": "984", "How much came out?": "984", "How much did you pour in?": "1100", "Left in the vessel": "600",
+		"The level says full": "7", "What now?": "5", "Why it is left": "out of oil",
 	} {
-		job[ask] = []string{line}
+		job[ask] = []string{typed}
 	}
-	speaks(t, job, []string{"Level says full, the sums say 480 ml less. Look again", "It was not the level hole",
-		"VERDICT: disputed, add ", "NOT TO BE DRIVEN", "LEFT, NOT PROVEN"},
-		[]string{"FILLED, PROVEN", "ACCEPTED", "VERDICT: within"})
+	speaks(t, job, []string{"The level says full, the readings say 483 ml less. Look again", "It was not the level hole",
+		"\nDISPUTED\nadd ", "NOT TO BE DRIVEN", "LEFT, NOT PROVEN"}, calledRight)
 }
 
 // 450 ml came out of a unit of 600 that was trusted to be full; the owner goes by
@@ -47,13 +49,12 @@ func TestFalseWord01LevelInTheLineMode(t *testing.T) {
 func TestFalseWord07OverruledInTheLineMode(t *testing.T) {
 	t.Parallel()
 	job := smallJob()
-	for ask, line := range map[string]string{
-		"What does that quantity": "\x02", "How far is the level": "\x01", "How much came out?": "400", "STOP": "\x03",
-		"Out: ": "\x02", "Why? A line": "the manual",
-		"Really in the vessel now?": "675", "In the unit": "\x02", "Why is it left": "nothing better",
+	for ask, typed := range map[string]string{
+		"That figure means": "1", "Level until today": "2", "How much came out?": "400", "242 ml less came out": "2",
+		"Out: ": "2", "Why? A line": "the manual",
+		"How much did you pour in?": "675", "What now?": "5", "Why it is left": "nothing better",
 	} {
-		job[ask] = []string{line}
+		job[ask] = []string{typed}
 	}
-	speaks(t, job, []string{"Which counts? (a number from 1 to 3)", "VERDICT: not proven", "contradiction that stands",
-		"LEFT, NOT PROVEN"}, []string{"FILLED, PROVEN", "ACCEPTED", "VERDICT: within"})
+	speaks(t, job, []string{"Which counts? (a digit)", "\nNOT SURE\n", "contradiction that stands", "LEFT, NOT PROVEN"}, calledRight)
 }

@@ -10,8 +10,13 @@ package main
 //	demojob FILE [DAY]        makes a store with the demo's job, of that day of 2026
 //	truncate FILE BYTES       cuts a file short
 //	newer FILE                makes a store say that a newer version wrote it
+//
+// and one program, for the line mode:
+//
+//	listener FILE COMMAND ARG…  types the digit of each caution, as it is said, and else the next line of the file
 
 import (
+	"bufio"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -42,7 +47,47 @@ func (c cleaned) Run() int {
 }
 
 func TestMain(m *testing.M) {
-	testscript.Main(cleaned{m}, map[string]func(){"tundish": main})
+	testscript.Main(cleaned{m}, map[string]func(){"tundish": main, "listener": listener})
+}
+
+// listener runs the line mode between pipes and prints what is said, and what is typed.
+// Nobody knows the digit of a caution who has not heard it.
+func listener() {
+	check := func(err error) {
+		if err != nil {
+			panic(err)
+		}
+	}
+	text, err := os.ReadFile(os.Args[1])
+	check(err)
+	lines := strings.Split(strings.TrimSuffix(string(text), "\n"), "\n")
+	l := &lineMode{cmd: exec.Command(os.Args[2], os.Args[3:]...)}
+	l.in, err = l.cmd.StdinPipe()
+	check(err)
+	out, err := l.cmd.StdoutPipe()
+	check(err)
+	l.out, l.cmd.Stderr = bufio.NewReader(out), os.Stderr
+	check(l.cmd.Start())
+	for {
+		said, asks := l.prompt()
+		fmt.Print(said)
+		if !asks {
+			_ = l.cmd.Wait()
+			os.Exit(l.cmd.ProcessState.ExitCode())
+		}
+		m := typeToConfirm.FindStringSubmatch(said)
+		switch {
+		case m != nil:
+			fmt.Println(m[1])
+			fmt.Fprintln(l.in, m[1])
+		case len(lines) == 0:
+			_ = l.in.Close()
+		default:
+			fmt.Println(lines[0])
+			fmt.Fprintln(l.in, lines[0])
+			lines = lines[1:]
+		}
+	}
 }
 
 func TestScripts(t *testing.T) {

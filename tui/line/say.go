@@ -172,9 +172,14 @@ func (m *mode) question() string {
 	return ask + m.how(l)
 }
 
-// how says how a reading is answered.
+// how says how a line is answered.
 func (m *mode) how(l sheet.Line) string {
 	var how []string
+	if l.Kind == sheet.Choice {
+		for _, o := range l.Options {
+			how = append(how, fmt.Sprintf("%c %s", o.Key, o.Label))
+		}
+	}
 	if l.Unit != "" {
 		how = append(how, "in "+l.Unit)
 	}
@@ -221,7 +226,8 @@ func sample(l sheet.Line) string {
 	return value
 }
 
-// sayWorth lists the lines that are worth knowing.
+// sayWorth lists the lines that are worth knowing: each is asked of nobody, so all that is
+// said of it is said here.
 func (m *mode) sayWorth() {
 	said := false
 	for _, l := range m.sheet.Lines {
@@ -236,7 +242,7 @@ func (m *mode) sayWorth() {
 		if l.Worth != "" {
 			worth = ": " + l.Worth
 		}
-		m.say("%s = %s%s. Now: %s", name(l.Topic()), l.Ask, worth, shownValue(l))
+		m.say("%s = %s%s%s. Now: %s. %s", name(l.Topic()), l.Ask, m.how(l), worth, shownValue(l), l.Why)
 	}
 	if !said {
 		m.say("Nothing more is worth knowing on this sheet.")
