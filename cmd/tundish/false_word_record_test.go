@@ -40,37 +40,34 @@ func TestFalseWord11TheQuestionStaysAsItWasAsked(t *testing.T) {
 	t.Parallel()
 	l := prepared(t, "How much came out?")
 	o := &owner{t: t, answers: smallJob()}
-	o.answers["How much came out?"] = []string{"300", "500"}
-	o.answers["STOP: 252 ml short"] = []string{"\x02"} // more came out
+	const short, long = "342 ml less came out than fits", "more came out than fits"
+	o.answers["How much came out?"], o.answers["How much MORE came out?"] = []string{"300"}, []string{"500"}
+	o.answers[short] = []string{"7"} // more came out
 	l.start()
 	defer l.kill()
-	asked, said := "", ""
+	said := ""
 	for range 40 {
 		text, ok := l.prompt()
 		if !ok {
 			t.Fatalf("it ended:\n%s", said)
 		}
 		said += text
-		if strings.Contains(text, "STOP: ") && strings.Contains(text, "too much") {
+		if strings.Contains(text, long) {
 			break
-		}
-		if strings.Contains(text, "STOP: ") {
-			_, asked, _ = strings.Cut(text, "STOP: ")
-			asked, _, _ = strings.Cut(asked, "\n")
 		}
 		fmt.Fprintln(l.in, lineAnswer(text, o))
 	}
-	if !strings.Contains(asked, "252 ml short") {
-		t.Fatalf("the question was %q:\n%s", asked, said)
+	if !strings.Contains(said, "\n"+short) || !strings.Contains(said, long) {
+		t.Fatalf("never asked:\n%s", said)
 	}
 	l.kill()
 	for _, args := range [][]string{{"--format", "txt"}, {"--format", "json"}, {"--format", "txt", "--share"}} {
 		text := strings.Join(strings.Fields(l.run(append([]string{"summary", "last"}, args...)...)), " ")
-		if args[1] == "txt" && !strings.Contains(text, "STOP: 252 ml short") || strings.Contains(text, "too much. Let it stand") {
-			t.Errorf("%v: asked was %q, the record says:\n%s", args, asked, text)
+		if args[1] == "txt" && !strings.Contains(text, short) || strings.Contains(text, long) {
+			t.Errorf("%v: the record says:\n%s", args, text)
 		}
 	}
-	if text := l.run("summary", "last", "--format", "json"); !strings.Contains(text, `"asked":"STOP: 252 ml short`) {
+	if text := l.run("summary", "last", "--format", "json"); !strings.Contains(text, `"asked":"`+short) {
 		t.Error("the file does not keep the question")
 	}
 }

@@ -50,7 +50,7 @@ func TestFalseWord07OverruledInTheLineMode(t *testing.T) {
 	t.Parallel()
 	job := smallJob()
 	for ask, typed := range map[string]string{
-		"That figure means": "1", "Level until today": "2", "How much came out?": "400", "242 ml less came out": "2",
+		"That figure means": "1", "Level until today": "1", "How much came out?": "400", "242 ml less came out": "2",
 		"Out: ": "2", "Why? A line": "the manual",
 		"How much did you pour in?": "675", "What now?": "5", "Why it is left": "nothing better",
 	} {

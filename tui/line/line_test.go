@@ -204,7 +204,8 @@ func TestOffersAreChangedByName(t *testing.T) {
 	if heard = l.types("container graduation 5"); !strings.HasPrefix(heard, "Taken: 5 ml") {
 		t.Errorf("heard %q", heard)
 	}
-	if heard = l.types("+"); !strings.Contains(heard, "escape expected = ") {
+	if heard = l.types("+"); !strings.Contains(heard, "escape expected = ") || !strings.Contains(heard, "(1 that is all; 2 one more)") ||
+		!strings.Contains(heard, "It counts in the total.") {
 		t.Errorf("heard %q", heard)
 	}
 	if heard = l.types("escape expected 40"); !strings.HasPrefix(heard, "Taken: 40 ml") {
