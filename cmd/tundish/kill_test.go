@@ -140,8 +140,11 @@ func lineAnswer(text string, o *owner) string {
 		return m[1]
 	}
 	answer := o.answerTo(question)
-	if m := digitShown.FindStringSubmatch(text); answer == "" && strings.HasSuffix(question, "(a digit)") && m != nil {
-		return m[1]
+	if answer == "" && strings.HasSuffix(question, "(a digit)") {
+		if m := digitShown.FindStringSubmatch(text); m != nil {
+			return m[1]
+		}
+		return "1" // the question was heard alone
 	}
 	return answer
 }
