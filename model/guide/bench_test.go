@@ -49,7 +49,6 @@ func BenchmarkNext(b *testing.B)     { benchmark(b, func(s *Guide) { s.Next() })
 func BenchmarkPlan(b *testing.B)     { benchmark(b, func(s *Guide) { s.Plan(0) }) }
 func BenchmarkVerdict(b *testing.B)  { benchmark(b, func(s *Guide) { s.Verdict(s.Round()) }) }
 func BenchmarkHead(b *testing.B)     { benchmark(b, func(s *Guide) { s.Head() }) }
-func BenchmarkProgress(b *testing.B) { benchmark(b, func(s *Guide) { s.Progress(job.Fill, 0) }) }
 func BenchmarkFindings(b *testing.B) { benchmark(b, func(s *Guide) { s.Findings() }) }
 
 // BenchmarkKeyPress is all that one accepted answer asks for.
@@ -60,9 +59,6 @@ func BenchmarkKeyPress(b *testing.B) {
 		s.Plan(s.Round())
 		s.Verdict(s.Round())
 		s.Findings()
-		for step := range job.NumSteps {
-			s.Progress(step, s.Round())
-		}
 	})
 }
 

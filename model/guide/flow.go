@@ -176,21 +176,3 @@ func (s *Guide) Step() job.Step {
 	}
 	return job.CloseOut
 }
-
-// Progress is, of the questions of a step in a round as things stand, how many
-// have an answer and how many there are.
-func (s *Guide) Progress(step job.Step, round int) (answered, asked int) {
-	n := job.Recall(&s.memo.progress, progressOf{step, round}, func() (n progress) {
-		for p, open := range s.Prompts() {
-			if open && !p.Asked(s) || p.Step != step || p.Place.Round != round {
-				continue
-			}
-			n.asked++
-			if !open {
-				n.answered++
-			}
-		}
-		return n
-	})
-	return n.answered, n.asked
-}

@@ -98,8 +98,7 @@ func (s *Guide) offered(t job.Topic, item int) (job.Value, bool) {
 
 // memo is what a guide remembers.
 type memo struct {
-	next     job.Lazy[upNext]
-	progress map[progressOf]progress
+	next job.Lazy[upNext]
 }
 
 // upNext is the next question, if there is one.
@@ -107,13 +106,6 @@ type upNext struct {
 	prompt Prompt
 	more   bool
 }
-
-type progressOf struct {
-	step  job.Step
-	round int
-}
-
-type progress struct{ answered, asked int }
 
 // With is the guide with entries more.
 func (s *Guide) With(entries ...job.Entry) *Guide {

@@ -291,7 +291,7 @@ func (w *walk) readBack() {
 	other := Fold(back, w.offers)
 	questions := []func(){
 		func() { other.Verdict(other.Round()) }, func() { other.Findings() }, func() { other.Balance(0) }, func() { other.NetFill(2) },
-		func() { other.Progress(job.Fill, 0) }, func() { other.UnitState() }, func() { other.LoadDevices() }, func() { other.Plan(1) },
+		func() { other.UnitState() }, func() { other.LoadDevices() }, func() { other.Plan(1) },
 	}
 	for _, ask := range rapid.Permutation(questions).Draw(w.t, "order") {
 		ask()
