@@ -140,7 +140,12 @@ func Loads(g *guide.Guide) []Load {
 		if middle, ok := loadAt(g, (list[i].LowML+list[i].HighML)/2); ok {
 			list[i].StopML = middle.StopML + list[i].PourML - middle.PourML
 		}
-		list[i].LowML, list[i].HighML = list[i].LowML-step/2, list[i].HighML+step/2
+		if i > 0 {
+			list[i].LowML -= step / 2
+		}
+		if i < len(list)-1 {
+			list[i].HighML += step / 2
+		}
 	}
 	return list
 }

@@ -5,6 +5,7 @@ package sheet
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"garage/tundish/model/estimate"
@@ -102,6 +103,9 @@ func movesAim(g *guide.Guide) string {
 		return "What came out proves nothing here: the aim goes by the manual."
 	}
 	by := plan.Target.Nominal - plan.FromCapacity.Nominal
+	if math.Abs(by) < 0.5 {
+		return ""
+	}
 	return "What came out moves the aim by " + signed(g, by) + "."
 }
 

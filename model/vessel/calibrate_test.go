@@ -188,7 +188,7 @@ func TestRefusals(t *testing.T) {
 		{"claimed error 0", good, tools(), 0},
 		{"claimed error 2", good, tools(), 2},
 		{"claimed error NaN", good, tools(), math.NaN()},
-		{"graduation 0 ml", good, Tools{ScaleDivisionG: 1}, 0.02},
+		{"marks 0 ml", good, Tools{ScaleDivisionG: 1}, 0.02},
 		{"scale division 0 g", good, Tools{GraduationML: 10}, 0.02},
 		{"scale error", good, Tools{10, 1, 0.5, 0}, 0.02},
 		{"uncertainty of the water temperature", good, Tools{10, 1, 0, -1}, 0.02},

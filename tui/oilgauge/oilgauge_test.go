@@ -91,27 +91,6 @@ func TestShadeAndWallsHaveTheOddsOfTheVerdict(t *testing.T) {
 	}
 }
 
-// Where a range is stated the walls never leave it, and nothing is right for the
-// gauge that is not for the verdict.
-func TestWallsAreCutAtTheMakersRange(t *testing.T) {
-	cut := 0
-	for seed := range 12 {
-		s := finished(t, garage.DrainOnly, seed, job.Capacity, func(v *job.Value) { v.Number, v.High = 0.95*v.Number, 1.05*v.Number })
-		d := Of(s, s)
-		verdict, err := s.Verdict(s.Round())
-		if low, high := s.Stated(); err == nil && s.Meaning() != estimate.MeansUnknown && low <= d.Aim.ML && d.Aim.ML <= high {
-			cut++
-			if d.Right.LowML < low || d.Right.HighML > high || shareRight(d) > verdict.PWithin+0.01 ||
-				math.Abs(d.ManualML-(low+high)/2) > 1e-9 {
-				t.Errorf("unit %d: %v to %v stated, shown %+v, odds %v", seed, low, high, d, verdict.PWithin)
-			}
-		}
-	}
-	if cut == 0 {
-		t.Error("no aim lies in its range")
-	}
-}
-
 // The lower bar goes from planned by so far and planned again, while spill is
 // still to come, to went in, in every job; and it can always be drawn.
 func TestLowerBarGoesWithTheWork(t *testing.T) {
