@@ -6,6 +6,8 @@ package estimate
 // entries of all jobs.
 
 import (
+	"math"
+
 	"garage/tundish/model/adjust"
 	"garage/tundish/model/job"
 	"garage/tundish/model/measure"
@@ -76,7 +78,8 @@ func (s *Figures) made() planned {
 // stated is what the job states of the unit.
 func (s *Figures) stated(late measure.Value) Stated {
 	c, _ := s.Capacity()
-	return Stated{Capacity: c, Means: s.Meaning(), DryStart: s.DryStart(), Prior: s.Prior(), Residual: s.residual(), LateDrips: late, Job: s.ID}
+	return Stated{Capacity: c, Means: s.Meaning(), DryStart: s.DryStart(), Prior: s.Prior(), Residual: s.residual(), LateDrips: late, Job: s.ID,
+		WholeML: s.wholeML()}
 }
 
 // unitAfter is what is thought of the unit after the job before; nil for the
@@ -91,7 +94,7 @@ func (s *Figures) unitAfter(in Stated) *Unit {
 	u.Stays = u.thisTime(in)
 	u.Level = then.Level.Sub(s.lostSince(last))
 	if !last.fillTold() {
-		u.Level = measure.Gaussian(measure.Source{Name: LevelBefore, Job: s.ID}, 0, nobodyKnowsU*in.Capacity.Nominal)
+		u.Level = measure.Gaussian(measure.Source{Name: LevelBefore, Job: s.ID}, 0, nobodyKnowsU*in.whole())
 	}
 	if !last.statesTheSame(s) {
 		u.known, _ = u.known.and(in.right(u.Usual).Sub(u.Right))
@@ -116,13 +119,20 @@ func (s *Figures) statesTheSame(other *Figures) bool {
 // unit's, over the distance driven, and a little beside it; or, where it is
 // known to have leaked, nobody knows how much.
 func (s *Figures) lostSince(last *Figures) measure.Value {
-	c := s.CapacityML()
-	rate := measure.Gaussian(LossRate, 0, lossShareU*c).Scale(s.intervals(last))
+	c := s.wholeML()
+	rate := lossRate(c).Scale(s.intervals(last))
 	own := ownLossShareU
 	if s.Past() != job.PastUndisturbed {
 		own = 1
 	}
 	return rate.Add(measure.Gaussian(measure.Source{Name: LossSince, Job: s.ID}, 0, own*c))
+}
+
+// lossRate is what a unit loses in an interval, ml: half of a normal distribution,
+// by its two moments.
+func lossRate(wholeML float64) measure.Value {
+	const mean, u = 0.7979, 0.6028 // √(2/π), √(1 - 2/π)
+	return measure.Gaussian(LossRate, mean*lossShareU*wholeML, u*lossShareU*wholeML)
 }
 
 // intervals is the distance driven since a job in usual intervals; 1 where it is
@@ -214,14 +224,29 @@ func (s *Figures) adjust(r int) round {
 func (s *Figures) conditionsUpTo(last int) (conditions []measure.Value) {
 	for r := range last + 1 {
 		conditions = append(conditions, s.Balance(r).conditions...)
-		if s.SwapTold(r) {
-			conditions = append(conditions, s.escapedAtSwap(r).Sub(s.escapeOf(r)))
+		if s.SwapTold(r) && !s.hoseInCatch(r) {
+			conditions = append(conditions, usually(s.escapedAtSwap(r).Sub(s.escapeOf(r)))...)
 		}
 		if s.RoundKind(r) == job.RoundAdds && s.AirSpat(r) && s.HasIn(job.LeftInVessel, r) {
-			conditions = append(conditions, s.Left(r).Sub(s.heelOf(r)))
+			conditions = append(conditions, usually(s.Left(r).Sub(s.heelOf(r)))...)
 		}
 	}
 	return conditions
+}
+
+// usually is the condition that what was read is as usual; none where it is so far
+// from that that this was no usual time: then what was read counts alone.
+func usually(gap measure.Value) []measure.Value {
+	if math.Abs(gap.Nominal) > ConflictZ*gap.U() {
+		return nil
+	}
+	return []measure.Value{gap}
+}
+
+// hoseInCatch reports whether what was caught at the swaps of a round has the oil
+// of the hose in it, which ran to the pan and was not measured before.
+func (s *Figures) hoseInCatch(r int) bool {
+	return s.HoseAfter(r) == job.HoseRanToPan && !(s.Amount(job.EscapedAtCap, job.Place{Round: r}).Nominal > 0)
 }
 
 // SwapTold reports whether what escaped at the swaps of a round is known, by
@@ -270,6 +295,7 @@ func (s *Figures) hearLevel(a *round, r int) {
 
 // Off is how far off the fill is after a round, ml, by all that is known; sums,
 // without the level hole; levelZ, how many standard uncertainties that is from it.
+// What is said of it is AsSaid.
 func (s *Figures) Off(round int) (off, sums measure.Value, levelZ float64) {
 	a := s.adjusted(round)
 	return a.Off, a.Sums, a.LevelZ
@@ -291,7 +317,7 @@ func (s *Figures) Usual() (trade, now Usual) {
 
 // LostRate is what the unit loses in an interval, ml, by all jobs up to this one.
 func (s *Figures) LostRate() measure.Value {
-	return s.adjusted(s.Round()).known.Of(measure.Gaussian(LossRate, 0, lossShareU*s.CapacityML()))
+	return s.adjusted(s.Round()).known.Of(lossRate(s.wholeML()))
 }
 
 // Missing is the oil that is missing since the unit's job before: what was in
@@ -308,13 +334,13 @@ func (s *Figures) Missing() (missing measure.Value, last *Figures, ok bool) {
 	return was.Add(last.NetFill(last.Round())).Sub(is).Sub(s.Drained().Total), last, true
 }
 
-// OffIfStays is how far off the fill would be after a round if so much of the
-// stated quantity, a share, were what usually stays behind.
+// OffIfStays is how far off the fill would be after a round if such a share of
+// all that belongs in were what usually stays behind.
 func (s *Figures) OffIfStays(round int, share float64) measure.Value {
-	a, c := s.adjusted(round), s.CapacityML()
+	a, c := s.adjusted(round), s.wholeML()
 	usual := s.made().unit.Usual.Sub(measure.Gaussian("if it were", share*c, 1e-3*c))
 	then, _ := a.known.and(usual)
-	return then.Of(a.off)
+	return AsSaid(then.Of(a.off))
 }
 
 // TakenForGranted reports whether a source is what the trade, or the owner,

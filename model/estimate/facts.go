@@ -23,6 +23,19 @@ func (s *Figures) Capacity() (measure.Value, bool) {
 	return measure.Exact((low + high) / 2), true
 }
 
+// wholeML is all that belongs in by the stated quantity: a refill is less by what
+// usually stays behind.
+func (s *Figures) wholeML() float64 {
+	c := s.CapacityML()
+	switch m := s.Meaning(); {
+	case m == MeansRefill, m == MeansLevel && !s.DryStart():
+		return c / (1 - ResidualShare)
+	case m == MeansUnknown:
+		return c / (1 - ResidualShare/2)
+	}
+	return c
+}
+
 // CapacityML is the stated quantity, ml; 0 until it is known.
 func (s *Figures) CapacityML() float64 { c, _ := s.Capacity(); return c.Nominal }
 
@@ -69,7 +82,7 @@ func (s *Figures) residual() measure.Value {
 	if v, ok := s.root().expected(job.ResidualExpected, StaysBehind, ResidualShareU/ResidualShare); ok {
 		return v
 	}
-	return DefaultResidual(s.CapacityML())
+	return DefaultResidual(s.wholeML())
 }
 
 // Oil is the new oil as its data sheet has it.
@@ -78,11 +91,14 @@ func (s *Figures) Oil() oil.Oil {
 		KV100CSt: s.NumOr(job.OilKV100, 0)}
 }
 
-// densityU is the standard uncertainty of the density at 15 °C, kg/m³: that of
-// the default, or the last digit of a data sheet.
+// sheetUKgM3 is how far a batch is from the typical density of its data sheet
+// (common practice, no source).
+const sheetUKgM3 = 3.0
+
+// densityU is the standard uncertainty of the density at 15 °C, kg/m³.
 func (s *Figures) densityU() float64 {
 	if _, ok := s.Num(job.Place{Topic: job.OilDensity}); ok {
-		return 1
+		return sheetUKgM3
 	}
 	return oil.DefaultRho15UKgM3
 }

@@ -16,7 +16,7 @@ import (
 const leastLevelUML = 30.0
 
 // levelU is how well a look at the level hole tells the level, ml.
-func (s *Figures) levelU() float64 { return math.Max(leastLevelUML, 0.015*s.CapacityML()) }
+func (s *Figures) levelU() float64 { return math.Max(leastLevelUML, 0.015*s.wholeML()) }
 
 // LevelAtLip is how far off the fill is by a level seen at the lip: not at all,
 // as well as a level tells.

@@ -112,7 +112,7 @@ func (w Witness) MarshalText() ([]byte, error) { return []byte(w.String()), nil 
 // Defaults of the trade, all common practice without a source; an owner's own
 // figures take their place wherever they are known.
 const (
-	ResidualShare  = 0.08               // of capacity, left behind by an ordinary drain
+	ResidualShare  = 0.08               // of all that belongs in, left behind by an ordinary drain
 	ResidualShareU = 0.04               // its standard uncertainty
 	RefillShareU   = 0.03               // standard uncertainty of a stated refill quantity, with the scatter of a drain
 	EscapeML       = 50.0               // ml lost between adapter out and plug in
@@ -149,6 +149,15 @@ type Stated struct {
 	Residual  measure.Value // left behind by an ordinary drain
 	LateDrips measure.Value // part of what came out that an ordinary drain would have left
 	Job       string        // that states it
+	WholeML   float64       // all that belongs in by that, of which shares are reckoned; 0: Capacity
+}
+
+// whole is what shares are of, ml.
+func (in Stated) whole() float64 {
+	if in.WholeML > 0 {
+		return in.WholeML
+	}
+	return in.Capacity.Nominal
 }
 
 // PlanInput is what a plan is made from, all volumes ml at 20 °C.
@@ -166,9 +175,9 @@ type PlanInput struct {
 	Lip         *measure.Value // of the level hole from which it is filled until it weeps, nil none
 }
 
-// DefaultResidual is 8 % ± 4 % of capacity, ml.
-func DefaultResidual(capacityML float64) measure.Value {
-	return measure.Gaussian(StaysBehind, ResidualShare*capacityML, ResidualShareU*capacityML)
+// DefaultResidual is 8 % ± 4 % of all that belongs in, ml.
+func DefaultResidual(wholeML float64) measure.Value {
+	return measure.Gaussian(StaysBehind, ResidualShare*wholeML, ResidualShareU*wholeML)
 }
 
 // Plan is what the unit needs and what to load, ml at 20 °C.

@@ -60,7 +60,7 @@ func (s *Figures) SharedJugNote() string {
 	unit := s.made().unit
 	offU := func(net measure.Value, conditions []measure.Value) float64 {
 		known, _ := unit.known.and(conditions...)
-		return known.Of(unit.Stays.Add(net).Sub(unit.Right)).U()
+		return AsSaid(known.Of(unit.Stays.Add(net).Sub(unit.Right))).U()
 	}
 	others := make([]measure.Value, len(conditions))
 	for i, c := range conditions {

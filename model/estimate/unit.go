@@ -18,13 +18,13 @@ import (
 	"garage/tundish/model/measure"
 )
 
-// Standard uncertainties as a share of the stated quantity: common practice and
-// trade judgement, no source.
+// Standard uncertainties as a share of all that belongs in (Stated.whole), of what
+// is stated as a share of that: common practice and trade judgement, no source.
 const (
 	ownStaysShare  = 0.02  // what one drain leaves behind, about what is usual for the unit
 	refillStatedU  = 0.022 // a stated refill quantity; with the line above 3 %
 	dryStatedU     = 0.005 // a stated dry quantity
-	lossShareU     = 0.02  // lost in an interval, the same each time
+	lossShareU     = 0.02  // lost in an interval, the same each time, and never gained (lossRate)
 	ownLossShareU  = 0.002 // beside it
 	nobodyKnowsU   = 0.12  // of a level of which nothing is known
 	usualInterval  = 30_000.0
@@ -79,16 +79,16 @@ func (in PlanInput) unit() *Unit {
 	if in.Unit != nil {
 		return in.Unit
 	}
-	u := &Unit{First: true, Usual: usualStays(in.Residual, in.Capacity.Nominal)}
+	u := &Unit{First: true, Usual: usualStays(in.Residual, in.whole())}
 	u.Stays = u.thisTime(in.Stated)
 	u.Right = in.right(u.Usual)
-	u.Level = measure.Gaussian(measure.Source{Name: LevelBefore, Job: in.Job}, 0, in.Prior.Share()*in.Capacity.Nominal)
+	u.Level = measure.Gaussian(measure.Source{Name: LevelBefore, Job: in.Job}, 0, in.Prior.Share()*in.whole())
 	return u
 }
 
 // usualStays is what a unit usually keeps: all drains of it together.
-func usualStays(residual measure.Value, capacityML float64) measure.Value {
-	own := math.Min(ownStaysShare*capacityML, residual.U())
+func usualStays(residual measure.Value, wholeML float64) measure.Value {
+	own := math.Min(ownStaysShare*wholeML, residual.U())
 	return measure.Gaussian(StaysBehind, residual.Nominal, math.Sqrt(max(residual.Variance()-own*own, 0)))
 }
 
@@ -98,7 +98,7 @@ func (u *Unit) thisTime(in Stated) measure.Value {
 	if in.DryStart {
 		return measure.Exact(0)
 	}
-	own := math.Min(ownStaysShare*in.Capacity.Nominal, in.Residual.U())
+	own := math.Min(ownStaysShare*in.whole(), in.Residual.U())
 	return u.Usual.Add(measure.Gaussian(measure.Source{Name: StaysBehind, Job: in.Job, Part: 1}, 0, own)).Sub(in.LateDrips)
 }
 

@@ -12,7 +12,8 @@ import (
 
 // Foreseen is the best fill as things stand.
 type Foreseen struct {
-	Off  measure.Value // how far off it may be, ml
+	Off  measure.Value // how far off it may be, ml, as it will be said
+	off  measure.Value
 	unit Unit
 	job  *Figures
 }
@@ -38,17 +39,18 @@ func (s *Figures) Foresee() (Foreseen, bool) {
 	if made.plan.DrainedVoid { // else the marks cancel: the same jug can measure out and in
 		off = off.Add(s.asMeasured(made.plan.Target.Nominal))
 	}
-	f.Off = f.unit.known.Of(off)
+	f.off = f.unit.known.Of(off)
 	if s.Path() == job.LevelPort {
-		f.Off = f.with(f.Off, s.levelU())
+		f.off = f.with(f.off, s.levelU())
 	}
+	f.Off = AsSaid(f.off)
 	return f, true
 }
 
 // with is how far off the fill is once a form of it is known to u ml.
 func (f Foreseen) with(form measure.Value, u float64) measure.Value {
 	then, _ := known{}.and(form.Sub(measure.Gaussian("one more fact", form.Nominal, u)))
-	return then.Of(f.Off)
+	return then.Of(f.off)
 }
 
 // asMeasured is an amount as the best that is at hand measures it.
@@ -75,10 +77,10 @@ type Candidate struct {
 
 // Candidates are the facts that could be found out.
 func (f Foreseen) Candidates() []Candidate {
-	s, c := f.job, f.job.CapacityML()
+	s, c := f.job, f.job.wholeML()
 	var list []Candidate
 	add := func(what string, form measure.Value, u float64) {
-		list = append(list, Candidate{what, f.with(f.unit.known.Of(form), u).U()})
+		list = append(list, Candidate{what, AsSaid(f.with(f.unit.known.Of(form), u)).U()})
 	}
 	for source := range f.unit.Right.Terms() {
 		if source.Kind == 0 && source.Name == DryOrRefill {
@@ -86,7 +88,7 @@ func (f Foreseen) Candidates() []Candidate {
 		}
 	}
 	if s.Path() == job.DrainPortOnly {
-		list = append(list, Candidate{"a level seen", f.with(f.Off, s.levelU()).U()})
+		add("a level seen", f.off, s.levelU())
 	}
 	if f.unit.First && !s.DryStart() && !s.DrainedVoid() && s.Prior() != Verified {
 		verified := Verified.Share() * c
@@ -102,7 +104,7 @@ func (f Foreseen) Candidates() []Candidate {
 // have.
 func (f Foreseen) marks() measure.Value {
 	var sum measure.Value
-	for source, c := range f.Off.Terms() {
+	for source, c := range f.off.Terms() {
 		if IsMarks(source) {
 			sum = sum.Add(measure.Gaussian(source, 0, 1).Scale(c))
 		}

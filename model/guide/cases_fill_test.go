@@ -116,7 +116,7 @@ func TestCaseAirEarly(t *testing.T) {
 	}
 	v := verdictOf(t, s, 0)
 	near(t, "entered", s.NetFill(0).Nominal, 472, 0.3)
-	near(t, "short", v.ActML, 128, 0.5)
+	near(t, "short", v.ActML, 128, 1)
 	s = d.until(job.LoadedAmount)
 	near(t, "reload: 128 and two swaps of 50 and the heel; the hose is full", planFor(t, s, 1).Charge.Nominal, 128+100+40, 0.5)
 }

@@ -181,7 +181,7 @@ func TestCaseJugMisread(t *testing.T) {
 // Case 4: 660 passed, the pan knocked over. Guess 70 ± 49: 590, not proven.
 // Pads 42 g dry, 118 g wet: 76 g are 86, net 574: not proven either, add 26. A
 // small push brings it in. The case takes 600 for certain; here it is known to
-// ± 20, which decides nothing.
+// ± 22, which is too little to prove ± 25.
 func TestCaseSpillUnmeasured(t *testing.T) {
 	d := newDrive(t, sheet.with(script{
 		job.Capacity: {"600"}, job.ToleranceTopic: {"25"}, job.DrainedAmount: {"600@20"}, job.HoseBefore: {"primed", "primed"},
@@ -216,7 +216,10 @@ func TestCaseSpillUnmeasured(t *testing.T) {
 	near(t, "small push, two swaps of 50", planFor(t, s, 1).Charge.Nominal, 26+100, 0.5)
 	s = d.until(job.LeakCheck)
 	near(t, "net at the end", s.NetFill(1).Nominal, 574+105-66/0.885, 0.5)
-	wantUnit(t, s, verdict.Proven, ToRecheck)
+	wantUnit(t, s, verdict.Accepted, ToRecheck)
+	if v := verdictOf(t, s, 1); v.Word != verdict.LikelyWithin {
+		t.Errorf("at the end: %v", v.Word)
+	}
 }
 
 // Case 5: dry 680, an ordinary residual of 80, 600 drained; left overnight, 35

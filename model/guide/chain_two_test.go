@@ -93,11 +93,10 @@ func TestTwoJobsAgainstStackedLeastSquares(t *testing.T) {
 		job.DrainedTemperature: {"20"}, job.LoadedTemperature: {"20"}})
 	unit := visits(t, refill, visit{outML: 530, inML: 560}, visit{outML: 548, inML: 545})
 
-	const c0 = 550.0
-	right := taken(c0, "stated", 0.022*c0).plus(1, taken(0.08*c0, "usual", math.Sqrt(0.04*0.04-0.02*0.02)*c0))
-	stays := func(own string) linear {
-		return taken(0.08*c0, "usual", math.Sqrt(0.04*0.04-0.02*0.02)*c0).plus(1, taken(0, own, 0.02*c0))
-	}
+	const c0, whole = 550.0, 550 / (1 - 0.08)
+	usual := taken(0.08*whole, "usual", math.Sqrt(0.04*0.04-0.02*0.02)*whole)
+	right := taken(c0, "stated", 0.022*c0).plus(1, usual)
+	stays := func(own string) linear { return usual.plus(1, taken(0, own, 0.02*whole)) }
 	change := func(n string, outML, inML float64, before linear) (after linear, conditions []linear) {
 		r := stays("own " + n)
 		out, escaped := readBy("out "+n, outML), readBy("escaped "+n, 50).plus(1, taken(0, "clings "+n, 2))
@@ -107,8 +106,10 @@ func TestTwoJobsAgainstStackedLeastSquares(t *testing.T) {
 		after = r.plus(1, loaded).plus(-1, left).plus(-1, hose).plus(-1, escaped)
 		return after, []linear{out.plus(-1, before).plus(1, r), escaped.plus(-1, usually)}
 	}
-	after, conditions := change("1", 530, 560, right.plus(1, taken(0, "level", 0.05*c0)))
-	before := after.plus(-1, taken(0, "rate", 0.02*c0)).plus(-1, taken(0, "loss", 0.002*c0))
+	after, conditions := change("1", 530, 560, right.plus(1, taken(0, "level", 0.05*whole)))
+	const loss = 0.02 * whole // of a normal distribution, of which it is the half above nothing
+	rate := taken(loss*math.Sqrt(2/math.Pi), "rate", loss*math.Sqrt(1-2/math.Pi))
+	before := after.plus(-1, rate).plus(-1, taken(0, "loss", 0.002*whole))
 	last, more := change("2", 548, 545, before)
 
 	for i, row := range []struct {
@@ -117,9 +118,9 @@ func TestTwoJobsAgainstStackedLeastSquares(t *testing.T) {
 		by []linear
 	}{{unit[1], after.plus(-1, right), conditions}, {unit[0], last.plus(-1, right), append(conditions, more...)}} {
 		mean, u := stacked(t, row.by, row.of)
-		v := verdictOf(t, row.s, 0)
-		if near(t, "off", v.Error.Nominal, mean, 0.05); math.Abs(v.Error.U()/u-1) > 1e-3 {
-			t.Errorf("job %d: u %v, want %v", i+1, v.Error.U(), u)
+		off := asDrawn(verdictOf(t, row.s, 0).Error)
+		if near(t, "off", off.Nominal, mean, 0.05); math.Abs(off.U()/u-1) > 1e-3 {
+			t.Errorf("job %d: u %v, want %v", i+1, off.U(), u)
 		}
 	}
 }

@@ -324,7 +324,7 @@ func TestRangeAsTolerance(t *testing.T) {
 	near(t, "middle", s.CapacityML(), 4400, 1e-9)
 	found(t, s, verdict.BeyondProof)
 	s = newDrive(t, sc.with(script{job.CapacityMeans: {"refill"}, job.DrainedAmount: {"4.4 L"}})).until(job.PlanAccepted)
-	near(t, "u of the middle", planFor(t, s, 0).FromCapacity.U(), math.Hypot(0.022, 0.02)*4400, 1e-9)
+	near(t, "u of the middle", planFor(t, s, 0).FromCapacity.U(), math.Hypot(0.022, 0.02/(1-0.08))*4400, 1e-9)
 	found(t, s, verdict.BeyondProof)
 }
 

@@ -15,7 +15,7 @@ import (
 // Worked by hand from the contents of a cylinder and the film of a draining
 // plate; invented figures.
 var drainedHose = small.with(script{
-	job.Capacity: {"740"}, job.CapacityMeans: {"refill"}, job.DrainedAmount: {"740@20"}, job.HoseBore: {"10"}, job.HoseLength: {"2"},
+	job.Capacity: {"740"}, job.CapacityMeans: {"refill"}, job.PriorLevel: {"verified"}, job.DrainedAmount: {"740@20"}, job.HoseBore: {"10"}, job.HoseLength: {"2"},
 	job.LoadedAmount: {"1000"}, job.LoadedTemperature: {"20"},
 })
 

@@ -28,7 +28,7 @@ func TestTheDoubtThatIsSaidIsTheOneThatCounts(t *testing.T) {
 	}
 	hose := s.HoldUp()
 	for topic, want := range map[job.Topic]string{
-		job.ResidualExpected: fmt.Sprintf("%.0f %% of the stated quantity, %s", 100*estimate.ResidualShare,
+		job.ResidualExpected: fmt.Sprintf("%.0f %% of all that belongs in, %s", 100*estimate.ResidualShare,
 			percents(estimate.ResidualShareU)),
 		job.OilDensity:     fmt.Sprintf("%.0f ± %.0f", oil.DefaultRho15KgM3, estimate.Coverage*oil.DefaultRho15UKgM3),
 		job.EscapeExpected: fmt.Sprintf("%.0f ± %.0f ml", estimate.EscapeML, estimate.Coverage*estimate.EscapeUML),

@@ -114,7 +114,7 @@ func quantitySpecs() []Spec {
 			When:    func(s *Guide, p job.Place) bool { return s.ResidualMatters() && notFrom(job.ResidualExpected)(s, p) },
 			Ask:     "What stays behind at an ordinary drain?",
 			WhyOf:   whyResidual,
-			Unknown: "not known: 8 % of the stated quantity, ± 8 %",
+			Unknown: "not known: 8 % of all that belongs in, ± 8 %",
 			Check:   checkResidual,
 		},
 		optional(job.Odometer, between(0, 3e6), "Odometer now", "For the next change, and for loss over distance.", "not known"),

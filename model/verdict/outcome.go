@@ -53,8 +53,8 @@ func (s *Assessment) judge(round int) judged {
 	}
 	off, sums, z := s.Off(round)
 	target := plan.Target.Nominal
-	v := judgeOff(off, target, plan.Low-target, plan.High-target)
-	v.BySums, v.LevelZ = sums, z
+	v := judgeOff(estimate.AsSaid(off), target, plan.Low-target, plan.High-target)
+	v.BySums, v.known, v.LevelZ = sums, off, z
 	s.hearLevel(&v, round)
 	return judged{v, nil}
 }

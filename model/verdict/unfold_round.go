@@ -266,6 +266,10 @@ func (s *Assessment) UnfoldVerdict(round int) (Sum, error) {
 	if level {
 		s.unfoldLevel(b, v, round)
 	}
+	if more := v.Error.Sub(v.known); !Negligible(more) {
+		b.plus("judged, not measured", more, estimate.JudgedNote)
+		b.equals("off by", "")
+	}
 	u := s.Units()
 	b.fact("Anything from %s to %s is right.", signed(u.FormatVolume, plan.Low-plan.Target.Nominal),
 		signed(u.FormatVolume, plan.High-plan.Target.Nominal))
@@ -292,7 +296,7 @@ func (s *Assessment) unfoldLevel(b *summing, v Verdict, round int) {
 	case s.BelowHole(round):
 		name = "by a level below the hole"
 	}
-	b.plus(name, v.Error.Sub(v.BySums), note)
+	b.plus(name, v.known.Sub(v.BySums), note)
 	b.equals("off by", "")
 }
 

@@ -71,8 +71,9 @@ const (
 
 // Verdict says how what is in the unit compares with what it needs.
 type Verdict struct {
-	Error    measure.Value // how far it is off, ml at 20 °C, by everything that is known
-	BySums   measure.Value // the same without what the level hole says
+	Error    measure.Value // how far it is off, ml at 20 °C, by everything that is known, as it is said
+	BySums   measure.Value // the same without what the level hole says, and without what judgement may leave out
+	known    measure.Value // the same with the level hole
 	PLow     float64
 	PWithin  float64
 	PHigh    float64
@@ -89,7 +90,7 @@ type Verdict struct {
 // off by low to high is right, all ml (JCGM 106:2012, 7.2, with a normal
 // distribution).
 func judgeOff(off measure.Value, targetML, lowML, highML float64) Verdict {
-	v := Verdict{Error: off, BySums: off, Doubt: off.Contributions()}
+	v := Verdict{Error: off, BySums: off, known: off, Doubt: off.Contributions()}
 	v.PLow, v.PWithin, v.PHigh = measure.Probability(off, lowML, highML)
 	put := off.Add(measure.Gaussian("correction", -off.Nominal, correctionUML))
 	_, v.PBest, _ = measure.Probability(put, lowML, highML)
