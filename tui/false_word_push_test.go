@@ -40,7 +40,7 @@ func TestFalseWord05HoseDrainedIntoThePan(t *testing.T) {
 		"Really in the vessel now?": "1000", "The oil of the hose": "3", "Left in the vessel now?": "60",
 		"In the pan so far": "0", "Escaped at the swap?": "185",
 	})
-	if !strings.Contains(heard, "In the unit: 739") || !strings.Contains(heard, "VERDICT: within") {
+	if !strings.Contains(heard, "In the unit: 739") || !strings.Contains(heard, "VERDICT: likely within") {
 		t.Errorf("a right fill is told:\n%s", heard)
 	}
 }

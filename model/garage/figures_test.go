@@ -96,12 +96,16 @@ func shareOf(list []record, is func(record) bool) seen {
 	return seen{x: x, p: x, n: len(list)}
 }
 
+// fewest is how many a share must be of for its normal approximation to mean
+// anything.
+const fewest = 10
+
 // worstOf is the lowest, or the highest, of a figure at each job from one on.
 func worstOf(list []record, from int, highest bool, of func([]record) seen) seen {
 	worst := seen{}
 	for n := from; n < jobsAUnit; n++ {
 		at := of(only(list, func(r record) bool { return r.n == n }))
-		if worst.n == 0 || at.n > 0 && (at.x > worst.x) == highest {
+		if at.n >= fewest && (worst.n == 0 || (at.x > worst.x) == highest) {
 			worst = at
 		}
 	}
@@ -296,7 +300,32 @@ func TestFigures(t *testing.T) {
 	if long {
 		t.Log(table(all))
 		t.Log(byHand(all))
+		t.Log(normalised(all))
 	}
+}
+
+// normalised is how far what is off lies from what is said of it, in its own standard
+// uncertainties: 0 and 1 where all is as assumed and no judgement is widened.
+func normalised(all []*played) string {
+	var b strings.Builder
+	b.WriteString("\n| (off - said)/u: mean, standard deviation | first job | all six | nothing doubted | a contradiction stands |\n|---|---|---|---|---|\n")
+	for i, p := range all {
+		for _, k := range kinds {
+			fmt.Fprintf(&b, "| %s, %v |", worlds[i].Name, k)
+			for _, keep := range []func(record) bool{
+				func(r record) bool { return r.n == 0 }, told,
+				func(r record) bool { return !r.stopped && !r.stands }, func(r record) bool { return r.stands },
+			} {
+				var z learn.Running
+				for _, r := range only(only(p.series[k], told), keep) {
+					z.Add((r.offML - r.saysML) / r.u)
+				}
+				fmt.Fprintf(&b, " %+.2f, %.2f (%d) |", z.Mean(), z.SD(), z.N())
+			}
+			b.WriteString("\n")
+		}
+	}
+	return b.String()
 }
 
 // filled is drain-only units at their first oil change, by one way of filling:
