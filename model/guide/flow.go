@@ -52,7 +52,7 @@ func indexSpecs() [job.NumTopics]*Spec {
 			for i := range b.specs {
 				index[b.specs[i].Topic] = &b.specs[i]
 				if ends := b.specs[i].Ends; ends != job.NoTopic {
-					index[ends] = &once(Spec{Topic: ends, Ask: endedAsk(ends)}).specs[0]
+					index[ends] = &once(Spec{Topic: ends, Ask: endedAsks[ends]}).specs[0]
 				}
 			}
 		}
@@ -63,12 +63,8 @@ func indexSpecs() [job.NumTopics]*Spec {
 	return index
 }
 
-func endedAsk(t job.Topic) string {
-	if t == job.DripsEnded {
-		return "No more drip readings"
-	}
-	return "No more readings while it fills"
-}
+// endedAsks are what an empty line says that ends a run of readings.
+var endedAsks = map[job.Topic]string{job.DripsEnded: "No more drip readings", job.FillEnded: "No more readings while it fills"}
 
 // SpecOf is a topic's spec; nil for Undo and NoTopic.
 func SpecOf(t job.Topic) *Spec {

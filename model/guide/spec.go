@@ -85,13 +85,7 @@ func (s Spec) offers(choice string) Spec {
 	return s
 }
 
-// hinting is the spec with what can be typed beside its field; notNeeded, one that need
-// not be answered.
-func (s Spec) hinting(hint string) Spec {
-	s.Hint = hint
-	return s
-}
-
+// notNeeded is the spec as one that need not be answered.
 func (s Spec) notNeeded() Spec {
 	s.Optional = true
 	return s

@@ -37,8 +37,8 @@ func containerBlocks() []block {
 	}, always)...)
 	containers = append(containers, choosing(job.ContainerMore, moreOptions, "A second jug", "").notNeeded())
 	scale := optional(job.ScaleDivision, between(0.01, 100), "", "Weighing beats reading marks: no froth, no slant, no temperature.",
-		"no scale").hinting("a scale beats a jug")
-	scale.AskOf = weighIn("Scale: smallest step")
+		"no scale")
+	scale.AskOf, scale.Hint = weighIn("Scale: smallest step"), "a scale beats a jug"
 	return []block{under(partGarage, again(containers...)), under(partGarage, once(scale))}
 }
 

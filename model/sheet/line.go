@@ -111,8 +111,6 @@ func kindOf(of *merged, lead guide.Prompt) Kind {
 		return Choice
 	case lead.Kind == job.Acknowledge || lead.Kind == job.Event:
 		return Confirm
-	case lead.Topic == job.FillReading && lead.Ends != job.NoTopic:
-		return Reading
 	}
 	return Reading
 }

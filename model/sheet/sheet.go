@@ -205,7 +205,7 @@ func assume(g *guide.Guide, at At, now time.Time) *guide.Guide {
 		if !ok {
 			break
 		}
-		e, err := offerEntry(g, p, now)
+		e, err := p.Answer(g, "", now)
 		if err != nil {
 			break
 		}

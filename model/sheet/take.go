@@ -93,7 +93,7 @@ func (d *draft) offers(at At) {
 		if !ok {
 			return
 		}
-		e, err := offerEntry(d.g, p, d.at)
+		e, err := p.Answer(d.g, "", d.at)
 		if err != nil {
 			return
 		}
@@ -108,7 +108,7 @@ func (d *draft) eventsBefore(at At, l Line) {
 			return
 		}
 		if open && p.Ends != job.NoTopic && home(d.g, p) == at && offered(d.g, p) {
-			if e, err := offerEntry(d.g, p, d.at); err == nil {
+			if e, err := p.Answer(d.g, "", d.at); err == nil {
 				d.add(e)
 			}
 			return
