@@ -3,6 +3,7 @@ package tui
 // This file presses keys at random for a long time.
 
 import (
+	"os"
 	"slices"
 	"strings"
 	"testing"
@@ -25,9 +26,9 @@ const soakEvents = 1500
 // that was accepted, confirm no caution but by its digit, and never draw past the
 // terminal.
 func TestSoak(t *testing.T) {
-	walks := 3
-	if testing.Short() {
-		walks = 1
+	walks := 1
+	if os.Getenv("TUNDISH_LONG") != "" {
+		walks = 3
 	}
 	for walk := range walks {
 		soak(t, rapid.SliceOfN(event(), soakEvents, soakEvents).Example(walk+1))

@@ -215,7 +215,10 @@ func killRounds(t *testing.T) int {
 		}
 		return n
 	}
-	return 40
+	if os.Getenv("TUNDISH_LONG") != "" {
+		return 40
+	}
+	return 15
 }
 
 // Killed at random moments of a job that is typed as fast as it goes, the
