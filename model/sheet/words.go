@@ -285,7 +285,11 @@ func resumeWords(g *guide.Guide) Words {
 }
 
 func stopWords(live *guide.Guide, p guide.Prompt) Words {
-	return Words{Figure: "STOP", After: some(ended(p.AskText(live)), p.WhyText(live), "Nothing is chosen for you:")}
+	w := Words{Figure: "STOP", After: some(ended(p.AskText(live)), p.WhyText(live))}
+	if p.Kind == job.Choose {
+		w.After = append(w.After, "Nothing is chosen for you:")
+	}
+	return w
 }
 
 // ended is a sentence with its end.

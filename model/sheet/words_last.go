@@ -36,7 +36,11 @@ func lastTimeWords(s Sheet) Words {
 	if remark := last.Text(job.Remark); remark != "" {
 		w.Notes = append(w.Notes, "LAST REMARK  "+remark)
 	}
-	w.Notes = append(w.Notes, "HAVE  "+u.FormatVolume(g.OilToBuyML())+" of oil, NEW washer and a spare, adapter, cap, pan and pads, gloves, tag")
+	rig := "NEW washer and a spare, adapter, cap, pan and pads"
+	if g.Path() == job.LevelPort {
+		rig = "a NEW washer for each plug, pan"
+	}
+	w.Notes = append(w.Notes, "HAVE  "+u.FormatVolume(g.OilToBuyML())+" of oil, "+rig+", gloves, tag")
 	return w
 }
 
