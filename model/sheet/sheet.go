@@ -240,11 +240,6 @@ func offered(g *guide.Guide, p guide.Prompt) bool {
 	return ok && !v.Unknown
 }
 
-// offerEntry takes what is on offer.
-func offerEntry(g *guide.Guide, p guide.Prompt, at time.Time) (job.Entry, error) {
-	return p.Answer(g, "", at)
-}
-
 // stopAt is the question of a sheet that settles what does not fit, where it is the
 // next one that must be answered.
 func stopAt(live *guide.Guide, at At) (guide.Prompt, bool) {
