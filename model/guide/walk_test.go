@@ -101,7 +101,7 @@ func (w *walk) answer(s *Guide, p Prompt) {
 }
 
 // plain are lines one of which every field takes.
-var plain = []string{"10 ml", "100 ml", "1000 ml", "0 ml", "0 g", "40", "885", "1"}
+var plain = []string{"10 ml", "100 ml", "1000 ml", "0 ml", "0 g", "40", "885", "1", "20000 g"}
 
 // typeIn types odd lines, then plain ones, until one is taken.
 func (w *walk) typeIn(s *Guide, p Prompt) {
