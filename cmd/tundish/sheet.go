@@ -3,6 +3,7 @@ package main
 // This file prints results: as lines of text, or as JSON.
 
 import (
+	"bytes"
 	"encoding/json"
 	"fmt"
 	"io"
@@ -63,11 +64,17 @@ func (o *outside) show(f jsonFlag, result any, text *sheet) error {
 	return text.write(o.out)
 }
 
+// printJSON prints JSON in which nothing steers a terminal.
 func (o *outside) printJSON(result any) error {
-	out := json.NewEncoder(o.out)
+	var b bytes.Buffer
+	out := json.NewEncoder(&b)
 	out.SetEscapeHTML(false)
 	out.SetIndent("", "  ")
-	return out.Encode(result)
+	if err := out.Encode(result); err != nil {
+		return err
+	}
+	_, err := o.out.Write(text.VisibleJSON(b.Bytes()))
+	return err
 }
 
 // known is a number for JSON; null where there is none.

@@ -9,8 +9,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
-	"unicode/utf16"
-	"unicode/utf8"
 
 	"garage/tundish/model/job"
 	"garage/tundish/model/text"
@@ -59,11 +57,11 @@ func writeJSON(w io.Writer, job job.Job, figures figures) error {
 		b.WriteString("\n    ")
 	}
 	b.WriteString("]\n  }\n}\n")
-	_, err = w.Write(b.Bytes())
+	_, err = w.Write(text.VisibleJSON(b.Bytes()))
 	return err
 }
 
-// entryJSON is an entry on one line, everything that does not show escaped.
+// entryJSON is an entry on one line.
 func entryJSON(e job.Entry) ([]byte, error) {
 	if len(e.Value.Parts) == 0 {
 		e.Value.Parts = nil // an empty list and none are the same value
@@ -74,26 +72,5 @@ func entryJSON(e job.Entry) ([]byte, error) {
 	if err := enc.Encode(e); err != nil {
 		return nil, err
 	}
-	return escapeHidden(bytes.TrimSuffix(b.Bytes(), []byte("\n"))), nil
-}
-
-// escapeHidden writes runes that do not show as \u escapes. They can only
-// stand within strings, where an escape means the same.
-func escapeHidden(line []byte) []byte {
-	if !bytes.ContainsFunc(line, text.Hidden) {
-		return line
-	}
-	var out []byte
-	for _, r := range string(line) {
-		switch {
-		case !text.Hidden(r):
-			out = utf8.AppendRune(out, r)
-		case r > 0xffff:
-			hi, lo := utf16.EncodeRune(r)
-			out = fmt.Appendf(out, `\u%04x\u%04x`, hi, lo)
-		default:
-			out = fmt.Appendf(out, `\u%04x`, r)
-		}
-	}
-	return out
+	return bytes.TrimSuffix(b.Bytes(), []byte("\n")), nil
 }

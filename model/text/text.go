@@ -4,9 +4,11 @@
 package text
 
 import (
+	"bytes"
 	"fmt"
 	"strings"
 	"unicode"
+	"unicode/utf16"
 	"unicode/utf8"
 
 	"github.com/charmbracelet/x/ansi"
@@ -128,4 +130,26 @@ func Visible(s string) string {
 // joiner and non-joiner (U+200C, U+200D) only shape the letters beside them.
 func Hidden(r rune) bool {
 	return r != '\u200c' && r != '\u200d' && unicode.In(r, unicode.Cc, unicode.Cf, unicode.Co, unicode.Cs, unicode.Zl, unicode.Zp)
+}
+
+// VisibleJSON writes what does not show in JSON as \u escapes. It can only stand within
+// strings, where an escape means the same; the line ends between them stay.
+func VisibleJSON(b []byte) []byte {
+	hidden := func(r rune) bool { return r != '\n' && Hidden(r) }
+	if !bytes.ContainsFunc(b, hidden) {
+		return b
+	}
+	out := make([]byte, 0, len(b)+len(b)/8)
+	for _, r := range string(b) {
+		switch {
+		case !hidden(r):
+			out = utf8.AppendRune(out, r)
+		case r > 0xffff:
+			hi, lo := utf16.EncodeRune(r)
+			out = fmt.Appendf(out, `\u%04x\u%04x`, hi, lo)
+		default:
+			out = fmt.Appendf(out, `\u%04x`, r)
+		}
+	}
+	return out
 }
