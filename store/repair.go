@@ -57,7 +57,10 @@ type salvage struct {
 	drafts  map[string]Draft
 	worked  string // job last worked in the guide, from the bbolt file
 	resumed string // the same, from the journal
+	id      string // of the store, from the bbolt file
 	found   bool   // anything of a store was read
+	intact  bool   // all of the bbolt file was read
+	known   int    // number of the last line of the journal that is in the bbolt file
 }
 
 // pieces is what one copy holds, by job id.
@@ -109,10 +112,10 @@ func (s *salvage) readBolt(f *os.File) error {
 	if err != nil && !errors.Is(err, errDamaged) {
 		return err
 	}
-	if whole := err == nil; whole {
+	if s.intact = err == nil; s.intact {
 		s.found = true
-		state.survey(s.record, func(error) { whole = false })
-		if whole {
+		state.survey(s.record, func(error) { s.intact = false })
+		if s.intact {
 			return nil
 		}
 	}
@@ -152,8 +155,10 @@ func (s *salvage) record(bucket string, key, payload []byte) {
 		}
 	case aboutBucket:
 		var m journal.Mark
-		if string(key) == markKey && json.Unmarshal(payload, &m) == nil {
-			s.worked = cmp.Or(s.worked, m.Worked)
+		if string(key) == storeKey {
+			_ = json.Unmarshal(payload, &s.id) // one that is none is of no journal
+		} else if string(key) == markKey && json.Unmarshal(payload, &m) == nil {
+			s.worked, s.known = cmp.Or(s.worked, m.Worked), max(s.known, m.N)
 		}
 	case draftsBucket:
 		var d Draft
@@ -169,11 +174,15 @@ func (p *piece) keep(e job.Entry) {
 	}
 }
 
-// readJournal reads every complete line of the journal, in sequence or not.
+// readJournal reads every complete line of the journal, in sequence or not, and says
+// what is missing of it.
 func (s *salvage) readJournal() error {
 	path := s.path + journal.Suffix
 	j, first, err := openJournal(path, false)
 	if errors.Is(err, fs.ErrNotExist) {
+		if !s.intact {
+			s.report.find(path, "it is not there, and not all of the store can be read: jobs may be missing altogether")
+		}
 		return nil
 	}
 	if err != nil {
@@ -183,16 +192,44 @@ func (s *salvage) readJournal() error {
 	if first.Journal > journal.Version {
 		return newer(path, first.Journal, journal.Version)
 	}
+	if first.Store != "" && first.Store != s.id {
+		s.known = -1 // lines of another store
+	}
+	var chain journal.Chain
 	for l, err := range j.Lines(0) {
 		if err != nil {
 			return err
+		}
+		if gap, found := chain.Add(l); found && gap.Before > 1 && !s.knows(gap.Before-1) {
+			s.report.find(path, "%v", gap)
 		}
 		if l.Bad == nil {
 			s.found = true
 			s.take(l.Line)
 		}
 	}
+	s.readEnd(path, &chain)
 	return nil
+}
+
+// knows reports whether the store holds all lines of its journal up to a number.
+func (s *salvage) knows(n int) bool { return s.intact && n <= s.known }
+
+// readEnd says what cannot be told of the end of a journal.
+func (s *salvage) readEnd(path string, chain *journal.Chain) {
+	gap, torn := chain.End()
+	switch {
+	case s.knows(chain.Last() + 1):
+	case torn && s.intact: // it would be taken out when the store is opened
+		s.report.note(path, "%v; it had not been accepted, unless the store is an older copy", gap)
+	case torn:
+		s.report.find(path, "%v", gap)
+	case !s.intact && chain.Last() < s.known:
+		s.report.find(path, "it ends after line %d, and line %d was stored: what is after it is missing", chain.Last(), s.known)
+	case !s.intact:
+		s.report.AfterLine = chain.Last()
+		s.report.note(path, "whether anything was stored after its last line, line %d, cannot be told", chain.Last())
+	}
 }
 
 func (s *salvage) take(l journal.Line) {

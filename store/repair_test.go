@@ -77,7 +77,8 @@ func TestRepairFromEitherCopy(t *testing.T) {
 			}
 			continue
 		}
-		if err != nil || !r.OK() || r.Jobs != len(jobs) || r.Entries != 50 {
+		alone := name == "root page gone, no journal" // whether a job is missing cannot be told
+		if err != nil || r.OK() == alone || r.Jobs != len(jobs) || r.Entries != 50 {
 			t.Errorf("%s: %+v, %v", name, r, err)
 			continue
 		}
@@ -140,10 +141,85 @@ func TestRepairNamesWhatIsLost(t *testing.T) {
 	into := filepath.Join(memory(t), "new.db")
 	r, err := Repair(path, into, headFor)
 	must(t, err)
-	if len(r.Findings) != 1 || !strings.Contains(r.Findings[0].Fact, "entry 4 is in neither copy, it and the 2 behind it are lost") {
+	if len(r.Findings) != 2 || !strings.Contains(r.Findings[0].Fact, "line 4 is missing; it may be of job "+job.ID) ||
+		!strings.Contains(r.Findings[1].Fact, "entry 4 is in neither copy, it and the 2 behind it are lost") {
 		t.Errorf("%v", r.Findings)
 	}
 	holds(t, "with a gap", into, append(jobs, jobOf(5, 3)))
+}
+
+// TestRepairFromTheJournalAlone: whatever is missing of the only copy is said, also
+// where a whole job was gone and nothing of it is left to miss.
+func TestRepairFromTheJournalAlone(t *testing.T) {
+	path, jobs := storeWith(t, 3, 9, 2, 5)
+	whole := read(t, path+journalSuffix)
+	lines := bytes.SplitAfter(append(bytes.TrimRight(whole, "\n"), '\n'), []byte("\n"))
+	without := func(drop ...int) []byte {
+		var kept []byte
+		for i, line := range lines {
+			if !slices.Contains(drop, i) {
+				kept = append(kept, line...)
+			}
+		}
+		return kept
+	}
+	flipped := func(line int, old, new string) []byte {
+		other := slices.Clone(lines)
+		other[line] = bytes.Replace(lines[line], []byte(old), []byte(new), 1)
+		return bytes.Join(other, nil)
+	}
+	for _, c := range []struct {
+		name    string
+		journal []byte
+		jobs    int
+		want    []string // in the findings; none: only the end cannot be told
+	}{
+		{"all of it", whole, 4, nil},
+		{"a figure changed", flipped(2, "ml@20C", "Ml@20C"), 3, []string{"line 2 is missing", "checksum does not fit", "of job " + jobs[1].ID}},
+		{"no line at all in its place", flipped(2, `{"sum"`, `{"sux"`), 3, []string{"line 2 is missing", "of job " + jobs[1].ID}},
+		{"zeros in its place", slices.Concat(without(2, 3, 4), make([]byte, len(lines[2])), []byte("\n"), lines[3], lines[4]), 3,
+			[]string{"line 2 is missing", jobs[0].ID + ", " + jobs[2].ID}},
+		{"a line missing", without(2), 3, []string{"line 2 is missing", jobs[0].ID + ", " + jobs[2].ID, "missing altogether"}},
+		{"two lines missing", without(2, 3), 2, []string{"lines 2 to 3 are missing"}},
+		{"lines in another order", slices.Concat(without(2, 3, 4), lines[3], lines[2], lines[4]), 4, []string{"line 2 is missing", "does not follow"}},
+		{"cut within the last line", whole[:len(without(4))+40], 3, []string{"cut off after line 3", "cannot be read"}},
+		{"cut within its job", whole[:len(without(4))+200], 3, []string{"cut off after line 3", "of job " + jobs[3].ID}},
+		{"the first line changed", flipped(0, `"store":"`, `"Store":"`), 4, nil},
+	} {
+		must(t, errors.Join(os.RemoveAll(path), os.RemoveAll(path+".mended"), os.RemoveAll(path+".mended"+journalSuffix)))
+		write(t, path+journalSuffix, c.journal)
+		r, err := Repair(path, path+".mended", headFor)
+		if err != nil || r.Jobs != c.jobs || r.OK() != (c.want == nil) {
+			t.Errorf("%s: %+v, %v", c.name, r, err)
+			continue
+		}
+		said := fmt.Sprint(r.Findings)
+		for _, want := range c.want {
+			if !strings.Contains(said, want) {
+				t.Errorf("%s: %s; want %q", c.name, said, want)
+			}
+		}
+		if told := strings.Contains(fmt.Sprint(r.Notes), "cannot be told"); told != (r.AfterLine > 0) || c.want == nil && !told {
+			t.Errorf("%s: notes %v", c.name, r.Notes)
+		}
+	}
+}
+
+// TestRepairOfAnOlderCopy: what the file holds is not missed in the journal; what it
+// does not hold is.
+func TestRepairOfAnOlderCopy(t *testing.T) {
+	for _, c := range []struct {
+		line int
+		lost bool
+	}{{1, false}, {2, false}, {4, true}, {5, true}} {
+		path, _ := behind(t, 4)
+		lines := bytes.SplitAfter(append(bytes.TrimRight(read(t, path+journalSuffix), "\n"), '\n'), []byte("\n"))
+		lines[c.line] = nil
+		write(t, path+journalSuffix, bytes.Join(lines, nil))
+		if r, err := Repair(path, path+".mended", headFor); err != nil || r.OK() == c.lost {
+			t.Errorf("without line %d: %+v, %v", c.line, r, err)
+		}
+	}
 }
 
 func TestRepairKeepsBothWhereTheCopiesDiffer(t *testing.T) {

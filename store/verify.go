@@ -25,13 +25,14 @@ import (
 // Report is the result of checking or repairing a store.
 type Report struct {
 	Path       string    `json:"path"`
-	Jobs       int       `json:"jobs"`        // whole jobs
-	Entries    int       `json:"entries"`     // entries of those
-	Lines      int       `json:"lines"`       // intact lines of the journal after the first
-	Findings   []Finding `json:"findings"`    // what is wrong; after Repair, what was lost
-	Notes      []Finding `json:"notes"`       // what the next opening corrects
-	MoreFaults int       `json:"more_faults"` // findings beyond the first hundred
-	Beside     bool      `json:"-"`           // another window was writing: what it had stored by then was checked
+	Jobs       int       `json:"jobs"`                 // whole jobs
+	Entries    int       `json:"entries"`              // entries of those
+	Lines      int       `json:"lines"`                // intact lines of the journal after the first
+	Findings   []Finding `json:"findings"`             // what is wrong; after Repair, what was lost
+	Notes      []Finding `json:"notes"`                // what the next opening corrects
+	MoreFaults int       `json:"more_faults"`          // findings beyond the first hundred
+	AfterLine  int       `json:"after_line,omitempty"` // last line of a journal that was read alone: whether more was stored cannot be told
+	Beside     bool      `json:"-"`                    // another window was writing: what it had stored by then was checked
 }
 
 // Finding is one thing about one file.

@@ -82,8 +82,12 @@ func (c *repairCommand) Run(o *outside) error {
 		return fmt.Errorf("%s: not all could be saved, see the lines above; look through the jobs with: tundish jobs --store %s",
 			path, c.Into)
 	}
-	_, err = fmt.Fprintf(o.err, "tundish: all that was accepted is in %s; use it with --store, or put it in the place of %s\n",
-		text.Visible(c.Into), text.Visible(path))
+	whole := "all that was accepted"
+	if r.AfterLine > 0 {
+		whole = fmt.Sprintf("all up to line %d of the journal", r.AfterLine)
+	}
+	_, err = fmt.Fprintf(o.err, "tundish: %s is in %s; use it with --store, or put it in the place of %s\n",
+		whole, text.Visible(c.Into), text.Visible(path))
 	return err
 }
 
@@ -115,7 +119,10 @@ func reportSheet(r store.Report, word string) *sheet {
 		s.note("note: %s", text.Visible(f.String()))
 	}
 	s.note("%s: %d job(s), %d entries, %d line(s) of journal", text.Visible(r.Path), r.Jobs, r.Entries, r.Lines)
-	if r.OK() {
+	switch {
+	case r.OK() && r.AfterLine > 0:
+		s.note("nothing is %s up to there", word)
+	case r.OK():
 		s.note("nothing is %s", word)
 	}
 	return s

@@ -115,8 +115,15 @@ func (j *Journal) TakeBack(to Place) error {
 // Clean removes all that follows the mark.
 func (j *Journal) Clean() error { return j.clean(j.sizeBytes) }
 
-// clean writes empty lines from the mark up to an end.
+// clean writes empty lines from the mark up to an end, and cuts off what is longer than
+// any filling.
 func (j *Journal) clean(end int64) error {
+	if most := j.Mark.End + 2*fillBytes; end > most {
+		if err := j.file.Truncate(most); err != nil {
+			return err
+		}
+		end, j.sizeBytes = most, most
+	}
 	if _, err := j.file.WriteAt(emptyLines(end-j.Mark.End), j.Mark.End); err != nil {
 		return err
 	}
@@ -152,17 +159,18 @@ type ReadLine struct {
 	At, end int64
 	Sum     string // empty if the line cannot be decoded
 	Bad     error  // why it is not a valid line
+	About   string // job of a line that is not valid, as far as can be told
 }
 
 // Lines returns the lines from an offset on, without empty ones. It ends after an error
-// of the disk.
+// of the disk. Of what cannot be a line only the beginning is kept in memory.
 func (j *Journal) Lines(from int64) iter.Seq2[ReadLine, error] {
 	return func(yield func(ReadLine, error) bool) {
 		r := bufio.NewReaderSize(io.NewSectionReader(j.file, from, j.sizeBytes-from), fillBytes)
 		var text []byte
-		for at := from; ; {
+		for at, start := from, from; ; {
 			piece, err := r.ReadSlice('\n')
-			if len(text) < maxLineBytes { // more than that is no line
+			if len(text) == 0 || mayGoOn(text, piece) {
 				text = append(text, piece...)
 			}
 			at += int64(len(piece))
@@ -173,21 +181,28 @@ func (j *Journal) Lines(from int64) iter.Seq2[ReadLine, error] {
 				yield(ReadLine{}, err)
 				return
 			}
-			if len(bytes.TrimRight(text, "\n")) > 0 {
-				l := ReadLine{At: at - int64(len(text)), end: at}
-				if l.Line, l.Sum, l.Bad = decodeLine(text); l.Bad == nil {
-					l.Bad = l.Check()
-				}
-				if !yield(l, nil) {
-					return
-				}
-			}
-			if err != nil {
+			if len(bytes.TrimRight(text, "\n")) > 0 && !yield(readLine(text, start, at), nil) || err != nil {
 				return
 			}
-			text = text[:0]
+			text, start = text[:0], at
 		}
 	}
+}
+
+// mayGoOn reports whether what was read of a line can be of one with the next piece.
+func mayGoOn(text, piece []byte) bool {
+	return len(text) < maxLineBytes && bytes.HasPrefix(text, []byte(lineOpen)) && bytes.IndexByte(piece, 0) < 0
+}
+
+func readLine(text []byte, at, end int64) ReadLine {
+	l := ReadLine{At: at, end: end}
+	if l.Line, l.Sum, l.Bad = decodeLine(text); l.Bad == nil {
+		l.Bad = l.Check()
+	}
+	if l.Bad != nil {
+		l.About = about(text)
+	}
+	return l
 }
 
 // UpTo returns the journal as if it ended at an offset.
