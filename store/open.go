@@ -143,7 +143,10 @@ func openFile(path string, readonly bool) (*os.File, error) {
 }
 
 func unopened(path string, err error) error {
-	if errors.Is(err, fs.ErrNotExist) {
+	switch {
+	case errors.Is(err, fs.ErrNotExist) && journal.Beside(path) == journal.Held:
+		return lost(path)
+	case errors.Is(err, fs.ErrNotExist):
 		return &Error{kind: ErrAbsent, Path: path, fact: "there is no such file", next: "name another file with --store"}
 	}
 	return unwritten(path, err)

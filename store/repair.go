@@ -85,7 +85,7 @@ func (p pieces) of(id string) *piece {
 func (s *salvage) read() error {
 	f, err := openLocked(s.path, Options{ReadOnly: true}, nil)
 	switch {
-	case errors.Is(err, ErrAbsent) && journal.Beside(s.path) == journal.Held:
+	case errors.Is(err, errDamaged): // the file is gone, its journal is there
 	case err != nil:
 		return err
 	default:

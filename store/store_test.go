@@ -27,7 +27,7 @@ func TestDefaultPath(t *testing.T) {
 		{"then the home folder", "", "", "/home/x", filepath.Join("/home/x", ".local", "share", "tundish", "jobs.db")},
 		{"no home is an error", "", "", "", ""},
 	} {
-		env := map[string]string{pathVariable: c.store, "XDG_DATA_HOME": c.xdg}
+		env := map[string]string{PathVariable: c.store, "XDG_DATA_HOME": c.xdg}
 		got, err := DefaultPath(func(k string) string { return env[k] }, c.home)
 		if got != c.want || (err != nil) != (c.want == "") {
 			t.Errorf("%s: %q, %v; want %q", c.name, got, err, c.want)

@@ -83,9 +83,6 @@ func Verify(path string) (Report, error) {
 		return Report{}, err
 	}
 	f, beside, err := openToRead(path, Options{})
-	if errors.Is(err, ErrAbsent) && journal.Beside(path) == journal.Held {
-		err = lost(path)
-	}
 	if err != nil {
 		return Report{}, err
 	}

@@ -55,11 +55,12 @@ func (c *dueCommand) writeCalendar(o *outside, items []report.Item) error {
 	return outputFlag{Output: c.ICS, forceFlag: c.forceFlag}.put(o, text.Bytes())
 }
 
-// dueItems goes through all jobs and keeps what is due, in the order of the list. A store that is not there yet leaves nothing to do.
+// dueItems goes through all jobs and keeps what is due, in the order of the list.
+// Where no store was made yet there is nothing to do.
 func dueItems(o *outside) ([]report.Item, error) {
 	items := []report.Item{}
 	s, err := o.readStore()
-	if errors.Is(err, store.ErrAbsent) {
+	if o.noneYet(err) {
 		return items, nil
 	}
 	if err != nil {

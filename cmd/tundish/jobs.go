@@ -35,11 +35,10 @@ type listedJob struct {
 	due string
 }
 
-// Run prints the list, newest first. A store that is not there yet holds no
-// jobs.
+// Run prints the list, newest first. Where no store was made yet there are no jobs.
 func (c *jobsCommand) Run(o *outside) error {
 	s, err := o.readStore()
-	if errors.Is(err, store.ErrAbsent) {
+	if o.noneYet(err) {
 		return o.show(c.jsonFlag, []jobResult{}, jobSheet(nil, 0))
 	}
 	if err != nil {

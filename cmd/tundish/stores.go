@@ -67,6 +67,12 @@ func (o *outside) readStore() (*store.Store, error) {
 	return s, nil
 }
 
+// noneYet reports whether an error means that there is no store because nobody has made
+// one yet: nobody has named it either.
+func (o *outside) noneYet(err error) bool {
+	return errors.Is(err, store.ErrAbsent) && o.storeFlag == "" && o.getenv(store.PathVariable) == ""
+}
+
 // absentHint adds what to do where there is no store.
 func absentHint(err error) error {
 	if errors.Is(err, store.ErrAbsent) {
