@@ -124,7 +124,8 @@ func (j storeJournal) Offers(job job.Job) (guide.Offers, error) {
 	}
 	offers := guide.OffersOf(unit[:min(len(unit), unitLessons)], rig)
 	offers.Before = before
-	return offers, nil
+	offers.OpenUnits, err = j.openUnits(job)
+	return offers, err
 }
 
 // ownBefore lists the owner's jobs that were started before a moment, newest

@@ -1,7 +1,7 @@
 package guide
 
-// This file holds the small functions that specs are made of: answers on offer
-// and limits of numbers.
+// This file holds what is on offer: what other units of the car bring, and the small
+// functions that specs are made of, answers on offer and limits of numbers.
 
 import (
 	"fmt"
@@ -9,7 +9,18 @@ import (
 
 	"garage/tundish/model/job"
 	"garage/tundish/model/quantity"
+	"garage/tundish/model/verdict"
 )
+
+// OpenUnit is a unit of the car, of another job, that the engine must not be started
+// with, and what is known of its oil.
+type OpenUnit struct {
+	Name  string
+	State verdict.UnitState
+}
+
+// OpenUnits are the other units of the car that are open.
+func (s *Guide) OpenUnits() []OpenUnit { return s.offers.OpenUnits }
 
 // offering offers a value.
 func offering(v job.Value) offer {
