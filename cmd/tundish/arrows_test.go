@@ -18,7 +18,7 @@ const module, charm = "garage/tundish/", "github.com/charmbracelet/"
 var rooms = []string{"job", "estimate", "verdict", "guide", "report", "sheet", "paper"}
 
 // leaves are numbers, physics and text, which know nothing of a job.
-var leaves = []string{"adjust", "balance", "drip", "hydraulics", "jsonwalk", "learn", "measure", "oil", "quantity", "text", "vessel",
+var leaves = []string{"adjust", "balance", "drip", "hydraulics", "jsonwalk", "learn", "measure", "oil", "quantity", "text", "thread", "vessel",
 	"words"}
 
 // arrow forbids packages below one path to import what begins with others.

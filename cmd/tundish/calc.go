@@ -9,5 +9,6 @@ type calcCommands struct {
 	Flow    flowCommand    `cmd:"" help:"How long it takes to push oil through a hose."`
 	Drip    dripCommand    `cmd:"" help:"How much is still to drip out, from readings over time."`
 	Balance balanceCommand `cmd:"" help:"Reconcile volumes that were measured twice over, and name the one most likely wrong."`
+	Share   shareCommand   `cmd:"" help:"What share of a fill is new after so many drains that bring out only a part of it."`
 	Vessel  vesselCommand  `cmd:"" help:"Check a jug with water on a scale."`
 }

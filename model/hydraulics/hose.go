@@ -1,5 +1,6 @@
-// Package hydraulics computes the hold-up of a hose, and the time to push a charge of oil through
-// narrow pieces.
+// Package hydraulics computes the hold-up of a hose, the time to push a charge of oil through narrow
+// pieces, the film that clings to a wall, what an open port lets out, and what share of a fill is
+// another oil.
 //
 // Units inside: bores in mm, lengths in m, volumes in ml, pressures in kPa gauge, temperatures
 // in °C, times in minutes.
