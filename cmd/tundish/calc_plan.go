@@ -37,21 +37,21 @@ type planCommand struct {
 
 // planResult is the plan in JSON. What is not decided is null.
 type planResult struct {
-	Drained20CML    float64          `json:"drained_20c_ml"`
-	FromDrainedML   float64          `json:"from_drained_ml"`
-	FromDrainedUML  float64          `json:"from_drained_u_ml"`
-	FromCapacityML  float64          `json:"from_capacity_ml"`
-	FromCapacityUML float64          `json:"from_capacity_u_ml"`
-	Z               float64          `json:"z"`
-	Conflict        bool             `json:"conflict"`
-	Basis           estimate.Witness `json:"basis"`
-	TargetML        *float64         `json:"target_ml"`
-	TargetUML       *float64         `json:"target_u_ml"`
-	WindowLowML     *float64         `json:"window_low_ml"`
-	WindowHighML    *float64         `json:"window_high_ml"`
-	ChargeML        *float64         `json:"charge_ml"`
-	ChargeUML       *float64         `json:"charge_u_ml"`
-	PreloadML       *float64         `json:"preload_ml"`
+	Drained20CML    float64        `json:"drained_20c_ml"`
+	FromDrainedML   float64        `json:"from_drained_ml"`
+	FromDrainedUML  float64        `json:"from_drained_u_ml"`
+	FromCapacityML  float64        `json:"from_capacity_ml"`
+	FromCapacityUML float64        `json:"from_capacity_u_ml"`
+	Z               float64        `json:"z"`
+	Conflict        bool           `json:"conflict"`
+	Basis           estimate.Basis `json:"basis"`
+	TargetML        *float64       `json:"target_ml"`
+	TargetUML       *float64       `json:"target_u_ml"`
+	WindowLowML     *float64       `json:"window_low_ml"`
+	WindowHighML    *float64       `json:"window_high_ml"`
+	ChargeML        *float64       `json:"charge_ml"`
+	ChargeUML       *float64       `json:"charge_u_ml"`
+	PreloadML       *float64       `json:"preload_ml"`
 }
 
 // tempUC is the standard uncertainty of a temperature that was taken, °C.
@@ -219,7 +219,7 @@ func (c *planCommand) statedSum(in estimate.PlanInput) string {
 	return fmt.Sprintf("%s as %s, ± %s", mlU(in.Capacity), in.Means, percent(estimate.Coverage*estimate.RefillShareU))
 }
 
-func basisWords(w estimate.Witness) string {
+func basisWords(w estimate.Basis) string {
 	switch w {
 	case estimate.ByDrained:
 		return "what came out alone"

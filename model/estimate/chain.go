@@ -235,7 +235,7 @@ func (s *Figures) adjust(r int) round {
 	a.known, _ = u.known.and(s.conditionsUpTo(r)...)
 	a.Sums = a.known.Of(a.off)
 	a.Off = a.Sums
-	s.hearLevel(&a, r)
+	s.addLevel(&a, r)
 	return a
 }
 
@@ -284,11 +284,11 @@ func (s *Figures) SwapTold(r int) bool {
 	return true
 }
 
-// hearLevel lets the level hole have its say. Oil at the lip is as good as the
+// addLevel adds what the level hole tells. Oil at the lip is as good as the
 // level tells it; oil below it says that there is less than at the lip. Where
 // that and the sums contradict each other, neither counts for the other, and the
 // doubt of it stands.
-func (s *Figures) hearLevel(a *round, r int) {
+func (s *Figures) addLevel(a *round, r int) {
 	seen, below := s.LevelSeen(r), s.BelowHole(r)
 	if !seen && !below {
 		return

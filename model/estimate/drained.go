@@ -1,7 +1,7 @@
 package estimate
 
 // This file adds up what came out of the unit, and says what it is worth as a
-// witness of what belongs in.
+// measure of what belongs in.
 
 import (
 	"fmt"
@@ -16,13 +16,13 @@ import (
 type Drained struct {
 	Total      measure.Value
 	Late       measure.Value   // of Total: dripped out long after an ordinary drain
-	Witnesses  []measure.Value // of the same oil, where it was measured more than once
+	Measures   []measure.Value // of the same oil, where it was measured more than once
 	Z          float64
-	Contradict bool // the witnesses differ by more than they can err
+	Contradict bool // the measures differ by more than they can err
 }
 
 // Drained adds up what came out. Items that measure the same oil again make
-// another witness; all are weighed against each other, or, where they
+// another measure; all are weighed against each other, or, where they
 // contradict, the one that the owner trusts counts.
 func (s *Figures) Drained() Drained { return s.memo.drained.Get(s.addDrained) }
 
@@ -47,8 +47,8 @@ func (s *Figures) addDrained() Drained {
 	}
 	d := Drained{Total: sums[0], Late: late}
 	if len(sums) > 1 {
-		d.Witnesses = sums
-		s.weighWitnesses(&d)
+		d.Measures = sums
+		s.combineMeasures(&d)
 	}
 	d.Total = measure.Sum(d.Total, late, further)
 	return d
@@ -67,26 +67,26 @@ func (s *Figures) oldOil(e job.Entry) measure.Value {
 	return measure.Gaussian(measure.Source{Name: OldOil, Job: s.ID}, 1, oldOilUKgM3/s.Oil().Rho15KgM3)
 }
 
-func (s *Figures) weighWitnesses(d *Drained) {
-	d.Total = d.Witnesses[0]
-	for _, w := range d.Witnesses[1:] {
+func (s *Figures) combineMeasures(d *Drained) {
+	d.Total = d.Measures[0]
+	for _, w := range d.Measures[1:] {
 		gap := d.Total.Sub(w)
 		d.Z = math.Max(d.Z, new(adjust.Solution).Z(gap))
 		same, err := adjust.Solve([]measure.Value{gap})
 		if err != nil || math.Abs(gap.Nominal) > ConflictZ*gap.U() {
 			d.Contradict = true
-			d.Total = d.Chosen(s.Trusted(len(d.Witnesses)))
+			d.Total = d.Chosen(s.Trusted(len(d.Measures)))
 			return
 		}
 		d.Total = same.Of(d.Total)
 	}
 }
 
-// Chosen is the witness that is trusted, with the doubt of the contradiction to
+// Chosen is the measure that is trusted, with the doubt of the contradiction to
 // the one furthest from it.
 func (d *Drained) Chosen(i int) measure.Value {
-	trusted, most := d.Witnesses[i], measure.Exact(0)
-	for _, w := range d.Witnesses {
+	trusted, most := d.Measures[i], measure.Exact(0)
+	for _, w := range d.Measures {
 		if tau := adjust.StandingU(trusted.Sub(w), ConflictZ); tau > most.U() {
 			most = measure.Gaussian(ContradictionStands, 0, tau)
 		}
@@ -94,39 +94,39 @@ func (d *Drained) Chosen(i int) measure.Value {
 	return trusted.Add(most)
 }
 
-// WitnessToken names a witness of what came out: first, second, third…
-func WitnessToken(i int) string {
+// MeasureToken names a measure of what came out: first, second, third…
+func MeasureToken(i int) string {
 	if names := []string{"first", "second", "third", "fourth"}; i < len(names) {
 		return names[i]
 	}
 	return fmt.Sprintf("witness %d", i+1)
 }
 
-// IsWitness reports whether a token names a witness of what came out.
-func IsWitness(token string) bool {
+// IsMeasureToken reports whether a token names a measure of what came out.
+func IsMeasureToken(token string) bool {
 	for i := range job.MaxIndex + 1 {
-		if WitnessToken(i) == token {
+		if MeasureToken(i) == token {
 			return true
 		}
 	}
 	return false
 }
 
-// Trusted is the witness that the owner trusts, of n; the first until then.
+// Trusted is the measure that the owner trusts, of n; the first until then.
 func (s *Figures) Trusted(n int) int {
-	token := s.Choice(job.Place{Topic: job.WitnessTrusted})
+	token := s.Choice(job.Place{Topic: job.MeasureTrusted})
 	for i := range n {
-		if WitnessToken(i) == token {
+		if MeasureToken(i) == token {
 			return i
 		}
 	}
 	return 0
 }
 
-// SpreadML is how far the witnesses of what came out are apart, ml.
+// SpreadML is how far the measures of what came out are apart, ml.
 func (d Drained) SpreadML() float64 {
 	low, high := math.Inf(1), math.Inf(-1)
-	for _, w := range d.Witnesses {
+	for _, w := range d.Measures {
 		low, high = math.Min(low, w.Nominal), math.Max(high, w.Nominal)
 	}
 	return math.Max(high-low, 0)
@@ -186,7 +186,7 @@ func (s *Figures) PanInDoubt() bool {
 	return !ok || MovedOn(e.Value.Number, s.PanGapML(p))
 }
 
-// DrainedVoid reports whether what came out is no witness of what belongs in.
+// DrainedVoid reports whether what came out is no measure of what belongs in.
 func (s *Figures) DrainedVoid() bool {
 	switch s.LookedCause() {
 	case job.LookedNeighbour, job.LookedWater, job.LookedOverfilled:

@@ -13,7 +13,7 @@ import (
 
 // Plan is the plan of a round: of the whole fill for the first, of what is to
 // be added for a correction. The error says what is not known yet. Before
-// anything was measured, the stated quantity is the only witness.
+// anything was measured, the stated quantity is the only measure.
 func (s *Figures) Plan(round int) (Plan, error) {
 	whole := s.made()
 	plan, err := whole.plan, whole.err
@@ -54,7 +54,7 @@ func (s *Figures) planInput() (PlanInput, error) {
 	if in.Unit != nil && s.Past() == job.PastLeaked && s.LossTold() {
 		in.DrainedVoid = false // it tells how much was lost
 	}
-	in.Basis, _ = job.ChoiceAt[Witness](s.State, job.Place{Topic: job.Basis}, witnessTokens)
+	in.Basis, _ = job.ChoiceAt[Basis](s.State, job.Place{Topic: job.Basis}, basisTokens)
 	return in, nil
 }
 

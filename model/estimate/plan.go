@@ -1,7 +1,7 @@
 package estimate
 
 // This file works out what the unit needs and what to load for it: two
-// witnesses, what they say together, and the sum that leads to the pre-load.
+// measures, what they say together, and the sum that leads to the pre-load.
 // It knows nothing of entries; ledger.go makes its input from them.
 
 import (
@@ -85,29 +85,29 @@ func (t Trust) Share() float64 {
 	return 0.12
 }
 
-// Witness says which witness the target rests on.
-type Witness uint8
+// Basis says which measure the target rests on.
+type Basis uint8
 
 // The bases of a target.
 const (
-	BothWitnesses Witness = iota // both, as sure as they are
-	ByDrained                    // what came out alone
-	ByCapacity                   // all else that is known, the stated quantity first, alone
-	BothStand                    // both, though they contradict each other
+	ByBoth     Basis = iota // both, as sure as they are
+	ByDrained               // what came out alone
+	ByCapacity              // all else that is known, the stated quantity first, alone
+	BothStand               // both, though they contradict each other
 )
 
-var witnessTokens = []string{"auto", "drained", "capacity", "both"}
+var basisTokens = []string{"auto", "drained", "capacity", "both"}
 
 // String is the basis' name in files and on the command line.
-func (w Witness) String() string { return job.TokenOf(witnessTokens, w) }
+func (b Basis) String() string { return job.TokenOf(basisTokens, b) }
 
 // UnmarshalText reads auto, drained, capacity or both.
-func (w *Witness) UnmarshalText(text []byte) error {
-	return job.UnmarshalToken(w, witnessTokens, text, "basis")
+func (b *Basis) UnmarshalText(text []byte) error {
+	return job.UnmarshalToken(b, basisTokens, text, "basis")
 }
 
 // MarshalText writes the basis' name.
-func (w Witness) MarshalText() ([]byte, error) { return []byte(w.String()), nil }
+func (b Basis) MarshalText() ([]byte, error) { return []byte(b.String()), nil }
 
 // Defaults of the trade, all common practice without a source; an owner's own
 // figures take their place wherever they are known.
@@ -119,7 +119,7 @@ const (
 	EscapeUML      = 25.298221281347036 // with escapeRigUML and EscapeOwnUML
 	toleranceShare = 0.05               // of capacity, but not below
 	toleranceML    = 50.0
-	ConflictZ      = 2.0 // two witnesses further apart than this contradict each other
+	ConflictZ      = 2.0 // two measures further apart than this contradict each other
 )
 
 // Limits of what is taken for a stated quantity, and for a reading beside it.
@@ -167,8 +167,8 @@ type PlanInput struct {
 	Unit        *Unit // what earlier jobs tell of the unit; nil where Stated is all there is
 	Tolerance   Tolerance
 	Drained     measure.Value // all that came out, late drips too
-	DrainedVoid bool          // what came out is no witness
-	Basis       Witness
+	DrainedVoid bool          // what came out is no measure
+	Basis       Basis
 	HoseTakes   measure.Value  // what the hose keeps of this push; negative when it gives
 	Heel        measure.Value  // what stays in the vessel
 	Escape      measure.Value  // what is expected to escape
@@ -188,7 +188,7 @@ type Plan struct {
 	FromCapacity measure.Value // and by all that is known else
 	Z            float64       // |FromDrained − FromCapacity| in standard uncertainties; 0 where one is void
 	Conflict     bool          // Z > 2: the two contradict each other
-	Basis        Witness       // what Target rests on
+	Basis        Basis         // what Target rests on
 	Undecided    bool          // in conflict and no basis chosen: Target and Charge mean nothing
 	Target       measure.Value
 	Low, High    float64       // window, ml

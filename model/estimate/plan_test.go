@@ -88,7 +88,7 @@ func TestContradictionIsNotAveraged(t *testing.T) {
 	in.Basis = ByCapacity
 	near(t, "by the stated quantity", made(t, in).Target.Nominal, 828, 0)
 
-	in.DrainedVoid, in.Basis = true, ByDrained // void is no witness, whatever is chosen
+	in.DrainedVoid, in.Basis = true, ByDrained // void is no measure, whatever is chosen
 	p = made(t, in)
 	near(t, "void", p.Target.Nominal, 828, 0)
 	if p.Conflict || p.Basis != ByCapacity || p.Z != 0 {

@@ -148,7 +148,7 @@ func (in PlanInput) settle() planned {
 	if p.Basis != ByCapacity && p.Basis != ByDrained {
 		made.unit.known, made.err = before.and(in.Drained.Sub(made.unit.needed()).Sub(made.unit.Level))
 	}
-	p.Target, p.Undecided = made.unit.known.Of(made.unit.needed()), p.Conflict && p.Basis == BothWitnesses
+	p.Target, p.Undecided = made.unit.known.Of(made.unit.needed()), p.Conflict && p.Basis == ByBoth
 	return made
 }
 

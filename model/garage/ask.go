@@ -147,7 +147,7 @@ func (v *Visit) correctAny(s *guide.Guide) bool {
 func (v *Visit) inDoubt(p guide.Prompt) []job.Place {
 	r := p.Place.Round
 	switch p.Topic {
-	case job.LookedAgain, job.WitnessTrusted, job.WrongBoxDecision, job.Basis:
+	case job.LookedAgain, job.MeasureTrusted, job.WrongBoxDecision, job.Basis:
 		return []job.Place{{Topic: job.Capacity}, {Topic: job.DrainedAmount}, {Topic: job.DrainedAmount, Item: 1}}
 	case job.BalanceSuspect, job.LevelLookedAgain:
 		return []job.Place{{Topic: job.LoadedAmount, Round: r}, {Topic: job.LeftInVessel, Round: r}}

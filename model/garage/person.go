@@ -121,7 +121,7 @@ func known(yes bool, format string, x float64) []string {
 // figure is the stated quantity as it is typed.
 func (v *Visit) figure() []string {
 	right := fmt.Sprintf("%.0f ml", v.Unit.Figure)
-	if v.Slips.Has(UnitSlip) && v.witnessed(job.Place{Topic: job.Capacity}) && v.dice.chance(0.2) {
+	if v.Slips.Has(UnitSlip) && v.crossChecked(job.Place{Topic: job.Capacity}) && v.dice.chance(0.2) {
 		v.slipped = true
 		v.honest[job.Place{Topic: job.Capacity}] = right
 		return []string{v.inWrongUnit(v.Unit.Figure), right}
@@ -182,7 +182,7 @@ func (v *Visit) token(s *guide.Guide, p guide.Prompt, options []guide.Option) st
 		return v.sayHoseBefore(usual.Choice, p.Place.Round)
 	case job.Decision:
 		return v.decide(p, advised(s, p.Place), options)
-	case job.WitnessTrusted:
+	case job.MeasureTrusted:
 		return pickOf(v.dice, options...).Token
 	}
 	if token := v.says(p.Place); token != "" {
@@ -299,7 +299,7 @@ func (v *Visit) howCaught() string {
 func advised(s *guide.Guide, p job.Place) string {
 	v, err := s.Verdict(p.Round)
 	switch {
-	case err != nil || v.Act == verdict.Remeasure || v.Act == verdict.Nothing && v.Word == verdict.NotProven:
+	case err != nil || v.Act == verdict.Remeasure || v.Act == verdict.Nothing && v.Conformity == verdict.NotProven:
 		return ""
 	case v.Act == verdict.AddOil:
 		return job.DecideAdd.String()
@@ -328,7 +328,7 @@ func (v *Visit) decide(p guide.Prompt, usual string, options []guide.Option) str
 // stops reports whether a question is one at which the guide stops.
 func stops(t job.Topic) bool {
 	switch t {
-	case job.LookedAgain, job.WitnessTrusted, job.WrongBoxDecision, job.Basis, job.BalanceSuspect, job.LevelLookedAgain, job.Decision:
+	case job.LookedAgain, job.MeasureTrusted, job.WrongBoxDecision, job.Basis, job.BalanceSuspect, job.LevelLookedAgain, job.Decision:
 		return true
 	}
 	return false

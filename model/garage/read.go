@@ -115,7 +115,7 @@ func (v *Visit) typed(p job.Place, ml, tempC float64) []string {
 	if wrong := v.misread(p, shown, device); wrong != shown && p.Item == 0 {
 		lines = []string{v.line(max(wrong, 0), device), right}
 	}
-	if v.Slips.Has(UnitSlip) && !v.slipped && v.witnessed(p) && v.dice.chance(0.4) {
+	if v.Slips.Has(UnitSlip) && !v.slipped && v.crossChecked(p) && v.dice.chance(0.4) {
 		v.slipped = true
 		lines = append([]string{v.inWrongUnit(shown)}, lines...)
 	}
@@ -161,7 +161,7 @@ func (v *Visit) misread(p job.Place, shown float64, device string) float64 {
 	}
 	d := v.diceOf(p, 0) // who reads it again reads the same
 	switch {
-	case v.Slips.Has(gross) && v.witnessed(p):
+	case v.Slips.Has(gross) && v.crossChecked(p):
 		if p.Topic == job.LeftInVessel { // of little, much is wrong
 			return shown + d.sign()*d.between(0.2, 0.5)*v.Unit.RightML
 		}
@@ -183,10 +183,10 @@ func (v *Visit) hundred(s Slip) float64 {
 	return 100 * v.Config.dice("numbered mark", v.n).sign()
 }
 
-// witnessed reports whether something else is read that would show a slip: what
+// crossChecked reports whether something else is read that would show a slip: what
 // came out and the stated quantity check each other, the bottles the first
 // load, a weighed vessel every load, the weighed vessel what is left in it.
-func (v *Visit) witnessed(p job.Place) bool {
+func (v *Visit) crossChecked(p job.Place) bool {
 	t := p.Topic
 	switch {
 	case v.Blind:

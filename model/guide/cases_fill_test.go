@@ -91,8 +91,8 @@ func TestRoundGivenUp(t *testing.T) {
 		job.LeftInVessel: {"720", "60"}, job.EscapedAtCap: {"0", "0"}, job.HoseAfter: {"cleared", "full"}, job.LoadedAmount: {"720", "820"},
 	}))
 	s := d.until(job.Decision)
-	if v := verdictOf(t, s, 0); s.NetFill(0).Nominal != 0 || v.Word != verdict.Low {
-		t.Errorf("nothing went in: %v, %v", s.NetFill(0).Nominal, v.Word)
+	if v := verdictOf(t, s, 0); s.NetFill(0).Nominal != 0 || v.Conformity != verdict.Low {
+		t.Errorf("nothing went in: %v, %v", s.NetFill(0).Nominal, v.Conformity)
 	}
 	wantUnit(t, s, verdict.Empty, Open)
 	s = d.until(job.AdapterIn)
@@ -147,8 +147,8 @@ func TestCaseBottlesAgainstVessel(t *testing.T) {
 	v := verdictOf(t, s, 0)
 	near(t, "net between the two", s.NetFill(0).Nominal, 2563, 15)
 	near(t, "and anywhere between them", s.NetFill(0).U(), 63, 10)
-	if v.Word != verdict.NotProven || v.PHigh < v.PLow {
-		t.Errorf("%v, P(high) %.2f; want not proven, may be over", v.Word, v.PHigh)
+	if v.Conformity != verdict.NotProven || v.PHigh < v.PLow {
+		t.Errorf("%v, P(high) %.2f; want not proven, may be over", v.Conformity, v.PHigh)
 	}
 	d.tell(job.VesselWater, "1000")
 	s = d.until(job.VesselWaterReading)

@@ -162,16 +162,16 @@ func TestCaseJugMisread(t *testing.T) {
 		job.Capacity: {"1050"}, job.ContainerGraduation: {"100"}, job.DrainedWith: {"c0", "scale"}, job.DrainedAmount: {"1150", "905 g"},
 		job.DrainedTemperature: {"20"}, job.DrainedMore: {"again", "done"}, job.StruckWhy: {"froth"},
 	}))
-	s := d.until(job.WitnessTrusted)
-	w := s.Drained().Witnesses
+	s := d.until(job.MeasureTrusted)
+	w := s.Drained().Measures
 	near(t, "on the scale", w[1].Nominal, 1023.8, 0.5) // 1022.6, and 0.12 % that the air carries
-	f := found(t, s, verdict.WitnessesApart)
+	f := found(t, s, verdict.MeasuresApart)
 	near(t, "gap", f.ML, 126.2, 0.6)
 	if e := entryOf(s, f.Seq); e.Value.Number != 1150 {
 		t.Errorf("to be read again: %v, want the jug", e.Value)
 	}
 	s = d.correct(job.DrainedAmount, 0, 0, "1030")
-	notFound(t, s, verdict.WitnessesApart)
+	notFound(t, s, verdict.MeasuresApart)
 	near(t, "drained", s.Drained().Total.Nominal, 1024, 1)
 	asked(t, d.until(job.StruckWhy), job.StruckWhy)
 	s = d.until(job.LoadedAmount)
@@ -198,8 +198,8 @@ func TestCaseSpillUnmeasured(t *testing.T) {
 	s := d.until(job.Decision)
 	v := verdictOf(t, s, 0)
 	near(t, "net by the guess", s.NetFill(0).Nominal, 590, 0)
-	if v.Word != verdict.NotProven || v.Act != verdict.Remeasure {
-		t.Errorf("by the guess: %v, %v; want not proven, re-measure", v.Word, v.Act)
+	if v.Conformity != verdict.NotProven || v.Act != verdict.Remeasure {
+		t.Errorf("by the guess: %v, %v; want not proven, re-measure", v.Conformity, v.Act)
 	}
 	f := found(t, s, verdict.SpillDominates)
 	if entryOf(s, f.Seq).Topic != job.EscapedHow {
@@ -209,8 +209,8 @@ func TestCaseSpillUnmeasured(t *testing.T) {
 	s = d.until(job.Decision)
 	v = verdictOf(t, s, 0)
 	near(t, "net by the pads", s.NetFill(0).Nominal, 574, 0.5)
-	if v.Word != verdict.NotProven || v.Act != verdict.AddOil {
-		t.Errorf("by the pads: %v, %v; want not proven, add", v.Word, v.Act)
+	if v.Conformity != verdict.NotProven || v.Act != verdict.AddOil {
+		t.Errorf("by the pads: %v, %v; want not proven, add", v.Conformity, v.Act)
 	}
 	near(t, "to add", v.ActML, 26, 0.5)
 	for _, o := range asked(t, s, job.Decision).Choices(s) {
@@ -223,8 +223,8 @@ func TestCaseSpillUnmeasured(t *testing.T) {
 	s = d.until(job.LeakCheck)
 	near(t, "net at the end", s.NetFill(1).Nominal, 574+105-66/0.885, 0.5)
 	wantUnit(t, s, verdict.Accepted, ToRecheck)
-	if v := verdictOf(t, s, 1); v.Word != verdict.LikelyWithin {
-		t.Errorf("at the end: %v", v.Word)
+	if v := verdictOf(t, s, 1); v.Conformity != verdict.LikelyWithin {
+		t.Errorf("at the end: %v", v.Conformity)
 	}
 }
 
@@ -266,11 +266,11 @@ func TestCaseInterruptedAfterDraining(t *testing.T) {
 	s = d.until(job.Decision)
 	notFound(t, s, verdict.StoodOpen)
 	near(t, "target after the night", planFor(t, s, 0).Target.Nominal, 635, 0.01)
-	if v := verdictOf(t, s, 0); v.Word != verdict.NotProven || s.NetFill(0).Nominal != 600 {
-		t.Errorf("%.0f against 635 is %v, want 600, not proven", s.NetFill(0).Nominal, v.Word)
+	if v := verdictOf(t, s, 0); v.Conformity != verdict.NotProven || s.NetFill(0).Nominal != 600 {
+		t.Errorf("%.0f against 635 is %v, want 600, not proven", s.NetFill(0).Nominal, v.Conformity)
 	}
 	s = d.correct(job.LoadedAmount, 0, 0, "735")
-	if v := verdictOf(t, s, 0); v.Word != verdict.Within || s.NetFill(0).Nominal != 635 {
-		t.Errorf("%.0f against 635 is %v, want 635, within", s.NetFill(0).Nominal, v.Word)
+	if v := verdictOf(t, s, 0); v.Conformity != verdict.Within || s.NetFill(0).Nominal != 635 {
+		t.Errorf("%.0f against 635 is %v, want 635, within", s.NetFill(0).Nominal, v.Conformity)
 	}
 }

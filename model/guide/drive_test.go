@@ -143,10 +143,10 @@ func (d *drive) answer(s *Guide, p Prompt) {
 // advised is what the verdict says to do, "" where it says nothing.
 func advised(s *Guide, p job.Place) string {
 	v, err := s.Verdict(p.Round)
-	if err != nil || v.Act == verdict.Remeasure || v.Act == verdict.Nothing && v.Word == verdict.NotProven {
+	if err != nil || v.Act == verdict.Remeasure || v.Act == verdict.Nothing && v.Conformity == verdict.NotProven {
 		return ""
 	}
-	return map[verdict.Act]job.Decided{verdict.Nothing: job.DecideAccept, verdict.AddOil: job.DecideAdd,
+	return map[verdict.Act]job.OwnerDecision{verdict.Nothing: job.DecideAccept, verdict.AddOil: job.DecideAdd,
 		verdict.LetOut: job.DecideLetOut}[v.Act].String()
 }
 

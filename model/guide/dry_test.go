@@ -78,8 +78,8 @@ func TestDryStartWithALevelPort(t *testing.T) {
 	s := d.until(job.DrainPlugIn)
 	wantUnit(t, s, verdict.Empty, Open)
 	s = d.until(job.Decision)
-	if v := verdictOf(t, s, 0); v.Word != verdict.Within || v.Error.U() > 20 {
-		t.Errorf("%v ± %.1f: a level at the lip proves itself", v.Word, v.Error.U())
+	if v := verdictOf(t, s, 0); v.Conformity != verdict.Within || v.Error.U() > 20 {
+		t.Errorf("%v ± %.1f: a level at the lip proves itself", v.Conformity, v.Error.U())
 	}
 	s = d.until(job.NoTopic)
 	wantUnit(t, s, verdict.Proven, Done)
@@ -92,7 +92,7 @@ func TestDryStartFoundOutLate(t *testing.T) {
 	d.until(job.LoadedAmount)
 	s := d.correct(job.DryStart, 0, 0, "dry")
 	near(t, "came out", s.Drained().Total.Nominal, 0, 0)
-	if _, ok := s.DrainedNow(); ok || s.Measured() || s.OilLook() != job.LookClean || !s.UnfoldDrained().Open {
+	if _, ok := s.DrainedNow(); ok || s.Measured() || s.OilLook() != job.LookClean || !s.DrainedBreakdown().Open {
 		t.Error("oil came out of a unit that held none")
 	}
 	notFound(t, s, verdict.WaterIn)
@@ -217,7 +217,7 @@ func TestAdviceWhereNothingCameOut(t *testing.T) {
 		}
 	}
 	s := newDrive(t, dry.with(script{job.CapacityMeans: {"refill"}, job.Capacity: {"552"}})).until(job.PlanAccepted)
-	sum := s.UnfoldTarget()
+	sum := s.TargetBreakdown()
 	if sum.Doubt[0].Name != estimate.StaysBehind || !strings.Contains(sum.Advice, "The figure for a dry fill") {
 		t.Errorf("%+v: %q", sum.Doubt, sum.Advice)
 	}

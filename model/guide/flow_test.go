@@ -51,8 +51,8 @@ func TestSmallJobFromStartToFinish(t *testing.T) {
 	if math.Abs(s.NetFill(0).Nominal-550) > 0.5 {
 		t.Errorf("net fill %.2f ml, want 550", s.NetFill(0).Nominal)
 	}
-	if v.Word != verdict.Within && v.Word != verdict.LikelyWithin {
-		t.Errorf("verdict %v (P within %.3f), want within or likely within", v.Word, v.PWithin)
+	if v.Conformity != verdict.Within && v.Conformity != verdict.LikelyWithin {
+		t.Errorf("verdict %v (P within %.3f), want within or likely within", v.Conformity, v.PWithin)
 	}
 	s = d.until(job.LeakCheck)
 	if s.UnitState() != verdict.Proven || s.Phase() != ToRecheck {

@@ -35,8 +35,8 @@ func TestLevelPortFromStartToFinish(t *testing.T) {
 	s = d.until(job.Decision)
 	v := verdictOf(t, s, 0)
 	near(t, "in the unit", s.NetFill(0).Nominal, 560, 0)
-	if v.Word != verdict.Within || v.Error.U() > 20 {
-		t.Errorf("%v ± %.1f: a level at the lip tells it to 30 ml, the sums to 16", v.Word, v.Error.U())
+	if v.Conformity != verdict.Within || v.Error.U() > 20 {
+		t.Errorf("%v ± %.1f: a level at the lip tells it to 30 ml, the sums to 16", v.Conformity, v.Error.U())
 	}
 	s = d.until(job.LeakCheck)
 	wantUnit(t, s, verdict.Proven, ToRecheck)
@@ -66,15 +66,15 @@ func TestLevelAgainstSums(t *testing.T) {
 	short := level.with(script{job.LeftInVessel: {"290"}})
 	d := newDrive(t, short)
 	s := d.until(job.LevelLookedAgain)
-	if v := verdictOf(t, s, 0); v.Word != verdict.Disputed || v.Act != verdict.Remeasure || v.MayDrive {
-		t.Errorf("%v, %v, may drive %v", v.Word, v.Act, v.MayDrive)
+	if v := verdictOf(t, s, 0); v.Conformity != verdict.Disputed || v.Act != verdict.Remeasure || v.MayDrive {
+		t.Errorf("%v, %v, may drive %v", v.Conformity, v.Act, v.MayDrive)
 	}
 	near(t, "apart", found(t, s, verdict.LevelAgainstSums).ML, 400-planFor(t, s, 0).Target.Nominal, 1)
-	for token, want := range map[string]verdict.Word{job.LevelHolds: verdict.Disputed, job.LevelGone: verdict.Low} {
+	for token, want := range map[string]verdict.Conformity{job.LevelHolds: verdict.Disputed, job.LevelGone: verdict.Low} {
 		d := newDrive(t, short.with(script{job.LevelLookedAgain: {token}}))
 		s := d.until(job.Decision)
-		if v := verdictOf(t, s, 0); v.Word != want || v.Act != verdict.AddOil {
-			t.Errorf("level %s: %v, %v; want %v, add", token, v.Word, v.Act, want)
+		if v := verdictOf(t, s, 0); v.Conformity != want || v.Act != verdict.AddOil {
+			t.Errorf("level %s: %v, %v; want %v, add", token, v.Conformity, v.Act, want)
 		}
 		for _, o := range asked(t, s, job.Decision).Choices(s) {
 			if o.Token == job.DecideAccept.String() {
@@ -128,8 +128,8 @@ func TestCorrectionsBothWays(t *testing.T) {
 
 	high := newDrive(t, small.with(script{job.LoadedAmount: {"760"}, job.LetOutAmount: {"130"}, job.Decision: {"let_out", "accept"}}))
 	s = high.until(job.LetOutAmount)
-	if v := verdictOf(t, s, 0); v.Word != verdict.High {
-		t.Errorf("685 of 551 is %v", v.Word)
+	if v := verdictOf(t, s, 0); v.Conformity != verdict.High {
+		t.Errorf("685 of 551 is %v", v.Conformity)
 	}
 	s = high.until(job.LeakCheck)
 	near(t, "after letting out", s.NetFill(1).Nominal, 760-25-50-130, 0.01)
@@ -173,7 +173,7 @@ func TestContainersScaleAndUSUnits(t *testing.T) {
 		job.EscapedAmount: {"1.7 floz"},
 	}))
 	s := d.until(job.Decision)
-	w := s.Drained().Witnesses
+	w := s.Drained().Measures
 	near(t, "on the scale", w[0].Nominal, 487*1.00121/(885*0.99645)*1000, 0.05)
 	near(t, "in the can", w[1].Nominal, 540, 0.01)
 	near(t, "escaped", s.Escaped(0).Nominal, 1.7*29.5735, 0.01)

@@ -20,12 +20,12 @@ func TestOneSlipForbidsProven(t *testing.T) {
 		"a clean job":   {small, nil},
 		"bottles noted": {small.with(script{job.BottlesOpened: {"1000"}, job.BottlesLeft: {"367"}}), nil},
 		"nobody knows the level before": {small.with(script{job.PriorLevel: {"unknown"}}),
-			[]verdict.Forbids{verdict.ForbidsOneWitness}},
+			[]verdict.Forbids{verdict.ForbidsOneMeasure}},
 		"it leaked: what came out is no witness": {small.with(script{job.OilHistory: {"leaked"}}),
-			[]verdict.Forbids{verdict.ForbidsOneWitness}},
+			[]verdict.Forbids{verdict.ForbidsOneMeasure}},
 		"it leaked, but a level is seen": {level.with(script{job.OilHistory: {"leaked"}}), nil},
 		"far more came out, and it is the unit": {small.with(script{job.DrainedAmount: {"1000"}, job.BasisWhy: {"sticker"}}),
-			[]verdict.Forbids{verdict.ForbidsOverruled, verdict.ForbidsOneWitness}},
+			[]verdict.Forbids{verdict.ForbidsOverruled, verdict.ForbidsOneMeasure}},
 		"a mark of 100 ml, and the load read once": {small.with(script{job.VesselGraduation: {"100"}, job.LoadedWith: {"vessel"},
 			job.LeftWith: {"vessel"}}), []verdict.Forbids{verdict.ForbidsSlip}},
 		"a hose that holds a quarter of the fill": {small.with(script{job.HoseBore: {"10"}, job.HoseLength: {"2"},
@@ -34,8 +34,8 @@ func TestOneSlipForbidsProven(t *testing.T) {
 			[]verdict.Forbids{verdict.ForbidsSlip}},
 	} {
 		s := newDrive(t, row.sc.with(script{job.WrongBoxDecision: {"right_unit"}})).until(job.Decision)
-		if v := verdictOf(t, s, 0); v.Word != verdict.Within && v.Word != verdict.LikelyWithin {
-			t.Errorf("%s: %v: nothing would be accepted anyway", name, v.Word)
+		if v := verdictOf(t, s, 0); v.Conformity != verdict.Within && v.Conformity != verdict.LikelyWithin {
+			t.Errorf("%s: %v: nothing would be accepted anyway", name, v.Conformity)
 		}
 		if got := s.ForbidsProven(); !slices.Equal(got, row.want) {
 			t.Errorf("%s: %v, want %v", name, got, row.want)

@@ -65,8 +65,8 @@ func TestFalseWord06WhatHelpsIsAsked(t *testing.T) {
 	d := newDrive(t, vague.with(script{job.LoadedAmount: {"995"}}))
 	s := d.until(job.Decision)
 	v := verdictOf(t, s, 0)
-	if v.Word != verdict.NotProven || v.Act != verdict.AddOil || v.PBest <= v.PWithin {
-		t.Fatalf("%v, %v, %.2f becomes %.2f", v.Word, v.Act, v.PWithin, v.PBest)
+	if v.Conformity != verdict.NotProven || v.Act != verdict.AddOil || v.PBest <= v.PWithin {
+		t.Fatalf("%v, %v, %.2f becomes %.2f", v.Conformity, v.Act, v.PWithin, v.PBest)
 	}
 	if why := asked(t, s, job.Decision).WhyText(s); !strings.Contains(why, " becomes ") || !strings.Contains(why, " in 100") {
 		t.Errorf("%q", why)
@@ -75,8 +75,8 @@ func TestFalseWord06WhatHelpsIsAsked(t *testing.T) {
 		job.LoadedAmount: {"1075"}})
 	s = newDrive(t, stuck).until(job.Decision)
 	v = verdictOf(t, s, 0)
-	if v.Word != verdict.NotProven || v.Act != verdict.Nothing {
-		t.Fatalf("%v, %v, off by %.0f ± %.0f: nothing helps there", v.Word, v.Act, v.Error.Nominal, 2*v.Error.U())
+	if v.Conformity != verdict.NotProven || v.Act != verdict.Nothing {
+		t.Fatalf("%v, %v, off by %.0f ± %.0f: nothing helps there", v.Conformity, v.Act, v.Error.Nominal, 2*v.Error.U())
 	}
 	if offered, ok := asked(t, s, job.Decision).DefaultValue(s); ok || !offersAccept(t, s) {
 		t.Errorf("on offer: %v", offered.Choice)
@@ -96,7 +96,7 @@ func TestFalseWord06MeasureAgainOnlyWhatCanBe(t *testing.T) {
 		small.with(script{job.EscapedHow: {"guess"}, job.EscapedAmount: {"110"}, job.LoadedAmount: {"685"},
 			job.EscapeExpected: {"60-160"}, job.ToleranceTopic: {"30"}})).until(job.Decision)
 	v := verdictOf(t, s, 0)
-	if v.Word != verdict.NotProven || v.Act != verdict.Remeasure || verdict.RemeasureName(v.Doubt) != estimate.WillEscape {
-		t.Errorf("%v, %v, %s", v.Word, v.Act, verdict.RemeasureName(v.Doubt))
+	if v.Conformity != verdict.NotProven || v.Act != verdict.Remeasure || verdict.RemeasureName(v.Doubt) != estimate.WillEscape {
+		t.Errorf("%v, %v, %s", v.Conformity, v.Act, verdict.RemeasureName(v.Doubt))
 	}
 }

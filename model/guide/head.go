@@ -48,18 +48,18 @@ func (p *Phase) UnmarshalText(text []byte) error {
 
 // Head is one line of the list of jobs.
 type Head struct {
-	ID        string            `json:"id"`
-	Started   time.Time         `json:"started"`
-	Updated   time.Time         `json:"updated"` // time of the last entry
-	Entries   int               `json:"entries"`
-	Vehicle   string            `json:"vehicle,omitempty"`
-	UnitName  string            `json:"unit,omitempty"`
-	Phase     Phase             `json:"phase"`
-	UnitState verdict.UnitState `json:"unit_state"`
-	Odds      int               `json:"odds,omitempty"`   // in 100, of an accepted fill; 0 not known
-	Left      verdict.Word      `json:"left,omitempty"`   // of a fill that was left: low or high; else not proven
-	Due       *time.Time        `json:"due,omitempty"`    // next change by date
-	DueKm     float64           `json:"due_km,omitempty"` // next change by odometer, km; 0 not known
+	ID        string             `json:"id"`
+	Started   time.Time          `json:"started"`
+	Updated   time.Time          `json:"updated"` // time of the last entry
+	Entries   int                `json:"entries"`
+	Vehicle   string             `json:"vehicle,omitempty"`
+	UnitName  string             `json:"unit,omitempty"`
+	Phase     Phase              `json:"phase"`
+	UnitState verdict.UnitState  `json:"unit_state"`
+	Odds      int                `json:"odds,omitempty"`   // in 100, of an accepted fill; 0 not known
+	Left      verdict.Conformity `json:"left,omitempty"`   // of a fill that was left: low or high; else not proven
+	Due       *time.Time         `json:"due,omitempty"`    // next change by date
+	DueKm     float64            `json:"due_km,omitempty"` // next change by odometer, km; 0 not known
 }
 
 // StateWords is the state of the unit in words, with the odds where it is

@@ -35,8 +35,8 @@ func TestFalseWord05OilOfTheHoseIsBookedOnce(t *testing.T) {
 		s := d.until(job.Decision)
 		v := verdictOf(t, s, 0)
 		near(t, row.after, s.NetFill(0).Nominal, row.inUnit, 2)
-		if v.Word != verdict.Within {
-			t.Errorf("%s: %v, %v ml to put right; want within", row.after, v.Word, v.ActML)
+		if v.Conformity != verdict.Within {
+			t.Errorf("%s: %v, %v ml to put right; want within", row.after, v.Conformity, v.ActML)
 		}
 	}
 }

@@ -38,7 +38,7 @@ var jobs = map[string]script{
 	}),
 	"witnesses that contradict each other": small.with(script{
 		job.ContainerMore: {"another", "done"}, job.ContainerName: {"jug", "beaker"}, job.DrainedWith: {"c0", "c1"},
-		job.DrainedAmount: {"550", "480"}, job.DrainedMore: {"again", "done"}, job.WitnessTrusted: {"first"},
+		job.DrainedAmount: {"550", "480"}, job.DrainedMore: {"again", "done"}, job.MeasureTrusted: {"first"},
 	}),
 	"far below, basis chosen": small.with(script{
 		job.DrainedAmount: {"250"}, job.LookedAgain: {"nothing_more"}, job.Basis: {"capacity"}, job.BasisWhy: {"a leak, mended"},

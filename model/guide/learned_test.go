@@ -34,7 +34,7 @@ func TestReckonedSinceItWasDry(t *testing.T) {
 	}
 	unit := visits(t, pushUnit, list...)
 	for i, want := range []bool{true, false} {
-		sum, err := unit[i].UnfoldVerdict(0)
+		sum, err := unit[i].VerdictBreakdown(0)
 		if err != nil {
 			t.Fatal(err)
 		}

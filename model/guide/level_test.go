@@ -30,15 +30,15 @@ func TestFalseWord01LevelThatTheSumsContradict(t *testing.T) {
 		job.OverflowCaught: {"0"}})
 	d := newDrive(t, short)
 	s := d.until(job.LevelLookedAgain)
-	if v := verdictOf(t, s, 0); v.Word != verdict.Disputed || v.Act != verdict.Remeasure || v.MayDrive {
-		t.Errorf("before a second look: %v, %v, may drive %v", v.Word, v.Act, v.MayDrive)
+	if v := verdictOf(t, s, 0); v.Conformity != verdict.Disputed || v.Act != verdict.Remeasure || v.MayDrive {
+		t.Errorf("before a second look: %v, %v, may drive %v", v.Conformity, v.Act, v.MayDrive)
 	}
 	for _, token := range []string{job.LevelHolds, job.LevelGone, job.LevelTilted, job.LevelWrongHole, job.LevelFroth, job.LevelShut} {
 		d := newDrive(t, short.with(script{job.LevelLookedAgain: {token}}))
 		s := d.until(job.Decision)
 		v := verdictOf(t, s, 0)
-		if (v.Word != verdict.Disputed && v.Word != verdict.Low) || v.Act != verdict.AddOil || v.MayDrive || v.ActML < 450 {
-			t.Errorf("%s: %v, %v %.0f, may drive %v; want disputed or low, add what is missing", token, v.Word, v.Act, v.ActML,
+		if (v.Conformity != verdict.Disputed && v.Conformity != verdict.Low) || v.Act != verdict.AddOil || v.MayDrive || v.ActML < 450 {
+			t.Errorf("%s: %v, %v %.0f, may drive %v; want disputed or low, add what is missing", token, v.Conformity, v.Act, v.ActML,
 				v.MayDrive)
 		}
 		if offersAccept(t, s) {
@@ -55,8 +55,8 @@ func TestFalseWord01BelowTheHoleIsEvidence(t *testing.T) {
 	over := newDrive(t,
 		weeper.with(script{job.LoadedAmount: {"1300"}, job.LeftInVessel: {"100"}, job.LevelWeeps: {"not_yet"}, job.OverflowCaught: {"0"}}))
 	s := over.until(job.LevelLookedAgain)
-	if v := verdictOf(t, s, 0); v.Word != verdict.Disputed || v.LevelZ <= estimate.ConflictZ {
-		t.Errorf("200 over and below the hole: %v, z %.1f", v.Word, v.LevelZ)
+	if v := verdictOf(t, s, 0); v.Conformity != verdict.Disputed || v.LevelZ <= estimate.ConflictZ {
+		t.Errorf("200 over and below the hole: %v, z %.1f", v.Conformity, v.LevelZ)
 	}
 	right := newDrive(t,
 		weeper.with(script{job.LoadedAmount: {"1084"}, job.LeftInVessel: {"100"}, job.LevelWeeps: {"not_yet"}, job.OverflowCaught: {"0"}}))

@@ -105,7 +105,7 @@ func figuresOf(s *Guide) (list []figure) {
 	if p, ok := s.BestFill(); ok {
 		number("best fill", p)
 	}
-	for _, u := range unfoldAll(s) {
+	for _, u := range allBreakdowns(s) {
 		value("total of "+u.what, u.sum.Total)
 	}
 	return list
@@ -138,7 +138,7 @@ func TestMutilatedJobsOfAUnit(t *testing.T) {
 					t.Fatalf("job %d: %s is %v", i+1, f.name, f.x)
 				}
 			}
-			for _, u := range unfoldAll(s) {
+			for _, u := range allBreakdowns(s) {
 				if fault := sumFault(u); fault != "" && !otherUnits { // there rounding is more than sumFault lets pass
 					t.Fatalf("job %d, %s: %s", i+1, u.what, fault)
 				}

@@ -243,7 +243,7 @@ var decisionOptions = []Option{
 	{job.DecideLeave.String(), "leave it, with the reason", "the unit stays NOT PROVEN"},
 }
 
-func decisionOption(d job.Decided) Option { return decisionOptions[d-job.DecideAccept] }
+func decisionOption(d job.OwnerDecision) Option { return decisionOptions[d-job.DecideAccept] }
 
 var dryOrWeepOptions = []Option{
 	{job.CheckDry, "dry", ""},

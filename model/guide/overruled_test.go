@@ -31,8 +31,8 @@ func TestFalseWord07OverruledContradictionStays(t *testing.T) {
 	tau := math.Sqrt(gap.Nominal*gap.Nominal - gap.Variance())
 	near(t, "u of the target", plan.Target.U(), math.Hypot(plan.FromCapacity.U(), tau), 1e-6)
 	v := verdictOf(t, s, 0)
-	if v.Word == verdict.Within || v.Word == verdict.LikelyWithin {
-		t.Errorf("%v, right %d in 100, although the two are %.0f ml apart", v.Word, v.Odds(), gap.Nominal)
+	if v.Conformity == verdict.Within || v.Conformity == verdict.LikelyWithin {
+		t.Errorf("%v, right %d in 100, although the two are %.0f ml apart", v.Conformity, v.Odds(), gap.Nominal)
 	}
 	if forbids := s.ForbidsProven(); !slices.Contains(forbids, verdict.ForbidsOverruled) {
 		t.Errorf("forbidden by %v", forbids)
@@ -41,16 +41,16 @@ func TestFalseWord07OverruledContradictionStays(t *testing.T) {
 
 // The same of two measures of the oil that came out; with so wide a tolerance
 // that the fill is within, it is accepted, and not proven.
-func TestFalseWord07TrustedWitnessIsNotProof(t *testing.T) {
+func TestFalseWord07TrustedMeasureIsNotProof(t *testing.T) {
 	t.Parallel()
 	d := newDrive(t, small.with(script{
 		job.Capacity: {"1500"}, job.CapacityMeans: {"refill"}, job.ToleranceTopic: {"150"}, job.DrainedWith: {"c0", "c0"},
 		job.DrainedAmount: {"1500@20", "1580@20"},
-		job.DrainedMore:   {"again", "done"}, job.WitnessTrusted: {"first"}, job.LoadedAmount: {"1580"}, job.EscapedAmount: {"50"},
+		job.DrainedMore:   {"again", "done"}, job.MeasureTrusted: {"first"}, job.LoadedAmount: {"1580"}, job.EscapedAmount: {"50"},
 		job.Decision: {"accept"},
 	}))
-	s := d.until(job.WitnessTrusted)
-	if v, ok := asked(t, s, job.WitnessTrusted).DefaultValue(s); ok {
+	s := d.until(job.MeasureTrusted)
+	if v, ok := asked(t, s, job.MeasureTrusted).DefaultValue(s); ok {
 		t.Errorf("on offer: %+v", v)
 	}
 	s = d.until(job.LeakCheck)

@@ -187,7 +187,7 @@ func whyDecision(s *Guide, p job.Place) string {
 	case verdict.Remeasure:
 		return "Not proven. Most of the give or take: " + verdict.RemeasureName(v.Doubt) + "."
 	}
-	if v.Word == verdict.NotProven {
+	if v.Conformity == verdict.NotProven {
 		return fmt.Sprintf("Right %d times in 100: no reading and no oil makes that surer.", v.Odds())
 	}
 	if s.AcceptedAs(p.Round) != verdict.Proven {

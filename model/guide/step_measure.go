@@ -1,7 +1,7 @@
 package guide
 
 // This file asks how much came out, and settles what it means: another
-// witness, the wrong box, a surplus or a shortage, two witnesses that
+// measure, the wrong box, a surplus or a shortage, two measures that
 // contradict each other. What the readings add up to is drained.go's.
 
 import (
@@ -101,7 +101,7 @@ func settleSpecs() []Spec {
 		optional(job.StruckWhy, longest(60), "Why the earlier reading was wrong", "Both stay in the record, the wrong one struck out.",
 			"not said").when(readingStruck),
 		{
-			Topic: job.WitnessTrusted, Stop: true, Doubts: lastOut, OptionsOf: trustedOptions, Stale: movedFrom(spreadOf),
+			Topic: job.MeasureTrusted, Stop: true, Doubts: lastOut, OptionsOf: trustedOptions, Stale: movedFrom(spreadOf),
 			Confirms: spreadOf,
 			When:     func(s *Guide, _ job.Place) bool { return s.Drained().Contradict },
 			AskOf:    askTrusted,
@@ -132,7 +132,7 @@ func farAtLast(s *Guide, p job.Place) bool {
 	if p.Item != s.Items(job.DrainedAmount, 0)-1 || s.SaysMoreDrained(p) {
 		return false
 	}
-	if s.Drained().Contradict && !s.Has(job.WitnessTrusted) {
+	if s.Drained().Contradict && !s.Has(job.MeasureTrusted) {
 		return false
 	}
 	_, far := s.FarOff()
@@ -147,9 +147,9 @@ func askPan(s *Guide, _ job.Place) string {
 }
 
 // readingStruck reports whether a reading of what came out was struck out by a
-// better one of the same oil, with another witness beside it.
+// better one of the same oil, with another measure beside it.
 func readingStruck(s *Guide, _ job.Place) bool {
-	if len(s.Drained().Witnesses) == 0 {
+	if len(s.Drained().Measures) == 0 {
 		return false
 	}
 	entries, stands := s.Ledger()
@@ -175,7 +175,7 @@ func movedFrom(now func(*Guide, job.Place) float64) func(*Guide, job.Place, job.
 }
 
 func askTrusted(s *Guide, _ job.Place) string {
-	w := s.Drained().Witnesses
+	w := s.Drained().Measures
 	if len(w) != 2 {
 		return fmt.Sprintf("%d readings of the same oil contradict each other. Which counts?", len(w))
 	}
@@ -184,8 +184,8 @@ func askTrusted(s *Guide, _ job.Place) string {
 
 func trustedOptions(s *Guide, _ job.Place) []Option {
 	var options []Option
-	for i, w := range s.Drained().Witnesses {
-		options = append(options, Option{estimate.WitnessToken(i), fmt.Sprintf("The %s: %s", estimate.WitnessToken(i), s.FormatU(w)), ""})
+	for i, w := range s.Drained().Measures {
+		options = append(options, Option{estimate.MeasureToken(i), fmt.Sprintf("The %s: %s", estimate.MeasureToken(i), s.FormatU(w)), ""})
 	}
 	return options
 }
@@ -242,7 +242,7 @@ func needsBasis(s *Guide, _ job.Place) bool {
 	return err == nil && plan.Conflict
 }
 
-// needsReason asks for a line whenever the owner overruled a witness.
+// needsReason asks for a line whenever the owner overruled a measure.
 func needsReason(s *Guide, p job.Place) bool {
 	return needsBasis(s, p) || (s.WrongBox() && s.Choice(job.Place{Topic: job.WrongBoxDecision}) == job.BoxGoOn)
 }

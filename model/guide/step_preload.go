@@ -21,7 +21,7 @@ func preloadBlocks() []block {
 	return []block{
 		once(planSpecs()...),
 		again(loadSpecs()...),
-		once(witnessSpecs()...),
+		once(statedSpecs()...),
 	}
 }
 
@@ -71,7 +71,7 @@ func loadSpecs() []Spec {
 	}
 }
 
-func witnessSpecs() []Spec {
+func statedSpecs() []Spec {
 	bottles := optional(job.BottlesOpened, checkBottles, "Bottles opened: their labels", "", "not noted")
 	bottles.When = func(s *Guide, p job.Place) bool { return addRound(s, p) && p.Round == 0 }
 	bottles.WhyOf = whyBottles

@@ -56,7 +56,7 @@ func shown() map[string]script {
 		"level and sums": level.with(script{job.LeftInVessel: {"290"}, job.LevelLookedAgain: {"holds"}, job.Decision: {"leave"},
 			job.LeftWhy: {"it weeps"}}),
 		"two witnesses": twoJugs.with(script{job.DrainedWith: {"c0", "c1"}, job.DrainedAmount: {"830", "750"},
-			job.DrainedMore: {"again"}, job.WitnessTrusted: {"first"}, job.Decision: {"leave"}, job.LeftWhy: {"two measures"}}),
+			job.DrainedMore: {"again"}, job.MeasureTrusted: {"first"}, job.Decision: {"leave"}, job.LeftWhy: {"two measures"}}),
 		"additive, weighed": small.with(script{job.AdditiveVolume: {"100"}, job.ScaleDivision: {"1"}, job.OilKV40: {"100"},
 			job.DrainedWith: {"c0"}, job.LoadedWith: {"scale"}, job.LoadedAmount: {"540 g"}, job.LeftWith: {"scale"},
 			job.LeftInVessel: {"0 g"},
@@ -248,7 +248,7 @@ func (r reader) hasty(t *testing.T) {
 // brokenOff reads what shows only after a correction, and after a break.
 func (r reader) brokenOff(t *testing.T) {
 	d := newDrive(t, inML(shown()["two witnesses"]).with(named))
-	d.until(job.WitnessTrusted)
+	d.until(job.MeasureTrusted)
 	d.correct(job.DrainedAmount, 0, 1, "820 ml")
 	s := d.until(job.StruckWhy)
 	r.prompt(t, s, asked(t, s, job.StruckWhy))

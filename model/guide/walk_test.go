@@ -248,7 +248,7 @@ func (w *walk) check() {
 	if unit == verdict.Proven {
 		v, err := s.Verdict(last)
 		if err != nil || !s.HasIn(job.PlugSeated, last) || s.Decision(last) != job.DecideAccept || !verdict.Acceptable(v) || s.Weeps() {
-			w.t.Fatalf("proven without plug, acceptance or verdict: %v %v", v.Word, err)
+			w.t.Fatalf("proven without plug, acceptance or verdict: %v %v", v.Conformity, err)
 		}
 	}
 	if s.MayDrive() && s.Has(job.PlugOut) && (unit == verdict.Empty || unit == verdict.Unproven || !s.BreatherOpen()) {
@@ -259,7 +259,7 @@ func (w *walk) check() {
 			w.t.Fatalf("%v, done already, is asked again", p.Topic)
 		}
 	}
-	for _, u := range unfoldAll(s) {
+	for _, u := range allBreakdowns(s) {
 		if fault := sumFault(u); fault != "" {
 			w.t.Fatalf("%s: %s", u.what, fault)
 		}

@@ -59,8 +59,8 @@ func (s *State) HoseAfter(round int) HoseEnd {
 }
 
 // Decision is what the owner decided after a round.
-func (s *State) Decision(round int) Decided {
-	return choiceOf[Decided](s, At(Decision, round, 0), decisionTokens)
+func (s *State) Decision(round int) OwnerDecision {
+	return choiceOf[OwnerDecision](s, At(Decision, round, 0), decisionTokens)
 }
 
 // Emptied reports whether the unit holds nothing but what this job put in: its

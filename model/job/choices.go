@@ -215,11 +215,11 @@ const (
 	TightFeel   = "feel"
 )
 
-// Decided is what the owner does after a verdict.
-type Decided uint8
+// OwnerDecision is what the owner does after a verdict.
+type OwnerDecision uint8
 
 const (
-	Undecided Decided = iota
+	Undecided OwnerDecision = iota
 	DecideAccept
 	DecideAdd
 	DecideLetOut
@@ -249,6 +249,6 @@ func (p Past) Text() string {
 	return TokenOf([]string{"nothing lost or added", "leaked", "topped up", "not known"}, p)
 }
 
-func (h Hose) String() string    { return TokenOf(hoseTokens, h) }
-func (h HoseEnd) String() string { return TokenOf(hoseEndTokens, h) }
-func (d Decided) String() string { return TokenOf(decisionTokens, d) }
+func (h Hose) String() string          { return TokenOf(hoseTokens, h) }
+func (h HoseEnd) String() string       { return TokenOf(hoseEndTokens, h) }
+func (d OwnerDecision) String() string { return TokenOf(decisionTokens, d) }

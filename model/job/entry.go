@@ -87,7 +87,7 @@ func (e Entry) Check() error {
 		return bad("seq must be 1 to %d", MaxEntries)
 	case e.Topic == NoTopic || e.Topic >= NumTopics:
 		return bad("topic is missing")
-	case !senseTime(e.At):
+	case !plausibleTime(e.At):
 		return bad("at must be a time between the years 1970 and 9000")
 	case e.Round < 0 || e.Round > MaxIndex:
 		return bad("round must be 0 to %d", MaxIndex)
@@ -119,9 +119,9 @@ func (e Entry) Check() error {
 	return nil
 }
 
-// senseTime leaves room for a date of the next change, which must not pass the
+// plausibleTime leaves room for a date of the next change, which must not pass the
 // year 9999 or it cannot be written.
-func senseTime(t time.Time) bool { return t.Year() >= 1970 && t.Year() <= 9000 }
+func plausibleTime(t time.Time) bool { return t.Year() >= 1970 && t.Year() <= 9000 }
 
 // Check reports whether the job is whole: an id, and entries numbered 1, 2, 3, …
 // each valid by itself.
@@ -129,7 +129,7 @@ func (j Job) Check() error {
 	if err := CheckID(j.ID); err != nil {
 		return err
 	}
-	if !senseTime(j.Started) {
+	if !plausibleTime(j.Started) {
 		return errors.New("job has no start time, or none between the years 1970 and 9000")
 	}
 	if len(j.Entries) > MaxEntries {

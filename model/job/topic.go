@@ -124,7 +124,7 @@ const (
 	DrainedTemperature
 	DrainedMore
 	StruckWhy
-	WitnessTrusted
+	MeasureTrusted
 	WrongBoxDecision
 	LookedAgain
 	Basis
@@ -329,7 +329,7 @@ var topicsOf = [NumSteps]map[Topic]TopicInfo{
 		},
 		DrainedMore:      {Token: "measure.more", Name: "all of it", Kind: Choose, OldOil: true},
 		StruckWhy:        {Token: "measure.struck_why", Name: "why read again", Kind: Free, OldOil: true},
-		WitnessTrusted:   {Token: "measure.trusted", Name: "measure trusted", Kind: Choose, OldOil: true},
+		MeasureTrusted:   {Token: "measure.trusted", Name: "measure trusted", Kind: Choose, OldOil: true},
 		WrongBoxDecision: {Token: "measure.wrong_box", Name: "wrong unit", Kind: Choose, OldOil: true},
 		LookedAgain:      {Token: "measure.looked_again", Name: "second look", Kind: Choose, OldOil: true, Observed: true},
 		Basis:            {Token: "measure.basis", Name: "basis of the fill", Kind: Choose, OldOil: true},

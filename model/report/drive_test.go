@@ -151,7 +151,7 @@ func (d *driver) correct(t job.Topic, round, item int, line string) {
 	d.enter(s, p, line)
 }
 
-// drainPort is a whole job through the drain port, with a second witness for
+// drainPort is a whole job through the drain port, with a second measure for
 // what was loaded. Figures and names are invented.
 func drainPort() script {
 	return script{

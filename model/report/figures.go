@@ -37,12 +37,12 @@ type Amount struct {
 
 // verdictFigures is a verdict in numbers.
 type verdictFigures struct {
-	Word    verdict.Word `json:"word"`
-	PWithin float64      `json:"p_within"`
-	PLow    float64      `json:"p_low"`
-	PHigh   float64      `json:"p_high"`
-	Action  verdict.Act  `json:"action"`
-	ML      float64      `json:"action_ml"`
+	Word    verdict.Conformity `json:"word"`
+	PWithin float64            `json:"p_within"`
+	PLow    float64            `json:"p_low"`
+	PHigh   float64            `json:"p_high"`
+	Action  verdict.Act        `json:"action"`
+	ML      float64            `json:"action_ml"`
 }
 
 // figuresOf works out the figures of a job.
@@ -69,7 +69,7 @@ func figuresOf(s *guide.Guide) figures {
 	}
 	f.Escaped = AmountOf(escaped)
 	if v, ok := s.Judged(); ok && finite(v.PWithin) != nil {
-		f.Verdict = &verdictFigures{v.Word, round(v.PWithin, 1e6), round(v.PLow, 1e6), round(v.PHigh, 1e6), v.Act, round(v.ActML, 1e3)}
+		f.Verdict = &verdictFigures{v.Conformity, round(v.PWithin, 1e6), round(v.PLow, 1e6), round(v.PHigh, 1e6), v.Act, round(v.ActML, 1e3)}
 	}
 	return f
 }

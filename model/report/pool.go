@@ -81,7 +81,7 @@ func addTo[K comparable](groups map[K]*learn.Running, key K, x float64) {
 }
 
 // residualShare is what stayed behind at an ordinary drain as a share of a dry
-// quantity, where the level before was believed and what came out is a witness.
+// quantity, where the level before was believed and what came out is a measure.
 func residualShare(s *guide.Guide) (float64, bool) {
 	plan, err := s.Plan(0)
 	usable := err == nil && s.Measured() && s.Meaning() == estimate.MeansDry && s.Prior() != estimate.TrustNobodyKnows

@@ -53,7 +53,7 @@ type recordFact struct{ Name, Text string }
 // is none yet.
 type recordVerdict struct {
 	Known bool
-	Word  verdict.Word
+	Word  verdict.Conformity
 	Lines []string
 }
 
@@ -187,7 +187,7 @@ func (b builder) verdict() recordVerdict {
 	if len(h.Why) > 0 {
 		lines = append(lines, "Why no surer: "+strings.Join(h.Why, "; ")+".")
 	}
-	return recordVerdict{true, h.Verdict.Word, append(lines, "To do: "+h.Next+".")}
+	return recordVerdict{true, h.Verdict.Conformity, append(lines, "To do: "+h.Next+".")}
 }
 
 // when is a time as the record shows it: the time of day, with the day where

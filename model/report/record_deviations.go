@@ -1,7 +1,7 @@
 package report
 
 // This file lists where the job left the plain path: what was left unproven,
-// chosen against a witness, kept in doubt, guessed or done by feel, and why.
+// chosen against a measure, kept in doubt, guessed or done by feel, and why.
 
 import (
 	"fmt"
@@ -15,7 +15,7 @@ import (
 
 func (b builder) deviations() []string {
 	var list []string
-	for _, of := range []func() []string{b.stopped, b.drainDeviations, b.witnessDeviations} {
+	for _, of := range []func() []string{b.stopped, b.drainDeviations, b.drainedDeviations} {
 		list = append(list, of()...)
 	}
 	for r := range b.s.Rounds() {
@@ -109,8 +109,8 @@ func (b builder) past() []string {
 	return list
 }
 
-// witnessDeviations are about what came out against the stated quantity.
-func (b builder) witnessDeviations() []string {
+// drainedDeviations are about what came out against the stated quantity.
+func (b builder) drainedDeviations() []string {
 	s := b.s
 	var list []string
 	if b.chosen(job.Place{Topic: job.WrongBoxDecision}, "right_unit") {
@@ -125,7 +125,7 @@ func (b builder) witnessDeviations() []string {
 	}
 	if s.Drained().Contradict {
 		which := "first"
-		if o, ok := s.PickedOption(job.Place{Topic: job.WitnessTrusted}); ok && estimate.IsWitness(o.Token) {
+		if o, ok := s.PickedOption(job.Place{Topic: job.MeasureTrusted}); ok && estimate.IsMeasureToken(o.Token) {
 			which = o.Token
 		}
 		list = append(list, "Measures of what came out contradict each other; the "+which+" counts.")

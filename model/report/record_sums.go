@@ -1,6 +1,6 @@
 package report
 
-// This file makes the sums of a record, as the model unfolds them: what came
+// This file makes the sums of a record, as the model breaks them down: what came
 // out, what the unit needs, what was put in; and whether the readings agree.
 
 import (
@@ -9,30 +9,30 @@ import (
 	"garage/tundish/model/verdict"
 )
 
-// sums unfold as far as the job has come.
+// sums are broken down as far as the job has come.
 func (b builder) sums() []recordSum {
 	s := b.s
 	if s.CapacityML() == 0 {
 		return nil
 	}
 	var sums []recordSum
-	add := func(sum verdict.Sum, result string) {
+	add := func(sum verdict.Breakdown, result string) {
 		if !sum.Open || len(sum.Terms) > 0 {
 			sums = append(sums, b.sum(sum, result))
 		}
 	}
 	if _, ok := s.DrainedNow(); ok && s.Measured() {
-		add(s.UnfoldDrained(), "came out")
+		add(s.DrainedBreakdown(), "came out")
 	}
-	add(s.UnfoldTarget(), "aim")
+	add(s.TargetBreakdown(), "aim")
 	if r, _ := s.JudgedRound(); s.PushBegun(0) {
-		add(s.UnfoldNet(r), "went in")
+		add(s.NetBreakdown(r), "went in")
 	}
 	return sums
 }
 
 // sum puts a sum in words; its last line is named for what it comes to.
-func (b builder) sum(from verdict.Sum, result string) recordSum {
+func (b builder) sum(from verdict.Breakdown, result string) recordSum {
 	sum := recordSum{Title: from.Title, Facts: from.Facts}
 	for i, t := range from.Terms {
 		line := sumLine{Sign: t.Sign, Name: t.Label, Amount: b.s.FormatU(t.Value), Note: t.Note}

@@ -132,7 +132,7 @@ func knownChoice(t job.Topic, token string) bool {
 	if sp := guide.SpecOf(t); sp != nil && slices.ContainsFunc(sp.Options, func(o guide.Option) bool { return o.Token == token }) {
 		return true
 	}
-	return t == job.WitnessTrusted && estimate.IsWitness(token) || deviceToken(token)
+	return t == job.MeasureTrusted && estimate.IsMeasureToken(token) || deviceToken(token)
 }
 
 // deviceToken reports whether a token is that of the scale, of the vessel, or of

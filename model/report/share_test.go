@@ -75,10 +75,10 @@ func TestSharedMomentsCountFromTheStart(t *testing.T) {
 }
 
 // Whichever of several measures the owner trusts, the shared copy trusts it too.
-func TestSharedJobTrustsTheSameWitness(t *testing.T) {
+func TestSharedJobTrustsTheSameMeasure(t *testing.T) {
 	lines := drainPort()
 	lines[job.DrainedAmount], lines[job.DrainedTemperature] = []string{"930", "925", "830"}, []string{"38", "38", "38"}
-	lines[job.DrainedMore], lines[job.WitnessTrusted] = []string{"again", "again", "done"}, []string{"third"}
+	lines[job.DrainedMore], lines[job.MeasureTrusted] = []string{"again", "again", "done"}, []string{"third"}
 	d := newDriver(t, lines)
 	s := d.until(job.PlanAccepted)
 	shared := guide.Fold(Share(d.job), guide.Offers{})
@@ -191,7 +191,7 @@ func TestEveryChoiceOnOfferIsKept(t *testing.T) {
 		"far below": far("500", script{job.LookedAgain: {"nothing_more"}, job.Basis: {"capacity"}, job.BasisWhy: {"a leak"}}),
 		"far above": far("1200", script{job.WrongBoxDecision: {"right_unit"}, job.LookedAgain: {"water"}}),
 		"two witnesses": far("830", script{
-			job.DrainedMore: {"again", "done"}, job.DrainedAmount: {"830@20C", "700@20C"}, job.WitnessTrusted: {"second"},
+			job.DrainedMore: {"again", "done"}, job.DrainedAmount: {"830@20C", "700@20C"}, job.MeasureTrusted: {"second"},
 			job.LookedAgain: {"nothing_more"}, job.Basis: {"capacity"}, job.BasisWhy: {"a leak"},
 		}),
 	} {

@@ -74,14 +74,14 @@ func findingsText(s *guide.Guide) string {
 	for _, f := range s.Findings() {
 		lines = append(lines, f.Text, f.Do)
 	}
-	sums := []string{s.UnfoldPreload(0).Title}
-	for _, sum := range [][]string{s.UnfoldDrained().Facts, s.UnfoldTarget().Facts, s.UnfoldPreload(0).Facts, s.UnfoldNet(0).Facts} {
+	sums := []string{s.PreloadBreakdown(0).Title}
+	for _, sum := range [][]string{s.DrainedBreakdown().Facts, s.TargetBreakdown().Facts, s.PreloadBreakdown(0).Facts, s.NetBreakdown(0).Facts} {
 		sums = append(sums, sum...)
 	}
-	for _, term := range s.UnfoldPreload(0).Terms {
+	for _, term := range s.PreloadBreakdown(0).Terms {
 		sums = append(sums, term.Label, term.Note)
 	}
-	if sum, err := s.UnfoldVerdict(0); err == nil {
+	if sum, err := s.VerdictBreakdown(0); err == nil {
 		sums = append(append(sums, sum.Facts...), sum.Advice, sum.DoubtText())
 	}
 	if h, err := s.Headline(s.Round()); err == nil {

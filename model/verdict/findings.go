@@ -19,7 +19,7 @@ const (
 	WaterIn                             // water in what came out
 	ForeignOil                          // another unit's oil in what came out
 	StoodOpen                           // the port was open for hours
-	WitnessesApart                      // two measures of the same oil contradict each other
+	MeasuresApart                       // two measures of the same oil contradict each other
 	WrongBoxDrained                     // far more came out than the unit can have held
 	FarBelowStated                      // far less came out than belongs in
 	FarAboveStated                      // far more came out than belongs in

@@ -56,7 +56,7 @@ func (s *found) spillDominates(v Verdict, round int) {
 			share += d.Share
 		}
 	}
-	if v.Word == Within || share < mostOfIt {
+	if v.Conformity == Within || share < mostOfIt {
 		return
 	}
 	for i := range s.Items(job.EscapedHow, round) {

@@ -67,7 +67,7 @@ func (s *found) measureFindings() {
 	s.stoodOpen()
 	d := s.Drained()
 	if d.Contradict {
-		s.add(WitnessesApart, d.SpreadML(), s.weakestWitness(),
+		s.add(MeasuresApart, d.SpreadML(), s.weakestMeasure(),
 			fmt.Sprintf("Measures of the same oil are %s apart: more than they can err.", s.Show(d.SpreadML(), job.DimML)),
 			"Let the froth fall for 30 minutes, read the jug again. A scale is surer.")
 	}
@@ -114,9 +114,9 @@ func (s *found) farFindings() {
 	}
 }
 
-// weakestWitness is where the measure of what came out stands that is known
+// weakestMeasure is where the measure of what came out stands that is known
 // least well.
-func (s *Assessment) weakestWitness() job.Place {
+func (s *Assessment) weakestMeasure() job.Place {
 	worst, worstU := job.Place{Topic: job.DrainedAmount}, -1.0
 	for i := range s.Items(job.DrainedAmount, 0) {
 		p := job.At(job.DrainedAmount, 0, i)

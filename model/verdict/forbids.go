@@ -17,7 +17,7 @@ const (
 	ForbidsOverruled  Forbids = iota // two measures contradict each other, and one was overruled
 	ForbidsBalance                   // readings of a push do not add up, and were let stand
 	ForbidsLevel                     // a level that the sums contradict was let stand
-	ForbidsOneWitness                // one measure alone says how much belongs in
+	ForbidsOneMeasure                // one measure alone says how much belongs in
 	ForbidsSlip                      // one slip that nothing would show can have put it beyond driving
 	ForbidsPan                       // the pan held more than was measured, and nobody said why
 	ForbidsHaste                     // clicked through faster than it can be done
@@ -55,7 +55,7 @@ func (s *Assessment) ForbidsProven() []Forbids {
 		ForbidsOverruled:  s.overruled,
 		ForbidsBalance:    s.balanceInDoubt,
 		ForbidsLevel:      s.levelLetStand,
-		ForbidsOneWitness: s.oneWitness,
+		ForbidsOneMeasure: s.oneMeasure,
 		ForbidsSlip:       s.slipUnseen,
 		ForbidsPan:        s.PanInDoubt,
 		ForbidsHaste:      s.hasty,
@@ -72,7 +72,7 @@ func (s *Assessment) ForbidsProven() []Forbids {
 // overruled reports whether two measures contradict each other and the owner
 // chose between them.
 func (s *Assessment) overruled() bool {
-	if s.Drained().Contradict && s.Has(job.WitnessTrusted) && !s.DrainedVoid() {
+	if s.Drained().Contradict && s.Has(job.MeasureTrusted) && !s.DrainedVoid() {
 		return true
 	}
 	if s.WrongBox() || s.LookedCause() == job.LookedOverfilled {
@@ -108,7 +108,7 @@ func (s *Assessment) levelLetStand() bool {
 // is, or would be.
 func (s *Assessment) WhyNotProven() []string {
 	var why []string
-	if v, err := s.Verdict(s.Round()); err == nil && v.Word != Within {
+	if v, err := s.Verdict(s.Round()); err == nil && v.Conformity != Within {
 		why = append(why, fmt.Sprintf("%d in 100 right", v.Odds()))
 	}
 	for _, f := range s.ForbidsProven() {

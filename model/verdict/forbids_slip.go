@@ -21,11 +21,11 @@ func mayBeBeyond(off measure.Value, slipML, rightML float64) bool {
 	return off.Nominal-doubt-slipML < -DoNotDriveShort*rightML || off.Nominal+doubt+slipML > DoNotDriveOver*(rightML-doubt)
 }
 
-// oneWitness reports whether less than two measures of what belongs in, each by
+// oneMeasure reports whether less than two measures of what belongs in, each by
 // itself, put the fill inside the limits of driving, so that a slip in one of
 // them would go unseen: what came out with the level before the job, the stated
 // quantity, and a level seen at the hole.
-func (s *Assessment) oneWitness() bool {
+func (s *Assessment) oneMeasure() bool {
 	plan, err := s.Plan(0)
 	if err != nil || plan.Undecided {
 		return false // there is no verdict either

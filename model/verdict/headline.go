@@ -73,22 +73,22 @@ func (s *Assessment) Headline(round int) (Headline, error) {
 	case Acceptable(v) && !s.Weeps():
 		h.Sets = Accepted.Words(v.Odds(), NotProven)
 	default:
-		h.Sets = LeftOff.Words(0, v.Word)
+		h.Sets = LeftOff.Words(0, v.Conformity)
 	}
 	return h, nil
 }
 
 func (s *Assessment) headword(v Verdict) Headword {
-	switch likely := v.Word == Within || v.Word == LikelyWithin; {
-	case v.Word == Disputed:
+	switch likely := v.Conformity == Within || v.Conformity == LikelyWithin; {
+	case v.Conformity == Disputed:
 		return LevelDisputed
-	case v.Word == Low:
+	case v.Conformity == Low:
 		return TooLow
-	case v.Word == High:
+	case v.Conformity == High:
 		return TooHigh
 	case !likely || s.Weeps():
 		return NotSure
-	case v.Word == Within && len(s.ForbidsProven()) == 0:
+	case v.Conformity == Within && len(s.ForbidsProven()) == 0:
 		return Right
 	}
 	return Likely
@@ -224,7 +224,7 @@ func (s *Assessment) whyNoSurer(h Headline) (why []string) {
 		return []string{fmt.Sprintf("level and readings are %s apart; both together explain %s", s.Show(apart, job.DimML),
 			s.Show(apart*estimate.ConflictZ/v.LevelZ, job.DimML))}
 	}
-	if things := Budget(v.Doubt); v.Word != Within && len(things) > 0 {
+	if things := Budget(v.Doubt); v.Conformity != Within && len(things) > 0 {
 		why = append(why, "most of the doubt: "+things[0].Name)
 	}
 	for _, f := range s.ForbidsProven() {

@@ -43,7 +43,7 @@ type HistoryPoint struct {
 // for each in the same order. What is missing is what should have come out by all
 // that was known before, had nothing been lost, less what did
 // (estimate.Figures.Missing). A job before of which it is not known what it put
-// in, or whose readings contradict each other, and oil that is no witness (water,
+// in, or whose readings contradict each other, and oil that is no measure (water,
 // oil of the unit beside it, a top-up nobody measured), tell nothing.
 func History(unit []*Assessment) []HistoryPoint {
 	points := make([]HistoryPoint, len(unit))

@@ -15,7 +15,7 @@ import (
 )
 
 // Verdict compares the net fill after a round with the plan. Where oil weeps
-// from a level hole, or stands below it, that is a witness of its own and weighs
+// from a level hole, or stands below it, that is a measure of its own and weighs
 // in; where it and the sums contradict each other, nothing is proven until it
 // was looked at again, nor then.
 func (s *Assessment) Verdict(round int) (Verdict, error) {
@@ -57,24 +57,24 @@ func (s *Assessment) judge(round int) judged {
 	target := plan.Target.Nominal
 	v := judgeOff(estimate.AsSaid(off), target, plan.Low-target, plan.High-target)
 	v.BySums, v.known, v.LevelZ = sums, off, z
-	s.hearLevel(&v, round)
+	s.judgeLevel(&v, round)
 	return judged{v, nil}
 }
 
-// hearLevel says what to do where the level hole was looked at. Where it and
+// judgeLevel says what to do where the level hole was looked at. Where it and
 // the sums are further apart than both explain, neither proves the other: what
 // the sums say is missing or too much is the measured way out, once the level
 // was looked at again. Of a level below the hole, oil is added until it weeps.
-func (s *Assessment) hearLevel(v *Verdict, round int) {
+func (s *Assessment) judgeLevel(v *Verdict, round int) {
 	switch {
 	case v.levelContradicts():
-		v.Word, v.Act, v.ActML = Disputed, Remeasure, 0
+		v.Conformity, v.Act, v.ActML = Disputed, Remeasure, 0
 		if s.Choice(job.At(job.LevelLookedAgain, round, 0)) == job.LevelHolds {
 			v.Act, v.ActML = correction(v.Error.Nominal)
 		} else {
 			v.MayDrive = false
 		}
-	case s.BelowHole(round) && v.Word != High:
+	case s.BelowHole(round) && v.Conformity != High:
 		v.Act, v.ActML = AddOil, math.Round(math.Max(-v.Error.Nominal, 0)+estimate.SurplusML(v.Error, s.LevelAtLip(), s.Heel()))
 	}
 }
@@ -98,7 +98,7 @@ func (s *Assessment) UnitState() UnitState {
 // AcceptedAs is what an accepted fill counts as: proven only from 95 in 100 on,
 // with nothing against it.
 func (s *Assessment) AcceptedAs(round int) UnitState {
-	if v, err := s.Verdict(round); err == nil && v.Word == Within && len(s.ForbidsProven()) == 0 {
+	if v, err := s.Verdict(round); err == nil && v.Conformity == Within && len(s.ForbidsProven()) == 0 {
 		return Proven
 	}
 	return Accepted
@@ -109,12 +109,12 @@ func (s *Assessment) AcceptedAs(round int) UnitState {
 func (s *Assessment) StateWords() string { return s.UnitState().Words(s.Odds(), s.LeftAs()) }
 
 // LeftAs is Low or High where the owner left the fill so, else NotProven.
-func (s *Assessment) LeftAs() Word {
+func (s *Assessment) LeftAs() Conformity {
 	if s.UnitState() != LeftOff {
 		return NotProven
 	}
-	if v, err := s.Verdict(s.Round()); err == nil && (v.Word == Low || v.Word == High) {
-		return v.Word
+	if v, err := s.Verdict(s.Round()); err == nil && (v.Conformity == Low || v.Conformity == High) {
+		return v.Conformity
 	}
 	return NotProven
 }
@@ -253,7 +253,7 @@ func (s UnitState) String() string {
 // not proven is right, 0 where they are not known; and of one that was left,
 // whether Low or High. One that nothing could make likely is accepted as not
 // sure.
-func (s UnitState) Words(odds int, left Word) string {
+func (s UnitState) Words(odds int, left Conformity) string {
 	switch {
 	case s == Accepted && odds != 0 && odds < 100*probablyLikely:
 		return fmt.Sprintf("%s, %s: %d in 100", s, NotSure, odds)
@@ -284,7 +284,7 @@ func (s *UnitState) UnmarshalText(text []byte) error {
 // Acceptable reports whether a fill can be accepted: where it is likely
 // right, or as likely as anything can make it and good enough to be driven.
 func Acceptable(v Verdict) bool {
-	return v.Word == Within || v.Word == LikelyWithin || v.Word == NotProven && v.Act == Nothing && v.MayDrive
+	return v.Conformity == Within || v.Conformity == LikelyWithin || v.Conformity == NotProven && v.Act == Nothing && v.MayDrive
 }
 
 // DecisionStale asks again for a decision whose verdict has changed, unless

@@ -10,12 +10,12 @@ import (
 	"garage/tundish/model/measure"
 )
 
-// Word is the verdict in a word.
-type Word uint8
+// Conformity is what a verdict says of the fill.
+type Conformity uint8
 
-// The words of a verdict.
+// The conformities that a verdict can state.
 const (
-	NotProven Word = iota
+	NotProven Conformity = iota
 	Within
 	LikelyWithin
 	Low
@@ -23,17 +23,17 @@ const (
 	Disputed // readings and level hole contradict each other
 )
 
-var wordTokens = []string{"not proven", "within", "likely within", "low", "high", "disputed"}
+var conformityTokens = []string{"not proven", "within", "likely within", "low", "high", "disputed"}
 
-// String is the word as it is stored; what is shown is a Headword.
-func (w Word) String() string { return job.TokenOf(wordTokens, w) }
+// String is the conformity as it is stored; what is shown is a Headword.
+func (c Conformity) String() string { return job.TokenOf(conformityTokens, c) }
 
-// MarshalText writes the word.
-func (w Word) MarshalText() ([]byte, error) { return []byte(w.String()), nil }
+// MarshalText writes the conformity.
+func (c Conformity) MarshalText() ([]byte, error) { return []byte(c.String()), nil }
 
-// UnmarshalText reads the word.
-func (w *Word) UnmarshalText(text []byte) error {
-	return job.UnmarshalToken(w, wordTokens, text, "verdict")
+// UnmarshalText reads the conformity.
+func (c *Conformity) UnmarshalText(text []byte) error {
+	return job.UnmarshalToken(c, conformityTokens, text, "verdict")
 }
 
 // Act is what a verdict asks for.
@@ -72,20 +72,20 @@ const (
 
 // Verdict says how what is in the unit compares with what it needs.
 type Verdict struct {
-	Error    measure.Value // how far it is off, ml at 20 °C, by everything that is known, as it is said
-	BySums   measure.Value // the same without what the level hole says, and without what judgement may leave out
-	known    measure.Value // the same with the level hole
-	PLow     float64
-	PWithin  float64
-	PHigh    float64
-	Word     Word
-	Act      Act
-	ActML    float64 // ml to add or let out; 0 else
-	PBest    float64 // PWithin once it is put right, measured
-	PFixed   float64 // PWithin if all that can be measured again were exact
-	MayDrive bool    // false: not to be driven before it is put right
-	Doubt    []measure.Contribution
-	LevelZ   float64 // how far sums and a seen level are apart, in standard uncertainties; 0 where no level was seen
+	Error      measure.Value // how far it is off, ml at 20 °C, by everything that is known, as it is said
+	BySums     measure.Value // the same without what the level hole says, and without what judgement may leave out
+	known      measure.Value // the same with the level hole
+	PLow       float64
+	PWithin    float64
+	PHigh      float64
+	Conformity Conformity
+	Act        Act
+	ActML      float64 // ml to add or let out; 0 else
+	PBest      float64 // PWithin once it is put right, measured
+	PFixed     float64 // PWithin if all that can be measured again were exact
+	MayDrive   bool    // false: not to be driven before it is put right
+	Doubt      []measure.Contribution
+	LevelZ     float64 // how far sums and a seen level are apart, in standard uncertainties; 0 where no level was seen
 }
 
 // judgeOff judges a fill that is off by so much from a target, where anything
@@ -103,7 +103,7 @@ func judgeOff(off measure.Value, targetML, lowML, highML float64) Verdict {
 		}
 	}
 	_, v.PFixed, _ = measure.Probability(fixed, lowML, highML)
-	v.Word = wordOf(v)
+	v.Conformity = conformityOf(v)
 	v.Act, v.ActML = actOf(v)
 	v.MayDrive = mayDrive(v, targetML)
 	return v
@@ -116,7 +116,7 @@ func (v Verdict) levelContradicts() bool { return v.LevelZ > estimate.ConflictZ 
 // mayDrive lets a car move that is left a little off: short by less than a
 // tenth and, at worst, by less than a fifth, or over by less than a fifth.
 func mayDrive(v Verdict, targetML float64) bool {
-	if v.Word == Within || v.Word == LikelyWithin {
+	if v.Conformity == Within || v.Conformity == LikelyWithin {
 		return true
 	}
 	off := v.Error.Nominal / math.Max(targetML, 1)
@@ -124,7 +124,7 @@ func mayDrive(v Verdict, targetML float64) bool {
 	return off > -estimate.CorrectSoonShort && worst > -DoNotDriveShort && off < DoNotDriveOver
 }
 
-func wordOf(v Verdict) Word {
+func conformityOf(v Verdict) Conformity {
 	switch {
 	case v.PWithin >= probablyWithin:
 		return Within
@@ -151,9 +151,9 @@ const (
 func actOf(v Verdict) (Act, float64) {
 	off := v.Error.Nominal
 	switch {
-	case v.Word == Within || v.Word == LikelyWithin:
+	case v.Conformity == Within || v.Conformity == LikelyWithin:
 		return Nothing, 0
-	case v.Word == Low, v.Word == High, math.Abs(off) > leastCorrect && v.PBest-v.PWithin > leastGain:
+	case v.Conformity == Low, v.Conformity == High, math.Abs(off) > leastCorrect && v.PBest-v.PWithin > leastGain:
 		return correction(off)
 	}
 	if v.PFixed < probablyLikely {
@@ -165,10 +165,10 @@ func actOf(v Verdict) (Act, float64) {
 // Text is the word. A fill is called right on a condition where most of the doubt
 // is no reading but what the trade takes for granted.
 func (v Verdict) Text() string {
-	if v.granted() < mostOfIt || v.Word != Within && v.Word != LikelyWithin {
-		return v.Word.String()
+	if v.granted() < mostOfIt || v.Conformity != Within && v.Conformity != LikelyWithin {
+		return v.Conformity.String()
 	}
-	return v.Word.String() + " if the assumptions hold"
+	return v.Conformity.String() + " if the assumptions hold"
 }
 
 // BestOdds is PBest in 100: never certain.

@@ -12,7 +12,7 @@ import (
 func TestWordsByProbability(t *testing.T) {
 	for _, row := range []struct {
 		offML, uML, pWithin float64
-		word                Word
+		word                Conformity
 		act                 Act
 		actML               float64
 	}{
@@ -27,8 +27,8 @@ func TestWordsByProbability(t *testing.T) {
 		v := judgeOff(measure.Gaussian("net", row.offML, row.uML), 900, -50, 50)
 		near(t, "P(within)", v.PWithin, row.pWithin, 0.0005)
 		near(t, "sum of P", v.PLow+v.PWithin+v.PHigh, 1, 1e-9)
-		if v.Word != row.word || v.Act != row.act || v.ActML != row.actML {
-			t.Errorf("%+.0f ± %.0f: %v, %v %v; want %v, %v %v", row.offML, row.uML, v.Word, v.Act, v.ActML, row.word, row.act, row.actML)
+		if v.Conformity != row.word || v.Act != row.act || v.ActML != row.actML {
+			t.Errorf("%+.0f ± %.0f: %v, %v %v; want %v, %v %v", row.offML, row.uML, v.Conformity, v.Act, v.ActML, row.word, row.act, row.actML)
 		}
 	}
 }
@@ -50,9 +50,9 @@ func TestMayDriveWhileOff(t *testing.T) {
 
 // What is missing and what is too much have limits of their own.
 func TestWordsInALopsidedWindow(t *testing.T) {
-	for off, want := range map[float64]Word{-40: Within, -5: Within, 30: High, -70: Low} {
-		if v := judgeOff(measure.Gaussian("net", off, 5), 600, -50, 20); v.Word != want {
-			t.Errorf("%+.0f is %v, want %v", off, v.Word, want)
+	for off, want := range map[float64]Conformity{-40: Within, -5: Within, 30: High, -70: Low} {
+		if v := judgeOff(measure.Gaussian("net", off, 5), 600, -50, 20); v.Conformity != want {
+			t.Errorf("%+.0f is %v, want %v", off, v.Conformity, want)
 		}
 	}
 }

@@ -37,8 +37,8 @@ type Data struct {
 // outcome is how a job left its unit.
 type outcome struct {
 	Unit verdict.UnitState
-	Odds int          // in 100, that an accepted fill is right; 0 not known
-	Left verdict.Word // Low or High where it was left so
+	Odds int                // in 100, that an accepted fill is right; 0 not known
+	Left verdict.Conformity // Low or High where it was left so
 }
 
 // Of gathers the history of a unit from its jobs, newest first, with what jobs

@@ -38,7 +38,7 @@ type filling struct {
 	outcome     outcome
 }
 
-func accepted(w verdict.Word) outcome {
+func accepted(w verdict.Conformity) outcome {
 	if w == verdict.Within {
 		return outcome{Unit: verdict.Proven}
 	}
@@ -237,7 +237,7 @@ func anyData() *rapid.Generator[Data] {
 			}
 			d.Points = append(d.Points, p)
 			if i%7 != 6 {
-				d.Outcomes = append(d.Outcomes, outcome{verdict.UnitState(i % 7), i % 100, verdict.Word(i % 6)})
+				d.Outcomes = append(d.Outcomes, outcome{verdict.UnitState(i % 7), i % 100, verdict.Conformity(i % 6)})
 			}
 		}
 		d.Leakage = verdict.Leaks(d.Points)

@@ -14,17 +14,17 @@ import (
 const Columns = 76
 
 // Of are the sums of a job that say something.
-func Of(s *guide.Guide) []verdict.Sum {
-	list := []verdict.Sum{s.UnfoldDrained(), s.UnfoldTarget()}
+func Of(s *guide.Guide) []verdict.Breakdown {
+	list := []verdict.Breakdown{s.DrainedBreakdown(), s.TargetBreakdown()}
 	for r := range s.Rounds() {
-		list = append(list, s.UnfoldPreload(r))
+		list = append(list, s.PreloadBreakdown(r))
 	}
 	r, judged := s.JudgedRound()
-	list = append(list, s.UnfoldNet(r))
-	if v, err := s.UnfoldVerdict(r); err == nil && judged {
+	list = append(list, s.NetBreakdown(r))
+	if v, err := s.VerdictBreakdown(r); err == nil && judged {
 		list = append(list, v)
 	}
-	return slices.DeleteFunc(list, func(sum verdict.Sum) bool { return len(sum.Terms) == 0 && sum.Advice == "" })
+	return slices.DeleteFunc(list, func(sum verdict.Breakdown) bool { return len(sum.Terms) == 0 && sum.Advice == "" })
 }
 
 // All are the sums of a job without a screen, a line each, in lines of at most Columns.
@@ -49,7 +49,7 @@ const (
 
 // Lines prints a sum in the owner's units: the terms in columns, then what goes
 // with them, in lines of a width in columns. The terms need some 58.
-func Lines(s *guide.Guide, sum verdict.Sum, width int) []string {
+func Lines(s *guide.Guide, sum verdict.Breakdown, width int) []string {
 	lines := []string{oneLine(sum.Title, width)}
 	lines = append(lines, termLines(s, sum.Terms, width)...)
 	if len(sum.Facts) > 0 {

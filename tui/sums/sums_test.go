@@ -48,11 +48,11 @@ func jobsOfSums(t *testing.T) map[string]job.Job {
 }
 
 // sumsOf are all sums of a job.
-func sumsOf(s *guide.Guide) []verdict.Sum {
-	sums := []verdict.Sum{s.UnfoldDrained(), s.UnfoldTarget()}
+func sumsOf(s *guide.Guide) []verdict.Breakdown {
+	sums := []verdict.Breakdown{s.DrainedBreakdown(), s.TargetBreakdown()}
 	for r := range s.Rounds() {
-		sums = append(sums, s.UnfoldPreload(r), s.UnfoldNet(r))
-		if v, err := s.UnfoldVerdict(r); err == nil {
+		sums = append(sums, s.PreloadBreakdown(r), s.NetBreakdown(r))
+		if v, err := s.VerdictBreakdown(r); err == nil {
 			sums = append(sums, v)
 		}
 	}
@@ -125,7 +125,7 @@ func TestAnySumIsNarrow(t *testing.T) {
 				Value: measure.Gaussian("x", ml, u), Note: rapid.String().Draw(t, "note"),
 			}
 		})
-		sum := verdict.Sum{Title: rapid.String().Draw(t, "title"), Terms: rapid.SliceOfN(term, 1, 6).Draw(t, "terms"),
+		sum := verdict.Breakdown{Title: rapid.String().Draw(t, "title"), Terms: rapid.SliceOfN(term, 1, 6).Draw(t, "terms"),
 			Advice: rapid.String().Draw(t, "advice")}
 		for _, width := range []int{58, Columns} {
 			for _, line := range Lines(s, sum, width) {

@@ -1,8 +1,8 @@
 package verdict
 
-// This file holds the sum that a number unfolds to, and unfolds what came out
-// and what the unit needs. What is loaded, pushed in and judged is unfolded in
-// unfold_round.go; doubt.go says where the doubt of a sum lies, unfold_lines.go
+// This file holds the breakdown of a number into lines, of what came out
+// and what the unit needs. What is loaded, pushed in and judged is broken down in
+// breakdown_round.go; doubt.go says where the doubt of a sum lies, breakdown_lines.go
 // prints it.
 
 import (
@@ -24,7 +24,7 @@ type Term struct {
 // Sum is a number with the lines that lead to it. A line with an empty Sign
 // begins anew, so a sum may be made of others; the last line is the "=" whose
 // value is Total.
-type Sum struct {
+type Breakdown struct {
 	Title  string
 	Terms  []Term
 	Total  measure.Value // ml at 20 °C
@@ -35,59 +35,59 @@ type Sum struct {
 }
 
 // summing makes a Sum line by line.
-type summing struct {
-	Sum
+type breakdownBuilder struct {
+	Breakdown
 	running measure.Value
 }
 
-func (s *Assessment) sumUp(what string) *summing {
-	return &summing{Sum: Sum{Title: what + ", at " + s.Units().FormatTemperature(20)}}
+func (s *Assessment) newBreakdown(what string) *breakdownBuilder {
+	return &breakdownBuilder{Breakdown: Breakdown{Title: what + ", at " + s.Units().FormatTemperature(20)}}
 }
 
-func (b *summing) begin(label string, v measure.Value, note string) {
+func (b *breakdownBuilder) begin(label string, v measure.Value, note string) {
 	b.running = v
 	b.Terms = append(b.Terms, Term{"", label, v, note})
 }
 
 // plus and minus leave out a line that is exactly nothing, unless its note says
 // why it is.
-func (b *summing) plus(label string, v measure.Value, note string) {
+func (b *breakdownBuilder) plus(label string, v measure.Value, note string) {
 	b.running = b.running.Add(v)
 	b.line("+", label, v, note)
 }
 
-func (b *summing) minus(label string, v measure.Value, note string) {
+func (b *breakdownBuilder) minus(label string, v measure.Value, note string) {
 	b.running = b.running.Sub(v)
 	b.line("-", label, v, note)
 }
 
-func (b *summing) line(sign, label string, v measure.Value, note string) {
+func (b *breakdownBuilder) line(sign, label string, v measure.Value, note string) {
 	if Negligible(v) && note == "" {
 		return
 	}
 	b.Terms = append(b.Terms, Term{sign, label, v, note})
 }
 
-func (b *summing) equals(label, note string) measure.Value {
+func (b *breakdownBuilder) equals(label, note string) measure.Value {
 	b.Terms = append(b.Terms, Term{"=", label, b.running, note})
 	return b.running
 }
 
-func (b *summing) fact(format string, a ...any) {
+func (b *breakdownBuilder) fact(format string, a ...any) {
 	b.Facts = append(b.Facts, fmt.Sprintf(format, a...))
 }
 
 // open ends a sum that has no total yet.
-func (b *summing) open(why string) Sum {
+func (b *breakdownBuilder) open(why string) Breakdown {
 	b.Open, b.Advice = true, why
-	return b.Sum
+	return b.Breakdown
 }
 
 // end ends a sum with the total that the rest of the model goes by.
-func (b *summing) end(s *Assessment, total measure.Value) Sum {
+func (b *breakdownBuilder) end(s *Assessment, total measure.Value) Breakdown {
 	b.Total, b.Doubt = total, Budget(total.Contributions())
 	b.Advice = s.adviceOn(b.Doubt)
-	return b.Sum
+	return b.Breakdown
 }
 
 func Negligible(v measure.Value) bool { return v.Nominal == 0 && v.U() == 0 }
@@ -102,7 +102,7 @@ func weightIn(v, w measure.Value) float64 {
 }
 
 // meanOf adds the two shares of a weighted mean as a sum of its own.
-func (b *summing) meanOf(v, w measure.Value, labelV, labelW, label, note string) measure.Value {
+func (b *breakdownBuilder) meanOf(v, w measure.Value, labelV, labelW, label, note string) measure.Value {
 	a := weightIn(v, w)
 	parts := percents(a, 1-a)
 	b.begin(parts[0]+" of "+labelV, v.Scale(a), "")
@@ -122,19 +122,19 @@ func Percent(share float64) string {
 	}
 }
 
-// UnfoldDrained unfolds what came out.
-func (s *Assessment) UnfoldDrained() Sum {
-	b := s.sumUp("What came out")
+// DrainedBreakdown breaks down what came out.
+func (s *Assessment) DrainedBreakdown() Breakdown {
+	b := s.newBreakdown("What came out")
 	if s.Items(job.DrainedAmount, 0) == 0 {
 		if s.DryStart() {
 			return b.open(sentence(startsDry))
 		}
 		return b.open("Nothing is measured yet.")
 	}
-	later := s.unfoldGoes(b)
+	later := s.addEachGo(b)
 	d := s.Drained()
-	if len(d.Witnesses) > 1 {
-		s.unfoldWitnesses(b, d)
+	if len(d.Measures) > 1 {
+		s.addMeasures(b, d)
 	}
 	for _, t := range later {
 		b.plus(t.Label, t.Value, t.Note)
@@ -143,9 +143,9 @@ func (s *Assessment) UnfoldDrained() Sum {
 	return b.end(s, d.Total)
 }
 
-// unfoldGoes adds a line for each amount, a sum for each measure of the same
+// addEachGo adds a line for each amount, a sum for each measure of the same
 // oil. It returns what came later, which belongs to all of them.
-func (s *Assessment) unfoldGoes(b *summing) (later []Term) {
+func (s *Assessment) addEachGo(b *breakdownBuilder) (later []Term) {
 	mode, measures := job.MoreAnother, 1
 	for i := range s.Items(job.DrainedAmount, 0) {
 		p := job.Place{Item: i}
@@ -180,14 +180,14 @@ func nthMeasure(n int) string {
 	return fmt.Sprintf("measure %d", n)
 }
 
-func (s *Assessment) unfoldWitnesses(b *summing, d estimate.Drained) {
+func (s *Assessment) addMeasures(b *breakdownBuilder, d estimate.Drained) {
 	if d.Contradict {
-		trusted := s.Trusted(len(d.Witnesses))
-		b.begin("the "+nthMeasure(trusted+1), d.Witnesses[trusted], "the one that counts: not averaged")
-		b.plus(estimate.ContradictionStands, d.Chosen(trusted).Sub(d.Witnesses[trusted]), standsNote)
+		trusted := s.Trusted(len(d.Measures))
+		b.begin("the "+nthMeasure(trusted+1), d.Measures[trusted], "the one that counts: not averaged")
+		b.plus(estimate.ContradictionStands, d.Chosen(trusted).Sub(d.Measures[trusted]), standsNote)
 	} else {
-		mean, of := d.Witnesses[0], nthMeasure(1)
-		for i, w := range d.Witnesses[1:] {
+		mean, of := d.Measures[0], nthMeasure(1)
+		for i, w := range d.Measures[1:] {
 			mean = b.meanOf(mean, w, of, nthMeasure(i+2), "weighted mean", "")
 			of = "the mean so far"
 		}
@@ -195,10 +195,10 @@ func (s *Assessment) unfoldWitnesses(b *summing, d estimate.Drained) {
 	b.fact("The measures are %.1f standard uncertainties apart; above %g they contradict each other.", d.Z, estimate.ConflictZ)
 }
 
-// UnfoldTarget unfolds what the unit needs: what each witness says, their
+// TargetBreakdown breaks down what the unit needs: what each measure says, their
 // weights, how far they are apart, and the window.
-func (s *Assessment) UnfoldTarget() Sum {
-	b := s.sumUp("Aim: what belongs in")
+func (s *Assessment) TargetBreakdown() Breakdown {
+	b := s.newBreakdown("Aim: what belongs in")
 	in, plan, err := s.WholePlan()
 	if err != nil {
 		return b.open(sentence(err.Error()))
@@ -222,7 +222,7 @@ func (s *Assessment) UnfoldTarget() Sum {
 	}
 	known := "the fill quantity"
 	if in.Unit == nil {
-		unfoldStated(b, in, plan)
+		addStated(b, in, plan)
 	} else {
 		known = "what is known else"
 		b.begin("what is known else says", plan.FromCapacity, "the fill quantity and the jobs before")
@@ -233,15 +233,15 @@ func (s *Assessment) UnfoldTarget() Sum {
 	if plan.Undecided {
 		return b.open("The two contradict each other: they are not averaged. Choose which one counts, and say why.")
 	}
-	unfoldBasis(b, plan, known)
+	addBasis(b, plan, known)
 	b.fact("Right is %s.", s.FormatWindow(plan))
 	return b.end(s, plan.Target)
 }
 
 const asLeft = "as the last job left it"
 
-// unfoldStated adds what the stated quantity says.
-func unfoldStated(b *summing, in estimate.PlanInput, plan estimate.Plan) {
+// addStated adds what the stated quantity says.
+func addStated(b *breakdownBuilder, in estimate.PlanInput, plan estimate.Plan) {
 	b.begin("fill quantity (manual)", in.Capacity.Add(onlyFrom(plan.FromCapacity, estimate.StatedQuantity)), meaningNotes[in.Means])
 	if !in.DryStart {
 		b.plus("dripped out much later", in.LateDrips, "")
@@ -282,10 +282,10 @@ var meaningNotes = [...]string{
 // standsNote says what a contradiction that was overruled costs.
 const standsNote = "as much as would make the gap ordinary"
 
-// unfoldBasis adds how the target comes from the witnesses.
-func unfoldBasis(b *summing, plan estimate.Plan, known string) {
+// addBasis adds how the target comes from the measures.
+func addBasis(b *breakdownBuilder, plan estimate.Plan, known string) {
 	switch {
-	case plan.Basis == estimate.BothWitnesses:
+	case plan.Basis == estimate.ByBoth:
 		b.meanOf(plan.FromDrained, plan.FromCapacity, "what came out", known, "aim", "")
 		return
 	case plan.Basis == estimate.ByDrained:
@@ -309,7 +309,7 @@ func (s *Assessment) trustNote(t estimate.Trust) string {
 
 var trustWords = [...]string{estimate.Verified: "verified", estimate.Believed: "believed", estimate.TrustNobodyKnows: "nobody knows"}
 
-// WhyVoid says why what came out is no witness.
+// WhyVoid says why what came out is no measure.
 func (s *Assessment) WhyVoid() string {
 	if !s.Measured() {
 		return "it is not all measured yet"

@@ -14,7 +14,7 @@ import (
 const smallShare = 0.01
 
 // DoubtText names what the doubt of a sum is of, with the share of each.
-func (sum Sum) DoubtText() string {
+func (sum Breakdown) DoubtText() string {
 	var names []string
 	var shares []float64
 	rest := 1.0

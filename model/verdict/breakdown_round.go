@@ -1,6 +1,6 @@
 package verdict
 
-// This file unfolds the numbers of a round: what to load, what went in, and
+// This file breaks down the numbers of a round: what to load, what went in, and
 // the verdict.
 
 import (
@@ -24,15 +24,15 @@ func pushName(round int) string {
 	return fmt.Sprintf("push %d", round+1)
 }
 
-// UnfoldPreload unfolds what to load in a round: what is needed, what hose,
+// PreloadBreakdown breaks down what to load in a round: what is needed, what hose,
 // vessel and swap take, rounded up to the vessel's marks. In a round that lets
-// oil out it unfolds what to let out.
-func (s *Assessment) UnfoldPreload(round int) Sum {
+// oil out it breaks down what to let out.
+func (s *Assessment) PreloadBreakdown(round int) Breakdown {
 	round = s.inRounds(round)
 	if s.RoundKind(round) == job.RoundLetsOut {
-		return s.unfoldLetOut(round)
+		return s.letOutBreakdown(round)
 	}
-	b := s.sumUp("What to pour into the vessel")
+	b := s.newBreakdown("What to pour into the vessel")
 	whole, plan, err := s.PlansOf(round)
 	if err != nil {
 		return b.open(sentence(err.Error()))
@@ -99,8 +99,8 @@ func (s *Assessment) hoseNote(round int) string {
 	return "dry before, empty after"
 }
 
-func (s *Assessment) unfoldLetOut(round int) Sum {
-	b := s.sumUp("What to drain off")
+func (s *Assessment) letOutBreakdown(round int) Breakdown {
+	b := s.newBreakdown("What to drain off")
 	plan, _, err := s.PlansOf(0)
 	if err != nil {
 		return b.open(sentence(err.Error()))
@@ -112,11 +112,11 @@ func (s *Assessment) unfoldLetOut(round int) Sum {
 	return b.end(s, net.Sub(plan.Target))
 }
 
-// UnfoldNet unfolds what is in the unit by the ledger after a round, above
+// NetBreakdown breaks down what is in the unit by the ledger after a round, above
 // what the drain left behind.
-func (s *Assessment) UnfoldNet(round int) Sum {
+func (s *Assessment) NetBreakdown(round int) Breakdown {
 	round = s.inRounds(round)
-	b := s.sumUp("What went in")
+	b := s.newBreakdown("What went in")
 	if !s.HasIn(job.LoadedAmount, 0) {
 		return b.open("Nothing has been poured in yet.")
 	}
@@ -127,7 +127,7 @@ func (s *Assessment) UnfoldNet(round int) Sum {
 	for r := range round + 1 {
 		var v measure.Value
 		if s.RoundKind(r) == job.RoundAdds {
-			v = s.unfoldPush(b, r)
+			v = s.addPush(b, r)
 		}
 		stays = append(stays, v)
 	}
@@ -142,15 +142,15 @@ func (s *Assessment) UnfoldNet(round int) Sum {
 		p := job.Place{Round: r}
 		b.minus("drained off", s.LetOutML(r), s.readNote(job.LetOutAmount, p))
 		if s.RoundKind(r) == job.RoundLetsOut {
-			s.unfoldEscaped(b, r)
+			s.addEscaped(b, r)
 		}
 	}
 	b.equals("went in", "")
 	return b.end(s, s.NetFill(round))
 }
 
-// unfoldPush adds the sum of one push.
-func (s *Assessment) unfoldPush(b *summing, round int) measure.Value {
+// addPush adds the sum of one push.
+func (s *Assessment) addPush(b *breakdownBuilder, round int) measure.Value {
 	loaded, left := s.Loaded(round), s.Left(round)
 	p := job.Place{Round: round}
 	b.begin("poured in for "+pushName(round), loaded, s.loadedNote(round))
@@ -167,7 +167,7 @@ func (s *Assessment) unfoldPush(b *summing, round int) measure.Value {
 	} else if s.HasIn(job.HoseAfter, round) {
 		b.minus("kept by the hose", took, s.hoseNote(round))
 	}
-	s.unfoldEscaped(b, round)
+	s.addEscaped(b, round)
 	return b.equals("went in", "")
 }
 
@@ -191,7 +191,7 @@ func balanceNote(b estimate.RoundBalance) string {
 	return fmt.Sprintf("%d measures of the same oil, weighed against each other", b.Streams)
 }
 
-func (s *Assessment) unfoldEscaped(b *summing, round int) {
+func (s *Assessment) addEscaped(b *breakdownBuilder, round int) {
 	p := job.Place{Round: round}
 	b.minus("spilled at the adapter", s.Amount(job.EscapedAtCap, p), s.readNote(job.EscapedAtCap, p))
 	b.minus("ran over at the level hole", s.Amount(job.OverflowCaught, p), s.readNote(job.OverflowCaught, p))
@@ -240,20 +240,20 @@ func (s *Assessment) noneNote(p job.Place) string {
 	return "said to be nothing, not looked at again: as usual"
 }
 
-// UnfoldVerdict unfolds the verdict after a round: what is in the unit less
+// VerdictBreakdown breaks down the verdict after a round: what is in the unit less
 // what it needs, and how probably that lies in the window. The error is that of
 // Verdict.
-func (s *Assessment) UnfoldVerdict(round int) (Sum, error) {
+func (s *Assessment) VerdictBreakdown(round int) (Breakdown, error) {
 	round = s.inRounds(round)
 	v, err := s.Verdict(round)
 	if err != nil {
-		return Sum{}, err
+		return Breakdown{}, err
 	}
 	plan, err := s.Plan(0)
 	if err != nil {
-		return Sum{}, err
+		return Breakdown{}, err
 	}
-	b := s.sumUp("How far off it is")
+	b := s.newBreakdown("How far off it is")
 	net := s.NetFill(round)
 	b.begin("went in", net, "")
 	b.minus("aim", plan.Target, "")
@@ -264,7 +264,7 @@ func (s *Assessment) UnfoldVerdict(round int) (Sum, error) {
 	}
 	level := s.LevelSeen(round) || s.BelowHole(round)
 	if level {
-		s.unfoldLevel(b, v, round)
+		s.addLevel(b, v, round)
 	}
 	if more := v.Error.Sub(v.known); !Negligible(more) {
 		b.plus("judged, not measured", more, estimate.JudgedNote)
@@ -283,9 +283,9 @@ func (s *Assessment) UnfoldVerdict(round int) (Sum, error) {
 	return sum, nil
 }
 
-// unfoldLevel adds what the level hole says, or, where it contradicts the sums,
+// addLevel adds what the level hole says, or, where it contradicts the sums,
 // the doubt that it leaves them in.
-func (s *Assessment) unfoldLevel(b *summing, v Verdict, round int) {
+func (s *Assessment) addLevel(b *breakdownBuilder, v Verdict, round int) {
 	b.fact("The readings and the level hole are %.1f standard uncertainties apart; above %g they contradict each other.", v.LevelZ,
 		estimate.ConflictZ)
 	name, note := "by the level seen", ""
@@ -305,7 +305,7 @@ const reckonedLong = 3
 
 // assumed says how much of a doubt is no reading, and what another residual would
 // make of the fill.
-func (s *Assessment) assumed(b *summing, v Verdict, round int) {
+func (s *Assessment) assumed(b *breakdownBuilder, v Verdict, round int) {
 	if n := s.SinceDry(); n > reckonedLong {
 		b.fact("By readings alone since it was dry, %d jobs ago: a level seen would put that right.", n-1)
 	}

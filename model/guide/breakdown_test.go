@@ -15,19 +15,19 @@ import (
 	"garage/tundish/model/verdict"
 )
 
-type unfolded struct {
+type worked struct {
 	what  string
-	sum   verdict.Sum
+	sum   verdict.Breakdown
 	total measure.Value // as the rest of the model has it
 }
 
-// unfoldAll unfolds every number of a state, each beside what the model has it
+// allBreakdowns breaks down every number of a state, each beside what the model has it
 // to be.
-func unfoldAll(s *Guide) []unfolded {
+func allBreakdowns(s *Guide) []worked {
 	target, _ := s.Plan(0)
-	all := []unfolded{
-		{"drained", s.UnfoldDrained(), s.Drained().Total},
-		{"target", s.UnfoldTarget(), target.Target},
+	all := []worked{
+		{"drained", s.DrainedBreakdown(), s.Drained().Total},
+		{"target", s.TargetBreakdown(), target.Target},
 	}
 	for round := -1; round <= s.Rounds(); round++ {
 		in := min(max(round, 0), s.Round())
@@ -37,20 +37,20 @@ func unfoldAll(s *Guide) []unfolded {
 			preload = s.NetFill(in - 1).Sub(target.Target)
 		}
 		all = append(all,
-			unfolded{fmt.Sprint("pre-load ", round), s.UnfoldPreload(round), preload},
-			unfolded{fmt.Sprint("net ", round), s.UnfoldNet(round), s.NetFill(in)})
+			worked{fmt.Sprint("pre-load ", round), s.PreloadBreakdown(round), preload},
+			worked{fmt.Sprint("net ", round), s.NetBreakdown(round), s.NetFill(in)})
 		verdict, err := s.Verdict(in)
-		if sum, sumErr := s.UnfoldVerdict(round); err == nil && sumErr == nil {
-			all = append(all, unfolded{fmt.Sprint("verdict ", round), sum, verdict.Error})
+		if sum, sumErr := s.VerdictBreakdown(round); err == nil && sumErr == nil {
+			all = append(all, worked{fmt.Sprint("verdict ", round), sum, verdict.Error})
 		} else if (err == nil) != (sumErr == nil) {
-			all = append(all, unfolded{what: fmt.Sprint("verdict ", round, ": ", err, " but unfolded ", sumErr)})
+			all = append(all, worked{what: fmt.Sprint("verdict ", round, ": ", err, " but unfolded ", sumErr)})
 		}
 	}
 	return all
 }
 
 // sumFault says what is wrong with a sum; "" where nothing is.
-func sumFault(u unfolded) string {
+func sumFault(u worked) string {
 	if fault := addsUp(u.sum); fault != "" {
 		return fault
 	}
@@ -73,7 +73,7 @@ func sumFault(u unfolded) string {
 	return ""
 }
 
-func openFault(sum verdict.Sum) string {
+func openFault(sum verdict.Breakdown) string {
 	if sum.Advice == "" || len(sum.Doubt) > 0 || !verdict.Negligible(sum.Total) {
 		return "is open, but does not say why or has a total"
 	}
@@ -89,7 +89,7 @@ func same(v, w measure.Value) bool {
 
 // addsUp checks every "=" of a sum against the lines before it, and the last
 // against the total.
-func addsUp(sum verdict.Sum) string {
+func addsUp(sum verdict.Breakdown) string {
 	var running measure.Value
 	for i, t := range sum.Terms {
 		switch t.Sign {
@@ -114,7 +114,7 @@ func addsUp(sum verdict.Sum) string {
 	return ""
 }
 
-// At every moment of every job each number unfolds to lines that add up to it,
+// At every moment of every job each number breaks down into lines that add up to it,
 // errors and all.
 func TestEverySumAddsUpAtEveryMoment(t *testing.T) {
 	for _, name := range jobNames() {
@@ -123,7 +123,7 @@ func TestEverySumAddsUpAtEveryMoment(t *testing.T) {
 			part := job
 			part.Entries = job.Entries[:n]
 			s := Fold(part, Offers{})
-			for _, u := range unfoldAll(s) {
+			for _, u := range allBreakdowns(s) {
 				if fault := sumFault(u); fault != "" {
 					t.Fatalf("%s, %d entries, %s: %s", name, n, u.what, fault)
 				}
@@ -151,7 +151,7 @@ func TestEverySumAddsUpWhateverIsMissing(t *testing.T) {
 		}
 		j.Entries = kept
 		s := Fold(j, Offers{})
-		for _, u := range unfoldAll(s) {
+		for _, u := range allBreakdowns(s) {
 			if fault := sumFault(u); fault != "" {
 				t.Fatalf("%s: %s", u.what, fault)
 			}
@@ -167,7 +167,7 @@ func TestEverySumAddsUpWhateverIsMissing(t *testing.T) {
 //	shares: residual (0.618·36)²/28.51² = 0.608, level (0.382·45)²/28.51² = 0.364
 func TestTargetByHand(t *testing.T) {
 	s := newDrive(t, example).until(job.PlanAccepted)
-	sum := s.UnfoldTarget()
+	sum := s.TargetBreakdown()
 	near(t, "needed", sum.Total.Nominal, 828.76, 0.01)
 	near(t, "u", sum.Total.U(), 28.51, 0.01)
 	share := map[string]float64{}
@@ -179,7 +179,7 @@ func TestTargetByHand(t *testing.T) {
 	if sum.Doubt[0].Name != "what stays inside" {
 		t.Errorf("largest doubt is %q, want what stays inside", sum.Doubt[0].Name)
 	}
-	preload := s.UnfoldPreload(0)
+	preload := s.PreloadBreakdown(0)
 	near(t, "charge", preload.Terms[4].Value.Nominal, 828.76+25+50, 0.01)
 	near(t, "load", preload.Total.Nominal, 910, 1e-9)
 }
@@ -195,8 +195,8 @@ func near(t *testing.T, what string, got, want, tolerance float64) {
 // what the jug, which measured out and in, and the usual escape make of it.
 func TestNetAndVerdictByHand(t *testing.T) {
 	s := newDrive(t, example).until(job.Decision)
-	near(t, "net", s.UnfoldNet(0).Total.Nominal, 828, 0.02)
-	sum, err := s.UnfoldVerdict(0)
+	near(t, "net", s.NetBreakdown(0).Total.Nominal, 828, 0.02)
+	sum, err := s.VerdictBreakdown(0)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -211,10 +211,10 @@ func TestTwoPushesByHand(t *testing.T) {
 	if s.Rounds() != 2 {
 		t.Fatalf("%d rounds, want 2", s.Rounds())
 	}
-	near(t, "first push", s.UnfoldNet(0).Total.Nominal, 475, 0.02)
-	near(t, "both", s.UnfoldNet(1).Total.Nominal, 555, 0.02)
-	missing := s.UnfoldPreload(1).Terms[2]
-	near(t, "missing", missing.Value.Nominal, s.UnfoldTarget().Total.Nominal-475, 0.02)
+	near(t, "first push", s.NetBreakdown(0).Total.Nominal, 475, 0.02)
+	near(t, "both", s.NetBreakdown(1).Total.Nominal, 555, 0.02)
+	missing := s.PreloadBreakdown(1).Terms[2]
+	near(t, "missing", missing.Value.Nominal, s.TargetBreakdown().Total.Nominal-475, 0.02)
 }
 
 // A target that rests on what the same jug measured shares the jug's error with
@@ -223,11 +223,11 @@ func TestTwoPushesByHand(t *testing.T) {
 // the target too and cancels.
 func TestSameJugOutAndInIsSaid(t *testing.T) {
 	s := newDrive(t, small.with(script{job.PriorLevel: {"verified"}})).until(job.Decision)
-	net := s.UnfoldNet(0)
+	net := s.NetBreakdown(0)
 	if net.Doubt[0].Name != "marks of the jug" {
 		t.Fatalf("largest doubt of the net fill is %q, want the marks of the jug", net.Doubt[0].Name)
 	}
-	sum, err := s.UnfoldVerdict(0)
+	sum, err := s.VerdictBreakdown(0)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -238,14 +238,14 @@ func TestSameJugOutAndInIsSaid(t *testing.T) {
 }
 
 // What is not decided has no total.
-func TestWitnessesInConflictHaveNoTotal(t *testing.T) {
+func TestMeasuresInConflictHaveNoTotal(t *testing.T) {
 	s := newDrive(t, jobs["far below, basis chosen"]).until(job.Basis)
-	for _, sum := range []verdict.Sum{s.UnfoldTarget(), s.UnfoldPreload(0)} {
+	for _, sum := range []verdict.Breakdown{s.TargetBreakdown(), s.PreloadBreakdown(0)} {
 		if !sum.Open || !verdict.Negligible(sum.Total) || sum.Advice == "" {
 			t.Errorf("%s: open %v, total %v, advice %q", sum.Title, sum.Open, sum.Total.Nominal, sum.Advice)
 		}
 	}
-	if _, err := s.UnfoldVerdict(0); err == nil {
+	if _, err := s.VerdictBreakdown(0); err == nil {
 		t.Error("a verdict without a basis")
 	}
 }
@@ -255,7 +255,7 @@ func TestWitnessesInConflictHaveNoTotal(t *testing.T) {
 func TestEveryDoubtHasARemedy(t *testing.T) {
 	for _, name := range jobNames() {
 		s := Fold(driven(t, name), Offers{})
-		for _, u := range unfoldAll(s) {
+		for _, u := range allBreakdowns(s) {
 			for _, d := range u.sum.Doubt {
 				if s.Remedy(d.Thing) == verdict.NoRemedy || strings.ContainsAny(d.Name, "(0123456789") {
 					t.Errorf("%s, %s: nothing helps against %q", name, u.what, d.Name)
@@ -277,7 +277,7 @@ func TestFalseWord18AnOwnersNameMeansNothing(t *testing.T) {
 		}
 		s := Fold(d, Offers{})
 		var b strings.Builder
-		for _, u := range unfoldAll(s) {
+		for _, u := range allBreakdowns(s) {
 			fmt.Fprintln(&b, u.what, u.sum.Advice, u.sum.Facts)
 			for _, d := range u.sum.Doubt {
 				fmt.Fprintf(&b, "%s %.9f\n", d.Name, d.Share)
