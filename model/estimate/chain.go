@@ -123,7 +123,7 @@ func (s *Figures) lostSince(last *Figures) measure.Value {
 	c := s.wholeML()
 	rate := lossRate(c).Scale(s.intervals(last))
 	own := ownLossShareU
-	if s.PastUntold() {
+	if s.pastUntold() {
 		own = 1
 	}
 	return rate.Add(measure.Gaussian(measure.Source{Name: LossSince, Job: s.ID}, 0, own*c))
@@ -139,12 +139,12 @@ func (s *Figures) changed() measure.Value {
 	if s.Past() == job.PastLeaked {
 		ml = -ml
 	}
-	return measure.Rectangular(measure.Source{Name: ChangedSince, Job: s.ID}, ml, guessHalfWidth*math.Abs(ml))
+	return measure.Rectangular(measure.Source{Name: changedSince, Job: s.ID}, ml, guessHalfWidth*math.Abs(ml))
 }
 
-// PastUntold reports whether oil was lost or added, or may have been, and nobody knows
+// pastUntold reports whether oil was lost or added, or may have been, and nobody knows
 // how much.
-func (s *Figures) PastUntold() bool {
+func (s *Figures) pastUntold() bool {
 	_, told := s.Num(job.Place{Topic: job.LostOrAdded})
 	return s.Past() != job.PastUndisturbed && !told
 }
@@ -368,7 +368,7 @@ func (s *Figures) OffIfStays(round int, share float64) measure.Value {
 // takes for granted, and not a reading.
 func TakenForGranted(s measure.Source) bool {
 	switch s.Name {
-	case StatedQuantity, LevelBefore, StaysBehind, DryOrRefill, WillEscape, HeelKept, LossRate, LossSince, ChangedSince,
+	case StatedQuantity, LevelBefore, StaysBehind, DryOrRefill, WillEscape, HeelKept, LossRate, LossSince, changedSince,
 		ContradictionStands, JobsBefore:
 		return s.Kind == 0
 	}

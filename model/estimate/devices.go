@@ -154,9 +154,9 @@ func (s *Figures) Device(with job.Topic, p job.Place) (Device, bool) {
 	return Device{}, false
 }
 
-// StandIn is the device of a reading whose device is not known: the first
+// standIn is the device of a reading whose device is not known: the first
 // container, or the scale for a mass.
-func (s *Figures) StandIn(e job.Entry) Device {
+func (s *Figures) standIn(e job.Entry) Device {
 	isMass := e.Value.Unit == job.DimG
 	for _, d := range s.Devices() {
 		if d.Scale == isMass {

@@ -196,7 +196,7 @@ func (s *Figures) DrainedVoid() bool {
 		return true
 	}
 	look := s.OilLook()
-	return look == job.LookMilky || look == job.LookForeign || look == job.LookNotLooked || s.PastUntold() || s.WrongBox()
+	return look == job.LookMilky || look == job.LookForeign || look == job.LookNotLooked || s.pastUntold() || s.WrongBox()
 }
 
 // LossTold reports whether what came out tells how much is missing. Of a unit that

@@ -133,8 +133,8 @@ const (
 // positive.
 type Tolerance struct{ MinusML, PlusML float64 }
 
-// DefaultTolerance is the larger of 50 ml and 5 % of capacity, both ways.
-func DefaultTolerance(capacityML float64) Tolerance {
+// defaultTolerance is the larger of 50 ml and 5 % of capacity, both ways.
+func defaultTolerance(capacityML float64) Tolerance {
 	x := math.Max(toleranceML, toleranceShare*capacityML)
 	return Tolerance{x, x}
 }

@@ -18,7 +18,7 @@ import (
 func worked() PlanInput {
 	return PlanInput{
 		Stated:    Stated{Capacity: measure.Exact(900), Means: MeansDry, Prior: Believed, Residual: DefaultResidual(900)},
-		Tolerance: DefaultTolerance(900),
+		Tolerance: defaultTolerance(900),
 		Drained:   measure.Rectangular("reading", 830, 5).Mul(measure.Rectangular("marks", 1, 0.02)),
 		HoseTakes: measure.Exact(25), Heel: measure.Exact(0), Escape: measure.Gaussian("escape", EscapeML, EscapeUML),
 		RoundUpToML: 10,

@@ -28,7 +28,7 @@ func (s *Figures) TemperatureOf(e job.Entry) (tempC, tempUC float64) {
 	case job.DripReading:
 		usual = s.OilTempC()
 	case job.FillReading:
-		usual = s.NewOilTempC(e.Round)
+		usual = s.newOilTempC(e.Round)
 	case job.DrainedAmount:
 		return s.drainedTemperature(e, tempUC)
 	case job.LoadedAmount, job.LeftInVessel:
@@ -143,7 +143,7 @@ func (s *Figures) DeviceOf(e job.Entry) (Device, bool) {
 	case job.FillReading:
 		return s.VesselDevice(), true
 	case job.DripReading:
-		return s.StandIn(e), true
+		return s.standIn(e), true
 	}
 	with := e.Topic.Info().With
 	if with == job.NoTopic {
@@ -151,7 +151,7 @@ func (s *Figures) DeviceOf(e job.Entry) (Device, bool) {
 	}
 	d, ok := s.Device(with, job.At(e.Topic, e.Round, e.Item))
 	if !ok || d.Scale != (e.Value.Unit == job.DimG) {
-		return s.StandIn(e), true
+		return s.standIn(e), true
 	}
 	return d, true
 }
@@ -183,9 +183,9 @@ func (s *Figures) Guessed(e job.Entry) bool {
 	return ok && chosen.Value.Choice == job.EscapeGuess
 }
 
-// NewOilTempC is the temperature of the new oil in a round, °C; 20 where it
+// newOilTempC is the temperature of the new oil in a round, °C; 20 where it
 // was not taken.
-func (s *Figures) NewOilTempC(round int) float64 {
+func (s *Figures) newOilTempC(round int) float64 {
 	if t, ok := s.Num(job.At(job.FillOilTemperature, round, 0)); ok {
 		return t
 	}

@@ -39,7 +39,7 @@ func usualTolerance(lowML, highML float64) Tolerance {
 	if half := (highML - lowML) / 2; half > 0 {
 		return Tolerance{half, half}
 	}
-	return DefaultTolerance(lowML)
+	return defaultTolerance(lowML)
 }
 
 func (t Tolerance) atMost(ml float64) Tolerance {

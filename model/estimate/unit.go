@@ -38,7 +38,7 @@ const (
 	LevelBefore    = "level before the job"
 	DryOrRefill    = "oil change or dry fill, not known"
 	LossSince      = "oil lost since the last job"
-	ChangedSince   = "oil lost or added, as it was told"
+	changedSince   = "oil lost or added, as it was told"
 )
 
 // Unit is what is thought of a unit as its oil is drained, ml at 20 °C, by itself

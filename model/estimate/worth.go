@@ -28,7 +28,7 @@ func (s *Figures) Foresee() (Foreseen, bool) {
 	if !s.Measured() {
 		unit := in.unit()
 		out := unit.known.Of(unit.needed().Add(unit.Level)).Nominal
-		in.Drained, in.DrainedVoid = s.asMeasured(out), s.PastUntold()
+		in.Drained, in.DrainedVoid = s.asMeasured(out), s.pastUntold()
 	}
 	made := in.settle()
 	if made.err != nil || made.plan.Undecided {

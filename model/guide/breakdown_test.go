@@ -309,10 +309,10 @@ func TestDoubtIsNamedByThing(t *testing.T) {
 	v := measure.Sum(measure.Gaussian("what stays behind", 500, 5),
 		measure.Gaussian(measure.Source{Kind: estimate.ReadSource, Name: "jug", Reading: 1, Part: 1}, 0, 4),
 		measure.Gaussian(measure.Source{Kind: estimate.ReadSource, Name: "jug", Reading: 2, Part: 1}, 0, 4))
-	if got := DoubtName(v.Contributions()); got != "reading of the jug" {
-		t.Errorf("most of the doubt: %q", got)
+	if got := verdict.Budget(v.Contributions()); got[0].Name != "reading of the jug" {
+		t.Errorf("most of the doubt: %v", got)
 	}
-	if got := DoubtName(nil); got != "none" {
-		t.Errorf("no doubt: %q", got)
+	if got := verdict.Budget(nil); len(got) != 0 {
+		t.Errorf("no doubt: %v", got)
 	}
 }

@@ -9,7 +9,6 @@ import (
 
 	"garage/tundish/model/estimate"
 	"garage/tundish/model/job"
-	"garage/tundish/model/measure"
 	"garage/tundish/model/verdict"
 )
 
@@ -194,14 +193,6 @@ func whyDecision(s *Guide, p job.Place) string {
 		return "Accepted it is not PROVEN: " + s.WhyNotProven()[0] + "."
 	}
 	return "Nothing to do: it is right."
-}
-
-// DoubtName names the thing that carries most of a doubt.
-func DoubtName(doubt []measure.Contribution) string {
-	if things := verdict.Budget(doubt); len(things) > 0 {
-		return things[0].Name
-	}
-	return "none"
 }
 
 // decisionChoices lets an amount be accepted only where the verdict bears it.

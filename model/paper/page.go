@@ -23,7 +23,7 @@ type page struct {
 // part is the lines of one sheet.
 type part struct {
 	Head  string
-	Loads []Load // what to pour in, by what came out
+	Loads []load // what to pour in, by what came out
 	Lines []line
 	Stop  string // to be seen from the vessel, "" none
 	Notes []string
@@ -80,7 +80,7 @@ func decorate(p *part, g *guide.Guide, id sheet.ID) {
 		p.Lines = append([]line{{Text: "Plug came out at", Gap: "time"}}, p.Lines...)
 		p.Notes = append(p.Notes, "Chips, milky or thin oil: STOP, plug stays out, to the laptop before you fill.")
 	case sheet.Measure:
-		p.Loads = Loads(g)
+		p.Loads = loads(g)
 		p.Notes = append(p.Notes, "Less, or more: STOP. Plug stays out. To the laptop before you fill.")
 	case sheet.Fill:
 		if g.Pushes(0) {
@@ -110,20 +110,20 @@ func lineOf(l sheet.Line) line {
 	return line{Text: l.Ask, Gap: l.Unit}
 }
 
-// Load is what to pour into the vessel where a volume came out of a range, and what the
+// load is what to pour into the vessel where a volume came out of a range, and what the
 // vessel reads where the push ends, ml.
-type Load struct{ LowML, HighML, PourML, StopML float64 }
+type load struct{ LowML, HighML, PourML, StopML float64 }
 
-// Loads are the loads for whatever may come out, lowest first; none where it is not
+// loads are the loads for whatever may come out, lowest first; none where it is not
 // known what belongs in, and one that holds of all where nothing is drained. What came
 // out as it is read at the temperature that is taken for it. Outside of them the guide
 // would stop.
-func Loads(g *guide.Guide) []Load {
+func loads(g *guide.Guide) []load {
 	if g.DryStart() || g.Measured() || g.CapacityML() <= 0 {
 		return nil
 	}
 	step := max(g.NumOr(job.VesselGraduation, 10), g.CapacityML()/100)
-	var list []Load
+	var list []load
 	for ml := step * float64(int(0.3*g.CapacityML()/step)); ml < 1.7*g.CapacityML(); ml += step {
 		x, ok := loadAt(g, ml)
 		if !ok {
@@ -151,22 +151,22 @@ func Loads(g *guide.Guide) []Load {
 }
 
 // loadAt is the load where a volume came out; false where the guide would stop.
-func loadAt(g *guide.Guide, ml float64) (Load, bool) {
+func loadAt(g *guide.Guide, ml float64) (load, bool) {
 	at := g.Updated
 	n := g.Count
 	out := g.With(
 		job.Entry{Seq: n + 1, At: at, Topic: job.DrainedAmount, Value: job.Value{Number: ml, Unit: job.DimML}},
 		job.Entry{Seq: n + 2, At: at, Topic: job.DrainedMore, Value: job.Value{Choice: job.MoreDone}})
 	if s := sheet.Of(out, sheet.At{ID: sheet.Measure}, at); s.ID == sheet.Stop {
-		return Load{}, false
+		return load{}, false
 	}
 	plan, err := out.Plan(0)
 	stop, ok := out.StopMarkML(0)
-	return Load{PourML: plan.PreloadML, StopML: stop}, err == nil && !plan.Undecided && ok
+	return load{PourML: plan.PreloadML, StopML: stop}, err == nil && !plan.Undecided && ok
 }
 
 // text is a load in words.
-func (x Load) text(g *guide.Guide) string {
+func (x load) text(g *guide.Guide) string {
 	u := g.Units()
 	text := fmt.Sprintf("%s to %s: pour %s", u.BareVolume(x.LowML), u.BareVolume(x.HighML), u.FormatVolume(x.PourML))
 	if g.Pushes(0) {

@@ -103,7 +103,7 @@ func changed(t *testing.T, g *guide.Guide, topic job.Topic, v job.Value) *guide.
 // and where the push ends. Below and above all rows it stops.
 func TestThePageSaysWhatTheScreenWouldSay(t *testing.T) {
 	g := prepared()
-	loads := Loads(g)
+	loads := loads(g)
 	if len(loads) < 3 {
 		t.Fatalf("%d rows", len(loads))
 	}
@@ -111,7 +111,7 @@ func TestThePageSaysWhatTheScreenWouldSay(t *testing.T) {
 		ml := float64(rapid.IntRange(200, 1000).Draw(t, "came out"))
 		out := measured(g, ml)
 		s, _ := sheet.Now(out, out.Updated)
-		i := slices.IndexFunc(loads, func(x Load) bool { return ml >= x.LowML && ml <= x.HighML })
+		i := slices.IndexFunc(loads, func(x load) bool { return ml >= x.LowML && ml <= x.HighML })
 		if i < 0 {
 			if at := sheet.Of(out, sheet.At{ID: sheet.Measure}, out.Updated); at.ID != sheet.Stop && math.Abs(ml-loads[0].LowML) > 10 &&
 				math.Abs(ml-loads[len(loads)-1].HighML) > 10 {

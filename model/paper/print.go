@@ -78,7 +78,7 @@ func writeLine(b *strings.Builder, l line) {
 }
 
 func writeHTML(w io.Writer, p page, g *guide.Guide) error {
-	funcs := template.FuncMap{"show": text.Visible, "load": func(x Load) string { return x.text(g) }}
+	funcs := template.FuncMap{"show": text.Visible, "load": func(x load) string { return x.text(g) }}
 	page, err := template.New("page").Funcs(funcs).Parse(pageTemplate)
 	if err != nil {
 		return fmt.Errorf("page of the sheets: %w", err)

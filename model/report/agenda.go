@@ -227,7 +227,7 @@ func (a *Agenda) Words(s *guide.Guide) (string, error) {
 	var words []string
 	for _, i := range items {
 		switch {
-		case i.Due.Name == NextChange:
+		case i.Due.Name == nextChange:
 			words = append(words, "next change "+i.changeWords(s.Units()))
 		case i.Due.Name != "" && len(words) == 0:
 			words = append(words, "re-check due")

@@ -9,9 +9,9 @@ import (
 	"garage/tundish/model/job"
 )
 
-// NextChange is the Name of the next change of the oil; all else that is due
+// nextChange is the Name of the next change of the oil; all else that is due
 // are looks after the drive.
-const NextChange = "next oil change"
+const nextChange = "next oil change"
 
 // Due is one thing to be done on a day, at an odometer reading, or at whichever
 // of the two is first.
@@ -35,7 +35,7 @@ func Dues(s *guide.Guide, zone *time.Location) []Due {
 	d := duer{s, zone}
 	dues := d.looks()
 	if at, km := s.Due(); s.UnitState().Settled() && (!at.IsZero() || km > 0) {
-		change := d.due("change", NextChange, at)
+		change := d.due("change", nextChange, at)
 		change.Km = km
 		switch {
 		case at.IsZero():

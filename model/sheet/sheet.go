@@ -166,9 +166,9 @@ func lookedAt(g, live *guide.Guide, at At, now time.Time) Sheet {
 	return s
 }
 
-// Resuming is the sheet for questions that come before anything else when a job is
+// resuming is the sheet for questions that come before anything else when a job is
 // taken up again.
-func Resuming(g *guide.Guide, prompts []guide.Prompt, now time.Time) Sheet {
+func resuming(g *guide.Guide, prompts []guide.Prompt, now time.Time) Sheet {
 	s := Sheet{At: At{ID: Resume}, live: g}
 	for i, p := range prompts {
 		l := newLine(g, g, nil, []guide.Prompt{p}, now)

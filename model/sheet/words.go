@@ -107,7 +107,7 @@ func drainWords(g *guide.Guide, _ Sheet, now time.Time) Words {
 		return w
 	}
 	past := now.Sub(wait.Since)
-	w.Figure = Clock(past)
+	w.Figure = clockText(past)
 	if past >= wait.For {
 		w.After = some("enough: " + wait.Over)
 	} else {
@@ -245,7 +245,7 @@ func settle(w *Words, g *guide.Guide, now time.Time) {
 	}
 	w.Caption = "TO SETTLE"
 	if left := wait.Ends().Sub(now); left > 0 {
-		w.Figure = Clock(left)
+		w.Figure = clockText(left)
 	} else {
 		w.Figure, w.Caption = "0:00", "SETTLED"
 	}
@@ -300,8 +300,8 @@ func ended(text string) string {
 	return text + "."
 }
 
-// Clock is a running time: minutes and seconds, hours when they count.
-func Clock(d time.Duration) string {
+// clockText is a running time: minutes and seconds, hours when they count.
+func clockText(d time.Duration) string {
 	d = max(d, 0)
 	if d >= time.Hour {
 		return fmt.Sprintf("%d:%02d:%02d", int(d.Hours()), int(d.Minutes())%60, int(d.Seconds())%60)

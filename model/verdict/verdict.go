@@ -162,15 +162,6 @@ func actOf(v Verdict) (Act, float64) {
 	return Remeasure, 0
 }
 
-// Text is the word. A fill is called right on a condition where most of the doubt
-// is no reading but what the trade takes for granted.
-func (v Verdict) Text() string {
-	if v.granted() < mostOfIt || v.Conformity != Within && v.Conformity != LikelyWithin {
-		return v.Conformity.String()
-	}
-	return v.Conformity.String() + " if the assumptions hold"
-}
-
 // BestOdds is PBest in 100: never certain.
 func (v Verdict) BestOdds() int { return oddsOf(v.PBest) }
 

@@ -77,7 +77,7 @@ func Answered(j job.Job, said map[job.Topic][]string, stop job.Topic) (job.Job, 
 			if rest := said[topic]; len(rest) > 0 {
 				line, said[topic] = rest[0], rest[1:]
 			}
-			entries, err = Say(g, s, i, line, at)
+			entries, err = say(g, s, i, line, at)
 		}
 		if err != nil {
 			return job.Job{}, fmt.Errorf("demo job: sheet %v: %w", s.ID, err)
@@ -103,9 +103,9 @@ func next(s sheet.Sheet, said map[job.Topic][]string) (line int, by job.Topic) {
 	return -1, job.NoTopic
 }
 
-// Say makes the entries of what is said to line i of a sheet: its own digit, the
+// say makes the entries of what is said to line i of a sheet: its own digit, the
 // digit or the label of an option, the first where nothing is said, or a text.
-func Say(g *guide.Guide, s sheet.Sheet, i int, said string, at time.Time) ([]job.Entry, error) {
+func say(g *guide.Guide, s sheet.Sheet, i int, said string, at time.Time) ([]job.Entry, error) {
 	l := s.Lines[i]
 	switch {
 	case l.Kind == sheet.Confirm:

@@ -96,7 +96,7 @@ func TestTheTourLeadsToTheVerdict(t *testing.T) {
 			}
 			said := strings.Join(answers[by], "")
 			delete(answers, by)
-			entries, err = Say(g, s, i, said, at)
+			entries, err = say(g, s, i, said, at)
 		}
 		if err != nil {
 			t.Fatalf("%v: %v", s.ID, err)

@@ -26,8 +26,8 @@ type Config struct {
 	Leave   <-chan struct{} // closed to end it; nil: never
 }
 
-// ErrManyOpen is the error where it is not said which of several open jobs is meant.
-var ErrManyOpen = errors.New("more than one job is not finished; say which with --job, or --job new")
+// errManyOpen is the error where it is not said which of several open jobs is meant.
+var errManyOpen = errors.New("more than one job is not finished; say which with --job, or --job new")
 
 // stream is one run.
 type stream struct {
@@ -104,7 +104,7 @@ func (x *stream) onlyOpen() (id string, err error) {
 			switch {
 			case h.Phase != phase:
 			case id != "":
-				return "", ErrManyOpen
+				return "", errManyOpen
 			default:
 				id = h.ID
 			}

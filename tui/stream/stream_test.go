@@ -444,7 +444,7 @@ func TestManyOpen(t *testing.T) {
 		_ = g.input.Close()
 		<-g.ended
 	}
-	if err := Run(strings.NewReader(""), io.Discard, Config{Journal: mem, Clock: time.Now}); !errors.Is(err, ErrManyOpen) {
+	if err := Run(strings.NewReader(""), io.Discard, Config{Journal: mem, Clock: time.Now}); !errors.Is(err, errManyOpen) {
 		t.Errorf("%v", err)
 	}
 	for id := range mem.Jobs {

@@ -195,14 +195,6 @@ func (d *Driver) Send(members map[string]any) []Out {
 	return d.Say(string(line))
 }
 
-// Change answers a line of the sheet by its topic, and counts it.
-func (d *Driver) Change(topic, answer string) []Out {
-	d.T.Helper()
-	d.Count.Answers++
-	d.Count.Keys += len(answer) + 1
-	return d.Send(map[string]any{"topic": topic, "answer": answer})
-}
-
 // Ask asks for the figures, which come alone.
 func (d *Driver) Ask() Out {
 	d.T.Helper()

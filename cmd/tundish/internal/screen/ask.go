@@ -131,9 +131,9 @@ func (s *Session) WaitGone(text string) {
 	s.wait(fmt.Sprintf("text %q to go", text), func(now string) bool { return !shows(now, text) })
 }
 
-// WaitMatch waits until re matches [Session.Text] and returns the match and
+// waitMatch waits until re matches [Session.Text] and returns the match and
 // its groups.
-func (s *Session) WaitMatch(re *regexp.Regexp) (groups []string) {
+func (s *Session) waitMatch(re *regexp.Regexp) (groups []string) {
 	s.t.Helper()
 	s.wait("a match of "+re.String(), func(now string) bool {
 		groups = re.FindStringSubmatch(now)

@@ -147,7 +147,7 @@ func TestWaits(t *testing.T) {
 	s := startChild(t, "keys", Options{Rows: 4})
 	s.WaitFor("ready")
 	s.Type("abc")
-	if got := s.WaitMatch(regexp.MustCompile(`(?m)^(\d) got "(\w+)"$`)); got[1] != "1" || got[2] != "abc" {
+	if got := s.waitMatch(regexp.MustCompile(`(?m)^(\d) got "(\w+)"$`)); got[1] != "1" || got[2] != "abc" {
 		t.Errorf("groups %q", got)
 	}
 	s.Type("d")

@@ -26,7 +26,7 @@ func TestTeaFrames(t *testing.T) {
 		t.Errorf("rows %q", rows)
 	}
 	s.Type("ab")
-	s.WaitMatch(regexp.MustCompile(`keys (<ab>|<a><b>)\.`))
+	s.waitMatch(regexp.MustCompile(`keys (<ab>|<a><b>)\.`))
 	s.Resize(40, 6)
 	s.WaitFor("size 40x6")
 	if !s.AltScreen() {
