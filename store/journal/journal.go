@@ -197,7 +197,7 @@ func mayGoOn(text, piece []byte) bool {
 func readLine(text []byte, at, end int64) ReadLine {
 	l := ReadLine{At: at, end: end}
 	if l.Line, l.Sum, l.Bad = decodeLine(text); l.Bad == nil {
-		l.Bad = l.Check()
+		l.Bad = l.check()
 	}
 	if l.Bad != nil {
 		l.About = about(text)

@@ -88,8 +88,8 @@ func decodeLine(text []byte) (l Line, sum string, err error) {
 	return l, sum, nil
 }
 
-// Check returns why the line is not valid, nil if it is.
-func (l Line) Check() error {
+// check returns why the line is not valid, nil if it is.
+func (l Line) check() error {
 	wrong := func(format string, a ...any) error { return fmt.Errorf("%w: "+format, append([]any{errLine}, a...)...) }
 	switch {
 	case l.N == 0 && (l.Journal < 1 || l.Store == ""):
@@ -152,7 +152,7 @@ func (m Mark) Next(l *Line) (text []byte, after Mark, err error) {
 	if *l, sum, err = decodeLine(text); err != nil {
 		return nil, Mark{}, err
 	}
-	return text, m.after(m.End+int64(len(text)), sum, *l), l.Check()
+	return text, m.after(m.End+int64(len(text)), sum, *l), l.check()
 }
 
 // after returns the mark after a line that begins at the mark.

@@ -25,7 +25,7 @@ func TestCheck(t *testing.T) {
 	begun := Line{N: 1, Job: "a", Started: &started, Head: headOf("a")}
 	next := Line{N: 3, First: 2, Job: "a", Entries: []job.Entry{entry(4), entry(5)}, Head: headOf("a")}
 	for _, l := range []Line{first, begun, next} {
-		if err := l.Check(); err != nil {
+		if err := l.check(); err != nil {
 			t.Errorf("%+v: %v", l, err)
 		}
 	}
@@ -55,13 +55,13 @@ func TestCheck(t *testing.T) {
 		"an entry that is none": {next, func(l *Line) { l.Entries = []job.Entry{bad} }, ""},
 	} {
 		l := c.of
-		if c.spoil(&l); l.Check() == nil || !strings.Contains(l.Check().Error(), c.says) {
-			t.Errorf("%s: %v, want %q", name, l.Check(), c.says)
+		if c.spoil(&l); l.check() == nil || !strings.Contains(l.check().Error(), c.says) {
+			t.Errorf("%s: %v, want %q", name, l.check(), c.says)
 		}
 	}
 	same := next
 	same.First = 3
-	if err := same.Check(); err != nil {
+	if err := same.check(); err != nil {
 		t.Errorf("the first of its group: %v", err)
 	}
 }
@@ -161,7 +161,7 @@ func FuzzLine(f *testing.F) {
 		if err != nil {
 			return
 		}
-		if l.Check() != nil {
+		if l.check() != nil {
 			return
 		}
 		again, err := l.encode()
@@ -169,7 +169,7 @@ func FuzzLine(f *testing.F) {
 			t.Fatalf("cannot be written: %v", err)
 		}
 		read, _, err := decodeLine(again)
-		if err != nil || read.Check() != nil || sum != string(text[len(lineOpen):len(lineOpen)+sumDigits]) {
+		if err != nil || read.check() != nil || sum != string(text[len(lineOpen):len(lineOpen)+sumDigits]) {
 			t.Fatalf("reads differently: %v", err)
 		}
 		if third, err := read.encode(); err != nil || !bytes.Equal(third, again) {
