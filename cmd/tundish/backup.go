@@ -12,7 +12,7 @@ import (
 )
 
 type backupCommand struct {
-	File string `arg:"" help:"File to write. One that is there is kept, unless --force."`
+	File string `arg:"" complete:"file" help:"File to write. One that is there is kept, unless --force."`
 	forceFlag
 }
 
@@ -57,7 +57,7 @@ func (c *verifyCommand) Run(o *outside) error {
 }
 
 type repairCommand struct {
-	Into string `arg:"" help:"New store to write; it must not be there. The damaged one is not changed."`
+	Into string `arg:"" complete:"file" help:"New store to write; it must not be there. The damaged one is not changed."`
 	jsonFlag
 }
 

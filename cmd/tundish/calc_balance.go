@@ -12,7 +12,7 @@ import (
 )
 
 type balanceCommand struct {
-	File string `arg:"" help:"${help_balance_file}"`
+	File string `arg:"" complete:"file" help:"${help_balance_file}"`
 	jsonFlag
 }
 

@@ -13,7 +13,7 @@ import (
 )
 
 type dripCommand struct {
-	File     string   `arg:"" help:"${help_drip_file}"`
+	File     string   `arg:"" complete:"file" help:"${help_drip_file}"`
 	Form     dripForm `default:"plain" help:"${help_drip_form}"`
 	LessThan float64  `type:"ml" default:"5ml" help:"Wait until less than this is still to come."`
 	jsonFlag

@@ -13,17 +13,23 @@ import (
 	"garage/tundish/store"
 	"garage/tundish/tui"
 	"garage/tundish/tui/demo"
+	"garage/tundish/tui/stream"
 )
 
-type demoCommand struct{ lookFlags }
+type demoCommand struct {
+	lookFlags
+	JSON bool `name:"json" help:"Without a screen, for another program: one JSON object a line, both ways."`
+}
 
 // Run makes the job, opens it, and leaves nothing behind.
 func (c *demoCommand) Run(o *outside, k *kong.Context) (err error) {
 	if o.storeFlag != "" {
 		return usage(k, errors.New("the demo has a store of its own: leave --store out"))
 	}
-	if err := c.needsTerminal(o); err != nil {
-		return err
+	if !c.JSON {
+		if err := c.needsTerminal(o); err != nil {
+			return err
+		}
 	}
 	folder, err := os.MkdirTemp("", "tundish-demo-")
 	if err != nil {
@@ -38,7 +44,11 @@ func (c *demoCommand) Run(o *outside, k *kong.Context) (err error) {
 	if err == nil {
 		err = s.Create(job, headOf(job))
 	}
-	if err == nil {
+	switch {
+	case err != nil:
+	case c.JSON:
+		err = byObjects(o, s, stream.Config{OpenID: job.ID})
+	default:
 		err = c.open(o, s, tui.Config{OpenID: job.ID, Coach: demo.Tour(), Passing: true})
 	}
 	return errors.Join(err, s.Close())

@@ -18,7 +18,7 @@ import (
 )
 
 type dueCommand struct {
-	ICS string `name:"ics" placeholder:"FILE" help:"${help_ics}"`
+	ICS string `name:"ics" placeholder:"FILE" complete:"file" help:"${help_ics}"`
 	forceFlag
 	jsonFlag
 }

@@ -22,7 +22,7 @@ type forceFlag struct {
 
 // outputFlag says where a text goes.
 type outputFlag struct {
-	Output string `short:"o" placeholder:"FILE" help:"File to write, in place of standard output. One that is there is kept, unless --force."`
+	Output string `short:"o" placeholder:"FILE" complete:"file" help:"File to write, in place of standard output. One that is there is kept, unless --force."`
 	forceFlag
 }
 

@@ -44,7 +44,7 @@ type lookFlags struct {
 type guideCommand struct {
 	lookFlags
 	JSON bool   `name:"json" help:"Without a screen, for another program: one JSON object a line, both ways."`
-	Job  string `placeholder:"JOB" help:"Open this job: its id, the beginning of it, last for the one last worked here, or new."`
+	Job  string `placeholder:"JOB" complete:"job" help:"Open this job: its id, the beginning of it, last for the one last worked here, or new."`
 }
 
 // newJob is the word for a job that is to be begun.

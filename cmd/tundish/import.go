@@ -15,7 +15,7 @@ import (
 )
 
 type importCommand struct {
-	Files []string `arg:"" name:"file" help:"Jobs as JSON, from: tundish summary JOB --format json. - is standard input."`
+	Files []string `arg:"" name:"file" complete:"file" help:"Jobs as JSON, from: tundish summary JOB --format json. - is standard input."`
 }
 
 // Run reads all files before it lets the first job in, so that a bad file

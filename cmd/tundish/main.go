@@ -7,22 +7,23 @@
 package main
 
 import (
-	"fmt"
 	"io"
 	"os"
-	"runtime/debug"
+	"slices"
 	"time"
 
 	"github.com/alecthomas/kong"
 
+	"garage/tundish/cmd/tundish/internal/about"
 	_ "garage/tundish/cmd/tundish/internal/boot" // before Bubble Tea, so that it asks no terminal for its colours
+	"garage/tundish/cmd/tundish/internal/reference"
 )
 
 // commands is the command line. Flags of the first level are taken by every
 // command.
 type commands struct {
-	Store   string           `placeholder:"FILE" help:"${help_store}"`
-	Version kong.VersionFlag `help:"Print the version and leave."`
+	Store   string           `placeholder:"FILE" complete:"file" help:"${help_store}"`
+	Version kong.VersionFlag `short:"V" help:"Print the version and leave."`
 
 	Guide   guideCommand   `cmd:"" default:"withargs" help:"Open the guide; this is what happens without a command."`
 	Demo    demoCommand    `cmd:"" help:"Open the guide on an invented job part-way through, with a tour; nothing is kept."`
@@ -38,6 +39,14 @@ type commands struct {
 	Verify  verifyCommand  `cmd:"" help:"Look the store through and change nothing."`
 	Repair  repairCommand  `cmd:"" help:"Write what can be read of a damaged store into a new one."`
 	Calc    calcCommands   `cmd:"" help:"Do one calculation alone."`
+
+	Help       helpCommand       `cmd:"" help:"Print the help of a command."`
+	VersionOf  versionCommand    `cmd:"" name:"version" help:"Print version, commit and date."`
+	Changes    changesCommand    `cmd:"" help:"Print what changed, newest first."`
+	Licenses   licensesCommand   `cmd:"" help:"Print the notices of all that is linked in."`
+	Man        manCommand        `cmd:"" help:"Print the man page."`
+	Completion completionCommand `cmd:"" help:"Print what makes a shell complete commands, flags and jobs."`
+	Complete   completeCommand   `cmd:"" name:"__complete" hidden:"" passthrough:""`
 }
 
 // outside is all that a command may touch beyond its flags.
@@ -47,6 +56,7 @@ type outside struct {
 	getenv    func(string) string
 	now       func() time.Time
 	storeFlag string // --store, "" where it is not given
+	json      bool   // --json is given: an error is JSON too
 }
 
 func main() {
@@ -67,9 +77,11 @@ func run(args []string, o *outside) int {
 	if err != nil {
 		return fail(o, err)
 	}
+	before, _, _ := cutWords(args)
+	o.json = slices.Contains(before, "--json")
 	chosen, err := parser.Parse(args)
 	if err != nil {
-		return fail(o, misused(err))
+		return fail(o, misused(parser.Model, args, err))
 	}
 	o.storeFlag = c.Store
 	return fail(o, chosen.Run())
@@ -83,27 +95,9 @@ func newParser(c *commands, o *outside) (*kong.Kong, error) {
 		kong.Writers(o.out, o.err),
 		kong.ConfigureHelp(kong.HelpOptions{Compact: true, WrapUpperBound: 100}),
 		kong.WithHyphenPrefixedParameters(true), // --lift -0.5m, --at -5C
-		kong.Vars{"version": "tundish " + version()},
+		kong.Vars{"version": "tundish " + about.ThisVersion().Line()},
 		longHelp(),
+		kong.Help(reference.Help(about.Examples())),
 		kong.Bind(o),
 	)...)
-}
-
-// version is that of the module, with the revision where it was built from a
-// working tree.
-func version() string {
-	info, ok := debug.ReadBuildInfo()
-	if !ok {
-		return "unknown"
-	}
-	v := info.Main.Version
-	if v == "" || v == "(devel)" {
-		v = "devel"
-	}
-	for _, s := range info.Settings {
-		if s.Key == "vcs.revision" && v == "devel" {
-			v = fmt.Sprintf("devel %.12s", s.Value)
-		}
-	}
-	return v
 }

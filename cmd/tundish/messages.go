@@ -5,17 +5,20 @@ package main
 //
 //   - Results go to standard output, everything else to standard error.
 //   - An error is one line: "tundish: fact; what to do". Lower case, no period.
+//     With --json it is one line of JSON: {"error": "fact; what to do", "exit_code": 1}.
 //   - Nothing here asks the terminal anything or prints an escape sequence.
 //   - Text that came from a file is printed with control characters made visible.
 //   - Exit 0: done. Exit 1: failed, or what was asked for cannot be told.
 //     Exit 2: wrong usage.
 
 import (
+	"encoding/json"
 	"errors"
 	"fmt"
 
 	"github.com/alecthomas/kong"
 
+	"garage/tundish/cmd/tundish/internal/reference"
 	"garage/tundish/model/text"
 )
 
@@ -28,6 +31,7 @@ const coverageNote = "± is twice the standard uncertainty: the true value is wi
 // longHelp are the texts of flags that are too long for their tag.
 func longHelp() kong.Vars {
 	return kong.Vars{
+		"shells":          reference.Shells,
 		"help_background": "auto goes by $TUNDISH_BACKGROUND, $COLORFGBG, and what the terminal answers; nobody waits for it.",
 		"help_balance_file": "Streams and balances as JSON: {\"streams\":[{\"name\":\"a\",\"ml\":1,\"u_ml\":1}]" +
 			",\"balances\":[{\"in\":[\"a\"],\"out\":[\"b\",\"c\"]}]}. - is standard input.",
@@ -64,9 +68,13 @@ func (e usageError) Error() string {
 func (e usageError) Unwrap() error { return e.cause }
 
 // misused is the usage error of a command line that could not be read.
-func misused(err error) error {
-	command := "tundish"
+func misused(app *kong.Application, args []string, err error) error {
 	var parse *kong.ParseError
+	if word, _, _ := reference.Mistyped(app, args); word != "" && errors.As(err, &parse) &&
+		parse.Error() == "unexpected argument "+word {
+		return unknownCommand(app, args, err)
+	}
+	command := app.Name
 	if errors.As(err, &parse) && parse.Context != nil {
 		if node := parse.Context.Selected(); node != nil {
 			command = "tundish " + node.Path()
@@ -90,9 +98,22 @@ func fail(o *outside, err error) int {
 	if err == nil {
 		return exitDone
 	}
-	fmt.Fprintf(o.err, "tundish: %s\n", text.Visible(err.Error()))
+	code := exitFailed
 	if _, usage := errors.AsType[usageError](err); usage {
-		return exitUsage
+		code = exitUsage
 	}
-	return exitFailed
+	if o.json {
+		out := json.NewEncoder(o.err)
+		out.SetEscapeHTML(false)
+		_ = out.Encode(failure{text.Visible(err.Error()), code}) // nobody is left to tell
+		return code
+	}
+	fmt.Fprintf(o.err, "tundish: %s\n", text.Visible(err.Error()))
+	return code
+}
+
+// failure is an error in JSON.
+type failure struct {
+	Error    string `json:"error"`
+	ExitCode int    `json:"exit_code"`
 }

@@ -16,6 +16,7 @@ type paperCommand struct {
 	jobFlag
 	Format string `enum:"txt,html" default:"txt" help:"One of: ${enum}. Without it the ending of --output tells, else txt."`
 	outputFlag
+	jsonFlag
 }
 
 // Run prints the sheets.
@@ -32,6 +33,9 @@ func (c *paperCommand) Run(o *outside, k *kong.Context) error {
 	var page bytes.Buffer
 	if err := paper.Write(&page, c.format(k, c.Format) == report.HTML.String(), g, time.Now()); err != nil {
 		return err
+	}
+	if c.JSON {
+		return o.printJSON(map[string]string{"job": id, "text": page.String()})
 	}
 	return c.put(o, page.Bytes())
 }

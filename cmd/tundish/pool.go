@@ -10,7 +10,7 @@ import (
 )
 
 type poolCommand struct {
-	Files []string `arg:"" name:"file" help:"Jobs as JSON, from: tundish summary JOB --format json --share. - is standard input."`
+	Files []string `arg:"" name:"file" complete:"file" help:"Jobs as JSON, from: tundish summary JOB --format json --share. - is standard input."`
 	jsonFlag
 }
 

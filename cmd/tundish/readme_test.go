@@ -99,8 +99,11 @@ func TestReadmeListsTheCommands(t *testing.T) {
 			listed[word[0]] = true
 		}
 	}
+	for _, name := range []string{"version", "changes", "licenses", "man"} {
+		listed[name] = listed["help"] // on its line
+	}
 	known := []string{"calc"}
-	for _, n := range parser.Model.Leaves(false) {
+	for _, n := range parser.Model.Leaves(true) {
 		known = append(known, n.Path())
 		if !listed[n.Path()] {
 			t.Errorf("the README does not list %q", n.Path())

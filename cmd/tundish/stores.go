@@ -87,7 +87,7 @@ func headOf(job job.Job) guide.Head { return guide.Fold(job, guide.Offers{}).Hea
 
 // jobFlag names one job.
 type jobFlag struct {
-	Job string `arg:"" help:"Id of the job, the beginning of it, or last for the one last worked in the guide here."`
+	Job string `arg:"" complete:"job" help:"Id of the job, the beginning of it, or last for the one last worked in the guide here."`
 }
 
 // find opens the store and finds the job. The caller closes the store.

@@ -19,6 +19,7 @@ type summaryCommand struct {
 	jobFlag
 	Format string `enum:"md,html,txt,json,csv" default:"md" help:"One of: ${enum}. Without it the ending of --output tells, else md."`
 	outputFlag
+	jsonFlag
 	Share bool `help:"Leave out plate, VIN, owner and place, and round the odometer to 1,000."`
 }
 
@@ -29,9 +30,11 @@ func (c *summaryCommand) Run(o *outside, k *kong.Context) error {
 		return err
 	}
 	defer s.Close()
-	var f report.Format
-	if err := f.UnmarshalText([]byte(c.format(k, c.Format))); err != nil {
-		return wrong(k, "--format", err)
+	f := report.JSON
+	if !c.JSON {
+		if err := f.UnmarshalText([]byte(c.format(k, c.Format))); err != nil {
+			return wrong(k, "--format", err)
+		}
 	}
 	text, err := summaryOf(storeJournal{s}, id, f, report.Options{Share: c.Share, Zone: time.Local})
 	if err != nil {

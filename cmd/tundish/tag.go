@@ -15,6 +15,7 @@ type tagCommand struct {
 	jobFlag
 	Format string `enum:"txt,html" default:"txt" help:"One of: ${enum}. Without it the ending of --output tells, else txt."`
 	outputFlag
+	jsonFlag
 }
 
 // Run writes the tag. Where none is needed, the car may be driven: that is a
@@ -29,8 +30,16 @@ func (c *tagCommand) Run(o *outside, k *kong.Context) error {
 	if err != nil {
 		return err
 	}
+	options := report.Options{Zone: time.Local}
+	if c.JSON {
+		words, err := report.TagOf(state, options)
+		if err != nil {
+			return err
+		}
+		return o.printJSON(words)
+	}
 	var text bytes.Buffer
-	if err := report.Tag(&text, c.format(k, c.Format) == report.HTML.String(), state, report.Options{Zone: time.Local}); err != nil {
+	if err := report.Tag(&text, c.format(k, c.Format) == report.HTML.String(), state, options); err != nil {
 		return err
 	}
 	return c.put(o, text.Bytes())

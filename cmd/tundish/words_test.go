@@ -22,7 +22,7 @@ func TestNoOldWords(t *testing.T) {
 		t.Fatal(err)
 	}
 	texts["help"] = parser.Model.Help + parser.Model.Detail
-	for _, command := range parser.Model.Leaves(false) {
+	for _, command := range parser.Model.Leaves(true) {
 		text := []string{command.Help, command.Detail}
 		for _, flag := range command.Flags {
 			text = append(text, flag.Help)

@@ -24,36 +24,40 @@ var errNoTag = errors.New("no tag is needed: the car may be driven")
 //go:embed tag.html.tmpl
 var tagTemplate string
 
-// tagWords is what the tag says, whatever it is written on.
-type tagWords struct {
-	Big    []string // in the largest letters
-	What   string   // what is the matter with which unit
-	Orders []string
-	Since  string
-	Job    string
+// TagWords is what the tag says, whatever it is written on.
+type TagWords struct {
+	Big    []string `json:"big"`  // in the largest letters
+	What   string   `json:"what"` // what is the matter with which unit
+	Orders []string `json:"orders"`
+	Since  string   `json:"since"`
+	Job    string   `json:"job"`
 }
 
 // Tag writes the tag of a job, as HTML or as text. Before the plug is out it
 // can be printed ahead, with room for the time. ErrNoTag where the fill is
 // proven and the car may be driven.
 func Tag(w io.Writer, html bool, s *guide.Guide, o Options) error {
-	if s.UnitState() != verdict.AsFound && s.MayDrive() {
-		return fmt.Errorf("job %s: %w", s.ID, errNoTag)
+	words, err := TagOf(s, o)
+	if err != nil {
+		return err
 	}
-	words := tagOf(s, o)
 	if html {
 		return tagHTML(w, words)
 	}
 	return tagText(w, words)
 }
 
-func tagOf(s *guide.Guide, o Options) tagWords {
+// TagOf is what the tag of a job says; its errors are those of Tag.
+func TagOf(s *guide.Guide, o Options) (TagWords, error) {
+	if s.UnitState() != verdict.AsFound && s.MayDrive() {
+		return TagWords{}, fmt.Errorf("job %s: %w", s.ID, errNoTag)
+	}
 	b := builder{s: s, zone: o.Zone}.zoned()
 	unit := s.UnitName()
 	if unit == "" || unit == leftOut {
 		unit = "the unit"
 	}
-	t := tagWords{Big: []string{"DO NOT", "DRIVE"}, Job: "job " + s.ID}
+	t := TagWords{Big: []string{"DO NOT", "DRIVE"}, Job: "job " + s.ID}
 	t.What = whatIsWrong(s, strings.ToUpper(unit))
 	t.Orders = []string{"DO NOT MOVE IT", "DO NOT TURN WHEELS OR GEARS", "DO NOT START THE ENGINE"}
 	if s.UnitState().Settled() {
@@ -66,7 +70,7 @@ func tagOf(s *guide.Guide, o Options) tagWords {
 	if out, ok := s.When(job.PlugOut, 0); ok {
 		t.Since = "since " + b.day(out) + ", " + out.In(b.zone).Format("15:04 MST")
 	}
-	return t
+	return t, nil
 }
 
 // whatIsWrong says why the car must not be driven.
@@ -85,7 +89,7 @@ func whatIsWrong(s *guide.Guide, unit string) string {
 	return "NO OIL IN " + unit
 }
 
-func tagText(w io.Writer, t tagWords) error {
+func tagText(w io.Writer, t TagWords) error {
 	var b bytes.Buffer
 	rule := strings.Repeat("=", textColumns) + "\n"
 	b.WriteString(rule + "\n")
@@ -111,7 +115,7 @@ func tagText(w io.Writer, t tagWords) error {
 	return err
 }
 
-func tagHTML(w io.Writer, t tagWords) error {
+func tagHTML(w io.Writer, t TagWords) error {
 	page, err := template.New("tag").Funcs(template.FuncMap{"show": text.Visible}).Parse(tagTemplate)
 	if err != nil {
 		return fmt.Errorf("page of the tag: %w", err)
