@@ -12,6 +12,7 @@ package main
 //     Exit 2: wrong usage.
 
 import (
+	"bytes"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -103,9 +104,11 @@ func fail(o *outside, err error) int {
 		code = exitUsage
 	}
 	if o.json {
-		out := json.NewEncoder(o.err)
+		var b bytes.Buffer
+		out := json.NewEncoder(&b)
 		out.SetEscapeHTML(false)
-		_ = out.Encode(failure{text.Visible(err.Error()), code}) // nobody is left to tell
+		_ = out.Encode(failure{text.Visible(err.Error()), code}) // a text and a number can be encoded
+		_, _ = o.err.Write(text.VisibleJSON(b.Bytes()))          // nobody is left to tell
 		return code
 	}
 	fmt.Fprintf(o.err, "tundish: %s\n", text.Visible(err.Error()))

@@ -94,6 +94,10 @@ func Examples() reference.Examples {
 			{Args: "calc balance streams.json", Does: "which of the volumes is wrong"},
 			{Args: "calc balance - --json", Does: "from a pipe, for a script"},
 		},
+		"calc share": {
+			{Args: "calc share --total 9L --out 4L", Does: "what three drains and fills renew"},
+			{Args: "calc share --total 9L --out 4L --want 80% --json", Does: "how often for 80 %, for a script"},
+		},
 		"calc vessel": {
 			{Args: "calc vessel --mass 498 --reading 500", Does: "a jug against water on a scale"},
 			{Args: "calc vessel --mass 498 --reading 500 --mass 997 --reading 1000 --at 18C", Does: "two fills"},
