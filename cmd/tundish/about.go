@@ -12,6 +12,7 @@ import (
 	"github.com/alecthomas/kong"
 
 	"garage/tundish/cmd/tundish/internal/about"
+	"garage/tundish/cmd/tundish/internal/cli"
 	"garage/tundish/cmd/tundish/internal/reference"
 	"garage/tundish/store"
 )
@@ -42,16 +43,16 @@ type versionCommand struct{ jsonFlag }
 // Run prints version, commit and day.
 func (c *versionCommand) Run(o *outside) error {
 	v, s := about.ThisVersion(), new(sheet)
-	s.add("tundish", v.Version, "")
+	s.Add("tundish", v.Version, "")
 	if v.Commit != "" {
 		changed := ""
 		if v.Modified {
 			changed = "and changes that are in no commit"
 		}
-		s.add("commit", v.Commit, "%s", changed)
-		s.add("date", v.Date, "")
+		s.Add("commit", v.Commit, "%s", changed)
+		s.Add("date", v.Date, "")
 	}
-	s.add("built by", v.Go, "for %s", v.System)
+	s.Add("built by", v.Go, "for %s", v.System)
 	return o.show(c.jsonFlag, v, s)
 }
 
@@ -61,9 +62,9 @@ type changesCommand struct{ jsonFlag }
 func (c *changesCommand) Run(o *outside) error {
 	s := new(sheet)
 	for _, change := range about.Changes() {
-		s.note("%s", change.When)
+		s.Note("%s", change.When)
 		for _, line := range change.Lines {
-			s.note("  %s", line)
+			s.Note("  %s", line)
 		}
 	}
 	return o.show(c.jsonFlag, about.Changes(), s)
@@ -171,10 +172,10 @@ func candidates(o *outside, k *kong.Context, kind string) (list []reference.Cand
 func unknownCommand(app *kong.Application, words []string, err error) error {
 	word, nearest, at := reference.Mistyped(app, words)
 	if word == "" {
-		return usageError{err, app.Name}
+		return cli.UsageError{Cause: err, Command: app.Name}
 	}
 	if nearest != "" {
 		err = fmt.Errorf("%w, did you mean %q?", err, nearest)
 	}
-	return usageError{err, strings.TrimSpace(app.Name + " " + at.Path())}
+	return cli.UsageError{Cause: err, Command: strings.TrimSpace(app.Name + " " + at.Path())}
 }

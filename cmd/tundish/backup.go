@@ -110,20 +110,20 @@ func reindexAll(path string) error {
 func reportSheet(r store.Report, word string) *sheet {
 	s := new(sheet)
 	for _, f := range r.Findings {
-		s.note("%s: %s", word, text.Visible(f.String()))
+		s.Note("%s: %s", word, text.Visible(f.String()))
 	}
 	if r.MoreFaults > 0 {
-		s.note("%s: and %d more", word, r.MoreFaults)
+		s.Note("%s: and %d more", word, r.MoreFaults)
 	}
 	for _, f := range r.Notes {
-		s.note("note: %s", text.Visible(f.String()))
+		s.Note("note: %s", text.Visible(f.String()))
 	}
-	s.note("%s: %d job(s), %d entries, %d line(s) of journal", text.Visible(r.Path), r.Jobs, r.Entries, r.Lines)
+	s.Note("%s: %d job(s), %d entries, %d line(s) of journal", text.Visible(r.Path), r.Jobs, r.Entries, r.Lines)
 	switch {
 	case r.OK() && r.AfterLine > 0:
-		s.note("nothing is %s up to there", word)
+		s.Note("nothing is %s up to there", word)
 	case r.OK():
-		s.note("nothing is %s", word)
+		s.Note("nothing is %s", word)
 	}
 	return s
 }

@@ -10,6 +10,7 @@ import (
 
 	"github.com/alecthomas/kong"
 
+	"garage/tundish/cmd/tundish/internal/cli"
 	"garage/tundish/store"
 	"garage/tundish/tui"
 	"garage/tundish/tui/demo"
@@ -24,7 +25,7 @@ type demoCommand struct {
 // Run makes the job, opens it, and leaves nothing behind.
 func (c *demoCommand) Run(o *outside, k *kong.Context) (err error) {
 	if o.storeFlag != "" {
-		return usage(k, errors.New("the demo has a store of its own: leave --store out"))
+		return cli.Usage(k, errors.New("the demo has a store of its own: leave --store out"))
 	}
 	if !c.JSON {
 		if err := c.needsTerminal(o); err != nil {

@@ -11,6 +11,7 @@ import (
 	"sync"
 	"time"
 
+	"garage/tundish/cmd/tundish/internal/cli"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/report"
 	"garage/tundish/model/text"
@@ -31,7 +32,7 @@ func (c *dueCommand) Run(o *outside) error {
 		return err
 	}
 	if c.ICS != "" {
-		if err := c.writeCalendar(o, items); err != nil || c.ICS == standardInput {
+		if err := c.writeCalendar(o, items); err != nil || c.ICS == cli.StandardInput {
 			return err
 		}
 	}
@@ -94,18 +95,18 @@ func dueItems(o *outside) ([]report.Item, error) {
 func dueSheet(items []report.Item) *sheet {
 	s := new(sheet)
 	if len(items) == 0 {
-		s.note("nothing is due")
+		s.Note("nothing is due")
 	}
 	for _, i := range items {
 		day := ""
 		if !i.Due.Day.IsZero() {
 			day = i.Due.Day.Format(report.DayForm)
 		}
-		s.add(i.When, day, "%s: %s", i.What, names(i.Head))
-		s.under("  job %s  %s", i.Job, text.Visible(i.Detail))
+		s.Add(i.When, day, "%s: %s", i.What, names(i.Head))
+		s.Under("  job %s  %s", i.Job, text.Visible(i.Detail))
 	}
 	if slices.ContainsFunc(items, func(i report.Item) bool { return i.WasteML != nil }) {
-		s.note("waste oil handed in? tundish --job JOB, then the menu: correct an earlier answer")
+		s.Note("waste oil handed in? tundish --job JOB, then the menu: correct an earlier answer")
 	}
 	return s
 }

@@ -12,6 +12,7 @@ import (
 	"path/filepath"
 	"runtime"
 
+	"garage/tundish/cmd/tundish/internal/cli"
 	"garage/tundish/store"
 )
 
@@ -28,7 +29,7 @@ type outputFlag struct {
 
 // put writes a text where it is wanted.
 func (f outputFlag) put(o *outside, text []byte) error {
-	if f.Output == "" || f.Output == standardInput {
+	if f.Output == "" || f.Output == cli.StandardInput {
 		_, err := o.out.Write(text)
 		return err
 	}

@@ -9,6 +9,7 @@ import (
 	"os"
 	"slices"
 
+	"garage/tundish/cmd/tundish/internal/cli"
 	"garage/tundish/model/job"
 	"garage/tundish/model/text"
 	"garage/tundish/store"
@@ -28,7 +29,7 @@ func (c *importCommand) Run(o *outside) error {
 			return read.err
 		}
 		read.tell(o)
-		if info, err := os.Stat(c.Files[i]); c.Files[i] == standardInput || err != nil || !info.Mode().IsRegular() {
+		if info, err := os.Stat(c.Files[i]); c.Files[i] == cli.StandardInput || err != nil || !info.Mode().IsRegular() {
 			held[i] = read.job
 		}
 	}

@@ -73,7 +73,7 @@ func (c *jobsCommand) Run(o *outside) error {
 		words, err := agenda.Words(s)
 		jobs[i], failed = listedJob{h, words}, cmp.Or(failed, err)
 	})
-	return errors.Join(jobSheet(jobs, hidden).write(o.out), cmp.Or(unread, failed))
+	return errors.Join(jobSheet(jobs, hidden).Write(o.out), cmp.Or(unread, failed))
 }
 
 // listed leaves out old jobs that are finished, and counts them.
@@ -91,17 +91,17 @@ func (c *jobsCommand) listed(heads []guide.Head) (listed []guide.Head, hidden in
 func jobSheet(jobs []listedJob, hidden int) *sheet {
 	s := new(sheet)
 	if len(jobs) == 0 {
-		s.note("no jobs yet; run: tundish")
+		s.Note("no jobs yet; run: tundish")
 	}
 	for _, j := range jobs {
 		text := names(j.Head)
 		if j.due != "" {
 			text += "; " + j.due
 		}
-		s.add(j.ID, report.StateOf(j.Head), "%s", text)
+		s.Add(j.ID, report.StateOf(j.Head), "%s", text)
 	}
 	if hidden > 0 {
-		s.note("%d older ones that are finished; run: tundish jobs --all", hidden)
+		s.Note("%d older ones that are finished; run: tundish jobs --all", hidden)
 	}
 	return s
 }

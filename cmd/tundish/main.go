@@ -16,6 +16,8 @@ import (
 
 	"garage/tundish/cmd/tundish/internal/about"
 	_ "garage/tundish/cmd/tundish/internal/boot" // before Bubble Tea, so that it asks no terminal for its colours
+	"garage/tundish/cmd/tundish/internal/calc"
+	"garage/tundish/cmd/tundish/internal/cli"
 	"garage/tundish/cmd/tundish/internal/reference"
 )
 
@@ -38,7 +40,7 @@ type commands struct {
 	Backup  backupCommand  `cmd:"" help:"Copy the store to a file."`
 	Verify  verifyCommand  `cmd:"" help:"Look the store through and change nothing."`
 	Repair  repairCommand  `cmd:"" help:"Write what can be read of a damaged store into a new one."`
-	Calc    calcCommands   `cmd:"" help:"Do one calculation alone."`
+	Calc    calc.Commands  `cmd:"" help:"Do one calculation alone."`
 
 	Help       helpCommand       `cmd:"" help:"Print the help of a command."`
 	VersionOf  versionCommand    `cmd:"" name:"version" help:"Print version, commit and date."`
@@ -58,6 +60,20 @@ type outside struct {
 	storeFlag string // --store, "" where it is not given
 	json      bool   // --json is given: an error is JSON too
 }
+
+// What the commands of this package share with those of others.
+type (
+	sheet    = cli.Sheet
+	jsonFlag = cli.JSONFlag
+)
+
+func (o *outside) streams() *cli.Streams { return &cli.Streams{In: o.in, Out: o.out} }
+
+func (o *outside) show(f jsonFlag, result any, text *sheet) error {
+	return o.streams().Show(f, result, text)
+}
+
+func (o *outside) printJSON(result any) error { return o.streams().PrintJSON(result) }
 
 func main() {
 	os.Exit(run(os.Args[1:], &outside{
@@ -89,7 +105,7 @@ func run(args []string, o *outside) int {
 
 // newParser is the reader of a command line.
 func newParser(c *commands, o *outside) (*kong.Kong, error) {
-	return kong.New(c, append(numbers(),
+	return kong.New(c, append(calc.Numbers(),
 		kong.Name("tundish"),
 		kong.Description(description),
 		kong.Writers(o.out, o.err),
@@ -98,6 +114,6 @@ func newParser(c *commands, o *outside) (*kong.Kong, error) {
 		kong.Vars{"version": "tundish " + about.ThisVersion().Line()},
 		longHelp(),
 		kong.Help(reference.Help(about.Examples())),
-		kong.Bind(o),
+		kong.Bind(o, o.streams()),
 	)...)
 }

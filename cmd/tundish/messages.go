@@ -19,15 +19,13 @@ import (
 
 	"github.com/alecthomas/kong"
 
+	"garage/tundish/cmd/tundish/internal/cli"
 	"garage/tundish/cmd/tundish/internal/reference"
 	"garage/tundish/model/text"
 )
 
 const description = "An oil change by measurement: what came out, what belongs in, and what is really inside.\n\n" +
 	"Without a command it opens the guide: at the open job, or with a new one."
-
-// coverageNote explains every ± in text.
-const coverageNote = "± is twice the standard uncertainty: the true value is within it 19 times in 20"
 
 // longHelp are the texts of flags that are too long for their tag.
 func longHelp() kong.Vars {
@@ -56,18 +54,6 @@ const (
 	exitUsage  = 2
 )
 
-// usageError is wrong usage: a flag or argument that makes no sense.
-type usageError struct {
-	cause   error
-	command string // whose help tells more
-}
-
-func (e usageError) Error() string {
-	return fmt.Sprintf("%v; see: %s --help", e.cause, e.command)
-}
-
-func (e usageError) Unwrap() error { return e.cause }
-
 // misused is the usage error of a command line that could not be read.
 func misused(app *kong.Application, args []string, err error) error {
 	var parse *kong.ParseError
@@ -81,17 +67,7 @@ func misused(app *kong.Application, args []string, err error) error {
 			command = "tundish " + node.Path()
 		}
 	}
-	return usageError{err, command}
-}
-
-// usage is the usage error of flags that make no sense together.
-func usage(c *kong.Context, err error) error {
-	return usageError{err, "tundish " + c.Selected().Path()}
-}
-
-// wrong is the usage error of a flag whose value makes no sense.
-func wrong(c *kong.Context, flag string, err error) error {
-	return usageError{fmt.Errorf("%s: %w", flag, err), "tundish " + c.Selected().Path()}
+	return cli.UsageError{Cause: err, Command: command}
 }
 
 // fail prints an error, if there is one, and returns the exit code.
@@ -100,7 +76,7 @@ func fail(o *outside, err error) int {
 		return exitDone
 	}
 	code := exitFailed
-	if _, usage := errors.AsType[usageError](err); usage {
+	if _, usage := errors.AsType[cli.UsageError](err); usage {
 		code = exitUsage
 	}
 	if o.json {

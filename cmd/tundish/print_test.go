@@ -5,8 +5,6 @@ package main
 
 import (
 	"bytes"
-	"encoding/json"
-	"math"
 	"strings"
 	"testing"
 	"time"
@@ -64,40 +62,6 @@ func TestStoreIsNamedByFlagThenEnvironmentThenDataFolder(t *testing.T) {
 	}
 }
 
-func TestSheetKeepsFiguresInOneColumn(t *testing.T) {
-	s := new(sheet)
-	s.add("hold-up", "75.4 ± 7.5 ml", "when full")
-	s.add("Ölrest", "5 ml", "")
-	s.note("100 %% of it")
-	var out bytes.Buffer
-	if err := s.write(&out); err != nil {
-		t.Fatal(err)
-	}
-	want := "hold-up  75.4 ± 7.5 ml  when full\nÖlrest   5 ml\n100 % of it\n"
-	if out.String() != want {
-		t.Errorf("got\n%s\nwant\n%s", out.String(), want)
-	}
-}
-
-// JSON has no figure for what is not one (RFC 8259, section 6).
-func TestKnownIsNullForWhatIsNoNumber(t *testing.T) {
-	got, err := json.Marshal([]*float64{known(1.5), known(math.NaN()), known(math.Inf(1)), known(math.Inf(-1)), known(0)})
-	if err != nil || string(got) != "[1.5,null,null,null,0]" {
-		t.Errorf("%s, %v", got, err)
-	}
-}
-
-func TestLiftsMayBeBelowZero(t *testing.T) {
-	for typed, want := range map[string]float64{"0.8m": 0.8, "-0.8m": -0.8, "-80 cm": -0.8, "1": 1, "0": 0} {
-		if m, err := signedLength(typed); err != nil || math.Abs(m-want) > 1e-12 {
-			t.Errorf("%q is %v m, %v; want %v", typed, m, err, want)
-		}
-	}
-	if m, err := signedLength("--1"); err == nil {
-		t.Errorf("--1 is taken for %v m", m)
-	}
-}
-
 // A job that is not finished is listed however old it is.
 func TestShortListHidesOnlyWhatIsFinished(t *testing.T) {
 	var heads []guide.Head
@@ -118,7 +82,7 @@ func TestShortListHidesOnlyWhatIsFinished(t *testing.T) {
 			jobs[i].Head = h
 		}
 		var out bytes.Buffer
-		if err := jobSheet(jobs, hidden).write(&out); err != nil {
+		if err := jobSheet(jobs, hidden).Write(&out); err != nil {
 			t.Fatal(err)
 		}
 		return out.String()

@@ -10,6 +10,7 @@ import (
 	"slices"
 	"strings"
 
+	"garage/tundish/cmd/tundish/internal/cli"
 	"garage/tundish/model/job"
 	"garage/tundish/model/report"
 	"garage/tundish/model/text"
@@ -34,7 +35,7 @@ func (f jobFile) tell(o *outside) {
 // readJobs reads files in order.
 func (o *outside) readJobs(files []string) iter.Seq2[int, jobFile] {
 	return inOrder(len(files), func(i int) jobFile {
-		if files[i] == standardInput && slices.Index(files, standardInput) < i {
+		if files[i] == cli.StandardInput && slices.Index(files, cli.StandardInput) < i {
 			return jobFile{err: errors.New("standard input can be read only once; name - once")}
 		}
 		return o.readJob(files[i])
@@ -42,7 +43,7 @@ func (o *outside) readJobs(files []string) iter.Seq2[int, jobFile] {
 }
 
 func (o *outside) readJob(file string) jobFile {
-	f, name, err := o.open(file)
+	f, name, err := o.streams().Open(file)
 	if err != nil {
 		return jobFile{name: name, err: err}
 	}

@@ -12,6 +12,7 @@ import (
 
 	"github.com/alecthomas/kong"
 
+	"garage/tundish/cmd/tundish/internal/cli"
 	"garage/tundish/model/report"
 )
 
@@ -33,7 +34,7 @@ func (c *summaryCommand) Run(o *outside, k *kong.Context) error {
 	f := report.JSON
 	if !c.JSON {
 		if err := f.UnmarshalText([]byte(c.format(k, c.Format))); err != nil {
-			return wrong(k, "--format", err)
+			return cli.Wrong(k, "--format", err)
 		}
 	}
 	text, err := summaryOf(storeJournal{s}, id, f, report.Options{Share: c.Share, Zone: time.Local})

@@ -1,4 +1,4 @@
-package main
+package calc
 
 // This file holds the values of flags: amounts, temperatures and so on as a
 // person types them. A number without unit is in the unit named by the type.
@@ -50,9 +50,9 @@ func (g *grade) UnmarshalText(text []byte) (err error) {
 	return err
 }
 
-// numbers read the flags that are one number, by the name in their type tag;
+// Numbers read the flags that are one number, by the name in their type tag;
 // a flag of a list is given once a number.
-func numbers() []kong.Option {
+func Numbers() []kong.Option {
 	var all []kong.Option
 	for name, parse := range map[string]func(string) (float64, error){
 		"ml": volumeAt20, "g": massOf, "share": quantity.ParsePercent, "m": signedLength,

@@ -1,6 +1,6 @@
-package main
-
-// This file opens the files that commands read.
+// Package cli is what the commands share: files and streams, results as lines or as
+// JSON, and errors of usage.
+package cli
 
 import (
 	"errors"
@@ -10,13 +10,20 @@ import (
 	"os"
 )
 
-const standardInput = "-"
+// StandardInput stands for it where a file is named.
+const StandardInput = "-"
 
-// open opens a file to read, or standard input, and says how to call it in an
+// Streams are those that a command reads and prints its result to.
+type Streams struct {
+	In  io.Reader
+	Out io.Writer
+}
+
+// Open opens a file to read, or standard input, and says how to call it in an
 // error.
-func (o *outside) open(path string) (f io.ReadCloser, name string, err error) {
-	if path == standardInput {
-		return io.NopCloser(o.in), "standard input", nil
+func (o Streams) Open(path string) (f io.ReadCloser, name string, err error) {
+	if path == StandardInput {
+		return io.NopCloser(o.In), "standard input", nil
 	}
 	f, err = os.Open(path)
 	if err != nil {

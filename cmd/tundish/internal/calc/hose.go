@@ -1,4 +1,4 @@
-package main
+package calc
 
 // This file computes the hold-up of a hose.
 
@@ -9,6 +9,7 @@ import (
 
 	"github.com/alecthomas/kong"
 
+	"garage/tundish/cmd/tundish/internal/cli"
 	"garage/tundish/model/estimate"
 	"garage/tundish/model/hydraulics"
 	"garage/tundish/model/measure"
@@ -37,7 +38,7 @@ func (f hoseFlags) pieces() ([]hydraulics.Piece, error) {
 
 type hoseCommand struct {
 	hoseFlags
-	jsonFlag
+	cli.JSONFlag
 }
 
 type hoseResult struct {
@@ -50,23 +51,23 @@ type hoseResult struct {
 const holdupShareU = 2 * 0.025
 
 // Run prints the hold-up, piece by piece.
-func (c *hoseCommand) Run(o *outside, k *kong.Context) error {
+func (c *hoseCommand) Run(o *cli.Streams, k *kong.Context) error {
 	pieces, err := c.pieces()
 	if err != nil {
-		return usage(k, err)
+		return cli.Usage(k, err)
 	}
 	holdupML, err := hydraulics.HoldUpML(pieces)
 	if err != nil {
-		return usage(k, err)
+		return cli.Usage(k, err)
 	}
-	s := new(sheet)
+	s := new(cli.Sheet)
 	for i, p := range pieces {
-		s.add(fmt.Sprintf("piece %d", i+1), digits3(math.Pi/4*p.BoreMM*p.BoreMM*p.LengthM)+" ml",
+		s.Add(fmt.Sprintf("piece %d", i+1), digits3(math.Pi/4*p.BoreMM*p.BoreMM*p.LengthM)+" ml",
 			"π/4 × (%.6g mm)² × %.6g m", p.BoreMM, p.LengthM) // six digits: 0.3 in is not 7.619999999999999 mm
 	}
-	s.add("hose holds", mlU(measure.Gaussian("bore", holdupML, holdupShareU*holdupML)), "when full; the bore ± %s",
+	s.Add("hose holds", mlU(measure.Gaussian("bore", holdupML, holdupShareU*holdupML)), "when full; the bore ± %s",
 		percent(estimate.Coverage*holdupShareU/2))
-	s.note("started dry and left full: the hose keeps it. Full before and after, or blown clear: nothing.")
-	s.note("the volume at the temperature of the oil in it; " + coverageNote)
-	return o.show(c.jsonFlag, hoseResult{holdupML}, s)
+	s.Note("started dry and left full: the hose keeps it. Full before and after, or blown clear: nothing.")
+	s.Note("the volume at the temperature of the oil in it; " + coverageNote)
+	return o.Show(c.JSONFlag, hoseResult{holdupML}, s)
 }

@@ -1,4 +1,4 @@
-package main
+package calc
 
 // This file checks a jug with water on a scale.
 
@@ -7,6 +7,7 @@ import (
 
 	"github.com/alecthomas/kong"
 
+	"garage/tundish/cmd/tundish/internal/cli"
 	"garage/tundish/model/estimate"
 	"garage/tundish/model/vessel"
 )
@@ -19,7 +20,7 @@ type vesselCommand struct {
 	Division   float64   `type:"g" default:"1g" help:"What the scale reads to."`
 	ScaleError float64   `type:"share" default:"0%" help:"How far off the scale may be, half-width."`
 	JugError   float64   `type:"share" default:"2%" help:"What is claimed of the jug, half-width."`
-	jsonFlag
+	cli.JSONFlag
 }
 
 // vesselResult is the check in JSON; errors are shares of the reading.
@@ -37,9 +38,9 @@ const waterTempUC = 1.0
 
 // Run prints the error of the jug. Fills that disagree, or that make what is
 // claimed of the jug untrue, are a finding, not a failure.
-func (c *vesselCommand) Run(o *outside, k *kong.Context) error {
+func (c *vesselCommand) Run(o *cli.Streams, k *kong.Context) error {
 	if len(c.Mass) != len(c.Reading) {
-		return usage(k, fmt.Errorf("%d times --mass but %d times --reading: each fill needs both", len(c.Mass), len(c.Reading)))
+		return cli.Usage(k, fmt.Errorf("%d times --mass but %d times --reading: each fill needs both", len(c.Mass), len(c.Reading)))
 	}
 	var checks []vessel.Check
 	for i := range c.Mass {
@@ -48,25 +49,25 @@ func (c *vesselCommand) Run(o *outside, k *kong.Context) error {
 	tools := vessel.Tools{GraduationML: c.Graduation, ScaleDivisionG: c.Division, ScaleError: c.ScaleError, TempUC: waterTempUC}
 	r, err := vessel.Calibrate(checks, tools, c.JugError)
 	if err != nil {
-		return usage(k, err)
+		return cli.Usage(k, err)
 	}
-	return o.show(c.jsonFlag, vesselResult{r.Error, r.U, r.Measured, r.MeasuredU, r.Z, r.Finding.String()}, c.sheet(checks, r))
+	return o.Show(c.JSONFlag, vesselResult{r.Error, r.U, r.Measured, r.MeasuredU, r.Z, r.Finding.String()}, c.sheet(checks, r))
 }
 
-func (c *vesselCommand) sheet(checks []vessel.Check, r vessel.Result) *sheet {
-	s := new(sheet)
+func (c *vesselCommand) sheet(checks []vessel.Check, r vessel.Result) *cli.Sheet {
+	s := new(cli.Sheet)
 	for i, p := range r.Points {
-		s.add(fmt.Sprintf("fill %d", i+1), ml(p.TrueML), "%s by the marks, %g g of water at %g °C: %+.2f %% ± %.2f %%",
+		s.Add(fmt.Sprintf("fill %d", i+1), ml(p.TrueML), "%s by the marks, %g g of water at %g °C: %+.2f %% ± %.2f %%",
 			ml(checks[i].ReadingML), checks[i].MassG, checks[i].WaterTempC, 100*p.Error, 100*estimate.Coverage*p.U)
 	}
-	s.add("by the fills", fmt.Sprintf("%+.2f %% ± %.2f %%", 100*r.Measured, 100*estimate.Coverage*r.MeasuredU), "of the reading")
+	s.Add("by the fills", fmt.Sprintf("%+.2f %% ± %.2f %%", 100*r.Measured, 100*estimate.Coverage*r.MeasuredU), "of the reading")
 	with := "with the claim"
 	if r.ClaimRefuted() {
 		with = "without the claim" // it is not true of this jug
 	}
-	s.add(with, fmt.Sprintf("%+.2f %% ± %.2f %%", 100*r.Error, 100*estimate.Coverage*r.U),
+	s.Add(with, fmt.Sprintf("%+.2f %% ± %.2f %%", 100*r.Error, 100*estimate.Coverage*r.U),
 		"claimed: within %s; a reading of 1000 ml is %s", percent(c.JugError), ml(r.TrueML(1000)))
-	s.add("finding", r.Finding.String(), "")
-	s.note(coverageNote)
+	s.Add("finding", r.Finding.String(), "")
+	s.Note(coverageNote)
 	return s
 }

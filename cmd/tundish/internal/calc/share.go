@@ -1,4 +1,4 @@
-package main
+package calc
 
 // This file computes what share of a fill is renewed where only a part of it drains.
 
@@ -8,6 +8,7 @@ import (
 
 	"github.com/alecthomas/kong"
 
+	"garage/tundish/cmd/tundish/internal/cli"
 	"garage/tundish/model/hydraulics"
 )
 
@@ -17,7 +18,7 @@ type shareCommand struct {
 	Times  int      `default:"3" placeholder:"N" help:"How often it is drained and filled."`
 	Mixing float64  `default:"0.8" placeholder:"SHARE" help:"Of full mixing, between drains: 0.5 to 0.8 idling, 1 after a drive."`
 	Want   *float64 `type:"share" placeholder:"PERCENT" help:"Share that is to be new: how often, and how much oil."`
-	jsonFlag
+	cli.JSONFlag
 }
 
 // shareResult is the answer in JSON. What was not asked for is null.
@@ -32,32 +33,32 @@ type shareResult struct {
 const mostTimes = 20
 
 // Run prints the share after each drain and fill.
-func (c *shareCommand) Run(o *outside, k *kong.Context) error {
+func (c *shareCommand) Run(o *cli.Streams, k *kong.Context) error {
 	e := hydraulics.Exchange{TotalML: c.Total, OutML: c.Out, Mixing: c.Mixing}
 	if err := e.Check(); err != nil {
-		return usage(k, err)
+		return cli.Usage(k, err)
 	}
 	if c.Times < 1 || c.Times > mostTimes {
-		return usage(k, errors.New("--times must be 1 to 20"))
+		return cli.Usage(k, errors.New("--times must be 1 to 20"))
 	}
 	r := shareResult{OilML: float64(c.Times) * c.Out}
-	s := new(sheet)
+	s := new(cli.Sheet)
 	for n := 1; n <= c.Times; n++ {
 		share := e.Renewed(n)
 		r.RenewedShares = append(r.RenewedShares, share)
-		s.add(timesWord(n), percent(share)+" new", "%s of new oil", ml(float64(n)*c.Out))
+		s.Add(timesWord(n), percent(share)+" new", "%s of new oil", ml(float64(n)*c.Out))
 	}
 	if c.Want != nil {
 		if err := c.want(e, &r, s); err != nil {
-			return usage(k, err)
+			return cli.Usage(k, err)
 		}
 	}
-	s.note("1 - (1 - f)(1 - m f)^(n-1), f = out/total, m = mixing: a model; converter, cooler and lines stay full")
-	return o.show(c.jsonFlag, r, s)
+	s.Note("1 - (1 - f)(1 - m f)^(n-1), f = out/total, m = mixing: a model; converter, cooler and lines stay full")
+	return o.Show(c.JSONFlag, r, s)
 }
 
 // want adds how often it takes, and what to buy for it.
-func (c *shareCommand) want(e hydraulics.Exchange, r *shareResult, s *sheet) error {
+func (c *shareCommand) want(e hydraulics.Exchange, r *shareResult, s *cli.Sheet) error {
 	if !(*c.Want > 0 && *c.Want < 1) {
 		return errors.New("--want must be above 0 % and below 100 %: some of the old oil always stays")
 	}
@@ -67,9 +68,9 @@ func (c *shareCommand) want(e hydraulics.Exchange, r *shareResult, s *sheet) err
 	}
 	oilML, through := float64(times)*c.Out, e.ContinuousML(*c.Want)
 	r.TimesForWant, r.OilForWantML, r.ThroughML = &times, &oilML, &through
-	s.add("for "+percent(*c.Want), timesWord(times), "%s of new oil, %s new; add what the pan, the run-out and the bottles take", ml(oilML),
+	s.Add("for "+percent(*c.Want), timesWord(times), "%s of new oil, %s new; add what the pan, the run-out and the bottles take", ml(oilML),
 		percent(e.Renewed(times)))
-	s.add("flowing through", ml(through), "where the old oil leaves as the new one enters")
+	s.Add("flowing through", ml(through), "where the old oil leaves as the new one enters")
 	return nil
 }
 

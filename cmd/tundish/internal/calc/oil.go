@@ -1,4 +1,4 @@
-package main
+package calc
 
 // This file computes the volume, density and viscosity of an oil at a temperature.
 
@@ -8,6 +8,7 @@ import (
 
 	"github.com/alecthomas/kong"
 
+	"garage/tundish/cmd/tundish/internal/cli"
 	"garage/tundish/model/estimate"
 	"garage/tundish/model/measure"
 	"garage/tundish/model/oil"
@@ -48,7 +49,7 @@ type oilCommand struct {
 	oilFlags
 	At     *float64 `type:"celsius" placeholder:"C" help:"Temperature of the oil."`
 	Volume *volume  `placeholder:"ML" help:"A volume of it at that temperature, to be brought to 20 C."`
-	jsonFlag
+	cli.JSONFlag
 }
 
 // oilResult is the answer in JSON. What was not asked for is null.
@@ -64,23 +65,23 @@ type oilResult struct {
 }
 
 // Run prints what is known of the oil at the temperature.
-func (c *oilCommand) Run(o *outside, k *kong.Context) error {
+func (c *oilCommand) Run(o *cli.Streams, k *kong.Context) error {
 	of, err := c.oil()
 	if err != nil {
-		return usage(k, err)
+		return cli.Usage(k, err)
 	}
 	atC, err := c.temperature()
 	if err != nil {
-		return usage(k, err)
+		return cli.Usage(k, err)
 	}
 	var r oilResult
-	s := new(sheet)
-	for _, part := range []func(oil.Oil, float64, *oilResult, *sheet) error{c.volumes, c.viscosity, c.ofGrade} {
+	s := new(cli.Sheet)
+	for _, part := range []func(oil.Oil, float64, *oilResult, *cli.Sheet) error{c.volumes, c.viscosity, c.ofGrade} {
 		if err := part(of, atC, &r, s); err != nil {
-			return usage(k, err)
+			return cli.Usage(k, err)
 		}
 	}
-	return o.show(c.jsonFlag, r, s)
+	return o.Show(c.JSONFlag, r, s)
 }
 
 func (c *oilCommand) temperature() (float64, error) {
@@ -93,19 +94,19 @@ func (c *oilCommand) temperature() (float64, error) {
 	return *c.At, nil
 }
 
-func (c *oilCommand) volumes(of oil.Oil, atC float64, r *oilResult, s *sheet) (err error) {
+func (c *oilCommand) volumes(of oil.Oil, atC float64, r *oilResult, s *cli.Sheet) (err error) {
 	if r.VCF15, err = oil.VCF(of.Rho15KgM3, atC); err != nil {
 		return err
 	}
 	if r.DensityKgM3, err = of.DensityAt(atC); err != nil {
 		return err
 	}
-	s.add("factor to 15 °C", fmt.Sprintf("%.6f", r.VCF15),
+	s.Add("factor to 15 °C", fmt.Sprintf("%.6f", r.VCF15),
 		"at %g °C, %g kg/m³ at 15 °C; ASTM D1250-80, table 54D (lubricating oils)", atC, of.Rho15KgM3)
 	if of.Rho15KgM3 < oil.MinTableKgM3 || of.Rho15KgM3 > oil.MaxTableKgM3 {
-		s.under("an extrapolation: the table is stated for %g to %g kg/m³", oil.MinTableKgM3, oil.MaxTableKgM3)
+		s.Under("an extrapolation: the table is stated for %g to %g kg/m³", oil.MinTableKgM3, oil.MaxTableKgM3)
 	}
-	s.add("density", fmt.Sprintf("%.1f kg/m³", r.DensityKgM3), "at %g °C = %g × %.6f", atC, of.Rho15KgM3, r.VCF15)
+	s.Add("density", fmt.Sprintf("%.1f kg/m³", r.DensityKgM3), "at %g °C = %g × %.6f", atC, of.Rho15KgM3, r.VCF15)
 	if c.Volume == nil {
 		return nil
 	}
@@ -114,14 +115,14 @@ func (c *oilCommand) volumes(of oil.Oil, atC float64, r *oilResult, s *sheet) (e
 		return err
 	}
 	at20ML := c.Volume.Total * to20.Ratio
-	r.Volume20CML = known(at20ML)
+	r.Volume20CML = cli.Known(at20ML)
 	warm := measure.Gaussian("temperature", at20ML, at20ML*to20.DLnPerC*tempUC)
-	s.add("volume at 20 °C", mlU(warm), "%s × %.6f; the temperature ± %g °C", quantity.Echo(c.Volume.Amount, quantity.Metric()),
+	s.Add("volume at 20 °C", mlU(warm), "%s × %.6f; the temperature ± %g °C", quantity.Echo(c.Volume.Amount, quantity.Metric()),
 		to20.Ratio, estimate.Coverage*tempUC)
 	return nil
 }
 
-func (c *oilCommand) viscosity(of oil.Oil, atC float64, r *oilResult, s *sheet) error {
+func (c *oilCommand) viscosity(of oil.Oil, atC float64, r *oilResult, s *cli.Sheet) error {
 	if !of.KnowsViscosity() {
 		return nil
 	}
@@ -129,21 +130,21 @@ func (c *oilCommand) viscosity(of oil.Oil, atC float64, r *oilResult, s *sheet) 
 	if err != nil {
 		return err
 	}
-	r.ViscosityCSt = known(cst)
-	s.add("viscosity", fmt.Sprintf("%.4g cSt", cst), "at %g °C; ASTM D341, from %g cSt at 40 °C and %g cSt at 100 °C", atC,
+	r.ViscosityCSt = cli.Known(cst)
+	s.Add("viscosity", fmt.Sprintf("%.4g cSt", cst), "at %g °C; ASTM D341, from %g cSt at 40 °C and %g cSt at 100 °C", atC,
 		of.KV40CSt, of.KV100CSt)
 	index, err := of.ViscosityIndex()
 	if err != nil {
-		s.add("viscosity index", "none", "%v", err)
+		s.Add("viscosity index", "none", "%v", err)
 		return nil
 	}
-	r.ViscosityIndex = known(index.Value)
-	s.add("viscosity index", fmt.Sprintf("%d", index.Rounded()), "%.2f before rounding; ASTM D2270 (ISO 2909), %v", index.Value,
+	r.ViscosityIndex = cli.Known(index.Value)
+	s.Add("viscosity index", fmt.Sprintf("%d", index.Rounded()), "%.2f before rounding; ASTM D2270 (ISO 2909), %v", index.Value,
 		index.Procedure)
 	return nil
 }
 
-func (c *oilCommand) ofGrade(_ oil.Oil, atC float64, r *oilResult, s *sheet) error {
+func (c *oilCommand) ofGrade(_ oil.Oil, atC float64, r *oilResult, s *cli.Sheet) error {
 	if c.Grade == nil {
 		return nil
 	}
@@ -151,7 +152,7 @@ func (c *oilCommand) ofGrade(_ oil.Oil, atC float64, r *oilResult, s *sheet) err
 	if err != nil {
 		return err
 	}
-	r.ViscosityLowCSt, r.ViscosityHighCSt, r.GradeEdition = known(low), known(high), oil.Edition
-	s.add("viscosity", digits3(low)+" to "+digits3(high)+" cSt", "at %g °C; %s", atC, gradeWords(c.Grade.Grade))
+	r.ViscosityLowCSt, r.ViscosityHighCSt, r.GradeEdition = cli.Known(low), cli.Known(high), oil.Edition
+	s.Add("viscosity", digits3(low)+" to "+digits3(high)+" cSt", "at %g °C; %s", atC, gradeWords(c.Grade.Grade))
 	return nil
 }

@@ -1,4 +1,4 @@
-package main
+package calc
 
 // This file works out a plan from flags: what the unit needs and what to load.
 
@@ -8,6 +8,7 @@ import (
 
 	"github.com/alecthomas/kong"
 
+	"garage/tundish/cmd/tundish/internal/cli"
 	"garage/tundish/model/estimate"
 	"garage/tundish/model/measure"
 	"garage/tundish/model/oil"
@@ -32,7 +33,7 @@ type planCommand struct {
 	Tolerance        *tolerance  `placeholder:"ML" help:"${help_plan_tolerance}"`
 	Basis            string      `enum:"auto,drained,capacity" default:"auto" help:"What the target rests on: ${enum}."`
 	Density          float64     `type:"density" default:"870" help:"Of the oil at 15 C, kg/m3."`
-	jsonFlag
+	cli.JSONFlag
 }
 
 // planResult is the plan in JSON. What is not decided is null.
@@ -59,16 +60,16 @@ const tempUC = 1.0
 
 // Run prints the plan. Two estimates that contradict each other, with no
 // basis chosen, are a failure: they are shown, and nothing else.
-func (c *planCommand) Run(o *outside, k *kong.Context) error {
+func (c *planCommand) Run(o *cli.Streams, k *kong.Context) error {
 	in, drained, err := c.input(k)
 	if err != nil {
 		return err
 	}
 	plan, err := estimate.MakePlan(in)
 	if err != nil {
-		return usage(k, err)
+		return cli.Usage(k, err)
 	}
-	if err := o.show(c.jsonFlag, planJSON(plan, drained), c.sheet(plan, in)); err != nil || !plan.Undecided {
+	if err := o.Show(c.JSONFlag, planJSON(plan, drained), c.sheet(plan, in)); err != nil || !plan.Undecided {
 		return err
 	}
 	return fmt.Errorf("what came out and the fill quantity contradict each other (%.1f standard uncertainties apart); "+
@@ -80,10 +81,10 @@ func (c *planCommand) Run(o *outside, k *kong.Context) error {
 func (c *planCommand) input(k *kong.Context) (in estimate.PlanInput, drained measure.Value, err error) {
 	capacityML := (c.Capacity.lowML + c.Capacity.highML) / 2
 	if c.Capacity.lowML < estimate.MinCapacityML || c.Capacity.highML > estimate.MaxCapacityML {
-		return in, drained, wrong(k, "--capacity", fmt.Errorf("must be %s to %s", ml(estimate.MinCapacityML), ml(estimate.MaxCapacityML)))
+		return in, drained, cli.Wrong(k, "--capacity", fmt.Errorf("must be %s to %s", ml(estimate.MinCapacityML), ml(estimate.MaxCapacityML)))
 	}
 	if c.Drained.Total > estimate.MostOverCapacity*capacityML {
-		return in, drained, wrong(k, "--drained", fmt.Errorf("%s cannot come out of a unit of %s: at most %d times as much is taken",
+		return in, drained, cli.Wrong(k, "--drained", fmt.Errorf("%s cannot come out of a unit of %s: at most %d times as much is taken",
 			ml(c.Drained.Total), ml(capacityML), estimate.MostOverCapacity))
 	}
 	if drained, err = c.drainedAt20(k); err != nil {
@@ -129,7 +130,7 @@ func (c *planCommand) toleranceOf(k *kong.Context, capacityML float64) (estimate
 	}
 	minusML, plusML := c.Tolerance.Of(capacityML)
 	if most := estimate.MostTolerance(low, high); max(minusML, plusML) > most*(1+1e-9) {
-		return estimate.Tolerance{}, wrong(k, "--tolerance", fmt.Errorf("at most %s is called right for %s", ml(most), ml(capacityML)))
+		return estimate.Tolerance{}, cli.Wrong(k, "--tolerance", fmt.Errorf("at most %s is called right for %s", ml(most), ml(capacityML)))
 	}
 	return estimate.Tolerance{MinusML: minusML, PlusML: plusML}, nil
 }
@@ -139,11 +140,11 @@ func (c *planCommand) toleranceOf(k *kong.Context, capacityML float64) (estimate
 func (c *planCommand) drainedAt20(k *kong.Context) (measure.Value, error) {
 	atC, err := readAt(c.Drained, c.At, 20)
 	if err != nil {
-		return measure.Value{}, wrong(k, "--drained", err)
+		return measure.Value{}, cli.Wrong(k, "--drained", err)
 	}
 	to20, err := oil.CorrectionTo20(c.Density, atC)
 	if err != nil {
-		return measure.Value{}, wrong(k, "--at", err)
+		return measure.Value{}, cli.Wrong(k, "--at", err)
 	}
 	var sum measure.Value
 	for i, partML := range c.Drained.Parts {
@@ -177,32 +178,32 @@ func planJSON(p estimate.Plan, drained measure.Value) planResult {
 	if p.Undecided {
 		return r
 	}
-	r.TargetML, r.TargetUML = known(p.Target.Nominal), known(p.Target.U())
-	r.WindowLowML, r.WindowHighML = known(p.Low), known(p.High)
-	r.ChargeML, r.ChargeUML, r.PreloadML = known(p.Charge.Nominal), known(p.Charge.U()), known(p.PreloadML)
+	r.TargetML, r.TargetUML = cli.Known(p.Target.Nominal), cli.Known(p.Target.U())
+	r.WindowLowML, r.WindowHighML = cli.Known(p.Low), cli.Known(p.High)
+	r.ChargeML, r.ChargeUML, r.PreloadML = cli.Known(p.Charge.Nominal), cli.Known(p.Charge.U()), cli.Known(p.PreloadML)
 	return r
 }
 
 // sheet is the plan with its sums.
-func (c *planCommand) sheet(p estimate.Plan, in estimate.PlanInput) *sheet {
-	s := new(sheet)
-	s.add("came out", mlU(in.Drained), "%s; jug: marks every %s, scale ± %s",
+func (c *planCommand) sheet(p estimate.Plan, in estimate.PlanInput) *cli.Sheet {
+	s := new(cli.Sheet)
+	s.Add("came out", mlU(in.Drained), "%s; jug: marks every %s, scale ± %s",
 		quantity.Echo(c.Drained.Amount, quantity.Metric()), ml(c.Graduation), percent(c.JugError))
-	s.add("by what came out", mlU(p.FromDrained), "the same; the level before was %s: ± %s of capacity more", in.Prior,
+	s.Add("by what came out", mlU(p.FromDrained), "the same; the level before was %s: ± %s of capacity more", in.Prior,
 		percent(estimate.Coverage*in.Prior.Share()))
-	s.add("by the manual", mlU(p.FromCapacity), "%s", c.statedSum(in))
-	s.add("they differ by", ml(math.Abs(p.FromDrained.Nominal-p.FromCapacity.Nominal)),
+	s.Add("by the manual", mlU(p.FromCapacity), "%s", c.statedSum(in))
+	s.Add("they differ by", ml(math.Abs(p.FromDrained.Nominal-p.FromCapacity.Nominal)),
 		"z = %.1f standard uncertainties; above %g they contradict each other", p.Z, estimate.ConflictZ)
 	if p.Undecided {
-		s.rows = append(s.rows, causes(p).rows...)
+		s.Append(causes(p))
 		return s
 	}
-	s.add("aim", mlU(p.Target), "%s", basisWords(p.Basis))
-	s.add("right", ml(p.Low)+" to "+ml(p.High), "aim -%s +%s", ml(in.Tolerance.MinusML), ml(in.Tolerance.PlusML))
-	s.add("together", mlU(p.Charge), "aim %s + hose %s + below the vessel's tube %s + spill %s",
+	s.Add("aim", mlU(p.Target), "%s", basisWords(p.Basis))
+	s.Add("right", ml(p.Low)+" to "+ml(p.High), "aim -%s +%s", ml(in.Tolerance.MinusML), ml(in.Tolerance.PlusML))
+	s.Add("together", mlU(p.Charge), "aim %s + hose %s + below the vessel's tube %s + spill %s",
 		ml(p.Target.Nominal), ml(in.HoseTakes.Nominal), ml(in.Heel.Nominal), mlU(in.Escape))
-	s.add("pour in", ml(p.PreloadML), "the same, rounded up to %s", ml(in.RoundUpToML))
-	s.note("all at 20 °C; " + coverageNote)
+	s.Add("pour in", ml(p.PreloadML), "the same, rounded up to %s", ml(in.RoundUpToML))
+	s.Note("all at 20 °C; " + coverageNote)
 	return s
 }
 
@@ -231,16 +232,16 @@ func basisWords(w estimate.Basis) string {
 
 // causes names what is likely behind a conflict, each way (common practice, no
 // source).
-func causes(p estimate.Plan) *sheet {
-	s := new(sheet)
-	s.note("CONFLICT: no aim, nothing to pour in. Likely causes:")
+func causes(p estimate.Plan) *cli.Sheet {
+	s := new(cli.Sheet)
+	s.Note("CONFLICT: no aim, nothing to pour in. Likely causes:")
 	if p.FromDrained.Nominal < p.FromCapacity.Nominal {
-		s.note("  less came out than belongs in: oil was lost, it still drips, the jug was misread, the quantity is of " +
+		s.Note("  less came out than belongs in: oil was lost, it still drips, the jug was misread, the quantity is of " +
 			"another unit or of a dry fill")
 	} else {
-		s.note("  more came out than belongs in: overfilled, water or oil of the unit beside it came in, the wrong unit was " +
+		s.Note("  more came out than belongs in: overfilled, water or oil of the unit beside it came in, the wrong unit was " +
 			"drained, the jug was misread, the quantity is of another unit")
 	}
-	s.note("all at 20 °C; " + coverageNote)
+	s.Note("all at 20 °C; " + coverageNote)
 	return s
 }

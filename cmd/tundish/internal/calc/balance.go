@@ -1,4 +1,4 @@
-package main
+package calc
 
 // This file reconciles volumes that were measured more often than needed.
 
@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"strings"
 
+	"garage/tundish/cmd/tundish/internal/cli"
 	"garage/tundish/model/balance"
 	"garage/tundish/model/measure"
 	"garage/tundish/model/text"
@@ -13,12 +14,12 @@ import (
 
 type balanceCommand struct {
 	File string `arg:"" complete:"file" help:"${help_balance_file}"`
-	jsonFlag
+	cli.JSONFlag
 }
 
 // Run prints the reconciled streams. A balance that fails is a result too.
-func (c *balanceCommand) Run(o *outside) error {
-	f, name, err := o.open(c.File)
+func (c *balanceCommand) Run(o *cli.Streams) error {
+	f, name, err := o.Open(c.File)
 	if err != nil {
 		return err
 	}
@@ -31,15 +32,15 @@ func (c *balanceCommand) Run(o *outside) error {
 	if err != nil {
 		return fmt.Errorf("%s: %w", name, err)
 	}
-	return o.show(c.jsonFlag, r, balanceSheet(network, r))
+	return o.Show(c.JSONFlag, r, balanceSheet(network, r))
 }
 
-func balanceSheet(n balance.Network, r balance.Result) *sheet {
-	s := new(sheet)
+func balanceSheet(n balance.Network, r balance.Result) *cli.Sheet {
+	s := new(cli.Sheet)
 	for i, stream := range r.Streams {
 		name := text.Visible(stream.Name)
 		if stream.Role == balance.Unobservable {
-			s.add(name, "not known", "%v", stream.Role)
+			s.Add(name, "not known", "%v", stream.Role)
 			continue
 		}
 		from := stream.Role.String()
@@ -49,17 +50,17 @@ func balanceSheet(n balance.Network, r balance.Result) *sheet {
 		if stream.Role == balance.Redundant {
 			from += fmt.Sprintf(", z = %.2f", stream.Z)
 		}
-		s.add(name, mlU(measure.Gaussian("reconciled", stream.ReconciledML, stream.UML)), "%s", from)
+		s.Add(name, mlU(measure.Gaussian("reconciled", stream.ReconciledML, stream.UML)), "%s", from)
 	}
 	switch {
 	case r.DoF == 0:
-		s.note("nothing is measured twice over: nothing is checked")
+		s.Note("nothing is measured twice over: nothing is checked")
 	case r.Holds():
-		s.note("the balance holds: χ² = %.2f with %d degree(s) of freedom, p = %.3f", r.Chi2, r.DoF, r.P)
+		s.Note("the balance holds: χ² = %.2f with %d degree(s) of freedom, p = %.3f", r.Chi2, r.DoF, r.P)
 	default:
-		s.note("THE BALANCE FAILS: χ² = %.2f with %d degree(s) of freedom, p = %.2g", r.Chi2, r.DoF, r.P)
-		s.note("most likely wrong: %s; measure it again", text.Visible(strings.Join(r.Suspects, " or ")))
+		s.Note("THE BALANCE FAILS: χ² = %.2f with %d degree(s) of freedom, p = %.2g", r.Chi2, r.DoF, r.P)
+		s.Note("most likely wrong: %s; measure it again", text.Visible(strings.Join(r.Suspects, " or ")))
 	}
-	s.note(coverageNote)
+	s.Note(coverageNote)
 	return s
 }

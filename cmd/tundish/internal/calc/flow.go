@@ -1,4 +1,4 @@
-package main
+package calc
 
 // This file computes how long a push takes.
 
@@ -8,6 +8,7 @@ import (
 
 	"github.com/alecthomas/kong"
 
+	"garage/tundish/cmd/tundish/internal/cli"
 	"garage/tundish/model/hydraulics"
 	"garage/tundish/model/oil"
 	"garage/tundish/model/quantity"
@@ -22,7 +23,7 @@ type flowCommand struct {
 	Air      float64 `type:"ml" placeholder:"ML" help:"Air over the oil at the start. Without it the pressure is held."`
 	Restores int     `placeholder:"N" help:"How often the pressure is brought back on the way."`
 	Volume   volume  `required:"" placeholder:"ML" help:"Oil to push, as it reads at that temperature."`
-	jsonFlag
+	cli.JSONFlag
 }
 
 // flowResult is one push in JSON. One that stalls takes no minutes: null.
@@ -46,53 +47,53 @@ type gradeFlowResult struct {
 
 // Run prints the push. One that stalls is a failure: there are no minutes to
 // tell.
-func (c *flowCommand) Run(o *outside, k *kong.Context) error {
+func (c *flowCommand) Run(o *cli.Streams, k *kong.Context) error {
 	of, err := c.oil()
 	if err != nil {
-		return usage(k, err)
+		return cli.Usage(k, err)
 	}
 	if c.Grade != nil {
 		return c.runGrade(o, k)
 	}
 	if !of.KnowsViscosity() {
-		return usage(k, errors.New("missing flags: --kv40=CST --kv100=CST, or --grade=GRADE"))
+		return cli.Usage(k, errors.New("missing flags: --kv40=CST --kv100=CST, or --grade=GRADE"))
 	}
 	p, err := c.push(of)
 	if err != nil {
-		return usage(k, err)
+		return cli.Usage(k, err)
 	}
 	r, err := hydraulics.Push(p)
 	if err != nil {
-		return usage(k, err)
+		return cli.Usage(k, err)
 	}
-	s := new(sheet)
+	s := new(cli.Sheet)
 	addPush(s, "", p, r)
 	addWarmer(s, p, r)
-	if err := o.show(c.jsonFlag, flowJSON(r), s); err != nil {
+	if err := o.Show(c.JSONFlag, flowJSON(r), s); err != nil {
 		return err
 	}
 	return stalled(r)
 }
 
-func (c *flowCommand) runGrade(o *outside, k *kong.Context) error {
+func (c *flowCommand) runGrade(o *cli.Streams, k *kong.Context) error {
 	thin, thick, err := c.Grade.Extremes(c.Density)
 	if err != nil {
-		return wrong(k, "--grade", err)
+		return cli.Wrong(k, "--grade", err)
 	}
 	var results [2]hydraulics.PushResult
-	s := new(sheet)
-	s.note("%s", gradeWords(c.Grade.Grade))
+	s := new(cli.Sheet)
+	s.Note("%s", gradeWords(c.Grade.Grade))
 	for i, of := range []oil.Oil{thin, thick} {
 		p, err := c.push(of)
 		if err != nil {
-			return usage(k, err)
+			return cli.Usage(k, err)
 		}
 		if results[i], err = hydraulics.Push(p); err != nil {
-			return usage(k, err)
+			return cli.Usage(k, err)
 		}
 		addPush(s, []string{"thinnest: ", "thickest: "}[i], p, results[i])
 	}
-	err = o.show(c.jsonFlag, gradeFlowResult{c.Grade.String(), oil.Edition, flowJSON(results[0]), flowJSON(results[1])}, s)
+	err = o.Show(c.JSONFlag, gradeFlowResult{c.Grade.String(), oil.Edition, flowJSON(results[0]), flowJSON(results[1])}, s)
 	if err != nil {
 		return err
 	}
@@ -124,27 +125,27 @@ func flowJSON(r hydraulics.PushResult) flowResult {
 	f := flowResult{Reynolds: r.Reynolds, ViscosityCSt: r.ViscosityCSt, EndPressureKPa: r.EndPressureKPa,
 		RestoresToFinish: r.RestoresToFinish}
 	if r.Outcome == hydraulics.Stalls {
-		f.StallsAfterML = known(r.StallsAfterML)
+		f.StallsAfterML = cli.Known(r.StallsAfterML)
 	} else {
-		f.Minutes, f.IsLowerBound = known(r.Minutes), r.IsLowerBound()
+		f.Minutes, f.IsLowerBound = cli.Known(r.Minutes), r.IsLowerBound()
 	}
 	return f
 }
 
-func addPush(s *sheet, which string, p hydraulics.PushPlan, r hydraulics.PushResult) {
+func addPush(s *cli.Sheet, which string, p hydraulics.PushPlan, r hydraulics.PushResult) {
 	u := quantity.Metric()
-	s.add(which+"takes", r.String(), "%s through %d piece(s), lift %s m, %s", ml(p.VolumeML), len(p.Pieces), digits3(p.LiftM), airWords(p))
-	s.add(which+"viscosity", fmt.Sprintf("%.4g cSt", r.ViscosityCSt), "at %g °C; ASTM D341", p.TempC)
+	s.Add(which+"takes", r.String(), "%s through %d piece(s), lift %s m, %s", ml(p.VolumeML), len(p.Pieces), digits3(p.LiftM), airWords(p))
+	s.Add(which+"viscosity", fmt.Sprintf("%.4g cSt", r.ViscosityCSt), "at %g °C; ASTM D341", p.TempC)
 	flow := digits3(r.StartMLPerMin) + " ml/min"
 	if r.IsLowerBound() {
 		flow = "less than " + flow
 	}
-	s.add(which+"flow at the start", flow,
+	s.Add(which+"flow at the start", flow,
 		"Reynolds number %s; the law of Hagen and Poiseuille holds below %g", digits3(r.Reynolds), hydraulics.LaminarBelow)
-	s.add(which+"pressure at the end", u.FormatPressure(r.EndPressureKPa), "gauge; %s at the start, the lift takes %s",
+	s.Add(which+"pressure at the end", u.FormatPressure(r.EndPressureKPa), "gauge; %s at the start, the lift takes %s",
 		u.FormatPressure(p.PressureKPa), u.FormatPressure(r.LiftKPa))
 	if r.IsLowerBound() {
-		s.note("%stoo fast for the law: it flows slower and takes longer than this", which)
+		s.Note("%stoo fast for the law: it flows slower and takes longer than this", which)
 	}
 }
 
@@ -162,7 +163,7 @@ func airWords(p hydraulics.PushPlan) string {
 // warm water.
 func warmerTempsC() []float64 { return []float64{25, 40} }
 
-func addWarmer(s *sheet, p hydraulics.PushPlan, r hydraulics.PushResult) {
+func addWarmer(s *cli.Sheet, p hydraulics.PushPlan, r hydraulics.PushResult) {
 	if r.Outcome == hydraulics.Stalls {
 		return // warm oil stalls at the same place
 	}
@@ -171,7 +172,7 @@ func addWarmer(s *sheet, p hydraulics.PushPlan, r hydraulics.PushResult) {
 		return // only an extra
 	}
 	for _, a := range advice {
-		s.note("%s", a)
+		s.Note("%s", a)
 	}
 }
 

@@ -1,4 +1,4 @@
-package main
+package calc
 
 // This file estimates how much is still to drip out.
 
@@ -8,6 +8,7 @@ import (
 
 	"github.com/alecthomas/kong"
 
+	"garage/tundish/cmd/tundish/internal/cli"
 	"garage/tundish/model/drip"
 	"garage/tundish/model/quantity"
 )
@@ -16,7 +17,7 @@ type dripCommand struct {
 	File     string   `arg:"" complete:"file" help:"${help_drip_file}"`
 	Form     dripForm `default:"plain" help:"${help_drip_form}"`
 	LessThan float64  `type:"ml" default:"5ml" help:"Wait until less than this is still to come."`
-	jsonFlag
+	cli.JSONFlag
 }
 
 // dripForm is the form to fit; the zero value is the one that AICc prefers.
@@ -69,11 +70,11 @@ type dripResult struct {
 }
 
 // Run fits the readings. What is still to come counts from the last of them.
-func (c *dripCommand) Run(o *outside, k *kong.Context) error {
+func (c *dripCommand) Run(o *cli.Streams, k *kong.Context) error {
 	if c.LessThan <= 0 {
-		return wrong(k, "--less-than", fmt.Errorf("must be above 0 ml"))
+		return cli.Wrong(k, "--less-than", fmt.Errorf("must be above 0 ml"))
 	}
-	f, name, err := o.open(c.File)
+	f, name, err := o.Open(c.File)
 	if err != nil {
 		return err
 	}
@@ -84,7 +85,7 @@ func (c *dripCommand) Run(o *outside, k *kong.Context) error {
 	}
 	fit, err := c.Form.fit(readings)
 	best, bestErr := drip.Fit(readings)
-	if err != nil && bestErr == nil && finite(best.AICc) {
+	if err != nil && bestErr == nil && cli.Finite(best.AICc) {
 		err = fmt.Errorf("%w; or take --form %v, which AICc prefers", err, dripForm{best.Form})
 	}
 	if err != nil {
@@ -100,39 +101,39 @@ func (c *dripCommand) Run(o *outside, k *kong.Context) error {
 	}
 	r := dripResult{
 		SettlesAtML: fit.SettlesAtML, SettlesAtUML: fit.SettlesAtUML, ResidualSDML: fit.ResidualSDML,
-		RemainingML: remainingML, RemainingUML: uML, WaitMin: known(waitMin), Form: fit.Form.String(), DoF: fit.DegreesOfFreedom,
+		RemainingML: remainingML, RemainingUML: uML, WaitMin: cli.Known(waitMin), Form: fit.Form.String(), DoF: fit.DegreesOfFreedom,
 		LeftOut: fit.LeftOut,
 	}
 	if fit.RatePerMin > 0 {
-		r.RatePerMin, r.RateUPerMin = known(fit.RatePerMin), known(fit.RateUPerMin)
+		r.RatePerMin, r.RateUPerMin = cli.Known(fit.RatePerMin), cli.Known(fit.RateUPerMin)
 	}
 	s := c.sheet(fit, remainingML, uML, waitMin)
 	switch {
 	case errors.Is(bestErr, drip.ErrNotSettling):
-		s.note("AICc prefers a straight line: where it settles is not sure")
+		s.Note("AICc prefers a straight line: where it settles is not sure")
 	case bestErr == nil && best.AICc < fit.AICc:
 		r.Preferred = best.Form.String()
-		s.note("AICc prefers another curve, %v: --form %v", best.Form, dripForm{best.Form})
+		s.Note("AICc prefers another curve, %v: --form %v", best.Form, dripForm{best.Form})
 	}
-	return o.show(c.jsonFlag, r, s)
+	return o.Show(c.JSONFlag, r, s)
 }
 
-func (c *dripCommand) sheet(fit drip.Result, remainingML, uML, waitMin float64) *sheet {
-	s := new(sheet)
+func (c *dripCommand) sheet(fit drip.Result, remainingML, uML, waitMin float64) *cli.Sheet {
+	s := new(cli.Sheet)
 	sure := func(ml, uML float64) string { return quantity.Metric().FormatVolumeU(ml, fit.CoverageFactor()*uML) }
-	s.add("last reading", ml(fit.LastML), "%g min after the plug came out", fit.LastMinutes)
-	s.add("settles at", sure(fit.SettlesAtML, fit.SettlesAtUML), "%d readings, curve: %v; they scatter by %.2g ml", fit.Readings,
+	s.Add("last reading", ml(fit.LastML), "%g min after the plug came out", fit.LastMinutes)
+	s.Add("settles at", sure(fit.SettlesAtML, fit.SettlesAtUML), "%d readings, curve: %v; they scatter by %.2g ml", fit.Readings,
 		fit.Form, fit.ResidualSDML)
 	if fit.RatePerMin > 0 {
-		s.add("rate", fmt.Sprintf("%.3g per min", fit.RatePerMin), "standard uncertainty %.2g per min", fit.RateUPerMin)
+		s.Add("rate", fmt.Sprintf("%.3g per min", fit.RatePerMin), "standard uncertainty %.2g per min", fit.RateUPerMin)
 	}
-	s.add("still to come", sure(remainingML, uML), "after the last reading")
-	s.add("wait", fmt.Sprintf("%.0f min", waitMin), "until less than %s is still to come", ml(c.LessThan))
+	s.Add("still to come", sure(remainingML, uML), "after the last reading")
+	s.Add("wait", fmt.Sprintf("%.0f min", waitMin), "until less than %s is still to come", ml(c.LessThan))
 	if fit.LeftOut > 0 {
-		s.note("the first %d reading(s) are of the stream and left out", fit.LeftOut)
+		s.Note("the first %d reading(s) are of the stream and left out", fit.LeftOut)
 	}
-	s.note("volumes as they were read, not brought to 20 °C; the jug's own error is not in them")
-	s.note("± is %.3g standard uncertainties, for %d degree(s) of freedom: the true value is within it 19 times in 20",
+	s.Note("volumes as they were read, not brought to 20 °C; the jug's own error is not in them")
+	s.Note("± is %.3g standard uncertainties, for %d degree(s) of freedom: the true value is within it 19 times in 20",
 		fit.CoverageFactor(), fit.DegreesOfFreedom)
 	return s
 }

@@ -1,8 +1,9 @@
-package main
+// Package calc is the calculations that can be done alone, one file each, and the
+// values of their flags.
+package calc
 
-// This file lists the calculations that can be done alone.
-
-type calcCommands struct {
+// Commands are the calculations.
+type Commands struct {
 	Plan    planCommand    `cmd:"" help:"What belongs in the unit and what to pour in, from what came out and the manual's fill quantity."`
 	Oil     oilCommand     `cmd:"" help:"Volume, density and viscosity of an oil at a temperature."`
 	Hose    hoseCommand    `cmd:"" help:"What a hose holds."`
