@@ -12,8 +12,8 @@ import (
 	"time"
 
 	"garage/tundish/cmd/tundish/internal/cli"
+	"garage/tundish/model/agenda"
 	"garage/tundish/model/guide"
-	"garage/tundish/model/report"
 	"garage/tundish/model/text"
 	"garage/tundish/store"
 )
@@ -40,14 +40,14 @@ func (c *dueCommand) Run(o *outside) error {
 }
 
 // writeCalendar writes what is due on a day.
-func (c *dueCommand) writeCalendar(o *outside, items []report.Item) error {
-	var dues []report.Due
+func (c *dueCommand) writeCalendar(o *outside, items []agenda.Item) error {
+	var dues []agenda.Due
 	for _, i := range items {
 		dues = append(dues, i.Due)
 	}
 	var text bytes.Buffer
-	err := report.Calendar(&text, dues, o.now())
-	if errors.Is(err, report.ErrNothingDue) {
+	err := agenda.Calendar(&text, dues, o.now())
+	if errors.Is(err, agenda.ErrNothingDue) {
 		return fmt.Errorf("%w, so there is no calendar to write; see: tundish due", err)
 	}
 	if err != nil {
@@ -58,8 +58,8 @@ func (c *dueCommand) writeCalendar(o *outside, items []report.Item) error {
 
 // dueItems goes through all jobs and keeps what is due, in the order of the list.
 // Where no store was made yet there is nothing to do.
-func dueItems(o *outside) ([]report.Item, error) {
-	items := []report.Item{}
+func dueItems(o *outside) ([]agenda.Item, error) {
+	items := []agenda.Item{}
 	s, err := o.readStore()
 	if o.noneYet(err) {
 		return items, nil
@@ -73,26 +73,26 @@ func dueItems(o *outside) ([]report.Item, error) {
 	if err != nil {
 		return nil, err
 	}
-	agenda := report.NewAgenda(heads, o.now().In(time.Local), j.loaded)
+	list := agenda.New(heads, o.now().In(time.Local), j.loaded)
 	ours := own(slices.Clone(heads)) // not of somebody else's car
-	found := make([][]report.Item, len(ours))
-	var one sync.Mutex // the agenda is for one at a time
+	found := make([][]agenda.Item, len(ours))
+	var one sync.Mutex // the list is for one at a time
 	var failed error
 	err = j.each(ours, func(i int, s *guide.Guide) {
 		one.Lock()
 		defer one.Unlock()
-		some, err := agenda.Items(s)
+		some, err := list.Items(s)
 		found[i], failed = some, cmp.Or(failed, err)
 	})
 	if err = cmp.Or(err, failed); err != nil {
 		return nil, err
 	}
 	items = append(items, slices.Concat(found...)...)
-	report.SortItems(items)
+	agenda.Sort(items)
 	return items, nil
 }
 
-func dueSheet(items []report.Item) *sheet {
+func dueSheet(items []agenda.Item) *sheet {
 	s := new(sheet)
 	if len(items) == 0 {
 		s.Note("nothing is due")
@@ -100,12 +100,12 @@ func dueSheet(items []report.Item) *sheet {
 	for _, i := range items {
 		day := ""
 		if !i.Due.Day.IsZero() {
-			day = i.Due.Day.Format(report.DayForm)
+			day = i.Due.Day.Format(agenda.DayForm)
 		}
 		s.Add(i.When, day, "%s: %s", i.What, names(i.Head))
 		s.Under("  job %s  %s", i.Job, text.Visible(i.Detail))
 	}
-	if slices.ContainsFunc(items, func(i report.Item) bool { return i.WasteML != nil }) {
+	if slices.ContainsFunc(items, func(i agenda.Item) bool { return i.WasteML != nil }) {
 		s.Note("waste oil handed in? tundish --job JOB, then the menu: correct an earlier answer")
 	}
 	return s

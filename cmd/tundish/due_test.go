@@ -12,8 +12,9 @@ import (
 	"testing"
 	"time"
 
+	"garage/tundish/model/agenda"
 	"garage/tundish/model/job"
-	"garage/tundish/model/report"
+	"garage/tundish/model/share"
 	"garage/tundish/store"
 )
 
@@ -77,7 +78,7 @@ func TestDueIsByUnitAndOverdueFirst(t *testing.T) {
 		keep(t, j, noon.AddDate(-1, 0, 0), "estate", "gearbox", job.WasteOil)
 		keep(t, j, noon.AddDate(0, 0, -2), "estate", "gearbox", job.AtHand) // plug still in
 		theirs := keep(t, j, noon.AddDate(-5, 0, 0), "coupé", "rear axle", job.NoTopic)
-		shared := report.Share(theirs)
+		shared := share.Job(theirs)
 		if err := j.Create(shared, headOf(shared)); err != nil {
 			t.Fatal(err)
 		}
@@ -111,7 +112,7 @@ func TestDueByDistanceGoesByTheNewestOdometer(t *testing.T) {
 		read(t, j, keep(t, j, noon, "Van ", "gearbox", job.AtHand), 181_600)
 	})
 	code, stdout, stderr := runHere(t, nil, "due", "--json", "--store", path)
-	var items []report.Item
+	var items []agenda.Item
 	if err := json.Unmarshal([]byte(stdout), &items); err != nil || code != exitDone {
 		t.Fatalf("exit code %d, %v: %s", code, err, stderr)
 	}
@@ -218,7 +219,7 @@ func TestNextChangeIsToldAtTheNewestJobOfAUnit(t *testing.T) {
 		keep(t, j, noon.AddDate(-4, 0, 0), "van", "rear axle", job.NoTopic)
 		lines := wholeAnswers("van", "rear axle")
 		lines[job.LoadedAmount] = []string{"980"}
-		theirs := report.Share(keepAs(t, j, noon.AddDate(-1, 0, 0), lines, job.NoTopic))
+		theirs := share.Job(keepAs(t, j, noon.AddDate(-1, 0, 0), lines, job.NoTopic))
 		if err := j.Create(theirs, headOf(theirs)); err != nil {
 			t.Fatal(err)
 		}

@@ -9,8 +9,8 @@ import (
 	"sync"
 	"time"
 
+	"garage/tundish/model/agenda"
 	"garage/tundish/model/guide"
-	"garage/tundish/model/report"
 	"garage/tundish/model/text"
 	"garage/tundish/store"
 )
@@ -54,12 +54,12 @@ func (c *jobsCommand) Run(o *outside) error {
 		unread := j.current(heads)
 		results := make([]jobResult, len(heads))
 		for i, h := range heads {
-			results[i] = jobResult{h, report.StateOf(h)}
+			results[i] = jobResult{h, agenda.StateOf(h)}
 		}
 		return errors.Join(o.printJSON(results), unread)
 	}
 	listed, hidden := c.listed(heads)
-	agenda := report.NewAgenda(heads, o.now().In(time.Local), j.loaded)
+	due := agenda.New(heads, o.now().In(time.Local), j.loaded)
 	jobs := make([]listedJob, len(listed))
 	for i, h := range listed {
 		jobs[i].Head = h // one that cannot be read is in the list all the same
@@ -70,7 +70,7 @@ func (c *jobsCommand) Run(o *outside) error {
 		h := s.Head()
 		one.Lock()
 		defer one.Unlock()
-		words, err := agenda.Words(s)
+		words, err := due.Words(s)
 		jobs[i], failed = listedJob{h, words}, cmp.Or(failed, err)
 	})
 	return errors.Join(jobSheet(jobs, hidden).Write(o.out), cmp.Or(unread, failed))
@@ -98,7 +98,7 @@ func jobSheet(jobs []listedJob, hidden int) *sheet {
 		if j.due != "" {
 			text += "; " + j.due
 		}
-		s.Add(j.ID, report.StateOf(j.Head), "%s", text)
+		s.Add(j.ID, agenda.StateOf(j.Head), "%s", text)
 	}
 	if hidden > 0 {
 		s.Note("%d older ones that are finished; run: tundish jobs --all", hidden)

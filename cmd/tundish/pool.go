@@ -5,7 +5,7 @@ package main
 import (
 	"fmt"
 
-	"garage/tundish/model/report"
+	"garage/tundish/model/pool"
 	"garage/tundish/model/text"
 )
 
@@ -17,20 +17,20 @@ type poolCommand struct {
 // Run goes through the files in order and keeps none. One that is no job
 // is named and left out; that is a failure, told after the rest is shown.
 func (c *poolCommand) Run(o *outside) error {
-	var pool report.Pool
+	var jobs pool.Pool
 	leftOut := 0
 	for _, read := range o.readJobs(c.Files) {
 		read.tell(o)
 		err := read.err
 		if err == nil {
-			err = pool.Add(read.job)
+			err = jobs.Add(read.job)
 		}
 		if err != nil {
 			leftOut++
 			fmt.Fprintf(o.err, "tundish: %s; left out\n", text.Visible(err.Error()))
 		}
 	}
-	if err := c.print(o, pool.Result()); err != nil {
+	if err := c.print(o, jobs.Result()); err != nil {
 		return err
 	}
 	if leftOut > 0 {
@@ -39,7 +39,7 @@ func (c *poolCommand) Run(o *outside) error {
 	return nil
 }
 
-func (c *poolCommand) print(o *outside, result report.Pooled) error {
+func (c *poolCommand) print(o *outside, result pool.Pooled) error {
 	if c.JSON {
 		return o.printJSON(result)
 	}

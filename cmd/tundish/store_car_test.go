@@ -10,7 +10,7 @@ import (
 
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
-	"garage/tundish/model/report"
+	"garage/tundish/model/share"
 	"garage/tundish/model/verdict"
 )
 
@@ -25,7 +25,7 @@ func TestOpenUnitsOfTheCarComeWithAJob(t *testing.T) {
 	keep(t, j, day(3), "van", "front axle", job.Decision)
 	keep(t, j, day(4), "van", "transfer case", job.AtHand)
 	keep(t, j, day(5), "bus", "rear axle", job.DrainedAmount)
-	theirs := report.Share(keep(t, j, day(6), "bus", "gearbox", job.DrainedAmount))
+	theirs := share.Job(keep(t, j, day(6), "bus", "gearbox", job.DrainedAmount))
 	theirs.Started = day(7)
 	if err := j.Create(theirs, headOf(theirs)); err != nil {
 		t.Fatal(err)

@@ -8,7 +8,7 @@ import (
 	"testing"
 
 	"garage/tundish/model/job"
-	"garage/tundish/model/report"
+	"garage/tundish/model/share"
 	"garage/tundish/store"
 	"garage/tundish/tui/demo"
 )
@@ -47,7 +47,7 @@ func TestHistoryCountsTheWasteOilOfAllJobs(t *testing.T) {
 	handed := wholeAnswers("estate", "gearbox")
 	handed[job.WasteHandedIn] = []string{"the depot"}
 	keepAs(t, j, noon.AddDate(-21, 0, 0), handed, job.NoTopic)
-	theirs := report.Share(oldest)
+	theirs := share.Job(oldest)
 	if err := j.Create(theirs, headOf(theirs)); err != nil {
 		t.Fatal(err)
 	}
@@ -69,7 +69,7 @@ func TestSharedJobsOfOthersAreOnlyForReading(t *testing.T) {
 	j := openJournal(t)
 	elsewhere := openJournal(t)
 	for _, stop := range []job.Topic{job.PlanAccepted, job.NoTopic} {
-		theirs := report.Share(keep(t, elsewhere, noon.AddDate(-1, 0, int(stop)), "van", "rear axle", stop))
+		theirs := share.Job(keep(t, elsewhere, noon.AddDate(-1, 0, int(stop)), "van", "rear axle", stop))
 		if err := j.Create(theirs, headOf(theirs)); err != nil {
 			t.Fatal(err)
 		}

@@ -8,7 +8,7 @@ import (
 
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
-	"garage/tundish/model/report"
+	"garage/tundish/model/share"
 	"garage/tundish/store"
 	"garage/tundish/tui/session"
 )
@@ -83,7 +83,7 @@ func (j storeJournal) Units() ([]guide.Head, error) {
 // own leaves out jobs that others have shared: they are of no unit here, and
 // are not continued here.
 func own(heads []guide.Head) []guide.Head {
-	return slices.DeleteFunc(heads, func(h guide.Head) bool { return report.IsShared(h.ID) })
+	return slices.DeleteFunc(heads, func(h guide.Head) bool { return share.IsCopy(h.ID) })
 }
 
 // SaveDraft keeps what is half typed; an empty text drops it.

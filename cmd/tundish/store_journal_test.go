@@ -12,7 +12,7 @@ import (
 
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
-	"garage/tundish/model/report"
+	"garage/tundish/model/share"
 	"garage/tundish/model/verdict"
 	"garage/tundish/store"
 	"garage/tundish/tui/demo"
@@ -166,7 +166,7 @@ func TestOffersAreFoundBehindSharedJobs(t *testing.T) {
 		job.ID = fmt.Sprintf("shared-%06d", n)
 		shared = append(shared, store.Incoming{Job: job, Head: headOf(job)})
 	}
-	if _, err := j.ImportAll(shared); err != nil || !report.IsShared(shared[0].Job.ID) {
+	if _, err := j.ImportAll(shared); err != nil || !share.IsCopy(shared[0].Job.ID) {
 		t.Fatalf("%v, or %s is not a shared id", err, shared[0].Job.ID)
 	}
 	offers, err := j.Offers(named(noon, "estate", "transfer case"))

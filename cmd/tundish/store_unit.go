@@ -11,7 +11,7 @@ import (
 
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
-	"garage/tundish/model/report"
+	"garage/tundish/model/share"
 	"garage/tundish/store"
 )
 
@@ -86,7 +86,7 @@ func (j storeJournal) unitJobs(job job.Job) (unit []*guide.Guide, err error) {
 // keyOf is the key of a job's unit; empty of one that others have shared: it is of
 // no unit here.
 func keyOf(j job.Job) string {
-	if report.IsShared(j.ID) {
+	if share.IsCopy(j.ID) {
 		return ""
 	}
 	return job.Fold(j).UnitKey()
@@ -94,7 +94,7 @@ func keyOf(j job.Job) string {
 
 // unitOf is keyOf of a job of a list.
 func unitOf(h guide.Head) string {
-	if report.IsShared(h.ID) {
+	if share.IsCopy(h.ID) {
 		return ""
 	}
 	return h.UnitKey()

@@ -14,9 +14,11 @@ import (
 	"testing"
 	"time"
 
+	"garage/tundish/model/agenda"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/report"
+	"garage/tundish/model/share"
 	"garage/tundish/model/verdict"
 	"garage/tundish/store"
 )
@@ -34,7 +36,7 @@ func yearsOf(t *testing.T, j storeJournal) (whole []job.Job) {
 	twice.ID, twice.Entries = twice.ID+"~2", slices.Clone(twice.Entries)
 	last := &twice.Entries[len(twice.Entries)-1]
 	last.At = last.At.Add(time.Minute)
-	theirs := report.Share(twice)
+	theirs := share.Job(twice)
 	for _, job := range []job.Job{twice, theirs} {
 		if err := j.Create(job, headOf(job)); err != nil {
 			t.Fatal(err)
@@ -229,7 +231,7 @@ func listOf(t *testing.T, o *outside, out *bytes.Buffer) (lines []string) {
 		if kept[i].Odds != h.Odds || kept[i].Phase != h.Phase || kept[i].UnitState != h.UnitState {
 			t.Errorf("kept %+v, shown %+v", kept[i], h)
 		}
-		lines = append(lines, h.ID+" "+report.StateOf(h))
+		lines = append(lines, h.ID+" "+agenda.StateOf(h))
 	}
 	return lines
 }

@@ -120,3 +120,11 @@ func (v Value) Contributions() []Contribution {
 	})
 	return budget
 }
+
+// Rounded cuts a number to so many parts of one; one too large for that stays.
+func Rounded(x, parts float64) float64 {
+	if y := math.Round(x*parts) / parts; !math.IsInf(y, 0) && !math.IsNaN(y) {
+		return y + 0 // never -0
+	}
+	return x
+}

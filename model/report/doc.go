@@ -1,7 +1,6 @@
-// Package summary turns a job into what leaves the garage: a record as
+// Package report turns a job into what leaves the garage: a record as
 // Markdown, HTML, plain text or CSV, the whole job as JSON and back, the tag
-// for the steering wheel, reminders as a calendar, and an aggregate over many
-// shared jobs that names no car.
+// for the steering wheel, and the history of a unit.
 //
 // Every format shows one intermediate value, the Record, so no two of them can
 // disagree. Text that came from outside is shown as text: each format escapes

@@ -69,7 +69,7 @@ func figuresOf(s *guide.Guide) figures {
 	}
 	f.Escaped = AmountOf(escaped)
 	if v, ok := s.Judged(); ok && finite(v.PWithin) != nil {
-		f.Verdict = &verdictFigures{v.Conformity, round(v.PWithin, 1e6), round(v.PLow, 1e6), round(v.PHigh, 1e6), v.Act, round(v.ActML, 1e3)}
+		f.Verdict = &verdictFigures{v.Conformity, measure.Rounded(v.PWithin, 1e6), measure.Rounded(v.PLow, 1e6), measure.Rounded(v.PHigh, 1e6), v.Act, measure.Rounded(v.ActML, 1e3)}
 	}
 	return f
 }
@@ -83,7 +83,7 @@ func AmountOf(v measure.Value) *Amount {
 	if finite(v.Nominal) == nil || finite(v.U()) == nil {
 		return nil
 	}
-	return &Amount{round(v.Nominal, 1e3), round(v.U(), 1e3)}
+	return &Amount{measure.Rounded(v.Nominal, 1e3), measure.Rounded(v.U(), 1e3)}
 }
 
 // finite is a number to a microlitre; nil where it is none.
@@ -91,14 +91,6 @@ func finite(x float64) *float64 {
 	if math.IsNaN(x) || math.IsInf(x, 0) {
 		return nil
 	}
-	x = round(x, 1e3)
+	x = measure.Rounded(x, 1e3)
 	return &x
-}
-
-// round cuts a number to so many parts of one; one too large for that stays.
-func round(x, parts float64) float64 {
-	if y := math.Round(x*parts) / parts; !math.IsInf(y, 0) && !math.IsNaN(y) {
-		return y + 0 // never -0
-	}
-	return x
 }

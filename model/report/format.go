@@ -9,6 +9,7 @@ import (
 
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
+	"garage/tundish/model/share"
 )
 
 // Format is a form in which a job can be written.
@@ -59,7 +60,7 @@ type Options struct {
 // is the whole job with its Figures; the other formats show its Record.
 func Write(w io.Writer, f Format, s *guide.Guide, job job.Job, o Options) error {
 	if o.Share {
-		job, s = Share(job), s.Refold(Share)
+		job, s = share.Job(job), s.Refold(share.Job)
 	}
 	switch f {
 	case JSON:

@@ -64,3 +64,23 @@ func TestGoldenJobs(t *testing.T) {
 		golden(t, filepath.Join(jobsFolder, name+".shared.json"), b.Bytes())
 	}
 }
+
+// wholeDrainPort and wholeLevelPort are those jobs as an earlier version of this
+// program left them in testdata, driven to their end; of the first, what came out
+// was read again twice.
+func wholeDrainPort(t *testing.T) job.Job { return stored(t, "drain-port") }
+func wholeLevelPort(t *testing.T) job.Job { return stored(t, "level-port") }
+
+func stored(t *testing.T, name string) job.Job {
+	t.Helper()
+	file, err := os.Open(filepath.Join(jobsFolder, name+".json"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer file.Close()
+	j, _, err := ReadJSON(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return j
+}

@@ -9,6 +9,7 @@ import (
 
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
+	"garage/tundish/model/jobtest"
 	"garage/tundish/model/text"
 )
 
@@ -18,7 +19,7 @@ func threeJobs(t *testing.T, drained ...string) []*guide.Guide {
 	t.Helper()
 	var unit []*guide.Guide
 	for i, out := range drained {
-		lines := drainPort()
+		lines := jobtest.DrainPort()
 		lines[job.DrainedAmount] = []string{out + "@20C"}
 		lines[job.Odometer] = []string{[]string{"60000", "90000", "120000"}[i]}
 		lines[job.DripReading] = nil
@@ -27,13 +28,13 @@ func threeJobs(t *testing.T, drained ...string) []*guide.Guide {
 		if out == "520" { // the contradiction that was overruled keeps it from being accepted
 			lines[job.Decision], lines[job.LeftWhy] = []string{"leave"}, []string{"a leak"}
 		}
-		d := newDriver(t, lines)
-		d.job.ID, d.job.Started = fmt.Sprintf("job-%d", i+1), started.AddDate(2*i, 0, 0)
-		d.at = d.job.Started
+		d := jobtest.New(t, lines)
+		d.Job.ID, d.Job.Started = fmt.Sprintf("job-%d", i+1), jobtest.Started.AddDate(2*i, 0, 0)
+		d.At = d.Job.Started
 		if i > 0 {
-			d.offers.Before = unit[0]
+			d.Offers.Before = unit[0]
 		}
-		unit = append([]*guide.Guide{d.until(job.LeakCheck)}, unit...)
+		unit = append([]*guide.Guide{d.Until(job.LeakCheck)}, unit...)
 	}
 	return unit
 }

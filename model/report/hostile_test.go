@@ -20,30 +20,12 @@ import (
 	"golang.org/x/net/html"
 	"pgregory.net/rapid"
 
+	"garage/tundish/model/agenda"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
+	"garage/tundish/model/jobtest"
 	"garage/tundish/model/text"
 )
-
-var hostileTexts = []string{
-	"<script>alert(1)</script>", "<img src=x onerror=alert(1)>", "</style><b>", "</title><svg/onload=1>", "a|b|c", "|", "`code`", "``", "`|`", `\`, `\|`, `a\`,
-	"[x](javascript:alert(1))", "![x](http://example.org/x.png)", "<http://example.org>", "http://example.org/a?b=c", "www.example.org",
-	"someone@example.org",
-	"@someone #12", "# heading", "1. one", "- item", "+1", "=cmd()", "=HYPERLINK(\"x\")", "-2+3", "@SUM(1)", "\t=1+1", "\r=1", " =1", "＝1",
-	"a\nb", "a\r\n\r\n# b", "\x1b[2J\x1b[31mred", "\u009b31m", "\u202egnp.exe", "\u2066x\u2069", "\u200b", "&lt;b&gt;", "&#60;",
-	"**b** _i_ ~~s~~", "$x$", ":smile:",
-	"<!-- c -->", "x --> y", "{{.}}", "'\"><b>", "\x00", "\ufeff", "---", "===", "> q", "[ref]: http://example.org", "~~~",
-	strings.Repeat("w", 300), "دفتر", "ｗｉｄｅ",
-	"a*b*c", "__x__", "<b", "&", "&amp", "\u2028x", "#",
-}
-
-func anyHostile() *rapid.Generator[string] {
-	return rapid.OneOf(rapid.SampledFrom(hostileTexts), rapid.StringN(1, 30, 100),
-		rapid.Custom(func(t *rapid.T) string {
-			return strings.Join(rapid.SliceOfN(rapid.SampledFrom(hostileTexts), 2, 3).Draw(t, "parts"),
-				rapid.SampledFrom([]string{"", " "}).Draw(t, "between"))
-		}))
-}
 
 // poisoned is a job with every text that was typed replaced, and everything
 // that was entered struck out and entered again, so that struck texts show too.
@@ -105,11 +87,11 @@ func shape(t *rapid.T, page string) (elements []string, text string) {
 }
 
 func TestHTMLShowsTextAsText(t *testing.T) {
-	lines := drainPort()
+	lines := jobtest.DrainPort()
 	lines[job.DripReading], lines[job.FillReading] = nil, nil // long texts would have them left out
-	job := newDriver(t, lines).toTheEnd()
+	job := jobtest.New(t, lines).ToTheEnd()
 	rapid.Check(t, func(t *rapid.T) {
-		text := anyHostile().Draw(t, "text")
+		text := jobtest.AnyHostile().Draw(t, "text")
 		want, _ := shape(t, written(t, HTML, poisoned(job, "plain")))
 		got, words := shape(t, written(t, HTML, poisoned(job, text)))
 		if !slices.Equal(got, want) {
@@ -142,7 +124,7 @@ func TestMarkdownShowsTextAsText(t *testing.T) {
 	}
 	job := wholeDrainPort(t)
 	rapid.Check(t, func(t *rapid.T) {
-		text := anyHostile().Draw(t, "text")
+		text := jobtest.AnyHostile().Draw(t, "text")
 		want, _ := shape(t, page(t, written(t, Markdown, poisoned(job, "plain"))))
 		got, words := shape(t, page(t, written(t, Markdown, poisoned(job, text))))
 		if got = withoutCode(got); !slices.Equal(got, withoutCode(want)) {
@@ -156,7 +138,7 @@ func TestCSVHoldsNoFormula(t *testing.T) {
 	job := wholeDrainPort(t)
 	lines := strings.Count(writtenOf(t, CSV, job), "\n")
 	rapid.Check(t, func(t *rapid.T) {
-		text := anyHostile().Draw(t, "text")
+		text := jobtest.AnyHostile().Draw(t, "text")
 		rows, err := csv.NewReader(strings.NewReader(written(t, CSV, poisoned(job, text)))).ReadAll()
 		if err != nil {
 			t.Fatal(err)
@@ -191,7 +173,7 @@ func writtenOf(t *testing.T, f Format, job job.Job) string {
 func TestTextHoldsNothingHidden(t *testing.T) {
 	job := wholeDrainPort(t)
 	rapid.Check(t, func(t *rapid.T) {
-		hostile := anyHostile().Draw(t, "text")
+		hostile := jobtest.AnyHostile().Draw(t, "text")
 		for _, l := range strings.Split(written(t, Text, poisoned(job, hostile)), "\n") {
 			if strings.IndexFunc(l, text.Hidden) >= 0 {
 				t.Fatalf("hidden sign in %q", l)
@@ -206,13 +188,13 @@ func TestTextHoldsNothingHidden(t *testing.T) {
 // No job that can be read may stop the program, whatever it holds.
 func TestAnyJobCanBeWritten(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		job := anyJob().Draw(t, "job")
+		job := jobtest.AnyJob().Draw(t, "job")
 		for f := range formatCount {
 			written(t, f, job)
 		}
 		s := guide.Fold(job, guide.Offers{})
 		var b bytes.Buffer
-		if err := Calendar(&b, Dues(s, nil), job.Started); err != nil && !errors.Is(err, ErrNothingDue) {
+		if err := agenda.Calendar(&b, agenda.Dues(s, nil), job.Started); err != nil && !errors.Is(err, agenda.ErrNothingDue) {
 			t.Fatal(err)
 		}
 		_ = Tag(&b, true, s, Options{})

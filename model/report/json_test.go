@@ -11,22 +11,16 @@ import (
 	"reflect"
 	"strings"
 	"testing"
-	"time"
 
 	"pgregory.net/rapid"
 
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
+	"garage/tundish/model/jobtest"
 	"garage/tundish/model/text"
 )
 
-// fataler is a test, or a run of one with drawn values.
-type fataler interface {
-	Helper()
-	Fatal(...any)
-}
-
-func mustJSON(t fataler, job job.Job) []byte {
+func mustJSON(t jobtest.Fataler, job job.Job) []byte {
 	t.Helper()
 	var b bytes.Buffer
 	if err := Write(&b, JSON, guide.Fold(job, guide.Offers{}), job, Options{}); err != nil {
@@ -35,87 +29,9 @@ func mustJSON(t fataler, job job.Job) []byte {
 	return b.Bytes()
 }
 
-// anyText draws texts with what is hard to carry: quotes, controls, marks that
-// turn the direction, signs beyond the first plane.
-func anyText() *rapid.Generator[string] {
-	return rapid.OneOf(
-		rapid.StringN(0, 40, 200),
-		rapid.SampledFrom([]string{"", "<script>", "a\tb\nc", "\x1b[31m", "\u202eevil", "\u2028", "😀", "\U000e0041", `"\`, "\u009b31m", "\ufffd"}),
-	)
-}
-
-func anyNumber() *rapid.Generator[float64] {
-	return rapid.OneOf(rapid.Float64Range(-1e9, 1e9), rapid.SampledFrom([]float64{0, 0.1, 1e-300, 1e9, -1e9, 830}))
-}
-
-func anyTime() *rapid.Generator[time.Time] {
-	return rapid.Custom(func(t *rapid.T) time.Time {
-		return time.Unix(rapid.Int64Range(0, 4e9).Draw(t, "second"), rapid.Int64Range(0, 1e9-1).Draw(t, "nano")).UTC()
-	})
-}
-
-// anyTopic draws among all topics, found by their texts.
-func anyTopic() *rapid.Generator[job.Topic] {
-	return rapid.Custom(func(t *rapid.T) job.Topic {
-		return rapid.SampledFrom(allTopics()).Draw(t, "topic")
-	})
-}
-
-// allTopics lists every topic that has a name.
-func allTopics() []job.Topic {
-	var list []job.Topic
-	for i := job.NoTopic + 1; ; i++ {
-		if _, err := i.MarshalText(); err != nil {
-			return list
-		}
-		list = append(list, i)
-	}
-}
-
-func anyEntry(t *rapid.T, seq int) job.Entry {
-	e := job.Entry{
-		Seq: seq, At: anyTime().Draw(t, "at"), Topic: anyTopic().Draw(t, "topic"),
-		Round: rapid.IntRange(0, 3).Draw(t, "round"), Item: rapid.IntRange(0, 3).Draw(t, "item"), Typed: anyText().Draw(t, "typed"),
-		Asked: anyText().Draw(t, "asked"), Label: anyText().Draw(t, "label"),
-	}
-	if seq > 1 {
-		e.Strikes = rapid.IntRange(0, seq-1).Draw(t, "strikes")
-	}
-	if e.Topic == job.Undo && e.Strikes == 0 {
-		e.Topic = job.Remark
-	}
-	v := &e.Value
-	v.Number, v.High = anyNumber().Draw(t, "number"), anyNumber().Draw(t, "high")
-	v.Unit = job.Dim(rapid.IntRange(0, int(job.DimMonths)).Draw(t, "unit"))
-	v.Parts = rapid.SliceOfN(anyNumber(), 0, 4).Draw(t, "parts")
-	if len(v.Parts) == 0 {
-		v.Parts = nil
-	}
-	if rapid.Bool().Draw(t, "warm") {
-		x := anyNumber().Draw(t, "at_c")
-		v.AtC = &x
-	}
-	v.Choice, v.Text = anyText().Draw(t, "choice"), anyText().Draw(t, "text")
-	v.Unknown = rapid.Bool().Draw(t, "unknown")
-	if e.CheckSense() != nil {
-		v.Number, v.High, v.Unit, v.Parts, v.AtC = 0, 0, job.NoDim, nil, nil
-	}
-	return e
-}
-
-func anyJob() *rapid.Generator[job.Job] {
-	return rapid.Custom(func(t *rapid.T) job.Job {
-		job := job.Job{ID: rapid.StringMatching(`[a-z0-9_~][a-z0-9_~-]{0,20}`).Draw(t, "id"), Started: anyTime().Draw(t, "started")}
-		for seq := range rapid.IntRange(0, 12).Draw(t, "entries") {
-			job.Entries = append(job.Entries, anyEntry(t, seq+1))
-		}
-		return job
-	})
-}
-
 func TestAnyJobComesBackByteForByte(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		job := anyJob().Draw(t, "job")
+		job := jobtest.AnyJob().Draw(t, "job")
 		first := mustJSON(t, job)
 		back, notes, err := ReadJSON(bytes.NewReader(first))
 		if err != nil {
@@ -138,7 +54,7 @@ func TestAnyJobComesBackByteForByte(t *testing.T) {
 // for any character).
 func TestJSONHoldsNothingHidden(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		file := strings.ReplaceAll(string(mustJSON(t, anyJob().Draw(t, "job"))), "\n", "")
+		file := strings.ReplaceAll(string(mustJSON(t, jobtest.AnyJob().Draw(t, "job"))), "\n", "")
 		if i := strings.IndexFunc(file, text.Hidden); i >= 0 {
 			t.Fatalf("hidden sign at byte %d: %q", i, file[i:min(i+10, len(file))])
 		}

@@ -11,6 +11,7 @@ import (
 	"io"
 
 	"garage/tundish/model/job"
+	"garage/tundish/model/share"
 	"garage/tundish/model/text"
 )
 
@@ -29,7 +30,7 @@ func writeJSON(w io.Writer, job job.Job, figures figures) error {
 	}
 	var b bytes.Buffer
 	fmt.Fprintf(&b, "{\n  \"schema\": %q,\n  \"schema_version\": %d,\n", schemaName, schemaVersion)
-	if IsShared(job.ID) {
+	if share.IsCopy(job.ID) {
 		b.WriteString("  \"shared\": true,\n")
 	}
 	derived, err := json.MarshalIndent(figures, "  ", "  ")

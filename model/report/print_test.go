@@ -16,6 +16,7 @@ import (
 
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
+	"garage/tundish/model/jobtest"
 )
 
 const browser = "/usr/bin/chromium"
@@ -73,7 +74,7 @@ func htmlBytes(t *testing.T, job job.Job) []byte {
 // longJob is a job with many readings on the way and corrections.
 func longJob(t *testing.T, drips, rounds int) job.Job {
 	t.Helper()
-	lines := drainPort()
+	lines := jobtest.DrainPort()
 	lines[job.DripReading] = nil
 	for i := range drips {
 		lines[job.DripReading] = append(lines[job.DripReading], strconv.Itoa(600+i))
@@ -91,9 +92,9 @@ func longJob(t *testing.T, drips, rounds int) job.Job {
 	}
 	lines[job.Decision] = append(lines[job.Decision], "leave")
 	lines[job.LeftWhy] = []string{"the light went"}
-	d := newDriver(t, lines)
-	d.until(job.NoTopic)
-	return d.job
+	d := jobtest.New(t, lines)
+	d.Until(job.NoTopic)
+	return d.Job
 }
 
 // longest is how many letters may be typed of each text, as the questions have it.
@@ -115,11 +116,11 @@ func TestPrintsOnOnePage(t *testing.T) {
 			long.Entries[i].Value.Text = strings.Repeat("Wide and long name, ", 20)[:n]
 		}
 	}
-	empty := newDriver(t, drainPort())
-	empty.until(job.DrainedAmount)
+	empty := jobtest.New(t, jobtest.DrainPort())
+	empty.Until(job.DrainedAmount)
 	for name, page := range map[string][]byte{
 		"drain port": htmlBytes(t, wholeDrainPort(t)), "long": htmlBytes(t, long), "hostile": htmlBytes(t, hostile),
-		"tag": []byte(tagAs(t, true, guide.Fold(poisoned(empty.job, strings.Repeat("W", 290)), guide.Offers{}))),
+		"tag": []byte(tagAs(t, true, guide.Fold(poisoned(empty.Job, strings.Repeat("W", 290)), guide.Offers{}))),
 	} {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
@@ -132,7 +133,7 @@ func TestPrintsOnOnePage(t *testing.T) {
 
 // The longest texts above are those that the questions take.
 func TestLongestTexts(t *testing.T) {
-	s := newDriver(t, drainPort()).state()
+	s := jobtest.New(t, jobtest.DrainPort()).Guide()
 	for topic, n := range longest() {
 		check := guide.SpecOf(topic).Check
 		fits, over := job.Value{Text: strings.Repeat("a", n)}, job.Value{Text: strings.Repeat("a", n+1)}
@@ -154,7 +155,7 @@ func TestPagesAreCounted(t *testing.T) {
 func TestPageNeedsNothingElse(t *testing.T) {
 	for name, page := range map[string]string{
 		"record": string(htmlBytes(t, wholeDrainPort(t))),
-		"tag":    tagAs(t, true, newDriver(t, drainPort()).until(job.DrainedAmount)),
+		"tag":    tagAs(t, true, jobtest.New(t, jobtest.DrainPort()).Until(job.DrainedAmount)),
 	} {
 		for _, never := range []string{"<script", "<link", "<img", "<iframe", "src=", "href=", "url(", "@import", "http://", "https://",
 			"javascript:"} {

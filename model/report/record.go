@@ -11,6 +11,7 @@ import (
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/measure"
+	"garage/tundish/model/share"
 	"garage/tundish/model/verdict"
 )
 
@@ -100,7 +101,7 @@ type seenTo struct{ When, Text string }
 
 // recordOf makes the record of a job.
 func recordOf(s *guide.Guide, o Options) record {
-	b := builder{s: s, zone: o.Zone, shared: o.Share || IsShared(s.ID)}.zoned()
+	b := builder{s: s, zone: o.Zone, shared: o.Share || share.IsCopy(s.ID)}.zoned()
 	r := record{
 		ID: s.ID, Shared: b.shared, Title: b.title(),
 		UnitState: s.UnitState(), StateText: s.StateWords(), Phase: s.Phase(), MayDrive: s.MayDrive(),
@@ -134,7 +135,7 @@ func (r record) lead() string { return r.StateText + " · " + r.Phase.String() }
 
 func (b builder) title() string {
 	unit, vehicle := b.s.UnitName(), b.s.Vehicle()
-	if unit == "" || unit == leftOut {
+	if unit == "" || unit == share.LeftOut {
 		unit = "a unit"
 		if o, ok := b.s.PickedOption(job.Place{Topic: job.UnitKind}); ok {
 			unit = strings.ToLower(o.Label)
@@ -222,7 +223,7 @@ func (b builder) fact(list []recordFact, name string, t job.Topic) []recordFact 
 		p := guide.Prompt{Spec: guide.SpecOf(t), Place: job.Place{Topic: t}}
 		return append(list, recordFact{name, p.UnknownText(b.s)})
 	}
-	if !ok || e.Value.Text == leftOut {
+	if !ok || e.Value.Text == share.LeftOut {
 		return list
 	}
 	return append(list, recordFact{name, b.echo(e)})

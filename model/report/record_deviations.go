@@ -10,6 +10,7 @@ import (
 
 	"garage/tundish/model/estimate"
 	"garage/tundish/model/job"
+	"garage/tundish/model/share"
 	"garage/tundish/model/verdict"
 )
 
@@ -182,7 +183,7 @@ func (b builder) lookedAgain() string {
 
 // why is a reason that was typed, for the end of a sentence.
 func (b builder) why(t job.Topic) string {
-	if text := b.text(t); text != "" && text != leftOut {
+	if text := b.text(t); text != "" && text != share.LeftOut {
 		return ". Why: " + text
 	}
 	return ""
@@ -220,7 +221,7 @@ func (b builder) roundDeviations(round int) []string {
 	case job.DecideLeave:
 		e, _ := s.Answer(at(job.LeftWhy))
 		text := verdict.LeftOff.Words(0, s.LeftAs()) + " by the owner"
-		if e.Value.Text != "" && e.Value.Text != leftOut {
+		if e.Value.Text != "" && e.Value.Text != share.LeftOut {
 			text += ". Why: " + e.Value.Text
 		}
 		list = append(list, text+".")

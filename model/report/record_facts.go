@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"strings"
 
+	"garage/tundish/model/agenda"
 	"garage/tundish/model/estimate"
 	"garage/tundish/model/job"
 )
@@ -130,14 +131,14 @@ func (b builder) next() []recordFact {
 			facts = append(facts, recordFact{look.name, b.echo(e) + " (" + b.day(e.At) + ")"})
 		}
 	}
-	for _, d := range Dues(b.s, b.zone) {
+	for _, d := range agenda.Dues(b.s, b.zone) {
 		facts = append(facts, recordFact{"Due: " + d.Name, b.dueText(d)})
 	}
 	return facts
 }
 
 // dueText says when something is due.
-func (b builder) dueText(d Due) string {
+func (b builder) dueText(d agenda.Due) string {
 	km := b.s.Units().FormatDistance(d.Km)
 	switch {
 	case d.Day.IsZero():

@@ -15,6 +15,7 @@ import (
 
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
+	"garage/tundish/model/jobtest"
 	"garage/tundish/model/verdict"
 )
 
@@ -115,32 +116,32 @@ func TestStruckReadingsStayVisible(t *testing.T) {
 
 // A choice keeps the figure that it was made for; what is shown is the choice.
 func TestStruckDecisionIsToldInWords(t *testing.T) {
-	lines := drainPort()
+	lines := jobtest.DrainPort()
 	lines[job.Decision], lines[job.LeftWhy] = []string{"leave"}, []string{"the light went"}
-	d := newDriver(t, lines)
-	d.until(job.LeftWhy)
-	d.correct(job.Decision, 0, 0, "accept")
-	if struck := recordOf(d.state(), Options{}).Struck; len(struck) != 1 || !strings.Contains(struck[0].Instead, "accept") {
+	d := jobtest.New(t, lines)
+	d.Until(job.LeftWhy)
+	d.Correct(job.Decision, 0, 0, "accept")
+	if struck := recordOf(d.Guide(), Options{}).Struck; len(struck) != 1 || !strings.Contains(struck[0].Instead, "accept") {
 		t.Errorf("struck out: %q", struck)
 	}
 }
 
 func TestUndoneReadingIsTakenBack(t *testing.T) {
-	d := newDriver(t, drainPort())
-	d.until(job.DrainedTemperature)
-	e, ok := d.state().UndoEntry(d.at)
+	d := jobtest.New(t, jobtest.DrainPort())
+	d.Until(job.DrainedTemperature)
+	e, ok := d.Guide().UndoEntry(d.At)
 	if !ok {
 		t.Fatal("nothing to undo")
 	}
-	d.add(e)
-	if text := writtenOf(t, Markdown, d.job); !strings.Contains(text, "came out: STRUCK OUT, taken back") {
+	d.Add(e)
+	if text := writtenOf(t, Markdown, d.Job); !strings.Contains(text, "came out: STRUCK OUT, taken back") {
 		t.Errorf("the undone reading is not shown as struck out:\n%s", text)
 	}
 }
 
 func TestDeviations(t *testing.T) {
-	with := func(other script) script {
-		lines := drainPort()
+	with := func(other jobtest.Script) jobtest.Script {
+		lines := jobtest.DrainPort()
 		for topic, l := range other {
 			lines[topic] = l
 		}
@@ -148,40 +149,40 @@ func TestDeviations(t *testing.T) {
 	}
 	tests := []struct {
 		name  string
-		lines script
+		lines jobtest.Script
 		until job.Topic
 		want  string
 	}{
-		{"by feel", with(script{job.TorqueFigure: {"-"}}), 0, "The plug was tightened by feel"},
-		{"old washer", with(script{job.WasherFitted: {"reused"}}), 0, "The old washer was used again."},
-		{"guessed", with(script{job.EscapedHow: {"guess"}}), 0, "The spill was guessed"},
-		{"dry swap, not looked at again", with(script{job.EscapedHow: {"none"}, job.NothingEscaped: {"not_looked"}}), job.Decision,
+		{"by feel", with(jobtest.Script{job.TorqueFigure: {"-"}}), 0, "The plug was tightened by feel"},
+		{"old washer", with(jobtest.Script{job.WasherFitted: {"reused"}}), 0, "The old washer was used again."},
+		{"guessed", with(jobtest.Script{job.EscapedHow: {"guess"}}), 0, "The spill was guessed"},
+		{"dry swap, not looked at again", with(jobtest.Script{job.EscapedHow: {"none"}, job.NothingEscaped: {"not_looked"}}), job.Decision,
 			"the usual spill is taken"},
-		{"pan above the measure", with(script{job.DripReading: {"900", ""}}), job.PlanAccepted, "the looks at the pan were wrong"},
-		{"air", with(script{job.AirInLine: {"air"}}), 0, "Air in the line"},
-		{"hot", with(script{job.OilTemperature: {"55"}, job.HotOilGoOn: {"go_on"}}), 0, "Drained hot"},
-		{"water", with(script{job.OilLook: {"milky"}}), job.DrainedAmount, "Water in the oil: what came out proves nothing."},
-		{"leaked before", with(script{job.OilHistory: {"leaked"}}), job.DrainedAmount, "It had been leaking"},
-		{"dry", with(script{job.DryStart: {"dry"}}), job.PlanAccepted,
+		{"pan above the measure", with(jobtest.Script{job.DripReading: {"900", ""}}), job.PlanAccepted, "the looks at the pan were wrong"},
+		{"air", with(jobtest.Script{job.AirInLine: {"air"}}), 0, "Air in the line"},
+		{"hot", with(jobtest.Script{job.OilTemperature: {"55"}, job.HotOilGoOn: {"go_on"}}), 0, "Drained hot"},
+		{"water", with(jobtest.Script{job.OilLook: {"milky"}}), job.DrainedAmount, "Water in the oil: what came out proves nothing."},
+		{"leaked before", with(jobtest.Script{job.OilHistory: {"leaked"}}), job.DrainedAmount, "It had been leaking"},
+		{"dry", with(jobtest.Script{job.DryStart: {"dry"}}), job.PlanAccepted,
 			"The unit started dry (new, rebuilt or overhauled): nothing was drained."},
-		{"chips", with(script{job.MagnetLook: {"chips"}}), 0, "STOPPED by the owner: chips of metal"},
+		{"chips", with(jobtest.Script{job.MagnetLook: {"chips"}}), 0, "STOPPED by the owner: chips of metal"},
 		{"chosen basis",
-			with(script{job.PriorLevel: {"verified"}, job.DrainedAmount: {"640"}, job.LookedAgain: {"nothing_more"},
+			with(jobtest.Script{job.PriorLevel: {"verified"}, job.DrainedAmount: {"640"}, job.LookedAgain: {"nothing_more"},
 				job.Basis:    {"capacity"},
 				job.BasisWhy: {"it weeped for a year"}}), job.PlanAccepted, "Why: it weeped for a year."},
-		{"left", with(script{job.Decision: {"leave"}, job.LeftWhy: {"the light went"}}), job.WasteOil,
+		{"left", with(jobtest.Script{job.Decision: {"leave"}, job.LeftWhy: {"the light went"}}), job.WasteOil,
 			"LEFT, NOT PROVEN by the owner. Why: the light went."},
-		{"readings do not agree", with(script{job.VesselWeighedAfter: {"900"}, job.BalanceSuspect: {"stands"}}), job.Decision,
+		{"readings do not agree", with(jobtest.Script{job.VesselWeighedAfter: {"900"}, job.BalanceSuspect: {"stands"}}), job.Decision,
 			"the suspect one kept"},
 	}
 	for _, tt := range tests {
-		d := newDriver(t, tt.lines)
-		s := d.until(tt.until)
+		d := jobtest.New(t, tt.lines)
+		s := d.Until(tt.until)
 		if got := strings.Join(recordOf(s, Options{}).Deviations, "\n"); !strings.Contains(got, tt.want) {
 			t.Errorf("%s: deviations\n%s\nwant %q", tt.name, got, tt.want)
 		}
 	}
-	if plain := recordOf(waiting(t), Options{}).Deviations; len(plain) > 1 {
+	if plain := recordOf(jobtest.New(t, jobtest.DrainPort()).Until(job.LeakCheck), Options{}).Deviations; len(plain) > 1 {
 		t.Errorf("a plain job has deviations: %q", plain)
 	}
 }
@@ -189,7 +190,7 @@ func TestDeviations(t *testing.T) {
 // A unit that started dry is said to have; nothing of it is said to be drained,
 // and what stays inside is no estimate that anything rests on.
 func TestRecordOfADryStart(t *testing.T) {
-	s := newDriver(t, script{job.Capacity: {"900"}, job.DryStart: {"dry"}}).until(job.PlanAccepted)
+	s := jobtest.New(t, jobtest.Script{job.Capacity: {"900"}, job.DryStart: {"dry"}}).Until(job.PlanAccepted)
 	r := recordOf(s, Options{})
 	if !slices.Contains(r.Unit, recordFact{"In it before", "Nothing: new, rebuilt or overhauled, dry inside"}) {
 		t.Errorf("facts of the unit: %v", r.Unit)
@@ -203,9 +204,9 @@ func TestRecordOfADryStart(t *testing.T) {
 }
 
 func TestEstimatesAreSaidToBeOnes(t *testing.T) {
-	d := newDriver(t, script{job.Capacity: {"900"}})
-	d.until(job.GroundAndChocks)
-	notes := strings.Join(recordOf(d.state(), Options{}).Notes, "\n")
+	d := jobtest.New(t, jobtest.Script{job.Capacity: {"900"}})
+	d.Until(job.GroundAndChocks)
+	notes := strings.Join(recordOf(d.Guide(), Options{}).Notes, "\n")
 	for _, want := range []string{"not the maker's figures", "the tolerance", "density of the oil, 870", "what stays inside at a drain"} {
 		if !strings.Contains(notes, want) {
 			t.Errorf("notes do not say %q:\n%s", want, notes)
@@ -243,13 +244,14 @@ func TestFormatNames(t *testing.T) {
 // In the middle of a push the net fill in the files is that of the last look,
 // as in the picture; before one it is not known.
 func TestFiguresInTheMiddleOfAPush(t *testing.T) {
-	d := newDriver(t, drainPort())
-	s := d.until(job.FillReading)
+	d := jobtest.New(t, jobtest.DrainPort())
+	s := d.Until(job.FillReading)
 	if f := figuresOf(s); f.NetFill != nil {
 		t.Errorf("%v before the first look", f.NetFill.ML)
 	}
-	d.answer(s, must(s.Next()))
-	s = d.state()
+	next, _ := s.Next()
+	d.Answer(s, next)
+	s = d.Guide()
 	want, _ := s.InUnitNow()
 	if f := figuresOf(s); f.NetFill == nil || f.NetFill.ML > 330 || math.Abs(f.NetFill.ML-want.Nominal) > 0.001 {
 		t.Errorf("net fill %+v, in the picture %v", f.NetFill, want.Nominal)

@@ -16,6 +16,8 @@ import (
 
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
+	"garage/tundish/model/jobtest"
+	"garage/tundish/model/share"
 )
 
 const schemaFile = "../../testdata/schema/job-3.schema.json"
@@ -25,7 +27,7 @@ var topicLine = regexp.MustCompile(`"topic": \{ "enum": \[.*\] \}`)
 
 func TestSchemaListsAllTopics(t *testing.T) {
 	var names []string
-	for _, topic := range allTopics() {
+	for _, topic := range jobtest.AllTopics() {
 		names = append(names, `"`+topic.String()+`"`)
 	}
 	line := `"topic": { "enum": [` + strings.Join(names, ", ") + `] }`
@@ -62,8 +64,8 @@ func validate(schema *jsonschema.Schema, text []byte) error {
 func TestAnyJobFitsTheSchema(t *testing.T) {
 	schema := compiledSchema(t, schemaFile)
 	rapid.Check(t, func(t *rapid.T) {
-		kept := anyJob().Draw(t, "job")
-		for _, j := range []job.Job{kept, Share(kept)} {
+		kept := jobtest.AnyJob().Draw(t, "job")
+		for _, j := range []job.Job{kept, share.Job(kept)} {
 			if j.Check() != nil {
 				continue // shared out of 1970, before which no job is
 			}

@@ -14,6 +14,7 @@ import (
 
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
+	"garage/tundish/model/share"
 	"garage/tundish/model/text"
 	"garage/tundish/model/verdict"
 )
@@ -54,7 +55,7 @@ func TagOf(s *guide.Guide, o Options) (TagWords, error) {
 	}
 	b := builder{s: s, zone: o.Zone}.zoned()
 	unit := s.UnitName()
-	if unit == "" || unit == leftOut {
+	if unit == "" || unit == share.LeftOut {
 		unit = "the unit"
 	}
 	t := TagWords{Big: []string{"DO NOT", "DRIVE"}, Job: "job " + s.ID}

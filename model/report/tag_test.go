@@ -10,6 +10,8 @@ import (
 
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
+	"garage/tundish/model/jobtest"
+	"garage/tundish/model/share"
 	"garage/tundish/model/text"
 )
 
@@ -23,31 +25,31 @@ func tagAs(t *testing.T, html bool, s *guide.Guide) string {
 }
 
 func TestTagSaysWhatIsWrong(t *testing.T) {
-	at := func(lines script, until job.Topic) *guide.Guide { return newDriver(t, lines).until(until) }
-	left := drainPort()
+	at := func(lines jobtest.Script, until job.Topic) *guide.Guide { return jobtest.New(t, lines).Until(until) }
+	left := jobtest.DrainPort()
 	left[job.LeftInVessel] = []string{"500"}
 	left[job.BottlesOpened], left[job.VesselWeighedFull] = []string{"-"}, []string{"-"}
 	left[job.Decision], left[job.LeftWhy] = []string{"leave"}, []string{"no oil left"}
-	dry := drainPort()
+	dry := jobtest.DrainPort()
 	dry[job.DryStart] = []string{"dry"}
-	named := drainPort()
+	named := jobtest.DrainPort()
 	named[job.UnitName] = []string{"Gertrude"}
-	d := newDriver(t, named)
-	d.until(job.DrainedAmount)
-	chips := drainPort()
+	d := jobtest.New(t, named)
+	d.Until(job.DrainedAmount)
+	chips := jobtest.DrainPort()
 	chips[job.MagnetLook] = []string{"chips"}
 	tests := []struct {
 		name  string
 		s     *guide.Guide
 		wants []string
 	}{
-		{"ahead", at(drainPort(), job.TagAndKey), []string{"NO OIL IN REAR AXLE", "since ____"}},
-		{"empty", at(drainPort(), job.DrainedAmount),
+		{"ahead", at(jobtest.DrainPort(), job.TagAndKey), []string{"NO OIL IN REAR AXLE", "since ____"}},
+		{"empty", at(jobtest.DrainPort(), job.DrainedAmount),
 			[]string{"NO OIL IN REAR AXLE", "since 18 April 2026, ", "DO NOT TURN WHEELS OR GEARS", "job 20260418-700000"}},
 		{"dry", at(dry, job.StandsAndShake), []string{"NO OIL IN REAR AXLE", "dry since before this job"}},
-		{"unproven", at(drainPort(), job.Decision), []string{"OIL IN REAR AXLE NOT PROVEN"}},
+		{"unproven", at(jobtest.DrainPort(), job.Decision), []string{"OIL IN REAR AXLE NOT PROVEN"}},
 		{"left too low", at(left, job.WasteOil), []string{"OIL IN REAR AXLE LOW: add 4"}},
-		{"shared, its unit's name left out", guide.Fold(Share(d.job), guide.Offers{}), []string{"NO OIL IN THE UNIT"}},
+		{"shared, its unit's name left out", guide.Fold(share.Job(d.Job), guide.Offers{}), []string{"NO OIL IN THE UNIT"}},
 		{"stopped for chips", at(chips, job.NoTopic), []string{"NO OIL IN REAR AXLE"}},
 	}
 	for _, tt := range tests {
@@ -67,18 +69,18 @@ func TestTagSaysWhatIsWrong(t *testing.T) {
 }
 
 func TestNoTagForAProvenFill(t *testing.T) {
-	if err := Tag(&bytes.Buffer{}, false, waiting(t), Options{}); !errors.Is(err, errNoTag) {
+	if err := Tag(&bytes.Buffer{}, false, jobtest.New(t, jobtest.DrainPort()).Until(job.LeakCheck), Options{}); !errors.Is(err, errNoTag) {
 		t.Errorf("error %v, want ErrNoTag", err)
 	}
 }
 
 func TestTagShowsTextAsText(t *testing.T) {
-	d := newDriver(t, drainPort())
-	d.until(job.DrainedAmount)
+	d := jobtest.New(t, jobtest.DrainPort())
+	d.Until(job.DrainedAmount)
 	rapid.Check(t, func(rt *rapid.T) {
-		hostile := anyHostile().Draw(rt, "text")
-		s := guide.Fold(poisoned(d.job, hostile), guide.Offers{})
-		want, _ := shape(rt, tagAs(t, true, guide.Fold(poisoned(d.job, "plain"), guide.Offers{})))
+		hostile := jobtest.AnyHostile().Draw(rt, "text")
+		s := guide.Fold(poisoned(d.Job, hostile), guide.Offers{})
+		want, _ := shape(rt, tagAs(t, true, guide.Fold(poisoned(d.Job, "plain"), guide.Offers{})))
 		got, words := shape(rt, tagAs(t, true, s))
 		if strings.Join(got, " ") != strings.Join(want, " ") {
 			rt.Fatalf("%q changes the page: %q", hostile, got)

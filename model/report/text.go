@@ -6,7 +6,6 @@ package report
 import (
 	"bytes"
 	"io"
-	"slices"
 	"strings"
 
 	"garage/tundish/model/text"
@@ -49,80 +48,13 @@ func writeText(w io.Writer, r record) error {
 	return err
 }
 
-// textTable prints rows in columns as wide as their texts; the widest column
-// is broken to fit.
 func textTable(b *bytes.Buffer, bl block) {
-	rows := make([][]string, 0, len(bl.rows)+1)
+	var rows [][]string
 	if bl.head != nil {
 		rows = append(rows, bl.head)
 	}
 	for _, r := range bl.rows {
-		cells := make([]string, len(r.cells))
-		for i, c := range r.cells {
-			cells[i] = text.Visible(c)
-		}
-		rows = append(rows, cells)
+		rows = append(rows, r.cells)
 	}
-	widths := columnWidths(rows, bl.tight, textColumns-2)
-	for _, cells := range rows {
-		textRow(b, cells, widths)
-	}
-}
-
-// Columns are narrowed to least; one whose texts are to stay whole, but are
-// wider than mostWhole, is narrowed like any other.
-const (
-	least     = 9
-	mostWhole = 26
-)
-
-// columnWidths narrows the widest column until all fit, those whose texts are
-// to stay whole last.
-func columnWidths(rows [][]string, whole []int, room int) []int {
-	widths := make([]int, len(rows[0]))
-	total := 2 * (len(widths) - 1)
-	for i := range widths {
-		for _, cells := range rows {
-			widths[i] = max(widths[i], text.Width(cells[i]))
-		}
-		total += widths[i]
-	}
-	narrow := func(may func(i int) bool) {
-		for total > room {
-			widest := -1
-			for i, w := range widths {
-				if w > least && may(i) && (widest < 0 || w > widths[widest]) {
-					widest = i
-				}
-			}
-			if widest < 0 {
-				return
-			}
-			widths[widest]--
-			total--
-		}
-	}
-	narrow(func(i int) bool { return !slices.Contains(whole, i) || widths[i] > mostWhole })
-	narrow(func(int) bool { return true })
-	return widths
-}
-
-func textRow(b *bytes.Buffer, cells []string, widths []int) {
-	broken := make([][]string, len(cells))
-	height := 1
-	for i, c := range cells {
-		broken[i] = text.Wrap(c, widths[i])
-		height = max(height, len(broken[i]))
-	}
-	for l := range height {
-		var line strings.Builder
-		for i := range cells {
-			cell := ""
-			if l < len(broken[i]) {
-				cell = broken[i][l]
-			}
-			line.WriteString(text.PadRight(cell, widths[i]+2))
-		}
-		b.WriteString(strings.TrimRight("  "+line.String(), " ") + "\n")
-	}
+	text.Table(b, rows, bl.tight, textColumns)
 }

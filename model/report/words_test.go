@@ -8,6 +8,7 @@ import (
 
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
+	"garage/tundish/model/pool"
 	"garage/tundish/model/words"
 )
 
@@ -43,11 +44,11 @@ func TestNoOldWords(t *testing.T) {
 		check("HTML", pageText(t, writtenOf(t, HTML, j)))
 	}
 	check("history", historyText(t, threeJobs(t, "828", "822", "816")))
-	var pool bytes.Buffer
-	if err := (Pooled{}).WriteText(&pool); err != nil {
+	var pooled bytes.Buffer
+	if err := (pool.Pooled{}).WriteText(&pooled); err != nil {
 		t.Fatal(err)
 	}
-	check("pool", pool.String())
+	check("pool", pooled.String())
 }
 
 // forPeople are the columns of a CSV file that are words and no keys.

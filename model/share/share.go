@@ -1,6 +1,4 @@
-package report
-
-// This file takes out of a job whatever tells whose car it is, entry by entry:
+// Package share takes out of a job whatever tells whose car it is, entry by entry:
 //
 //	id            a new one, the same each time this job is shared
 //	times         a job begins at midnight of its day; times since the start stay,
@@ -8,7 +6,7 @@ package report
 //	odometer      to the nearest 1,000 km or miles, as the job's units are
 //	vehicle       "shared car", so that nothing ties two shared jobs together
 //	names, notes  left out; of thread, key, washer, oil and unit only words
-//	              stay that the trade knows, see share_words.go; containers
+//	              stay that the trade knows, see words.go; containers
 //	              are numbered
 //	typed lines   left out: the value stays
 //	questions     left out, and the labels of options: names may stand in them;
@@ -16,6 +14,7 @@ package report
 //
 // Each entry is reduced by itself and by what stands before it, so a job that
 // is shared again later begins with what was shared before: an import knows it.
+package share
 
 import (
 	"crypto/sha256"
@@ -32,8 +31,8 @@ import (
 	"garage/tundish/model/quantity"
 )
 
-// leftOut stands where a text was left out.
-const leftOut = "(left out)"
+// LeftOut stands where a text was left out.
+const LeftOut = "(left out)"
 
 // sharedVehicle begins the name of every car in a shared job; the rest is the
 // shared job's id, so that two shared jobs are never taken for one car's.
@@ -41,10 +40,10 @@ const sharedVehicle = "shared car"
 
 const sharedPrefix = "shared-"
 
-// Share is a job without what tells whose car it is. Sharing a shared job
+// Job is a job without what tells whose car it is. Sharing a shared job
 // changes nothing.
-func Share(j job.Job) job.Job {
-	id := sharedID(j)
+func Job(j job.Job) job.Job {
+	id := ID(j)
 	start := j.Started.UTC()
 	midnight := start.Truncate(24 * time.Hour)
 	out := job.Job{ID: id, Started: midnight, Entries: slices.Clone(j.Entries)}
@@ -63,7 +62,7 @@ func Share(j job.Job) job.Job {
 			e.Value.Text = job.AtMoment(midnight.Add(happened.Sub(start))).Text
 		case e.Topic == job.Vehicle && !e.Value.Unknown:
 			e.Value.Text = sharedVehicle + " " + strings.TrimPrefix(id, sharedPrefix)
-		case e.Topic == job.ContainerName && e.Value.Text == leftOut:
+		case e.Topic == job.ContainerName && e.Value.Text == LeftOut:
 			e.Value.Text = fmt.Sprintf("container %d", e.Item+1)
 		}
 	}
@@ -79,13 +78,13 @@ func momentOf(e job.Entry) (time.Time, bool) {
 	return at, err == nil && !at.After(e.At)
 }
 
-// IsShared reports whether an id is that of a shared copy of a job.
-func IsShared(id string) bool { return strings.HasPrefix(id, sharedPrefix) }
+// IsCopy reports whether an id is that of a shared copy of a job.
+func IsCopy(id string) bool { return strings.HasPrefix(id, sharedPrefix) }
 
-// sharedID is made from id and times that are themselves left out, so it does
+// ID is that of the shared copy of a job. It is made from id and times that are themselves left out, so it does
 // not lead back to them.
-func sharedID(job job.Job) string {
-	if IsShared(job.ID) {
+func ID(job job.Job) string {
+	if IsCopy(job.ID) {
 		return job.ID
 	}
 	secret := job.ID + job.Started.UTC().Format(time.RFC3339Nano)
@@ -108,8 +107,8 @@ func shareValue(t job.Topic, v job.Value, distance quantity.DistanceUnit) job.Va
 	if t == job.Odometer {
 		v.Number, v.High, v.Parts = roundKm(v.Number, distance), 0, nil
 	}
-	if v.Choice != "" && !knownChoice(t, v.Choice) {
-		v.Choice = leftOut
+	if v.Choice != "" && !KnownChoice(t, v.Choice) {
+		v.Choice = LeftOut
 	}
 	if v.Text != "" {
 		v.Text = shareText(t, v.Text)
@@ -123,10 +122,10 @@ func roundKm(distanceKm float64, unit quantity.DistanceUnit) float64 {
 	return math.Round(distanceKm/step) * step
 }
 
-// knownChoice reports whether a choice is one that the program offers, and not a
+// KnownChoice reports whether a choice is one that the program offers, and not a
 // text that somebody wrote in its place.
-func knownChoice(t job.Topic, token string) bool {
-	if token == leftOut {
+func KnownChoice(t job.Topic, token string) bool {
+	if token == LeftOut {
 		return true
 	}
 	if sp := guide.SpecOf(t); sp != nil && slices.ContainsFunc(sp.Options, func(o guide.Option) bool { return o.Token == token }) {

@@ -1,4 +1,4 @@
-package report
+package share
 
 // This file decides what of a typed text may be shared. Nothing is taken out
 // of a text: it is built anew from words that are known to name parts, oils
@@ -15,7 +15,7 @@ import (
 
 // shareText is what is left of a text when a job is shared.
 func shareText(t job.Topic, text string) string {
-	if text == leftOut {
+	if text == LeftOut {
 		return text
 	}
 	var allowed func(string) bool
@@ -29,7 +29,7 @@ func shareText(t job.Topic, text string) string {
 	case job.ContainerName:
 		allowed = isContainerWord
 	default:
-		return leftOut
+		return LeftOut
 	}
 	var kept []string
 	for _, word := range strings.Fields(text) {
@@ -38,7 +38,7 @@ func shareText(t job.Topic, text string) string {
 		}
 	}
 	if len(kept) == 0 {
-		return leftOut
+		return LeftOut
 	}
 	return strings.Join(kept, " ")
 }

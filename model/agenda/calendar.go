@@ -1,4 +1,4 @@
-package report
+package agenda
 
 // This file writes what is due as an iCalendar file (RFC 5545): one all-day
 // event each, with a UID that stays, so that a calendar that reads the file

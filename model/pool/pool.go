@@ -1,9 +1,8 @@
-package report
-
-// This file adds up many jobs, shared ones as a rule, to what they teach
+// Package pool adds up many jobs, shared ones as a rule, to what they teach
 // together: how much stays behind in a kind of unit, and how much escapes with
 // a kind of rig. Jobs are added one at a time and forgotten; of each only a
 // number stays, by which it is known again.
+package pool
 
 import (
 	"bytes"
@@ -19,11 +18,16 @@ import (
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/learn"
+	"garage/tundish/model/measure"
+	"garage/tundish/model/share"
+	"garage/tundish/model/text"
 	"garage/tundish/model/verdict"
 )
 
 // minPooled is how many jobs a figure needs: fewer would be about one car.
 const minPooled = 3
+
+const columns = 80
 
 // Pool adds up jobs. The zero Pool is empty. It grows with the kinds of unit
 // and rig, and by one number a job.
@@ -50,7 +54,7 @@ func (p *Pool) Add(job job.Job) error {
 		p.seen, p.residual, p.escape = map[uint64]bool{}, map[string]*learn.Running{}, map[rig]*learn.Running{}
 	}
 	id := fnv.New64a()
-	id.Write([]byte(sharedID(job))) // the same for a job and its shared copy
+	id.Write([]byte(share.ID(job))) // the same for a job and its shared copy
 	if p.seen[id.Sum64()] {
 		p.again++
 		return nil
@@ -90,18 +94,18 @@ func residualShare(s *guide.Guide) (float64, bool) {
 	}
 	d := s.Drained()
 	share := 1 - (d.Total.Nominal-d.Late.Nominal)/s.CapacityML()
-	return share, !d.Contradict && finite(share) != nil
+	return share, !d.Contradict && !math.IsNaN(share) && !math.IsInf(share, 0)
 }
 
 // escapeML is what escaped at the first swap of a fill through the drain port,
 // where all of it was measured.
 func escapeML(s *guide.Guide) (float64, bool) {
 	swap, told := s.EscapedAtSwap(0)
-	return swap.Nominal, told && s.Path() == job.DrainPortOnly && finite(swap.Nominal) != nil
+	return swap.Nominal, told && s.Path() == job.DrainPortOnly && swap.Finite()
 }
 
 func kindOf(s *guide.Guide) string {
-	if o, ok := s.PickedOption(job.Place{Topic: job.UnitKind}); ok && knownChoice(job.UnitKind, o.Token) {
+	if o, ok := s.PickedOption(job.Place{Topic: job.UnitKind}); ok && share.KnownChoice(job.UnitKind, o.Token) {
 		return o.Token
 	}
 	return "other"
@@ -110,7 +114,7 @@ func kindOf(s *guide.Guide) string {
 func rigOf(s *guide.Guide) rig {
 	const step, most = 10, 500 // ml
 	r := rig{filler: "other"}
-	if o, ok := s.PickedOption(job.Place{Topic: job.Filler}); ok && knownChoice(job.Filler, o.Token) {
+	if o, ok := s.PickedOption(job.Place{Topic: job.Filler}); ok && share.KnownChoice(job.Filler, o.Token) {
 		r.filler = o.Token
 	}
 	r.hoseML = int(math.Round(math.Min(math.Max(s.HoldUp().Nominal, 0), most)/step)) * step
@@ -128,7 +132,7 @@ type Pooled struct {
 }
 
 // PooledResidual is what stays behind in a kind of unit, as a share of the
-// stated dry quantity; nil where fewer than MinPooled jobs tell.
+// stated dry quantity; nil where fewer than minPooled jobs tell.
 type PooledResidual struct {
 	Unit  string   `json:"unit_kind"`
 	Jobs  int      `json:"jobs"`
@@ -137,7 +141,7 @@ type PooledResidual struct {
 }
 
 // PooledEscape is what escapes at the swap with a kind of rig, ml; nil where
-// fewer than MinPooled jobs tell.
+// fewer than minPooled jobs tell.
 type PooledEscape struct {
 	Filler string   `json:"filler"`
 	HoseML int      `json:"hose_ml"` // what the hose holds, to 10 ml
@@ -171,7 +175,7 @@ func (p *Pool) Result() Pooled {
 	return out
 }
 
-func rounded(x, parts float64) *float64 { x = round(x, parts); return &x }
+func rounded(x, parts float64) *float64 { x = measure.Rounded(x, parts); return &x }
 
 // WriteText prints what a pool says as text of 80 columns.
 func (r Pooled) WriteText(w io.Writer) error {
@@ -185,20 +189,19 @@ func (r Pooled) WriteText(w io.Writer) error {
 		fmt.Fprintf(&b, "; %d came again and are counted once", r.Again)
 	}
 	fmt.Fprintf(&b, "\n\nSTAYS INSIDE AT AN ORDINARY DRAIN, SHARE OF A DRY FILL\n")
-	residual := block{head: []string{"unit", "jobs", "mean", "scatter (sd)"}}
+	rows := [][]string{{"unit", "jobs", "mean", "scatter (sd)"}}
 	for _, g := range r.Residual {
-		residual.rows = append(residual.rows,
-			row{cells: []string{spaced(g.Unit), fmt.Sprint(g.Jobs), pooledText(g.Share, 100, "%"), pooledText(g.SD, 100, "%")}})
+		rows = append(rows, []string{spaced(g.Unit), fmt.Sprint(g.Jobs), pooledText(g.Share, 100, "%"), pooledText(g.SD, 100, "%")})
 	}
-	textTable(&b, residual)
+	text.Table(&b, rows, nil, columns)
 	fmt.Fprintf(&b, "\nSPILLED AT THE SWAP, BY RIG\n")
-	escape := block{head: []string{"filler", "hose holds", "jobs", "mean", "scatter (sd)"}}
+	rows = [][]string{{"filler", "hose holds", "jobs", "mean", "scatter (sd)"}}
 	for _, g := range r.Escape {
-		escape.rows = append(escape.rows, row{cells: []string{
+		rows = append(rows, []string{
 			spaced(g.Filler), fmt.Sprintf("%d ml", g.HoseML), fmt.Sprint(g.Jobs), pooledText(g.ML, 1, "ml"), pooledText(g.SDML, 1, "ml"),
-		}})
+		})
 	}
-	textTable(&b, escape)
+	text.Table(&b, rows, nil, columns)
 	fmt.Fprintf(&b, "\nA figure is given from %d jobs on.\n", minPooled)
 	_, err := w.Write(b.Bytes())
 	return err

@@ -1,4 +1,4 @@
-package report
+package pool
 
 import (
 	"bytes"
@@ -12,19 +12,21 @@ import (
 	"pgregory.net/rapid"
 
 	"garage/tundish/model/job"
+	"garage/tundish/model/jobtest"
+	"garage/tundish/model/share"
 )
 
 // pooled is a drain-port job with what came out and escaped.
 func pooledJob(t *testing.T, n int, drained, escaped string) job.Job {
 	t.Helper()
-	lines := drainPort()
+	lines := jobtest.DrainPort()
 	lines[job.DrainedAmount], lines[job.DrainedTemperature] = []string{drained + "@20C"}, nil
 	lines[job.EscapedAtCap], lines[job.EscapedAmount] = []string{"0"}, []string{escaped}
 	lines[job.Vehicle] = []string{fmt.Sprintf("car %d", n)}
-	d := newDriver(t, lines)
-	d.job.ID = fmt.Sprintf("job-%d", n)
-	d.until(job.Decision)
-	return d.job
+	d := jobtest.New(t, lines)
+	d.Job.ID = fmt.Sprintf("job-%d", n)
+	d.Until(job.Decision)
+	return d.Job
 }
 
 // The mean and standard deviation are checked against gonum's. The figures are
@@ -36,7 +38,7 @@ func TestPoolAddsUp(t *testing.T) {
 	for i := range drained {
 		job := pooledJob(t, i, drained[i], escaped[i])
 		if i%2 == 0 {
-			job = Share(job)
+			job = share.Job(job)
 		}
 		if err := p.Add(job); err != nil {
 			t.Fatal(err)
@@ -64,7 +66,7 @@ func TestPoolAddsUp(t *testing.T) {
 func TestPoolCountsAJobOnce(t *testing.T) {
 	kept := pooledJob(t, 1, "830", "46")
 	var p Pool
-	for _, j := range []job.Job{kept, Share(kept), kept} {
+	for _, j := range []job.Job{kept, share.Job(kept), kept} {
 		if err := p.Add(j); err != nil {
 			t.Fatal(err)
 		}
@@ -88,32 +90,32 @@ func TestPoolSaysNothingOfFewJobs(t *testing.T) {
 }
 
 func TestPoolTakesOnlyWhatTells(t *testing.T) {
-	bad := map[string]script{
+	bad := map[string]jobtest.Script{
 		"water":      {job.OilLook: {"milky"}},
 		"guessed":    {job.EscapedHow: {"guess"}, job.CapacityMeans: {"refill"}},
 		"not sure":   {job.PriorLevel: {"unknown"}},
-		"level port": levelPort(),
+		"level port": jobtest.LevelPort(),
 	}
 	for name, change := range bad {
 		lines := change
 		if name != "level port" {
-			lines = drainPort()
+			lines = jobtest.DrainPort()
 			for topic, l := range change {
 				lines[topic] = l
 			}
 		}
-		d := newDriver(t, lines)
-		d.until(job.Decision)
-		s := d.state()
+		d := jobtest.New(t, lines)
+		d.Until(job.Decision)
+		s := d.Guide()
 		_, residual := residualShare(s)
 		_, escape := escapeML(s)
 		if residual || (escape && (name == "guessed" || name == "level port")) {
 			t.Errorf("%s: residual %v, escape %v", name, residual, escape)
 		}
 	}
-	half := newDriver(t, drainPort())
-	half.until(job.EscapedAmount)
-	if ml, ok := escapeML(half.state()); ok {
+	half := jobtest.New(t, jobtest.DrainPort())
+	half.Until(job.EscapedAmount)
+	if ml, ok := escapeML(half.Guide()); ok {
 		t.Errorf("%v ml escaped before it was measured", ml)
 	}
 	if err := new(Pool).Add(job.Job{}); err == nil {
@@ -125,7 +127,7 @@ func TestPoolTakesOnlyWhatTells(t *testing.T) {
 // and can be written.
 func TestPoolNamesNoCar(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		jobs := rapid.SliceOfN(anyJob(), 0, 5).Draw(t, "jobs")
+		jobs := rapid.SliceOfN(jobtest.AnyJob(), 0, 5).Draw(t, "jobs")
 		var p, back Pool
 		for i, job := range jobs {
 			for k := range job.Entries {

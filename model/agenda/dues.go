@@ -1,4 +1,4 @@
-package report
+package agenda
 
 // This file works out what is due after a job, and on which day.
 
@@ -7,6 +7,7 @@ import (
 
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
+	"garage/tundish/model/share"
 )
 
 // nextChange is the Name of the next change of the oil; all else that is due
@@ -92,7 +93,7 @@ func (d duer) lastTightened() time.Time {
 // due names what is due of unit and car; a zero time is no day.
 func (d duer) due(uid, name string, at time.Time) Due {
 	due := Due{UID: d.s.ID + "-" + uid + "@tundish", Name: name, Title: name}
-	if unit := d.s.UnitName(); unit != "" && unit != leftOut {
+	if unit := d.s.UnitName(); unit != "" && unit != share.LeftOut {
 		due.Title += ": " + unit
 	}
 	if car := d.s.Vehicle(); car != "" {

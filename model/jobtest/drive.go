@@ -1,11 +1,9 @@
-package report
-
-// This file drives jobs from prompt to prompt through the model's own API, for
-// all tests of the package. All figures and names are invented.
+// Package jobtest makes jobs for the tests of what is printed of them: from prompt
+// to prompt through the model's own API, or drawn at random. All figures and names
+// are invented.
+package jobtest
 
 import (
-	"os"
-	"path/filepath"
 	"testing"
 	"time"
 
@@ -13,11 +11,12 @@ import (
 	"garage/tundish/model/job"
 )
 
-var started = time.Date(2026, 4, 18, 7, 5, 12, 0, time.UTC)
+// Started is when each job begins.
+var Started = time.Date(2026, 4, 18, 7, 5, 12, 0, time.UTC)
 
-// script is what is typed in answer to a topic, in the order asked. A choice
+// Script is what is typed in answer to a topic, in the order asked. A choice
 // is given by its token; "-" is "don't know", "" the offer.
-type script map[job.Topic][]string
+type Script map[job.Topic][]string
 
 // usuallySeen is what is seen at the car in an ordinary job: none of it has an
 // offer.
@@ -30,46 +29,49 @@ var usuallySeen = map[job.Topic]string{
 	job.WasherFitted:   "new", job.EscapedHow: "caught", job.LeakedHow: "caught", job.TightenedHow: "wrench",
 }
 
-type driver struct {
+// Driver answers the questions of one job.
+type Driver struct {
 	t      *testing.T
-	job    job.Job
-	lines  script
+	Job    job.Job
+	Lines  Script
 	used   map[job.Topic]int
-	at     time.Time
-	offers guide.Offers
+	At     time.Time
+	Offers guide.Offers
 }
 
-func newDriver(t *testing.T, lines script) *driver {
+// New begins a job, of which lines are typed.
+func New(t *testing.T, lines Script) *Driver {
 	t.Helper()
-	return &driver{t: t, job: job.Job{ID: job.NewID(started, 7), Started: started}, lines: lines, used: map[job.Topic]int{}, at: started}
+	return &Driver{t: t, Job: job.Job{ID: job.NewID(Started, 7), Started: Started}, Lines: lines, used: map[job.Topic]int{}, At: Started}
 }
 
-func (d *driver) state() *guide.Guide { return guide.Fold(d.job, d.offers) }
+// Guide is the job as far as it has come.
+func (d *Driver) Guide() *guide.Guide { return guide.Fold(d.Job, d.Offers) }
 
-// until drives on until a topic is asked; NoTopic until the end.
-func (d *driver) until(stop job.Topic) *guide.Guide {
+// Until drives on until a topic is asked; NoTopic until the end.
+func (d *Driver) Until(stop job.Topic) *guide.Guide {
 	d.t.Helper()
 	for range 500 {
-		s := d.state()
-		p, ok := d.upNext(s)
+		s := d.Guide()
+		p, ok := d.UpNext(s)
 		if !ok || (p.Topic == stop && stop != job.NoTopic) {
 			return s
 		}
-		d.at = d.at.Add(100 * time.Second)
+		d.At = d.At.Add(100 * time.Second)
 		d.wait(s, p)
-		d.answer(s, p)
+		d.Answer(s, p)
 	}
 	d.t.Fatal("the flow does not end")
 	return nil
 }
 
-// upNext is the next question: one that is asked, or that the script speaks of.
-func (d *driver) upNext(s *guide.Guide) (guide.Prompt, bool) {
+// UpNext is the next question: one that is asked, or that the script speaks of.
+func (d *Driver) UpNext(s *guide.Guide) (guide.Prompt, bool) {
 	if _, more := s.Next(); !more {
 		return guide.Prompt{}, false
 	}
 	for p, open := range s.Prompts() {
-		left := func(t job.Topic) bool { return d.used[t] < len(d.lines[t]) }
+		left := func(t job.Topic) bool { return d.used[t] < len(d.Lines[t]) }
 		if skip := p.Topic == job.HoseHolds && left(job.HoseBore); open && !skip && (p.Asked(s) || left(p.Topic)) {
 			return p, true
 		}
@@ -86,25 +88,26 @@ var unoffered = map[job.Topic]string{
 
 // wait lets the time pass that the job is to wait, but takes drip readings as
 // they come.
-func (d *driver) wait(s *guide.Guide, p guide.Prompt) {
+func (d *Driver) wait(s *guide.Guide, p guide.Prompt) {
 	w, waits := s.Wait()
-	if reads := p.Topic == job.DripReading && d.used[p.Topic] < len(d.lines[p.Topic]); waits && !reads && d.at.Before(w.Ends()) {
-		d.at = w.Ends()
+	if reads := p.Topic == job.DripReading && d.used[p.Topic] < len(d.Lines[p.Topic]); waits && !reads && d.At.Before(w.Ends()) {
+		d.At = w.Ends()
 	}
 }
 
-func (d *driver) answer(s *guide.Guide, p guide.Prompt) {
+// Answer answers with the next line for its topic, or with what is usual.
+func (d *Driver) Answer(s *guide.Guide, p guide.Prompt) {
 	d.t.Helper()
 	line := unoffered[p.Topic]
-	if n := d.used[p.Topic]; n < len(d.lines[p.Topic]) {
-		line = d.lines[p.Topic][n]
+	if n := d.used[p.Topic]; n < len(d.Lines[p.Topic]) {
+		line = d.Lines[p.Topic][n]
 		d.used[p.Topic]++
 	}
 	d.enter(s, p, line)
 }
 
 // enter answers with a line, or with what is usual where it is empty.
-func (d *driver) enter(s *guide.Guide, p guide.Prompt, line string) {
+func (d *Driver) enter(s *guide.Guide, p guide.Prompt, line string) {
 	d.t.Helper()
 	_, offered := p.DefaultValue(s)
 	if line == "" && !offered && p.Kind != job.Acknowledge && p.Kind != job.Event {
@@ -120,41 +123,42 @@ func (d *driver) enter(s *guide.Guide, p guide.Prompt, line string) {
 		line = "not said"
 	}
 	if line == "" && (p.Topic == job.HoseHolds || p.Topic == job.LostOrAdded) || line == "-" {
-		d.add(p.Entry(s, job.Value{Unknown: true}, "", d.at))
+		d.Add(p.Entry(s, job.Value{Unknown: true}, "", d.At))
 		return
 	}
-	e, err := p.Answer(s, line, d.at)
+	e, err := p.Answer(s, line, d.At)
 	if err != nil {
 		d.t.Fatalf("%v: %q refused: %v", p.Topic, line, err)
 	}
-	d.add(e)
+	d.Add(e)
 }
 
-func (d *driver) add(e job.Entry) {
+// Add appends an entry.
+func (d *Driver) Add(e job.Entry) {
 	d.t.Helper()
 	if err := e.Check(); err != nil {
 		d.t.Fatal(err)
 	}
-	d.job.Entries = append(d.job.Entries, e)
+	d.Job.Entries = append(d.Job.Entries, e)
 }
 
-// correct answers a standing entry again.
-func (d *driver) correct(t job.Topic, round, item int, line string) {
+// Correct answers a standing entry again.
+func (d *Driver) Correct(t job.Topic, round, item int, line string) {
 	d.t.Helper()
-	s := d.state()
+	s := d.Guide()
 	e, ok := s.Answer(job.Place{Topic: t, Round: round, Item: item})
 	p, can := s.Correcting(e.Seq)
 	if !ok || !can {
 		d.t.Fatalf("%v cannot be corrected", t)
 	}
-	d.at = d.at.Add(30 * time.Second)
+	d.At = d.At.Add(30 * time.Second)
 	d.enter(s, p, line)
 }
 
-// drainPort is a whole job through the drain port, with a second measure for
+// DrainPort is a whole job through the drain port, with a second measure for
 // what was loaded. Figures and names are invented.
-func drainPort() script {
-	return script{
+func DrainPort() Script {
+	return Script{
 		job.Vehicle: {"blue estate"}, job.UnitName: {"rear axle"}, job.Capacity: {"900"}, job.Odometer: {"123456"},
 		job.ToleranceTopic: {"+60 -50"},
 		job.OilGrade:       {"75W-90 GL-5"}, job.OilDensity: {"872"}, job.PlugThread: {"M18x1.5"}, job.PlugKey: {"hex 10mm"},
@@ -173,11 +177,11 @@ func drainPort() script {
 	}
 }
 
-// levelPort is a whole job with a fill port and a level hole, in US units. The
+// LevelPort is a whole job with a fill port and a level hole, in US units. The
 // fill stopped short of the hole and was put right in a second round; the
 // plug was tightened by feel.
-func levelPort() script {
-	return script{
+func LevelPort() Script {
+	return Script{
 		job.DisplayUnits: {"us"}, job.Vehicle: {"green van"}, job.UnitName: {"transfer case"}, job.UnitKind: {"transfer_case"},
 		job.FillPath: {"level_port"}, job.Capacity: {"1.5 qt"}, job.CapacityMeans: {"level"}, job.Odometer: {"88123"},
 		job.OilGrade: {"75W-85"}, job.IntervalMonths: {"24"}, job.ContainerName: {"beaker"}, job.ContainerGraduation: {"10ml"},
@@ -188,33 +192,13 @@ func levelPort() script {
 	}
 }
 
-// wholeDrainPort and wholeLevelPort are those jobs as an earlier version of this
-// program left them in testdata, driven to their end; of the first, what came out
-// was read again twice.
-func wholeDrainPort(t *testing.T) job.Job { return stored(t, "drain-port") }
-func wholeLevelPort(t *testing.T) job.Job { return stored(t, "level-port") }
-
-func stored(t *testing.T, name string) job.Job {
-	t.Helper()
-	file, err := os.Open(filepath.Join(jobsFolder, name+".json"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer file.Close()
-	j, _, err := ReadJSON(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return j
-}
-
-// toTheEnd drives on through the looks of the same day and the next.
-func (d *driver) toTheEnd() job.Job {
+// ToTheEnd drives on through the looks of the same day and the next.
+func (d *Driver) ToTheEnd() job.Job {
 	d.t.Helper()
-	d.until(job.LeakCheck)
-	d.at = d.at.Add(3 * time.Hour)
-	d.until(job.WasherRecheck)
-	d.at = d.at.Add(20 * time.Hour)
-	d.until(job.NoTopic)
-	return d.job
+	d.Until(job.LeakCheck)
+	d.At = d.At.Add(3 * time.Hour)
+	d.Until(job.WasherRecheck)
+	d.At = d.At.Add(20 * time.Hour)
+	d.Until(job.NoTopic)
+	return d.Job
 }

@@ -1,7 +1,6 @@
-package report
-
-// This file works out what is due over all jobs: of each unit what its newest
-// job leaves to do, and of every job the waste oil that waits.
+// Package agenda works out what is due over all jobs: of each unit what its newest
+// job leaves to do, and of every job the waste oil that waits. Calendar writes it.
+package agenda
 
 import (
 	"cmp"
@@ -13,6 +12,7 @@ import (
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/quantity"
+	"garage/tundish/model/share"
 	"garage/tundish/model/verdict"
 )
 
@@ -48,9 +48,9 @@ type Agenda struct {
 	newest map[string]float64 // odometer, km, by vehicle; 0 where no job has read it
 }
 
-// NewAgenda takes the heads of all jobs, newest first, and what reads a job for
+// New takes the heads of all jobs, newest first, and what reads a job for
 // its own answers. Days are those of the zone of now.
-func NewAgenda(heads []guide.Head, now time.Time, read func(id string) (*guide.Guide, error)) *Agenda {
+func New(heads []guide.Head, now time.Time, read func(id string) (*guide.Guide, error)) *Agenda {
 	return &Agenda{now, heads, read, standing(heads), map[string]float64{}}
 }
 
@@ -61,7 +61,7 @@ func standing(heads []guide.Head) map[string]bool {
 	ids, told := map[string]bool{}, map[string]bool{}
 	for _, h := range heads {
 		unit := cmp.Or(h.UnitKey(), h.ID)
-		if h.UnitState == verdict.AsFound || told[unit] || IsShared(h.ID) {
+		if h.UnitState == verdict.AsFound || told[unit] || share.IsCopy(h.ID) {
 			continue
 		}
 		ids[h.ID], told[unit] = true, true
@@ -69,9 +69,9 @@ func standing(heads []guide.Head) map[string]bool {
 	return ids
 }
 
-// SortItems puts first what cannot wait, then what is overdue, then the rest by
+// Sort puts first what cannot wait, then what is overdue, then the rest by
 // day.
-func SortItems(items []Item) {
+func Sort(items []Item) {
 	slices.SortStableFunc(items, func(a, b Item) int {
 		return cmp.Or(cmp.Compare(a.rank(), b.rank()), a.Due.Day.Compare(b.Due.Day))
 	})
@@ -149,7 +149,7 @@ func (a *Agenda) odometerKm(h guide.Head) (float64, error) {
 		return km, nil
 	}
 	for _, other := range a.heads {
-		if IsShared(other.ID) || key(other) != vehicle {
+		if share.IsCopy(other.ID) || key(other) != vehicle {
 			continue
 		}
 		s, err := a.read(other.ID)

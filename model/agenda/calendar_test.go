@@ -1,4 +1,4 @@
-package report
+package agenda
 
 // This file reads the reminders back with a library that did not write them
 // (arran4/golang-ical) and holds them to RFC 5545.
@@ -17,6 +17,7 @@ import (
 
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
+	"garage/tundish/model/jobtest"
 	"garage/tundish/model/text"
 )
 
@@ -31,7 +32,7 @@ func calendarText(t *testing.T, dues []Due) string {
 	return b.String()
 }
 
-func events(t fataler, text string) []*ics.VEvent {
+func events(t jobtest.Fataler, text string) []*ics.VEvent {
 	t.Helper()
 	cal, err := ics.ParseCalendar(strings.NewReader(text))
 	if err != nil {
@@ -41,7 +42,7 @@ func events(t fataler, text string) []*ics.VEvent {
 }
 
 // prop is a property as it stands, escapes undone.
-func prop(t fataler, e *ics.VEvent, name ics.ComponentProperty) string {
+func prop(t jobtest.Fataler, e *ics.VEvent, name ics.ComponentProperty) string {
 	t.Helper()
 	p := e.GetProperty(name)
 	if p == nil {
@@ -53,7 +54,7 @@ func prop(t fataler, e *ics.VEvent, name ics.ComponentProperty) string {
 // waiting is the drain-port job that waits for the looks after the drive.
 func waiting(t *testing.T) *guide.Guide {
 	t.Helper()
-	return newDriver(t, drainPort()).until(job.LeakCheck)
+	return jobtest.New(t, jobtest.DrainPort()).Until(job.LeakCheck)
 }
 
 func TestRemindersAreRead(t *testing.T) {
@@ -97,7 +98,7 @@ func TestRemindersAreRead(t *testing.T) {
 // it is one text of one event, and is read back as it is shown.
 func TestCalendarLines(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		title := strings.Repeat("n", rapid.IntRange(0, 80).Draw(t, "before")) + anyHostile().Draw(t, "text")
+		title := strings.Repeat("n", rapid.IntRange(0, 80).Draw(t, "before")) + jobtest.AnyHostile().Draw(t, "text")
 		title += strings.Repeat(", ünïcode; 😀", rapid.IntRange(0, 20).Draw(t, "times"))
 		var b bytes.Buffer
 		due := Due{UID: "a@tundish", Day: writing.Truncate(24 * time.Hour), Title: title, Detail: title}
@@ -135,43 +136,41 @@ func TestDues(t *testing.T) {
 		}
 		return list
 	}
-	later := newDriver(t, drainPort())
-	later.until(job.WasherRecheck)
-	weeping := drainPort()
+	later := jobtest.New(t, jobtest.DrainPort())
+	later.Until(job.WasherRecheck)
+	weeping := jobtest.DrainPort()
 	weeping[job.LeakCheck] = []string{"weeps", "dry"}
 	weeping[job.LeakedHow] = []string{"guess"}
 	weeping[job.LeakedAmount] = []string{"3"}
-	weeps := newDriver(t, weeping)
-	weeps.until(job.LeakCheck)
-	weeps.at = weeps.at.Add(48 * time.Hour)
-	weeps.answer(weeps.state(), must(weeps.state().Next()))
-	unproven := newDriver(t, drainPort())
-	unproven.until(job.Decision)
+	weeps := jobtest.New(t, weeping)
+	weeps.Until(job.LeakCheck)
+	weeps.At = weeps.At.Add(48 * time.Hour)
+	next, _ := weeps.Guide().Next()
+	weeps.Answer(weeps.Guide(), next)
+	unproven := jobtest.New(t, jobtest.DrainPort())
+	unproven.Until(job.Decision)
+	left := jobtest.DrainPort()
+	left[job.LoadedAmount], left[job.VesselWeighedFull], left[job.VesselWeighedAfter] = []string{"700"}, []string{"-"}, []string{"-"}
+	left[job.BottlesOpened], left[job.BottlesLeft] = []string{"-"}, []string{"-"}
+	left[job.Decision], left[job.LeftWhy] = []string{"leave"}, []string{"the light went"}
 	tests := []struct {
 		name string
 		s    *guide.Guide
 		want string
 	}{
-		{"not begun", newDriver(t, drainPort()).until(job.PlugOut), ""},
-		{"unproven", unproven.state(), ""},
+		{"not begun", jobtest.New(t, jobtest.DrainPort()).Until(job.PlugOut), ""},
+		{"unproven", unproven.Guide(), ""},
 		{"looks to come", waiting(t), "04-18 leak check after a drive|04-19 washer check, cold|04-18 next oil change"},
-		{"leak check made", later.state(), "04-19 washer check, cold|04-18 next oil change"},
-		{"weeping, renewed", weeps.until(job.LeakCheck), "04-20 leak check after a drive|04-21 washer check, cold|04-18 next oil change"},
-		{"all done", guide.Fold(wholeDrainPort(t), guide.Offers{}), "04-18 next oil change"},
-		{"left unproven", guide.Fold(longJob(t, 0, 0), guide.Offers{}), ""},
+		{"leak check made", later.Guide(), "04-19 washer check, cold|04-18 next oil change"},
+		{"weeping, renewed", weeps.Until(job.LeakCheck), "04-20 leak check after a drive|04-21 washer check, cold|04-18 next oil change"},
+		{"all done", guide.Fold(jobtest.New(t, jobtest.DrainPort()).ToTheEnd(), guide.Offers{}), "04-18 next oil change"},
+		{"left unproven", jobtest.New(t, left).Until(job.NoTopic), ""},
 	}
 	for _, tt := range tests {
 		if got := strings.Join(names(tt.s), "|"); got != tt.want {
 			t.Errorf("%s: due %q, want %q", tt.name, got, tt.want)
 		}
 	}
-}
-
-func must(p guide.Prompt, ok bool) guide.Prompt {
-	if !ok {
-		panic("nothing is asked")
-	}
-	return p
 }
 
 // A job of the evening is due by the day of the garage, not by that of
@@ -182,9 +181,9 @@ func TestDuesAreDaysOfTheZone(t *testing.T) {
 	if got := Dues(s, west)[0].Day.Format(time.DateOnly); got != "2026-04-18" {
 		t.Errorf("leak check due %s", got)
 	}
-	d := newDriver(t, drainPort())
-	d.at = time.Date(2026, 4, 19, 2, 0, 0, 0, time.UTC) // the evening of the 18th in the west
-	if got := Dues(d.until(job.LeakCheck), west)[0].Day.Format(time.DateOnly); got != "2026-04-18" {
+	d := jobtest.New(t, jobtest.DrainPort())
+	d.At = time.Date(2026, 4, 19, 2, 0, 0, 0, time.UTC) // the evening of the 18th in the west
+	if got := Dues(d.Until(job.LeakCheck), west)[0].Day.Format(time.DateOnly); got != "2026-04-18" {
 		t.Errorf("leak check of the evening due %s", got)
 	}
 }

@@ -1,0 +1,128 @@
+package share
+
+// This file holds sharing to what it promises of a job alone; what is printed of a
+// shared job, report tests.
+
+import (
+	"math"
+	"reflect"
+	"slices"
+	"testing"
+	"time"
+
+	"pgregory.net/rapid"
+
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
+	"garage/tundish/model/jobtest"
+)
+
+// When an event took place stays as long after the start as it was, and no time of day.
+func TestSharedMomentsCountFromTheStart(t *testing.T) {
+	d := jobtest.New(t, jobtest.DrainPort())
+	d.Until(job.MagnetLook)
+	s := d.Guide()
+	out, _ := s.Answer(job.Place{Topic: job.PlugOut})
+	p, _ := s.Correcting(out.Seq)
+	d.Add(p.Entry(s, job.AtMoment(out.At.Add(-10*time.Minute)), "-10", d.At))
+	shared := Job(d.Job)
+	got, _ := guide.Fold(shared, guide.Offers{}).When(job.PlugOut, 0)
+	want, _ := d.Guide().When(job.PlugOut, 0)
+	if got.Sub(shared.Started) != want.Sub(d.Job.Started).Truncate(time.Second) {
+		t.Errorf("plug out after %v, shared after %v", want.Sub(d.Job.Started), got.Sub(shared.Started))
+	}
+	if twice := Job(shared); !reflect.DeepEqual(twice, shared) {
+		t.Errorf("shared again it differs:\n%+v\n%+v", shared, twice)
+	}
+}
+
+func TestSharingTwiceIsSharingOnce(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		once := Job(jobtest.AnyJob().Draw(t, "job"))
+		if twice := Job(once); !reflect.DeepEqual(once, twice) {
+			t.Fatalf("shared again it differs:\n%+v\n%+v", once, twice)
+		}
+	})
+}
+
+// A job that is shared half-way and again when it is done must be known by an
+// import as the same job gone on.
+func TestSharedJobGrows(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		j := jobtest.AnyJob().Draw(t, "job")
+		if len(j.Entries) == 0 {
+			return
+		}
+		n := rapid.IntRange(1, len(j.Entries)).Draw(t, "so far")
+		part := job.Job{ID: j.ID, Started: j.Started, Entries: j.Entries[:n]}
+		early, late := Job(part), Job(j)
+		if early.ID != late.ID || !early.Started.Equal(late.Started) || !reflect.DeepEqual(early.Entries, late.Entries[:n]) {
+			t.Fatalf("not the same job gone on:\n%+v\n%+v", early, late)
+		}
+	})
+}
+
+func TestSharingChangesNothingOfTheJobItself(t *testing.T) {
+	d := jobtest.New(t, jobtest.DrainPort())
+	d.Until(job.BottlesOpened)
+	j := d.Job
+	copied := job.Job{ID: j.ID, Started: j.Started, Entries: slices.Clone(j.Entries)}
+	Job(j)
+	if !reflect.DeepEqual(j, copied) {
+		t.Error("the owner's job was changed")
+	}
+}
+
+// A mile is 1.609344 km (international agreement of 1959).
+func TestOdometerIsRounded(t *testing.T) {
+	const mile = 1.609344
+	tests := []struct {
+		units         string
+		km, want, tol float64
+	}{
+		{"metric", 123456, 123000, 0},
+		{"metric", 123500, 124000, 0},
+		{"metric", 499, 0, 0},
+		{"us", 88123 * mile, 88000 * mile, 1e-9},
+		{"imperial", 88600 * mile, 89000 * mile, 1e-9},
+	}
+	for _, tt := range tests {
+		job := job.Job{ID: "a", Started: jobtest.Started, Entries: []job.Entry{
+			{Seq: 1, At: jobtest.Started, Topic: job.DisplayUnits, Value: job.Value{Choice: tt.units}},
+			{Seq: 2, At: jobtest.Started, Topic: job.Odometer, Typed: "x", Value: job.Value{Number: tt.km, Unit: job.DimKm}},
+		}}
+		if got := Job(job).Entries[1].Value.Number; math.Abs(got-tt.want) > tt.tol*tt.want {
+			t.Errorf("%s: %v km becomes %v, want %v", tt.units, tt.km, got, tt.want)
+		}
+	}
+}
+
+func TestSharedTexts(t *testing.T) {
+	tests := []struct {
+		topic      job.Topic
+		text, want string
+	}{
+		{job.UnitName, "Rear Axle", "Rear Axle"},
+		{job.UnitName, "rear axle of AB 12 CDE", "rear axle"},
+		{job.UnitName, "Gertrude", LeftOut},
+		{job.UnitName, LeftOut, LeftOut},
+		{job.OilGrade, "75W-90 GL-5", "75W-90 GL-5"},
+		{job.OilGrade, "SAE 90, from Bob", "SAE 90"},
+		{job.PlugThread, "M18x1.5", "M18x1.5"},
+		{job.PlugThread, "M18 PLM", LeftOut},
+		{job.PlugThread, "1/2-14 NPT", "1/2-14 NPT"},
+		{job.PlugKey, "10 mm hex", "10mm hex"},
+		{job.PlugKey, "key of 42 Mill Row", "key"},
+		{job.WasherKind, "copper 18x24x1.5", "copper 18x24x1.5"},
+		{job.ContainerName, "mum's measuring jug", "measuring jug"},
+		{job.TorqueSource, "manual, page 12", LeftOut},
+		{job.BasisWhy, "rear axle", LeftOut},
+		{job.WasteHandedIn, "rear", LeftOut},
+		{job.Remark, "75W-90", LeftOut},
+	}
+	for _, tt := range tests {
+		if got := shareText(tt.topic, tt.text); got != tt.want {
+			t.Errorf("%v %q becomes %q, want %q", tt.topic, tt.text, got, tt.want)
+		}
+	}
+}
