@@ -251,7 +251,7 @@ func besideDisk(t *testing.T, what string, d bothFiles, want job.Job, busy bool)
 	defer writer.Close()
 	s, err := Open(path, Options{ReadOnly: true, lockWait: soon})
 	if busy {
-		if !errors.Is(err, errLocked) || errors.Is(err, errDamaged) {
+		if !errors.Is(err, errLocked) || errors.Is(err, ErrDamaged) {
 			t.Errorf("%s: %v", what, err)
 		}
 		return

@@ -16,6 +16,7 @@ import (
 	"io"
 	"io/fs"
 	"os"
+	"path/filepath"
 
 	"garage/tundish/store/disk"
 	"garage/tundish/store/pages"
@@ -33,7 +34,7 @@ func (s *Store) copyTo(state snapshot, path string, force bool) error {
 		return err
 	}
 	return unwritten(path, disk.WriteWhole(path, disk.Replace, func(temp *os.File) error {
-		if err := state.tree.Meta.CopyTo(temp, s.file); err != nil {
+		if err := state.tree.Meta.CopyTo(temp, disk.Reader{File: s.file}); err != nil {
 			return err
 		}
 		copied, err := snap(s.path, temp)
@@ -80,9 +81,12 @@ func openToRead(path string, o Options) (f *os.File, beside bool, err error) {
 // copyBeside copies a file that another process has locked into a file without a
 // name.
 func copyBeside(path string, held *os.File) (*os.File, error) {
-	copied, err := os.CreateTemp("", "tundish-beside-*")
+	copied, err := disk.CreateTemp(os.TempDir(), "tundish-beside-*")
+	if err != nil { // a folder for such files that is not there, or is full
+		copied, err = disk.CreateTemp(filepath.Dir(path), "tundish-beside-*")
+	}
 	if err != nil {
-		return nil, err
+		return nil, uncopied(path, err)
 	}
 	_ = os.Remove(copied.Name()) // Windows refuses to; it is removed after closing then
 	if err := copyUnchanged(copied, path, held); err != nil {
@@ -98,15 +102,18 @@ func copyUnchanged(to io.Writer, path string, held *os.File) error {
 	if err != nil {
 		return err
 	}
-	if err := state.tree.Meta.CopyTo(to, held); err != nil {
-		return err
+	if err := state.tree.Meta.CopyTo(to, disk.Reader{File: held}); err != nil {
+		if e, ok := errors.AsType[*fs.PathError](err); ok && e.Path == held.Name() {
+			return unread(path, err)
+		}
+		return uncopied(path, err)
 	}
 	from := &Store{path: path, file: held}
 	j, rest, problem, err := from.compare(state, false)
 	if j != nil {
 		j.Close()
 	}
-	now, fault := pages.Latest(held)
+	now, fault := pages.Latest(disk.Reader{File: held})
 	switch {
 	case fault != pages.Fine || now != state.tree.Meta || !disk.IsAt(path, held):
 		return errBusy

@@ -26,7 +26,7 @@ func right(t *testing.T, what string, s *Store, jobs []job.Job) bool {
 	whole := true
 	check := func(call string, good bool, err error) {
 		switch {
-		case errors.Is(err, errDamaged):
+		case errors.Is(err, ErrDamaged):
 			whole = false
 			sentence(t, s.Path(), err)
 		case err != nil:
@@ -78,7 +78,7 @@ func damaged(t *testing.T, what, path string, file, journal []byte, jobs []job.J
 	o.lockWait, o.noSync = soon, true
 	s, err := Open(path, o)
 	if err != nil {
-		if !errors.Is(err, errDamaged) {
+		if !errors.Is(err, ErrDamaged) {
 			t.Errorf("%s: %v", what, err)
 		}
 		sentence(t, filepath.Dir(path), err)
@@ -93,10 +93,10 @@ func damaged(t *testing.T, what, path string, file, journal []byte, jobs []job.J
 		next := job.Job{ID: last.ID, Started: last.Started, Entries: append(slices.Clone(last.Entries), reading(1, len(last.Entries)+1))}
 		switch err := s.Append(last.ID, headFor(next), next.Entries[len(last.Entries)]); {
 		case err == nil:
-			if got, err := s.Load(last.ID); !errors.Is(err, errDamaged) && (err != nil || !sameJob(got, next)) {
+			if got, err := s.Load(last.ID); !errors.Is(err, ErrDamaged) && (err != nil || !sameJob(got, next)) {
 				t.Errorf("%s: after one more entry: %+v, %v", what, got, err)
 			}
-		case !errors.Is(err, errDamaged):
+		case !errors.Is(err, ErrDamaged):
 			t.Errorf("%s: append: %v", what, err)
 		}
 	}
@@ -180,7 +180,7 @@ func TestFlipsOfStructure(t *testing.T) {
 }
 
 // TestJournalFlips: the store itself is whole, so nothing that is read may
-// change, and Verify must see every flip of a line.
+// change; Verify must see every flip of a line, and Open mend it.
 func TestJournalFlips(t *testing.T) {
 	path, jobs := storeWith(t, 3, 8, 2)
 	file, journal := read(t, path), read(t, path+journalSuffix)
@@ -208,7 +208,11 @@ func TestJournalFlips(t *testing.T) {
 		if !right(t, what, s, jobs) {
 			t.Errorf("%s: jobs were lost", what)
 		}
+		if o := s.Opening(); o.JournalMade == "" || o.JournalAside == "" {
+			t.Errorf("%s: opening it was not told of: %+v", what, o)
+		}
 		closeNow(t, s)
+		verify(t, path)
 		tidy(t, filepath.Dir(path), "*.aside-*")
 	}
 }

@@ -6,6 +6,10 @@ package store
 import (
 	"errors"
 	"fmt"
+	"io/fs"
+	"os"
+	"slices"
+	"syscall"
 
 	"garage/tundish/store/disk"
 	"garage/tundish/store/journal"
@@ -14,7 +18,9 @@ import (
 // When a store is opened.
 var (
 	errLocked   = errors.New("in use by another window")
-	errDamaged  = errors.New("damaged")
+	ErrDamaged  = errors.New("damaged")
+	errGone     = errors.New("gone") // the file, and its journal is there
+	errUnread   = errors.New("cannot be read")
 	errForeign  = errors.New("not a store of this program")
 	errNewer    = errors.New("written by a newer version")
 	ErrOlder    = errors.New("written by an older version")
@@ -52,7 +58,10 @@ type Error struct {
 
 // Error returns the sentence: file, fact, cause, what to do next.
 func (e *Error) Error() string {
-	s := fmt.Sprintf("%s: %s", e.Path, e.fact)
+	s := e.Path + ": " + e.fact
+	if e.kind == ErrDamaged {
+		s = e.Path + ": damaged: " + e.fact
+	}
 	if e.cause != nil {
 		s += fmt.Sprintf(" (%v)", e.cause)
 	}
@@ -83,10 +92,65 @@ func unwritten(path string, err error) error {
 }
 
 // damage returns the error of every check of a file's contents, so that all give the
-// same advice.
+// same advice; of the system's where that is why it could not be checked.
 func damage(path, format string, a ...any) error {
-	return &Error{kind: errDamaged, Path: path, fact: "damaged: " + fmt.Sprintf(format, a...),
+	for _, arg := range a {
+		if err, ok := arg.(error); ok && disk.IsIO(err) {
+			return unread(path, err)
+		}
+	}
+	return &Error{kind: ErrDamaged, Path: path, fact: fmt.Sprintf(format, a...),
 		next: "nothing was changed; run: tundish verify, then: tundish repair"}
+}
+
+// unread returns the error of a file that the system does not let be read.
+func unread(path string, cause error) error {
+	return &Error{kind: errUnread, Path: path, fact: "cannot be read", cause: plain(cause), next: advice(cause, "make file and folder readable for you",
+		"copy the file and its journal to another disk, then run: tundish repair")}
+}
+
+// advice is what to do about an error of the system: where rights are missing, where the
+// disk fails, else by the error.
+func advice(cause error, rights, onFailure string) string {
+	switch {
+	case cause == nil || isOne(cause, fs.ErrPermission, syscall.EROFS):
+		return rights + ", or name another file with --store"
+	case isOne(cause, syscall.EMFILE, syscall.ENFILE, syscall.ENOMEM):
+		return "close other programs and try again"
+	case failing(cause):
+		return "the disk may be failing: " + onFailure
+	}
+	return "name another file with --store"
+}
+
+// failing reports whether an error of the system means that the disk fails, and nothing
+// that a person can grant or name otherwise.
+func failing(err error) bool {
+	return err != nil && disk.IsIO(err) && !disk.IsFull(err) &&
+		!isOne(err, fs.ErrPermission, syscall.EROFS, syscall.EMFILE, syscall.ENFILE, syscall.ENOMEM,
+			fs.ErrNotExist, syscall.ENOTDIR, syscall.ELOOP, syscall.ENAMETOOLONG, syscall.EINVAL)
+}
+
+func isOne(err error, of ...error) bool {
+	return slices.ContainsFunc(of, func(one error) bool { return errors.Is(err, one) })
+}
+
+// plain returns the system's error without the name of the file, which is said already.
+func plain(err error) error {
+	if e, ok := errors.AsType[*fs.PathError](err); ok {
+		return e.Err
+	}
+	if e, ok := errors.AsType[*os.LinkError](err); ok {
+		return e.Err
+	}
+	return err
+}
+
+// uncopied returns the error of a store that another window has open, and that cannot be
+// copied to be read meanwhile.
+func uncopied(path string, cause error) error {
+	return &Error{kind: errUnread, Path: path, fact: "another window has it open, and it cannot be copied to be read meanwhile", cause: plain(cause),
+		next: "make room for temporary files, or name a folder for them in TMPDIR"}
 }
 
 // locked returns the error for a file that another window has open; why is the reason
@@ -112,8 +176,8 @@ func older(path string, has int, why string) error {
 }
 
 func readOnly(path string, cause error) error {
-	return &Error{kind: ErrReadOnly, Path: path, fact: "cannot be written", cause: cause,
-		next: "make file and folder writable for you, or name another file with --store"}
+	return &Error{kind: ErrReadOnly, Path: path, fact: "cannot be written", cause: plain(cause),
+		next: advice(cause, "make file and folder writable for you", "name a file on another disk")}
 }
 
 func full(path string, cause error) error {
@@ -148,10 +212,10 @@ func empty(path string) error {
 	if journal.Beside(path) == journal.Held {
 		next = "its journal is there; run: tundish repair"
 	}
-	return &Error{kind: errDamaged, Path: path, fact: "damaged: the file is empty", next: next}
+	return &Error{kind: ErrDamaged, Path: path, fact: "the file is empty", next: next}
 }
 
 func lost(path string) error {
-	return &Error{kind: errDamaged, Path: path, fact: "the file is gone, its journal is there",
+	return &Error{kind: errGone, Path: path, fact: "the file is gone, its journal is there",
 		next: "put the file back, or run: tundish repair"}
 }

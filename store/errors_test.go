@@ -20,10 +20,10 @@ func TestSentences(t *testing.T) {
 		want string
 	}{
 		{locked(p, nil), errLocked, "/home/x/jobs.db: another window has it open; close that window, or wait until it is done, and try again"},
-		{damage(p, "page %d holds keys of another page", 7), errDamaged,
+		{damage(p, "page %d holds keys of another page", 7), ErrDamaged,
 			"/home/x/jobs.db: damaged: page 7 holds keys of another page; nothing was changed; run: tundish verify, then: tundish repair"},
-		{empty(p), errDamaged, "/home/x/jobs.db: damaged: the file is empty; if it never held jobs, remove it and start again"},
-		{lost(p), errDamaged, "/home/x/jobs.db: the file is gone, its journal is there; put the file back, or run: tundish repair"},
+		{empty(p), ErrDamaged, "/home/x/jobs.db: damaged: the file is empty; if it never held jobs, remove it and start again"},
+		{lost(p), errGone, "/home/x/jobs.db: the file is gone, its journal is there; put the file back, or run: tundish repair"},
 		{foreign(p, "it holds something else"), errForeign,
 			"/home/x/jobs.db: not a store of this program: it holds something else; it was not changed; name another file with --store"},
 		{newer(p, 7, 1), errNewer, "/home/x/jobs.db: written by a newer version of this program (schema 7, this one knows 1); it was not changed; install the newer version"},

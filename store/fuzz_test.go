@@ -60,7 +60,7 @@ func FuzzFile(f *testing.F) {
 		write(t, name, file)
 		s, err := Open(name, Options{noSync: true, noSurvey: len(edits)%8 == 0})
 		if err != nil {
-			known := errors.Is(err, errDamaged) || errors.Is(err, errForeign) || errors.Is(err, errNewer) || errors.Is(err, ErrOlder)
+			known := errors.Is(err, ErrDamaged) || errors.Is(err, errForeign) || errors.Is(err, errNewer) || errors.Is(err, ErrOlder)
 			if now, _ := os.ReadFile(name); !known || !bytes.Equal(now, file) {
 				t.Fatalf("refused with %v", err)
 			}
@@ -75,16 +75,16 @@ func FuzzFile(f *testing.F) {
 func useAll(t *testing.T, s *Store) {
 	t.Helper()
 	heads, _, err := s.List(ListOptions{})
-	if err != nil && !errors.Is(err, errDamaged) {
+	if err != nil && !errors.Is(err, ErrDamaged) {
 		t.Fatal(err)
 	}
 	for _, h := range heads {
-		if _, err := s.Load(h.ID); err != nil && !errors.Is(err, errDamaged) {
+		if _, err := s.Load(h.ID); err != nil && !errors.Is(err, ErrDamaged) {
 			t.Fatal(err)
 		}
 	}
 	err = s.Append(jobID(0), headFor(jobOf(0, 4)), reading(0, 4))
-	if err != nil && !errors.Is(err, errDamaged) && !errors.Is(err, errNoJob) {
+	if err != nil && !errors.Is(err, ErrDamaged) && !errors.Is(err, errNoJob) {
 		t.Fatal(err)
 	}
 }

@@ -131,10 +131,10 @@ func TestFalseWord12LastOfASchema1Store(t *testing.T) {
 
 func TestCommittedDamage(t *testing.T) {
 	path := copyFixture(t, "cut-short.db")
-	if _, err := Open(path, Options{}); !errors.Is(err, errDamaged) || !strings.Contains(err.Error(), "cut short") {
+	if _, err := Open(path, Options{}); !errors.Is(err, ErrDamaged) || !strings.Contains(err.Error(), "cut short") {
 		t.Errorf("%v", err)
 	}
-	if r, err := Verify(path); err != nil || r.OK() || !errors.Is(r.Err(), errDamaged) {
+	if r, err := Verify(path); err != nil || r.OK() || !errors.Is(r.Err(), ErrDamaged) {
 		t.Errorf("%+v, %v", r, err)
 	}
 }

@@ -9,6 +9,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"syscall"
 	"time"
 
 	"go.etcd.io/bbolt"
@@ -30,7 +31,7 @@ func openAs(path string, o Options, want schema) (*Store, error) {
 	}
 	if _, err := os.Stat(path); errors.Is(err, fs.ErrNotExist) {
 		if o.ReadOnly {
-			return nil, unopened(path, err)
+			return nil, unopened(path, err, false)
 		}
 		if err := create(path, want.version); err != nil {
 			return nil, err
@@ -114,6 +115,8 @@ func openLocked(path string, o Options, instead func(held *os.File) (*os.File, e
 			return other, nil
 		case err != nil:
 			return nil, &Error{kind: ErrReadOnly, Path: path, fact: "cannot be locked", cause: err, next: "keep it on a local disk"}
+		case errors.Is(why, errUnread):
+			return nil, why
 		case !time.Now().Before(deadline):
 			return nil, locked(path, why)
 		}
@@ -131,25 +134,26 @@ func openFile(path string, readonly bool) (*os.File, error) {
 	case !info.Mode().IsRegular():
 		return nil, &Error{kind: errNotFile, Path: path, fact: "not an ordinary file", next: "name another file with --store"}
 	}
-	how := os.O_RDWR
-	if readonly {
-		how = os.O_RDONLY
-	}
-	f, err := os.OpenFile(path, how, 0)
+	f, err := disk.Open(path, !readonly)
 	if err != nil {
-		return nil, unopened(path, err)
+		return nil, unopened(path, err, !readonly)
 	}
 	return f, nil
 }
 
-func unopened(path string, err error) error {
+// unopened returns the error of a file that could not be opened.
+func unopened(path string, err error, writable bool) error {
 	switch {
 	case errors.Is(err, fs.ErrNotExist) && journal.Beside(path) == journal.Held:
 		return lost(path)
 	case errors.Is(err, fs.ErrNotExist):
 		return &Error{kind: ErrAbsent, Path: path, fact: "there is no such file", next: "name another file with --store"}
+	case writable && (errors.Is(err, fs.ErrPermission) || errors.Is(err, syscall.EROFS)):
+		return readOnly(path, err)
+	case disk.IsIO(err):
+		return unread(path, err)
 	}
-	return unwritten(path, err)
+	return err
 }
 
 // start brings a locked file into use: looked at, mapped, migrated, and in step
@@ -192,7 +196,7 @@ func (s *Store) inspect(o Options, want schema) (state snapshot, version int, er
 	if err != nil {
 		return snapshot{}, 0, damage(s.path, "%v", err)
 	}
-	_, fault := pages.Latest(s.file)
+	_, fault := pages.Latest(disk.Reader{File: s.file})
 	switch {
 	case info.Size() == 0:
 		return snapshot{}, 0, empty(s.path)
@@ -208,7 +212,7 @@ func (s *Store) inspect(o Options, want schema) (state snapshot, version int, er
 	if version > want.version {
 		return snapshot{}, 0, newer(s.path, version, want.version)
 	}
-	if _, _, err := state.tree.Meta.Free(s.file); err != nil {
+	if _, _, err := state.tree.Meta.Free(disk.Reader{File: s.file}); err != nil {
 		return snapshot{}, 0, damage(s.path, "%v", err)
 	}
 	if state.tree.Meta.Pages <= smallPages && !o.noSurvey {

@@ -23,7 +23,7 @@ func TestOpenWhatIsNoStore(t *testing.T) {
 		make func(t *testing.T, path string)
 		want error
 	}{
-		{"an empty file", func(t *testing.T, path string) { write(t, path, nil) }, errDamaged},
+		{"an empty file", func(t *testing.T, path string) { write(t, path, nil) }, ErrDamaged},
 		{"one byte", func(t *testing.T, path string) { write(t, path, []byte("x")) }, errForeign},
 		{"a letter", func(t *testing.T, path string) { write(t, path, []byte(strings.Repeat("Dear Sir, ", 5000))) }, errForeign},
 		{"zeros", func(t *testing.T, path string) { write(t, path, make([]byte, 65536)) }, errForeign},
@@ -32,11 +32,11 @@ func TestOpenWhatIsNoStore(t *testing.T) {
 		{"a bbolt file with a bucket like ours", foreignBolt(aboutBucket), errForeign},
 		{"a file as a folder", func(t *testing.T, path string) {
 			write(t, filepath.Dir(path), nil)
-		}, ErrReadOnly},
+		}, errUnread},
 	} {
 		dir := filepath.Join(memory(t), "a")
 		path := filepath.Join(dir, "jobs.db")
-		if c.want != ErrReadOnly {
+		if c.want != errUnread {
 			must(t, os.Mkdir(dir, 0o700))
 		}
 		c.make(t, path)
@@ -49,7 +49,7 @@ func TestOpenWhatIsNoStore(t *testing.T) {
 			}
 			sentence(t, dir, err)
 		}
-		if _, err := Verify(path); err == nil && c.want != errDamaged {
+		if _, err := Verify(path); err == nil && c.want != ErrDamaged {
 			t.Errorf("%s: verify found nothing", c.name)
 		}
 		after, _ := os.ReadFile(path)
@@ -98,7 +98,7 @@ func TestMissingStoreBesideItsJournal(t *testing.T) {
 	path, _ := storeWith(t, 2, 3)
 	must(t, os.Remove(path))
 	_, err := Open(path, Options{})
-	if !errors.Is(err, errDamaged) {
+	if !errors.Is(err, errGone) {
 		t.Fatalf("an empty store would have hidden the loss: %v", err)
 	}
 	sentence(t, path, err)
@@ -106,7 +106,7 @@ func TestMissingStoreBesideItsJournal(t *testing.T) {
 		t.Errorf("a file was made: %v", err)
 	}
 	write(t, path, nil)
-	if _, err := Open(path, Options{}); !errors.Is(err, errDamaged) || !strings.Contains(err.Error(), "repair") {
+	if _, err := Open(path, Options{}); !errors.Is(err, ErrDamaged) || !strings.Contains(err.Error(), "repair") {
 		t.Errorf("empty beside its journal: %v", err)
 	}
 }
@@ -173,7 +173,7 @@ func TestCutShortWhileOpen(t *testing.T) {
 		appendErr := s.Append(jobs[0].ID, headFor(jobOf(0, 21)), reading(0, 21))
 		for what, err := range map[string]error{"load": loadErr, "list": listErr, "append": appendErr,
 			"backup": s.Backup(path+".bak", false)} {
-			if !errors.Is(err, errDamaged) {
+			if !errors.Is(err, ErrDamaged) {
 				t.Errorf("%s with %d bytes left: %v", what, left, err)
 			}
 		}
@@ -198,7 +198,7 @@ func TestFaultInMappedMemory(t *testing.T) {
 		t.Errorf("%v, panicked %v", err, s.panicked)
 	}
 	must(t, s.Close())
-	if _, err := Open(path, Options{lockWait: soon}); !errors.Is(err, errDamaged) {
+	if _, err := Open(path, Options{lockWait: soon}); !errors.Is(err, ErrDamaged) {
 		t.Errorf("the lock was not given free: %v", err)
 	}
 }

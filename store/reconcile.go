@@ -8,6 +8,7 @@ package store
 //	                                       unless it holds what bbolt does not have
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -15,8 +16,8 @@ import (
 	"os"
 
 	"garage/tundish/model/job"
-	"garage/tundish/store/disk"
 	"garage/tundish/store/journal"
+	"garage/tundish/store/pages"
 )
 
 // reconcile opens the journal and makes both files agree.
@@ -26,9 +27,6 @@ func (s *Store) reconcile(state snapshot) error {
 		return err
 	}
 	if problem != "" {
-		if err := s.holdsAll(state); err != nil {
-			return err
-		}
 		return s.rebuildJournal(state, problem)
 	}
 	s.journal = j
@@ -49,7 +47,53 @@ func (s *Store) reconcile(state snapshot) error {
 			return s.failed(j.Path, err)
 		}
 	}
+	if j.Mark.End > smallPages*pages.Size {
+		return nil // MendJournal looks through it
+	}
+	s.mend(context.Background())
 	return nil
+}
+
+// MendJournal looks through a journal that is too large to be looked through whenever it
+// is opened, and writes it anew from the store where a line is damaged, which Opening
+// then tells. It may take seconds; the context ends it.
+func (s *Store) MendJournal(ctx context.Context) {
+	s.mu.RLock()
+	j := s.journal
+	if j == nil || j.Mark.End <= smallPages*pages.Size {
+		s.mu.RUnlock()
+		return
+	}
+	so := j.UpTo(j.Mark.End)
+	s.mu.RUnlock()
+	if so.Sound(ctx) == nil {
+		return
+	}
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.journal == j {
+		s.mend(ctx)
+	}
+}
+
+// mend writes the journal anew where a line of it is damaged. Where that cannot be done
+// the store goes on with it as it is: every entry is in the store.
+func (s *Store) mend(ctx context.Context) {
+	old := s.journal
+	wrong := old.Sound(ctx)
+	if wrong == nil {
+		return
+	}
+	state, err := s.ready()
+	if err == nil {
+		err = s.rebuildJournal(state, fmt.Sprintf("it was damaged, %v", plain(wrong)))
+	}
+	if err == nil {
+		err = old.Close()
+	}
+	if err != nil {
+		s.opening.JournalBad = fmt.Sprintf("%v, and it could not be written anew: %v", plain(wrong), err)
+	}
 }
 
 // compare opens the journal and returns what follows bbolt's place in it, or, without
@@ -58,10 +102,13 @@ func (s *Store) compare(state snapshot, writable bool) (j *journal.Journal, rest
 	path := s.path + journal.Suffix
 	opened, first, err := openJournal(path, writable)
 	if errors.Is(err, fs.ErrNotExist) {
-		return nil, journal.Tail{}, "it was missing", nil
+		return nil, journal.Tail{}, missing, nil
+	}
+	if failing(err) {
+		return nil, journal.Tail{}, unreadable(err), nil
 	}
 	if err != nil {
-		return nil, journal.Tail{}, "", unopened(path, err)
+		return nil, journal.Tail{}, "", unopened(path, err, writable)
 	}
 	rest, problem, err = fit(opened, state, first)
 	if err != nil || problem != "" {
@@ -70,6 +117,12 @@ func (s *Store) compare(state snapshot, writable bool) (j *journal.Journal, rest
 	}
 	return opened, rest, "", nil
 }
+
+// missing is the problem of a journal that is not there.
+const missing = "it was missing"
+
+// unreadable is the problem of a journal that the disk does not give.
+func unreadable(err error) string { return fmt.Sprintf("it could not be read (%v)", plain(err)) }
 
 // fit sets the journal to bbolt's place in it, and reads what follows.
 func fit(j *journal.Journal, state snapshot, first journal.Line) (rest journal.Tail, problem string, err error) {
@@ -90,8 +143,10 @@ func fit(j *journal.Journal, state snapshot, first journal.Line) (rest journal.T
 	}
 	rest, fits, err := j.Behind(j.Mark)
 	switch {
+	case failing(err):
+		return journal.Tail{}, unreadable(err), nil
 	case err != nil:
-		return journal.Tail{}, "", damage(j.Path, "%v", err)
+		return journal.Tail{}, "", unread(j.Path, err)
 	case !fits:
 		return journal.Tail{}, "it did not hold the last line that the store knows", nil
 	case rest.Unrelated:
@@ -121,11 +176,19 @@ func (s *Store) replay(l journal.Line, m journal.Mark) error {
 // behindJournal returns an error if the journal of a store that is opened for reading
 // only holds lines that the store does not.
 func (s *Store) behindJournal(state snapshot) error {
-	j, rest, _, err := s.compare(state, false)
+	j, rest, problem, err := s.compare(state, false)
 	if j != nil {
-		j.Close()
+		defer j.Close()
+		if j.Mark.End <= smallPages*pages.Size {
+			if wrong := j.Sound(context.Background()); wrong != nil {
+				problem = fmt.Sprintf("%v", plain(wrong))
+			}
+		}
 	}
-	if errors.Is(err, errDamaged) || len(rest.Lines) == 0 {
+	if problem != missing { // a copy by itself has none
+		s.opening.JournalBad = problem
+	}
+	if errors.Is(err, ErrDamaged) || len(rest.Lines) == 0 {
 		return nil
 	}
 	return &Error{kind: ErrReadOnly, Path: s.path, fact: fmt.Sprintf("%d line(s) of its journal are not in it yet", len(rest.Lines)),
@@ -133,20 +196,24 @@ func (s *Store) behindJournal(state snapshot) error {
 }
 
 // holdsAll returns an error if a journal that does not belong to the state holds an
-// entry that the state does not: renaming that journal would hide it.
+// entry that the state does not: renaming that journal would hide it. Of one that cannot
+// be read on it says nothing.
 func (s *Store) holdsAll(state snapshot) error {
 	path := s.path + journal.Suffix
 	j, _, err := openJournal(path, false)
-	if errors.Is(err, fs.ErrNotExist) {
+	if errors.Is(err, fs.ErrNotExist) || failing(err) {
 		return nil
 	}
 	if err != nil {
-		return unopened(path, err)
+		return unopened(path, err, false)
 	}
 	defer j.Close()
 	for l, err := range j.Lines(0) {
+		if failing(err) {
+			return nil
+		}
 		if err != nil {
-			return damage(path, "%v", err)
+			return unread(path, err)
 		}
 		if l.Bad == nil && l.N > 0 {
 			if err := state.holds(path, l.Line); err != nil {
@@ -210,15 +277,14 @@ func (s snapshot) lines() iter.Seq2[journal.Line, error] {
 	}
 }
 
-// rebuildJournal renames the journal and writes a new one from bbolt.
+// rebuildJournal writes a new journal from bbolt and renames the one that is there.
 func (s *Store) rebuildJournal(state snapshot, why string) error {
-	path := s.path + journal.Suffix
-	aside, err := disk.SetAside(path)
-	if err != nil {
-		return unwritten(path, err)
+	if err := s.holdsAll(state); err != nil {
+		return err
 	}
+	path := s.path + journal.Suffix
+	m, aside, err := journal.Write(path, state.lines())
 	s.opening.JournalAside = aside
-	m, err := journal.Write(path, state.lines())
 	if err != nil {
 		return unwritten(path, err)
 	}
@@ -227,7 +293,7 @@ func (s *Store) rebuildJournal(state snapshot, why string) error {
 	}
 	j, _, err := openJournal(path, true)
 	if err != nil {
-		return unopened(path, err)
+		return unopened(path, err, true)
 	}
 	s.journal, j.Mark = j, m
 	s.setFlush()

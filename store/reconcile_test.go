@@ -170,7 +170,7 @@ func TestJournalThatKnowsMore(t *testing.T) {
 			t.Errorf("%s: verify sees nothing: %+v, %v", name, r, err)
 		}
 		_, err := Open(path, Options{})
-		if !errors.Is(err, errDamaged) {
+		if !errors.Is(err, ErrDamaged) {
 			t.Fatalf("%s: %v", name, err)
 		}
 		sentence(t, path, err)
@@ -245,7 +245,7 @@ func TestBackupOfDamage(t *testing.T) {
 	s, err := Open(path, Options{noSurvey: true})
 	must(t, err)
 	defer s.Close()
-	if err := s.Backup(path+".bak", false); !errors.Is(err, errDamaged) {
+	if err := s.Backup(path+".bak", false); !errors.Is(err, ErrDamaged) {
 		t.Errorf("%v", err)
 	}
 	if _, err := os.Stat(path + ".bak"); err == nil {

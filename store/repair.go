@@ -85,7 +85,9 @@ func (p pieces) of(id string) *piece {
 func (s *salvage) read() error {
 	f, err := openLocked(s.path, Options{ReadOnly: true}, nil)
 	switch {
-	case errors.Is(err, errDamaged): // the file is gone, its journal is there
+	case errors.Is(err, errGone):
+	case errors.Is(err, errUnread):
+		s.report.note(s.path, "%s", factOf(err))
 	case err != nil:
 		return err
 	default:
@@ -97,8 +99,11 @@ func (s *salvage) read() error {
 	if err := s.readJournal(); err != nil {
 		return err
 	}
+	if info, err := os.Stat(s.path); !s.found && err == nil && info.Size() == 0 && journal.Beside(s.path) == journal.None {
+		return empty(s.path)
+	}
 	if !s.found {
-		return &Error{kind: errDamaged, Path: s.path, fact: "nothing of a store can be read from it or its journal",
+		return &Error{kind: ErrDamaged, Path: s.path, fact: "nothing of a store can be read from it or its journal",
 			next: "take a backup instead"}
 	}
 	return nil
@@ -109,21 +114,28 @@ func (s *salvage) read() error {
 func (s *salvage) readBolt(f *os.File) error {
 	look := &Store{path: s.path, file: f}
 	state, _, err := look.inspect(Options{noSurvey: true}, current())
-	if err != nil && !errors.Is(err, errDamaged) {
+	if errors.Is(err, errUnread) {
+		s.report.note(s.path, "%s", factOf(err))
+	}
+	if err != nil && !errors.Is(err, ErrDamaged) && !errors.Is(err, errUnread) {
 		return err
 	}
 	if s.intact = err == nil; s.intact {
 		s.found = true
-		state.survey(s.record, func(error) { s.intact = false })
+		state.survey(s.record, func(err error) {
+			if s.intact = false; disk.IsIO(err) {
+				s.report.note(s.path, "%v", err)
+			}
+		})
 		if s.intact {
 			return nil
 		}
 	}
 	info, err := f.Stat()
 	if err != nil {
-		return damage(s.path, "%v", err)
+		return unread(s.path, err)
 	}
-	pages.EachInLeaves(f, info.Size(), s.recognise)
+	pages.EachInLeaves(disk.Reader{File: f}, info.Size(), s.recognise)
 	return nil
 }
 
@@ -186,7 +198,7 @@ func (s *salvage) readJournal() error {
 		return nil
 	}
 	if err != nil {
-		return unopened(path, err)
+		return s.unreadJournal(unopened(path, err, false))
 	}
 	defer j.Close()
 	if first.Journal > journal.Version {
@@ -198,7 +210,7 @@ func (s *salvage) readJournal() error {
 	var chain journal.Chain
 	for l, err := range j.Lines(0) {
 		if err != nil {
-			return err
+			return s.unreadJournal(unread(path, err))
 		}
 		if gap, found := chain.Add(l); found && gap.Before > 1 && !s.knows(gap.Before-1) {
 			s.report.find(path, "%v", gap)
@@ -209,6 +221,19 @@ func (s *salvage) readJournal() error {
 		}
 	}
 	s.readEnd(path, &chain)
+	return nil
+}
+
+// unreadJournal goes on without the rest of a journal that the disk does not give.
+func (s *salvage) unreadJournal(err error) error {
+	switch {
+	case !errors.Is(err, errUnread):
+		return err
+	case s.intact:
+		s.report.note(s.path+journal.Suffix, "%s; all of the store could be", factOf(err))
+	default:
+		s.report.find(s.path+journal.Suffix, "%s", factOf(err))
+	}
 	return nil
 }
 

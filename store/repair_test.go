@@ -277,7 +277,7 @@ func TestRepairWritesOverNothing(t *testing.T) {
 	}
 	empty := filepath.Join(memory(t), "empty.db")
 	write(t, empty, nil)
-	if _, err := Repair(empty, empty+".new", headFor); !errors.Is(err, errDamaged) {
+	if _, err := Repair(empty, empty+".new", headFor); !errors.Is(err, ErrDamaged) {
 		t.Errorf("of nothing: %v", err)
 	}
 	if _, err := os.Stat(empty + ".new"); err == nil {

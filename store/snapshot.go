@@ -11,6 +11,7 @@ import (
 	"os"
 
 	"garage/tundish/model/job"
+	"garage/tundish/store/disk"
 	"garage/tundish/store/pages"
 )
 
@@ -26,14 +27,19 @@ func snap(path string, f *os.File) (snapshot, error) {
 	if err != nil {
 		return snapshot{}, damage(path, "%v", err)
 	}
-	m, fault := pages.Latest(f)
+	from := disk.Reader{File: f}
+	m, fault := pages.Latest(from)
+	if fault == pages.Unread {
+		_, err := from.ReadAt(make([]byte, pages.FirstData*pages.Size), 0)
+		return snapshot{}, damage(path, "%v", err)
+	}
 	if fault != pages.Fine {
 		return snapshot{}, damage(path, "the two pages that name its state cannot be read")
 	}
 	if err := m.Fits(info.Size()); err != nil {
 		return snapshot{}, damage(path, "%v", err)
 	}
-	return snapshot{path, pages.New(f, m)}, nil
+	return snapshot{path, pages.New(from, m)}, nil
 }
 
 // bucket returns a bucket that every store has.

@@ -36,6 +36,7 @@ type Opening struct {
 	Replayed      int    // lines of the journal that were added to the store
 	JournalMade   string // why the journal was rewritten
 	JournalAside  string // new name of the old journal
+	JournalBad    string // what is wrong with the journal and was not mended
 	MigratedFrom  int    // schema before, where SchemaBackup is set
 	SchemaBackup  string // copy of the file before its schema was changed
 	TornTailTaken bool   // an incomplete line was removed
@@ -60,6 +61,9 @@ func (o Opening) Notes() (notes []string) {
 		}
 		notes = append(notes, note)
 	}
+	if o.JournalBad != "" {
+		notes = append(notes, "its journal is not as it should be: "+o.JournalBad)
+	}
 	if o.SchemaBackup != "" {
 		notes = append(notes, fmt.Sprintf("brought up to date from schema %d; the file as it was is %s", o.MigratedFrom, o.SchemaBackup))
 	}
@@ -83,7 +87,11 @@ type Store struct {
 func (s *Store) Path() string { return s.path }
 
 // Opening returns what Open had to do.
-func (s *Store) Opening() Opening { return s.opening }
+func (s *Store) Opening() Opening {
+	s.mu.RLock()
+	defer s.mu.RUnlock()
+	return s.opening
+}
 
 // Close closes the files and releases the lock. It may be called again.
 func (s *Store) Close() error {
@@ -246,7 +254,7 @@ func (s *Store) commit(state snapshot, fill func(*change) error) error {
 	default:
 		err = s.failed(s.path, err)
 	}
-	if m, fault := pages.Latest(s.file); fault != pages.Fine || m.TxID != state.tree.Meta.TxID {
+	if m, fault := pages.Latest(disk.Reader{File: s.file}); fault != pages.Fine || m.TxID != state.tree.Meta.TxID {
 		s.broken = uncertain(s.path, err)
 		return s.broken
 	}

@@ -144,7 +144,7 @@ func TestRecordsThatLie(t *testing.T) {
 		_, _, listErr := s.List(ListOptions{})
 		_, loadErr := s.Load(jobs[1].ID)
 		for call, err := range map[string]error{"list": listErr, "load": loadErr} {
-			if errors.Is(err, errDamaged) != strings.Contains(c.seen, call) {
+			if errors.Is(err, ErrDamaged) != strings.Contains(c.seen, call) {
 				t.Errorf("%s: %s: %v", c.name, call, err)
 			}
 		}
@@ -172,7 +172,7 @@ func TestPageInTwoPlaces(t *testing.T) {
 	if !seen {
 		t.Error("nobody saw it")
 	}
-	if _, err := Open(path, Options{}); !errors.Is(err, errDamaged) {
+	if _, err := Open(path, Options{}); !errors.Is(err, ErrDamaged) {
 		t.Errorf("%v", err)
 	}
 }

@@ -32,7 +32,8 @@ type Report struct {
 	Notes      []Finding `json:"notes"`                // what the next opening corrects
 	MoreFaults int       `json:"more_faults"`          // findings beyond the first hundred
 	AfterLine  int       `json:"after_line,omitempty"` // last line of a journal that was read alone: whether more was stored cannot be told
-	Beside     bool      `json:"-"`                    // another window was writing: what it had stored by then was checked
+	err        error     // what stands for all findings: no damage, but that it cannot be looked through
+	Beside     bool      `json:"-"` // another window was writing: what it had stored by then was checked
 }
 
 // Finding is one thing about one file.
@@ -49,14 +50,14 @@ func (r Report) OK() bool { return len(r.Findings) == 0 }
 
 // Err returns an error with the first finding, nil if nothing is wrong.
 func (r Report) Err() error {
-	if r.OK() {
-		return nil
+	if r.OK() || r.err != nil {
+		return r.err
 	}
 	more := ""
 	if n := len(r.Findings) + r.MoreFaults - 1; n > 0 {
 		more = fmt.Sprintf(", and %d more", n)
 	}
-	return &Error{kind: errDamaged, Path: r.Findings[0].Path, fact: "damaged: " + r.Findings[0].Fact + more,
+	return &Error{kind: ErrDamaged, Path: r.Findings[0].Path, fact: r.Findings[0].Fact + more,
 		next: "nothing was changed; run: tundish repair"}
 }
 
@@ -95,8 +96,11 @@ func Verify(path string) (Report, error) {
 	case err == nil:
 		a.readable = true
 		a.readBolt()
-	case errors.Is(err, errDamaged):
+	case errors.Is(err, ErrDamaged), errors.Is(err, errUnread):
 		a.report.find(path, "%s", factOf(err))
+		if info, statErr := f.Stat(); errors.Is(err, errUnread) || statErr == nil && info.Size() == 0 {
+			a.report.err = err
+		}
 	default:
 		return Report{}, err
 	}
@@ -108,12 +112,16 @@ func Verify(path string) (Report, error) {
 	return *a.report, nil
 }
 
+// factOf returns what an error says, without the name of the file and what to do.
 func factOf(err error) string {
-	var told *Error
-	if errors.As(err, &told) {
-		return told.fact
+	told, ok := errors.AsType[*Error](err)
+	switch {
+	case !ok:
+		return err.Error()
+	case told.cause != nil:
+		return fmt.Sprintf("%s (%v)", told.fact, told.cause)
 	}
-	return err.Error()
+	return told.fact
 }
 
 // audit is one check of a store.
@@ -153,7 +161,12 @@ func (p fingerprints) add(id string, e job.Entry) bool {
 
 // readBolt checks the bbolt file.
 func (a *audit) readBolt() {
-	fault := func(err error) { a.report.find(a.state.path, "%v", err) }
+	fault := func(err error) {
+		if disk.IsIO(err) {
+			a.report.err = unread(a.state.path, err)
+		}
+		a.report.find(a.state.path, "%v", plain(err))
+	}
 	a.state.survey(func(bucket string, key, payload []byte) {
 		if err := a.record(bucket, key, payload); err != nil {
 			fault(fmt.Errorf("%s %q: %w", bucket, key, err))
@@ -251,14 +264,18 @@ func (a *audit) askBolt() {
 		}
 		defer db.Close()
 		return db.View(func(tx *bbolt.Tx) error {
-			for wrong := range tx.Check() {
-				a.report.find(path, "%v", wrong)
+			fits := true
+			for range tx.Check() { // in words of the library's inside
+				fits = false
+			}
+			if !fits {
+				a.report.find(path, "its pages do not fit together")
 			}
 			return nil
 		})
 	})
 	if err != nil {
-		a.report.find(path, "%v", err)
+		a.report.find(path, "%s", factOf(err))
 	}
 }
 
@@ -270,12 +287,12 @@ func (a *audit) readJournal(path string) {
 		a.report.note(path, "not there; the next opening writes it anew")
 		return
 	case err != nil:
-		a.report.find(path, "%v", err)
+		a.report.find(path, "%s", factOf(unopened(path, err, false)))
 		return
 	}
 	defer j.Close()
 	if first.Journal == 0 {
-		a.report.find(path, "its first journal.Line cannot be read")
+		a.report.find(path, "its first line cannot be read")
 	}
 	m := journal.Mark{End: 1 << 62} // unknown: read to the end
 	if a.readable {
@@ -320,7 +337,7 @@ func (a *audit) readLines(j *journal.Journal, m journal.Mark) {
 	for l, err := range j.UpTo(m.End).Lines(0) {
 		switch {
 		case err != nil:
-			a.report.find(j.Path, "%v", err)
+			a.report.find(j.Path, "%s", factOf(unread(j.Path, err)))
 			return
 		case l.Bad == nil && !last.Follows(l.Line):
 			l.Bad = fmt.Errorf("does not follow line %d", last.N)
@@ -356,7 +373,7 @@ func (a *audit) readBehind(j *journal.Journal, m journal.Mark) {
 	rest, fits, err := j.Behind(m)
 	switch {
 	case err != nil:
-		a.report.find(j.Path, "%v", err)
+		a.report.find(j.Path, "%s", factOf(unread(j.Path, err)))
 	case fits && rest.Unrelated:
 		if err := a.store.holdsAll(a.state); err != nil {
 			a.report.find(j.Path, "%s", factOf(err))

@@ -66,6 +66,7 @@ func (c *guideCommand) Run(o *outside) error {
 	if err != nil {
 		return err
 	}
+	mended := o.mendMeanwhile(s)
 	id := ""
 	if c.Job != "" && c.Job != newJob {
 		id, err = s.Find(c.Job)
@@ -77,6 +78,7 @@ func (c *guideCommand) Run(o *outside) error {
 	default:
 		err = c.open(o, s, tui.Config{OpenID: id, New: c.Job == newJob})
 	}
+	mended()
 	return errors.Join(err, s.Close())
 }
 

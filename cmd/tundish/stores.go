@@ -3,6 +3,7 @@ package main
 // This file finds and opens the store for the commands that need it.
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"os"
@@ -41,6 +42,24 @@ func (o *outside) writeStore() (*store.Store, error) {
 	return s, nil
 }
 
+// mendMeanwhile has the journal looked through while the store is in use. end ends that,
+// and says what had to be mended.
+func (o *outside) mendMeanwhile(s *store.Store) (end func()) {
+	did, looked := s.Opening(), make(chan struct{})
+	ctx, stop := context.WithCancel(context.Background())
+	go func() {
+		defer close(looked)
+		s.MendJournal(ctx)
+	}()
+	return func() {
+		stop()
+		<-looked
+		if now := s.Opening(); now != did {
+			o.tell(s.Path(), store.Opening{JournalMade: now.JournalMade, JournalAside: now.JournalAside, JournalBad: now.JournalBad})
+		}
+	}
+}
+
 // tell says on standard error what opening a store had to do beside opening it.
 func (o *outside) tell(path string, did store.Opening) {
 	for _, line := range did.Notes() {
@@ -57,11 +76,21 @@ func (o *outside) readStore() (*store.Store, error) {
 		return nil, err
 	}
 	s, err := store.Open(path, store.Options{ReadOnly: true})
-	if errors.Is(err, store.ErrOlder) || errors.Is(err, store.ErrReadOnly) {
+	switch {
+	case errors.Is(err, store.ErrOlder) || errors.Is(err, store.ErrReadOnly):
 		return o.writeStore()
-	}
-	if err != nil {
+	case err != nil:
 		return nil, absentHint(err)
+	case s.Opening().JournalBad != "": // opened for writing it is mended, if it can be
+		if err := s.Close(); err != nil {
+			return nil, err
+		}
+		if mended, err := o.writeStore(); err == nil {
+			return mended, nil
+		}
+		if s, err = store.Open(path, store.Options{ReadOnly: true}); err != nil {
+			return nil, err
+		}
 	}
 	o.tell(s.Path(), s.Opening())
 	return s, nil

@@ -31,12 +31,12 @@ func IsFull(err error) bool {
 // WriteWhole lets fill write a file under a temporary name, so that nobody finds an
 // incomplete one, syncs it, and lets place rename it.
 func WriteWhole(path string, place func(temp, path string) error, fill func(*os.File) error) error {
-	temp, err := os.CreateTemp(filepath.Dir(path), "."+filepath.Base(path)+".new-*")
+	temp, err := CreateTemp(filepath.Dir(path), "."+filepath.Base(path)+".new-*")
 	if err != nil {
 		return err
 	}
 	defer os.Remove(temp.Name())
-	if err := errors.Join(fill(temp), temp.Sync(), temp.Close()); err != nil {
+	if err := errors.Join(fill(temp), SyncData(temp), temp.Close()); err != nil {
 		return err
 	}
 	return place(temp.Name(), path)

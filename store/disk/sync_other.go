@@ -4,5 +4,4 @@ package disk
 
 import "os"
 
-// SyncData makes what was written durable.
-func SyncData(f *os.File) error { return f.Sync() }
+func syncData(f *os.File) error { return f.Sync() }

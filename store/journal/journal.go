@@ -8,7 +8,9 @@ package journal
 import (
 	"bufio"
 	"bytes"
+	"context"
 	"errors"
+	"fmt"
 	"io"
 	"iter"
 	"os"
@@ -40,10 +42,6 @@ type Place struct {
 
 // Open opens a journal and returns its first line, empty if it cannot be read.
 func Open(path string, writable bool) (j *Journal, first Line, err error) {
-	how := os.O_RDONLY
-	if writable {
-		how = os.O_RDWR
-	}
 	info, err := os.Stat(path)
 	if err != nil {
 		return nil, Line{}, err
@@ -51,7 +49,7 @@ func Open(path string, writable bool) (j *Journal, first Line, err error) {
 	if !info.Mode().IsRegular() {
 		return nil, Line{}, ErrNotFile
 	}
-	f, err := os.OpenFile(path, how, 0)
+	f, err := disk.Open(path, writable)
 	if err != nil {
 		return nil, Line{}, err
 	}
@@ -130,10 +128,16 @@ func (j *Journal) clean(end int64) error {
 	return j.Sync()
 }
 
-// Write writes a new journal of lines and then gives it its name. It returns the mark
-// after the last line.
-func Write(path string, lines iter.Seq2[Line, error]) (m Mark, err error) {
-	err = disk.WriteWhole(path, disk.Replace, func(f *os.File) error {
+// Write writes a new journal of lines and then gives it its name; one that has it gets
+// another. It returns the mark after the last line, and that other name.
+func Write(path string, lines iter.Seq2[Line, error]) (m Mark, aside string, err error) {
+	place := func(temp, path string) (err error) {
+		if aside, err = disk.SetAside(path); err != nil {
+			return err
+		}
+		return disk.Replace(temp, path)
+	}
+	err = disk.WriteWhole(path, place, func(f *os.File) error {
 		j := &Journal{Path: path, file: f, Place: Place{Mark: Mark{N: -1}}}
 		for l, err := range lines {
 			if err != nil {
@@ -150,7 +154,7 @@ func Write(path string, lines iter.Seq2[Line, error]) (m Mark, err error) {
 		m = j.Mark
 		return nil
 	})
-	return m, err
+	return m, aside, err
 }
 
 // ReadLine is a line read from a journal.
@@ -163,10 +167,32 @@ type ReadLine struct {
 }
 
 // Lines returns the lines from an offset on, without empty ones. It ends after an error
-// of the disk. Of what cannot be a line only the beginning is kept in memory.
+// of the disk.
 func (j *Journal) Lines(from int64) iter.Seq2[ReadLine, error] {
 	return func(yield func(ReadLine, error) bool) {
-		r := bufio.NewReaderSize(io.NewSectionReader(j.file, from, j.sizeBytes-from), fillBytes)
+		for t, err := range j.texts(from) {
+			if err != nil {
+				yield(ReadLine{}, err)
+				return
+			}
+			if !yield(t.read(), nil) {
+				return
+			}
+		}
+	}
+}
+
+// lineText is the text of a line, valid until the next one is read, and where it stands.
+type lineText struct {
+	text    []byte
+	at, end int64
+}
+
+// texts returns what stands in lines, without empty ones. Of what cannot be a line only
+// the beginning is kept in memory.
+func (j *Journal) texts(from int64) iter.Seq2[lineText, error] {
+	return func(yield func(lineText, error) bool) {
+		r := bufio.NewReaderSize(io.NewSectionReader(disk.Reader{File: j.file}, from, j.sizeBytes-from), fillBytes)
 		var text []byte
 		for at, start := from, from; ; {
 			piece, err := r.ReadSlice('\n')
@@ -178,10 +204,10 @@ func (j *Journal) Lines(from int64) iter.Seq2[ReadLine, error] {
 			case errors.Is(err, bufio.ErrBufferFull):
 				continue
 			case err != nil && !errors.Is(err, io.EOF):
-				yield(ReadLine{}, err)
+				yield(lineText{}, err)
 				return
 			}
-			if len(bytes.TrimRight(text, "\n")) > 0 && !yield(readLine(text, start, at), nil) || err != nil {
+			if len(bytes.TrimRight(text, "\n")) > 0 && !yield(lineText{text, start, at}, nil) || err != nil {
 				return
 			}
 			text, start = text[:0], at
@@ -194,15 +220,38 @@ func mayGoOn(text, piece []byte) bool {
 	return len(text) < maxLineBytes && bytes.HasPrefix(text, []byte(lineOpen)) && bytes.IndexByte(piece, 0) < 0
 }
 
-func readLine(text []byte, at, end int64) ReadLine {
-	l := ReadLine{At: at, end: end}
-	if l.Line, l.Sum, l.Bad = decodeLine(text); l.Bad == nil {
+func (t lineText) read() ReadLine {
+	l := ReadLine{At: t.at, end: t.end}
+	if l.Line, l.Sum, l.Bad = decodeLine(t.text); l.Bad == nil {
 		l.Bad = l.check()
 	}
 	if l.Bad != nil {
-		l.About = about(text)
+		l.About = about(t.text)
 	}
 	return l
+}
+
+// Sound returns what is wrong with a line up to the mark, by the chain of checksums
+// alone; nil if nothing is, or the context has ended before.
+func (j *Journal) Sound(ctx context.Context) error {
+	last := Mark{N: -1}
+	for t, err := range j.UpTo(j.Mark.End).texts(0) {
+		if ctx.Err() != nil {
+			return nil
+		}
+		sum := ""
+		if err == nil {
+			sum, err = last.sumOfNext(t.text)
+		}
+		if err != nil {
+			return fmt.Errorf("line %d: %w", last.N+1, err)
+		}
+		last = Mark{N: last.N + 1, Sum: sum}
+	}
+	if last.N != j.Mark.N || last.Sum != j.Mark.Sum {
+		return fmt.Errorf("line %d: %w", last.N+1, errLine)
+	}
+	return nil
 }
 
 // UpTo returns the journal as if it ended at an offset.

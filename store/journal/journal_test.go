@@ -33,7 +33,7 @@ func of(n int) iter.Seq2[Line, error] {
 func written(t *testing.T, n int) *Journal {
 	t.Helper()
 	path := filepath.Join(t.TempDir(), "jobs.db"+Suffix)
-	m, err := Write(path, of(n))
+	m, _, err := Write(path, of(n))
 	if err != nil || m.N != n {
 		t.Fatal(m, err)
 	}
@@ -241,7 +241,7 @@ func TestOpenAndBeside(t *testing.T) {
 func TestWriteFails(t *testing.T) {
 	j := written(t, 1)
 	before, stop := read(t, j), errors.New("stop")
-	_, err := Write(j.Path, func(yield func(Line, error) bool) {
+	_, _, err := Write(j.Path, func(yield func(Line, error) bool) {
 		if yield(Line{Journal: Version, Store: "another"}, nil) {
 			yield(Line{}, stop)
 		}

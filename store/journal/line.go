@@ -52,8 +52,9 @@ const maxUnitBytes = 3 * job.MaxTextBytes
 const maxLineBytes = 64 << 20
 
 var (
-	errLine = errors.New("not a whole line of the journal")
-	errSum  = errors.New("checksum does not fit")
+	errLine  = errors.New("not a whole line of the journal")
+	errChain = errors.New("it does not follow the line before")
+	errSum   = errors.New("checksum does not fit")
 )
 
 // lineSum is the CRC-32C of a line (RFC 3720, section 12.1), in hexadecimal.
@@ -70,17 +71,43 @@ func (l Line) encode() ([]byte, error) {
 	return slices.Concat([]byte(lineOpen), []byte(lineSum(rec)), []byte(lineMid), rec, []byte(lineClose)), nil
 }
 
+// unwrap returns the checksum of a line and what it covers, an error if the line is
+// incomplete or changed.
+func unwrap(text []byte) (sum string, rec []byte, err error) {
+	if len(text) < recAt+len(lineClose) || len(text) > maxLineBytes || !bytes.HasPrefix(text, []byte(lineOpen)) ||
+		string(text[recAt-len(lineMid):recAt]) != lineMid || !bytes.HasSuffix(text, []byte(lineClose)) {
+		return "", nil, errLine
+	}
+	sum = string(text[len(lineOpen) : len(lineOpen)+sumDigits])
+	if rec = text[recAt : len(text)-len(lineClose)]; sum != lineSum(rec) {
+		return "", nil, errSum
+	}
+	return sum, rec, nil
+}
+
+// sumOfNext returns the checksum of the line after the mark, an error if the text is of
+// another line or of none. It does not look into the line beyond its beginning.
+func (m Mark) sumOfNext(text []byte) (string, error) {
+	sum, rec, err := unwrap(text)
+	if err != nil {
+		return "", err
+	}
+	begins := fmt.Appendf(nil, `{"n":%d,`, m.N+1)
+	if m.N >= 0 {
+		begins = fmt.Appendf(begins, `"prev":"%s",`, m.Sum)
+	}
+	if !bytes.HasPrefix(rec, begins) {
+		return "", errChain
+	}
+	return sum, nil
+}
+
 // decodeLine reads one line with its newline. A line that is incomplete or changed is
 // an error.
 func decodeLine(text []byte) (l Line, sum string, err error) {
-	if len(text) < recAt+len(lineClose) || len(text) > maxLineBytes || !bytes.HasPrefix(text, []byte(lineOpen)) ||
-		string(text[recAt-len(lineMid):recAt]) != lineMid || !bytes.HasSuffix(text, []byte(lineClose)) {
-		return Line{}, "", errLine
-	}
-	sum = string(text[len(lineOpen) : len(lineOpen)+sumDigits])
-	rec := text[recAt : len(text)-len(lineClose)]
-	if sum != lineSum(rec) {
-		return Line{}, "", errSum
+	sum, rec, err := unwrap(text)
+	if err != nil {
+		return Line{}, "", err
 	}
 	if err := json.Unmarshal(rec, &l); err != nil {
 		return Line{}, "", fmt.Errorf("%w: %w", errLine, err)

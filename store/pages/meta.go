@@ -45,13 +45,16 @@ const (
 	Fine    Fault = iota
 	Foreign       // of no bbolt file
 	Broken
+	Unread // the disk does not give them
 )
 
 // readMeta reads one meta page at its offset.
 func readMeta(f io.ReaderAt, at int64) (Meta, Fault) {
 	var b [metaSumEnd + 8]byte
-	if _, err := f.ReadAt(b[:], at); err != nil {
+	if _, err := f.ReadAt(b[:], at); err == io.EOF || err == io.ErrUnexpectedEOF {
 		return Meta{}, Foreign
+	} else if err != nil {
+		return Meta{}, Unread
 	}
 	order := binary.NativeEndian
 	if order.Uint32(b[16:]) != boltMagic {
@@ -72,6 +75,8 @@ func Latest(f io.ReaderAt) (Meta, Fault) {
 	a, faultA := readMeta(f, 0)
 	b, faultB := readMeta(f, Size)
 	switch {
+	case faultA == Unread || faultB == Unread: // the one that is read may be the older one
+		return Meta{}, Unread
 	case faultA == Fine && (faultB != Fine || a.TxID >= b.TxID):
 		return a, Fine
 	case faultB == Fine:
