@@ -12,6 +12,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 	"testing"
 
 	"garage/tundish/model/guide"
@@ -69,13 +70,13 @@ func sameList(heads []guide.Head, want []job.Job) bool {
 	})
 }
 
-// damaged puts a damaged file and its journal in place, opens it, reads all and
-// adds to it. It reports whether the store opened.
+// damaged puts a damaged file and its journal in place, opens it as it is, reads all
+// and adds to it. It reports whether the store opened.
 func damaged(t *testing.T, what, path string, file, journal []byte, jobs []job.Job, o Options) bool {
 	t.Helper()
 	write(t, path, file)
 	write(t, path+journalSuffix, journal)
-	o.lockWait, o.noSync = soon, true
+	o.lockWait, o.noSync, o.rebuilt = soon, true, true
 	s, err := Open(path, o)
 	if err != nil {
 		if !errors.Is(err, ErrDamaged) {
@@ -149,6 +150,105 @@ func TestBitFlips(t *testing.T) {
 	}
 	if opened == 0 || opened == flips {
 		t.Errorf("%d of %d opened: the flips prove nothing", opened, flips)
+	}
+}
+
+// TestDamagedIsMadeAnew: where the journal is whole the owner is let in, with every
+// entry, and the damaged file is kept.
+func TestDamagedIsMadeAnew(t *testing.T) {
+	dir, file, journal, jobs := sample(t)
+	random := rand.New(rand.NewPCG(20260401, 15))
+	flipped := func(count int) []byte {
+		bad := slices.Clone(file)
+		for range count {
+			bit := random.IntN(len(bad) * 8)
+			bad[bit/8] ^= 1 << (bit % 8)
+		}
+		return bad
+	}
+	cases := map[string][]byte{"empty": nil, "zeros": make([]byte, 90_000), "cut short": file[:len(file)/2], "a letter": bytes.Repeat([]byte("Dear Sir, "), 5000)}
+	for n := range 40 {
+		cases[fmt.Sprintf("%d flips", n+1)] = flipped(n + 1)
+	}
+	mended := 0
+	for name, bad := range cases {
+		path := filepath.Join(dir, "bad.db")
+		write(t, path, bad)
+		write(t, path+journalSuffix, journal)
+		s, err := Open(path, Options{})
+		if err != nil {
+			t.Errorf("%s: %v", name, err)
+			continue
+		}
+		if o := s.Opening(); o.Rebuilt != "" {
+			mended++
+			if notes := o.Notes(); len(notes) != 1 || string(read(t, o.Rebuilt)) != string(bad) || !strings.Contains(o.Rebuilt, path+".damaged-20") {
+				t.Errorf("%s: told %q, or what is kept is not what was there", name, notes)
+			}
+		}
+		if !right(t, name, s, jobs) {
+			t.Errorf("%s: not all is there", name)
+		}
+		next := jobOf(0, 4)
+		must(t, s.Append(next.ID, headFor(next), next.Entries[3]))
+		closeNow(t, s)
+		verify(t, path)
+		tidy(t, dir, "bad.db*")
+	}
+	if mended < 20 {
+		t.Errorf("%d of %d were made anew: that proves nothing", mended, len(cases))
+	}
+}
+
+// TestLargeDamagedIsMadeAnewOnceMet: a large store is not looked through when it is
+// opened; once a read has met damage, the next opening does and mends it.
+func TestLargeDamagedIsMadeAnewOnceMet(t *testing.T) {
+	path, jobs := storeWith(t, 3, 40, 40)
+	file := read(t, path)
+	leaf := int(leavesOf(t, file, jobID(1))[1]) * pageBytes
+	file[leaf+bytes.Index(file[leaf:leaf+pageBytes], []byte("typed"))] ^= 1
+	write(t, path, file)
+	for _, o := range []Options{{noSurvey: true, ReadOnly: true}, {noSurvey: true}} {
+		s, err := Open(path, o)
+		must(t, err)
+		if _, err := s.Load(jobID(1)); !errors.Is(err, ErrDamaged) {
+			t.Errorf("%+v: %v", o, err)
+		}
+		closeNow(t, s)
+		if o.ReadOnly {
+			must(t, os.Remove(path+suspectSuffix))
+		}
+	}
+	s := open(t, path, Options{noSurvey: true})
+	if s.Opening().Rebuilt == "" || !right(t, "once met", s, jobs) {
+		t.Errorf("%+v", s.Opening())
+	}
+	if s.suspected() {
+		t.Error("it is looked through for ever")
+	}
+}
+
+// TestDamagedIsLeftWhereTheJournalIsNotWhole: nothing is made of less than all.
+func TestDamagedIsLeftWhereTheJournalIsNotWhole(t *testing.T) {
+	dir, file, journal, _ := sample(t)
+	last := bytes.LastIndexByte(bytes.TrimRight(journal, "\n"), '\n') + 1
+	flip := slices.Clone(journal)
+	flip[len(flip)/3] ^= 1
+	other, _ := storeWith(t, 1)
+	for name, spoilt := range map[string][]byte{"a flip": flip, "without its last line": journal[:last], "cut within its last line": journal[:last+50],
+		"none": nil, "of another store": read(t, other+journalSuffix)} {
+		path := filepath.Join(dir, "bad.db")
+		bad := slices.Clone(file)
+		clearBytes(bad[5*pageBytes : 7*pageBytes])
+		write(t, path, bad)
+		write(t, path+journalSuffix, spoilt)
+		_, err := Open(path, Options{})
+		if !errors.Is(err, ErrDamaged) || string(read(t, path)) != string(bad) || string(read(t, path+journalSuffix)) != string(spoilt) {
+			t.Errorf("%s: %v, or a file was changed", name, err)
+		}
+		if left, _ := filepath.Glob(path + ".*"); len(left) != 1 {
+			t.Errorf("%s: left over: %v", name, left)
+		}
 	}
 }
 

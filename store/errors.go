@@ -6,10 +6,6 @@ package store
 import (
 	"errors"
 	"fmt"
-	"io/fs"
-	"os"
-	"slices"
-	"syscall"
 
 	"garage/tundish/store/disk"
 	"garage/tundish/store/journal"
@@ -105,7 +101,7 @@ func damage(path, format string, a ...any) error {
 
 // unread returns the error of a file that the system does not let be read.
 func unread(path string, cause error) error {
-	return &Error{kind: errUnread, Path: path, fact: "cannot be read", cause: plain(cause), next: advice(cause, "make file and folder readable for you",
+	return &Error{kind: errUnread, Path: path, fact: "cannot be read", cause: disk.Plain(cause), next: advice(cause, "make file and folder readable for you",
 		"copy the file and its journal to another disk, then run: tundish repair")}
 }
 
@@ -113,43 +109,20 @@ func unread(path string, cause error) error {
 // disk fails, else by the error.
 func advice(cause error, rights, onFailure string) string {
 	switch {
-	case cause == nil || isOne(cause, fs.ErrPermission, syscall.EROFS):
+	case cause == nil || disk.IsForbidden(cause):
 		return rights + ", or name another file with --store"
-	case isOne(cause, syscall.EMFILE, syscall.ENFILE, syscall.ENOMEM):
+	case disk.IsCrowded(cause):
 		return "close other programs and try again"
-	case failing(cause):
+	case disk.IsFailing(cause):
 		return "the disk may be failing: " + onFailure
 	}
 	return "name another file with --store"
 }
 
-// failing reports whether an error of the system means that the disk fails, and nothing
-// that a person can grant or name otherwise.
-func failing(err error) bool {
-	return err != nil && disk.IsIO(err) && !disk.IsFull(err) &&
-		!isOne(err, fs.ErrPermission, syscall.EROFS, syscall.EMFILE, syscall.ENFILE, syscall.ENOMEM,
-			fs.ErrNotExist, syscall.ENOTDIR, syscall.ELOOP, syscall.ENAMETOOLONG, syscall.EINVAL)
-}
-
-func isOne(err error, of ...error) bool {
-	return slices.ContainsFunc(of, func(one error) bool { return errors.Is(err, one) })
-}
-
-// plain returns the system's error without the name of the file, which is said already.
-func plain(err error) error {
-	if e, ok := errors.AsType[*fs.PathError](err); ok {
-		return e.Err
-	}
-	if e, ok := errors.AsType[*os.LinkError](err); ok {
-		return e.Err
-	}
-	return err
-}
-
 // uncopied returns the error of a store that another window has open, and that cannot be
 // copied to be read meanwhile.
 func uncopied(path string, cause error) error {
-	return &Error{kind: errUnread, Path: path, fact: "another window has it open, and it cannot be copied to be read meanwhile", cause: plain(cause),
+	return &Error{kind: errUnread, Path: path, fact: "another window has it open, and it cannot be copied to be read meanwhile", cause: disk.Plain(cause),
 		next: "make room for temporary files, or name a folder for them in TMPDIR"}
 }
 
@@ -176,7 +149,7 @@ func older(path string, has int, why string) error {
 }
 
 func readOnly(path string, cause error) error {
-	return &Error{kind: ErrReadOnly, Path: path, fact: "cannot be written", cause: plain(cause),
+	return &Error{kind: ErrReadOnly, Path: path, fact: "cannot be written", cause: disk.Plain(cause),
 		next: advice(cause, "make file and folder writable for you", "name a file on another disk")}
 }
 

@@ -46,11 +46,27 @@ func openAs(path string, o Options, want schema) (*Store, error) {
 	if err != nil {
 		return nil, err
 	}
-	if err := s.start(o, want); err != nil {
-		_ = s.close() // the first error counts
+	o.suspect = s.suspected()
+	err = s.start(o, want)
+	if err == nil && !o.ReadOnly {
+		_ = disk.Remove(s.path + suspectSuffix) // where it stays, all is looked through again
+	}
+	if err == nil {
+		return s, nil
+	}
+	aside := ""
+	if errors.Is(err, ErrDamaged) && !o.ReadOnly && !o.rebuilt {
+		aside, _ = s.rebuild() // where it cannot be, what is wrong with the file counts
+	}
+	_ = s.close() // the first error counts
+	if aside == "" {
 		return nil, err
 	}
-	return s, nil
+	o.rebuilt = true
+	if s, err = openAs(path, o, want); err == nil {
+		s.opening.Rebuilt = aside
+	}
+	return s, err
 }
 
 // create makes an empty store, unless its journal is there: then jobs were
@@ -65,7 +81,7 @@ func create(path string, version int) error {
 		}
 		return lost(path)
 	}
-	err := disk.WriteWhole(path, disk.PutInPlace, func(f *os.File) error { return fillNew(f.Name(), version) })
+	err := disk.WriteWhole(path, disk.PutInPlace, func(f *os.File) error { return fillNew(f.Name(), version, rand.Text()) })
 	if errors.Is(err, fs.ErrExist) {
 		return nil // another window was quicker: its file is as good
 	}
@@ -73,7 +89,7 @@ func create(path string, version int) error {
 }
 
 // fillNew makes the buckets of an empty store in an empty file.
-func fillNew(path string, version int) error {
+func fillNew(path string, version int, id string) error {
 	db, err := bbolt.Open(path, disk.FileMode, &bbolt.Options{PageSize: pages.Size, NoStatistics: true, NoSync: true})
 	if err != nil {
 		return err
@@ -84,7 +100,7 @@ func fillNew(path string, version int) error {
 				return err
 			}
 		}
-		return setAbout(tx, version, rand.Text())
+		return setAbout(tx, version, id)
 	}), db.Close())
 }
 
@@ -190,7 +206,8 @@ func (s *Store) start(o Options, want schema) error {
 }
 
 // inspect looks at the file before it is mapped: the pages that name its
-// state, its size, its free pages, its schema; all of it where it is small.
+// state, its size, its free pages, its schema; all of it where it is small, or where
+// damage was met.
 func (s *Store) inspect(o Options, want schema) (state snapshot, version int, err error) {
 	info, err := s.file.Stat()
 	if err != nil {
@@ -215,7 +232,7 @@ func (s *Store) inspect(o Options, want schema) (state snapshot, version int, er
 	if _, _, err := state.tree.Meta.Free(disk.Reader{File: s.file}); err != nil {
 		return snapshot{}, 0, damage(s.path, "%v", err)
 	}
-	if state.tree.Meta.Pages <= smallPages && !o.noSurvey {
+	if state.tree.Meta.Pages <= smallPages && !o.noSurvey || o.suspect {
 		if err := state.tree.ReadWhole(); err != nil {
 			return snapshot{}, 0, damage(s.path, "%v", err)
 		}

@@ -106,7 +106,7 @@ func TestMissingStoreBesideItsJournal(t *testing.T) {
 		t.Errorf("a file was made: %v", err)
 	}
 	write(t, path, nil)
-	if _, err := Open(path, Options{}); !errors.Is(err, ErrDamaged) || !strings.Contains(err.Error(), "repair") {
+	if _, err := Open(path, Options{rebuilt: true}); !errors.Is(err, ErrDamaged) || !strings.Contains(err.Error(), "repair") {
 		t.Errorf("empty beside its journal: %v", err)
 	}
 }
@@ -198,7 +198,7 @@ func TestFaultInMappedMemory(t *testing.T) {
 		t.Errorf("%v, panicked %v", err, s.panicked)
 	}
 	must(t, s.Close())
-	if _, err := Open(path, Options{lockWait: soon}); !errors.Is(err, ErrDamaged) {
+	if _, err := Open(path, Options{lockWait: soon, rebuilt: true}); !errors.Is(err, ErrDamaged) {
 		t.Errorf("the lock was not given free: %v", err)
 	}
 }

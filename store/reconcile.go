@@ -16,6 +16,7 @@ import (
 	"os"
 
 	"garage/tundish/model/job"
+	"garage/tundish/store/disk"
 	"garage/tundish/store/journal"
 	"garage/tundish/store/pages"
 )
@@ -86,13 +87,13 @@ func (s *Store) mend(ctx context.Context) {
 	}
 	state, err := s.ready()
 	if err == nil {
-		err = s.rebuildJournal(state, fmt.Sprintf("it was damaged, %v", plain(wrong)))
+		err = s.rebuildJournal(state, fmt.Sprintf("it was damaged, %v", disk.Plain(wrong)))
 	}
 	if err == nil {
 		err = old.Close()
 	}
 	if err != nil {
-		s.opening.JournalBad = fmt.Sprintf("%v, and it could not be written anew: %v", plain(wrong), err)
+		s.opening.JournalBad = fmt.Sprintf("%v, and it could not be written anew: %v", disk.Plain(wrong), err)
 	}
 }
 
@@ -104,7 +105,7 @@ func (s *Store) compare(state snapshot, writable bool) (j *journal.Journal, rest
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil, journal.Tail{}, missing, nil
 	}
-	if failing(err) {
+	if disk.IsFailing(err) {
 		return nil, journal.Tail{}, unreadable(err), nil
 	}
 	if err != nil {
@@ -122,7 +123,7 @@ func (s *Store) compare(state snapshot, writable bool) (j *journal.Journal, rest
 const missing = "it was missing"
 
 // unreadable is the problem of a journal that the disk does not give.
-func unreadable(err error) string { return fmt.Sprintf("it could not be read (%v)", plain(err)) }
+func unreadable(err error) string { return fmt.Sprintf("it could not be read (%v)", disk.Plain(err)) }
 
 // fit sets the journal to bbolt's place in it, and reads what follows.
 func fit(j *journal.Journal, state snapshot, first journal.Line) (rest journal.Tail, problem string, err error) {
@@ -143,7 +144,7 @@ func fit(j *journal.Journal, state snapshot, first journal.Line) (rest journal.T
 	}
 	rest, fits, err := j.Behind(j.Mark)
 	switch {
-	case failing(err):
+	case disk.IsFailing(err):
 		return journal.Tail{}, unreadable(err), nil
 	case err != nil:
 		return journal.Tail{}, "", unread(j.Path, err)
@@ -181,7 +182,7 @@ func (s *Store) behindJournal(state snapshot) error {
 		defer j.Close()
 		if j.Mark.End <= smallPages*pages.Size {
 			if wrong := j.Sound(context.Background()); wrong != nil {
-				problem = fmt.Sprintf("%v", plain(wrong))
+				problem = fmt.Sprintf("%v", disk.Plain(wrong))
 			}
 		}
 	}
@@ -201,7 +202,7 @@ func (s *Store) behindJournal(state snapshot) error {
 func (s *Store) holdsAll(state snapshot) error {
 	path := s.path + journal.Suffix
 	j, _, err := openJournal(path, false)
-	if errors.Is(err, fs.ErrNotExist) || failing(err) {
+	if errors.Is(err, fs.ErrNotExist) || disk.IsFailing(err) {
 		return nil
 	}
 	if err != nil {
@@ -209,7 +210,7 @@ func (s *Store) holdsAll(state snapshot) error {
 	}
 	defer j.Close()
 	for l, err := range j.Lines(0) {
-		if failing(err) {
+		if disk.IsFailing(err) {
 			return nil
 		}
 		if err != nil {

@@ -55,12 +55,14 @@ type salvage struct {
 	bolt    pieces
 	journal pieces
 	drafts  map[string]Draft
-	worked  string // job last worked in the guide, from the bbolt file
-	resumed string // the same, from the journal
-	id      string // of the store, from the bbolt file
-	found   bool   // anything of a store was read
-	intact  bool   // all of the bbolt file was read
-	known   int    // number of the last line of the journal that is in the bbolt file
+	worked  string       // job last worked in the guide, from the bbolt file
+	resumed string       // the same, from the journal
+	id      string       // of the store, from the bbolt file
+	store   string       // the same, from the journal
+	end     journal.Mark // after the last line of the journal
+	found   bool         // anything of a store was read
+	intact  bool         // all of the bbolt file was read
+	known   int          // number of the last line of the journal that is in the bbolt file
 }
 
 // pieces is what one copy holds, by job id.
@@ -207,6 +209,7 @@ func (s *salvage) readJournal() error {
 	if first.Store != "" && first.Store != s.id {
 		s.known = -1 // lines of another store
 	}
+	s.store = first.Store
 	var chain journal.Chain
 	for l, err := range j.Lines(0) {
 		if err != nil {
@@ -216,7 +219,7 @@ func (s *salvage) readJournal() error {
 			s.report.find(path, "%v", gap)
 		}
 		if l.Bad == nil {
-			s.found = true
+			s.found, s.end = true, l.Mark()
 			s.take(l.Line)
 		}
 	}

@@ -26,6 +26,8 @@ type Options struct {
 	lockWait time.Duration // how long to wait for another window; 0 is 2 s
 	noSync   bool          // only while a new file is filled
 	noSurvey bool          // as for a large file: not all of it is checked
+	suspect  bool          // damage was met in it: all of it is checked
+	rebuilt  bool          // it was made anew just now; it is not tried again
 }
 
 const defaultLockWait = 2 * time.Second
@@ -40,12 +42,16 @@ type Opening struct {
 	MigratedFrom  int    // schema before, where SchemaBackup is set
 	SchemaBackup  string // copy of the file before its schema was changed
 	TornTailTaken bool   // an incomplete line was removed
+	Rebuilt       string // name of the damaged file, in the place of which one was made from the journal
 }
 
 // Notes returns what a user should be told, one line each; usually nothing.
 func (o Opening) Notes() (notes []string) {
 	if o.Beside {
 		notes = append(notes, "another window has it open; this is what it had stored by now")
+	}
+	if o.Rebuilt != "" {
+		notes = append(notes, "it was damaged, and was made anew from its journal, which is whole; the damaged file is "+o.Rebuilt)
 	}
 	if o.Replayed > 0 {
 		notes = append(notes,
@@ -131,7 +137,7 @@ func (s *Store) view(read func(snapshot) error) error {
 	if err != nil {
 		return err
 	}
-	return read(state)
+	return s.met(read(state))
 }
 
 func (s *Store) closed() error {
@@ -166,7 +172,7 @@ func (s *Store) accept(plan func(snapshot) ([]journal.Line, error)) error {
 	}
 	lines, err := plan(state)
 	if err != nil || len(lines) == 0 {
-		return err
+		return s.met(err)
 	}
 	text, to, was, err := s.encode(state, lines)
 	if err != nil {
@@ -181,6 +187,7 @@ func (s *Store) accept(plan func(snapshot) ([]journal.Line, error)) error {
 	if err == nil || errors.Is(err, errUncertain) {
 		return err
 	}
+	err = s.met(err)
 	if back := s.journal.TakeBack(before); back != nil {
 		s.broken = uncertain(s.journal.Path, back)
 		return s.broken

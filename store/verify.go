@@ -165,7 +165,7 @@ func (a *audit) readBolt() {
 		if disk.IsIO(err) {
 			a.report.err = unread(a.state.path, err)
 		}
-		a.report.find(a.state.path, "%v", plain(err))
+		a.report.find(a.state.path, "%v", disk.Plain(err))
 	}
 	a.state.survey(func(bucket string, key, payload []byte) {
 		if err := a.record(bucket, key, payload); err != nil {

@@ -69,10 +69,14 @@ func (c *repairCommand) Run(o *outside) error {
 		return err
 	}
 	r, err := store.Repair(path, c.Into, headOf)
-	if err == nil {
-		err = reindexAll(c.Into)
-	}
 	if err != nil {
+		return err
+	}
+	s, err := store.Open(c.Into, store.Options{})
+	if err != nil {
+		return err
+	}
+	if err := errors.Join(reindexAll(s), s.Close()); err != nil {
 		return err
 	}
 	if err := o.show(c.jsonFlag, r, reportSheet(r, "lost")); err != nil {
@@ -93,17 +97,13 @@ func (c *repairCommand) Run(o *outside) error {
 
 // reindexAll makes the heads of all jobs again of which there are earlier ones of
 // the unit.
-func reindexAll(path string) error {
-	s, err := store.Open(path, store.Options{})
-	if err != nil {
-		return err
-	}
+func reindexAll(s *store.Store) error {
 	j := storeJournal{s}
 	units, err := j.Units()
 	for _, h := range units {
 		err = errors.Join(err, j.reindex(h.UnitKey()))
 	}
-	return errors.Join(err, s.Close())
+	return err
 }
 
 // reportSheet is a report as text; what its findings are is said by word.

@@ -39,6 +39,11 @@ func (o *outside) writeStore() (*store.Store, error) {
 		return nil, err
 	}
 	o.tell(s.Path(), s.Opening())
+	if s.Opening().Rebuilt != "" {
+		if err := reindexAll(s); err != nil {
+			return nil, errors.Join(err, s.Close())
+		}
+	}
 	return s, nil
 }
 
@@ -68,8 +73,8 @@ func (o *outside) tell(path string, did store.Opening) {
 }
 
 // readStore opens the store to look into it; while the guide is open on it, what
-// it had stored by now. One that must be brought up to date first is opened for
-// writing.
+// it had stored by now. One that must be brought up to date or mended first is opened
+// for writing.
 func (o *outside) readStore() (*store.Store, error) {
 	path, err := o.storePath()
 	if err != nil {
@@ -77,7 +82,7 @@ func (o *outside) readStore() (*store.Store, error) {
 	}
 	s, err := store.Open(path, store.Options{ReadOnly: true})
 	switch {
-	case errors.Is(err, store.ErrOlder) || errors.Is(err, store.ErrReadOnly):
+	case errors.Is(err, store.ErrOlder), errors.Is(err, store.ErrReadOnly), errors.Is(err, store.ErrDamaged):
 		return o.writeStore()
 	case err != nil:
 		return nil, absentHint(err)

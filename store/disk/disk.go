@@ -8,7 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"strconv"
-	"strings"
+	"time"
 )
 
 // Modes of what is made: for its owner alone.
@@ -16,17 +16,6 @@ const (
 	FileMode   = 0o600
 	folderMode = 0o700
 )
-
-// IsFull reports whether an error means that the disk is full. bbolt quotes some errors
-// without wrapping them, so the words count too.
-func IsFull(err error) bool {
-	for _, room := range roomErrors() {
-		if errors.Is(err, room) || strings.Contains(err.Error(), room.Error()) {
-			return true
-		}
-	}
-	return false
-}
 
 // WriteWhole lets fill write a file under a temporary name, so that nobody finds an
 // incomplete one, syncs it, and lets place rename it.
@@ -106,10 +95,34 @@ func SetAside(path string) (aside string, err error) {
 	if _, err := os.Lstat(path); err != nil {
 		return "", nil
 	}
+	if aside, err = freeName(path+".aside", 1); err != nil {
+		return "", err
+	}
+	return aside, os.Rename(path, aside)
+}
+
+// KeepBeside gives a file that is to be replaced a second name, of that day: what it is,
+// then the day. Where the file system knows no links it has that name alone.
+func KeepBeside(path, what string, day time.Time) (aside string, err error) {
+	if aside, err = freeName(path+"."+what+"-"+day.Format(time.DateOnly), 2); err != nil {
+		return "", err
+	}
+	if err = os.Link(path, aside); err != nil {
+		err = os.Rename(path, aside)
+	}
+	return aside, err
+}
+
+// freeName returns a name that no file has: the one given, with a number from the given
+// one on.
+func freeName(path string, from int) (string, error) {
 	for k := 1; ; k++ {
-		aside = path + ".aside-" + strconv.Itoa(k)
-		if _, err := os.Lstat(aside); errors.Is(err, fs.ErrNotExist) {
-			return aside, os.Rename(path, aside)
+		name := path
+		if k >= from {
+			name += "-" + strconv.Itoa(k)
+		}
+		if _, err := os.Lstat(name); errors.Is(err, fs.ErrNotExist) {
+			return name, nil
 		} else if err != nil {
 			return "", err
 		}

@@ -3,11 +3,9 @@ package disk
 // This file lets tests have operations on files fail.
 
 import (
-	"errors"
 	"io"
 	"io/fs"
 	"os"
-	"syscall"
 )
 
 // Operation is what is done with a file.
@@ -76,12 +74,4 @@ func SyncData(f *os.File) error {
 		return err
 	}
 	return syncData(f)
-}
-
-// IsIO reports whether an error is of the system, and not of what a file holds.
-func IsIO(err error) bool {
-	var path *fs.PathError
-	var number syscall.Errno
-	var call *os.SyscallError
-	return errors.As(err, &path) || errors.As(err, &number) || errors.As(err, &call)
 }

@@ -188,6 +188,9 @@ type lineText struct {
 	at, end int64
 }
 
+// Mark returns the place of the line.
+func (l ReadLine) Mark() Mark { return Mark{Start: l.At, End: l.end, N: l.N, Sum: l.Sum} }
+
 // texts returns what stands in lines, without empty ones. Of what cannot be a line only
 // the beginning is kept in memory.
 func (j *Journal) texts(from int64) iter.Seq2[lineText, error] {
