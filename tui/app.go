@@ -54,7 +54,7 @@ func Open(cfg Config, t theme.Theme, columns, rows int) App {
 	cmd := listJobs(cfg.Journal, false)
 	switch {
 	case cfg.OpenID != "":
-		cmd = loadJob(cfg.Journal, cfg.OpenID)
+		cmd = a.loadJob(cfg.OpenID)
 	case cfg.New:
 		cmd = startJob(cfg.Journal, job.NewID(a.now, cfg.Chance()), a.now, nil)
 	}
@@ -141,7 +141,7 @@ func (a App) onListed(msg listedMsg) (tea.Model, tea.Cmd) {
 	case len(msg.unfinished) == 0 && len(msg.units) == 0:
 		return a.start(nil)
 	case len(msg.unfinished) == 1 && msg.unfinished[0].Phase == guide.Open:
-		return a, loadJob(a.cfg.Journal, msg.unfinished[0].ID)
+		return a, a.loadJob(msg.unfinished[0].ID)
 	}
 	a.picker, a.screen = newPicker(msg.unfinished, msg.units), screenPicking
 	return a, nil

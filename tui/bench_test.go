@@ -30,7 +30,7 @@ func long(t testing.TB, until sheet.ID, n int) *stage {
 		j.Entries = append(j.Entries, e)
 	}
 	mem.Jobs[id] = j
-	s, err := session.Load(mem, id)
+	s, err := session.Load(mem, id, morning)
 	if err != nil {
 		t.Fatal(err)
 	}

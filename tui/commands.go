@@ -25,9 +25,9 @@ func listJobs(j session.Journal, asked bool) tea.Cmd {
 	}
 }
 
-func loadJob(j session.Journal, id string) tea.Cmd {
+func (a App) loadJob(id string) tea.Cmd {
 	return func() tea.Msg {
-		s, err := session.Load(j, id)
+		s, err := session.Load(a.cfg.Journal, id, a.cfg.Clock())
 		return loadedMsg{s, err}
 	}
 }

@@ -61,7 +61,7 @@ func (a App) carryOut(want intent) (tea.Model, tea.Cmd) {
 		a.overlay = a.newOverlay(want.kind)
 	case wantJob:
 		a.screen = screenLoading // a second Enter must not load it over what is answered by then
-		return a, loadJob(a.cfg.Journal, want.id)
+		return a, a.loadJob(want.id)
 	case wantNew:
 		a.screen = screenLoading
 		return a.start(want.like)

@@ -3,8 +3,12 @@ package main
 // This file finds what the store knows of the other units of a job's car.
 
 import (
+	"slices"
+
+	"garage/tundish/model/car"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
+	"garage/tundish/model/share"
 	"garage/tundish/model/verdict"
 	"garage/tundish/store"
 )
@@ -14,8 +18,8 @@ import (
 // finished, stopped or under way.
 func (j storeJournal) openUnits(of job.Job) (open []guide.OpenUnit, err error) {
 	s := job.Fold(of)
-	car, own := job.Canonical(s.Vehicle()), keyOf(of)
-	if car == "" {
+	vehicle, own := s.Vehicle(), keyOf(of)
+	if vehicle == "" {
 		return nil, nil
 	}
 	units, err := j.Store.Units()
@@ -23,7 +27,7 @@ func (j storeJournal) openUnits(of job.Job) (open []guide.OpenUnit, err error) {
 		return nil, err
 	}
 	for _, h := range units {
-		if key := h.UnitKey(); job.Canonical(h.Vehicle) != car || key == own {
+		if key := h.UnitKey(); !sameCar(h.Vehicle, vehicle) || key == own {
 			continue
 		}
 		h, off, err := j.lastDone(h)
@@ -67,3 +71,57 @@ func (j storeJournal) keepsOff(h guide.Head) (bool, error) {
 	}
 	return false, nil
 }
+
+// Car is the units that are done in one go with a job's; none where it is done alone. One
+// that is of another car by now is left out.
+func (j storeJournal) Car(of job.Job) (car.Session, error) {
+	s := job.Fold(of)
+	id := s.Text(job.Session)
+	if id == "" || share.IsCopy(of.ID) {
+		return car.Session{}, nil
+	}
+	heads, err := j.sessionHeads(id, s.Vehicle())
+	if err != nil {
+		return car.Session{}, err
+	}
+	heads = slices.DeleteFunc(heads, func(h guide.Head) bool { return h.ID == of.ID || !sameCar(h.Vehicle, s.Vehicle()) })
+	jobs, err := j.states(heads, nil)
+	if err != nil {
+		return car.Session{}, err
+	}
+	own, err := j.fold(of)
+	if err != nil {
+		return car.Session{}, err
+	}
+	return car.New(id, append(jobs, own))
+}
+
+// sessionHeads are the owner's jobs of a session: of all units of the car, and those that
+// are open and have no name yet.
+func (j storeJournal) sessionHeads(id, vehicle string) (heads []guide.Head, err error) {
+	units, err := j.Store.Units()
+	if err != nil {
+		return nil, err
+	}
+	lists := []store.ListOptions{{OnlyOpen: true}}
+	for _, h := range units {
+		if sameCar(h.Vehicle, vehicle) {
+			lists = append(lists, store.ListOptions{Unit: h.UnitKey()})
+		}
+	}
+	for _, o := range lists {
+		some, _, err := j.List(o)
+		if err != nil {
+			return nil, err
+		}
+		for _, h := range own(some) {
+			known := slices.ContainsFunc(heads, func(k guide.Head) bool { return k.ID == h.ID })
+			if h.Session == id && !known {
+				heads = append(heads, h)
+			}
+		}
+	}
+	return heads, nil
+}
+
+func sameCar(a, b string) bool { return job.Canonical(a) == job.Canonical(b) }

@@ -124,7 +124,11 @@ func (j storeJournal) Offers(job job.Job) (guide.Offers, error) {
 	}
 	offers := guide.OffersOf(unit[:min(len(unit), unitLessons)], rig)
 	offers.Before = before
-	offers.OpenUnits, err = j.openUnits(job)
+	if offers.OpenUnits, err = j.openUnits(job); err != nil {
+		return guide.Offers{}, err
+	}
+	units, err := j.Car(job)
+	offers.ToCome = units.ToCome(job.ID)
 	return offers, err
 }
 

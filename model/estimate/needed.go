@@ -84,11 +84,16 @@ func (s *Figures) PlansOf(round int) (whole, plan Plan, err error) {
 // takes on top of a refill, less the additive, what hose and vessel keep, what
 // escapes, and one small corrective push, rounded up to 100 ml.
 func (s *Figures) OilToBuyML() float64 {
-	c := s.CapacityML()
 	spare := s.EscapeIn(0).Nominal + s.EscapeIn(1).Nominal + s.Tolerance().PlusML
+	return math.Ceil((s.TakesML()+s.HoldUp().Nominal+s.Heel().Nominal+spare)/100) * 100
+}
+
+// TakesML is the oil that the unit takes, with what a dry one takes on top, but without the
+// additive, ml.
+func (s *Figures) TakesML() float64 {
+	c := s.CapacityML() - s.AdditiveML()
 	if s.DryStart() && s.ResidualMatters() {
 		c += s.residual().Nominal
 	}
-	need := c - s.AdditiveML() + s.HoldUp().Nominal + s.Heel().Nominal + spare
-	return math.Ceil(need/100) * 100
+	return c
 }

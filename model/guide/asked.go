@@ -48,10 +48,10 @@ func (s *Guide) AskedText(e job.Entry) string {
 	switch {
 	case !ok:
 		return ""
-	case p.AskOf == nil:
-		return p.Ask
 	case e.Asked != "":
 		return e.Asked
+	case p.AskOf == nil:
+		return p.Ask
 	}
 	return p.AskText(s.before(e))
 }

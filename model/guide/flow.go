@@ -57,7 +57,7 @@ func indexSpecs() [job.NumTopics]*Spec {
 			}
 		}
 	}
-	for _, extra := range resumeSpecs() {
+	for _, extra := range unaskedSpecs() {
 		index[extra.Topic] = &extra
 	}
 	return index

@@ -19,6 +19,7 @@ type Offers struct {
 	// OpenUnits are the other units of the same car that are open, or not known to hold
 	// what belongs in: nothing of the car may turn until there are none.
 	OpenUnits []OpenUnit
+	ToCome    []string // units of the car that are still to be begun in the same session, the next one first
 }
 
 // Guide asks for one job what is to be asked. It says the same for ever: an entry

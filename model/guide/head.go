@@ -56,10 +56,11 @@ type Head struct {
 	UnitName  string             `json:"unit,omitempty"`
 	Phase     Phase              `json:"phase"`
 	UnitState verdict.UnitState  `json:"unit_state"`
-	Odds      int                `json:"odds,omitempty"`   // in 100, of an accepted fill; 0 not known
-	Left      verdict.Conformity `json:"left,omitempty"`   // of a fill that was left: low or high; else not proven
-	Due       *time.Time         `json:"due,omitempty"`    // next change by date
-	DueKm     float64            `json:"due_km,omitempty"` // next change by odometer, km; 0 not known
+	Odds      int                `json:"odds,omitempty"`    // in 100, of an accepted fill; 0 not known
+	Left      verdict.Conformity `json:"left,omitempty"`    // of a fill that was left: low or high; else not proven
+	Due       *time.Time         `json:"due,omitempty"`     // next change by date
+	DueKm     float64            `json:"due_km,omitempty"`  // next change by odometer, km; 0 not known
+	Session   string             `json:"session,omitempty"` // the units of the car that are done in one go
 }
 
 // StateWords is the state of the unit in words, with the odds where it is
@@ -90,6 +91,7 @@ func (s *Guide) Head() Head {
 	h := Head{
 		ID: s.ID, Started: s.Started, Updated: s.Updated, Entries: s.Count,
 		Vehicle: s.Vehicle(), UnitName: s.UnitName(), Phase: s.Phase(), UnitState: s.UnitState(), Odds: s.Odds(), Left: s.LeftAs(),
+		Session: s.Text(job.Session),
 	}
 	at, km := s.Due()
 	if !at.IsZero() {

@@ -33,13 +33,13 @@ func answersOf(unit, rig []*Guide) map[job.Place]job.Value {
 		return nil
 	}
 	answers := rig[0].Facts()
-	maps.DeleteFunc(answers, func(p job.Place, _ job.Value) bool { return !ofGarage(p.Topic) })
+	maps.DeleteFunc(answers, func(p job.Place, _ job.Value) bool { return !OfGarage(p.Topic) })
 	return answers
 }
 
-// ofGarage reports whether a fact belongs to the garage rather than to a unit: the
+// OfGarage reports whether a fact belongs to the garage rather than to a unit: the
 // units shown, what measures, what fills.
-func ofGarage(t job.Topic) bool {
+func OfGarage(t job.Topic) bool {
 	if t == job.DisplayUnits {
 		return true
 	}

@@ -46,7 +46,7 @@ func tagBlocks() []block {
 	return []block{once(
 		Spec{
 			Topic: job.WheelsTurned, Safety: true,
-			When: func(s *Guide, _ job.Place) bool { return s.UnitState().Settled() },
+			When: func(s *Guide, p job.Place) bool { return s.UnitState().Settled() && !s.staysUp(p) },
 			AskOf: func(s *Guide, _ job.Place) string {
 				if s.Drivetrain() != job.Combustion {
 					return "Car OFF, key away: wheels turned by hand ONLY if the maker says so"
@@ -61,7 +61,7 @@ func tagBlocks() []block {
 			},
 		},
 		Spec{
-			Topic: job.TagOff, When: func(s *Guide, _ job.Place) bool { return s.MayDrive() },
+			Topic: job.TagOff, When: func(s *Guide, p job.Place) bool { return s.MayDrive() && !s.staysUp(p) },
 			Ask: "Tag off, tools and jack away, car down",
 			WhyOf: func(s *Guide, _ job.Place) string {
 				switch s.UnitState() {
@@ -73,7 +73,31 @@ func tagBlocks() []block {
 				return "NOT proven, but near enough to be moved: put it right soon."
 			},
 		},
+		Spec{
+			Topic: job.NextUnit, Safety: true, When: (*Guide).staysUp, AskOf: askNextUnit,
+			Why: "Wheels are turned and the car comes down after the last of its units.",
+		},
 	)}
+}
+
+// staysUp reports whether the car stays where it is once this unit is done: another unit
+// of it is open, or still to come.
+func (s *Guide) staysUp(p job.Place) bool {
+	more := len(s.offers.OpenUnits)+len(s.offers.ToCome) > 0
+	return s.MayDrive() && (s.HasIn(job.NextUnit, p.Round) || more && !s.HasIn(job.WheelsTurned, p.Round) && !s.HasIn(job.TagOff, p.Round))
+}
+
+// askNextUnit says for which unit the car stays.
+func askNextUnit(s *Guide, _ job.Place) string {
+	stays := "Car stays up, tag stays on, wheels still"
+	switch {
+	case len(s.offers.OpenUnits) > 0:
+		u := s.offers.OpenUnits[0]
+		return stays + ": the " + u.Name + " is " + u.State.String()
+	case len(s.offers.ToCome) > 0:
+		return stays + ": the " + s.offers.ToCome[0] + " is next"
+	}
+	return stays + ": other units are still to do"
 }
 
 func wasteBlocks() []block {

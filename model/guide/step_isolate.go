@@ -64,8 +64,9 @@ func namedAnew(s *Guide, _ job.Place, e job.Entry) bool {
 	return named > e.Seq && !s.Has(job.PlugOut)
 }
 
-// resumeSpecs are asked when a job is taken up again between isolate and seat.
-func resumeSpecs() []Spec {
+// unaskedSpecs are those that the flow does not ask: of a job that is taken up again between
+// isolate and seat, of a printed page, and of the units that are done in one go.
+func unaskedSpecs() []Spec {
 	return once(
 		caution(job.ResumedStands, "Chocks and rated stands as at the start; pushed HARD: it stood",
 			"Somebody may have touched the car. Before any part of you is under it."),
@@ -73,6 +74,7 @@ func resumeSpecs() []Spec {
 		Spec{
 			Topic: job.FromPaper, Ask: "What was written on the printed sheets is typed in",
 		},
+		Spec{Topic: job.Session, Ask: "Done in one go with other units of the car"},
 		Spec{
 			Topic: job.ResumedPlug, Safety: true, Options: portOptions,
 			Ask: "In the drain port now",

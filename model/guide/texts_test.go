@@ -197,6 +197,7 @@ func TestEveryTextFits(t *testing.T) {
 	}
 	t.Run("waited for nothing", func(t *testing.T) { r.hasty(t) })
 	t.Run("after a break and a correction", func(t *testing.T) { r.brokenOff(t) })
+	t.Run("with other units of the car", func(t *testing.T) { r.otherUnits(t) })
 	for topic := job.Undo + 1; topic < job.NumTopics; topic++ {
 		if !r.asked[topic] && topic != job.DripsEnded && topic != job.FillEnded &&
 			topic != job.FromPaper { // events that no question asks for
@@ -226,7 +227,7 @@ func (r reader) job(t *testing.T, sc script) {
 		}
 	}
 	s := d.until(job.NoTopic)
-	for _, again := range []job.Topic{job.ResumedStands, job.ResumedTag, job.ResumedPlug, job.FromPaper} {
+	for _, again := range []job.Topic{job.ResumedStands, job.ResumedTag, job.ResumedPlug, job.FromPaper, job.Session} {
 		r.prompt(t, s, Prompt{Spec: specs[again]})
 	}
 	r.state(t, s)
@@ -254,4 +255,20 @@ func (r reader) brokenOff(t *testing.T) {
 	r.prompt(t, s, asked(t, s, job.StruckWhy))
 	d.at = d.at.Add(30 * time.Hour)
 	r.state(t, d.until(job.LoadedAmount))
+}
+
+// otherUnits reads what shows only where other units of the car are open or to come.
+func (r reader) otherUnits(t *testing.T) {
+	for _, offers := range []Offers{{ToCome: []string{"transfer case"}}, {OpenUnits: []OpenUnit{{"rear axle", verdict.Unproven}}}} {
+		d := newDrive(t, inML(small).with(named))
+		d.offers = offers
+		s := d.until(job.NextUnit)
+		r.prompt(t, s, asked(t, s, job.NextUnit))
+		d.until(job.NoTopic)
+		s = Fold(d.job, Offers{})
+		r.prompt(t, s, Prompt{Spec: specs[job.NextUnit]})
+		if s.Has(job.WheelsTurned) || s.Has(job.TagOff) || s.Phase() != Done {
+			t.Errorf("the car came down with %v beside it: %v", offers, s.Phase())
+		}
+	}
 }

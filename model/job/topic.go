@@ -93,6 +93,8 @@ const (
 	// Prepare: the unit, once more.
 	DryStart
 	LostOrAdded
+	// Prepare: the car.
+	Session
 
 	// Isolate.
 	ElectricOff
@@ -206,6 +208,7 @@ const (
 	LeakedAmount
 	LeakedPadsBefore
 	LeakedPadsAfter
+	NextUnit
 
 	// At any time.
 	ResumedStands
@@ -291,6 +294,8 @@ var topicsOf = [NumSteps]map[Topic]TopicInfo{
 		// The unit, once more.
 		LostOrAdded: {Token: "prepare.lost_or_added", Name: "lost or added, about", Kind: Amount, OldOil: true, Once: true},
 		DryStart:    {Token: "prepare.dry_start", Name: "in it at the start", Kind: Choose, Once: true},
+		// The car.
+		Session: {Token: "prepare.session", Name: "done with other units", Kind: Free, Once: true},
 	},
 	Isolate: {
 		ElectricOff:     {Token: "isolate.electric_off", Name: "high voltage off", Kind: Acknowledge},
@@ -410,6 +415,7 @@ var topicsOf = [NumSteps]map[Topic]TopicInfo{
 		LeakedAmount:     {Token: "close.leaked", Name: "lost at the plug", Kind: Amount, With: LeakedWith, Observed: true},
 		LeakedPadsBefore: {Token: "close.leaked_pads_before", Name: "pads for the leak, dry", Kind: Number, Dim: DimG},
 		LeakedPadsAfter:  {Token: "close.leaked_pads_after", Name: "pads for the leak, with oil", Kind: Number, Dim: DimG},
+		NextUnit:         {Token: "close.next_unit", Name: "car stays for another unit", Kind: Acknowledge},
 	},
 }
 

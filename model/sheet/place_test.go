@@ -16,7 +16,7 @@ import (
 // path is a job: what is said in it beside what is usual, and which lines are answered
 // that need not be.
 type path struct {
-	says map[job.Topic][]string
+	says map[job.Topic][]string // of the session the units that are still to come
 	also []job.Topic
 }
 
@@ -26,7 +26,8 @@ func paths() map[string]path {
 	level := []string{job.LevelPort.String()}
 	air := []string{job.PressurisedVessel.String()}
 	return map[string]path{
-		"drain only": {is{job.EscapedAmount: {"0"}}, nil},
+		"drain only":              {is{job.EscapedAmount: {"0"}}, nil},
+		"another unit is to come": {is{job.Session: {"gearbox"}}, nil},
 		"all that is worth knowing": {is{job.HoseHolds: {"6*1.5"}, job.HoseMore: {"another", "done"}, job.HoseBore: {"8"},
 			job.HoseLength: {"1"}, job.OilKV40: {"150"}, job.OilKV100: {"15"}, job.ScaleDivision: {"1"}, job.ContainerWater: {"1000 g"},
 			job.ContainerWaterReading: {"1000 ml"}, job.VesselWater: {"1000 g"}, job.VesselWaterReading: {"1000 ml"},
@@ -70,7 +71,7 @@ func paths() map[string]path {
 func (p path) played(t testing.TB, name string, seen func(*guide.Guide, Sheet)) *honest {
 	t.Helper()
 	h := fitting("p1")
-	h.also, h.seen = p.also, seen
+	h.also, h.seen, h.offers.ToCome = p.also, seen, p.says[job.Session]
 	for topic, lines := range p.says {
 		h.says[topic] = slices.Clone(lines)
 	}
@@ -105,8 +106,8 @@ var places = map[string]string{
 	"seat": "seat.floor_and_exhaust seat.washer seat.plug_seated seat.breather_reopened seat.escaped_how seat.escaped " +
 		"seat.escaped_more seat.tightened",
 	"verdict": "close.decision close.left_why",
-	"close": "prepare.odometer prepare.interval_distance prepare.interval_months close.wheels_turned close.tag_off close.waste_oil " +
-		"close.waste_handed_in close.remark",
+	"close": "prepare.odometer prepare.interval_distance prepare.interval_months close.wheels_turned close.tag_off close.next_unit " +
+		"close.waste_oil close.waste_handed_in close.remark",
 	"later": "close.leak_check close.washer_recheck close.washer_renewed close.leaked_how close.leaked_with close.leaked " +
 		"close.leaked_pads_before close.leaked_pads_after",
 	"stop": "drain.chips_decision measure.trusted measure.wrong_box measure.looked_again measure.basis measure.pan_looked_again " +
@@ -120,6 +121,7 @@ var elsewhere = map[job.Topic]string{
 	job.StruckWhy:   "of a correction",
 	job.EscapedWith: "the unit typed says it", job.PadsBefore: "of a spill measured another way", job.PadsAfter: "the same",
 	job.ResumedStands: "the sheet of a break", job.ResumedTag: "the same", job.ResumedPlug: "the same", job.FromPaper: "the printed page",
+	job.Session: "said as the units of a car are begun",
 }
 
 // Every topic is on the sheet that it belongs to and on no other, on one line, and what

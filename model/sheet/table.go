@@ -134,6 +134,26 @@ func units(*guide.Guide, job.Place) []Option {
 	}
 }
 
+// UnitNames are the names of the units that are met.
+func UnitNames() (names []string) {
+	for _, o := range units(nil, job.Place{}) {
+		if len(o.says) > 1 {
+			names = append(names, o.Label)
+		}
+	}
+	return names
+}
+
+// KindOf is the kind of a unit that has one of these names.
+func KindOf(name string) (kind job.Value, ok bool) {
+	for _, o := range units(nil, job.Place{}) {
+		if len(o.says) > 1 && o.Label == job.Canonical(name) {
+			return o.says[0].value, true
+		}
+	}
+	return job.Value{}, false
+}
+
 // pasts are the level until today: of a unit whose earlier jobs tell it, what has
 // happened to it since.
 func pasts(g *guide.Guide, _ job.Place) []Option {

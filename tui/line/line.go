@@ -225,7 +225,7 @@ func (m *mode) start(like *guide.Head) (err error) {
 
 // load opens a job where it was left.
 func (m *mode) load(id string) (err error) {
-	if m.s, err = session.Load(m.cfg.Journal, id); err != nil {
+	if m.s, err = session.Load(m.cfg.Journal, id, m.cfg.Clock()); err != nil {
 		return err
 	}
 	if m.s.Kept.Text != "" {

@@ -9,6 +9,7 @@ package session
 import (
 	"time"
 
+	"garage/tundish/model/car"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/tui/history"
@@ -24,6 +25,9 @@ type Journal interface {
 	Unfinished() ([]guide.Head, error)
 	// Units lists the newest job of each unit.
 	Units() ([]guide.Head, error)
+	// Car is the units that are done in one go with a job's, its own among them; none where
+	// it is done alone.
+	Car(job job.Job) (car.Session, error)
 	// Offers is what jobs before the given one bring to it, the unit's job before it too.
 	Offers(job job.Job) (guide.Offers, error)
 	// History gathers the jobs of a job's unit.

@@ -25,11 +25,16 @@ type Session struct {
 	real   *guide.Guide // of the job as it is stored
 }
 
-// Load opens a job of a journal where it was left, with the questions that are asked
-// after a break. The error is the journal's.
-func Load(j Journal, id string) (Session, error) {
+// Load opens a job of a journal at a time where it was left, with the questions that are
+// asked after a break. A unit of a session that is opened first takes over what was told at
+// the others. The error is the journal's.
+func Load(j Journal, id string, now time.Time) (Session, error) {
 	opened, err := j.Load(id)
 	if err != nil {
+		return Session{}, err
+	}
+	up := job.Fold(opened).Has(job.GroundAndChocks) // with this unit, not at another
+	if opened, err = takeOver(j, opened, now); err != nil {
 		return Session{}, err
 	}
 	offers, err := j.Offers(opened)
@@ -43,7 +48,11 @@ func Load(j Journal, id string) (Session, error) {
 	s := Session{Job: opened, Kept: kept}.bring(offers)
 	g := s.refold()
 	s.Resumed = g.Updated
-	s.Visit = sheet.Begin(g, g.ResumePrompts())
+	var rested []guide.Prompt
+	if up {
+		rested = g.ResumePrompts()
+	}
+	s.Visit = sheet.Begin(g, rested)
 	return s, nil
 }
 

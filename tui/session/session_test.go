@@ -180,7 +180,7 @@ func TestControlCharactersAreMadeVisible(t *testing.T) {
 		{Seq: 5, At: morning, Topic: job.UnitKind, Value: job.Value{Choice: "final_drive"}},
 		{Seq: 6, At: morning, Topic: job.PlugOut},
 	}}
-	s, err := session.Load(mem, "a1")
+	s, err := session.Load(mem, "a1", morning)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -217,7 +217,7 @@ func TestJobIsTakenUpAgain(t *testing.T) {
 	if err := mem.SaveDraft("a1", want); err != nil {
 		t.Fatal(err)
 	}
-	s, err := session.Load(mem, "a1")
+	s, err := session.Load(mem, "a1", morning)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -258,5 +258,49 @@ func TestFailureOfTheJournalIsTold(t *testing.T) {
 	}
 	if len(o.s.Job.Entries) != 0 || !o.s.Fresh {
 		t.Error("the session has what was not stored")
+	}
+}
+
+// A unit that is begun in a session takes over what was told at the one before, each an
+// entry that says where; opened again it takes over nothing, and the stands are asked for.
+func TestUnitsOfASessionAreToldOnce(t *testing.T) {
+	mem := sessiontest.NewMemory()
+	o := start(t, mem, "a1", morning, nil)
+	o.upTo(sheet.Drain)
+	unit, now := mem.Heads["a1"], o.now
+	if err := session.Join(mem, "a1", "s1", now); err != nil {
+		t.Fatal(err)
+	}
+	if err := session.Begin(mem, "b2", "s1", unit.Vehicle, "transfer case", now); err != nil {
+		t.Fatal(err)
+	}
+	load := func() session.Session {
+		t.Helper()
+		s, err := session.Load(mem, "b2", now.Add(time.Minute))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return s
+	}
+	s := load()
+	g := s.Guide()
+	if !g.Has(job.StandsAndShake) || !g.Has(job.ContainerGraduation) || g.Has(job.RightUnit) || g.Has(job.Capacity) {
+		t.Error("what is the car's is not told, or what is the unit's is")
+	}
+	if kind := g.Choice(job.Place{Topic: job.UnitKind}); kind != "transfer_case" || mem.Heads["b2"].Session != "s1" {
+		t.Errorf("kind %q, session %q", kind, mem.Heads["b2"].Session)
+	}
+	if on, _ := s.Visit.Sheet(now); on.ID != sheet.Prepare1 {
+		t.Errorf("opened at %v", on.ID)
+	}
+	if open := g.OpenUnits(); len(open) != 1 || open[0].Name != unit.UnitName {
+		t.Errorf("open: %v", open)
+	}
+	stored := len(mem.Jobs["b2"].Entries)
+	if on, _ := load().Visit.Sheet(now); on.ID != sheet.Resume || len(mem.Jobs["b2"].Entries) != stored {
+		t.Errorf("opened again at %v, with %d entries after %d", on.ID, len(mem.Jobs["b2"].Entries), stored)
+	}
+	if err := session.Join(mem, "b2", "s2", now.Add(time.Hour)); err != nil || mem.Heads["b2"].Session != "s2" {
+		t.Errorf("joined another session: %v, %q", err, mem.Heads["b2"].Session)
 	}
 }

@@ -87,7 +87,7 @@ func (x *stream) open() (err error) {
 		}
 	}
 	if id != "" {
-		x.s, err = session.Load(x.cfg.Journal, id)
+		x.s, err = session.Load(x.cfg.Journal, id, x.cfg.Clock())
 		return err
 	}
 	now := x.cfg.Clock()

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"time"
 
+	"garage/tundish/model/car"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/verdict"
@@ -106,7 +107,23 @@ func (m *Memory) Offers(to job.Job) (guide.Offers, error) {
 	slices.Reverse(unit)
 	offers := guide.OffersOf(unit, nil)
 	offers.Before = chain.Before(to.Started)
-	return offers, nil
+	units, err := m.Car(to)
+	offers.OpenUnits, offers.ToCome = units.Open(to.ID), units.ToCome(to.ID)
+	return offers, err
+}
+
+func (m *Memory) Car(of job.Job) (car.Session, error) {
+	id := job.Fold(of).Text(job.Session)
+	var jobs []*guide.Guide
+	for _, j := range m.Jobs {
+		if g := guide.Fold(j, guide.Offers{}); id != "" && g.Text(job.Session) == id && g.ID != of.ID {
+			jobs = append(jobs, g)
+		}
+	}
+	if id != "" {
+		jobs = append(jobs, guide.Fold(of, guide.Offers{}))
+	}
+	return car.New(id, jobs)
 }
 
 // before are the jobs of the same unit that began before one, oldest first.
