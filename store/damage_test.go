@@ -166,7 +166,8 @@ func TestDamagedIsMadeAnew(t *testing.T) {
 		}
 		return bad
 	}
-	cases := map[string][]byte{"empty": nil, "zeros": make([]byte, 90_000), "cut short": file[:len(file)/2], "a letter": bytes.Repeat([]byte("Dear Sir, "), 5000)}
+	cases := map[string][]byte{"empty": nil, "zeros": make([]byte, 90_000), "cut short": file[:len(file)/2],
+		"a letter": bytes.Repeat([]byte("Dear Sir, "), 5000)}
 	for n := range 40 {
 		cases[fmt.Sprintf("%d flips", n+1)] = flipped(n + 1)
 	}
@@ -182,7 +183,8 @@ func TestDamagedIsMadeAnew(t *testing.T) {
 		}
 		if o := s.Opening(); o.Rebuilt != "" {
 			mended++
-			if notes := o.Notes(); len(notes) != 1 || string(read(t, o.Rebuilt)) != string(bad) || !strings.Contains(o.Rebuilt, path+".damaged-20") {
+			if notes := o.Notes(); len(notes) != 1 || string(read(t, o.Rebuilt)) != string(bad) ||
+				!strings.Contains(o.Rebuilt, path+".damaged-20") {
 				t.Errorf("%s: told %q, or what is kept is not what was there", name, notes)
 			}
 		}
@@ -235,8 +237,9 @@ func TestDamagedIsLeftWhereTheJournalIsNotWhole(t *testing.T) {
 	flip := slices.Clone(journal)
 	flip[len(flip)/3] ^= 1
 	other, _ := storeWith(t, 1)
-	for name, spoilt := range map[string][]byte{"a flip": flip, "without its last line": journal[:last], "cut within its last line": journal[:last+50],
-		"none": nil, "of another store": read(t, other+journalSuffix)} {
+	for name, spoilt := range map[string][]byte{"a flip": flip, "without its last line": journal[:last],
+		"cut within its last line": journal[:last+50],
+		"none":                     nil, "of another store": read(t, other+journalSuffix)} {
 		path := filepath.Join(dir, "bad.db")
 		bad := slices.Clone(file)
 		clearBytes(bad[5*pageBytes : 7*pageBytes])

@@ -101,8 +101,9 @@ func damage(path, format string, a ...any) error {
 
 // unread returns the error of a file that the system does not let be read.
 func unread(path string, cause error) error {
-	return &Error{kind: errUnread, Path: path, fact: "cannot be read", cause: disk.Plain(cause), next: advice(cause, "make file and folder readable for you",
-		"copy the file and its journal to another disk, then run: tundish repair")}
+	return &Error{kind: errUnread, Path: path, fact: "cannot be read", cause: disk.Plain(cause),
+		next: advice(cause, "make file and folder readable for you",
+			"copy the file and its journal to another disk, then run: tundish repair")}
 }
 
 // advice is what to do about an error of the system: where rights are missing, where the
@@ -122,8 +123,9 @@ func advice(cause error, rights, onFailure string) string {
 // uncopied returns the error of a store that another window has open, and that cannot be
 // copied to be read meanwhile.
 func uncopied(path string, cause error) error {
-	return &Error{kind: errUnread, Path: path, fact: "another window has it open, and it cannot be copied to be read meanwhile", cause: disk.Plain(cause),
-		next: "make room for temporary files, or name a folder for them in TMPDIR"}
+	return &Error{kind: errUnread, Path: path, fact: "another window has it open, and it cannot be copied to be read meanwhile",
+		cause: disk.Plain(cause),
+		next:  "make room for temporary files, or name a folder for them in TMPDIR"}
 }
 
 // locked returns the error for a file that another window has open; why is the reason

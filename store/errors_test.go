@@ -19,21 +19,29 @@ func TestSentences(t *testing.T) {
 		kind error
 		want string
 	}{
-		{locked(p, nil), errLocked, "/home/x/jobs.db: another window has it open; close that window, or wait until it is done, and try again"},
+		{locked(p, nil), errLocked,
+			"/home/x/jobs.db: another window has it open; close that window, or wait until it is done, and try again"},
 		{damage(p, "page %d holds keys of another page", 7), ErrDamaged,
 			"/home/x/jobs.db: damaged: page 7 holds keys of another page; nothing was changed; run: tundish verify, then: tundish repair"},
 		{empty(p), ErrDamaged, "/home/x/jobs.db: damaged: the file is empty; if it never held jobs, remove it and start again"},
 		{lost(p), errGone, "/home/x/jobs.db: the file is gone, its journal is there; put the file back, or run: tundish repair"},
 		{foreign(p, "it holds something else"), errForeign,
 			"/home/x/jobs.db: not a store of this program: it holds something else; it was not changed; name another file with --store"},
-		{newer(p, 7, 1), errNewer, "/home/x/jobs.db: written by a newer version of this program (schema 7, this one knows 1); it was not changed; install the newer version"},
+		{newer(p, 7, 1), errNewer,
+			"/home/x/jobs.db: written by a newer version of this program (schema 7, this one knows 1); " +
+				"it was not changed; install the newer version"},
 		{older(p, 0, "it was not changed"), ErrOlder, "/home/x/jobs.db: written by an older version (schema 0); it was not changed"},
 		{readOnly(p, fs.ErrPermission), ErrReadOnly,
-			"/home/x/jobs.db: cannot be written (permission denied); make file and folder writable for you, or name another file with --store"},
-		{full(p, syscall.ENOSPC), errFull, "/home/x/jobs.db: no room on the disk, nothing was stored (no space left on device); make room and try again"},
+			"/home/x/jobs.db: cannot be written (permission denied); make file and folder writable for you, " +
+				"or name another file with --store"},
+		{full(p, syscall.ENOSPC), errFull,
+			"/home/x/jobs.db: no room on the disk, nothing was stored (no space left on device); make room and try again"},
 		{uncertain(p, syscall.EIO), errUncertain,
-			"/home/x/jobs.db: the disk failed while storing (input/output error); close the program and open it again: the last entry is shown if it was stored"},
-		{moved(p), errMoved, "/home/x/jobs.db: moved, replaced or removed while open, nothing was stored; put it back, or close the program and open it again"},
+			"/home/x/jobs.db: the disk failed while storing (input/output error); close the program and open it again: " +
+				"the last entry is shown if it was stored"},
+		{moved(p), errMoved,
+			"/home/x/jobs.db: moved, replaced or removed while open, nothing was stored; put it back, " +
+				"or close the program and open it again"},
 		{exists(p, "name another file"), errExists,
 			"/home/x/jobs.db: a file of that name is there, it was not written over; name another file"},
 		{noJob(p, "2027"), errNoJob, `/home/x/jobs.db: no job "2027"; run: tundish jobs`},

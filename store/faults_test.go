@@ -112,7 +112,8 @@ func TestRepairTakesWhatTheDiskGives(t *testing.T) {
 			inject(t, op, path+suffix, syscall.EIO)
 			into := filepath.Join(memory(t), "new.db")
 			r, err := Repair(path, into, headFor)
-			if err != nil || !r.OK() || r.Jobs != len(jobs) || !strings.Contains(fmt.Sprint(r.Notes), "cannot be read (input/output error)") {
+			if err != nil || !r.OK() || r.Jobs != len(jobs) ||
+				!strings.Contains(fmt.Sprint(r.Notes), "cannot be read (input/output error)") {
 				t.Errorf("%q, %d: %+v, %v", suffix, op, r, err)
 				continue
 			}
@@ -141,7 +142,8 @@ func TestErrorsAreCalledWhatTheyAre(t *testing.T) {
 		r, err := Verify(path)
 		return errors.Join(err, r.Err())
 	}
-	const disks = "cannot be read (input/output error); the disk may be failing: copy the file and its journal to another disk, then run: tundish repair"
+	const disks = "cannot be read (input/output error); the disk may be failing: " +
+		"copy the file and its journal to another disk, then run: tundish repair"
 	for _, c := range []struct {
 		name  string
 		op    disk.Operation
@@ -154,7 +156,8 @@ func TestErrorsAreCalledWhatTheyAre(t *testing.T) {
 		{"reading, to read", disk.Reading, syscall.EIO, openToWrite(Options{ReadOnly: true}), disks},
 		{"looking through", disk.Reading, syscall.EIO, looked, disks},
 		{"opening", disk.Opening, syscall.EIO, openToWrite(Options{}), disks},
-		{"too many files", disk.Opening, syscall.EMFILE, openToWrite(Options{}), "cannot be read (too many open files); close other programs and try again"},
+		{"too many files", disk.Opening, syscall.EMFILE, openToWrite(Options{}),
+			"cannot be read (too many open files); close other programs and try again"},
 		{"no right to write", disk.Opening, syscall.EACCES, openToWrite(Options{}),
 			"cannot be written (permission denied); make file and folder writable for you, or name another file with --store"},
 		{"a disk that is read only", disk.Opening, syscall.EROFS, openToWrite(Options{}),
@@ -203,7 +206,8 @@ func TestFolderOfTemporaryFiles(t *testing.T) {
 	readBeside(t, "without a folder for temporary files", path, jobs)
 	inject(t, disk.Creating, filepath.Dir(path), syscall.EDQUOT)
 	_, err := Open(path, Options{ReadOnly: true, lockWait: soon})
-	if err == nil || !strings.Contains(err.Error(), "it cannot be copied to be read meanwhile (disk quota exceeded); make room for temporary files") {
+	const says = "it cannot be copied to be read meanwhile (disk quota exceeded); make room for temporary files"
+	if err == nil || !strings.Contains(err.Error(), says) {
 		t.Errorf("%v", err)
 	}
 }

@@ -175,13 +175,15 @@ func TestRepairFromTheJournalAlone(t *testing.T) {
 		want    []string // in the findings; none: only the end cannot be told
 	}{
 		{"all of it", whole, 4, nil},
-		{"a figure changed", flipped(2, "ml@20C", "Ml@20C"), 3, []string{"line 2 is missing", "checksum does not fit", "of job " + jobs[1].ID}},
+		{"a figure changed", flipped(2, "ml@20C", "Ml@20C"), 3,
+			[]string{"line 2 is missing", "checksum does not fit", "of job " + jobs[1].ID}},
 		{"no line at all in its place", flipped(2, `{"sum"`, `{"sux"`), 3, []string{"line 2 is missing", "of job " + jobs[1].ID}},
 		{"zeros in its place", slices.Concat(without(2, 3, 4), make([]byte, len(lines[2])), []byte("\n"), lines[3], lines[4]), 3,
 			[]string{"line 2 is missing", jobs[0].ID + ", " + jobs[2].ID}},
 		{"a line missing", without(2), 3, []string{"line 2 is missing", jobs[0].ID + ", " + jobs[2].ID, "missing altogether"}},
 		{"two lines missing", without(2, 3), 2, []string{"lines 2 to 3 are missing"}},
-		{"lines in another order", slices.Concat(without(2, 3, 4), lines[3], lines[2], lines[4]), 4, []string{"line 2 is missing", "does not follow"}},
+		{"lines in another order", slices.Concat(without(2, 3, 4), lines[3], lines[2], lines[4]), 4,
+			[]string{"line 2 is missing", "does not follow"}},
 		{"cut within the last line", whole[:len(without(4))+40], 3, []string{"cut off after line 3", "cannot be read"}},
 		{"cut within its job", whole[:len(without(4))+200], 3, []string{"cut off after line 3", "of job " + jobs[3].ID}},
 		{"the first line changed", flipped(0, `"store":"`, `"Store":"`), 4, nil},

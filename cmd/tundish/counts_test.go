@@ -22,7 +22,8 @@ func holdsCounts(t *testing.T, j *jsonJob, want most) {
 		t.Errorf("too many; what was asked:\n%s", j.Log.String())
 	}
 	j.Upto("close.leak_check")
-	t.Logf("%d answers (at most %d), %d keys (at most %d) to the accepted verdict; to the tag off %d, %d, and %d visits with the car up (at most %d): %s",
+	t.Logf("%d answers (at most %d), %d keys (at most %d) to the accepted verdict; "+
+		"to the tag off %d, %d, and %d visits with the car up (at most %d): %s",
 		got.Answers, want.answers, got.Keys, want.keys, j.Count.Answers, j.Count.Keys, j.Count.Visits, want.visits,
 		strings.Join(j.Sheets, " "))
 	if j.Count.Visits > want.visits {

@@ -55,7 +55,8 @@ func shellEnv(home string) []string {
 func askFish(t *testing.T, home, script string) func(line, _ string) []string {
 	return func(line, _ string) (values []string) {
 		t.Helper()
-		for one := range strings.Lines(inShell(t, home, "fish", "--no-config", "-c", `source $argv[1]; complete -C $argv[2]`, script, line)) {
+		said := inShell(t, home, "fish", "--no-config", "-c", `source $argv[1]; complete -C $argv[2]`, script, line)
+		for one := range strings.Lines(said) {
 			value, _, _ := strings.Cut(strings.TrimSpace(one), "\t")
 			values = append(values, value)
 		}

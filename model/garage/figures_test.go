@@ -308,7 +308,8 @@ func TestFigures(t *testing.T) {
 // uncertainties: 0 and 1 where all is as assumed and no judgement is widened.
 func normalised(all []*played) string {
 	var b strings.Builder
-	b.WriteString("\n| (off - said)/u: mean, standard deviation | first job | all six | nothing doubted | a contradiction stands |\n|---|---|---|---|---|\n")
+	b.WriteString("\n| (off - said)/u: mean, standard deviation | first job | all six | nothing doubted | a contradiction stands |\n" +
+		"|---|---|---|---|---|\n")
 	for i, p := range all {
 		for _, k := range kinds {
 			fmt.Fprintf(&b, "| %s, %v |", worlds[i].Name, k)

@@ -51,7 +51,7 @@ type Chain struct {
 // Fold folds the next job.
 func (c *Chain) Fold(j job.Job) *Guide {
 	g := Fold(j, Offers{Before: c.Before(j.Started)})
-	if c.now == nil && !g.asFound() {
+	if c.now == nil && (g.Emptied() || g.PushBegun(0)) { // something was done to the unit
 		c.now = g
 	}
 	return g
@@ -78,9 +78,6 @@ func (s *Guide) Refold(change func(job.Job) job.Job) *Guide {
 	entries, _ := s.Ledger()
 	return Fold(change(job.Job{ID: s.ID, Started: s.Started, Entries: entries}), Offers{Before: s.Before().Refold(change)})
 }
-
-// asFound reports whether nothing has been done to the unit.
-func (s *Guide) asFound() bool { return !s.Emptied() && !s.PushBegun(0) }
 
 // Assessments are those of guides, for what looks over several jobs.
 func Assessments(guides []*Guide) []*verdict.Assessment {

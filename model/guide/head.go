@@ -27,10 +27,7 @@ var phaseWords = [phaseCount]string{"OPEN", "TO RE-CHECK", "DONE", "STOPPED"}
 
 // String is the phase in the words that every screen and list uses.
 func (p Phase) String() string {
-	if p < phaseCount {
-		return phaseWords[p]
-	}
-	return fmt.Sprintf("phase %d", uint8(p))
+	return job.TokenOf(phaseWords[:], p)
 }
 
 // MarshalText writes the phase's name in files.

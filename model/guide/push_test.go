@@ -116,7 +116,8 @@ func TestPushSaysWhyNot(t *testing.T) {
 		want  string
 	}{
 		{"no oil", example, 20, "cannot tell: neither grade nor viscosity of the oil is known"},
-		{"no such grade", example.with(script{job.OilGrade: {"the blue one"}}), 20, `cannot tell: nothing is known of how thick "the blue one" is`},
+		{"no such grade", example.with(script{job.OilGrade: {"the blue one"}}), 20,
+			`cannot tell: nothing is known of how thick "the blue one" is`},
 		{"open grade", example.with(script{job.OilGrade: {"75W"}}), 20, "cannot tell: grade 75W alone does not say how thick the oil is"},
 		{"no hose", datasheet.with(script{job.HoseBore: {"-"}}), 20, "cannot tell: bore and length of the hose are not known"},
 		{"level port", datasheet.with(script{job.FillPath: {"level_port"}}), 20, "cannot tell: bore and length of the hose are not known"},

@@ -108,7 +108,8 @@ func TestFilmOfAHose(t *testing.T) {
 func TestWhatAHoseHoldsByItself(t *testing.T) {
 	near(t, "oil", CriticalBoreMM(0.030, 880), 7, 0.03, 0)
 	near(t, "water", CriticalBoreMM(0.0728, 998), 10, 0.02, 0)
-	for bore, want := range map[float64]Holding{4: StaysFull, 6: StaysFull, 8: ShakenEmpty, 9.9: ShakenEmpty, 10: RunsEmpty, 12: RunsEmpty} {
+	for bore, want := range map[float64]Holding{4: StaysFull, 6: StaysFull, 8: ShakenEmpty, 9.9: ShakenEmpty, 10: RunsEmpty,
+		12: RunsEmpty} {
 		if got := Holds(bore); got != want {
 			t.Errorf("%g mm: %d, want %d", bore, got, want)
 		}

@@ -22,7 +22,8 @@ type Fataler interface {
 func AnyText() *rapid.Generator[string] {
 	return rapid.OneOf(
 		rapid.StringN(0, 40, 200),
-		rapid.SampledFrom([]string{"", "<script>", "a\tb\nc", "\x1b[31m", "\u202eevil", "\u2028", "😀", "\U000e0041", `"\`, "\u009b31m", "\ufffd"}),
+		rapid.SampledFrom([]string{"", "<script>", "a\tb\nc", "\x1b[31m", "\u202eevil", "\u2028", "😀",
+			"\U000e0041", `"\`, "\u009b31m", "\ufffd"}),
 	)
 }
 
@@ -99,7 +100,8 @@ func AnyJob() *rapid.Generator[job.Job] {
 }
 
 var hostileTexts = []string{
-	"<script>alert(1)</script>", "<img src=x onerror=alert(1)>", "</style><b>", "</title><svg/onload=1>", "a|b|c", "|", "`code`", "``", "`|`", `\`, `\|`, `a\`,
+	"<script>alert(1)</script>", "<img src=x onerror=alert(1)>", "</style><b>", "</title><svg/onload=1>", "a|b|c",
+	"|", "`code`", "``", "`|`", `\`, `\|`, `a\`,
 	"[x](javascript:alert(1))", "![x](http://example.org/x.png)", "<http://example.org>", "http://example.org/a?b=c", "www.example.org",
 	"someone@example.org",
 	"@someone #12", "# heading", "1. one", "- item", "+1", "=cmd()", "=HYPERLINK(\"x\")", "-2+3", "@SUM(1)", "\t=1+1", "\r=1", " =1", "＝1",

@@ -69,7 +69,8 @@ func figuresOf(s *guide.Guide) figures {
 	}
 	f.Escaped = AmountOf(escaped)
 	if v, ok := s.Judged(); ok && finite(v.PWithin) != nil {
-		f.Verdict = &verdictFigures{v.Conformity, measure.Rounded(v.PWithin, 1e6), measure.Rounded(v.PLow, 1e6), measure.Rounded(v.PHigh, 1e6), v.Act, measure.Rounded(v.ActML, 1e3)}
+		f.Verdict = &verdictFigures{v.Conformity, measure.Rounded(v.PWithin, 1e6), measure.Rounded(v.PLow, 1e6),
+			measure.Rounded(v.PHigh, 1e6), v.Act, measure.Rounded(v.ActML, 1e3)}
 	}
 	return f
 }

@@ -139,7 +139,9 @@ func manyEntries(entry string, n int) string {
 }
 
 func TestUnknownFieldsAreNamedAndLeftOut(t *testing.T) {
-	text := fmt.Sprintf(oneEntry, `{"seq":1,"at":"2026-04-18T09:01:00Z","topic":"close.remark","value":{"text":"\u001b[2J","mood":{"a":[1,{"b":2}]}},"colour\u202e":3}`)
+	text := fmt.Sprintf(oneEntry,
+		`{"seq":1,"at":"2026-04-18T09:01:00Z","topic":"close.remark",`+
+			`"value":{"text":"\u001b[2J","mood":{"a":[1,{"b":2}]}},"colour\u202e":3}`)
 	job, notes, err := ReadJSON(strings.NewReader("\ufeff" + text))
 	if err != nil {
 		t.Fatal(err)
@@ -154,8 +156,10 @@ func TestUnknownFieldsAreNamedAndLeftOut(t *testing.T) {
 }
 
 func FuzzReadJSON(f *testing.F) {
-	f.Add([]byte(fmt.Sprintf(oneEntry, `{"seq":1,"at":"2026-04-18T09:01:00Z","topic":"prepare.capacity","value":{"number":3,"unit":"ml","parts":[1,2],"at_c":20}}`)))
-	f.Add([]byte(`{"schema":"tundish-job","schema_version":1,"shared":true,"job":{"id":"a","started":"2026-04-18T09:00:00Z","entries":[]}}`))
+	f.Add([]byte(fmt.Sprintf(oneEntry, `{"seq":1,"at":"2026-04-18T09:01:00Z","topic":"prepare.capacity",`+
+		`"value":{"number":3,"unit":"ml","parts":[1,2],"at_c":20}}`)))
+	f.Add([]byte(`{"schema":"tundish-job","schema_version":1,"shared":true,` +
+		`"job":{"id":"a","started":"2026-04-18T09:00:00Z","entries":[]}}`))
 	f.Add([]byte(`{"schema":1}`))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		j, _, err := ReadJSON(bytes.NewReader(data))

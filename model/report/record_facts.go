@@ -160,7 +160,8 @@ func (b builder) notes() []string {
 	}
 	if b.shared {
 		return append(notes,
-			"Shared copy: names, places, remarks and what was typed are left out, times count from the start of the job, the odometer is to the nearest 1,000.")
+			"Shared copy: names, places, remarks and what was typed are left out, times count from the start of the job, "+
+				"the odometer is to the nearest 1,000.")
 	}
 	return append(notes, "Times are "+b.zoneName()+".")
 }

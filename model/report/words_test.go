@@ -9,6 +9,7 @@ import (
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/pool"
+	"garage/tundish/model/verdict"
 	"garage/tundish/model/words"
 )
 
@@ -76,8 +77,8 @@ func findingsText(s *guide.Guide) string {
 		lines = append(lines, f.Text, f.Do)
 	}
 	sums := []string{s.PreloadBreakdown(0).Title}
-	for _, sum := range [][]string{s.DrainedBreakdown().Facts, s.TargetBreakdown().Facts, s.PreloadBreakdown(0).Facts, s.NetBreakdown(0).Facts} {
-		sums = append(sums, sum...)
+	for _, b := range []verdict.Breakdown{s.DrainedBreakdown(), s.TargetBreakdown(), s.PreloadBreakdown(0), s.NetBreakdown(0)} {
+		sums = append(sums, b.Facts...)
 	}
 	for _, term := range s.PreloadBreakdown(0).Terms {
 		sums = append(sums, term.Label, term.Note)

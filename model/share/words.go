@@ -80,7 +80,8 @@ var spacedSize = lazily(`\b(\d{1,2}([.,]\d)?) +mm\b`)
 
 // plugForm is a thread or a size: M18x1.5, G1/2, 1/2-14, 8mm, 18x24x1.5. A
 // thread always has its pitch, so that a plate such as M18 is none.
-var plugForm = lazily(`^(m\d{1,2}x\d([.,]\d{1,2})?|[gr]\d/\d|\d{1,2}([.,]\d)?mm|\d/\d"?|\d/\d-\d{2}|\d{1,2}([.,]\d)?x\d{1,2}([.,]\d)?(x\d([.,]\d)?)?)$`)
+var plugForm = lazily(`^(m\d{1,2}x\d([.,]\d{1,2})?|[gr]\d/\d|\d{1,2}([.,]\d)?mm|\d/\d"?|\d/\d-\d{2}|` +
+	`\d{1,2}([.,]\d)?x\d{1,2}([.,]\d)?(x\d([.,]\d)?)?)$`)
 
 func isPlugWord(word string) bool {
 	return plugForm().MatchString(word) || slices.Contains([]string{

@@ -254,8 +254,8 @@ func settle(w *Words, g *guide.Guide, now time.Time) {
 func seatWords(g *guide.Guide, s Sheet, now time.Time) Words {
 	w := Words{Next: "the VERDICT. The tag stays on until then."}
 	if g.Pushes(s.Round) {
-		w.Intro = some("Breather shut if in reach. Plug and new washer on your fingertips. Adapter back to finger-tight; out; thumb on the hole; "+
-			"plug in by hand.", "Binds: back out, start again. No hurry: it runs, it does not shoot.")
+		w.Intro = some("Breather shut if in reach. Plug and new washer on your fingertips. Adapter back to finger-tight; "+
+			"out; thumb on the hole; plug in by hand.", "Binds: back out, start again. No hurry: it runs, it does not shoot.")
 	} else {
 		w.Intro = some("Plug in by hand; binds: back out, start again.")
 	}

@@ -30,7 +30,8 @@ func lastTimeWords(s Sheet) Words {
 		u.BareVolume(last.Escaped(r).Nominal), u.FormatVolume(last.NetFill(r).Nominal)))
 	if out, ok := g.ExpectedOut(); ok {
 		half := estimate.Coverage * out.U()
-		w.Notes = append(w.Notes, fmt.Sprintf("SO TODAY  %s should come out (%s to %s). Less: it was lost. More: water, or another unit's oil.",
+		w.Notes = append(w.Notes, fmt.Sprintf("SO TODAY  %s should come out (%s to %s). Less: it was lost. "+
+			"More: water, or another unit's oil.",
 			u.FormatVolume(out.Nominal), u.BareVolume(max(out.Nominal-half, 0)), u.FormatVolume(out.Nominal+half)))
 	}
 	if remark := last.Text(job.Remark); remark != "" {

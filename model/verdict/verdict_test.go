@@ -28,7 +28,8 @@ func TestWordsByProbability(t *testing.T) {
 		near(t, "P(within)", v.PWithin, row.pWithin, 0.0005)
 		near(t, "sum of P", v.PLow+v.PWithin+v.PHigh, 1, 1e-9)
 		if v.Conformity != row.word || v.Act != row.act || v.ActML != row.actML {
-			t.Errorf("%+.0f ± %.0f: %v, %v %v; want %v, %v %v", row.offML, row.uML, v.Conformity, v.Act, v.ActML, row.word, row.act, row.actML)
+			t.Errorf("%+.0f ± %.0f: %v, %v %v; want %v, %v %v", row.offML, row.uML, v.Conformity, v.Act, v.ActML,
+				row.word, row.act, row.actML)
 		}
 	}
 }

@@ -74,7 +74,8 @@ func TestContrastFormulaAgainstPublishedPairs(t *testing.T) {
 		{"#000000", "#ffffff", 21, 1e-9, "WCAG 2.2, contrast ratio: ranges from 1 to 21"},
 		{"#ffffff", "#ffffff", 1, 1e-9, "WCAG 2.2, contrast ratio: ranges from 1 to 21"},
 		{"#767676", "#ffffff", 4.54, 0.005, "WebAIM, Contrast and Color Accessibility: the lightest grey that passes (from memory)"},
-		{"#777777", "#ffffff", 4.48, 0.005, "W3C working group on rounding, 2016, kept at davidmacd.com/test/check-color.html: 4.48, fails"},
+		{"#777777", "#ffffff", 4.48, 0.005,
+			"W3C working group on rounding, 2016, kept at davidmacd.com/test/check-color.html: 4.48, fails"},
 	}
 	for _, tt := range tests {
 		got := contrast(hexRGB(t, tt.fg), hexRGB(t, tt.bg))

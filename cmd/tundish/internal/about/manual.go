@@ -83,7 +83,8 @@ func Examples() reference.Examples {
 		"calc flow": {
 			{Args: "calc flow --grade 75W-90 --at 8C --bore 6mm --length 1.5m --lift 0.8m --pressure 1bar --volume 900ml",
 				Does: "how long a push takes"},
-			{Args: "calc flow --kv40 100 --kv100 14 --at 20C --bore 8mm --length 1m --lift -0.5m --pressure 50kPa --air 400ml --volume 600ml",
+			{Args: "calc flow --kv40 100 --kv100 14 --at 20C --bore 8mm --length 1m --lift -0.5m --pressure 50kPa --air 400ml " +
+				"--volume 600ml",
 				Does: "downhill, with air that expands"},
 		},
 		"calc drip": {

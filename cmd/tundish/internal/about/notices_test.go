@@ -28,7 +28,8 @@ type goModule struct {
 func linked(t *testing.T, system string) (list []goModule) {
 	t.Helper()
 	list = append(list, goModule{Path: "go", Version: runtime.Version(), Dir: runtime.GOROOT()})
-	cmd := exec.Command("go", "list", "-deps", "-f", "{{with .Module}}{{.Path}}\t{{.Version}}\t{{.Dir}}\t{{.Main}}{{end}}", "garage/tundish/cmd/tundish")
+	cmd := exec.Command("go", "list", "-deps", "-f", "{{with .Module}}{{.Path}}\t{{.Version}}\t{{.Dir}}\t{{.Main}}{{end}}",
+		"garage/tundish/cmd/tundish")
 	cmd.Env = append(os.Environ(), "CGO_ENABLED=0", "GOOS="+system)
 	out, err := cmd.Output()
 	if err != nil {

@@ -81,7 +81,8 @@ func (c *planCommand) Run(o *cli.Streams, k *kong.Context) error {
 func (c *planCommand) input(k *kong.Context) (in estimate.PlanInput, drained measure.Value, err error) {
 	capacityML := (c.Capacity.lowML + c.Capacity.highML) / 2
 	if c.Capacity.lowML < estimate.MinCapacityML || c.Capacity.highML > estimate.MaxCapacityML {
-		return in, drained, cli.Wrong(k, "--capacity", fmt.Errorf("must be %s to %s", ml(estimate.MinCapacityML), ml(estimate.MaxCapacityML)))
+		return in, drained, cli.Wrong(k, "--capacity",
+			fmt.Errorf("must be %s to %s", ml(estimate.MinCapacityML), ml(estimate.MaxCapacityML)))
 	}
 	if c.Drained.Total > estimate.MostOverCapacity*capacityML {
 		return in, drained, cli.Wrong(k, "--drained", fmt.Errorf("%s cannot come out of a unit of %s: at most %d times as much is taken",

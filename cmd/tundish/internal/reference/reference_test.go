@@ -147,7 +147,8 @@ func TestManPageHasEveryCommand(t *testing.T) {
 	page := Man(labModel(t), Page{Version: "1", Examples: Examples{"show": {{"show last", ".Does it"}}},
 		Environment: [][2]string{{"A_B", "is - not \\ read"}}})
 	for _, want := range []string{".TH LAB 1 \"\" \"lab 1\"\n", "lab \\- A lab\n", "It is small.", ".SS \"lab show JOB [MORE ...]\"\n",
-		"\\fB\\-\\-format\\fR, \\fB\\-f\\fR=\\fI", "\\fB\\-\\-no\\-bell\\fR", "\n\\&.Does it:\n", "lab show last\n", ".SS \"lab sum down\"\n",
+		"\\fB\\-\\-format\\fR, \\fB\\-f\\fR=\\fI", "\\fB\\-\\-no\\-bell\\fR", "\n\\&.Does it:\n", "lab show last\n",
+		".SS \"lab sum down\"\n",
 		"is \\- not \\e read", ".SH \"EXIT STATUS\"\n0 done"} {
 		if !strings.Contains(page, want) {
 			t.Errorf("%q is not in\n%s", want, page)

@@ -131,7 +131,8 @@ func (v *svg) open(title string, width, height int) {
 	if title != "" {
 		fmt.Fprintf(v, `<path d="M0 %d V8 A8 8 0 0 1 8 0 H%d A8 8 0 0 1 %d 8 V%d Z" fill="#%06x"/>`+"\n", titleHeight, width-8, width,
 			titleHeight, v.p.bar)
-		fmt.Fprintf(v, `<text x="%d" y="20" text-anchor="middle" font-size="13" fill="#%06x">%s</text>`+"\n", width/2, v.p.fg, escape(title))
+		fmt.Fprintf(v, `<text x="%d" y="20" text-anchor="middle" font-size="13" fill="#%06x">%s</text>`+"\n", width/2, v.p.fg,
+			escape(title))
 	}
 }
 
