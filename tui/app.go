@@ -229,5 +229,8 @@ func (a App) onKey(msg tea.KeyMsg) (tea.Model, tea.Cmd) {
 	return a, nil
 }
 
-// wantsRecord reports whether a key writes the record: F3 wherever the job is on.
-func (a App) wantsRecord(msg tea.KeyMsg) bool { return matches(msg, a.keys.Record) }
+// wantsRecord reports whether a key writes the record: F3 wherever the job is on, and
+// on a number pad, where it is done.
+func (a App) wantsRecord(msg tea.KeyMsg) bool {
+	return matches(msg, a.keys.Record) || !a.job.on && a.overlay == nil && pressed(msg) == '-'
+}

@@ -206,7 +206,7 @@ func (a App) hintLine(hints []hint) string {
 func (a App) jobHints() []hint {
 	g := a.job
 	if !g.on {
-		return []hint{{"F3", "write the record"}, {"/", "look back"}, {"any other key", "menu"}}
+		return []hint{{"F3 or -", "write the record"}, {"/", "look back"}, {"any other key", "menu"}}
 	}
 	l, ok := g.line()
 	usual := []hint{{"/", "back"}, {"*", "menu"}, {"?", "help"}}

@@ -65,10 +65,10 @@ func tick(after After, clock func() time.Time) tea.Cmd {
 	return after(time.Second, func(time.Time) tea.Msg { return tickMsg{clock()} })
 }
 
-func export(write func(string) (string, error), id, what string) tea.Cmd {
+func export(want wantWrite, id string) tea.Cmd {
 	return func() tea.Msg {
-		path, err := write(id)
-		return exportedMsg{id, what, path, err}
+		path, err := want.write(id, want.folder)
+		return exportedMsg{id, want.what, path, err}
 	}
 }
 

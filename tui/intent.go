@@ -23,8 +23,8 @@ type (
 	wantNew     struct{ like *guide.Head } // start a job
 	wantPicker  struct{}                   // back to the list of jobs
 	wantHistory struct{}                   // show the unit over the years
-	wantExport  struct{}                   // write the record to a file
-	wantPrint   struct{}                   // write the sheets to a file, to be printed
+	wantExport  struct{}                   // write the record to a file: where?
+	wantPrint   struct{}                   // write the sheets to a file, to be printed: where?
 	wantPaper   struct{}                   // what follows is typed from a printed page
 	wantDraft   struct{}                   // keep what is half typed
 	wantQuit    struct{}
@@ -34,6 +34,12 @@ type (
 type wantSave struct {
 	entries []job.Entry
 	done    bool
+}
+
+// wantWrite writes something of the job into a folder.
+type wantWrite struct {
+	what, folder string
+	write        func(id, folder string) (path string, err error)
 }
 
 // carryOut does what a child wants.
@@ -73,9 +79,12 @@ func (a App) carryOut(want intent) (tea.Model, tea.Cmd) {
 		a.overlay = nil
 		return a, readHistory(a.cfg.Journal, a.job.Job)
 	case wantExport:
-		return a.written(a.cfg.Export, "record")
+		return a.whereTo(wantWrite{"record", a.cfg.Folder, a.cfg.Export})
 	case wantPrint:
-		return a.written(a.cfg.Print, "sheets")
+		return a.whereTo(wantWrite{"sheets", a.cfg.Folder, a.cfg.Print})
+	case wantWrite:
+		a.overlay = nil
+		return a, export(want, a.job.Job.ID)
 	case wantPaper:
 		a.overlay = nil
 		return a.save(wantSave{entries: []job.Entry{sheet.FromPaper(a.job.state(), a.now)}})
@@ -88,14 +97,14 @@ func (a App) carryOut(want intent) (tea.Model, tea.Cmd) {
 	return a, nil
 }
 
-// written writes something of the job to a file.
-func (a App) written(write func(string) (string, error), what string) (tea.Model, tea.Cmd) {
+// whereTo asks for the folder that something of the job is written to.
+func (a App) whereTo(want wantWrite) (tea.Model, tea.Cmd) {
 	a.overlay = nil
 	switch {
 	case a.job.Fresh:
 		a.job.notice = "nothing is stored yet: answer the first line"
-	case write != nil:
-		return a, export(write, a.job.Job.ID, what)
+	case want.write != nil:
+		a.overlay = newWhere(want)
 	}
 	return a, nil
 }

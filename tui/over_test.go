@@ -206,11 +206,12 @@ func TestSumsAreNotCutOff(t *testing.T) {
 // recorder counts the records that are written.
 func (st *stage) recorder(err error) *int {
 	n := new(int)
-	st.app.cfg.Export = func(string) (string, error) {
+	st.app.cfg.Folder = "/home/somebody/records"
+	st.app.cfg.Export = func(_, folder string) (string, error) {
 		if *n++; err != nil {
 			return "", err
 		}
-		return "/home/somebody/records/tundish-20260418.html", nil
+		return folder + "/tundish-20260418.html", nil
 	}
 	return n
 }
@@ -226,12 +227,26 @@ func TestF3WritesTheRecordAtAnyTime(t *testing.T) {
 	st.upToLine(job.DrainedAmount)
 	st.typed("58")
 	st.press(tea.KeyF3)
+	st.sees("Write the record", "> /home/somebody/records")
+	st.enter()
 	st.sees(whereItWent, "[58 ")
+	st.press(tea.KeyF3)
+	st.typed("/elsewhere") // in the place of what is on offer
+	st.enter()
+	st.sees("record written: /elsewhere/tundish-20260418.html")
+	st.press(tea.KeyF3)
+	st.press(tea.KeyEsc)
 	st.press(tea.KeyCtrlU)
 	st.typed("*")
 	st.press(tea.KeyF3)
-	if *written != 2 {
-		t.Errorf("%d records written, want 2", *written)
+	st.typed("*") // which clears, and nothing is written nowhere
+	st.enter()
+	st.typed("/x")
+	st.press(tea.KeyBackspace)
+	st.enter()
+	st.sees("record written: //tundish-20260418.html")
+	if *written != 3 {
+		t.Errorf("%d records written, want 3", *written)
 	}
 }
 
@@ -239,6 +254,7 @@ func TestRecordNotWritten(t *testing.T) {
 	st := small(t).upToLine(job.MagnetLook)
 	st.recorder(errors.New("disk full"))
 	st.press(tea.KeyF3)
+	st.enter()
 	st.sees("record not written: disk full")
 }
 
@@ -269,7 +285,7 @@ func TestWhatIsOfAnotherJobIsDropped(t *testing.T) {
 	st.recorder(nil)
 	st.upToLine(job.Capacity)
 	var late []tea.Cmd
-	for _, want := range []intent{wantExport{}, wantHistory{}} {
+	for _, want := range []intent{wantWrite{"record", st.app.cfg.Folder, st.app.cfg.Export}, wantHistory{}} {
 		_, cmd := st.app.carryOut(want)
 		late = append(late, cmd)
 	}
@@ -295,9 +311,12 @@ func TestTooSmall(t *testing.T) {
 // sheets are written where the record is.
 func TestSheetsArePrintedAndTypedIn(t *testing.T) {
 	st := newStage(t, sessiontest.NewMemory(), 80, 24).upToLine(job.GroundAndChocks)
-	st.app.cfg.Print = func(string) (string, error) { return "/there/sheets.html", nil }
+	st.app.cfg.Print = func(_, folder string) (string, error) { return folder + "/sheets.html", nil }
 	st.typed("*")
 	st.typed("4")
+	st.enter()
+	st.sees("Write the sheets", "Into which folder?")
+	st.typed("/there")
 	st.enter()
 	st.sees("sheets written: /there/sheets.html")
 	st.typed("*")

@@ -543,7 +543,7 @@ func EndWords(s *guide.Guide) string {
 func (sc scene) doneRows() []string {
 	t := sc.theme
 	rows := append([]string{""}, sc.paragraph(t.Strong, 1, EndWords(sc.state))...)
-	rows = append(rows, sc.paragraph(t.Dim, 1, "F3 writes the record to a file; / looks back; any other key: menu, another job, leave.")...)
+	rows = append(rows, sc.paragraph(t.Dim, 1, "F3 or - writes the record; / looks back; any other key: menu, another job, leave.")...)
 	if words, style := sc.status(); words != "" {
 		rows = append(rows, sc.paragraph(style, 1, words)...)
 	}

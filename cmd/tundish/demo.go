@@ -50,7 +50,7 @@ func (c *demoCommand) Run(o *outside, k *kong.Context) (err error) {
 	case c.JSON:
 		err = byObjects(o, s, stream.Config{OpenID: job.ID})
 	default:
-		err = c.open(o, s, tui.Config{OpenID: job.ID, Coach: demo.Tour(), Passing: true})
+		err = c.open(o, s, tui.Config{OpenID: job.ID, Coach: demo.Tour(), Passing: true, Folder: "."})
 	}
 	return errors.Join(err, s.Close())
 }

@@ -136,20 +136,30 @@ func TestForceFollowsLinks(t *testing.T) {
 	}
 }
 
-// The guide writes beside what is there, and never asks.
+// The guide writes beside what is there, into a folder that it makes.
 func TestGuideExportsBesideWhatIsThere(t *testing.T) {
 	o := inFolder(t)
 	j := openJournal(t)
 	job := keep(t, j, noon, "van", "rear axle", job.NoTopic)
-	export := exportHere(o, "tundish-", recordOf(j.Store))
+	export := exportTo(o, "tundish-", recordOf(j.Store))
 	for _, want := range []string{"tundish-" + job.ID + ".html", "tundish-" + job.ID + "-2.html", "tundish-" + job.ID + "-3.html"} {
-		path, err := export(job.ID)
-		if err != nil || filepath.Base(path) != want || !filepath.IsAbs(path) {
+		path, err := export(job.ID, "some/records")
+		if here, _ := filepath.Abs("some/records"); err != nil || filepath.Dir(path) != here || filepath.Base(path) != want {
 			t.Errorf("written to %s, %v; want %s", path, err, want)
 		}
 		if text, err := os.ReadFile(path); err != nil || !strings.Contains(string(text), "<!doctype html>") &&
 			!strings.Contains(string(text), "<!DOCTYPE html>") {
 			t.Errorf("%s is no HTML: %v", path, err)
 		}
+	}
+	home, _ := filepath.Abs(".")
+	t.Setenv("HOME", home)
+	for typed, want := range map[string]string{"~": home, "~/kept": home + "/kept", "~kept": home + "/~kept"} {
+		if path, err := export(job.ID, typed); err != nil || filepath.Dir(path) != want {
+			t.Errorf("%s: written to %s, %v", typed, path, err)
+		}
+	}
+	if _, err := export(job.ID, "some/records/tundish-"+job.ID+".html"); err == nil {
+		t.Error("a file is taken for a folder")
 	}
 }

@@ -114,7 +114,10 @@ func isTerminal(stream any) bool {
 // special about them.
 func (f lookFlags) open(o *outside, s *store.Store, cfg tui.Config) error {
 	cfg.Journal, cfg.Clock, cfg.Chance = storeJournal{s}, o.now, rand.Uint32
-	cfg.Export, cfg.Print = exportHere(o, "tundish-", recordOf(s)), exportHere(o, "tundish-sheets-", sheetsOf(s, o.now))
+	cfg.Export, cfg.Print = exportTo(o, "tundish-", recordOf(s)), exportTo(o, "tundish-sheets-", sheetsOf(s, o.now))
+	if cfg.Folder == "" {
+		cfg.Folder = filepath.Join(filepath.Dir(s.Path()), "records")
+	}
 	// For good: where a window is shut the hangup may come after the end of the
 	// input, while the store is being closed.
 	signal.Notify(make(chan os.Signal, 1), syscall.SIGHUP)
@@ -191,20 +194,30 @@ func sheetsOf(s *store.Store, now func() time.Time) func(id string) ([]byte, err
 	}
 }
 
-// exportHere writes what is made of a job into the folder that the guide was started
-// in, beside those that are there already, and says where.
-func exportHere(o *outside, begins string, made func(id string) ([]byte, error)) func(id string) (string, error) {
-	return func(id string) (string, error) {
+// exportTo writes what is made of a job into a folder, which it makes where it is not
+// there, beside what is there already, and says where. ~ is the home folder.
+func exportTo(o *outside, begins string, made func(id string) ([]byte, error)) func(id, folder string) (string, error) {
+	return func(id, folder string) (string, error) {
 		text, err := made(id)
 		if err != nil {
 			return "", err
+		}
+		if rest, ok := strings.CutPrefix(folder, "~"); ok && (rest == "" || os.IsPathSeparator(rest[0])) {
+			home, err := os.UserHomeDir()
+			if err != nil {
+				return "", err
+			}
+			folder = home + rest
+		}
+		if err := os.MkdirAll(folder, 0o777); err != nil {
+			return "", errUnwritten(folder, err)
 		}
 		for n := 1; ; n++ {
 			name := begins + id
 			if n > 1 {
 				name += fmt.Sprintf("-%d", n)
 			}
-			path, err := filepath.Abs(name + "." + report.HTML.String())
+			path, err := filepath.Abs(filepath.Join(folder, name+"."+report.HTML.String()))
 			if err == nil {
 				err = forceFlag{}.write(o, path, text)
 			}

@@ -50,7 +50,7 @@ func listening(t *testing.T, mem *sessiontest.Memory, since time.Duration) *list
 	cfg := tui.Config{
 		Journal: mem, Clock: l.clock, Chance: func() uint32 { return uint32(len(mem.Jobs)) + 1 }, Bell: outW,
 		After:  func(time.Duration, func(time.Time) tea.Msg) tea.Cmd { return func() tea.Msg { return <-l.ticks } },
-		Export: func(id string) (string, error) { return "/home/somebody/" + id + ".html", nil },
+		Export: func(id, _ string) (string, error) { return "/home/somebody/" + id + ".html", nil },
 	}
 	go func() {
 		err := Run(inR, outW, cfg, nil, theme.New(theme.Options{}))

@@ -312,7 +312,7 @@ func (m *mode) record() {
 		m.say("There is no record yet: answer the first question.")
 		return
 	}
-	path, err := m.cfg.Export(m.s.Job.ID)
+	path, err := m.cfg.Export(m.s.Job.ID, m.cfg.Folder)
 	if err != nil {
 		m.say("record not written: %v", err)
 		return
