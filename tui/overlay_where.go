@@ -34,7 +34,7 @@ func (o where) key(msg tea.KeyMsg, k keymap) (overlay, intent) {
 
 func (o where) lines(sc scene) []string {
 	t := sc.theme
-	rows := []string{" " + t.Strong.Render("Write the " + o.to.what), "", " Into which folder?", " > " + o.typed.shown(sc.width-5), ""}
+	rows := []string{" " + t.Strong.Render("Write the "+o.to.what), "", " Into which folder?", " > " + o.typed.shown(sc.width-5), ""}
 	return append(rows, sc.paragraph(t.Dim, 1, "It is made where it is not there. A file that is there is kept.")...)
 }
 

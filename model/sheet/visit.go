@@ -63,6 +63,22 @@ func (v Visit) unfolded(s Sheet) Sheet {
 	return s
 }
 
+// Mark tells a sheet of a job from its others; the zero Mark is of none.
+type Mark struct {
+	at   At
+	stop job.Topic
+	any  bool
+}
+
+// Mark is what tells the sheet from the others of its job.
+func (s Sheet) Mark() Mark {
+	m := Mark{at: s.At, any: true}
+	if s.ID == Stop {
+		m.stop = s.Lines[0].Topic()
+	}
+	return m
+}
+
 // Unfold asks for a folded line.
 func (v Visit) Unfold(p job.Place) Visit {
 	v.opened = append(slices.Clip(v.opened), p)
@@ -90,6 +106,25 @@ func (v Visit) Looks(at At) Visit {
 	v.at, v.look, v.holds, v.opened = at, true, false, nil
 	if s, more := Now(v.Guide, v.Guide.Updated); more && s.At == at {
 		return v.hold()
+	}
+	return v
+}
+
+// LooksFor is the visit at the sheet that an answer's place belongs to; false where it
+// belongs to none.
+func (v Visit) LooksFor(p job.Place) (Visit, bool) {
+	at, ok := Home(v.Guide, p)
+	if ok {
+		v = v.Done().Looks(at)
+	}
+	return v, ok
+}
+
+// Answered is the visit once the entries of an answer are durable. An answer that is
+// given anew may open again what was settled before: it leads back to where the job is.
+func (v Visit) Answered(entries []job.Entry) Visit {
+	if v.look || slices.ContainsFunc(entries, func(e job.Entry) bool { return e.Strikes > 0 }) {
+		return v.Done()
 	}
 	return v
 }

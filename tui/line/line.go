@@ -42,19 +42,12 @@ type mode struct {
 	line       int             // of the sheet, which is asked; noLine: it is to be completed
 	again      *job.Place      // a line that is asked once more, nil none
 	doubt      *doubt          // of the last answer, nil none
-	begun      begun           // the sheet that was last said to begin
+	begun      sheet.Mark      // the sheet that was last said to begin
 	stands     map[string]bool // what was said of it since
 	asked      asking          // the line last asked in full
 }
 
 const noLine = -1
-
-// begun is a sheet by what tells it from another.
-type begun struct {
-	at   sheet.At
-	stop job.Topic
-	any  bool
-}
 
 // asking is a line at a moment of the job.
 type asking struct {

@@ -36,11 +36,7 @@ func (m *mode) sayOnce(key, words string) {
 // saySheet says which sheet it is and what stands on it, as far as it was not said yet.
 func (m *mode) saySheet() {
 	g := m.s.Guide()
-	now := begun{at: m.sheet.At, any: true}
-	if m.sheet.ID == sheet.Stop {
-		now.stop = m.sheet.Lines[0].Topic()
-	}
-	if now != m.begun {
+	if now := m.sheet.Mark(); now != m.begun {
 		m.begun, m.stands, m.asked = now, map[string]bool{}, asking{}
 		step := m.sheet.ID.Step()
 		name := strings.ToUpper(m.sheet.ID.String())

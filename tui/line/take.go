@@ -139,7 +139,7 @@ func (m *mode) put(i int, a sheet.Answer) {
 		m.say("%v", err)
 	case m.save(entries):
 		m.sayTaken(&l, entries)
-		m.settle(entries)
+		m.s.Visit, m.again = m.s.Visit.Answered(entries), nil
 	}
 }
 
@@ -158,31 +158,17 @@ func (m *mode) meant(typed string) {
 
 // save makes entries durable; false where that failed, which is said.
 func (m *mode) save(entries []job.Entry) bool {
-	if len(entries) == 0 {
-		return true
+	var err error
+	if m.s, err = m.s.Keep(m.cfg.Journal, entries); err != nil {
+		m.say("%v", err)
 	}
-	saved, err := m.s.Save(entries).Do(m.cfg.Journal)
-	if err != nil {
-		m.say("NOT STORED: %v", err)
-		return false
-	}
-	m.s = m.s.Stored(saved)
-	return true
-}
-
-// settle goes back to where the job is, where an answer before it was changed.
-func (m *mode) settle(entries []job.Entry) {
-	m.again = nil
-	if m.s.Visit.Looking() || slices.ContainsFunc(entries, func(e job.Entry) bool { return e.Strikes > 0 }) {
-		m.s.Visit = m.s.Visit.Done()
-	}
+	return err == nil
 }
 
 // lookAt asks a line of whatever sheet once more.
-func (m *mode) lookAt(p job.Place) bool {
-	at, ok := sheet.Home(m.s.Guide(), p)
-	if ok {
-		m.s.Visit, m.again = m.s.Visit.Done().Looks(at), &p
+func (m *mode) lookAt(p job.Place) (ok bool) {
+	if m.s.Visit, ok = m.s.Visit.LooksFor(p); ok {
+		m.again = &p
 	}
 	return ok
 }
@@ -262,7 +248,7 @@ func (m *mode) command(words []string) error {
 	case "back":
 		m.forth()
 	case "again":
-		m.begun, m.asked = begun{}, asking{}
+		m.begun, m.asked = sheet.Mark{}, asking{}
 	case "sums":
 		for _, words := range sums.All(m.sheet.Live()) {
 			m.say("%s", words)

@@ -3,6 +3,7 @@ package session
 // This file opens a job and stores what is answered.
 
 import (
+	"fmt"
 	"slices"
 	"time"
 
@@ -143,6 +144,18 @@ func (s Session) Stored(x Saved) Session {
 	}
 	s.Visit = s.Visit.Stored(s.refold(), x.Entries)
 	return s.decided()
+}
+
+// Keep stores entries at once, all of them or none, and is the session with them.
+func (s Session) Keep(j Journal, entries []job.Entry) (Session, error) {
+	if len(entries) == 0 {
+		return s, nil
+	}
+	saved, err := s.Save(entries).Do(j)
+	if err != nil {
+		return s, fmt.Errorf("NOT STORED: %w", err)
+	}
+	return s.Stored(saved), nil
 }
 
 // decided leaves the sheet of a verdict once the decision is made: it asks for no more.

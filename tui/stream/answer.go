@@ -204,24 +204,14 @@ func (x *stream) store(topic job.Topic, a sheet.Answer, take taker, at time.Time
 	if err := x.save(entries); err != nil {
 		return x.refuse(topic.String(), err)
 	}
-	x.focus = nil
-	if x.s.Visit.Looking() || len(entries) > 0 && slices.ContainsFunc(entries, func(e job.Entry) bool { return e.Strikes > 0 }) {
-		x.s.Visit = x.s.Visit.Done() // what was settled by an answer before may be open again
-	}
+	x.s.Visit, x.focus = x.s.Visit.Answered(entries), nil
 	return x.taken(entries)
 }
 
 // save makes entries durable.
-func (x *stream) save(entries []job.Entry) error {
-	if len(entries) == 0 {
-		return nil
-	}
-	saved, err := x.s.Save(entries).Do(x.cfg.Journal)
-	if err != nil {
-		return fmt.Errorf("NOT STORED: %w", err)
-	}
-	x.s = x.s.Stored(saved)
-	return nil
+func (x *stream) save(entries []job.Entry) (err error) {
+	x.s, err = x.s.Keep(x.cfg.Journal, entries)
+	return err
 }
 
 // taken says what was stored, and what is asked next.
@@ -263,9 +253,8 @@ func (x *stream) readAgain(topic job.Topic, back *sheet.Back) (bool, error) {
 		d.choices = append(d.choices, choiceOut{p.Topic.String(), p.Topic.Info().Name})
 	}
 	look := func(n int) {
-		at, ok := sheet.Home(x.s.Guide(), back.Places[n])
-		if ok {
-			x.s.Visit, x.focus = x.s.Visit.Done().Looks(at), &back.Places[n]
+		if v, ok := x.s.Visit.LooksFor(back.Places[n]); ok {
+			x.s.Visit, x.focus = v, &back.Places[n]
 		}
 	}
 	d.choose = func(n int, _ time.Time) (bool, error) {
@@ -328,14 +317,18 @@ func (x *stream) momentOf(p job.Place, now time.Time, otherwise taker) taker {
 // complete says that the sheet is complete.
 func (x *stream) complete(at time.Time) (bool, error) {
 	entries, err := x.sheet.Complete(x.s.Real(), at)
+	return x.leave(x.topic(), entries, err)
+}
+
+// leave stores what leaves the sheet.
+func (x *stream) leave(topic string, entries []job.Entry, err error) (bool, error) {
 	if err == nil {
 		err = x.save(entries)
 	}
 	if err != nil {
-		return x.refuse(x.topic(), err)
+		return x.refuse(topic, err)
 	}
-	x.focus = nil
-	x.s.Visit = x.s.Visit.Done()
+	x.s.Visit, x.focus = x.s.Visit.Done(), nil
 	return x.taken(entries)
 }
 
@@ -345,12 +338,7 @@ func (x *stream) undo(at time.Time) (bool, error) {
 	if !ok {
 		return x.refuse(job.Undo.String(), errors.New("there is nothing to undo"))
 	}
-	if err := x.save(entries); err != nil {
-		return x.refuse(job.Undo.String(), err)
-	}
-	x.focus = nil
-	x.s.Visit = x.s.Visit.Done()
-	return x.taken(entries)
+	return x.leave(job.Undo.String(), entries, nil)
 }
 
 // figures says what the job comes to as things stand.

@@ -35,17 +35,10 @@ type stream struct {
 	out   *bufio.Writer
 	s     session.Session
 	sheet sheet.Sheet
-	begun begun      // the sheet that was last said to begin
+	begun sheet.Mark // the sheet that was last said to begin
 	focus *job.Place // the answer that is to be given anew, nil none
 	line  int        // of the sheet, which the prompt is for; -1 it is to be completed
 	doubt *doubt     // of the last answer, nil none
-}
-
-// begun is a sheet by what tells it from another.
-type begun struct {
-	at   sheet.At
-	stop job.Topic
-	any  bool
 }
 
 // Run does a job by objects, a line each, until it is left, the input ends, or nothing
@@ -133,11 +126,7 @@ func (x *stream) next() (more bool, err error) {
 	if x.sheet, more = x.s.Visit.Sheet(x.now()); !more {
 		return false, x.say(out{Done: true})
 	}
-	now := begun{at: x.sheet.At, any: true}
-	if x.sheet.ID == sheet.Stop {
-		now.stop = x.sheet.Lines[0].Topic()
-	}
-	if now != x.begun {
+	if now := x.sheet.Mark(); now != x.begun {
 		x.begun = now
 		if err := x.say(out{Sheet: sheetOf(x.s.Guide(), x.sheet)}); err != nil {
 			return false, err
