@@ -14,6 +14,7 @@ import (
 	"garage/tundish/cmd/tundish/internal/about"
 	"garage/tundish/cmd/tundish/internal/cli"
 	"garage/tundish/cmd/tundish/internal/reference"
+	"garage/tundish/model/guide"
 	"garage/tundish/store"
 )
 
@@ -158,11 +159,28 @@ func candidates(o *outside, k *kong.Context, kind string) (list []reference.Cand
 	}
 	defer s.Close()
 	heads, _, _ := s.List(store.ListOptions{}) // no list offers nothing
+	switch kind {
+	case "car":
+		return namesOf(heads, func(h guide.Head) string { return h.Vehicle })
+	case "unit":
+		return namesOf(heads, func(h guide.Head) string { return h.UnitName })
+	}
 	for _, h := range heads {
 		list = append(list, reference.Candidate{Value: h.ID, About: h.Started.Local().Format(time.DateOnly) + " " + names(h)})
 	}
 	if len(list) > 0 {
 		list = append([]reference.Candidate{{Value: "last", About: "the job last worked on here"}}, list...)
+	}
+	return list
+}
+
+// namesOf are the names in a list of jobs, each once.
+func namesOf(heads []guide.Head, name func(guide.Head) string) (list []reference.Candidate) {
+	for _, h := range heads {
+		c := reference.Candidate{Value: name(h)}
+		if c.Value != "" && !slices.Contains(list, c) {
+			list = append(list, c)
+		}
 	}
 	return list
 }

@@ -3,14 +3,19 @@ package main
 // This file lists the jobs.
 
 import (
+	"bytes"
 	"cmp"
 	"errors"
+	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
 	"time"
 
+	"garage/tundish/cmd/tundish/internal/cli"
 	"garage/tundish/model/agenda"
 	"garage/tundish/model/guide"
+	"garage/tundish/model/report"
 	"garage/tundish/model/text"
 	"garage/tundish/store"
 )
@@ -18,6 +23,10 @@ import (
 type jobsCommand struct {
 	All bool `help:"All of them; without it the newest 20, and every older one that is not finished."`
 	jsonFlag
+	CSV  bool   `name:"csv" help:"Print CSV, one line a job, all of them; the ending .csv of --output does the same."`
+	Car  string `placeholder:"NAME" complete:"car" help:"Only jobs of this car."`
+	Unit string `placeholder:"NAME" complete:"unit" help:"Only jobs of units of this name."`
+	outputFlag
 }
 
 // shortList is how many jobs are listed without --all.
@@ -27,17 +36,35 @@ const shortList = 20
 type jobResult struct {
 	guide.Head
 	State string `json:"state"`
+	report.Brief
 }
 
-// listedJob is a job with what it leaves to do, in words.
+// listedJob is a job with the figures of it and what it leaves to do, in words.
 type listedJob struct {
 	guide.Head
-	due string
+	figures, due string
 }
 
 // Run prints the list, newest first. Where no store was made yet there are no jobs.
 func (c *jobsCommand) Run(o *outside) error {
+	if c.CSV = c.CSV || strings.EqualFold(filepath.Ext(c.Output), ".csv"); c.CSV && c.JSON {
+		return cli.UsageError{Cause: errors.New("JSON or CSV: leave one out"), Command: "tundish jobs"}
+	}
+	var list bytes.Buffer
+	to := *o
+	to.out = &list
+	err := c.print(&to)
+	if list.Len() == 0 {
+		return err
+	}
+	return errors.Join(c.put(o, list.Bytes()), err) // what can be read is listed
+}
+
+func (c *jobsCommand) print(o *outside) error {
 	s, err := o.readStore()
+	if o.noneYet(err) && c.CSV {
+		return report.JobsCSV(o.out, nil, time.Local)
+	}
 	if o.noneYet(err) {
 		return o.show(c.jsonFlag, []jobResult{}, jobSheet(nil, 0))
 	}
@@ -50,13 +77,12 @@ func (c *jobsCommand) Run(o *outside) error {
 	if err != nil {
 		return err
 	}
-	if c.JSON {
-		unread := j.current(heads)
-		results := make([]jobResult, len(heads))
-		for i, h := range heads {
-			results[i] = jobResult{h, agenda.StateOf(h)}
-		}
-		return errors.Join(o.printJSON(results), unread)
+	heads = slices.DeleteFunc(heads, func(h guide.Head) bool { return !c.wants(h) })
+	if len(heads) == 0 && c.Car+c.Unit != "" && !c.JSON && !c.CSV {
+		return errors.New("no job is of a car and a unit of these names; see: tundish jobs")
+	}
+	if c.JSON || c.CSV {
+		return c.printData(o, j, heads)
 	}
 	listed, hidden := c.listed(heads)
 	due := agenda.New(heads, o.now().In(time.Local), j.loaded)
@@ -71,9 +97,32 @@ func (c *jobsCommand) Run(o *outside) error {
 		one.Lock()
 		defer one.Unlock()
 		words, err := due.Words(s)
-		jobs[i], failed = listedJob{h, words}, cmp.Or(failed, err)
+		jobs[i], failed = listedJob{h, report.BriefOf(s).Text(s.Units()), words}, cmp.Or(failed, err)
 	})
 	return errors.Join(jobSheet(jobs, hidden).Write(o.out), cmp.Or(unread, failed))
+}
+
+// wants reports whether a job is of the car and the unit that are asked for.
+func (c *jobsCommand) wants(h guide.Head) bool {
+	is := func(asked, name string) bool { return asked == "" || strings.EqualFold(asked, strings.TrimSpace(name)) }
+	return is(c.Car, h.Vehicle) && is(c.Unit, h.UnitName)
+}
+
+// printData prints all jobs for another program.
+func (c *jobsCommand) printData(o *outside, j storeJournal, heads []guide.Head) error {
+	results, jobs := make([]jobResult, len(heads)), make([]*guide.Guide, len(heads))
+	for i, h := range heads {
+		results[i] = jobResult{Head: h, State: agenda.StateOf(h)} // one that cannot be read is in the list all the same
+	}
+	unread := j.each(heads, func(i int, s *guide.Guide) {
+		h := s.Head()
+		results[i], jobs[i] = jobResult{h, agenda.StateOf(h), report.BriefOf(s)}, s
+	})
+	if c.JSON {
+		return errors.Join(o.printJSON(results), unread)
+	}
+	read := slices.DeleteFunc(jobs, func(s *guide.Guide) bool { return s == nil })
+	return errors.Join(report.JobsCSV(o.out, read, time.Local), unread)
 }
 
 // listed leaves out old jobs that are finished, and counts them.
@@ -99,6 +148,7 @@ func jobSheet(jobs []listedJob, hidden int) *sheet {
 			text += "; " + j.due
 		}
 		s.Add(j.ID, agenda.StateOf(j.Head), "%s", text)
+		s.Under("  %s%s", j.Started.Local().Format(agenda.DayForm), j.figures)
 	}
 	if hidden > 0 {
 		s.Note("%d older ones that are finished; run: tundish jobs --all", hidden)

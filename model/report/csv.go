@@ -18,6 +18,7 @@ import (
 var csvHead = []string{
 	"job", "unit_state", "phase", "verdict", "line", "at", "round", "topic", "what", "with", "typed",
 	"value", "unit", "at_c", "volume_20c_ml", "volume_20c_u_ml", "stands", "note",
+	"volume_20c_2u_ml", // what the screens show as ±: twice the standard uncertainty
 }
 
 func writeCSV(w io.Writer, r record) error {
@@ -30,7 +31,7 @@ func writeCSV(w io.Writer, r record) error {
 		verdict = r.Verdict.Word.String()
 	}
 	for _, g := range r.Readings {
-		stands, at, ml, uML := "yes", "", "", ""
+		stands, at, ml, uML, twiceUML := "yes", "", "", "", ""
 		if g.Struck {
 			stands = "struck out"
 		}
@@ -38,12 +39,12 @@ func writeCSV(w io.Writer, r record) error {
 			at = csvNumber(*g.Value.AtC)
 		}
 		if g.Has20 {
-			ml, uML = csvNumber(g.At20.Nominal), csvNumber(g.At20.U())
+			ml, uML, twiceUML = csvNumber(g.At20.Nominal), csvNumber(g.At20.U()), csvNumber(2*g.At20.U())
 		}
 		err := out.Write([]string{
-			csvText(r.ID), r.StateText, r.Phase.String(), verdict, strconv.Itoa(g.Seq), g.At.UTC().Format(time.RFC3339),
+			csvText(r.ID), r.StateText, r.Phase.String(), verdict, strconv.Itoa(g.Seq), g.At.Format(time.RFC3339),
 			strconv.Itoa(g.Round), g.Topic.String(), g.Name, csvText(g.With), csvText(g.Typed),
-			csvNumber(g.Value.Number), g.Value.Unit.String(), at, ml, uML, stands, csvText(g.Instead),
+			csvNumber(g.Value.Number), g.Value.Unit.String(), at, ml, uML, stands, csvText(g.Instead), twiceUML,
 		})
 		if err != nil {
 			return err

@@ -7,8 +7,10 @@ import (
 	"encoding/json"
 	"math"
 
+	"garage/tundish/model/estimate"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/measure"
+	"garage/tundish/model/quantity"
 	"garage/tundish/model/verdict"
 )
 
@@ -77,6 +79,32 @@ func figuresOf(s *guide.Guide) figures {
 
 // Figures are the figures of a job as JSON, as they stand in its file.
 func Figures(s *guide.Guide) (json.RawMessage, error) { return json.Marshal(figuresOf(s)) }
+
+// Brief is what came out of a unit and what went in, for a list of jobs: ml at 20 °C,
+// each with one standard uncertainty; nil is not known.
+type Brief struct {
+	Drained *Amount `json:"drained_20c,omitempty"`
+	NetFill *Amount `json:"net_fill_20c,omitempty"`
+}
+
+// BriefOf is the brief of a job.
+func BriefOf(s *guide.Guide) Brief {
+	f := figuresOf(s)
+	return Brief{f.Drained, f.NetFill}
+}
+
+// Text is the brief in words that follow others, with ± twice the uncertainty.
+func (b Brief) Text(u quantity.Units) (words string) {
+	for _, part := range []struct {
+		what string
+		*Amount
+	}{{"came out ", b.Drained}, {"went in ", b.NetFill}} {
+		if part.Amount != nil {
+			words += ", " + part.what + u.FormatVolumeU(part.ML, estimate.Coverage*part.UML)
+		}
+	}
+	return words
+}
 
 // AmountOf is a volume with its standard uncertainty, to a microlitre; nil where
 // it is no number.

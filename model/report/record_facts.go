@@ -153,7 +153,8 @@ func (b builder) dueText(d agenda.Due) string {
 func (b builder) notes() []string {
 	notes := []string{
 		"Volumes are at " + b.s.Units().FormatTemperature(20) +
-			" where it says so. ± is twice the standard uncertainty: 19 times in 20 the true value is within it.",
+			" where it says so. ± is twice the standard uncertainty: 19 times in 20 the true value is within it. " +
+			"In JSON and CSV, u_ml is the standard uncertainty itself.",
 	}
 	if list := b.estimates(); len(list) > 0 {
 		notes = append(notes, "Estimates, not the maker's figures: "+strings.Join(list, "; ")+".")

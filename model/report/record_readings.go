@@ -33,7 +33,7 @@ func (b builder) reading(e job.Entry) (recordReading, bool) {
 		return recordReading{}, false
 	}
 	r := recordReading{
-		Seq: e.Seq, At: e.At, When: b.when(e.At), Round: e.Round, Topic: e.Topic,
+		Seq: e.Seq, At: e.At.In(b.zone), When: b.when(e.At), Round: e.Round, Topic: e.Topic,
 		Name: p.Name + b.inRound(p, e), Typed: e.Typed, Value: e.Value,
 	}
 	r.Shown = b.asRead(e)

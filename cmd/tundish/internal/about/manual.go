@@ -22,7 +22,7 @@ func Examples() reference.Examples {
 		},
 		"jobs": {
 			{Args: "jobs --all", Does: "every job"},
-			{Args: "jobs --json", Does: "the same for a script"},
+			{Args: "jobs --car estate -o estate.csv", Does: "a line a job, for a spreadsheet over the years"},
 		},
 		"summary": {
 			{Args: "summary last -o record.html", Does: "writes the record as a page"},

@@ -1,0 +1,46 @@
+package report
+
+import (
+	"bytes"
+	"encoding/csv"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
+)
+
+// One line a job, with the figures of its file; 2u is what the screens show as ±.
+func TestJobsAsCSVAreALineEach(t *testing.T) {
+	whole := guide.Fold(wholeDrainPort(t), guide.Offers{})
+	begun := guide.Fold(job.Job{ID: "=cmd", Started: whole.Started}, guide.Offers{})
+	var out bytes.Buffer
+	if err := JobsCSV(&out, []*guide.Guide{whole, begun}, time.UTC); err != nil {
+		t.Fatal(err)
+	}
+	rows, err := csv.NewReader(&out).ReadAll()
+	if err != nil || len(rows) != 3 {
+		t.Fatalf("%d lines, %v", len(rows), err)
+	}
+	cell := func(row int, name string) string { return rows[row][slices.Index(csvJobsHead, name)] }
+	f := figuresOf(whole)
+	for name, want := range map[string]float64{
+		"drained_20c_ml": f.Drained.ML, "drained_20c_u_ml": f.Drained.UML, "drained_20c_2u_ml": 2 * f.Drained.UML,
+		"net_fill_20c_ml": f.NetFill.ML, "net_fill_20c_2u_ml": 2 * f.NetFill.UML, "target_20c_u_ml": f.Target.UML,
+		"capacity_ml": 900, "odometer_km": 123456, "next_km": 183456,
+	} {
+		if got, err := strconv.ParseFloat(cell(1, name), 64); err != nil || got-want > 1e-6 || want-got > 1e-6 {
+			t.Errorf("%s is %q, want %v", name, cell(1, name), want)
+		}
+	}
+	if cell(1, "car") != "blue estate" || !strings.HasPrefix(cell(1, "unit_state"), "ACCEPTED") || cell(1, "date") != "2026-04-18" ||
+		cell(1, "next_date") != "2029-04-18" || cell(1, "right_in_100") != "85" {
+		t.Errorf("%q", rows[1])
+	}
+	if cell(2, "job") != "'=cmd" || cell(2, "drained_20c_ml") != "" || cell(2, "net_fill_20c_2u_ml") != "" || cell(2, "odometer_km") != "" {
+		t.Errorf("%q", rows[2])
+	}
+}
