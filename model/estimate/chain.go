@@ -369,7 +369,7 @@ func (s *Figures) OffIfStays(round int, share float64) measure.Value {
 func TakenForGranted(s measure.Source) bool {
 	switch s.Name {
 	case StatedQuantity, LevelBefore, StaysBehind, DryOrRefill, WillEscape, HeelKept, LossRate, LossSince, changedSince,
-		ContradictionStands, JobsBefore:
+		ContradictionStands, JobsBefore, CardSays:
 		return s.Kind == 0
 	}
 	return false

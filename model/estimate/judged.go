@@ -16,9 +16,10 @@ const judgedFactor = 2.37 / Coverage
 const JudgedNote = "its ± is 2.37 u for 2 u"
 
 // judged reports whether a source rests on judgement. Instruments, bottles and
-// temperatures have limits that are stated; a contradiction that stands is read.
+// temperatures have limits that are stated; a contradiction that stands is read; the
+// scatter on a card is reckoned, and wider the fewer jobs are on it.
 func judged(s measure.Source) bool {
-	return s.Kind == 0 && s.Name != Temperature && s.Name != ContradictionStands
+	return s.Kind == 0 && s.Name != Temperature && s.Name != ContradictionStands && s.Name != CardSays
 }
 
 // AsSaid is a value with its judged sources counting judgedFactor.

@@ -37,6 +37,19 @@ func (s *Figures) WholePlan() (PlanInput, Plan, error) {
 
 // planInput is what the plan of the whole fill is made from.
 func (s *Figures) planInput() (PlanInput, error) {
+	in, err := s.inputWithoutCard()
+	if err != nil {
+		return in, err
+	}
+	card, level := s.card()
+	in.Card, in.Changed = card, in.Changed.Add(level)
+	if in.Unit != nil {
+		in.Unit.Level = in.Unit.Level.Add(level)
+	}
+	return in, nil
+}
+
+func (s *Figures) inputWithoutCard() (PlanInput, error) {
 	if _, ok := s.Capacity(); !ok {
 		return PlanInput{}, errNoCapacity
 	}

@@ -164,6 +164,7 @@ func (in Stated) whole() float64 {
 // PlanInput is what a plan is made from, all volumes ml at 20 °C.
 type PlanInput struct {
 	Stated
+	Card        *Card // what others measured of such a unit; nil where none counts
 	Unit        *Unit // what earlier jobs tell of the unit; nil where Stated is all there is
 	Tolerance   Tolerance
 	Drained     measure.Value // all that came out, late drips too
@@ -186,6 +187,10 @@ type Plan struct {
 	FromDrained  measure.Value // what belongs in by what came out
 	DrainedVoid  bool
 	FromCapacity measure.Value // and by all that is known else
+	CardCounts   bool          // of that, a card of what others measured,
+	FromCard     measure.Value // what the card says,
+	FromOthers   measure.Value // what all that is not on it,
+	CardZ        float64       // and how far the two are apart, in standard uncertainties
 	Z            float64       // |FromDrained − FromCapacity| in standard uncertainties; 0 where one is void
 	Conflict     bool          // Z > 2: the two contradict each other
 	Basis        Basis         // what Target rests on
@@ -256,11 +261,15 @@ func (in PlanInput) check() error {
 	case !measure.Exact(in.RoundUpToML).Finite():
 		return errors.New("marks must be a finite number of ml")
 	}
+	card := Card{}
+	if in.Card != nil {
+		card = *in.Card
+	}
 	for _, part := range []struct {
 		name string
 		v    measure.Value
 	}{
-		{"what came out", in.Drained}, {"late drips", in.LateDrips}, {"what stays inside", in.Residual},
+		{"what came out", in.Drained}, {"what others measured", card.Out}, {"what stayed inside by others", card.Stays}, {"late drips", in.LateDrips}, {"what stays inside", in.Residual},
 		{"what the hose takes", in.HoseTakes}, {"oil below the vessel's tube", in.Heel}, {"spill", in.Escape},
 	} {
 		if !part.v.Finite() {

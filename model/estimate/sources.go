@@ -40,6 +40,7 @@ const (
 	GuessSource         = "guess of the spill"
 	OldOil              = "density of the old oil"
 	Strokes             = "strokes of the pump"
+	CardSays            = "what others measured"
 )
 
 func IsMarks(s measure.Source) bool { return s.Kind == MarksSource || s.Kind == WaterSource }

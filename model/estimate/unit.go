@@ -77,10 +77,22 @@ func (u *Unit) needed() measure.Value { return u.Right.Sub(u.Stays) }
 
 // unit is what is thought of a unit by the jobs before, or by what is stated.
 func (in PlanInput) unit() *Unit {
+	u, _ := in.unitHeard()
+	return u
+}
+
+// unitHeard is that with the card, and what the card and all else say.
+func (in PlanInput) unitHeard() (*Unit, heard) {
+	u := in.unitBefore()
+	h := u.hear(in.Card, in.Stated)
+	return &u, h
+}
+
+func (in PlanInput) unitBefore() Unit {
 	if in.Unit != nil {
-		return in.Unit
+		return *in.Unit
 	}
-	u := &Unit{First: true, Usual: usualStays(in.Residual, in.whole())}
+	u := Unit{First: true, Usual: usualStays(in.Residual, in.whole())}
 	u.Stays = u.thisTime(in.Stated)
 	u.Right = in.right(u.Usual)
 	u.Level = measure.Gaussian(measure.Source{Name: LevelBefore, Job: in.Job}, 0, in.Prior.Share()*in.whole()).Add(in.Changed)
@@ -128,9 +140,10 @@ func (in Stated) right(usual measure.Value) measure.Value {
 // settle adjusts what came out and what is known else. What came out and is void
 // never counts, whatever the basis says.
 func (in PlanInput) settle() planned {
-	unit := in.unit()
+	unit, heard := in.unitHeard()
 	before := unit.known
 	made := planned{in: in, unit: *unit, stays: unit.Stays}
+	made.plan.CardCounts, made.plan.FromCard, made.plan.FromOthers, made.plan.CardZ = heard.counts, heard.card, heard.others, heard.z
 	gap := in.Drained.Sub(unit.needed()).Sub(unit.Level)
 	p := &made.plan
 	p.FromDrained, p.FromCapacity = before.Of(in.Drained.Sub(unit.Level)), before.Of(unit.needed())
@@ -143,6 +156,9 @@ func (in PlanInput) settle() planned {
 	p.Conflict = p.Z > ConflictZ
 	if p.Conflict {
 		p.Basis = in.Basis
+		if p.Basis == ByDrained { // what is not chosen says nothing any more
+			made.unit, p.CardCounts = in.unitBefore(), false
+		}
 		made.unit.doubt(in, adjust.StandingU(before.Of(gap), ConflictZ))
 	}
 	if p.Basis != ByCapacity && p.Basis != ByDrained {

@@ -134,6 +134,13 @@ const (
 	PanLost  = "lost"
 )
 
+// What is wrong where what came out is far from what others measured of such a unit.
+const (
+	CardOtherUnit = "other_unit" // theirs is of another
+	CardLevelOff  = "level_off"  // it was not filled as it should be
+	CardBoth      = "both_stand"
+)
+
 const (
 	BoxStop = "stop"
 	BoxGoOn = "right_unit"

@@ -95,6 +95,10 @@ const (
 	LostOrAdded
 	// Prepare: the car.
 	Session
+	// Prepare: what others measured of such a unit.
+	ClubKind
+	Card
+	CardResidual
 
 	// Isolate.
 	ElectricOff
@@ -132,6 +136,7 @@ const (
 	Basis
 	BasisWhy
 	PanLookedAgain
+	CardLookedAgain
 
 	// Pre-load, once a round.
 	BackUp
@@ -296,6 +301,10 @@ var topicsOf = [NumSteps]map[Topic]TopicInfo{
 		DryStart:    {Token: "prepare.dry_start", Name: "in it at the start", Kind: Choose, Once: true},
 		// The car.
 		Session: {Token: "prepare.session", Name: "done with other units", Kind: Free, Once: true},
+		ClubKind:    {Token: "prepare.club_kind", Name: "kind of unit, for the club", Kind: Free},
+		// What others measured of such a unit: ends of ± twice its standard uncertainty.
+		Card:         {Token: "prepare.card", Name: "others: came out", Kind: Range, Once: true},
+		CardResidual: {Token: "prepare.card_residual", Name: "others: stays inside", Kind: Range, Once: true},
 	},
 	Isolate: {
 		ElectricOff:     {Token: "isolate.electric_off", Name: "high voltage off", Kind: Acknowledge},
@@ -340,6 +349,7 @@ var topicsOf = [NumSteps]map[Topic]TopicInfo{
 		Basis:            {Token: "measure.basis", Name: "basis of the fill", Kind: Choose, OldOil: true},
 		BasisWhy:         {Token: "measure.basis_why", Name: "why that basis", Kind: Free, OldOil: true},
 		PanLookedAgain:   {Token: "measure.pan_looked_again", Name: "pan against measure", Kind: Choose, OldOil: true, Observed: true},
+		CardLookedAgain:  {Token: "measure.card_looked_again", Name: "others against measure", Kind: Choose, OldOil: true, Observed: true},
 	},
 	Preload: {
 		BackUp:            {Token: "preload.back_up", Name: "car up again", Kind: Acknowledge},

@@ -99,7 +99,7 @@ func remeasurable(thing measure.Source) bool {
 	}
 	switch thing.Name {
 	case estimate.LevelBefore, estimate.StaysBehind, estimate.StatedQuantity, estimate.ContradictionStands, estimate.DampPlug,
-		estimate.BelowSource, estimate.LossRate, estimate.LossSince, estimate.DryOrRefill:
+		estimate.BelowSource, estimate.LossRate, estimate.LossSince, estimate.DryOrRefill, estimate.CardSays:
 		return false
 	}
 	return true
@@ -157,6 +157,7 @@ var remedies = map[string]string{
 	estimate.Bottles:             "weigh them, or measure what was poured in",
 	estimate.BelowSource:         "go on until it weeps",
 	estimate.LevelSource:         "car level, let it settle, look again",
+	estimate.CardSays:            "no measurement here makes what others measured surer",
 }
 
 // cancelShare is the part of the variance of what went in from which it is
