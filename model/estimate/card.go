@@ -20,15 +20,28 @@ type Card struct {
 
 // CardTaken is the card that the owner took, whether it counts or not.
 func (s *Figures) CardTaken() (Card, bool) {
-	out, ok := s.expected(job.Card, CardSays, 0)
-	if !ok {
+	out, ok := s.Answer(job.Place{Topic: job.Card})
+	if !ok || out.Value.Unknown {
 		return Card{}, false
 	}
-	c := Card{Out: out}
-	if stays, told := s.expected(job.CardResidual, CardSays, 0); told {
-		c.Stays = c.staying(stays, s.wholeML())
+	stays, told := s.Answer(job.Place{Topic: job.CardResidual})
+	stays.Value.Unknown = stays.Value.Unknown || !told
+	return s.cardOf(out.Value, stays.Value), true
+}
+
+// cardOf is a card by its ranges, which cover one unit more 19 times in 20. It is no
+// surer than one drain of one unit is like the next.
+func (s *Figures) cardOf(out, stays job.Value) Card {
+	c := s.wholeML()
+	figure := func(v job.Value) measure.Value {
+		low, high := v.Ends()
+		return measure.Gaussian(CardSays, (low+high)/2, max((high-low)/2/Coverage, ownStaysShare*c))
 	}
-	return c, true
+	card := Card{Out: figure(out)}
+	if !stays.Unknown {
+		card.Stays = card.staying(figure(stays), c)
+	}
+	return card
 }
 
 // staying is what stayed behind with its errors: what did not come out of a unit
@@ -40,9 +53,9 @@ func (c Card) staying(stays measure.Value, wholeML float64) measure.Value {
 	return opposite.Add(measure.Gaussian(measure.Source{Name: CardSays, Part: 1}, stays.Nominal, own))
 }
 
-// cardBefore reports whether a card was taken at an earlier job of the unit: it
+// CardBefore reports whether a card was taken at an earlier job of the unit: it
 // counts from then on, and a second one is of the same jobs.
-func (s *Figures) cardBefore() bool {
+func (s *Figures) CardBefore() bool {
 	for b := s.earlier(); b != nil; b = b.earlier() {
 		if _, taken := b.CardTaken(); taken {
 			return true
@@ -56,7 +69,7 @@ func (s *Figures) cardBefore() bool {
 // level that comes on top.
 func (s *Figures) cardGap() (gap measure.Value, told bool) {
 	c, ok := s.CardTaken()
-	if !ok || s.cardBefore() || !s.Measured() || s.DryStart() || s.DrainedVoid() {
+	if !ok || s.CardBefore() || !s.Measured() || s.DryStart() || s.DrainedVoid() {
 		return gap, false
 	}
 	d := s.Drained()
@@ -104,7 +117,7 @@ func (s *Figures) CardLooked() string {
 // it is settled.
 func (s *Figures) card() (c *Card, level measure.Value) {
 	taken, ok := s.CardTaken()
-	if !ok || s.cardBefore() {
+	if !ok || s.CardBefore() {
 		return nil, level
 	}
 	if !s.CardAsks() {

@@ -47,6 +47,27 @@ func (s *Figures) Foresee() (Foreseen, bool) {
 	return f, true
 }
 
+// WorthOfCard is the standard uncertainty of how far off the best fill may be, ml,
+// without and with a card; false where nothing is told of it.
+func (s *Figures) WorthOfCard(out, stays job.Value) (without, with float64, ok bool) {
+	in, err := s.inputWithoutCard()
+	if err != nil || in.check() != nil {
+		return 0, 0, false
+	}
+	if !s.Measured() { // as it will be if all goes well
+		u := in.unit()
+		in.Drained, in.DrainedVoid = s.asMeasured(u.known.Of(u.needed().Add(u.Level)).Nominal), s.pastUntold()
+	}
+	off := func(in PlanInput) float64 {
+		made := in.settle()
+		return AsSaid(made.unit.known.Of(made.unit.needed())).U()
+	}
+	without = off(in)
+	c := s.cardOf(out, stays)
+	in.Card = &c
+	return without, off(in), true
+}
+
 // with is how far off the fill is once a form of it is known to u ml.
 func (f Foreseen) with(form measure.Value, u float64) measure.Value {
 	then, _ := known{}.and(form.Sub(measure.Gaussian("one more fact", form.Nominal, u)))

@@ -9,6 +9,7 @@ import (
 	"slices"
 	"strings"
 
+	"garage/tundish/model/card"
 	"garage/tundish/model/estimate"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
@@ -65,6 +66,10 @@ func (v *Visit) facts(topic job.Topic) []string {
 		return v.figure()
 	case job.ToleranceTopic:
 		return []string{t.Tolerance}
+	case job.Card:
+		return ofCard(v.Config.Card, func(c *card.Card) *card.Figure { return &c.Out })
+	case job.CardResidual:
+		return ofCard(v.Config.Card, func(c *card.Card) *card.Figure { return c.Stays })
 	case job.Odometer:
 		return known(t.KmNoted, "%.0f km", v.Unit.OdometerKm)
 	case job.IntervalKm:
@@ -116,6 +121,15 @@ func known(yes bool, format string, x float64) []string {
 		return nil
 	}
 	return []string{fmt.Sprintf(format, x)}
+}
+
+// ofCard is a figure of a card as it is offered: ± twice its standard uncertainty.
+func ofCard(c *card.Card, of func(*card.Card) *card.Figure) []string {
+	if c == nil || of(c) == nil {
+		return nil
+	}
+	f := of(c)
+	return []string{fmt.Sprintf("%.3f-%.3f ml", f.Mean-estimate.Coverage*f.U(), f.Mean+estimate.Coverage*f.U())}
 }
 
 // figure is the stated quantity as it is typed.
@@ -242,6 +256,8 @@ func (v *Visit) looksAgain(p job.Place) string {
 		return either(v.pan+v.StaysML > 1.1*u.RightML && v.dice.chance(0.7), "overfilled", "nothing_more")
 	case job.WrongBoxDecision:
 		return "right_unit"
+	case job.CardLookedAgain:
+		return job.CardBoth
 	case job.Basis:
 		if v.Slips.Has(WrongBasis) {
 			return either(v.drainIsNearer(), "capacity", "drained")

@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"time"
 
+	"garage/tundish/model/card"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 )
@@ -15,7 +16,13 @@ import (
 // mostEntries ends a job that goes round in circles.
 const mostEntries = 350
 
-func (v *Visit) fold() *guide.Guide { return guide.Fold(v.Job, guide.Offers{Before: v.before}) }
+func (v *Visit) fold() *guide.Guide {
+	offers := guide.Offers{Before: v.before}
+	if v.Config.Card != nil {
+		offers.Cards = []card.Card{*v.Config.Card}
+	}
+	return guide.Fold(v.Job, offers)
+}
 
 // Play answers question by question to the end and calls each with the job as it
 // stands after every entry. It stops where each does not want more.

@@ -23,6 +23,7 @@ type record struct {
 	accepted bool    // as right: 80 in 100 or more
 	stands   bool    // a contradiction was let stand
 	stopped  bool    // the guide doubted what came out
+	cardStop bool    // it was far from what others measured
 	weeps    bool    // from the level hole, after the first push
 	doubts   int     // readings of the load that do not add up
 	asksNone bool    // "nothing escaped" was asked again
@@ -40,6 +41,7 @@ func recordOf(v *Visit, r Result) record {
 	rec := record{n: v.n, offML: r.OffML, doubts: v.suspects, weeps: v.choice(job.Place{Topic: job.LevelWeeps}) == job.WeepsLevel}
 	for p := range v.asked {
 		rec.stopped = rec.stopped || (p.Topic == job.LookedAgain || p.Topic == job.Basis)
+		rec.cardStop = rec.cardStop || p.Topic == job.CardLookedAgain
 		rec.asksNone = rec.asksNone || p.Topic == job.NothingEscaped
 	}
 	verd, err := r.State.Verdict(r.Round)

@@ -108,6 +108,24 @@ func newUnit(d dice, c Config) *Unit {
 	return u
 }
 
+// How far units of one kind are apart, as shares of what belongs in (judgement): the
+// same casting, drained at the same place.
+const (
+	alikeRightU = 0.005
+	alikeUsualU = 0.01
+)
+
+// alike makes the unit one of the same kind as another: its manual has the same figure.
+func (u *Unit) alike(d dice, kind *Unit) {
+	right := kind.RightML * (1 + d.near(alikeRightU))
+	u.HeldML, u.LossML = u.HeldML*right/u.RightML, u.LossML*right/u.RightML
+	u.RightML, u.UsualML = right, max(kind.UsualML+d.near(alikeUsualU)*right, 0)
+	u.Figure, u.Means = kind.Figure, kind.Means
+	if u.Said != estimate.MeansUnknown {
+		u.Said = kind.Means
+	}
+}
+
 // residual is what stays behind at the usual drain of a unit, a share.
 func (w *World) residual(d dice) float64 {
 	x := w.Residual + d.near(w.ResidualU)

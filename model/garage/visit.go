@@ -7,6 +7,7 @@ import (
 	"hash/fnv"
 	"time"
 
+	"garage/tundish/model/card"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/verdict"
@@ -24,6 +25,10 @@ type Config struct {
 	// Careful persons read twice, note the bottles and look the stated quantity
 	// up in a second place.
 	Careful bool
+	// Alike is a unit that this one is of one kind with, nil none.
+	Alike *Unit
+	// Card is what others measured of such a unit, nil none: the owner takes it.
+	Card *card.Card
 	// LossShare of what belongs in is lost from one change to the next; 0 is what
 	// the world has.
 	LossShare float64
@@ -47,6 +52,9 @@ func NewCar(c Config) *Car {
 	car.Tools = newTools(c.dice("tools", 0), c.Slips, car.Unit.RightML)
 	if c.Careful {
 		car.Tools.BottlesNoted, car.Tools.OutTwice = true, true
+	}
+	if c.Alike != nil {
+		car.Unit.alike(c.dice("alike", 0), c.Alike)
 	}
 	if c.LossShare > 0 {
 		car.Unit.LossML = c.LossShare * car.Unit.RightML

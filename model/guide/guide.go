@@ -7,6 +7,7 @@ import (
 	"slices"
 	"time"
 
+	"garage/tundish/model/card"
 	"garage/tundish/model/job"
 	"garage/tundish/model/verdict"
 )
@@ -15,6 +16,7 @@ import (
 type Offers struct {
 	Answers map[job.Place]job.Value // to the questions of the first step
 	Escape  verdict.Learned         // what escapes at one swap with this rig, for the first job of a unit
+	Cards   []card.Card             // what others measured of kinds of unit
 	Before  *Guide                  // the unit's job before this one, nil none: its figures go on into this one's
 	// OpenUnits are the other units of the same car that are open, or not known to hold
 	// what belongs in: nothing of the car may turn until there are none.

@@ -46,6 +46,7 @@ func drainedSpecs() []Spec {
 			When: farAtLast, Stale: lookedBefore, Confirms: gapOf,
 			AskOf: askLookAgain, WhyOf: whyLookAgain,
 		},
+		cardStop(),
 	}
 }
 

@@ -22,7 +22,7 @@ func prepareBlocks() []block {
 	blocks = append(blocks,
 		once(append(nameSpecs(), quantitySpecs()...)...),
 		inStep(job.Prepare, once(pastSpec(true), changedSpec())),
-		once(toleranceSpecs()...))
+		once(append(toleranceSpecs(), cardSpecs()...)...))
 	blocks = append(append(blocks, rigBlocks()...), containerBlocks()...)
 	return append(blocks, once(oilSpecs()...), once(plugSpecs()...), once(Spec{
 		Topic: job.AtHand,

@@ -147,7 +147,8 @@ func (s *State) SaysMoreDrained(p Place) bool { return s.saysMore(DrainedMore, p
 // moreDrained reports whether there is another amount, or a second look found
 // one.
 func (s *State) moreDrained(p Place) bool {
-	return s.SaysMoreDrained(p) || s.Choice(p.Of(LookedAgain)) == LookedMore || s.Choice(p.Of(PanLookedAgain)) == PanMore
+	return s.SaysMoreDrained(p) || s.Choice(p.Of(LookedAgain)) == LookedMore || s.Choice(p.Of(PanLookedAgain)) == PanMore ||
+		s.Choice(p.Of(CardLookedAgain)) == LookedMore
 }
 
 func (s *State) HasItem(t Topic, round, item int) bool {

@@ -82,7 +82,8 @@ func prepareSheet(g *guide.Guide, t job.Topic) ID {
 	switch t {
 	case job.MakersManual, job.Vehicle, job.UnitKind, job.UnitName, job.DriveKind, job.FillPath, job.DisplayUnits, job.Capacity,
 		job.CapacityMeans,
-		job.DryStart, job.PriorLevel, job.OilHistory, job.LostOrAdded, job.ToleranceTopic, job.ResidualExpected:
+		job.DryStart, job.PriorLevel, job.OilHistory, job.LostOrAdded, job.ToleranceTopic, job.ResidualExpected,
+		job.ClubKind, job.Card, job.CardResidual:
 		return Prepare1
 	case job.AtHand:
 		return Prepare3

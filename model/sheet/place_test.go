@@ -86,7 +86,7 @@ func (p path) played(t testing.TB, name string, seen func(*guide.Guide, Sheet)) 
 var places = map[string]string{
 	"prepare.1": "prepare.units prepare.vehicle prepare.unit prepare.kind prepare.drive prepare.fill_path prepare.capacity " +
 		"prepare.capacity_means prepare.tolerance prepare.prior_level prepare.residual prepare.dry_start prepare.lost_or_added " +
-		"isolate.makers_manual drain.oil_history",
+		"prepare.club_kind prepare.card prepare.card_residual isolate.makers_manual drain.oil_history",
 	"prepare.2": "prepare.oil_grade prepare.oil_density prepare.oil_kv40 prepare.oil_kv100 prepare.additive prepare.plug_thread " +
 		"prepare.plug_key prepare.washer prepare.torque prepare.torque_source prepare.container prepare.container_graduation " +
 		"prepare.container_error prepare.container_water prepare.container_water_reading prepare.container_more prepare.scale_division " +
@@ -110,7 +110,7 @@ var places = map[string]string{
 		"close.waste_oil close.waste_handed_in close.remark",
 	"later": "close.leak_check close.washer_recheck close.washer_renewed close.leaked_how close.leaked_with close.leaked " +
 		"close.leaked_pads_before close.leaked_pads_after",
-	"stop": "drain.chips_decision measure.trusted measure.wrong_box measure.looked_again measure.basis measure.pan_looked_again " +
+	"stop": "drain.chips_decision measure.trusted measure.wrong_box measure.looked_again measure.basis measure.pan_looked_again measure.card_looked_again " +
 		"fill.mended seat.nothing_escaped close.balance_suspect close.level_looked_again",
 }
 

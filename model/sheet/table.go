@@ -4,6 +4,7 @@ package sheet
 // knowing" and not on the sheet, and what their lines say.
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -32,6 +33,7 @@ type part struct {
 var lines = []*merged{
 	{topics: []job.Topic{job.UnitKind, job.UnitName}, ask: "Which unit?", options: units},
 	{topics: []job.Topic{job.DryStart, job.PriorLevel, job.OilHistory}, ask: "Level until today", options: pasts},
+	{topics: []job.Topic{job.Card, job.CardResidual}, ask: "Others measured such a unit", options: cards},
 	{topics: []job.Topic{job.HoseHolds, job.HoseBore, job.HoseLength}, typed: job.HoseHolds, split: hose},
 	{
 		topics: []job.Topic{job.PlugThread, job.PlugKey, job.WasherKind}, typed: job.PlugThread, ask: "Plug: thread, socket, washer",
@@ -84,7 +86,7 @@ func hidden(t job.Topic) bool {
 
 // shown are the optional questions that are lines of a sheet; the others are folded.
 var shown = []job.Topic{
-	job.LostOrAdded, job.OilGrade, job.PlugThread, job.TorqueFigure, job.ScaleDivision, job.DrainedTemperature, job.LoadedTemperature,
+	job.LostOrAdded, job.Card, job.OilGrade, job.PlugThread, job.TorqueFigure, job.ScaleDivision, job.DrainedTemperature, job.LoadedTemperature,
 	job.VesselWeighedFull, job.OilDensity, job.Odometer, job.IntervalKm, job.WasteHandedIn, job.Remark,
 }
 
@@ -176,6 +178,38 @@ func pasts(g *guide.Guide, _ job.Place) []Option {
 	}
 	return append(list, was(estimate.Believed, job.PastLeaked, "leaked"), was(estimate.Believed, job.PastToppedUp, "topped up"),
 		option(job.DryUnit, "none in it: rebuilt, dry", "", chosen(job.DryStart, job.DryUnit)))
+}
+
+// cards are what others measured of such a unit, and, once one of them counts, none.
+func cards(g *guide.Guide, _ job.Place) []Option {
+	var list []Option
+	for i, c := range g.CardsOnOffer() {
+		low, high := c.Out.Ends()
+		label := fmt.Sprintf("%s, %d jobs: %s came out", c.Card.Name, c.Card.Out.Jobs, g.Units().FormatVolumeU((low+high)/2, (high-low)/2))
+		list = append(list, option(fmt.Sprintf("card%d", i+1), label, cardWorth(g, c), says{job.Card, c.Out}, says{job.CardResidual, c.Stays}))
+	}
+	if _, taken := g.CardTaken(); taken {
+		list = append(list, option("none", "leave them out", "", says{job.Card, job.Value{Unknown: true}},
+			says{job.CardResidual, job.Value{Unknown: true}}))
+	}
+	return list
+}
+
+// cardWorth says what a card that is on offer would gain; "" where one counts, or
+// nothing is known of that.
+func cardWorth(g *guide.Guide, c guide.OfferedCard) string {
+	if _, taken := g.CardTaken(); taken {
+		return ""
+	}
+	from, to, ok := g.WorthOfCard(c.Out, c.Stays)
+	u := g.Units()
+	switch {
+	case !ok:
+		return ""
+	case from-to < 0.5:
+		return "says no more than the manual"
+	}
+	return fmt.Sprintf("± %s becomes ± %s", u.BareVolume(estimate.Coverage*from), u.FormatVolume(estimate.Coverage*to))
 }
 
 // warmths are how the case feels.

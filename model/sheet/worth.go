@@ -22,6 +22,7 @@ var gains = map[job.Topic]string{
 	job.OilDensity:     "needed with a scale only",
 	job.PushPressure:   "how long the push takes",
 	job.ToleranceTopic: "what counts as right",
+	job.ClubKind:       "jobs of one kind can be put on a card",
 	job.DrainedMore:    "a second reading finds a misread mark",
 	job.DripReading:    "how much is still to come",
 	job.LoadedMore:     "a second load is added",
