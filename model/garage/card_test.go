@@ -31,9 +31,9 @@ func ofKind(t *testing.T, w *World, seed uint64, owners int) (*Unit, *card.Card)
 			}
 		}
 	}
-	c := &card.Card{Name: "axle", Unit: "final_drive", Path: "drain_only", Jobs: out.N(), Out: card.Figure{out.N(), out.Mean(), out.SD()}}
+	c := &card.Card{Name: "axle", Unit: "final_drive", Path: "drain_only", Jobs: out.N(), Out: card.Figure{Jobs: out.N(), Mean: out.Mean(), SD: out.SD()}}
 	if stays.N() >= card.MinJobs {
-		c.Stays = &card.Figure{stays.N(), stays.Mean(), stays.SD()}
+		c.Stays = &card.Figure{Jobs: stays.N(), Mean: stays.Mean(), SD: stays.SD()}
 	}
 	return kind, c
 }

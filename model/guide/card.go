@@ -131,5 +131,5 @@ func askCard(s *Guide, _ job.Place) string {
 	if gap < 0 {
 		gap, more = -gap, "less"
 	}
-	return fmt.Sprintf("%s %s came out than others measured, %s. Why?", s.Units().FormatVolume(gap), more, s.FormatU(c.Out))
+	return fmt.Sprintf("%s %s came out than others': %s. Why?", s.Units().FormatVolume(gap), more, s.FormatU(c.Out))
 }

@@ -11,6 +11,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"garage/tundish/model/card"
 	"garage/tundish/model/job"
 	"garage/tundish/model/verdict"
 )
@@ -65,6 +66,10 @@ func shown() map[string]script {
 			job.LeftInVessel: {"150"}, job.WasherFitted: {"reused"}, job.Decision: {"leave"}, job.LeftWhy: {"rain"}}),
 	}
 	all["dry"] = dry.with(script{job.CapacityMeans: {"refill"}, job.ToleranceTopic: {"60"}, job.LoadedAmount: {"725"}})
+	for answer, out := range map[string]string{job.CardOtherUnit: "550", job.CardLevelOff: "650"} {
+		all["far from a card, "+answer] = small.with(script{job.Card: {"580-620"}, job.CardResidual: {"30-70"}, job.DrainedAmount: {out},
+			job.CardLookedAgain: {answer}, job.Decision: {"leave"}, job.LeftWhy: {"late"}})
+	}
 	all["dry, level, two jugs"] = dry.with(script{
 		job.FillPath: {"level_port"}, job.CapacityMeans: {"level"}, job.ContainerName: {"jug", "can"},
 		job.ContainerMore: {"another", "done"},
@@ -216,6 +221,9 @@ func (r reader) job(t *testing.T, sc script) {
 	d := newDrive(t, sc)
 	if _, dry := sc[job.DryStart]; dry {
 		d.offers = Offers{Before: earlierJob(t)}
+	}
+	if _, taken := sc[job.Card]; taken {
+		d.offers.Cards = []card.Card{ofOthers(600, 10)}
 	}
 	d.seen = func(s *Guide, p Prompt) {
 		r.prompt(t, s, p)

@@ -136,10 +136,37 @@ func (b builder) drainedDeviations() []string {
 			list = append(list, "The pan held more than was measured: "+text+".")
 		}
 	}
+	list = append(list, b.cardDeviations()...)
 	if plan, err := s.Plan(0); err == nil && plan.Conflict && !plan.DrainedVoid {
 		list = append(list, b.contradiction(plan))
 	}
 	return list
+}
+
+// cardDeviations are about what others measured of such a unit.
+func (b builder) cardDeviations() []string {
+	s := b.s
+	var list []string
+	if plan, err := s.Plan(0); err == nil && plan.CardCounts && plan.CardZ > estimate.ConflictZ {
+		list = append(list, fmt.Sprintf("What others measured of such units and the fill quantity contradict each other by %s (z %.1f); both stand.",
+			s.Show(math.Abs(plan.FromCard.Nominal-plan.FromOthers.Nominal), job.DimML), plan.CardZ))
+	}
+	if text, ok := cardSettled[s.CardLooked()]; ok {
+		side, gap := "more", s.CardGapML()
+		if gap < 0 {
+			side = "less"
+		}
+		list = append(list, fmt.Sprintf("%s %s came out than others measured of such units (z %.1f): %s.", s.Show(math.Abs(gap), job.DimML), side,
+			s.CardZ(), text))
+	}
+	return list
+}
+
+// cardSettled is how that was settled, by the answer.
+var cardSettled = map[string]string{
+	job.CardLevelOff:  "the level before was off, what came out counts for less",
+	job.CardOtherUnit: "theirs is another kind of unit, it does not count",
+	job.CardBoth:      "both stand",
 }
 
 // contradiction says by how much what came out contradicts what was known before, what

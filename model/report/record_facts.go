@@ -33,7 +33,25 @@ func (b builder) unit() []recordFact {
 	}
 	facts = b.fact(facts, "Level before", job.PriorLevel)
 	facts = b.known(facts, "Stays inside", job.ResidualExpected)
+	facts = append(facts, b.card()...)
 	return b.fact(facts, "Odometer", job.Odometer)
+}
+
+// card is what others measured of such a unit, where the owner took it.
+func (b builder) card() []recordFact {
+	e, _ := b.s.Answer(job.Place{Topic: job.Card})
+	c, ok := b.s.CardTaken()
+	if !ok {
+		return nil
+	}
+	text := b.s.FormatU(c.Out) + " came out"
+	if e.Value.Text != "" && e.Value.Text != leftOut {
+		text = e.Value.Text + ": " + text
+	}
+	if stays, told := b.s.Answer(job.Place{Topic: job.CardResidual}); told && !stays.Value.Unknown {
+		text += ", " + b.s.FormatU(c.Stays) + " stayed inside"
+	}
+	return []recordFact{{"Others measured", text}}
 }
 
 func (b builder) oil() []recordFact {

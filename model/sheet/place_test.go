@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"garage/tundish/model/card"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 )
@@ -35,6 +36,7 @@ func paths() map[string]path {
 			job.VesselWeighedFull: {"1700 g"}, job.EscapedMore: {"another", "done"}, job.LoadedMore: {"another", "done"}},
 			[]job.Topic{job.HoseHolds, job.HoseMore, job.OilKV40, job.OilKV100, job.ScaleDivision, job.ContainerWater, job.VesselWater,
 				job.TorqueFigure, job.StrokeVolume, job.BottlesOpened, job.VesselWeighedFull, job.EscapedMore, job.LoadedMore}},
+		"far from a card": {is{job.Card: {"card1"}, job.CardLookedAgain: {job.CardBoth}}, []job.Topic{job.Card}},
 		"second container": {is{job.ContainerMore: {"another", "done"}, job.ContainerName: {"", "can"}, job.DrainedMore: {"again", "done"},
 			job.DrainedAmount: {"830 ml", "600 ml"}}, []job.Topic{job.ContainerMore, job.DrainedMore}},
 		"scale only": {is{job.ScaleDivision: {"1"}, job.VesselGraduation: {guide.UnknownLine}},
@@ -67,11 +69,18 @@ func paths() map[string]path {
 	}
 }
 
+// others is a card with less than comes out in these jobs.
+var others = card.Card{Name: "K2", Unit: "final_drive", Path: "drain_only", Jobs: 14,
+	Out: card.Figure{Jobs: 14, Mean: 740, SD: 20}, Stays: &card.Figure{Jobs: 8, Mean: 60, SD: 15}}
+
 // played goes through a job of a path and shows every sheet as it is before each answer.
 func (p path) played(t testing.TB, name string, seen func(*guide.Guide, Sheet)) *honest {
 	t.Helper()
 	h := fitting("p1")
 	h.also, h.seen, h.offers.ToCome = p.also, seen, p.says[job.Session]
+	if _, taken := p.says[job.Card]; taken {
+		h.offers.Cards = []card.Card{others}
+	}
 	for topic, lines := range p.says {
 		h.says[topic] = slices.Clone(lines)
 	}

@@ -220,13 +220,7 @@ func (s *Assessment) TargetBreakdown() Breakdown {
 		}
 		b.equals("so what came out says", "")
 	}
-	known := "the fill quantity"
-	if in.Unit == nil {
-		addStated(b, in, plan)
-	} else {
-		known = "what is known else"
-		b.begin("what is known else says", plan.FromCapacity, "the fill quantity and the jobs before")
-	}
+	known := s.addKnown(b, in, plan)
 	if !plan.DrainedVoid {
 		b.fact("The two are %.1f standard uncertainties apart; above %g they contradict each other.", plan.Z, estimate.ConflictZ)
 	}
@@ -238,15 +232,39 @@ func (s *Assessment) TargetBreakdown() Breakdown {
 	return b.end(s, plan.Target)
 }
 
+// addKnown adds what is known beside what came out, and returns what it is called.
+func (s *Assessment) addKnown(b *breakdownBuilder, in estimate.PlanInput, plan estimate.Plan) (known string) {
+	known = "the fill quantity"
+	others := plan.FromCapacity
+	if in.Card != nil {
+		others = plan.FromOthers
+	}
+	if in.Unit == nil {
+		addStated(b, in, others)
+	} else {
+		known = "what is known else"
+		b.begin("what is known else says", others, "the fill quantity and the jobs before")
+	}
+	if in.Card == nil {
+		return known
+	}
+	b.begin(estimate.CardSays, plan.FromCard, s.TextAt(job.Place{Topic: job.Card}))
+	b.equals("so others say", "")
+	b.fact("What others measured and %s are %.1f standard uncertainties apart; above %g they contradict each other.", known, plan.CardZ,
+		estimate.ConflictZ)
+	b.meanOf(others, plan.FromCard, known, "what others measured", "both together", "")
+	return "both together"
+}
+
 const asLeft = "as the last job left it"
 
 // addStated adds what the stated quantity says.
-func addStated(b *breakdownBuilder, in estimate.PlanInput, plan estimate.Plan) {
-	b.begin("fill quantity (manual)", in.Capacity.Add(onlyFrom(plan.FromCapacity, estimate.StatedQuantity)), meaningNotes[in.Means])
+func addStated(b *breakdownBuilder, in estimate.PlanInput, says measure.Value) {
+	b.begin("fill quantity (manual)", in.Capacity.Add(onlyFrom(says, estimate.StatedQuantity)), meaningNotes[in.Means])
 	if !in.DryStart {
 		b.plus("dripped out much later", in.LateDrips, "")
 	}
-	rest, note := plan.FromCapacity.Sub(b.running), ""
+	rest, note := says.Sub(b.running), ""
 	if in.Means == estimate.MeansUnknown {
 		note = "anywhere from nothing to all of it"
 	}

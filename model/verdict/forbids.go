@@ -6,6 +6,7 @@ package verdict
 import (
 	"fmt"
 
+	"garage/tundish/model/estimate"
 	"garage/tundish/model/job"
 )
 
@@ -78,8 +79,11 @@ func (s *Assessment) overruled() bool {
 	if s.WrongBox() || s.LookedCause() == job.LookedOverfilled {
 		return true
 	}
+	if looked := s.CardLooked(); looked == job.CardLevelOff || looked == job.CardBoth {
+		return true
+	}
 	plan, err := s.Plan(0)
-	return err == nil && plan.Conflict
+	return err == nil && (plan.Conflict || plan.CardCounts && plan.CardZ > estimate.ConflictZ)
 }
 
 // balanceInDoubt reports whether readings of any push contradict each other.
