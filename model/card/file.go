@@ -94,7 +94,8 @@ func (r reader) file() (Card, error) {
 	case schema != schemaName:
 		return Card{}, fmt.Errorf("not a card of this program: schema must be %q", schemaName)
 	case version > schemaVersion:
-		return Card{}, fmt.Errorf("written by a newer version of tundish: schema_version %d, this one reads up to %d", version, schemaVersion)
+		return Card{}, fmt.Errorf("written by a newer version of tundish: schema_version %d, this one reads up to %d", version,
+			schemaVersion)
 	case version < 1 || c == nil:
 		return Card{}, errors.New("not a card of this program: schema_version or card is missing")
 	}

@@ -269,7 +269,8 @@ func (in PlanInput) check() error {
 		name string
 		v    measure.Value
 	}{
-		{"what came out", in.Drained}, {"what others measured", card.Out}, {"what stayed inside by others", card.Stays}, {"late drips", in.LateDrips}, {"what stays inside", in.Residual},
+		{"what came out", in.Drained}, {"what others measured", card.Out}, {"what stayed inside by others", card.Stays},
+		{"late drips", in.LateDrips}, {"what stays inside", in.Residual},
 		{"what the hose takes", in.HoseTakes}, {"oil below the vessel's tube", in.Heel}, {"spill", in.Escape},
 	} {
 		if !part.v.Finite() {

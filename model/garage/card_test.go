@@ -31,7 +31,8 @@ func ofKind(t *testing.T, w *World, seed uint64, owners int) (*Unit, *card.Card)
 			}
 		}
 	}
-	c := &card.Card{Name: "axle", Unit: "final_drive", Path: "drain_only", Jobs: out.N(), Out: card.Figure{Jobs: out.N(), Mean: out.Mean(), SD: out.SD()}}
+	c := &card.Card{Name: "axle", Unit: "final_drive", Path: "drain_only", Jobs: out.N(),
+		Out: card.Figure{Jobs: out.N(), Mean: out.Mean(), SD: out.SD()}}
 	if stays.N() >= card.MinJobs {
 		c.Stays = &card.Figure{Jobs: stays.N(), Mean: stays.Mean(), SD: stays.SD()}
 	}
@@ -88,8 +89,10 @@ func TestCardNarrowsTheNeedOfAFirstJob(t *testing.T) {
 			}
 		}
 		for name, s := range map[string]*cardSeen{"without": &without, "with": &with} {
-			t.Logf("%s, %s a card: need before any drain ± %.1f ml, after it ± %.1f ml, covers %.1f %%; off ± %.1f ml, covers %.1f %%, root of the mean square off %.1f ml; "+
-				"doubted %.1f %% (%d jobs)", w.Name, name, s.knownU.Mean(), s.needU.Mean(), 100*s.needCovered.Mean(), s.offU.Mean(), 100*s.covered.Mean(),
+			t.Logf("%s, %s a card: need before any drain ± %.1f ml, after it ± %.1f ml, covers %.1f %%; "+
+				"off ± %.1f ml, covers %.1f %%, root of the mean square %.1f ml; "+
+				"doubted %.1f %% (%d jobs)", w.Name, name, s.knownU.Mean(), s.needU.Mean(), 100*s.needCovered.Mean(), s.offU.Mean(),
+				100*s.covered.Mean(),
 				math.Sqrt(s.off.Mean()), 100*s.stopped.Mean(), s.off.N())
 		}
 		if with.knownU.Mean() > 0.98*without.knownU.Mean() || with.needU.Mean() > 0.99*without.needU.Mean() {

@@ -17,7 +17,8 @@ import (
 // ofOthers is a card of so many jobs that the scatter counts as it is.
 func ofOthers(mean, sd float64) card.Card {
 	const many = 10_000
-	return card.Card{Name: "K2 rear axle", Unit: "final_drive", Path: "drain_only", Jobs: many, Out: card.Figure{Jobs: many, Mean: mean, SD: sd}}
+	return card.Card{Name: "K2 rear axle", Unit: "final_drive", Path: "drain_only", Jobs: many,
+		Out: card.Figure{Jobs: many, Mean: mean, SD: sd}}
 }
 
 func withCard(t *testing.T, mean, sd float64, lines script) *drive {
@@ -120,7 +121,8 @@ func TestFarFromTheCardIsAskedAtOnce(t *testing.T) {
 			t.Errorf("%s: the card counts %v, reasons %v", answer, plan.CardCounts, s.ForbidsProven())
 		}
 		if same := plan.Target.Nominal == plain.Target.Nominal && plan.Target.U() == plain.Target.U(); same != proves {
-			t.Errorf("%s: aim %v ± %v, without a card %v ± %v", answer, plan.Target.Nominal, plan.Target.U(), plain.Target.Nominal, plain.Target.U())
+			t.Errorf("%s: aim %v, u %v; without a card %v, u %v", answer, plan.Target.Nominal, plan.Target.U(), plain.Target.Nominal,
+				plain.Target.U())
 		}
 	}
 }

@@ -148,7 +148,8 @@ func (b builder) cardDeviations() []string {
 	s := b.s
 	var list []string
 	if plan, err := s.Plan(0); err == nil && plan.CardCounts && plan.CardZ > estimate.ConflictZ {
-		list = append(list, fmt.Sprintf("What others measured of such units and the fill quantity contradict each other by %s (z %.1f); both stand.",
+		list = append(list, fmt.Sprintf("What others measured of such units and the fill quantity "+
+			"contradict each other by %s (z %.1f); both stand.",
 			s.Show(math.Abs(plan.FromCard.Nominal-plan.FromOthers.Nominal), job.DimML), plan.CardZ))
 	}
 	if text, ok := cardSettled[s.CardLooked()]; ok {
@@ -156,8 +157,8 @@ func (b builder) cardDeviations() []string {
 		if gap < 0 {
 			side = "less"
 		}
-		list = append(list, fmt.Sprintf("%s %s came out than others measured of such units (z %.1f): %s.", s.Show(math.Abs(gap), job.DimML), side,
-			s.CardZ(), text))
+		list = append(list, fmt.Sprintf("%s %s came out than others measured of such units (z %.1f): %s.",
+			s.Show(math.Abs(gap), job.DimML), side, s.CardZ(), text))
 	}
 	return list
 }

@@ -119,8 +119,8 @@ var places = map[string]string{
 		"close.waste_oil close.waste_handed_in close.remark",
 	"later": "close.leak_check close.washer_recheck close.washer_renewed close.leaked_how close.leaked_with close.leaked " +
 		"close.leaked_pads_before close.leaked_pads_after",
-	"stop": "drain.chips_decision measure.trusted measure.wrong_box measure.looked_again measure.basis measure.pan_looked_again measure.card_looked_again " +
-		"fill.mended seat.nothing_escaped close.balance_suspect close.level_looked_again",
+	"stop": "drain.chips_decision measure.trusted measure.wrong_box measure.looked_again measure.basis measure.pan_looked_again " +
+		"measure.card_looked_again fill.mended seat.nothing_escaped close.balance_suspect close.level_looked_again",
 }
 
 // elsewhere are topics that no line of these sheets stands for.

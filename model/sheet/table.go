@@ -86,7 +86,8 @@ func hidden(t job.Topic) bool {
 
 // shown are the optional questions that are lines of a sheet; the others are folded.
 var shown = []job.Topic{
-	job.LostOrAdded, job.Card, job.OilGrade, job.PlugThread, job.TorqueFigure, job.ScaleDivision, job.DrainedTemperature, job.LoadedTemperature,
+	job.LostOrAdded, job.Card, job.OilGrade, job.PlugThread, job.TorqueFigure, job.ScaleDivision, job.DrainedTemperature,
+	job.LoadedTemperature,
 	job.VesselWeighedFull, job.OilDensity, job.Odometer, job.IntervalKm, job.WasteHandedIn, job.Remark,
 }
 
@@ -186,7 +187,8 @@ func cards(g *guide.Guide, _ job.Place) []Option {
 	for i, c := range g.CardsOnOffer() {
 		low, high := c.Out.Ends()
 		label := fmt.Sprintf("%s, %d jobs: %s came out", c.Card.Name, c.Card.Out.Jobs, g.Units().FormatVolumeU((low+high)/2, (high-low)/2))
-		list = append(list, option(fmt.Sprintf("card%d", i+1), label, cardWorth(g, c), says{job.Card, c.Out}, says{job.CardResidual, c.Stays}))
+		both := []says{{job.Card, c.Out}, {job.CardResidual, c.Stays}}
+		list = append(list, option(fmt.Sprintf("card%d", i+1), label, cardWorth(g, c), both...))
 	}
 	if _, taken := g.CardTaken(); taken {
 		list = append(list, option("none", "leave them out", "", says{job.Card, job.Value{Unknown: true}},
