@@ -10,6 +10,7 @@ import (
 	"garage/tundish/model/agenda"
 	"garage/tundish/model/estimate"
 	"garage/tundish/model/job"
+	"garage/tundish/model/share"
 )
 
 // estimated marks a figure that stands in for one that is not known. It is
@@ -45,7 +46,7 @@ func (b builder) card() []recordFact {
 		return nil
 	}
 	text := b.s.FormatU(c.Out) + " came out"
-	if e.Value.Text != "" && e.Value.Text != leftOut {
+	if e.Value.Text != "" && e.Value.Text != share.LeftOut {
 		text = e.Value.Text + ": " + text
 	}
 	if stays, told := b.s.Answer(job.Place{Topic: job.CardResidual}); told && !stays.Value.Unknown {
