@@ -300,8 +300,8 @@ var topicsOf = [NumSteps]map[Topic]TopicInfo{
 		LostOrAdded: {Token: "prepare.lost_or_added", Name: "lost or added, about", Kind: Amount, OldOil: true, Once: true},
 		DryStart:    {Token: "prepare.dry_start", Name: "in it at the start", Kind: Choose, Once: true},
 		// The car.
-		Session: {Token: "prepare.session", Name: "done with other units", Kind: Free, Once: true},
-		ClubKind:    {Token: "prepare.club_kind", Name: "kind of unit, for the club", Kind: Free},
+		Session:  {Token: "prepare.session", Name: "done with other units", Kind: Free, Once: true},
+		ClubKind: {Token: "prepare.club_kind", Name: "kind of unit, for the club", Kind: Free},
 		// What others measured of such a unit: ends of ± twice its standard uncertainty.
 		Card:         {Token: "prepare.card", Name: "others: came out", Kind: Range, Once: true},
 		CardResidual: {Token: "prepare.card_residual", Name: "others: stays inside", Kind: Range, Once: true},
