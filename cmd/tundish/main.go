@@ -30,7 +30,8 @@ type commands struct {
 	Guide   guideCommand   `cmd:"" default:"withargs" help:"Open the guide; this is what happens without a command."`
 	Demo    demoCommand    `cmd:"" help:"Open the guide on an invented job part-way through, with a tour; nothing is kept."`
 	Jobs    jobsCommand    `cmd:"" help:"List the jobs, newest first, each with its state."`
-	Summary summaryCommand `cmd:"" help:"Write one job as Markdown, HTML, text, JSON or CSV."`
+	Car     carCommand     `cmd:"" help:"Show or begin the units of a car that are done in one go: order, state, what to buy."`
+	Summary summaryCommand `cmd:"" help:"Write one job, or all units of a car, as Markdown, HTML, text, JSON or CSV."`
 	History historyCommand `cmd:"" help:"Show the jobs of a job's unit over the years, and whether it is losing oil."`
 	Due     dueCommand     `cmd:"" help:"List what is due over all jobs; also as a calendar file (.ics)."`
 	Tag     tagCommand     `cmd:"" help:"Print the tag for the steering wheel: not to be driven."`

@@ -32,6 +32,7 @@ func longHelp() kong.Vars {
 	return kong.Vars{
 		"shells":          reference.Shells,
 		"help_background": "auto goes by $TUNDISH_BACKGROUND, $COLORFGBG, and what the terminal answers; nobody waits for it.",
+		"help_car":        "The car's name, the id that its jobs were begun with, or one of these jobs.",
 		"help_balance_file": "Streams and balances as JSON: {\"streams\":[{\"name\":\"a\",\"ml\":1,\"u_ml\":1}]" +
 			",\"balances\":[{\"in\":[\"a\"],\"out\":[\"b\",\"c\"]}]}. - is standard input.",
 		"help_drip_file": "Readings as CSV with the header minutes,ml: minutes since the plug came out, ml " +

@@ -1,19 +1,20 @@
 package main
 
-// This file prints the sheets of a job, to be filled in under the car.
+// This file prints the sheets of a job, or of all units of a car, to be filled in under the car.
 
 import (
 	"bytes"
-	"time"
+	"cmp"
 
 	"github.com/alecthomas/kong"
 
+	"garage/tundish/model/guide"
 	"garage/tundish/model/paper"
 	"garage/tundish/model/report"
 )
 
 type paperCommand struct {
-	jobFlag
+	jobOrCarFlag
 	Format string `enum:"txt,html" default:"txt" help:"One of: ${enum}. Without it the ending of --output tells, else txt."`
 	outputFlag
 	jsonFlag
@@ -21,21 +22,26 @@ type paperCommand struct {
 
 // Run prints the sheets.
 func (c *paperCommand) Run(o *outside, k *kong.Context) error {
-	s, id, err := c.find(o)
+	s, id, units, err := c.find(o, k)
 	if err != nil {
 		return err
 	}
 	defer s.Close()
-	g, err := storeJournal{s}.state(id)
+	var page bytes.Buffer
+	html := c.format(k, c.Format) == report.HTML.String()
+	if id == "" {
+		err = paper.WriteCar(&page, html, units, o.now())
+	} else {
+		var g *guide.Guide
+		if g, err = (storeJournal{s}).state(id); err == nil {
+			err = paper.Write(&page, html, g, o.now())
+		}
+	}
 	if err != nil {
 		return err
 	}
-	var page bytes.Buffer
-	if err := paper.Write(&page, c.format(k, c.Format) == report.HTML.String(), g, time.Now()); err != nil {
-		return err
-	}
 	if c.JSON {
-		return o.printJSON(map[string]string{"job": id, "text": page.String()})
+		return o.printJSON(map[string]string{"job": cmp.Or(id, units.ID), "text": page.String()})
 	}
 	return c.put(o, page.Bytes())
 }

@@ -8,6 +8,10 @@ import (
 	"fmt"
 	"os"
 
+	"github.com/alecthomas/kong"
+
+	"garage/tundish/cmd/tundish/internal/cli"
+	"garage/tundish/model/car"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/text"
@@ -133,4 +137,33 @@ func (f jobFlag) find(o *outside) (s *store.Store, id string, err error) {
 		return nil, "", errors.Join(err, s.Close())
 	}
 	return s, id, nil
+}
+
+// jobOrCarFlag names one job, or the units of a car that are done in one go.
+type jobOrCarFlag struct {
+	Job string `arg:"" optional:"" complete:"job" help:"Id of the job, the beginning of it, or last for the one last worked in the guide here."`
+	Car string `placeholder:"CAR" help:"All units that are done in one go: ${help_car}"`
+}
+
+// find opens the store and finds the job, or the units, of which there are none where a
+// job is named. The caller closes the store.
+func (f jobOrCarFlag) find(o *outside, k *kong.Context) (s *store.Store, id string, units car.Session, err error) {
+	if (f.Job == "") == (f.Car == "") {
+		return nil, "", car.Session{}, cli.Usage(k, errors.New("name a job, or a car with --car"))
+	}
+	if f.Car == "" {
+		s, id, err = jobFlag{f.Job}.find(o)
+		return s, id, car.Session{}, err
+	}
+	if s, err = o.readStore(); err != nil {
+		return nil, "", car.Session{}, err
+	}
+	units, err = storeJournal{s}.carOf(f.Car)
+	if err == nil && units.ID == "" {
+		err = errNoUnits
+	}
+	if err != nil {
+		return nil, "", car.Session{}, errors.Join(err, s.Close())
+	}
+	return s, "", units, nil
 }

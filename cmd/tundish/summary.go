@@ -4,6 +4,7 @@ package main
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"path/filepath"
 	"slices"
@@ -13,11 +14,13 @@ import (
 	"github.com/alecthomas/kong"
 
 	"garage/tundish/cmd/tundish/internal/cli"
+	"garage/tundish/model/car"
+	"garage/tundish/model/job"
 	"garage/tundish/model/report"
 )
 
 type summaryCommand struct {
-	jobFlag
+	jobOrCarFlag
 	Format string `enum:"md,html,txt,json,csv" default:"md" help:"One of: ${enum}. Without it the ending of --output tells, else md."`
 	outputFlag
 	jsonFlag
@@ -26,7 +29,7 @@ type summaryCommand struct {
 
 // Run writes the summary, whole or not at all.
 func (c *summaryCommand) Run(o *outside, k *kong.Context) error {
-	s, id, err := c.find(o)
+	s, id, units, err := c.find(o, k)
 	if err != nil {
 		return err
 	}
@@ -37,7 +40,15 @@ func (c *summaryCommand) Run(o *outside, k *kong.Context) error {
 			return cli.Wrong(k, "--format", err)
 		}
 	}
-	text, err := summaryOf(storeJournal{s}, id, f, report.Options{Share: c.Share, Zone: time.Local})
+	options := report.Options{Share: c.Share, Zone: time.Local}
+	if id == "" {
+		text, err := carSummary(storeJournal{s}, units, f, options)
+		if err != nil {
+			return err
+		}
+		return c.put(o, text)
+	}
+	text, err := summaryOf(storeJournal{s}, id, f, options)
 	if err != nil {
 		return err
 	}
@@ -73,4 +84,23 @@ func summaryOf(j storeJournal, id string, f report.Format, options report.Option
 		return nil, fmt.Errorf("job %s: %w", id, err)
 	}
 	return text.Bytes(), nil
+}
+
+// carSummary is the units of a car that are done in one go, written out. They are not
+// shared: together they tell of one car.
+func carSummary(j storeJournal, units car.Session, f report.Format, options report.Options) ([]byte, error) {
+	if options.Share {
+		return nil, errors.New("units of one car are shared one by one: tundish summary JOB --share")
+	}
+	var jobs []job.Job
+	for _, u := range units.Units {
+		job, err := j.Load(u.ID)
+		if err != nil {
+			return nil, err
+		}
+		jobs = append(jobs, job)
+	}
+	var text bytes.Buffer
+	err := report.WriteCar(&text, f, units, jobs, options)
+	return text.Bytes(), err
 }

@@ -68,7 +68,7 @@ func (s Session) Buy(bottleML float64) List {
 	var order []string
 	for _, u := range s.Units {
 		l.units = u.Units()
-		key := gradeOf(u.Guide)
+		key := cmp.Or(gradeOf(u.Guide), "\x00"+u.ID) // which is not noted may be any
 		if runsEngine(u.Guide) {
 			key += "\x00" // a hose of its own
 		}
@@ -131,6 +131,9 @@ func oilOf(units []Unit, rig *guide.Guide, rinsed bool) Oil {
 		} else {
 			spill += spillML
 		}
+	}
+	if len(o.Unknown) == len(units) {
+		return o
 	}
 	if engine {
 		spill = runOutML
@@ -232,11 +235,12 @@ func (l List) Lines() []string {
 	u := l.units
 	var lines []string
 	for _, o := range l.Oils {
-		name := o.Grade
-		if name == "" {
-			name = "not noted which"
+		name := cmp.Or(o.Grade, "for the "+strings.Join(o.Units, ", "))
+		if len(o.Unknown) == len(o.Units) {
+			lines = append(lines, fmt.Sprintf("oil %s: how much is not known yet, look in the manual", name))
+			continue
 		}
-		lines = append(lines, fmt.Sprintf("oil, %s: %s, %d × %s", name, u.FormatVolume(o.NeedML), o.Bottles, u.FormatVolume(o.BottleML)))
+		lines = append(lines, fmt.Sprintf("oil %s: %s, %d × %s", name, u.FormatVolume(o.NeedML), o.Bottles, u.FormatVolume(o.BottleML)))
 		var parts []string
 		for _, p := range o.Parts {
 			parts = append(parts, u.FormatVolume(p.ML)+" "+p.What)

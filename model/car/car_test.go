@@ -247,6 +247,10 @@ func TestCaseE5WhatToBuy(t *testing.T) {
 			t.Errorf("the list does not say %q:\n%s", want, all)
 		}
 	}
+	bare := session(t, jobOf("a", text(job.UnitName, "gearbox"))).Buy(0)
+	if bare.Oils[0].Bottles != 0 || !strings.Contains(bare.Lines()[0], "for the gearbox: how much is not known yet") {
+		t.Errorf("of a unit of which nothing is known: %q", bare.Lines())
+	}
 	if faults := words.Check(all); len(faults) > 0 {
 		t.Error(faults)
 	}

@@ -18,7 +18,11 @@ type page struct {
 	Title string
 	Parts []part
 	Foot  string
+	guide *guide.Guide
 }
+
+// Load is a load in words, in the units of the job.
+func (p page) Load(x load) string { return x.text(p.guide) }
 
 // part is the lines of one sheet.
 type part struct {
@@ -48,7 +52,7 @@ var sheets = []struct {
 // pageOf lays out a job as it stands.
 func pageOf(g *guide.Guide, now time.Time) page {
 	p := page{Title: strings.Trim(g.Vehicle()+", "+g.UnitName(), ", ") + " · job " + g.ID + " · " + now.Format("2 Jan 2006"),
-		Foot: "TO THE LAPTOP: menu, \"type in a printed page\". Then the verdict. The tag stays on."}
+		Foot: "TO THE LAPTOP: menu, \"type in a printed page\". Then the verdict. The tag stays on.", guide: g}
 	for _, x := range sheets {
 		s := sheet.Of(g, sheet.At{ID: x.id}, now)
 		if s.ID != x.id {

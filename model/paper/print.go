@@ -11,6 +11,7 @@ import (
 	"strings"
 	"time"
 
+	"garage/tundish/model/car"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/text"
 )
@@ -24,13 +25,38 @@ var pageTemplate string
 func Write(w io.Writer, html bool, g *guide.Guide, now time.Time) error {
 	p := pageOf(g, now)
 	if html {
-		return writeHTML(w, p, g)
+		return writeHTML(w, p)
 	}
-	_, err := io.WriteString(w, asText(p, g))
+	_, err := io.WriteString(w, asText(p))
 	return err
 }
 
-func asText(p page, g *guide.Guide) string {
+// WriteCar prints the units of a car that are done in one go: what to buy and to have at
+// hand, then the sheets of each.
+func WriteCar(w io.Writer, html bool, s car.Session, now time.Time) error {
+	list := part{Head: "BUY, AND HAVE AT HAND"}
+	for _, l := range s.Buy(0).Lines() {
+		list.Lines = append(list.Lines, line{Text: strings.TrimSpace(l)})
+	}
+	order := part{Head: "IN THIS ORDER, ONE OPEN AT A TIME, ENGINE OFF UNTIL ALL ARE CLOSED"}
+	pages := []page{{Title: s.Vehicle() + " · " + s.ID + " · " + now.Format("2 Jan 2006"), Foot: "One tag for the car: tundish tag --car."}}
+	for i, u := range s.Units {
+		order.Lines = append(order.Lines, line{Text: fmt.Sprintf("%d. %s", i+1, strings.TrimSuffix(u.UnitName()+": "+u.Reason, ": "))})
+		pages = append(pages, pageOf(u.Guide, now))
+	}
+	pages[0].Parts = []part{order, list}
+	if html {
+		return writeHTML(w, pages...)
+	}
+	var texts []string
+	for _, p := range pages {
+		texts = append(texts, asText(p))
+	}
+	_, err := io.WriteString(w, strings.Join(texts, "\n\f\n"))
+	return err
+}
+
+func asText(p page) string {
 	var b strings.Builder
 	b.WriteString(" " + text.Visible(p.Title) + "\n")
 	for _, part := range p.Parts {
@@ -39,7 +65,7 @@ func asText(p page, g *guide.Guide) string {
 			writeLine(&b, l)
 		}
 		for _, x := range part.Loads {
-			b.WriteString("    came out " + x.text(g) + "\n")
+			b.WriteString("    came out " + x.text(p.guide) + "\n")
 		}
 		if part.Stop != "" {
 			rule := " +" + strings.Repeat("-", 46) + "+\n"
@@ -77,14 +103,13 @@ func writeLine(b *strings.Builder, l line) {
 	}
 }
 
-func writeHTML(w io.Writer, p page, g *guide.Guide) error {
-	funcs := template.FuncMap{"show": text.Visible, "load": func(x load) string { return x.text(g) }}
-	page, err := template.New("page").Funcs(funcs).Parse(pageTemplate)
+func writeHTML(w io.Writer, pages ...page) error {
+	form, err := template.New("pages").Funcs(template.FuncMap{"show": text.Visible}).Parse(pageTemplate)
 	if err != nil {
 		return fmt.Errorf("page of the sheets: %w", err)
 	}
 	var b bytes.Buffer
-	if err := page.Execute(&b, p); err != nil {
+	if err := form.Execute(&b, pages); err != nil {
 		return fmt.Errorf("page of the sheets: %w", err)
 	}
 	_, err = w.Write(b.Bytes())

@@ -69,11 +69,27 @@ type htmlCell struct {
 	Tight  bool // never broken
 }
 
-func writeHTML(w io.Writer, r record) error {
-	t, err := template.New("page").Funcs(template.FuncMap{"show": text.Visible}).Parse(pageTemplate)
+func writeHTML(w io.Writer, r record) error { return writePage(w, pageTemplate, pageOf(r)) }
+
+// writePage writes a page with the records in it.
+func writePage(w io.Writer, form string, page any) error {
+	t, err := template.New("one").Funcs(template.FuncMap{"show": text.Visible}).Parse(pageTemplate)
+	if err == nil {
+		t, err = t.New("page").Parse(form)
+	}
 	if err != nil {
 		return fmt.Errorf("page of the record: %w", err)
 	}
+	var b bytes.Buffer
+	if err := t.Execute(&b, page); err != nil {
+		return fmt.Errorf("page of the record: %w", err)
+	}
+	_, err = w.Write(b.Bytes())
+	return err
+}
+
+// pageOf lays a record out.
+func pageOf(r record) htmlPage {
 	lines := printLines(r.blocks())
 	if lines > linesFull {
 		r.Readings = withoutTheWay(r.Readings)
@@ -89,12 +105,7 @@ func writeHTML(w io.Writer, r record) error {
 		block.Pictured = b.title == inShort && page.Gauge != nil
 		page.Blocks = append(page.Blocks, block)
 	}
-	var b bytes.Buffer
-	if err := t.Execute(&b, page); err != nil {
-		return fmt.Errorf("page of the record: %w", err)
-	}
-	_, err = w.Write(b.Bytes())
-	return err
+	return page
 }
 
 // tone is how loud the state is said: a unit that is not proven is loud.

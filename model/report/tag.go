@@ -27,8 +27,9 @@ var tagTemplate string
 
 // TagWords is what the tag says, whatever it is written on.
 type TagWords struct {
-	Big    []string `json:"big"`  // in the largest letters
-	What   string   `json:"what"` // what is the matter with which unit
+	Big    []string `json:"big"`             // in the largest letters
+	What   string   `json:"what"`            // what is the matter with which unit
+	Units  []string `json:"units,omitempty"` // of a car, how each stands
 	Orders []string `json:"orders"`
 	Since  string   `json:"since"`
 	Job    string   `json:"job"`
@@ -42,10 +43,15 @@ func Tag(w io.Writer, html bool, s *guide.Guide, o Options) error {
 	if err != nil {
 		return err
 	}
+	return words.Write(w, html)
+}
+
+// Write writes the words as a tag, as HTML or as text.
+func (t TagWords) Write(w io.Writer, html bool) error {
 	if html {
-		return tagHTML(w, words)
+		return tagHTML(w, t)
 	}
-	return tagText(w, words)
+	return tagText(w, t)
 }
 
 // TagOf is what the tag of a job says; its errors are those of Tag.
@@ -103,6 +109,9 @@ func tagText(w io.Writer, t TagWords) error {
 	b.WriteString(rule)
 	for _, l := range text.Wrap(text.Visible(t.What), textColumns-8) {
 		b.WriteString("\n    " + l + "\n")
+	}
+	for _, u := range t.Units {
+		b.WriteString("\n    " + text.Cut(text.Visible(u), textColumns-8, "...") + "\n")
 	}
 	b.WriteString("\n" + rule + "\n")
 	for _, l := range t.Orders {

@@ -49,8 +49,7 @@ func Join(j Journal, id, session string, now time.Time) error {
 
 // Begin begins the job of a unit in a session. The error is the journal's.
 func Begin(j Journal, id, session, vehicle, unit string, now time.Time) error {
-	begun := job.Job{ID: id, Started: now.UTC().Round(0)}
-	begun.Entries = append(namesOf(guide.Head{Vehicle: vehicle, UnitName: unit}, begun.Started), sessionEntry(session, 3, now))
+	begun := Begun(id, session, vehicle, unit, now)
 	offers, err := j.Offers(begun)
 	if err != nil {
 		return err
@@ -59,6 +58,31 @@ func Begin(j Journal, id, session, vehicle, unit string, now time.Time) error {
 		begun.Entries = append(begun.Entries, job.Entry{Seq: 4, At: begun.Started, Topic: job.UnitKind, Value: kind})
 	}
 	return j.Create(begun, guide.Fold(begun, offers).Head())
+}
+
+// Begun is the job of a unit in a session as it is begun.
+func Begun(id, session, vehicle, unit string, now time.Time) job.Job {
+	begun := job.Job{ID: id, Started: now.UTC().Round(0)}
+	begun.Entries = append(namesOf(guide.Head{Vehicle: vehicle, UnitName: unit}, begun.Started), sessionEntry(session, 3, now))
+	return begun
+}
+
+// Leave takes a job out of its session. The error is the journal's.
+func Leave(j Journal, id string, now time.Time) error {
+	left, err := j.Load(id)
+	if err != nil {
+		return err
+	}
+	offers, err := j.Offers(left)
+	if err != nil {
+		return err
+	}
+	g := guide.Fold(left, offers)
+	e, ok := g.StrikeEntry(g.SeqOf(job.Place{Topic: job.Session}), now)
+	if !ok {
+		return nil
+	}
+	return j.Append(id, g.With(e).Head(), e)
 }
 
 func sessionEntry(session string, seq int, at time.Time) job.Entry {

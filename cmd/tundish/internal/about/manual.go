@@ -24,6 +24,10 @@ func Examples() reference.Examples {
 			{Args: "jobs --all", Does: "every job"},
 			{Args: "jobs --car estate -o estate.csv", Does: "a line a job, for a spreadsheet over the years"},
 		},
+		"car": {
+			{Args: "car van --unit gearbox --unit axle", Does: "begins both, to be done in one go"},
+			{Args: "car --buy", Does: "oil in bottles, washers, tools"},
+		},
 		"summary": {
 			{Args: "summary last -o record.html", Does: "writes the record as a page"},
 			{Args: "summary last --format json --share", Does: "for the club: without plate, VIN, owner and place"},
