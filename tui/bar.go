@@ -138,7 +138,7 @@ func stepsOf(s *guide.Guide, round int) []job.Step {
 	var list []job.Step
 	for step := job.Prepare; step <= job.CloseOut; step++ {
 		off := s.RoundKind(round) == job.RoundLetsOut && (step == job.Preload || step == job.Cap)
-		if off || (step == job.Cap && s.Path() == job.LevelPort) || ((step == job.Measure || step == job.Drain) && s.DryStart()) {
+		if off || (step == job.Cap && s.Path().PouredIn()) || ((step == job.Measure || step == job.Drain) && s.DryStart()) {
 			continue
 		}
 		list = append(list, step)

@@ -284,29 +284,31 @@ func (s *Figures) SwapTold(r int) bool {
 	return true
 }
 
-// addLevel adds what the level hole tells. Oil at the lip is as good as the
-// level tells it; oil below it says that there is less than at the lip. Where
-// that and the sums contradict each other, neither counts for the other, and the
-// doubt of it stands.
+// addLevel adds what the level tells. One that was read is as good as it can be
+// read; oil below a hole or tube says that there is less than that, and oil that runs
+// out of it, more. Where level and sums contradict each other, neither counts for the
+// other, and the doubt of it stands.
 func (s *Figures) addLevel(a *round, r int) {
-	seen, below := s.LevelSeen(r), s.BelowHole(r)
-	if !seen && !below {
+	look := s.LevelLook(r)
+	if look.Looked == NotRead {
 		return
 	}
-	lip := s.LevelAtLip()
-	a.LevelZ = a.known.Z(a.off.Sub(lip))
-	if below && a.Sums.Nominal < 0 {
+	side := map[Looked]float64{ReadUnder: -1, ReadOver: 1}[look.Looked] // 0 where it is read
+	a.LevelZ = a.known.Z(a.off.Sub(look.Off))
+	if side*(a.Sums.Nominal-look.Off.Nominal) > 0 {
 		a.LevelZ = 0
 	}
-	condition, ok := a.off.Sub(lip), true
+	condition, ok := a.off.Sub(look.Off), true
 	switch {
 	case a.LevelZ > ConflictZ:
-		tau := adjust.StandingU(a.Sums.Sub(lip), ConflictZ)
+		tau := adjust.StandingU(a.Sums.Sub(look.Off), ConflictZ)
 		doubt := measure.Gaussian(measure.Source{Name: ContradictionStands, Job: s.ID, Part: 4}, 0, tau)
 		a.off, a.Off = a.off.Add(doubt), a.Off.Add(doubt)
 		return
-	case below:
-		condition, ok = adjust.Positive(a.off.Scale(-1), a.Sums.Scale(-1), s.levelU(), measure.Source{Name: BelowSource, Job: s.ID})
+	case side != 0:
+		beyond := measure.Exact(look.Off.Nominal)
+		condition, ok = adjust.Positive(a.off.Sub(beyond).Scale(side), a.Sums.Sub(beyond).Scale(side), s.levelU(),
+			measure.Source{Name: BelowSource, Job: s.ID})
 	}
 	if ok {
 		a.known, _ = a.known.and(condition)

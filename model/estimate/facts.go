@@ -27,13 +27,36 @@ func (s *Figures) Capacity() (measure.Value, bool) {
 // usually stays behind.
 func (s *Figures) wholeML() float64 {
 	c := s.CapacityML()
+	stays, _ := s.UsualShare()
 	switch m := s.Meaning(); {
 	case m == MeansRefill, m == MeansLevel && !s.DryStart():
-		return c / (1 - ResidualShare)
+		return c / (1 - stays)
 	case m == MeansUnknown:
-		return c / (1 - ResidualShare/2)
+		return c / (1 - stays/2)
 	}
 	return c
+}
+
+// Left behind by an ordinary drain, a share of all that belongs in with its standard
+// uncertainty: 25 to 60 % in an automatic gearbox with a converter, 15 to 35 % in a wet
+// twin-clutch one (common practice, no source).
+const (
+	ConverterShare   = 0.425
+	converterShareU  = 0.0875
+	twinClutchShare  = 0.25
+	twinClutchShareU = 0.05
+)
+
+// UsualShare is what an ordinary drain leaves behind in a unit of this kind, a share of
+// all that belongs in, with its standard uncertainty.
+func (s *Figures) UsualShare() (share, u float64) {
+	switch s.Choice(job.Place{Topic: job.UnitKind}) {
+	case job.AutomaticBox, job.BeltBox:
+		return ConverterShare, converterShareU
+	case job.TwinClutchBox:
+		return twinClutchShare, twinClutchShareU
+	}
+	return ResidualShare, ResidualShareU
 }
 
 // CapacityML is the stated quantity, ml; 0 until it is known.
@@ -79,10 +102,11 @@ func (s *Figures) expected(t job.Topic, source string, shareU float64) (measure.
 // residual is what an ordinary drain leaves behind, as the unit's first job that
 // is known states it: what the jobs since show of it is in the adjustment.
 func (s *Figures) residual() measure.Value {
-	if v, ok := s.root().expected(job.ResidualExpected, StaysBehind, ResidualShareU/ResidualShare); ok {
+	share, u := s.UsualShare()
+	if v, ok := s.root().expected(job.ResidualExpected, StaysBehind, u/share); ok {
 		return v
 	}
-	return DefaultResidual(s.wholeML())
+	return measure.Gaussian(StaysBehind, share*s.wholeML(), u*s.wholeML())
 }
 
 // Oil is the new oil as its data sheet has it.
@@ -128,7 +152,7 @@ func (s *Figures) HoseBySize() bool {
 // known to about 2.5 %, its fill so to about 5 %; one that was filled and poured out,
 // or read off somewhere, to about 15 % (trade judgement).
 func (s *Figures) HoldUp() measure.Value {
-	if s.Path() == job.LevelPort {
+	if s.Path().PouredIn() {
 		return measure.Exact(0)
 	}
 	if ml, err := hydraulics.HoldUpML(s.hosePieces()); err == nil && ml > 0 && s.HoseBySize() {
@@ -178,7 +202,7 @@ const (
 
 // escapeOf is what escapes at the swaps of a round by what is usual.
 func (s *Figures) escapeOf(round int) measure.Value {
-	if s.Path() == job.LevelPort {
+	if s.Path().PouredIn() {
 		return measure.Exact(0)
 	}
 	ml, scale := EscapeML, 1.0

@@ -8,13 +8,13 @@ import (
 )
 
 // Loaded is what was put into the vessel in a round, by the reading of the
-// vessel or jug.
+// vessel or jug, and what was added to that while the engine ran.
 func (s *Figures) Loaded(round int) measure.Value {
 	var sum measure.Value
 	for i := range s.Items(job.LoadedAmount, round) {
 		sum = sum.Add(s.Amount(job.LoadedAmount, job.Place{Round: round, Item: i}))
 	}
-	return sum
+	return sum.Add(s.Amount(job.AddedRunning, job.Place{Round: round}))
 }
 
 // Left is what was left in the vessel after the push.
@@ -27,7 +27,7 @@ func (s *Figures) Passed(round int) measure.Value { return s.Balance(round).Pass
 
 // HoseTook is what the hose kept of a push; negative where it gave.
 func (s *Figures) HoseTook(round int) measure.Value {
-	if s.Path() == job.LevelPort || s.RoundKind(round) != job.RoundAdds || !s.HasIn(job.HoseAfter, round) {
+	if s.Path().PouredIn() || s.RoundKind(round) != job.RoundAdds || !s.HasIn(job.HoseAfter, round) {
 		return measure.Exact(0)
 	}
 	took := s.hoseKept(round)

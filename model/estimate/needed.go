@@ -59,7 +59,7 @@ func (s *Figures) inputWithoutCard() (PlanInput, error) {
 		Stated: s.stated(drained.Late), Tolerance: s.Tolerance(), Drained: drained.Total, DrainedVoid: s.DrainedVoid() || !s.Measured(),
 		HoseTakes: s.HoseWillTake(0), Heel: s.Heel(), Escape: s.EscapeIn(0), RoundUpToML: step,
 	}
-	if s.Path() == job.LevelPort {
+	if s.Path().ShowsLevel() {
 		lip := s.LevelAtLip()
 		in.Lip = &lip
 	}

@@ -177,11 +177,6 @@ type PlanInput struct {
 	Lip         *measure.Value // of the level hole from which it is filled until it weeps, nil none
 }
 
-// DefaultResidual is 8 % ± 4 % of all that belongs in, ml.
-func DefaultResidual(wholeML float64) measure.Value {
-	return measure.Gaussian(StaysBehind, ResidualShare*wholeML, ResidualShareU*wholeML)
-}
-
 // Plan is what the unit needs and what to load, ml at 20 °C.
 type Plan struct {
 	FromDrained  measure.Value // what belongs in by what came out

@@ -17,7 +17,7 @@ import (
 // error, the level before believed, hose 25, escape 50.
 func worked() PlanInput {
 	return PlanInput{
-		Stated:    Stated{Capacity: measure.Exact(900), Means: MeansDry, Prior: Believed, Residual: DefaultResidual(900)},
+		Stated:    Stated{Capacity: measure.Exact(900), Means: MeansDry, Prior: Believed, Residual: measure.Gaussian(StaysBehind, 72, 36)},
 		Tolerance: defaultTolerance(900),
 		Drained:   measure.Rectangular("reading", 830, 5).Mul(measure.Rectangular("marks", 1, 0.02)),
 		HoseTakes: measure.Exact(25), Heel: measure.Exact(0), Escape: measure.Gaussian("escape", EscapeML, EscapeUML),
@@ -192,7 +192,7 @@ func TestPlanOfADryUnit(t *testing.T) {
 		{"not known", measure.Exact(830), MeansUnknown, 863.2, 30.125},
 	} {
 		in := worked()
-		in.DryStart, in.Capacity, in.Means, in.Residual = true, row.capacity, row.means, DefaultResidual(row.capacity.Nominal)
+		in.DryStart, in.Capacity, in.Means, in.Residual = true, row.capacity, row.means, measure.Gaussian(StaysBehind, ResidualShare*row.capacity.Nominal, ResidualShareU*row.capacity.Nominal)
 		in.LateDrips, in.Basis = measure.Exact(35), ByDrained // neither can be of a unit that held nothing
 		p := made(t, in)
 		near(t, row.name, p.Target.Nominal, row.ml, 1e-9)

@@ -152,7 +152,7 @@ func (s *Figures) pushPlan(round int, tempC float64, f *PushForecast) (hydraulic
 	if round < 0 || round > s.Round() || s.RoundKind(round) == job.RoundLetsOut {
 		return hydraulics.PushPlan{}, errors.New("nothing is pushed in here")
 	}
-	if s.Path() == job.LevelPort || !s.HoseKnown() {
+	if s.Path().PouredIn() || !s.HoseKnown() {
 		return hydraulics.PushPlan{}, errors.New("bore and length of the hose are not known")
 	}
 	ml, err := s.pushML(round)

@@ -31,7 +31,7 @@ func (s *Figures) TemperatureOf(e job.Entry) (tempC, tempUC float64) {
 		usual = s.newOilTempC(e.Round)
 	case job.DrainedAmount:
 		return s.drainedTemperature(e, tempUC)
-	case job.LoadedAmount, job.LeftInVessel:
+	case job.LoadedAmount, job.LeftInVessel, job.AddedRunning:
 		beside = job.LoadedTemperature
 	}
 	if t, ok := s.Num(job.At(beside, e.Round, e.Item)); ok {

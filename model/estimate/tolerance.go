@@ -53,9 +53,12 @@ func (s *Figures) Stated() (lowML, highML float64) {
 	return e.Value.Ends()
 }
 
-// Tolerance is what counts, ml each way: the owner's, else what is stated, and
-// never more than MostTolerance.
+// Tolerance is what counts, ml each way: the owner's, else what the maker's way of
+// setting the level leaves, else what is stated; and never more than MostTolerance.
 func (s *Figures) Tolerance() Tolerance {
+	if _, level := s.levelTolerance(); level {
+		return s.ToleranceWanted().atMost(MostToleranceShare * s.wholeML())
+	}
 	return s.ToleranceWanted().atMost(MostTolerance(s.Stated()))
 }
 
@@ -63,6 +66,9 @@ func (s *Figures) Tolerance() Tolerance {
 func (s *Figures) ToleranceWanted() Tolerance {
 	if e, ok := s.Answer(job.Place{Topic: job.ToleranceTopic}); ok && !e.Value.Unknown {
 		return s.BoundsML(e.Value)
+	}
+	if t, ok := s.levelTolerance(); ok {
+		return t
 	}
 	return usualTolerance(s.Stated())
 }

@@ -40,7 +40,7 @@ func (s *Figures) Foresee() (Foreseen, bool) {
 		off = off.Add(s.asMeasured(made.plan.Target.Nominal))
 	}
 	f.off = f.unit.known.Of(off)
-	if s.Path() == job.LevelPort {
+	if s.Path().ShowsLevel() {
 		f.off = f.with(f.off, s.levelU())
 	}
 	f.Off = AsSaid(f.off)
@@ -108,7 +108,7 @@ func (f Foreseen) Candidates() []Candidate {
 			add("what the quantity means", measure.Gaussian(source, 0, 1), 1e-3)
 		}
 	}
-	if s.Path() == job.DrainPortOnly {
+	if !s.Path().ShowsLevel() {
 		add("a level seen", f.off, s.levelU())
 	}
 	if f.unit.First && !s.DryStart() && !s.DrainedVoid() && s.Prior() != Verified {

@@ -64,7 +64,8 @@ func indexSpecs() [job.NumTopics]*Spec {
 }
 
 // endedAsks are what an empty line says that ends a run of readings.
-var endedAsks = map[job.Topic]string{job.DripsEnded: "No more drip readings", job.FillEnded: "No more readings while it fills"}
+var endedAsks = map[job.Topic]string{job.DripsEnded: "No more drip readings", job.FillEnded: "No more readings while it fills",
+	job.RunEnded: "Level looked at"}
 
 // SpecOf is a topic's spec; nil for Undo and NoTopic.
 func SpecOf(t job.Topic) *Spec {

@@ -17,7 +17,7 @@ import (
 // drain-and-fill; the arithmetic is 1 − ½³). The share and its u are done by
 // hand: 828 of 900 is 0.92; ∂/∂stays = −828/900², times 36 is 0.0368.
 func TestNewShare(t *testing.T) {
-	share, ok := estimate.NewShare(measure.Exact(828), estimate.DefaultResidual(900))
+	share, ok := estimate.NewShare(measure.Exact(828), measure.Gaussian(estimate.StaysBehind, 72, 36))
 	if !ok {
 		t.Fatal("not told")
 	}

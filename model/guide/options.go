@@ -13,6 +13,25 @@ import (
 var pathOptions = []Option{
 	{job.DrainPortOnly.String(), "drain port only", "oil is pushed in through the drain; only measurement proves the amount"},
 	{job.LevelPort.String(), "fill or level port", "filling ends when oil weeps from the level hole"},
+	{job.FillAbove.String(), "fill plug above the level: a quantity", "no level there: only measurement proves the amount"},
+	{job.OverflowTube.String(), "overflow tube, engine running", "needs the maker's oil temperature, and a second person"},
+	{job.Dipstick.String(), "dipstick, engine running", "needs the maker's oil temperature, and a second person"},
+}
+
+var selectorOptions = []Option{{job.SelectorPark, "P", ""}, {job.SelectorNeutral, "N", ""}}
+
+var lipOptions = []Option{
+	{job.LipLifted, "level, lifted or on a pit", ""},
+	{job.LipWheels, "level, on its wheels", "a lifted axle hangs, and shows another level"},
+}
+
+var tubeOptions = []Option{
+	{job.TubeDrops.String(), "a thread that turned to drops, or drops without end", "right: drops go on as long as the oil warms"},
+	{job.TubeNothing.String(), "nothing but what stood in the tube", "too low: add"},
+	{job.TubeWaves.String(), "a small wave now and then, dry between", "cooling pulses, no level: too low"},
+	{job.TubeThread.String(), "a thread that goes on", "wait until it turns to drops"},
+	{job.TubeFlow.String(), "a heavy flow", "too full: let it run to drops, catch it"},
+	{job.TubeEngineOff.String(), "the engine was off", "no level: the converter's oil stands in the pan"},
 }
 
 var dryOptions = []Option{
@@ -25,7 +44,9 @@ var unitKindOptions = []Option{
 	{"final_drive", "axle drive", ""},
 	{"transfer_case", "transfer case or angle drive", ""},
 	{"gearbox", "gearbox, manual", ""},
-	{job.AutomaticBox, "gearbox, automatic", "not filled this way: its level is set with the engine running"},
+	{job.AutomaticBox, "gearbox, automatic", ""},
+	{job.TwinClutchBox, "gearbox, twin-clutch", ""},
+	{job.BeltBox, "gearbox, belt", ""},
 	{"other", "other", ""},
 }
 
@@ -190,6 +211,15 @@ var levelAgainOptions = []Option{
 	{job.LevelWrongHole, "It was not the level hole", "the level told nothing: only the readings count"},
 	{job.LevelFroth, "It was froth, or had not settled", "the level told nothing: only the readings count"},
 	{job.LevelShut, "The breather was shut: air held the oil", "the level told nothing: only the readings count"},
+}
+
+// runAgainOptions are for a level that is read with the engine running.
+var runAgainOptions = []Option{
+	{job.LevelHolds, "Done again: car level, tube tight, selector moved, in the window: the same", "still not proven: the amounts say otherwise"},
+	{job.LevelTilted, "The car stood nose up or down", "the level told nothing: set it again"},
+	{job.LevelTube, "The tube was loose or missing", "the level told nothing: set it again"},
+	{job.LevelSelector, "The selector had not been moved through", "the level told nothing: set it again"},
+	{job.LevelTooWarm, "The temperature was not the oil's", "the level told nothing: set it again"},
 }
 
 // belowAgainOptions are levelAgainOptions where it was said to stand below the

@@ -61,7 +61,7 @@ func (p Prompt) fits(s *Guide, v job.Value) error {
 		}
 		return positive(v, v.Unit == job.DimML || (v.Unit == job.DimG && p.With != job.NoTopic))
 	case job.Range:
-		return positive(v, v.Unit == job.DimML && v.High >= v.Number)
+		return p.rangeFits(v)
 	case job.Bounds:
 		return positive(v, v.Unit == job.DimML || v.Unit == job.DimShare)
 	case job.Number:
@@ -74,6 +74,16 @@ func (p Prompt) fits(s *Guide, v job.Value) error {
 		}
 	}
 	return nil
+}
+
+// rangeFits reports whether a value is a range of the prompt's dimension; only a
+// temperature can be below 0.
+func (p Prompt) rangeFits(v job.Value) error {
+	fits := v.Unit == p.RangeDim() && v.High >= v.Number
+	if v.Unit == job.DimC && fits {
+		return nil
+	}
+	return positive(v, fits)
 }
 
 func positive(v job.Value, unitFits bool) error {
@@ -155,7 +165,7 @@ func (p Prompt) Echo(s *Guide, v job.Value) string {
 		}
 		return v.Choice
 	case p.Kind == job.Range && v.High > v.Number:
-		return s.Show(v.Number, job.DimML) + " to " + s.Show(v.High, job.DimML)
+		return s.Show(v.Number, v.Unit) + " to " + s.Show(v.High, v.Unit)
 	case p.Kind == job.Bounds:
 		return s.EchoBounds(v)
 	case p.Kind == job.Amount:

@@ -168,7 +168,10 @@ func whySuspect(s *Guide, p job.Place) string {
 }
 
 func levelAgainChoices(s *Guide, p job.Place) []Option {
-	if s.Choice(p.Of(job.LevelWeeps)) == job.WeepsNot {
+	switch {
+	case s.Path().RunsEngine():
+		return runAgainOptions
+	case s.Choice(p.Of(job.LevelWeeps)) == job.WeepsNot:
 		return belowAgainOptions
 	}
 	return levelAgainOptions

@@ -20,6 +20,9 @@ func fillBlocks() []block {
 			Ask: "Vessel reads",
 			Why: "Push slowly. Each reading says how much is still to leave. None is needed.",
 		}),
+		once(runSpecs()...),
+		again(oilRunning()),
+		once(levelReadSpecs()...),
 		inStep(job.Fill, once(append(append(afterPushSpecs(), ventSpec(pushRound)), leftOverSpecs(levelRound)...)...)),
 	}
 }
@@ -34,7 +37,8 @@ func beforePushSpecs() []Spec {
 			AskOf: askAdapter, WhyOf: whyAdapter,
 		},
 		caution(job.BreatherBeforePush, "Breather OPEN: air comes out of it (shut, the seals give way)",
-			"Air must leave as oil comes in. Seals give way at very little pressure.").when(addRound),
+			"Air must leave as oil comes in. Seals give way at very little pressure.").
+			when(func(s *Guide, p job.Place) bool { return addRound(s, p) && !s.Path().RunsEngine() }),
 		{
 			Topic: job.PressureSafe, Safety: true,
 			When: func(s *Guide, p job.Place) bool { // not of a level port that was filled before it was asked
@@ -76,12 +80,19 @@ func haltSpecs() []Spec {
 }
 
 func afterPushSpecs() []Spec {
-	level := func(s *Guide, _ job.Place) bool { return s.Path() == job.LevelPort }
-	overflow := amountSpec(job.OverflowCaught, "Ran over, caught", levelRound)
+	atLip := func(s *Guide, _ job.Place) bool { _, _, below := s.LipRule(); return s.Path() == job.LevelPort && !below }
+	overflow := amountSpec(job.OverflowCaught, "Ran over, caught", overflows)
+	overflow.AskOf = func(s *Guide, _ job.Place) string {
+		if s.Path() == job.OverflowTube {
+			return "Ran out at the tube, caught"
+		}
+		return "Ran over, caught"
+	}
 	return []Spec{
 		ventSpec(levelUnderAir),
 		choosing(job.LevelWeeps, weepOptions, "After 10 min, car level, oil at the hole",
-			"Slow, thick oil fakes a level: let it settle.").when(level),
+			"Slow, thick oil fakes a level: let it settle.").when(atLip),
+		levelBelowSpec(),
 		withSpec(job.OverflowCaughtWith, job.OverflowCaught, "Read with", overflow.When).notNeeded(),
 		overflow,
 		optional(job.StrokesCounted, between(0, 5000), "Strokes of the pump", "", "not counted").
@@ -98,7 +109,13 @@ func ventSpec(when condition) Spec {
 		"Oil under pressure goes for the eyes.").when(when)
 }
 
-func levelRound(s *Guide, p job.Place) bool { return s.Path() == job.LevelPort && addRound(s, p) }
+func levelRound(s *Guide, p job.Place) bool { return s.Path().PouredIn() && addRound(s, p) }
+
+// overflows reports whether oil can run over as it is poured in: at the hole or the
+// tube where the level is.
+func overflows(s *Guide, p job.Place) bool {
+	return s.Path() == job.LevelPort && addRound(s, p) || s.Path() == job.OverflowTube
+}
 
 // underAir reports whether oil is put in out of a vessel under air pressure.
 func underAir(s *Guide, p job.Place) bool {

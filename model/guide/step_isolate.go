@@ -29,13 +29,16 @@ func isolateBlocks() []block {
 		Spec{
 			Topic: job.WayInProved, Safety: true,
 			AskOf: func(s *Guide, _ job.Place) string {
-				if s.Path() == job.LevelPort {
+				switch {
+				case s.Path() == job.Dipstick:
+					return "Stick comes out, its tube is clean; drain plug clean, socket bites"
+				case s.Path().PouredIn():
 					return "Fill plug cracked loose FIRST; drain plug clean, socket bites"
 				}
 				return "Plug clean, socket bites; adapter: 3 turns in a like thread"
 			},
 			WhyOf: func(s *Guide, _ job.Place) string {
-				if s.Path() == job.LevelPort {
+				if s.Path().PouredIn() {
 					return "A fill plug found stuck after draining leaves the unit empty."
 				}
 				return "In a nut or spare that fits the plug. Binds after two turns: wrong thread."

@@ -32,8 +32,8 @@ func planSpecs() []Spec {
 			when(func(s *Guide, p job.Place) bool { return p.Round > 0 && s.HasIn(job.TagOff, p.Round-1) }),
 		{
 			Topic: job.DrainPlugIn,
-			When:  func(s *Guide, p job.Place) bool { return p.Round == 0 && s.Path() == job.LevelPort },
-			AskOf: inDry("Drain plug is IN, with 1 NEW washer, tightened", "Drain plug is back IN, with 1 NEW washer, tightened"),
+			When:  func(s *Guide, p job.Place) bool { return p.Round == 0 && s.Path().PouredIn() },
+			AskOf: askDrainPlugIn,
 			Why:   "Before any oil goes in at the top. Magnet and thread wiped clean.",
 		},
 		choosing(job.HoseBefore, hoseBeforeOptions, "The hose, before the push",
@@ -111,8 +111,21 @@ func offerDrainDevice(s *Guide, p job.Place) (job.Value, bool) {
 	return firstDevice(job.LoadedWith)(s, p)
 }
 
+func askDrainPlugIn(s *Guide, _ job.Place) string {
+	switch {
+	case s.Path() == job.OverflowTube:
+		return "Overflow tube back and TIGHT; its check plug loosely in"
+	case s.DryStart():
+		return "Drain plug is IN, with 1 NEW washer, tightened"
+	}
+	return "Drain plug is back IN, with 1 NEW washer, tightened"
+}
+
 func askPlan(s *Guide, p job.Place) string {
 	ml, u := preloadML(s, p), s.Units()
+	if s.Path().RunsEngine() && p.Round == 0 {
+		return "Pour " + u.FormatVolume(ml) + " in, engine OFF"
+	}
 	if additive := s.AdditiveML(); additive > 0 && p.Round == 0 && additive < ml {
 		return fmt.Sprintf("Pour %s into the vessel: oil %s, additive %s", u.FormatVolume(ml), u.BareVolume(ml-additive),
 			u.BareVolume(additive))
@@ -135,6 +148,9 @@ func preloadML(s *Guide, p job.Place) float64 {
 	plan, err := s.Plan(p.Round)
 	if err != nil {
 		return 0
+	}
+	if p.Round == 0 && s.Path().RunsEngine() {
+		return s.FirstChargeML(plan)
 	}
 	return plan.PreloadML
 }

@@ -23,6 +23,7 @@ func prepareBlocks() []block {
 		once(append(nameSpecs(), quantitySpecs()...)...),
 		inStep(job.Prepare, once(pastSpec(true), changedSpec())),
 		once(append(toleranceSpecs(), cardSpecs()...)...))
+		once(append(levelSettingSpecs(), toleranceSpecs()...)...))
 	blocks = append(append(blocks, rigBlocks()...), containerBlocks()...)
 	return append(blocks, once(oilSpecs()...), once(plugSpecs()...), once(Spec{
 		Topic: job.AtHand,
@@ -41,10 +42,9 @@ func nameSpecs() []Spec {
 			Why: "Any name that you will know it by next year.",
 		},
 		{
-			Topic: job.UnitKind, Options: unitKindOptions, Check: refuseAutomatic,
-			Stale: func(_ *Guide, _ job.Place, e job.Entry) bool { return e.Value.Choice == job.AutomaticBox },
-			Ask:   "Which unit?",
-			Why:   "A gearbox that changes gear by itself is not filled this way.",
+			Topic: job.UnitKind, Options: unitKindOptions,
+			Ask: "Which unit?",
+			Why: "A gearbox that changes gear by itself has its level set with the engine running.",
 		},
 		{
 			Topic: job.UnitName, Check: longest(40),
@@ -52,19 +52,9 @@ func nameSpecs() []Spec {
 			Why: "Its oil changes are kept together under this name.",
 		},
 		choosing(job.DriveKind, driveOptions, "Driven by", "High voltage near the unit changes how the job is begun."),
-		choosing(job.FillPath, pathOptions, "Way in for the oil", ""),
+		waySpec(),
 		choosing(job.DisplayUnits, unitsOptions, "Units shown", "Any other unit can still be typed with its name.").notNeeded(),
 	}
-}
-
-// refuseAutomatic sends an automatic gearbox away: its converter, clutches and
-// cooler keep oil that no drain brings out (common practice, no source), so that
-// what went in does not say where the level is.
-func refuseAutomatic(_ *Guide, _ job.Place, v job.Value) error {
-	if v.Choice == job.AutomaticBox {
-		return errors.New("not here: its level is set with the engine running, at a set temperature. Go by its manual")
-	}
-	return nil
 }
 
 func quantitySpecs() []Spec {
@@ -183,11 +173,11 @@ func (s *Guide) AtHandList() []string {
 	if washer == "" {
 		washer = "the right kind and size"
 	}
-	if s.Path() == job.LevelPort {
+	if s.Path().PouredIn() && s.Path() != job.Dipstick {
 		washer += "; one for each plug"
 	}
 	list = append(list, "a NEW washer: "+washer)
-	if s.Path() == job.DrainPortOnly {
+	if !s.Path().PouredIn() {
 		list = append(list, "adapter, hose and cap; the rig run once into a jug", "pads or a second pan for the spill")
 	}
 	return append(list, "clean dry pan, jug"+s.scaleWord()+", thermometer", "gloves, eye protection, rags, lidded can for waste",
@@ -222,12 +212,20 @@ func checkCapacity(s *Guide, _ job.Place, v job.Value) error {
 
 // mostResidualShare is the most that is believed to stay behind: 8 to 15 % do
 // where the plug is not at the lowest point (common practice, no source). More
-// than half stays only in an automatic gearbox, which is not filled here.
+// than half stays only in an automatic gearbox.
 const mostResidualShare = 0.4
 
+// mostResidual is mostResidualShare of a unit, or what stays in an automatic gearbox.
+func (s *Guide) mostResidual() float64 {
+	if s.Automatic() {
+		return 2 * s.CapacityML() // of a refill that is a third of all
+	}
+	return mostResidualShare * s.CapacityML()
+}
+
 func checkResidual(s *Guide, _ job.Place, v job.Value) error {
-	if c := s.CapacityML(); c > 0 && v.High > mostResidualShare*c {
-		return fmt.Errorf("at most %s of a unit of %s stays behind", s.Show(mostResidualShare*c, job.DimML), s.Show(c, job.DimML))
+	if c := s.CapacityML(); c > 0 && v.High > s.mostResidual() {
+		return fmt.Errorf("at most %s of a unit of %s stays behind", s.Show(s.mostResidual(), job.DimML), s.Show(c, job.DimML))
 	}
 	return nil
 }

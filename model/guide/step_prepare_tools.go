@@ -170,7 +170,7 @@ func pushSpecs() []Spec {
 
 func always(*Guide, job.Place) bool { return true }
 
-func drainOnly(s *Guide, _ job.Place) bool { return s.Path() == job.DrainPortOnly }
+func drainOnly(s *Guide, _ job.Place) bool { return !s.Path().PouredIn() }
 
 // known reports whether a number was given in answer to a topic.
 func known(t job.Topic) condition {
@@ -179,7 +179,7 @@ func known(t job.Topic) condition {
 
 func hoseKnown(s *Guide, p job.Place) bool {
 	_, ok := s.Num(p.Of(job.HoseBore))
-	return ok && s.Path() == job.DrainPortOnly && s.HoseBySize()
+	return ok && !s.Path().PouredIn() && s.HoseBySize()
 }
 
 func usesFiller(k job.FillerKind) condition {

@@ -54,13 +54,19 @@ func saidDryInHaste(s *Guide, p job.Place, e job.Entry) bool {
 // plugName is the plug that is seated at the end of a round: at the top where
 // oil went in at the top.
 func plugName(s *Guide, p job.Place) string {
-	if s.Path() == job.LevelPort && addRound(s, p) {
+	if s.Path() == job.OverflowTube {
+		return "check plug"
+	}
+	if s.Path() != job.Dipstick && s.Path().PouredIn() && addRound(s, p) {
 		return "fill plug"
 	}
 	return "drain plug"
 }
 
 func askWasher(s *Guide, p job.Place) string {
+	if s.Path() == job.Dipstick {
+		return "Stick back in; the drain plug is in with"
+	}
 	name := plugName(s, p)
 	return strings.ToUpper(name[:1]) + name[1:] + " is IN, with"
 }
@@ -68,7 +74,11 @@ func askWasher(s *Guide, p job.Place) string {
 // tightenChoices name the torque of the drain plug, where one was noted.
 func tightenChoices(s *Guide, p job.Place) []Option {
 	options := slices.Clone(tightenOptions)
-	if nm, ok := s.Num(job.Place{Topic: job.TorqueFigure}); ok && plugName(s, p) == "drain plug" {
+	figure := job.TorqueFigure
+	if plugName(s, p) == "fill plug" {
+		figure = job.FillTorque
+	}
+	if nm, ok := s.Num(job.Place{Topic: figure}); ok {
 		options[0].Label += ", " + s.Units().FormatTorque(nm)
 	}
 	return options

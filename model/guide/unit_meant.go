@@ -112,7 +112,7 @@ func (p Prompt) usualML(s *Guide) (least, most float64) {
 	case job.ToleranceTopic:
 		return 0.005 * c, estimate.MostToleranceShare * c
 	case job.ResidualExpected:
-		return 0.005 * c, mostResidualShare * c
+		return 0.005 * c, s.mostResidual()
 	case job.AdditiveVolume:
 		return 0.01 * c, c / 2
 	case job.ContainerGraduation, job.VesselGraduation:

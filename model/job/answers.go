@@ -58,6 +58,21 @@ func (s *State) HoseAfter(round int) HoseEnd {
 	return choiceOf[HoseEnd](s, At(HoseAfter, round, 0), hoseEndTokens)
 }
 
+// TubeLook is what came out of the overflow tube at the end of a round; false where
+// nobody has said.
+func (s *State) TubeLook(round int) (TubeLook, bool) {
+	return ChoiceAt[TubeLook](s, At(TubeSaid, round, 0), tubeTokens)
+}
+
+// Automatic reports whether the unit is a gearbox that changes gear by itself.
+func (s *State) Automatic() bool {
+	switch s.Choice(Place{Topic: UnitKind}) {
+	case AutomaticBox, TwinClutchBox, BeltBox:
+		return true
+	}
+	return false
+}
+
 // Decision is what the owner decided after a round.
 func (s *State) Decision(round int) OwnerDecision {
 	return choiceOf[OwnerDecision](s, At(Decision, round, 0), decisionTokens)

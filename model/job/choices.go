@@ -10,22 +10,65 @@ const (
 	UnitsImperial = "imperial"
 )
 
-// Path says through what the unit is filled.
+// Path says through what the unit is filled, and what sets its level.
 type Path uint8
 
 const (
-	DrainPortOnly Path = iota
-	LevelPort
+	DrainPortOnly Path = iota // pushed in through the drain: a quantity
+	LevelPort                 // from above, to a level hole
+	OverflowTube              // from above, to an overflow tube, warm, engine running
+	Dipstick                  // from above, to the marks of a dipstick, warm, engine running
+	FillAbove                 // from above, through a plug above the level: a quantity
 )
 
-var pathTokens = []string{"drain_only", "level_port"}
+var pathTokens = []string{"drain_only", "level_port", "overflow_tube", "dipstick", "fill_above"}
+
+// PouredIn reports whether oil goes in from above, at an opening of its own.
+func (p Path) PouredIn() bool { return p != DrainPortOnly }
+
+// ShowsLevel reports whether the unit shows its level when it is full.
+func (p Path) ShowsLevel() bool { return p == LevelPort || p.RunsEngine() }
+
+// RunsEngine reports whether the level is read with the oil warm and the engine
+// running.
+func (p Path) RunsEngine() bool { return p == OverflowTube || p == Dipstick }
 
 // DryUnit is the choice of dryOptions that says that there is nothing to drain.
 const DryUnit = "dry"
 
-// AutomaticBox is the choice of unitKindOptions that is refused: a quantity that
-// is measured in does not set the level of such a gearbox.
-const AutomaticBox = "automatic_gearbox"
+// Kinds of gearbox that change gear by themselves: a quantity that is measured in
+// does not set their level.
+const (
+	AutomaticBox  = "automatic_gearbox"
+	TwinClutchBox = "twin_clutch_gearbox"
+	BeltBox       = "belt_gearbox"
+)
+
+// Where the selector stands as the level is read.
+const (
+	SelectorPark    = "park"
+	SelectorNeutral = "neutral"
+)
+
+// How the car stands where a level is stated for it.
+const (
+	LipLifted = "lifted"    // level, lifted or on a pit
+	LipWheels = "on_wheels" // level, on its wheels
+)
+
+// TubeLook says what came out of an overflow tube with the engine running.
+type TubeLook uint8
+
+const (
+	TubeDrops     TubeLook = iota // a thread that turned to drops, or drops that do not end
+	TubeNothing                   // no more than the tube's own content
+	TubeThread                    // a thread that goes on
+	TubeFlow                      // a heavy flow
+	TubeWaves                     // a small wave now and then, dry between
+	TubeEngineOff                 // the engine was off
+)
+
+var tubeTokens = []string{"drops", "nothing", "thread", "flow", "waves", "engine_off"}
 
 // Drivetrain says what can move the car.
 type Drivetrain uint8
@@ -193,6 +236,9 @@ const (
 	LevelWrongHole = "wrong_hole"
 	LevelFroth     = "froth"
 	LevelShut      = "breather_shut"
+	LevelTube      = "tube_loose"
+	LevelSelector  = "selector"
+	LevelTooWarm   = "temperature"
 )
 
 // What seals the plug.

@@ -28,10 +28,13 @@ const (
 	DimCSt        // kinematic viscosity, mm²/s
 	DimCount      // a count
 	DimMonths     // months
+	DimOver       // height above a mark, mm; below it negative
+	DimCM2        // area, cm²
+	DimDeg        // angle, degrees
 	NumDims
 )
 
-var dimTokens = [NumDims]string{"", "ml", "g", "C", "mm", "m", "km", "kPa", "Nm", "share", "kg_m3", "cSt", "count", "months"}
+var dimTokens = [NumDims]string{"", "ml", "g", "C", "mm", "m", "km", "kPa", "Nm", "share", "kg_m3", "cSt", "count", "months", "mm_over", "cm2", "deg"}
 
 // String is the unit's name in files.
 func (d Dim) String() string {
@@ -48,7 +51,8 @@ func (d Dim) MarshalText() ([]byte, error) { return []byte(d.String()), nil }
 func (d *Dim) UnmarshalText(text []byte) error { return UnmarshalToken(d, dimTokens[:], text, "unit") }
 
 // fixedUnits are the units of the dimensions that everybody has in the same one.
-var fixedUnits = [NumDims]string{DimMM: "mm", DimM: "m", DimShare: "%", DimKgM3: "kg/m³", DimCSt: "mm²/s", DimMonths: "months"}
+var fixedUnits = [NumDims]string{DimMM: "mm", DimM: "m", DimShare: "%", DimKgM3: "kg/m³", DimCSt: "mm²/s", DimMonths: "months",
+	DimOver: "mm", DimCM2: "cm²", DimDeg: "°"}
 
 // Show is a number in the owner's units.
 func (s *State) Show(x float64, d Dim) string {

@@ -47,7 +47,9 @@ func (s *State) RoundBegun(round int) bool {
 }
 
 // PushBegun reports whether oil has gone in or out in a round; FillBegun, in.
-func (s *State) PushBegun(round int) bool { return s.FillBegun(round) || s.HasIn(LetOutAmount, round) }
+func (s *State) PushBegun(round int) bool {
+	return s.FillBegun(round) || s.HasIn(LetOutAmount, round) || s.HasIn(EngineOn, round)
+}
 
 func (s *State) FillBegun(round int) bool {
 	return s.HasIn(FillReading, round) || s.HasIn(FillEnded, round)
@@ -58,7 +60,7 @@ func (s *State) Round() int { return s.Rounds() - 1 }
 
 // Pushes reports whether oil is pushed in through a hose in a round.
 func (s *State) Pushes(round int) bool {
-	return s.RoundKind(round) == RoundAdds && s.Path() == DrainPortOnly
+	return s.RoundKind(round) == RoundAdds && !s.Path().PouredIn()
 }
 
 // WeepsAt reports whether a look after a drive found a plug or seal weeping.

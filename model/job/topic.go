@@ -99,6 +99,19 @@ const (
 	ClubKind
 	Card
 	CardResidual
+	// Prepare: how its level is set.
+	MakersPage
+	LevelWindow
+	SelectorAt
+	FirstCharge
+	StickBand
+	StickBandMM
+	LipBelow
+	LipStands
+	OilSurface
+	LipDistance
+	FillTorque
+	FillWasher
 
 	// Isolate.
 	ElectricOff
@@ -170,6 +183,22 @@ const (
 	LevelWeeps
 	OverflowCaughtWith
 	OverflowCaught
+	// Fill: a level that is read.
+	ExhaustOut
+	SecondPerson
+	EngineOn
+	SelectorMoved
+	AddedWith
+	AddedRunning
+	OilRunning
+	RunEnded
+	TubeSaid
+	StickFirst
+	StickSecond
+	LevelAtC
+	LevelBelow
+	CarTilt
+	EngineOff
 
 	// Cap, once a round.
 	PressureOff
@@ -229,7 +258,7 @@ type TopicInfo struct {
 	Name  string // of the answer in a word or two, for lists; no two of a step are one
 	Step  Step
 	Kind  Kind
-	Dim   Dim   // of a Number
+	Dim   Dim   // of a Number or a Range; of a Range DimML where none is given
 	With  Topic // of an Amount: chose what measures it; NoTopic where only a volume is taken
 	Ends  Topic // an empty line is this event instead
 	// OldOil is about oil that is drained: not asked, and void, where a unit
@@ -305,6 +334,20 @@ var topicsOf = [NumSteps]map[Topic]TopicInfo{
 		// What others measured of such a unit: ends of ± twice its standard uncertainty.
 		Card:         {Token: "prepare.card", Name: "others: came out", Kind: Range, Once: true},
 		CardResidual: {Token: "prepare.card_residual", Name: "others: stays inside", Kind: Range, Once: true},
+		Session: {Token: "prepare.session", Name: "done with other units", Kind: Free, Once: true},
+		// How its level is set.
+		MakersPage:  {Token: "prepare.makers_page", Name: "maker's page for the running check", Kind: Free},
+		LevelWindow: {Token: "prepare.level_window", Name: "oil temperature for the level", Kind: Range, Dim: DimC},
+		SelectorAt:  {Token: "prepare.selector", Name: "selector at the level", Kind: Choose},
+		FirstCharge: {Token: "prepare.first_charge", Name: "first charge, engine off", Kind: Amount},
+		StickBand:   {Token: "prepare.stick_band", Name: "dipstick, LOW to HIGH", Kind: Amount},
+		StickBandMM: {Token: "prepare.stick_band_length", Name: "dipstick, length of that", Kind: Number, Dim: DimMM},
+		LipBelow:    {Token: "prepare.lip_below", Name: "level below the lip", Kind: Range, Dim: DimMM},
+		LipStands:   {Token: "prepare.lip_stands", Name: "level holds for a car", Kind: Choose},
+		OilSurface:  {Token: "prepare.oil_surface", Name: "oil's surface", Kind: Number, Dim: DimCM2},
+		LipDistance: {Token: "prepare.lip_distance", Name: "lip to the middle of the oil", Kind: Number, Dim: DimMM},
+		FillTorque:  {Token: "prepare.fill_torque", Name: "torque of the fill plug", Kind: Number, Dim: DimNm},
+		FillWasher:  {Token: "prepare.fill_washer", Name: "washer of the fill plug", Kind: Free},
 	},
 	Isolate: {
 		ElectricOff:     {Token: "isolate.electric_off", Name: "high voltage off", Kind: Acknowledge},
@@ -377,6 +420,21 @@ var topicsOf = [NumSteps]map[Topic]TopicInfo{
 		LevelWeeps:         {Token: "fill.level_weeps", Name: "level hole", Kind: Choose, Observed: true},
 		OverflowCaughtWith: {Token: "fill.overflow_with", Name: "ran over, measured with", Kind: Choose},
 		OverflowCaught:     {Token: "fill.overflow", Name: "ran over", Kind: Amount, With: OverflowCaughtWith, Observed: true},
+		ExhaustOut:         {Token: "fill.exhaust_out", Name: "exhaust led out", Kind: Acknowledge},
+		SecondPerson:       {Token: "fill.second_person", Name: "second person, at the wheel", Kind: Free, Observed: true},
+		EngineOn:           {Token: "fill.engine_on", Name: "engine on", Kind: Event},
+		SelectorMoved:      {Token: "fill.selector_moved", Name: "selector moved", Kind: Acknowledge},
+		AddedWith:          {Token: "fill.added_with", Name: "added running, measured with", Kind: Choose},
+		AddedRunning:       {Token: "fill.added_running", Name: "added, engine running", Kind: Amount, With: AddedWith, Observed: true},
+		OilRunning:         {Token: "fill.oil_running", Name: "oil, engine running", Kind: Number, Dim: DimC, Ends: RunEnded, Observed: true},
+		RunEnded:           {Token: "fill.run_ended", Name: "level looked at", Kind: Event},
+		TubeSaid:           {Token: "fill.tube", Name: "out of the overflow tube", Kind: Choose, Observed: true},
+		StickFirst:         {Token: "fill.stick", Name: "dipstick, one side", Kind: Number, Dim: DimOver, Observed: true},
+		StickSecond:        {Token: "fill.stick_back", Name: "dipstick, other side", Kind: Number, Dim: DimOver, Observed: true},
+		LevelAtC:           {Token: "fill.level_at", Name: "oil as the level was read", Kind: Number, Dim: DimC, Observed: true},
+		LevelBelow:         {Token: "fill.level_below", Name: "oil below the lip", Kind: Number, Dim: DimMM, Observed: true},
+		CarTilt:            {Token: "fill.tilt", Name: "car off level by", Kind: Number, Dim: DimDeg, Observed: true},
+		EngineOff:          {Token: "fill.engine_off", Name: "engine off", Kind: Acknowledge},
 		// Drained off, a round of its own kind.
 		LetOutWith:   {Token: "letout.with", Name: "drained off, measured with", Kind: Choose},
 		LetOutAmount: {Token: "letout.amount", Name: "drained off", Kind: Amount, With: LetOutWith, Observed: true},

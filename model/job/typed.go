@@ -6,6 +6,7 @@ package job
 import (
 	"errors"
 	"fmt"
+	"strings"
 	"unicode/utf8"
 
 	"garage/tundish/model/quantity"
@@ -20,8 +21,7 @@ func (i TopicInfo) Parse(typed string, bare quantity.Units, weighs bool) (Value,
 	case Amount:
 		return i.parseAmount(typed, bare, weighs)
 	case Range:
-		low, high, err := quantity.ParseRange(typed, bare)
-		return Value{Number: low, High: high, Unit: DimML}, err
+		return i.parseRange(typed, bare)
 	case Bounds:
 		return parseBounds(typed, bare)
 	case Number:
@@ -70,6 +70,46 @@ func (i TopicInfo) parseAmount(typed string, bare quantity.Units, weighs bool) (
 	return v, nil
 }
 
+// RangeDim is the dimension of a Range.
+func (i TopicInfo) RangeDim() Dim {
+	if i.Dim == NoDim {
+		return DimML
+	}
+	return i.Dim
+}
+
+// parseRange reads one figure, or a lowest and a highest with "-" or "to" between
+// them; a unit behind the second is that of both.
+func (i TopicInfo) parseRange(typed string, bare quantity.Units) (Value, error) {
+	d := i.RangeDim()
+	if d == DimML {
+		low, high, err := quantity.ParseRange(typed, bare)
+		return Value{Number: low, High: high, Unit: d}, err
+	}
+	first, second := typed, typed
+	for _, join := range []string{"..", "…", "to", "–", "-"} {
+		if k := strings.LastIndex(typed, join); k > 0 {
+			first, second = strings.Trim(typed[:k], " ."), strings.TrimSpace(typed[k+len(join):])
+			if digits := "0123456789.,"; first == strings.TrimRight(first, "°CFcfm²") {
+				first += strings.TrimLeft(second, "-+ "+digits)
+			}
+			break
+		}
+	}
+	high, err := d.parse(second, bare)
+	if err != nil {
+		return Value{}, err
+	}
+	low, err := d.parse(first, bare)
+	switch {
+	case err != nil:
+		return Value{}, err
+	case low > high:
+		return Value{}, fmt.Errorf("the lowest comes first: %s-%s", second, first)
+	}
+	return Value{Number: low, High: high, Unit: d}, nil
+}
+
 func parseBounds(typed string, bare quantity.Units) (Value, error) {
 	t, err := quantity.ParseTolerance(typed, bare)
 	if err != nil {
@@ -96,6 +136,12 @@ func (d Dim) parse(typed string, u quantity.Units) (float64, error) {
 		return quantity.ParseTorque(typed, u.Torque)
 	case DimShare:
 		return quantity.ParsePercent(typed)
+	case DimOver:
+		return quantity.ParseSigned(typed, "mm")
+	case DimCM2:
+		return quantity.ParsePlain(typed, "cm²", "cm2")
+	case DimDeg:
+		return quantity.ParseTilt(typed)
 	case DimMM:
 		return quantity.ParseLength(typed, quantity.Millimetre)
 	case DimM:
@@ -121,9 +167,9 @@ func (i TopicInfo) BareUnit(u quantity.Units, weighs bool) string {
 	switch {
 	case i.Kind == Amount && weighs:
 		return u.Mass.String()
-	case i.Kind == Amount, i.Kind == Range, i.Kind == Bounds:
+	case i.Kind == Amount, i.Kind == Range && i.RangeDim() == DimML, i.Kind == Bounds:
 		return u.Volume.String()
-	case i.Kind == Number:
+	case i.Kind == Number, i.Kind == Range:
 		return i.Dim.bareUnit(u)
 	}
 	return ""

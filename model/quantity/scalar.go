@@ -4,6 +4,8 @@
 package quantity
 
 import (
+	"errors"
+	"math"
 	"strconv"
 	"strings"
 )
@@ -203,4 +205,36 @@ func ParseCount(typed string) (int, error) {
 		}
 		return n, nil
 	})
+}
+
+// ParseSigned reads a plain number that can be below 0, such as -2 or +4.5.
+func ParseSigned(typed string, units ...string) (float64, error) {
+	rest := strings.TrimSpace(typed)
+	below := strings.HasPrefix(rest, "-") || strings.HasPrefix(rest, "−")
+	x, err := ParsePlain(strings.TrimLeft(rest, "+-− "), units...)
+	if below {
+		x = -x
+	}
+	return x, err
+}
+
+// ParseTilt reads how far a car is off level: an angle such as 1.5, 1.5°, or the
+// difference of height over a length, both in mm, such as 50/2700. The result is
+// in degrees, from 0 up.
+func ParseTilt(typed string) (degrees float64, err error) {
+	rise, run, ratio := strings.Cut(typed, "/")
+	if !ratio {
+		return ParsePlain(typed, "°", "deg")
+	}
+	var h, l float64
+	if h, err = ParsePlain(rise, "mm"); err == nil {
+		l, err = ParsePlain(run, "mm")
+	}
+	if err == nil && l <= 0 {
+		err = errors.New("a length above 0 stands behind the stroke, such as 50/2700")
+	}
+	if err != nil {
+		return 0, err
+	}
+	return math.Atan(h/l) * 180 / math.Pi, nil
 }

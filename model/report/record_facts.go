@@ -106,7 +106,7 @@ func (b builder) measures() []recordFact {
 		facts = append(facts, recordFact{d.Name, text})
 	}
 	facts = b.fact(facts, "Filled with", job.Filler)
-	if s.CapacityML() == 0 || s.Path() == job.LevelPort {
+	if s.CapacityML() == 0 || s.Path().PouredIn() {
 		return facts
 	}
 	return append(facts, recordFact{"Hose", b.hose()})
@@ -208,7 +208,7 @@ func (b builder) estimates() []string {
 	if s.ResidualMatters() {
 		unknown(job.ResidualExpected, "what stays inside at a drain")
 	}
-	if s.Path() == job.DrainPortOnly {
+	if !s.Path().PouredIn() {
 		unknown(job.EscapeExpected, "the spill expected at the swap")
 		if _, told := s.Num(job.Place{Topic: job.HoseHolds}); !told && !s.HoseKnown() {
 			list = append(list, "what the hose holds")

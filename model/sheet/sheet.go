@@ -231,7 +231,7 @@ func offered(g *guide.Guide, p guide.Prompt) bool {
 	case job.AtHand, job.PlugOut, job.DripReading:
 		return true
 	case job.FillReading: // ends where a level is seen; a push ends with how it ended
-		return g.Path() == job.LevelPort
+		return g.Path().PouredIn()
 	}
 	if p.Stop || p.Kind == job.Acknowledge || p.Kind == job.Event {
 		return false

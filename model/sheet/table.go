@@ -97,7 +97,7 @@ var usual = []job.Topic{job.ContainerName, job.DrainedMore, job.PushPressure, jo
 // folded reports whether a line is not on its sheet until it is asked for.
 func folded(g *guide.Guide, p guide.Prompt, s Standing) bool {
 	if p.Topic == job.FillReading {
-		return s == Said && g.HasItem(job.FillReading, p.Place.Round, p.Place.Item+1) || g.Path() == job.LevelPort
+		return s == Said && g.HasItem(job.FillReading, p.Place.Round, p.Place.Item+1) || g.Path().PouredIn()
 	}
 	if s == Open || p.Place.Item > 0 {
 		return false

@@ -150,7 +150,7 @@ func endsAt(g *guide.Guide, ml float64) string {
 func preloadWords(g *guide.Guide, s Sheet, _ time.Time) Words {
 	r := s.Round
 	w := Words{Intro: some("Vessel upright, valve shut."), Next: "FILL. Adapter in by hand, hose on, breather OPEN. Stay at the vessel."}
-	if g.Path() == job.LevelPort {
+	if g.Path().PouredIn() {
 		w.Next = "FILL. Breather open, oil in at the top until it weeps."
 	}
 	plan, err := s.live.Plan(r)
@@ -172,7 +172,7 @@ func fillWords(g *guide.Guide, s Sheet, _ time.Time) Words {
 	case g.RoundKind(r) == job.RoundLetsOut:
 		return Words{Intro: some("Clean pan under it. Catch all of it, and measure it."),
 			Next: "SEAT WASHER. Plug back in with a NEW washer."}
-	case g.Path() == job.LevelPort:
+	case g.Path().PouredIn():
 		return Words{Intro: some("Under the car. Pour slowly until it weeps from the level hole."),
 			Next: "SEAT WASHER. Fill plug in with a NEW washer."}
 	}

@@ -38,7 +38,7 @@ func lastTimeWords(s Sheet) Words {
 		w.Notes = append(w.Notes, "LAST REMARK  "+remark)
 	}
 	rig := "NEW washer and a spare, adapter, cap, pan and pads"
-	if g.Path() == job.LevelPort {
+	if g.Path().PouredIn() {
 		rig = "a NEW washer for each plug, pan"
 	}
 	w.Notes = append(w.Notes, "HAVE  "+u.FormatVolume(g.OilToBuyML())+" of oil, "+rig+", gloves, tag")

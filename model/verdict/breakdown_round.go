@@ -65,7 +65,7 @@ func (s *Assessment) roundingNote() string {
 // hoseBeforeNote says why the hose is planned to keep oil or not.
 func (s *Assessment) hoseBeforeNote(round int) string {
 	switch {
-	case s.Path() == job.LevelPort:
+	case s.Path().PouredIn():
 		return ""
 	case s.HoseBefore(round) == job.HoseFull:
 		return "full before: what goes in comes out"
@@ -83,7 +83,7 @@ func escapeNote(round int) string {
 // hoseNote says why the hose kept oil, gave it or did neither.
 func (s *Assessment) hoseNote(round int) string {
 	switch before, after := s.HoseBefore(round), s.HoseAfter(round); {
-	case s.Path() == job.LevelPort:
+	case s.Path().PouredIn():
 		return ""
 	case after == job.HoseRanBack:
 		return "run back into the vessel: a film stays"

@@ -52,7 +52,7 @@ func (s *Assessment) slipUnseen() bool {
 		return false
 	}
 	slip := 0.0
-	if s.Path() == job.DrainPortOnly {
+	if !s.Path().PouredIn() {
 		slip = s.HoldUp().Nominal
 	}
 	escaped := 0.0
@@ -82,7 +82,7 @@ func (s *Assessment) unseenMark(round int) float64 {
 // unseenEscape is what can have escaped in a round where nothing is said to
 // have: who forgets the catch once forgets it at every swap.
 func (s *Assessment) unseenEscape(round int) float64 {
-	if s.Path() != job.DrainPortOnly || s.RoundKind(round) != job.RoundAdds {
+	if s.Path().PouredIn() || s.RoundKind(round) != job.RoundAdds {
 		return 0
 	}
 	for i := range s.Items(job.EscapedHow, round) {

@@ -33,7 +33,7 @@ func (s *Assessment) Lessons() Lessons {
 	return Lessons{
 		Residual: learned(usual.Stays, now.Stays, s.jobsThat(func(b *Assessment) bool { return b.Measured() && !b.DrainedVoid() })),
 		Escape: learned(usual.Escape, now.Escape, s.jobsThat(func(b *Assessment) bool {
-			return b.Path() == job.DrainPortOnly && b.SwapTold(0)
+			return !b.Path().PouredIn() && b.SwapTold(0)
 		})).oneMore(estimate.EscapeOwnUML),
 	}
 }

@@ -156,12 +156,12 @@ func (s *Assessment) decisionHolds(round int) bool {
 }
 
 func (s *Assessment) plugsIn(round int) bool {
-	return s.HasIn(job.PlugSeated, round) && (s.Path() == job.DrainPortOnly || s.Has(job.DrainPlugIn))
+	return s.HasIn(job.PlugSeated, round) && (!s.Path().PouredIn() || s.Has(job.DrainPlugIn))
 }
 
 // BreatherOpen reports whether the breather was opened again after the last swap.
 func (s *Assessment) BreatherOpen() bool {
-	return s.Path() == job.LevelPort || !s.Emptied() || s.HasIn(job.BreatherReopened, s.Round())
+	return s.Path().PouredIn() || !s.Emptied() || s.HasIn(job.BreatherReopened, s.Round())
 }
 
 // Weeps reports whether a look after a drive found a plug or seal weeping, and

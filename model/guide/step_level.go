@@ -1,0 +1,278 @@
+package guide
+
+// This file asks how a unit's level is set, and for the level as it was read: at the
+// lip of a hole or so far below it, at an overflow tube, on a dipstick. The last two
+// are read with the oil warm and the engine running.
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"garage/tundish/model/estimate"
+	"garage/tundish/model/job"
+	"garage/tundish/model/quantity"
+)
+
+// waySpec asks through what the unit is filled, and what sets its level.
+func waySpec() Spec {
+	return Spec{
+		Topic: job.FillPath, Options: pathOptions, OptionsOf: waysIn, Ask: "Way in for the oil",
+		Why: "A quantity is measured in; a level is read where the manual has it.",
+		Stale: func(s *Guide, p job.Place, e job.Entry) bool {
+			return !s.Has(job.PlugOut) && !hasToken(waysIn(s, p), e.Value.Choice)
+		},
+	}
+}
+
+// waysIn are the ways that a unit of its kind can have. Converter, clutches and cooler
+// of a gearbox that changes gear by itself keep oil that no drain brings out (common
+// practice, no source): what went in does not say where its level is.
+func waysIn(s *Guide, _ job.Place) []Option {
+	var ways []Option
+	for i, o := range pathOptions {
+		if !s.Automatic() || job.Path(i).RunsEngine() || o.Token == job.OverflowTube.String() || o.Token == job.Dipstick.String() {
+			ways = append(ways, o)
+		}
+	}
+	return ways
+}
+
+func hasToken(options []Option, token string) bool {
+	for _, o := range options {
+		if o.Token == token {
+			return true
+		}
+	}
+	return false
+}
+
+func runsEngine(s *Guide, _ job.Place) bool { return s.Path().RunsEngine() }
+
+func hasPath(paths ...job.Path) condition {
+	return func(s *Guide, _ job.Place) bool {
+		for _, p := range paths {
+			if s.Path() == p {
+				return true
+			}
+		}
+		return false
+	}
+}
+
+// levelSettingSpecs ask for the maker's rule of the level. None of it has a usual
+// answer where the maker has one of his own.
+func levelSettingSpecs() []Spec {
+	stick, lip := hasPath(job.Dipstick), hasPath(job.LevelPort)
+	plug := hasPath(job.LevelPort, job.FillAbove)
+	return []Spec{
+		{
+			Topic: job.MakersPage, Check: checkPage, Ask: "Maker's page for the running check",
+			Hint: "manual, chapter, page",
+			When: func(s *Guide, p job.Place) bool { return runsEngine(s, p) && s.Drivetrain() != job.Combustion },
+			Why:  "Such an engine stops and starts by itself: no level without the maker's service mode.",
+		},
+		{
+			Topic: job.LevelWindow, Check: checkWindow, When: runsEngine, Ask: "Level is read at, oil",
+			HintOf: inUnits(func(u quantity.Units) string { return u.BareTemperature(35) + "-" + u.BareTemperature(45) }),
+			Why:    "From the manual of THIS gearbox: there is no usual one, and without it no level.",
+		},
+		choosing(job.SelectorAt, selectorOptions, "Selector at the reading", "From the manual.").when(runsEngine),
+		optional(job.FirstCharge, checkFirstCharge, "First charge, engine off", "From the manual. Never start an empty box.",
+			"not stated").when(runsEngine),
+		{
+			Topic: job.StickBand, When: stick, Check: between(20, 3000), Ask: "Stick, LOW to HIGH: amount, length",
+			HintOf:  inUnits(func(u quantity.Units) string { return u.BareVolume(400) + ", 15 mm" }),
+			Default: offering(job.Value{Number: estimate.UsualBandML, Unit: job.DimML}),
+		},
+		{
+			Topic: job.StickBandMM, When: stick, Check: between(3, 200), Ask: "Stick, LOW to HIGH: length",
+			Default: offering(job.Value{Number: estimate.UsualBandMM, Unit: job.DimMM}),
+		},
+		Spec{
+			Topic: job.LipBelow, Check: between(0, 150), When: lip, Ask: "Level, mm below the lip",
+			Hint: "0-5", Why: "Only where the manual says so; some have it 12 mm down.", Unknown: "at the lip",
+		}.notNeeded(),
+		choosing(job.LipStands, lipOptions, "That level holds for a car", "The same axle shows another level lifted and on its wheels.").
+			when(func(s *Guide, p job.Place) bool { _, _, below := s.LipRule(); return below && lip(s, p) }),
+		optional(job.OilSurface, between(10, 5000), "Oil's surface in the unit, cm²", "Length by width inside: a millimetre is that much oil.",
+			"not measured").when(hasPath(job.LevelPort, job.OverflowTube)),
+		optional(job.LipDistance, between(1, 1000), "Hole or tube to the middle of that", "What a car that leans is off by goes with it.",
+			"not measured").when(hasPath(job.LevelPort, job.OverflowTube)),
+		optional(job.FillWasher, longest(40), "Fill plug: its washer", "A new one every time.", "as the drain plug's").when(plug),
+		optional(job.FillTorque, between(1, 400), "Fill plug: its torque", "From the manual.", "not looked up").when(plug),
+	}
+}
+
+// The oil temperatures at which makers have a level read, °C, are between 20 and 80
+// (published windows; how wide one may be is trade judgement).
+const (
+	coolestWindowC = 0.0
+	warmestWindowC = 110.0
+	widestWindowK  = 40.0
+)
+
+func checkWindow(s *Guide, _ job.Place, v job.Value) error {
+	low, high := v.Ends()
+	switch u := s.Units(); {
+	case low < coolestWindowC || high > warmestWindowC:
+		return fmt.Errorf("a gearbox is read between %s and %s", u.FormatTemperature(coolestWindowC), u.FormatTemperature(warmestWindowC))
+	case high-low > widestWindowK:
+		return fmt.Errorf("a window is at most %s wide", u.FormatTemperatureDifference(widestWindowK))
+	case high-low < 1:
+		return fmt.Errorf("a window has two ends, such as %s-%s", u.BareTemperature(35), u.BareTemperature(45))
+	}
+	return nil
+}
+
+// checkPage wants more than a word: the page itself is what the check goes by.
+func checkPage(s *Guide, p job.Place, v job.Value) error {
+	if len(strings.TrimSpace(v.Text)) < 4 {
+		return errors.New("manual and page; without it: not here, a licensed workshop")
+	}
+	return longest(100)(s, p, v)
+}
+
+func checkFirstCharge(s *Guide, _ job.Place, v job.Value) error {
+	if c := s.CapacityML(); c > 0 && (v.Number < c/10 || v.Number > 2*c) {
+		return fmt.Errorf("%s to %s for such a box; never start an empty one", s.Show(c/10, job.DimML), s.Show(2*c, job.DimML))
+	}
+	return nil
+}
+
+// runSpecs ask for what is settled before the engine is started, and for what is done
+// while it runs.
+func runSpecs() []Spec {
+	added := amountSpec(job.AddedRunning, "Added at once, engine running", func(s *Guide, p job.Place) bool {
+		return runsEngine(s, p) && addRound(s, p)
+	})
+	added.Optional, added.Unknown = true, "none"
+	added.Why = "Converter, clutches and cooler fill: the rest goes in as they do."
+	return []Spec{
+		{
+			Topic: job.ExhaustOut, Safety: true, When: runsEngine, Check: engineMayRun,
+			Ask: "Exhaust led outdoors; CO alarm on the floor; on ramps or four stands",
+			Why: "Carbon monoxide gives no warning. Wheels that are off the ground turn in D and R.",
+		},
+		{
+			Topic: job.SecondPerson, When: runsEngine, Check: longest(40), Ask: "At the wheel, with the key: who?",
+			Hint: "a name",
+			Why:  "Foot on the brake, does only what you call. Nobody under the car while the selector moves.",
+		},
+		{
+			Topic: job.EngineOn, Safety: true, When: runsEngine, Check: engineMayRun, Ask: "Engine ON, brake held, nobody under the car",
+			Why: "Hair, sleeves and hands clear of fan, belts and shafts. Air conditioning off.",
+		},
+		{
+			Topic: job.SelectorMoved, Safety: true, When: runsEngine, AskOf: askSelector,
+			Why: "As long in each as the manual says; else the clutches are not full.",
+		},
+		withSpec(job.AddedWith, job.AddedRunning, "Read with", added.When).notNeeded(),
+		added,
+	}
+}
+
+func askSelector(s *Guide, _ job.Place) string {
+	at := "N"
+	if s.Choice(job.Place{Topic: job.SelectorAt}) == job.SelectorPark {
+		at = "P"
+	}
+	return "Selector through EVERY position and back to " + at
+}
+
+// engineMayRun refuses the engine while any unit of the car is open or empty: wheels
+// and shafts would run dry, or turn beside somebody's hands.
+func engineMayRun(s *Guide, _ job.Place, _ job.Value) error {
+	if open := s.OpenUnits(); open != "" {
+		return fmt.Errorf("NO ENGINE: %s. Close it first", open)
+	}
+	return nil
+}
+
+// oilRunning asks for the oil's temperature while the engine runs, again and again.
+func oilRunning() Spec {
+	return Spec{
+		Topic: job.OilRunning, When: runsEngine, Check: between(coldestC, hottestC), Ask: "Oil now",
+		Why: "Oil temperature: a tester or a probe. A hand on the pan is 5 to 10 K off.",
+	}
+}
+
+// levelReadSpecs ask for the level as it was read with the engine running.
+func levelReadSpecs() []Spec {
+	tube, stick := hasPath(job.OverflowTube), hasPath(job.Dipstick)
+	return []Spec{
+		{
+			Topic: job.TubeSaid, Options: tubeOptions, When: tube, Ask: "Check plug out: what comes",
+			WhyOf: func(s *Guide, _ job.Place) string {
+				return "What stood in the tube comes always. Warming by a kelvin lifts the level by " + s.Show(s.MLPerK(), job.DimML) + "."
+			},
+		},
+		{
+			Topic: job.StickFirst, When: stick, Check: between(-100, 200), Ask: "Stick over LOW, both sides",
+			Hint: "7, 6 (below LOW: -2)", Why: "Wiped, fully in, 3 s, out. The lower side counts. Froth is no reading.",
+		},
+		{
+			Topic: job.StickSecond, When: stick, Check: between(-100, 200), Ask: "Stick over LOW, its other side",
+			Hint: "below LOW: -2", Why: "The lower side counts.",
+		},
+		{
+			Topic: job.LevelAtC, When: runsEngine, Check: between(coldestC, hottestC), AskOf: askLevelAt,
+			WhyOf: func(s *Guide, _ job.Place) string {
+				low, high, _ := s.LevelWindow()
+				return fmt.Sprintf("Right is %s to %s; set warmer it is too little, colder too much.", s.Show(low, job.DimC),
+					s.Show(high, job.DimC))
+			},
+		},
+		tiltSpec(),
+		{
+			Topic: job.EngineOff, Safety: true, When: runsEngine, Ask: "Engine OFF, the key back in your pocket",
+			Why: "Before any joint is touched again.",
+		},
+	}
+}
+
+func askLevelAt(s *Guide, _ job.Place) string {
+	if s.Path() == job.Dipstick {
+		return "Oil as the stick was read"
+	}
+	return "Oil as the plug went in"
+}
+
+// tiltSpec asks how far the car is off level, where the level is read.
+func tiltSpec() Spec {
+	return Spec{
+		Topic: job.CarTilt, Optional: true, Unknown: "level by eye",
+		When: func(s *Guide, p job.Place) bool { return s.Path().ShowsLevel() },
+		Ask:  "Car off level by", Hint: "0.3, or 15/2700 (mm over wheelbase)", Check: checkTilt,
+		WhyOf: func(s *Guide, _ job.Place) string {
+			return "A degree changes the level by " + s.Show(s.TiltML(1), job.DimML) + ". Add what it leans to the side."
+		},
+	}
+}
+
+// mostTiltDeg is the most that a car may lean for a level to be read at all.
+const mostTiltDeg = 10.0
+
+func checkTilt(s *Guide, _ job.Place, v job.Value) error {
+	if v.Number > mostTiltDeg {
+		return fmt.Errorf("%.1f° is no level: at most %g°, better all four points at one height", v.Number, mostTiltDeg)
+	}
+	return nil
+}
+
+// levelBelowSpec asks how far below the lip the oil stands, where the manual states
+// that.
+func levelBelowSpec() Spec {
+	return Spec{
+		Topic: job.LevelBelow, Check: between(0, 200), Ask: "After 10 min, oil below the lip, mm", Hint: "0 where it weeps",
+		When: func(s *Guide, p job.Place) bool { _, _, below := s.LipRule(); return below && s.Path() == job.LevelPort },
+		WhyOf: func(s *Guide, _ job.Place) string {
+			low, high, _ := s.LipRule()
+			how := ""
+			if s.Choice(job.Place{Topic: job.LipStands}) == job.LipWheels {
+				how = ", the car on its wheels"
+			}
+			return fmt.Sprintf("Right is %g to %g mm%s. A hooked wire with marks tells it; a finger does not.", low, high, how)
+		},
+	}
+}
