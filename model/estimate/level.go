@@ -15,10 +15,10 @@ import (
 type Looked uint8
 
 const (
-	NotRead Looked = iota // nothing, or a second look found why it told nothing
-	ReadAt                // the level is LevelLook.Off
-	ReadUnder             // it is below that
-	ReadOver              // it is above that
+	NotRead   Looked = iota // nothing, or a second look found why it told nothing
+	ReadAt                  // the level is LevelLook.Off
+	ReadUnder               // it is below that
+	ReadOver                // it is above that
 )
 
 // LevelLook is what a look at the level told after a round.
@@ -275,18 +275,39 @@ func (s *Figures) levelTolerance() (Tolerance, bool) {
 	return Tolerance{half, half}, half > 0
 }
 
-// OldLevelZ is how many standard uncertainties what went in less what came out is from
-// the level that was read, in a unit that keeps all but its drain share full: 0 is
-// expected where its old level was right. It is 0 where either was not measured.
-func (s *Figures) OldLevelZ(round int) float64 {
+// OldLevelGap is what went in less what came out, less the level that was read, in a
+// unit that keeps all but its drain share full, ml: 0 is expected where its old level
+// was right. It is false where one of them was not measured.
+func (s *Figures) OldLevelGap(round int) (measure.Value, bool) {
 	look := s.LevelLook(round)
 	if !s.Path().RunsEngine() || look.Looked != ReadAt || s.DrainedVoid() || !s.Measured() || s.DryStart() {
-		return 0
+		return measure.Value{}, false
 	}
 	gap := s.NetFill(round).Sub(s.Drained().Total).Sub(look.Off)
-	window := 0.0
-	if low, high, ok := s.LevelWindow(); ok {
-		window = (high - low) / 2 * s.MLPerK() / Coverage // the old level may have been set anywhere in it
+	if low, high, ok := s.LevelWindow(); ok { // the old level may have been set anywhere in it
+		gap = gap.Add(measure.Gaussian(measure.Source{Name: LevelBefore, Job: s.ID}, 0, (high-low)/2*s.MLPerK()/Coverage))
 	}
-	return math.Abs(gap.Nominal) / math.Hypot(gap.U(), math.Hypot(window, s.levelU()))
+	return gap, true
+}
+
+// First charges where the manual states none: never all of it before the converter is
+// full, never an empty box (common practice, no source).
+const (
+	firstChargeShare = 0.7   // of what belongs in, with an overflow tube
+	stickKeepsBackML = 400.0 // with a dipstick
+	chargeStepML     = 50.0
+)
+
+// FirstChargeML is what goes in before the engine is started: what the manual states,
+// else a part of what belongs in, and never more than is measured out.
+func (s *Figures) FirstChargeML(plan Plan) float64 {
+	ml := s.NumOr(job.FirstCharge, 0)
+	if ml == 0 {
+		ml = firstChargeShare * plan.Target.Nominal
+		if s.Path() == job.Dipstick {
+			ml = math.Max(plan.Target.Nominal-stickKeepsBackML, ml)
+		}
+		ml = math.Round(ml/chargeStepML) * chargeStepML
+	}
+	return math.Min(ml, plan.PreloadML)
 }

@@ -28,7 +28,8 @@ func fillBlocks() []block {
 }
 
 func beforePushSpecs() []Spec {
-	letOut := amountSpec(job.LetOutAmount, "", letOutRound)
+	drawn := func(s *Guide, p job.Place) bool { return letOutRound(s, p) && s.Path() != job.OverflowTube } // there it runs out
+	letOut := amountSpec(job.LetOutAmount, "", drawn)
 	letOut.AskOf = askLetOut
 	letOut.Why = "Back the plug off a little, clean pan under it; catch and measure it all."
 	return []Spec{
@@ -56,7 +57,7 @@ func beforePushSpecs() []Spec {
 			Ask: "The oil in the vessel is at",
 			Why: "Tells how long the push takes. Cold, it takes many times as long.",
 		},
-		withSpec(job.LetOutWith, job.LetOutAmount, "Read with", letOutRound).notNeeded(),
+		withSpec(job.LetOutWith, job.LetOutAmount, "Read with", drawn).notNeeded(),
 		letOut,
 	}
 }
@@ -80,7 +81,10 @@ func haltSpecs() []Spec {
 }
 
 func afterPushSpecs() []Spec {
-	atLip := func(s *Guide, _ job.Place) bool { _, _, below := s.LipRule(); return s.Path() == job.LevelPort && !below }
+	atLip := func(s *Guide, _ job.Place) bool {
+		_, _, below := s.LipRule()
+		return s.Path() == job.LevelPort && !below
+	}
 	overflow := amountSpec(job.OverflowCaught, "Ran over, caught", overflows)
 	overflow.AskOf = func(s *Guide, _ job.Place) string {
 		if s.Path() == job.OverflowTube {

@@ -30,8 +30,8 @@ func waySpec() Spec {
 // practice, no source): what went in does not say where its level is.
 func waysIn(s *Guide, _ job.Place) []Option {
 	var ways []Option
-	for i, o := range pathOptions {
-		if !s.Automatic() || job.Path(i).RunsEngine() || o.Token == job.OverflowTube.String() || o.Token == job.Dipstick.String() {
+	for _, o := range pathOptions {
+		if !s.Automatic() || o.Token == job.OverflowTube.String() || o.Token == job.Dipstick.String() {
 			ways = append(ways, o)
 		}
 	}
@@ -64,7 +64,6 @@ func hasPath(paths ...job.Path) condition {
 // answer where the maker has one of his own.
 func levelSettingSpecs() []Spec {
 	stick, lip := hasPath(job.Dipstick), hasPath(job.LevelPort)
-	plug := hasPath(job.LevelPort, job.FillAbove)
 	return []Spec{
 		{
 			Topic: job.MakersPage, Check: checkPage, Ask: "Maker's page for the running check",
@@ -74,7 +73,7 @@ func levelSettingSpecs() []Spec {
 		},
 		{
 			Topic: job.LevelWindow, Check: checkWindow, When: runsEngine, Ask: "Level is read at, oil",
-			HintOf: inUnits(func(u quantity.Units) string { return u.BareTemperature(35) + "-" + u.BareTemperature(45) }),
+			HintOf: inUnits(func(u quantity.Units) string { return windowLike(u) }),
 			Why:    "From the manual of THIS gearbox: there is no usual one, and without it no level.",
 		},
 		choosing(job.SelectorAt, selectorOptions, "Selector at the reading", "From the manual.").when(runsEngine),
@@ -99,6 +98,13 @@ func levelSettingSpecs() []Spec {
 			"not measured").when(hasPath(job.LevelPort, job.OverflowTube)),
 		optional(job.LipDistance, between(1, 1000), "Hole or tube to the middle of that", "What a car that leans is off by goes with it.",
 			"not measured").when(hasPath(job.LevelPort, job.OverflowTube)),
+	}
+}
+
+// fillPlugSpecs ask for the plug at the top, which has a washer and a torque of its own.
+func fillPlugSpecs() []Spec {
+	plug := hasPath(job.LevelPort, job.FillAbove)
+	return []Spec{
 		optional(job.FillWasher, longest(40), "Fill plug: its washer", "A new one every time.", "as the drain plug's").when(plug),
 		optional(job.FillTorque, between(1, 400), "Fill plug: its torque", "From the manual.", "not looked up").when(plug),
 	}
@@ -112,6 +118,12 @@ const (
 	widestWindowK  = 40.0
 )
 
+// windowLike is a window as it can be typed.
+func windowLike(u quantity.Units) string {
+	low, _, _ := strings.Cut(u.FormatTemperature(35), " ")
+	return low + "-" + u.FormatTemperature(45)
+}
+
 func checkWindow(s *Guide, _ job.Place, v job.Value) error {
 	low, high := v.Ends()
 	switch u := s.Units(); {
@@ -120,7 +132,7 @@ func checkWindow(s *Guide, _ job.Place, v job.Value) error {
 	case high-low > widestWindowK:
 		return fmt.Errorf("a window is at most %s wide", u.FormatTemperatureDifference(widestWindowK))
 	case high-low < 1:
-		return fmt.Errorf("a window has two ends, such as %s-%s", u.BareTemperature(35), u.BareTemperature(45))
+		return fmt.Errorf("a window has two ends, such as %s", windowLike(u))
 	}
 	return nil
 }
@@ -146,7 +158,7 @@ func runSpecs() []Spec {
 	added := amountSpec(job.AddedRunning, "Added at once, engine running", func(s *Guide, p job.Place) bool {
 		return runsEngine(s, p) && addRound(s, p)
 	})
-	added.Optional, added.Unknown = true, "none"
+	added.Unknown = "none"
 	added.Why = "Converter, clutches and cooler fill: the rest goes in as they do."
 	return []Spec{
 		{
@@ -183,8 +195,8 @@ func askSelector(s *Guide, _ job.Place) string {
 // engineMayRun refuses the engine while any unit of the car is open or empty: wheels
 // and shafts would run dry, or turn beside somebody's hands.
 func engineMayRun(s *Guide, _ job.Place, _ job.Value) error {
-	if open := s.OpenUnits(); open != "" {
-		return fmt.Errorf("NO ENGINE: %s. Close it first", open)
+	if open := s.OpenUnits(); len(open) > 0 {
+		return fmt.Errorf("NO ENGINE: the %s is %s. Close it first", open[0].Name, open[0].State)
 	}
 	return nil
 }
@@ -265,7 +277,10 @@ func checkTilt(s *Guide, _ job.Place, v job.Value) error {
 func levelBelowSpec() Spec {
 	return Spec{
 		Topic: job.LevelBelow, Check: between(0, 200), Ask: "After 10 min, oil below the lip, mm", Hint: "0 where it weeps",
-		When: func(s *Guide, p job.Place) bool { _, _, below := s.LipRule(); return below && s.Path() == job.LevelPort },
+		When: func(s *Guide, p job.Place) bool {
+			_, _, below := s.LipRule()
+			return below && s.Path() == job.LevelPort
+		},
 		WhyOf: func(s *Guide, _ job.Place) string {
 			low, high, _ := s.LipRule()
 			how := ""

@@ -6,7 +6,6 @@ package guide
 // fills is step_prepare_tools.go's.
 
 import (
-	"errors"
 	"fmt"
 	"math"
 
@@ -25,7 +24,7 @@ func prepareBlocks() []block {
 		once(append(toleranceSpecs(), cardSpecs()...)...))
 		once(append(levelSettingSpecs(), toleranceSpecs()...)...))
 	blocks = append(append(blocks, rigBlocks()...), containerBlocks()...)
-	return append(blocks, once(oilSpecs()...), once(plugSpecs()...), once(Spec{
+	return append(blocks, once(oilSpecs()...), once(append(plugSpecs(), fillPlugSpecs()...)...), once(Spec{
 		Topic: job.AtHand,
 		Ask:   "All of it is here, before the car goes up",
 		WhyOf: func(s *Guide, _ job.Place) string {

@@ -305,3 +305,4 @@ func (p Past) Text() string {
 func (h Hose) String() string          { return TokenOf(hoseTokens, h) }
 func (h HoseEnd) String() string       { return TokenOf(hoseEndTokens, h) }
 func (d OwnerDecision) String() string { return TokenOf(decisionTokens, d) }
+func (t TubeLook) String() string      { return TokenOf(tubeTokens, t) }

@@ -35,6 +35,7 @@ var usualTokens = map[job.Topic]string{
 	job.WrongBoxDecision: job.BoxGoOn, job.HoseBefore: "dry", job.FillHalted: job.AirNone, job.LevelWeeps: job.WeepsLevel,
 	job.NothingEscaped: job.NoneDry, job.LeakCheck: job.CheckDry, job.WasherRecheck: job.CheckDry, job.BalanceSuspect: "stands",
 	job.LevelLookedAgain: job.LevelHolds, job.LeakedHow: job.EscapeDamp, job.Filler: job.HandPump.String(),
+	job.TubeSaid: job.TubeDrops.String(),
 }
 
 // finish goes on to the end, or to a sheet.
@@ -162,9 +163,34 @@ func (h *honest) figure(s Sheet, l Line, t job.Topic) string {
 	case job.LoadedAmount:
 		if plan, err := s.Live().Plan(r); err == nil {
 			ml = plan.PreloadML
+			if r == 0 && s.Live().Path().RunsEngine() {
+				ml = s.Live().FirstChargeML(plan)
+			}
 		}
+	case job.AddedRunning:
+		if plan, err := s.Live().Plan(r); err == nil {
+			ml = max(plan.PreloadML-s.Live().Loaded(r).Nominal, 0)
+		}
+	case job.OverflowCaught:
+		if s.Live().Path() == job.OverflowTube {
+			ml = max(s.Live().NetFill(r).Nominal-s.Live().Drained().Total.Nominal, 0)
+		}
+	case job.LevelWindow:
+		return "35-45 C"
+	case job.LevelAtC, job.OilRunning:
+		return "40 C"
+	case job.StickFirst:
+		return "7, 7.5"
+	case job.MakersPage:
+		return "manual, page 412"
+	case job.SecondPerson:
+		return "Ada"
+	case job.LevelBelow:
+		return "3 mm"
 	case job.LeftInVessel:
-		ml = s.Live().EndReadingML(r)
+		if !s.Live().Path().RunsEngine() { // all of it is poured in, what is too much runs out
+			ml = s.Live().EndReadingML(r)
+		}
 	case job.EscapedAmount:
 		ml = 45
 	case job.VesselWeighedAfter:
@@ -188,14 +214,15 @@ func fitting(id string) *honest {
 
 // An honest job ends, on every path.
 func TestHonestJobsEnd(t *testing.T) {
-	for _, path := range []job.Path{job.DrainPortOnly, job.LevelPort} {
+	for _, path := range []job.Path{job.DrainPortOnly, job.LevelPort, job.OverflowTube, job.Dipstick, job.FillAbove} {
 		h := fitting("a1")
 		h.says[job.FillPath] = []string{path.String()}
 		if err := h.finish(numIDs); err != nil {
 			t.Fatalf("%v: %v", path, err)
 		}
 		if g := h.guide(); g.Phase() != guide.Done || !g.UnitState().Settled() {
-			t.Errorf("%v ends %v, %v", path, g.StateWords(), g.Phase())
+			h, _ := g.Headline(g.Round())
+			t.Errorf("%v ends %v, %v: %v %v, %v; %v", path, g.StateWords(), g.Phase(), h.Text(), h.Sentence, h.Why, h.Odds)
 		}
 	}
 }

@@ -22,6 +22,7 @@ const (
 	Measure
 	Preload
 	Fill
+	Level // the engine runs, and the level is read
 	Cap
 	Seat
 	Verdict
@@ -32,7 +33,7 @@ const (
 	numIDs
 )
 
-var tokens = [numIDs]string{"prepare.1", "prepare.2", "prepare.3", "isolate", "drain", "measure", "preload", "fill", "cap",
+var tokens = [numIDs]string{"prepare.1", "prepare.2", "prepare.3", "isolate", "drain", "measure", "preload", "fill", "level", "cap",
 	"seat", "verdict",
 	"close", "close", "resume", "stop"}
 
@@ -44,7 +45,7 @@ func (id ID) String() string {
 	return fmt.Sprintf("sheet %d", uint8(id))
 }
 
-var steps = [numIDs]job.Step{job.Prepare, job.Prepare, job.Prepare, job.Isolate, job.Drain, job.Measure, job.Preload, job.Fill, job.Cap,
+var steps = [numIDs]job.Step{job.Prepare, job.Prepare, job.Prepare, job.Isolate, job.Drain, job.Measure, job.Preload, job.Fill, job.Fill, job.Cap,
 	job.Seat, job.CloseOut, job.CloseOut, job.CloseOut, job.NumSteps, job.NumSteps}
 
 // Step is the step of the job that a sheet is part of; job.NumSteps of Resume and
@@ -63,6 +64,8 @@ func home(g *guide.Guide, p guide.Prompt) At {
 	switch p.Step {
 	case job.Prepare:
 		at.ID = prepareSheet(g, p.Topic)
+	case job.Fill:
+		at.ID = fillSheet(g, p.Topic)
 	case job.CloseOut:
 		at.ID = closeSheet(p.Topic)
 	default:
@@ -75,6 +78,20 @@ func home(g *guide.Guide, p guide.Prompt) At {
 	return at
 }
 
+// fillSheet is one sheet where oil is only put in, and a second one for what is done and
+// read while the engine runs.
+func fillSheet(g *guide.Guide, t job.Topic) ID {
+	if !g.Path().RunsEngine() {
+		return Fill
+	}
+	switch t {
+	case job.PressureSafe, job.FillOilTemperature, job.FillHalted, job.FillMended, job.FillReading, job.FillEnded, job.LetOutWith,
+		job.LetOutAmount, job.ExhaustOut, job.SecondPerson:
+		return Fill
+	}
+	return Level
+}
+
 func prepareSheet(g *guide.Guide, t job.Topic) ID {
 	if g.KnowsUnit() {
 		return Prepare1
@@ -84,6 +101,9 @@ func prepareSheet(g *guide.Guide, t job.Topic) ID {
 		job.CapacityMeans,
 		job.DryStart, job.PriorLevel, job.OilHistory, job.LostOrAdded, job.ToleranceTopic, job.ResidualExpected,
 		job.ClubKind, job.Card, job.CardResidual:
+		job.DryStart, job.PriorLevel, job.OilHistory, job.LostOrAdded, job.ToleranceTopic, job.ResidualExpected, job.MakersPage,
+		job.LevelWindow, job.SelectorAt, job.FirstCharge, job.StickBand, job.StickBandMM, job.LipBelow, job.LipStands, job.OilSurface,
+		job.LipDistance:
 		return Prepare1
 	case job.AtHand:
 		return Prepare3

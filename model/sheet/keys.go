@@ -42,7 +42,14 @@ func (l Line) Early() bool {
 // keyOf is the digit of the nth line of a sheet that is confirmed. It is the same for
 // as long as the job lasts, on paper too, and another one in the next job.
 func keyOf(g *guide.Guide, id ID, n int) rune {
-	order := orders[(hashOf(g)+uint32(id))%uint32(len(orders))]
+	seed := id
+	switch { // Level came after the others, whose digits are on paper already
+	case id == Level:
+		seed = numIDs - 1
+	case id > Level:
+		seed--
+	}
+	order := orders[(hashOf(g)+uint32(seed))%uint32(len(orders))]
 	return rune(order[n%len(order)])
 }
 

@@ -73,8 +73,8 @@ func (l Line) namesNow(live *guide.Guide) bool {
 func (l Line) standing(g, live *guide.Guide) Standing {
 	s, said := Offered, false
 	for _, p := range l.prompts {
-		if p.Topic == job.FillReading && !g.HasItem(job.FillReading, p.Place.Round, p.Place.Item) {
-			continue // a push needs no reading
+		if (p.Topic == job.FillReading || p.Topic == job.OilRunning) && !g.HasItem(p.Topic, p.Place.Round, p.Place.Item) {
+			continue // none is needed
 		}
 		e, here := g.Answer(p.Place)
 		void := p.Stale != nil && here && p.Stale(live, p.Place, e)

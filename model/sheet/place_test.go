@@ -64,6 +64,15 @@ func paths() map[string]path {
 		"another unit's oil": {is{job.DrainedAmount: {"2500 ml"}}, nil},
 		"readings that do not fit": {is{job.ScaleDivision: {"1"}, job.VesselWeighedFull: {"1700 g"},
 			job.VesselWeighedAfter: {"1500 g"}}, []job.Topic{job.ScaleDivision, job.VesselWeighedFull}},
+		"overflow tube": {is{job.FillPath: {job.OverflowTube.String()}, job.FirstCharge: {"600 ml"}, job.AddedRunning: {"150 ml"},
+			job.OilRunning: {"30 C", "38 C"}, job.CarTilt: {"0.2"}, job.OverflowCaught: {"20 ml"}, job.OilSurface: {"300"}, job.LipDistance: {"80"},
+			job.ScaleDivision: {"1"}},
+			[]job.Topic{job.FirstCharge, job.AddedRunning, job.OilRunning, job.CarTilt, job.OilSurface, job.LipDistance, job.ScaleDivision}},
+		"overflow tube, hybrid": {is{job.FillPath: {job.OverflowTube.String()}, job.DriveKind: {job.Hybrid.String()}}, nil},
+		"dipstick":              {is{job.FillPath: {job.Dipstick.String()}}, nil},
+		"quantity from above": {is{job.FillPath: {job.FillAbove.String()}, job.FillTorque: {"30"}, job.FillWasher: {"copper"}},
+			[]job.Topic{job.FillTorque, job.FillWasher}},
+		"below the lip": {is{job.FillPath: level, job.LipBelow: {"0-5"}}, []job.Topic{job.LipBelow}},
 		"left as it is": {is{job.LoadedAmount: {"600 ml"}, job.LeftInVessel: {"10 ml"},
 			job.Decision: {job.DecideLeave.String()}}, nil},
 	}
@@ -96,12 +105,14 @@ var places = map[string]string{
 	"prepare.1": "prepare.units prepare.vehicle prepare.unit prepare.kind prepare.drive prepare.fill_path prepare.capacity " +
 		"prepare.capacity_means prepare.tolerance prepare.prior_level prepare.residual prepare.dry_start prepare.lost_or_added " +
 		"prepare.club_kind prepare.card prepare.card_residual isolate.makers_manual drain.oil_history",
+		"isolate.makers_manual drain.oil_history prepare.makers_page prepare.level_window prepare.selector prepare.first_charge " +
+		"prepare.stick_band prepare.stick_band_length prepare.lip_below prepare.lip_stands prepare.oil_surface prepare.lip_distance",
 	"prepare.2": "prepare.oil_grade prepare.oil_density prepare.oil_kv40 prepare.oil_kv100 prepare.additive prepare.plug_thread " +
 		"prepare.plug_key prepare.washer prepare.torque prepare.torque_source prepare.container prepare.container_graduation " +
 		"prepare.container_error prepare.container_water prepare.container_water_reading prepare.container_more prepare.scale_division " +
 		"prepare.filler prepare.vessel_graduation prepare.vessel_water prepare.vessel_water_reading prepare.vessel_rating " +
 		"prepare.hose_bore prepare.hose_length prepare.hose_more prepare.hose_holds prepare.vessel_heel prepare.escape_expected " +
-		"prepare.stroke_volume prepare.push_pressure",
+		"prepare.stroke_volume prepare.push_pressure prepare.fill_torque prepare.fill_washer",
 	"isolate": "isolate.electric_off isolate.ground_and_chocks isolate.stands_and_shake isolate.right_unit isolate.right_plug " +
 		"isolate.breather_free isolate.way_in_proved drain.oil_temperature drain.temperature_how drain.gloves_and_eyes drain.tag_and_key",
 	"drain":   "drain.plug_out drain.drip_reading drain.magnet drain.oil_look",
@@ -109,9 +120,13 @@ var places = map[string]string{
 	"preload": "preload.back_up preload.drain_plug_in preload.hose preload.plan preload.with preload.amount preload.temperature " +
 		"preload.more preload.bottles_opened preload.vessel_weighed",
 	"fill": "fill.adapter_in fill.breather_open fill.pressure_safe fill.oil_temperature fill.vessel_reading fill.strokes " +
-		"fill.halted fill.air_in_line fill.level_weeps fill.overflow_with fill.overflow cap.pressure_off letout.with letout.amount",
-	"fill cap": "fill.left_with fill.left_in_vessel",
-	"cap":      "fill.vessel_weighed fill.bottles_left_with fill.bottles_left fill.hose_after cap.capped cap.escaped_with cap.escaped",
+		"fill.halted fill.air_in_line fill.level_weeps fill.level_below cap.pressure_off letout.with letout.amount " +
+		"fill.exhaust_out fill.second_person",
+	"level": "fill.engine_on fill.selector_moved fill.added_with fill.added_running fill.oil_running fill.tube fill.stick " +
+		"fill.stick_back fill.level_at fill.engine_off",
+	"fill level":     "fill.tilt fill.overflow fill.overflow_with",
+	"fill level cap": "fill.left_with fill.left_in_vessel",
+	"cap":            "fill.vessel_weighed fill.bottles_left_with fill.bottles_left fill.hose_after cap.capped cap.escaped_with cap.escaped",
 	"seat": "seat.floor_and_exhaust seat.washer seat.plug_seated seat.breather_reopened seat.escaped_how seat.escaped " +
 		"seat.escaped_more seat.tightened",
 	"verdict": "close.decision close.left_why",
@@ -126,7 +141,7 @@ var places = map[string]string{
 // elsewhere are topics that no line of these sheets stands for.
 var elsewhere = map[job.Topic]string{
 	job.AtHand: "said by the sheet being complete", job.DripsEnded: "said by the sheet being complete",
-	job.FillEnded: "said by how the push ended", job.HotOilGoOn: "of a temperature that a thermometer told",
+	job.FillEnded: "said by how the push ended", job.RunEnded: "said by the level", job.HotOilGoOn: "of a temperature that a thermometer told",
 	job.StruckWhy:   "of a correction",
 	job.EscapedWith: "the unit typed says it", job.PadsBefore: "of a spill measured another way", job.PadsAfter: "the same",
 	job.ResumedStands: "the sheet of a break", job.ResumedTag: "the same", job.ResumedPlug: "the same", job.FromPaper: "the printed page",

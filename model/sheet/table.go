@@ -49,6 +49,14 @@ var lines = []*merged{
 	{topics: []job.Topic{job.PlanAccepted, job.LoadedWith, job.LoadedAmount}, typed: job.LoadedAmount},
 	{topics: []job.Topic{job.FillHalted, job.FillEnded, job.AirInLine}, ask: "The push ended", options: ends, single: true},
 	{topics: []job.Topic{job.OverflowCaughtWith, job.OverflowCaught}, typed: job.OverflowCaught},
+	{
+		topics: []job.Topic{job.StickBand, job.StickBandMM}, typed: job.StickBand, split: byCommas(job.StickBand, job.StickBandMM),
+	},
+	{topics: []job.Topic{job.AddedWith, job.AddedRunning}, typed: job.AddedRunning},
+	{
+		topics: []job.Topic{job.StickFirst, job.StickSecond}, typed: job.StickFirst,
+		split: byCommas(job.StickFirst, job.StickSecond),
+	},
 	{topics: []job.Topic{job.LetOutWith, job.LetOutAmount}, typed: job.LetOutAmount},
 	{topics: []job.Topic{job.Capped, job.HoseAfter}, ask: "Adapter is CAPPED, and the hose is", options: cappedAnd},
 	{topics: []job.Topic{job.LeftWith, job.LeftInVessel}, typed: job.LeftInVessel},
@@ -89,6 +97,8 @@ var shown = []job.Topic{
 	job.LostOrAdded, job.Card, job.OilGrade, job.PlugThread, job.TorqueFigure, job.ScaleDivision, job.DrainedTemperature,
 	job.LoadedTemperature,
 	job.VesselWeighedFull, job.OilDensity, job.Odometer, job.IntervalKm, job.WasteHandedIn, job.Remark,
+	job.LostOrAdded, job.OilGrade, job.PlugThread, job.TorqueFigure, job.ScaleDivision, job.DrainedTemperature, job.LoadedTemperature,
+	job.VesselWeighedFull, job.FirstCharge, job.OilDensity, job.Odometer, job.IntervalKm, job.WasteHandedIn, job.Remark,
 }
 
 // usual are answered by what is usual and are folded, though they are asked.
@@ -96,6 +106,9 @@ var usual = []job.Topic{job.ContainerName, job.DrainedMore, job.PushPressure, jo
 
 // folded reports whether a line is not on its sheet until it is asked for.
 func folded(g *guide.Guide, p guide.Prompt, s Standing) bool {
+	if p.Topic == job.OilRunning {
+		return s == Said && g.HasItem(p.Topic, p.Place.Round, p.Place.Item+1)
+	}
 	if p.Topic == job.FillReading {
 		return s == Said && g.HasItem(job.FillReading, p.Place.Round, p.Place.Item+1) || g.Path().PouredIn()
 	}
@@ -133,7 +146,8 @@ func units(*guide.Guide, job.Place) []Option {
 		named("rear axle", "final_drive"), named("front axle", "final_drive"), named("transfer case", "transfer_case"),
 		named("gearbox, manual", "gearbox"), named("angle drive", "transfer_case"),
 		option("other", "other", "", chosen(job.UnitKind, "other")),
-		option(job.AutomaticBox, "gearbox, automatic", "", chosen(job.UnitKind, job.AutomaticBox)),
+		named("gearbox, automatic", job.AutomaticBox), named("gearbox, twin-clutch", job.TwinClutchBox),
+		named("gearbox, belt", job.BeltBox),
 	}
 }
 

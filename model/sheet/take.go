@@ -107,7 +107,7 @@ func (d *draft) eventsBefore(at At, l Line) {
 		if p.Place == l.Place {
 			return
 		}
-		if open && p.Ends != job.NoTopic && home(d.g, p) == at && offered(d.g, p) {
+		if open && p.Ends != job.NoTopic && home(d.g, p) == at && (offered(d.g, p) || p.Topic == job.OilRunning) {
 			if e, err := p.Answer(d.g, "", d.at); err == nil {
 				d.add(e)
 			}

@@ -36,6 +36,7 @@ var worders = [numIDs]worder{
 	Measure:  measureWords,
 	Preload:  preloadWords,
 	Fill:     fillWords,
+	Level:    levelWords,
 	Cap:      capWords,
 	Seat:     seatWords,
 	Verdict:  verdictWords,
@@ -151,13 +152,20 @@ func preloadWords(g *guide.Guide, s Sheet, _ time.Time) Words {
 	r := s.Round
 	w := Words{Intro: some("Vessel upright, valve shut."), Next: "FILL. Adapter in by hand, hose on, breather OPEN. Stay at the vessel."}
 	if g.Path().PouredIn() {
-		w.Next = "FILL. Breather open, oil in at the top until it weeps."
+		w.Next = nextAfterLoad[g.Path()]
 	}
 	plan, err := s.live.Plan(r)
 	if err != nil || plan.Undecided || s.live.RoundKind(r) != job.RoundAdds {
 		return w
 	}
 	u := s.live.Units()
+	if g.Path().RunsEngine() && r == 0 {
+		first := s.live.FirstChargeML(plan)
+		w.Intro, w.Caption, w.Figure = some("Engine OFF. The rest stands measured and ready."), "FIRST CHARGE, ENGINE OFF", u.FormatVolume(first)
+		w.After = some("= a first part of " + loadTerms(s.live, r) + "; about " + u.FormatVolume(plan.PreloadML-first) +
+			" more goes in with the engine running.")
+		return w
+	}
 	w.Caption, w.Figure = "POUR INTO THE VESSEL", u.FormatVolume(plan.PreloadML)
 	w.After = some("= " + loadTerms(s.live, r) + ", rounded up.")
 	if end, ok := s.live.StopMarkML(r); ok && g.Pushes(r) {
@@ -166,12 +174,25 @@ func preloadWords(g *guide.Guide, s Sheet, _ time.Time) Words {
 	return w
 }
 
+// nextAfterLoad is how the sheet after the load begins, by what sets the level.
+var nextAfterLoad = map[job.Path]string{
+	job.LevelPort:    "FILL. Breather open, oil in at the top until it weeps.",
+	job.FillAbove:    "FILL. Breather open, all of it in at the fill plug, slowly.",
+	job.OverflowTube: "FILL. What must be so before the engine is started.",
+	job.Dipstick:     "FILL. What must be so before the engine is started.",
+}
+
 func fillWords(g *guide.Guide, s Sheet, _ time.Time) Words {
 	r := s.Round
 	switch {
+	case g.Path().RunsEngine():
+		return runWords(g, s)
 	case g.RoundKind(r) == job.RoundLetsOut:
 		return Words{Intro: some("Clean pan under it. Catch all of it, and measure it."),
 			Next: "SEAT WASHER. Plug back in with a NEW washer."}
+	case g.Path() == job.FillAbove:
+		return Words{Intro: some("Under the car. Pour slowly, all that was poured in the vessel. It will not all go in: STOP, measure what is left."),
+			Next: "SEAT WASHER. Fill plug in with a NEW washer."}
 	case g.Path().PouredIn():
 		return Words{Intro: some("Under the car. Pour slowly until it weeps from the level hole."),
 			Next: "SEAT WASHER. Fill plug in with a NEW washer."}

@@ -101,7 +101,7 @@ func (s *Assessment) balanceInDoubt() bool {
 // level no better.
 func (s *Assessment) levelLetStand() bool {
 	for round := range s.Rounds() {
-		if v, err := s.Verdict(round); err == nil && v.levelContradicts() {
+		if v, err := s.Verdict(round); err == nil && (v.levelContradicts() || s.everOldLevelZ(round) > estimate.ConflictZ) {
 			return true
 		}
 	}

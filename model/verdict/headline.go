@@ -65,7 +65,7 @@ func (s *Assessment) Headline(round int) (Headline, error) {
 	h := Headline{Verdict: v, Word: s.headword(v), Odds: v.oddsText(), Stays: s.ifStays(v, round)}
 	h.Assumes = (h.Word == Right || h.Word == Likely) && v.granted() >= mostOfIt
 	s.sentence(&h, round)
-	h.Why = s.whyNoSurer(h)
+	h.Why = s.whyNoSurer(h, round)
 	h.Next = s.next(h, round)
 	switch {
 	case h.Word == Right:
@@ -197,7 +197,8 @@ func (s *Assessment) ifStays(v Verdict, round int) (list []IfStays) {
 		}
 	}
 	changes := false
-	for _, share := range []float64{estimate.ResidualShare / 2, estimate.ResidualShare * 3 / 2} {
+	usual, _ := s.UsualShare()
+	for _, share := range []float64{usual / 2, usual * 3 / 2} {
 		off := s.OffIfStays(round, share)
 		_, p, _ := measure.Probability(off, -tol.MinusML, tol.PlusML)
 		list = append(list, IfStays{int(math.Round(100 * share)), off.Nominal, oddsOf(p)})
@@ -214,13 +215,16 @@ func (s *Assessment) ifStays(v Verdict, round int) (list []IfStays) {
 const leastStays = 0.05
 
 // whyNoSurer says why a verdict is not RIGHT.
-func (s *Assessment) whyNoSurer(h Headline) (why []string) {
+func (s *Assessment) whyNoSurer(h Headline, round int) (why []string) {
 	v := h.Verdict
 	switch h.Word {
 	case Right, TooLow, TooHigh:
 		return nil
 	case LevelDisputed:
 		apart := math.Abs(v.BySums.Nominal)
+		if gap, ok := s.OldLevelGap(round); ok && s.oldLevelZ(round) == v.LevelZ {
+			apart = math.Abs(gap.Nominal)
+		}
 		return []string{fmt.Sprintf("level and readings are %s apart; both together explain %s", s.Show(apart, job.DimML),
 			s.Show(apart*estimate.ConflictZ/v.LevelZ, job.DimML))}
 	}
@@ -244,10 +248,18 @@ func (s *Assessment) next(h Headline, round int) string {
 	switch {
 	case s.Weeps():
 		return "measure what the plug has lost"
+	case h.Word == LevelDisputed && v.Act == Remeasure && s.Path().RunsEngine():
+		return "set the level again: car level, tube tight, selector moved, oil in the window"
 	case h.Word == LevelDisputed && v.Act == Remeasure:
 		return "look at the level again: car level, settled for 10 minutes, the right hole"
 	case h.Word == LevelDisputed:
 		return h.Amount + " by the readings; it cannot be PROVEN"
+	case s.stillDry(round):
+		return "add NO more: a leak, a loose tube, a car that leans, or the wrong opening"
+	case s.Path().RunsEngine() && s.LevelLook(round).Looked == estimate.NotRead:
+		return "read the level as the manual has it: oil in the window, engine running"
+	case v.Act == AddOil && s.BelowHole(round) && s.Path().RunsEngine():
+		return h.Amount + ", and look again"
 	case v.Act == AddOil && s.BelowHole(round):
 		return "go on until it weeps: about " + s.Units().FormatVolume(v.ActML) + " more"
 	case v.Act == AddOil, v.Act == LetOut:

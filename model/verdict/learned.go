@@ -6,7 +6,6 @@ import (
 	"math"
 
 	"garage/tundish/model/estimate"
-	"garage/tundish/model/job"
 	"garage/tundish/model/measure"
 )
 

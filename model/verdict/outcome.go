@@ -56,17 +56,24 @@ func (s *Assessment) judge(round int) judged {
 	off, sums, z := s.Off(round)
 	target := plan.Target.Nominal
 	v := judgeOff(estimate.AsSaid(off), target, plan.Low-target, plan.High-target)
-	v.BySums, v.known, v.LevelZ = sums, off, z
+	v.BySums, v.known, v.LevelZ = sums, off, max(z, s.oldLevelZ(round))
 	s.judgeLevel(&v, round)
 	return judged{v, nil}
 }
 
-// judgeLevel says what to do where the level hole was looked at. Where it and
-// the sums are further apart than both explain, neither proves the other: what
-// the sums say is missing or too much is the measured way out, once the level
-// was looked at again. Of a level below the hole, oil is added until it weeps.
+// judgeLevel says what to do where the level was looked at. Where it and the sums are
+// further apart than both explain, neither proves the other: what the sums say is
+// missing or too much is the measured way out, once the level was looked at again. Of a
+// level below the hole or the tube, oil is added until it comes; one that was set out of
+// the maker's window is off by what the oil shrinks or grows to it.
 func (s *Assessment) judgeLevel(v *Verdict, round int) {
-	switch {
+	look := s.LevelLook(round)
+	near, far, out := s.OutOfWindow(round)
+	switch running := s.Path().RunsEngine(); {
+	case running && look.Looked == estimate.NotRead:
+		v.Conformity, v.Act, v.ActML, v.MayDrive = NotProven, Remeasure, 0, false
+	case running && s.stillDry(round):
+		v.Conformity, v.Act, v.ActML, v.MayDrive = NotProven, Nothing, 0, false
 	case v.levelContradicts():
 		v.Conformity, v.Act, v.ActML = Disputed, Remeasure, 0
 		if s.Choice(job.At(job.LevelLookedAgain, round, 0)) == job.LevelHolds {
@@ -74,9 +81,46 @@ func (s *Assessment) judgeLevel(v *Verdict, round int) {
 		} else {
 			v.MayDrive = false
 		}
-	case s.BelowHole(round) && v.Conformity != High:
+	case look.Looked == estimate.ReadAt && out && s.Path() == job.OverflowTube:
+		v.Conformity, v.Act, v.ActML = Low, AddOil, math.Round(-(near+far)/2)
+		if near > 0 {
+			v.Conformity, v.Act, v.ActML = High, LetOut, math.Round((near+far)/2)
+		}
+	case look.Looked == estimate.ReadUnder && v.Conformity != High:
 		v.Act, v.ActML = AddOil, math.Round(math.Max(-v.Error.Nominal, 0)+estimate.SurplusML(v.Error, s.LevelAtLip(), s.Heel()))
+	case look.Looked == estimate.ReadOver && v.Conformity != Low:
+		v.Conformity, v.Act, v.ActML = High, LetOut, math.Round(math.Max(v.Error.Nominal-look.Off.Nominal, estimate.Coverage*v.Error.U()))
 	}
+}
+
+// oldLevelZ is how far what went in less what came out is from the level that was read,
+// until the level is set once more with the same result: then the old one was wrong.
+func (s *Assessment) oldLevelZ(round int) float64 {
+	if s.Choice(job.At(job.LevelLookedAgain, round, 0)) == job.LevelHolds {
+		return 0
+	}
+	return s.everOldLevelZ(round)
+}
+
+// everOldLevelZ is the same however often the level was set.
+func (s *Assessment) everOldLevelZ(round int) float64 {
+	gap, ok := s.OldLevelGap(round)
+	if !ok {
+		return 0
+	}
+	return math.Abs(gap.Nominal) / gap.U()
+}
+
+// mostBeyondOut is how much more than came out goes into a unit that keeps all else
+// before something is wrong, ml (one maker's step; trade judgement).
+const mostBeyondOut = 650.0
+
+// stillDry reports whether nothing came out of the overflow tube though far more went
+// in than came out: tube, lean, way in or a leak, and no place for more oil.
+func (s *Assessment) stillDry(round int) bool {
+	look, _ := s.TubeLook(round)
+	return (look == job.TubeNothing || look == job.TubeWaves) && s.LevelLook(round).Looked == estimate.ReadUnder && !s.DrainedVoid() &&
+		s.NetFill(round).Nominal-s.Drained().Total.Nominal >= mostBeyondOut
 }
 
 // UnitState is what is known of the oil in the unit.
