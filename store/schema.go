@@ -22,7 +22,8 @@ import (
 //	2  entries keep questions as they were asked, the place in the journal names
 //	   the job last worked in the guide
 //	3  entries speak of more, and an event can have taken place before its entry
-const schemaVersion = 3
+//	4  entries speak of levels, of what other units of the car are told, of a club's cards
+const schemaVersion = 4
 
 // oldestRead is the oldest version that can be read without migration: what newer
 // ones add is optional.
@@ -44,10 +45,10 @@ type schema struct {
 
 // current is the schema of this program.
 func current() schema {
-	return schema{version: schemaVersion, reads: oldestRead, steps: map[int]func(*change) error{1: findWorked, 2: keepAll}}
+	return schema{version: schemaVersion, reads: oldestRead, steps: map[int]func(*change) error{1: findWorked, 2: keepAll, 3: keepAll}}
 }
 
-// keepAll migrates schema 2 to 3, which only adds.
+// keepAll migrates to a schema that only adds.
 func keepAll(*change) error { return nil }
 
 // findWorked migrates schema 1 to 2. Schema 1 recorded the job of the last line, even

@@ -17,7 +17,7 @@ import (
 // Every job of a committed store opens at a sheet, wherever it stops.
 func TestJobsOfOlderStoresOpenAtASheet(t *testing.T) {
 	opened := 0
-	for _, name := range []string{"schema-1.db", "schema-2.db", "schema-3.db"} {
+	for _, name := range []string{"schema-1.db", "schema-2.db", "schema-3.db", "schema-4.db"} {
 		path := filepath.Join(t.TempDir(), name)
 		for _, suffix := range []string{"", ".journal"} {
 			text, err := os.ReadFile(filepath.Join("..", "..", "testdata", "store", name+suffix))

@@ -117,6 +117,9 @@ func (s *Figures) lookAtStick(round int) LevelLook {
 	if !ok1 || !ok2 || !ok3 || math.Abs(first-second) > MostStickSpreadMM {
 		return LevelLook{}
 	}
+	if low, _, known := s.LevelWindow(); known && tempC < low-mostColdK {
+		return LevelLook{} // the marks for cold oil let it be driven to warm, and no more
+	}
 	bandML, bandMM := s.StickBand()
 	return LevelLook{ReadAt, s.level((math.Min(first, second)-bandMM/2)*bandML/bandMM + s.windowOffML(tempC))}
 }
@@ -124,6 +127,10 @@ func (s *Figures) lookAtStick(round int) LevelLook {
 // MostStickSpreadMM is how far apart both sides of a dipstick may be for it to be a
 // reading (trade judgement, no source).
 const MostStickSpreadMM = 5.0
+
+// mostColdK is how far below the maker's window a dipstick still tells a level (trade
+// judgement, no source).
+const mostColdK = 30.0
 
 // Band of a dipstick where nobody says, ml and mm (commonly 0.4 L; trade judgement).
 const (

@@ -20,7 +20,7 @@ func waySpec() Spec {
 		Topic: job.FillPath, Options: pathOptions, OptionsOf: waysIn, Ask: "Way in for the oil",
 		Why: "A quantity is measured in; a level is read where the manual has it.",
 		Stale: func(s *Guide, p job.Place, e job.Entry) bool {
-			return !s.Has(job.PlugOut) && !hasToken(waysIn(s, p), e.Value.Choice)
+			return !hasToken(waysIn(s, p), e.Value.Choice)
 		},
 	}
 }
@@ -69,15 +69,15 @@ func levelSettingSpecs() []Spec {
 			Topic: job.MakersPage, Check: checkPage, Ask: "Maker's page for the running check",
 			Hint: "manual, chapter, page",
 			When: func(s *Guide, p job.Place) bool { return runsEngine(s, p) && s.Drivetrain() != job.Combustion },
-			Why:  "Such an engine stops and starts by itself: no level without the maker's service mode.",
+			Why:  "It stops and starts by itself: no level without the maker's service mode.",
 		},
 		{
 			Topic: job.LevelWindow, Check: checkWindow, When: runsEngine, Ask: "Level is read at, oil",
 			HintOf: inUnits(func(u quantity.Units) string { return windowLike(u) }),
-			Why:    "From the manual of THIS gearbox: there is no usual one, and without it no level.",
+			Why:    "From THIS gearbox's manual. There is no usual one; without it no level.",
 		},
 		choosing(job.SelectorAt, selectorOptions, "Selector at the reading", "From the manual.").when(runsEngine),
-		optional(job.FirstCharge, checkFirstCharge, "First charge, engine off", "From the manual. Never start an empty box.",
+		optional(job.FirstCharge, checkFirstCharge, "First part in, engine off", "From the manual. Never start an empty box.",
 			"not stated").when(runsEngine),
 		{
 			Topic: job.StickBand, When: stick, Check: between(20, 3000), Ask: "Stick, LOW to HIGH: amount, length",
@@ -164,16 +164,16 @@ func runSpecs() []Spec {
 		{
 			Topic: job.ExhaustOut, Safety: true, When: runsEngine, Check: engineMayRun,
 			Ask: "Exhaust led outdoors; CO alarm on the floor; on ramps or four stands",
-			Why: "Carbon monoxide gives no warning. Wheels that are off the ground turn in D and R.",
+			Why: "Carbon monoxide gives no warning. Lifted wheels turn in D and R.",
 		},
 		{
 			Topic: job.SecondPerson, When: runsEngine, Check: longest(40), Ask: "At the wheel, with the key: who?",
 			Hint: "a name",
-			Why:  "Foot on the brake, does only what you call. Nobody under the car while the selector moves.",
+			Why:  "Foot on the brake, does only what you call. Nobody under the car meanwhile.",
 		},
 		{
 			Topic: job.EngineOn, Safety: true, When: runsEngine, Check: engineMayRun, Ask: "Engine ON, brake held, nobody under the car",
-			Why: "Hair, sleeves and hands clear of fan, belts and shafts. Air conditioning off.",
+			Why: "Hair, sleeves, hands clear of fan, belts, shafts. Air conditioning off.",
 		},
 		{
 			Topic: job.SelectorMoved, Safety: true, When: runsEngine, AskOf: askSelector,
@@ -216,7 +216,7 @@ func levelReadSpecs() []Spec {
 		{
 			Topic: job.TubeSaid, Options: tubeOptions, When: tube, Ask: "Check plug out: what comes",
 			WhyOf: func(s *Guide, _ job.Place) string {
-				return "What stood in the tube comes always. Warming by a kelvin lifts the level by " + s.Show(s.MLPerK(), job.DimML) + "."
+				return "What stood in the tube comes always. A kelvin warmer: " + s.Show(s.MLPerK(), job.DimML) + " more."
 			},
 		},
 		{
@@ -287,7 +287,7 @@ func levelBelowSpec() Spec {
 			if s.Choice(job.Place{Topic: job.LipStands}) == job.LipWheels {
 				how = ", the car on its wheels"
 			}
-			return fmt.Sprintf("Right is %g to %g mm%s. A hooked wire with marks tells it; a finger does not.", low, high, how)
+			return fmt.Sprintf("Right is %g to %g mm%s. Measure with a hooked wire.", low, high, how)
 		},
 	}
 }

@@ -43,7 +43,7 @@ func nameSpecs() []Spec {
 		{
 			Topic: job.UnitKind, Options: unitKindOptions,
 			Ask: "Which unit?",
-			Why: "A gearbox that changes gear by itself has its level set with the engine running.",
+			Why: "The level of an automatic, twin-clutch or belt box needs the engine running.",
 		},
 		{
 			Topic: job.UnitName, Check: longest(40),

@@ -51,8 +51,8 @@ func TestFalseWord03NoToleranceIsLifted(t *testing.T) {
 	}
 }
 
-// A file that holds an automatic gearbox is asked what it is again, and nothing
-// is said of how much of its oil is new.
+// A file that holds an automatic gearbox with a way in that it cannot have is asked for
+// that again, and nothing is said of how much of its oil is new.
 func TestFalseWord02AutomaticOfAFile(t *testing.T) {
 	d := newDrive(t, small)
 	s := d.until(job.Decision)
@@ -68,7 +68,7 @@ func TestFalseWord02AutomaticOfAFile(t *testing.T) {
 	if share, ok := s.NewShare(0); ok {
 		t.Errorf("renewed %.0f %%", 100*share.Nominal)
 	}
-	if p, ok := s.Next(); !ok || p.Topic != job.UnitKind {
+	if p, ok := s.Next(); !ok || p.Topic != job.FillPath {
 		t.Errorf("asks %v next", p.Topic)
 	}
 }

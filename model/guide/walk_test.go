@@ -101,7 +101,7 @@ func (w *walk) answer(s *Guide, p Prompt) {
 }
 
 // plain are lines one of which every field takes.
-var plain = []string{"10 ml", "100 ml", "1000 ml", "0 ml", "0 g", "40", "885", "1", "20000 g"}
+var plain = []string{"10 ml", "100 ml", "1000 ml", "0 ml", "0 g", "40", "885", "1", "20000 g", "35-45 C", "page 12"}
 
 // typeIn types odd lines, then plain ones, until one is taken.
 func (w *walk) typeIn(s *Guide, p Prompt) {
@@ -141,7 +141,7 @@ func (w *walk) line(s *Guide, p Prompt) string {
 		return rapid.StringMatching(`[a-z]{1,12}`).Draw(w.t, "text")
 	case job.Range:
 		low := rapid.Float64Range(20, 2000).Draw(w.t, "low")
-		return rapid.SampledFrom([]string{fmt.Sprintf("%.0f ml", low), fmt.Sprintf("%.0f-%.0f ml", low, 1.1*low), "40"}).Draw(w.t, "range")
+		return rapid.SampledFrom([]string{fmt.Sprintf("%.0f ml", low), fmt.Sprintf("%.0f-%.0f ml", low, 1.1*low), "40", "35-45 C", "2-5 mm"}).Draw(w.t, "range")
 	case job.Bounds:
 		return rapid.SampledFrom([]string{"50 ml", "5%", "+20 -50 ml", "3%"}).Draw(w.t, "bounds")
 	case job.Amount:

@@ -339,7 +339,7 @@ var topicsOf = [NumSteps]map[Topic]TopicInfo{
 		MakersPage:  {Token: "prepare.makers_page", Name: "maker's page for the running check", Kind: Free},
 		LevelWindow: {Token: "prepare.level_window", Name: "oil temperature for the level", Kind: Range, Dim: DimC},
 		SelectorAt:  {Token: "prepare.selector", Name: "selector at the level", Kind: Choose},
-		FirstCharge: {Token: "prepare.first_charge", Name: "first charge, engine off", Kind: Amount},
+		FirstCharge: {Token: "prepare.first_charge", Name: "first part, engine off", Kind: Amount},
 		StickBand:   {Token: "prepare.stick_band", Name: "dipstick, LOW to HIGH", Kind: Amount},
 		StickBandMM: {Token: "prepare.stick_band_length", Name: "dipstick, length of that", Kind: Number, Dim: DimMM},
 		LipBelow:    {Token: "prepare.lip_below", Name: "level below the lip", Kind: Range, Dim: DimMM},

@@ -83,7 +83,7 @@ func TestReadJSONRefuses(t *testing.T) {
 		{"more behind it", fmt.Sprintf(oneEntry, good) + "{}", "not JSON"},
 		{"another schema", file("tundish-job", "other"), "schema must be"},
 		{"schema in capitals", file(`"schema":`, `"SCHEMA":`), "schema must be"},
-		{"newer", file(`"schema_version":1`, `"schema_version":4`), "newer version"},
+		{"newer", file(`"schema_version":1`, `"schema_version":5`), "newer version"},
 		{"version 0", file(`"schema_version":1`, `"schema_version":0`), "not one that was ever written"},
 		{"version 1.5", file(`"schema_version":1`, `"schema_version":1.5`), "not one that was ever written"},
 		{"the word for the newest", file(`"id":"a"`, `"id":"last"`), `id must not be "last"`},

@@ -19,7 +19,7 @@ import (
 // keeps questions as they were asked; a file of version 1 is one without.
 const (
 	schemaName    = "tundish-job"
-	schemaVersion = 3
+	schemaVersion = 4
 )
 
 // writeJSON writes a job that passes its own check. What is written is read

@@ -20,7 +20,7 @@ import (
 	"garage/tundish/model/share"
 )
 
-const schemaFile = "../../testdata/schema/job-3.schema.json"
+const schemaFile = "../../testdata/schema/job-4.schema.json"
 
 // topicLine is the one line of the schema that lists all topics.
 var topicLine = regexp.MustCompile(`"topic": \{ "enum": \[.*\] \}`)
@@ -88,7 +88,7 @@ func TestSchemaRefuses(t *testing.T) {
 	for from, to := range map[string]string{
 		`"topic":"prepare.capacity"`: `"topic":"prepare.colour"`,
 		`"unit":"ml"`:                `"unit":"pint"`,
-		`"schema_version": 3`:        `"schema_version": 2`,
+		`"schema_version": 4`:        `"schema_version": 3`,
 		`"seq":1,`:                   `"seq":0,`,
 		`"rounds": 1`:                `"rounds": 1, "colour": 3`,
 		`Z","topic"`:                 `","topic"`,
@@ -105,7 +105,8 @@ func TestSchemaRefuses(t *testing.T) {
 // A file of an older version fits the schema of its time, is read for ever, and is
 // written as the newest version, which the older schemas refuse.
 func TestFalseWord11OlderVersionsAreReadForEver(t *testing.T) {
-	for file, version := range map[string]string{"job-1.json": "1", "job-2.json": "2", "job-2-level.json": "2"} {
+	for file, version := range map[string]string{"job-1.json": "1", "job-2.json": "2", "job-2-level.json": "2", "job-3.json": "3",
+		"job-3-level.json": "3"} {
 		t.Run(file, func(t *testing.T) { readForEver(t, file, "../../testdata/schema/job-"+version+".schema.json") })
 	}
 }

@@ -160,6 +160,9 @@ func (h *honest) figure(s Sheet, l Line, t job.Topic) string {
 		ml = 900
 	case job.DrainedAmount:
 		ml = 0.92 * s.Live().CapacityML()
+		if s.Live().Path().RunsEngine() { // its old level was right
+			ml = s.Live().CapacityML()
+		}
 	case job.LoadedAmount:
 		if plan, err := s.Live().Plan(r); err == nil {
 			ml = plan.PreloadML

@@ -161,7 +161,7 @@ func preloadWords(g *guide.Guide, s Sheet, _ time.Time) Words {
 	u := s.live.Units()
 	if g.Path().RunsEngine() && r == 0 {
 		first := s.live.FirstChargeML(plan)
-		w.Intro, w.Caption, w.Figure = some("Engine OFF. The rest stands measured and ready."), "FIRST CHARGE, ENGINE OFF", u.FormatVolume(first)
+		w.Intro, w.Caption, w.Figure = some("Engine OFF. The rest stands measured and ready."), "FIRST PART, ENGINE OFF", u.FormatVolume(first)
 		w.After = some("= a first part of " + loadTerms(s.live, r) + "; about " + u.FormatVolume(plan.PreloadML-first) +
 			" more goes in with the engine running.")
 		return w

@@ -15,7 +15,7 @@ import (
 
 // runWords are for what must be so before the engine is started.
 func runWords(g *guide.Guide, s Sheet) Words {
-	w := Words{Intro: some("BEFORE THE ENGINE IS STARTED. The first charge is in. All is at hand: once it runs, the oil warms fast."),
+	w := Words{Intro: some("BEFORE THE ENGINE IS STARTED. The first part is in. All is at hand: once it runs, the oil warms fast."),
 		Next: "LEVEL. Engine on, selector through, the rest in, then the level in its window."}
 	if g.RoundKind(s.Round) == job.RoundLetsOut && g.Path() == job.Dipstick {
 		w.Intro = some("Draw it off through the stick's tube, catch and measure it. Then the level is read again.")
@@ -59,8 +59,8 @@ func levelWords(g *guide.Guide, s Sheet, now time.Time) Words {
 	}
 	w.After = some(warming(g, s.Round))
 	if e, on := g.Answer(job.At(job.EngineOn, s.Round, 0)); on && !g.HasIn(job.EngineOff, s.Round) {
-		if clock, _ := g.ClockAt(now); clock == guide.ClockFits {
-			w.After = append(w.After, "Engine running for "+Clock(now.Sub(e.Happened()))+".")
+		if goes, _ := g.ClockAt(now); goes == guide.ClockFits {
+			w.After = append(w.After, "Engine running for "+clockText(now.Sub(e.Happened()))+".")
 		}
 	}
 	return w

@@ -262,7 +262,7 @@ func (s *Assessment) VerdictBreakdown(round int) (Breakdown, error) {
 		b.plus("by all readings together", moved, "")
 		b.equals("off by", "")
 	}
-	level := s.LevelSeen(round) || s.BelowHole(round)
+	level := s.LevelLook(round).Looked != estimate.NotRead
 	if level {
 		s.addLevel(b, v, round)
 	}
@@ -294,6 +294,8 @@ func (s *Assessment) addLevel(b *breakdownBuilder, v Verdict, round int) {
 		name, note = estimate.ContradictionStands, standsNote
 	case s.BelowHole(round):
 		name = "by a level below the hole"
+	case !s.LevelSeen(round):
+		name = "by oil that ran on out of the tube"
 	}
 	b.plus(name, v.known.Sub(v.BySums), note)
 	b.equals("off by", "")

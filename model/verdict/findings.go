@@ -46,6 +46,11 @@ const (
 	SettleShort                         // the level was seen before it had settled
 	CapShort                            // uncapped before the bubbles had risen
 	CheckShort                          // looked for leaks before one can show
+	LevelEngineOff                      // oil ran with the engine off: no level
+	LevelStillDry                       // far more in than came out, and nothing runs over
+	LevelOutOfWindow                    // the level was set out of the maker's oil temperature
+	StickUnsteady                       // both sides of the dipstick too far apart
+	CarLeans                            // the car leans so far that the level tells little
 	NumFindingKinds
 )
 
@@ -55,6 +60,7 @@ var findingTokens = [NumFindingKinds]string{
 	"load_off_plan", "air_early", "pushed_short", "adapter_leaks", "spill_dominates", "balance_off",
 	"level_against_sums", "old_oil_stays", "breather_shut", "washer_used_again", "tightened_by_feel", "plug_weeps", "left_undriveable",
 	"drain_cold", "drain_short", "look_short", "settle_short", "cap_short", "check_short",
+	"level_engine_off", "level_still_dry", "level_out_of_window", "stick_unsteady", "car_leans",
 }
 
 // String is the kind's name.
@@ -81,6 +87,7 @@ func (s *Assessment) Findings() []Finding {
 	for round := range s.Rounds() {
 		f.loadFindings(round)
 		f.pushFindings(round)
+		f.levelFindings(round)
 		f.verdictFindings(round)
 	}
 	f.sealFindings()

@@ -22,9 +22,15 @@ func (s *found) verdictFindings(round int) {
 		return
 	}
 	if off := v.BySums.Nominal; v.levelContradicts() {
-		s.add(LevelAgainstSums, off, job.At(job.LevelWeeps, round, 0),
-			fmt.Sprintf("The level says full; by the readings it is off by %s.", s.Show(math.Abs(off), job.DimML)),
-			"Car level, settled for 10 minutes, the right hole? Look again.")
+		at, do := job.At(job.LevelWeeps, round, 0), "Car level, settled for 10 minutes, the right hole? Look again."
+		if s.Path().RunsEngine() {
+			at, do = job.At(job.LevelAtC, round, 0), "Car level, tube tight, selector moved, in the window? Set it again."
+		}
+		if gap, ok := s.OldLevelGap(round); ok && s.oldLevelZ(round) == v.LevelZ {
+			off = gap.Nominal
+		}
+		s.add(LevelAgainstSums, off, at,
+			fmt.Sprintf("The level says full; by the readings it is off by %s.", s.Show(math.Abs(off), job.DimML)), do)
 	}
 	s.spillDominates(v, round)
 	s.oldOilStays(round)
