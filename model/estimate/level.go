@@ -282,19 +282,41 @@ func (s *Figures) levelTolerance() (Tolerance, bool) {
 	return Tolerance{half, half}, half > 0
 }
 
-// OldLevelGap is what went in less what came out, less the level that was read, in a
-// unit that keeps all but its drain share full, ml: 0 is expected where its old level
-// was right. It is false where one of them was not measured.
+// OldLevelGap is what went in less what came out, less the level that was read in the
+// maker's window, in a unit that keeps all but its drain share full, ml: 0 is expected
+// where its old level was right. It is false where one of them is not known.
 func (s *Figures) OldLevelGap(round int) (measure.Value, bool) {
 	look := s.LevelLook(round)
-	if !s.Path().RunsEngine() || look.Looked != ReadAt || s.DrainedVoid() || !s.Measured() || s.DryStart() {
+	_, _, out := s.OutOfWindow(round)
+	if !s.Path().RunsEngine() || look.Looked != ReadAt || out && s.Path() == job.OverflowTube || !s.oldOilTold() {
 		return measure.Value{}, false
 	}
-	gap := s.NetFill(round).Sub(s.Drained().Total).Sub(look.Off)
-	if low, high, ok := s.LevelWindow(); ok { // the old level may have been set anywhere in it
-		gap = gap.Add(measure.Gaussian(measure.Source{Name: LevelBefore, Job: s.ID}, 0, (high-low)/2*s.MLPerK()/Coverage))
+	return s.moreThanOut(round).Sub(look.Off), true
+}
+
+// oldOilTold reports whether what came out tells how much was in before.
+func (s *Figures) oldOilTold() bool { return s.Measured() && !s.DrainedVoid() && !s.DryStart() }
+
+// moreThanOut is how much more went in than came out; the old level may have been set
+// anywhere in the maker's window.
+func (s *Figures) moreThanOut(round int) measure.Value {
+	more := s.NetFill(round).Sub(s.Drained().Total)
+	if low, high, ok := s.LevelWindow(); ok {
+		more = more.Add(measure.Gaussian(measure.Source{Name: LevelBefore, Job: s.ID}, 0, (high-low)/2*s.MLPerK()/Coverage))
 	}
-	return gap, true
+	return more
+}
+
+// ToAddML is how much is added to a unit whose level is too low to be seen with the
+// engine running, ml: what is missing of what came out, and as much more as that and the
+// level may be wrong by, in steps; false where what came out does not tell it.
+func (s *Figures) ToAddML(round int) (ml float64, ok bool) {
+	if !s.Path().RunsEngine() || !s.oldOilTold() {
+		return 0, false
+	}
+	more := s.moreThanOut(round)
+	ml = math.Max(-more.Nominal, 0) + Coverage*math.Hypot(more.U(), s.levelU())
+	return math.Ceil(ml/chargeStepML) * chargeStepML, true
 }
 
 // First charges where the manual states none: never all of it before the converter is

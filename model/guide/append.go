@@ -30,7 +30,11 @@ func (p Prompt) Answer(s *Guide, line string, at time.Time) (job.Entry, error) {
 	v, typed, err := job.Value{Unknown: true}, "", error(nil)
 	switch {
 	case p.Kind == job.Acknowledge || p.Kind == job.Event:
-		return p.Entry(s, p.confirming(s, job.Value{}), line, at), nil
+		v := p.confirming(s, job.Value{})
+		if err := p.Accept(s, v); err != nil {
+			return job.Entry{}, err
+		}
+		return p.Entry(s, v, line, at), nil
 	case line == "" && p.Ends != job.NoTopic:
 		return job.Entry{Seq: s.Count + 1, At: at.UTC().Round(0), Topic: p.Ends, Round: p.Place.Round}, nil
 	case line == UnknownLine:

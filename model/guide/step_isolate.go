@@ -39,7 +39,7 @@ func isolateBlocks() []block {
 			},
 			WhyOf: func(s *Guide, _ job.Place) string {
 				if s.Path().PouredIn() {
-					return "A fill plug found stuck after draining leaves the unit empty."
+					return "Found stuck later, the unit stays empty. Oil runs now: catch it, it counts."
 				}
 				return "In a nut or spare that fits the plug. Binds after two turns: wrong thread."
 			},

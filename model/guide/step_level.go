@@ -20,7 +20,7 @@ func waySpec() Spec {
 		Topic: job.FillPath, Options: pathOptions, OptionsOf: waysIn, Ask: "Way in for the oil",
 		Why: "A quantity is measured in; a level is read where the manual has it.",
 		Stale: func(s *Guide, p job.Place, e job.Entry) bool {
-			return !hasToken(waysIn(s, p), e.Value.Choice)
+			return s.Automatic() && !hasToken(waysIn(s, p), e.Value.Choice)
 		},
 	}
 }
@@ -222,10 +222,11 @@ func levelReadSpecs() []Spec {
 		{
 			Topic: job.StickFirst, When: stick, Check: between(-100, 200), Ask: "Stick over LOW, both sides",
 			Hint: "7, 6 (below LOW: -2)", Why: "Wiped, fully in, 3 s, out. The lower side counts. Froth is no reading.",
+			Unknown: "no reading: froth, or not to be told",
 		},
 		{
 			Topic: job.StickSecond, When: stick, Check: between(-100, 200), Ask: "Stick over LOW, its other side",
-			Hint: "below LOW: -2", Why: "The lower side counts.",
+			Hint: "below LOW: -2", Why: "The lower side counts.", Unknown: "no reading",
 		},
 		{
 			Topic: job.LevelAtC, When: runsEngine, Check: between(coldestC, hottestC), AskOf: askLevelAt,

@@ -110,10 +110,16 @@ func shown() map[string]script {
 		job.Decision: {"add", "leave"}, job.LeftWhy: {"late"}, job.LoadedAmount: {"3500", "300"}, job.AddedRunning: {"1000", "0"},
 		job.SecondPerson: {"Ada", "Ada"}, job.LevelAtC: {"40 C", "40 C"}, job.LeftInVessel: {"0", "0"}})
 	all["overflow tube, too warm"] = runs.with(script{job.LevelAtC: {"52 C"}, job.Decision: {"leave"}, job.LeftWhy: {"late"}})
+	all["overflow tube, engine off, leaning"] = runs.with(script{job.TubeSaid: {"engine_off"}, job.CarTilt: {"3"}, job.Decision: {"leave"},
+		job.LeftWhy: {"late"}})
+	all["overflow tube, dry"] = runs.with(script{job.TubeSaid: {"nothing"}, job.OverflowCaught: {"0"}, job.AddedRunning: {"2300"},
+		job.Decision: {"leave"}, job.LeftWhy: {"late"}})
 	all["overflow tube, apart"] = runs.with(script{job.AddedRunning: {"600"}, job.LevelLookedAgain: {"holds"}, job.Decision: {"leave"},
 		job.LeftWhy: {"late"}, job.ContainerName: {"jug", "can"}, job.ContainerMore: {"another", "done"}})
 	all["dipstick, hybrid"] = runs.with(script{job.FillPath: {"dipstick"}, job.DriveKind: {"hybrid"}, job.MakersPage: {"manual, page 12"},
 		job.StickBand: {"400"}, job.StickBandMM: {"15"}, job.StickFirst: {"7"}, job.StickSecond: {"8"}, job.AddedRunning: {"1500"}})
+	all["dipstick, unsteady"] = runs.with(script{job.FillPath: {"dipstick"}, job.StickFirst: {"7"}, job.StickSecond: {"-2"},
+		job.Decision: {"leave"}, job.LeftWhy: {"late"}})
 	all["below the lip"] = level.with(script{job.LipBelow: {"0-5 mm"}, job.LipStands: {"on_wheels"}, job.LevelBelow: {"3 mm"},
 		job.Decision: {"leave"}, job.LeftWhy: {"late"}})
 	all["quantity from above"] = level.with(script{job.FillPath: {"fill_above"}, job.CapacityMeans: {"refill"},

@@ -126,9 +126,12 @@ func (d *draft) say(s says, p job.Place, typed string) error {
 	q := d.prompt(p.Of(s.topic))
 	if q.Kind == job.Event || q.Kind == job.Acknowledge {
 		e, err := q.Answer(d.g, "", d.at)
+		if err != nil {
+			return err
+		}
 		e.Typed = typed
 		d.add(e)
-		return err
+		return nil
 	}
 	v := s.value
 	if q.Kind == job.Choose {

@@ -40,6 +40,9 @@ func (s *Assessment) oneMeasure() bool {
 	if s.LevelSeen(s.Round()) {
 		agree++
 	}
+	if z := s.everOldLevelZ(s.Round()); z > 0 && z <= estimate.ConflictZ {
+		agree++ // what went in and what came out are a witness beside the level
+	}
 	return agree < 2
 }
 

@@ -74,6 +74,11 @@ func (s *Assessment) judgeLevel(v *Verdict, round int) {
 		v.Conformity, v.Act, v.ActML, v.MayDrive = NotProven, Remeasure, 0, false
 	case running && s.stillDry(round):
 		v.Conformity, v.Act, v.ActML, v.MayDrive = NotProven, Nothing, 0, false
+	case look.Looked == estimate.ReadAt && out && s.Path() == job.OverflowTube:
+		v.Conformity, v.Act, v.ActML = Low, AddOil, math.Round(-(near+far)/2)
+		if near > 0 {
+			v.Conformity, v.Act, v.ActML = High, LetOut, math.Round((near+far)/2)
+		}
 	case v.levelContradicts():
 		v.Conformity, v.Act, v.ActML = Disputed, Remeasure, 0
 		if s.Choice(job.At(job.LevelLookedAgain, round, 0)) == job.LevelHolds {
@@ -81,13 +86,11 @@ func (s *Assessment) judgeLevel(v *Verdict, round int) {
 		} else {
 			v.MayDrive = false
 		}
-	case look.Looked == estimate.ReadAt && out && s.Path() == job.OverflowTube:
-		v.Conformity, v.Act, v.ActML = Low, AddOil, math.Round(-(near+far)/2)
-		if near > 0 {
-			v.Conformity, v.Act, v.ActML = High, LetOut, math.Round((near+far)/2)
-		}
 	case look.Looked == estimate.ReadUnder && v.Conformity != High:
 		v.Act, v.ActML = AddOil, math.Round(math.Max(-v.Error.Nominal, 0)+estimate.SurplusML(v.Error, s.LevelAtLip(), s.Heel()))
+		if ml, ok := s.ToAddML(round); ok {
+			v.ActML = ml
+		}
 	case look.Looked == estimate.ReadOver && v.Conformity != Low:
 		v.Conformity, v.Act, v.ActML = High, LetOut, math.Round(math.Max(v.Error.Nominal-look.Off.Nominal, estimate.Coverage*v.Error.U()))
 	}
