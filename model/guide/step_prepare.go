@@ -8,6 +8,7 @@ package guide
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"garage/tundish/model/estimate"
 	"garage/tundish/model/job"
@@ -21,8 +22,7 @@ func prepareBlocks() []block {
 	blocks = append(blocks,
 		once(append(nameSpecs(), quantitySpecs()...)...),
 		inStep(job.Prepare, once(pastSpec(true), changedSpec())),
-		once(append(toleranceSpecs(), cardSpecs()...)...))
-		once(append(levelSettingSpecs(), toleranceSpecs()...)...))
+		once(slices.Concat(levelSettingSpecs(), toleranceSpecs(), cardSpecs())...))
 	blocks = append(append(blocks, rigBlocks()...), containerBlocks()...)
 	return append(blocks, once(oilSpecs()...), once(append(plugSpecs(), fillPlugSpecs()...)...), once(Spec{
 		Topic: job.AtHand,

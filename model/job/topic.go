@@ -334,7 +334,6 @@ var topicsOf = [NumSteps]map[Topic]TopicInfo{
 		// What others measured of such a unit: ends of ± twice its standard uncertainty.
 		Card:         {Token: "prepare.card", Name: "others: came out", Kind: Range, Once: true},
 		CardResidual: {Token: "prepare.card_residual", Name: "others: stays inside", Kind: Range, Once: true},
-		Session: {Token: "prepare.session", Name: "done with other units", Kind: Free, Once: true},
 		// How its level is set.
 		MakersPage:  {Token: "prepare.makers_page", Name: "maker's page, running check", Kind: Free},
 		LevelWindow: {Token: "prepare.level_window", Name: "oil, for the level", Kind: Range, Dim: DimC},

@@ -100,8 +100,7 @@ func prepareSheet(g *guide.Guide, t job.Topic) ID {
 	case job.MakersManual, job.Vehicle, job.UnitKind, job.UnitName, job.DriveKind, job.FillPath, job.DisplayUnits, job.Capacity,
 		job.CapacityMeans,
 		job.DryStart, job.PriorLevel, job.OilHistory, job.LostOrAdded, job.ToleranceTopic, job.ResidualExpected,
-		job.ClubKind, job.Card, job.CardResidual:
-		job.DryStart, job.PriorLevel, job.OilHistory, job.LostOrAdded, job.ToleranceTopic, job.ResidualExpected, job.MakersPage,
+		job.ClubKind, job.Card, job.CardResidual, job.MakersPage,
 		job.LevelWindow, job.SelectorAt, job.FirstCharge, job.StickBand, job.StickBandMM, job.LipBelow, job.LipStands, job.OilSurface,
 		job.LipDistance:
 		return Prepare1

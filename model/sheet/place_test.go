@@ -104,7 +104,7 @@ func (p path) played(t testing.TB, name string, seen func(*guide.Guide, Sheet)) 
 var places = map[string]string{
 	"prepare.1": "prepare.units prepare.vehicle prepare.unit prepare.kind prepare.drive prepare.fill_path prepare.capacity " +
 		"prepare.capacity_means prepare.tolerance prepare.prior_level prepare.residual prepare.dry_start prepare.lost_or_added " +
-		"prepare.club_kind prepare.card prepare.card_residual isolate.makers_manual drain.oil_history",
+		"prepare.club_kind prepare.card prepare.card_residual " +
 		"isolate.makers_manual drain.oil_history prepare.makers_page prepare.level_window prepare.selector prepare.first_charge " +
 		"prepare.stick_band prepare.stick_band_length prepare.lip_below prepare.lip_stands prepare.oil_surface prepare.lip_distance",
 	"prepare.2": "prepare.oil_grade prepare.oil_density prepare.oil_kv40 prepare.oil_kv100 prepare.additive prepare.plug_thread " +
