@@ -67,6 +67,9 @@ func (e *Error) Error() string {
 	return s
 }
 
+// Uncertain reports whether what was to be stored may be stored.
+func (e *Error) Uncertain() bool { return e.kind == errUncertain }
+
 // Unwrap returns the sentinel and the system's error.
 func (e *Error) Unwrap() []error {
 	if e.cause == nil {
@@ -161,8 +164,8 @@ func full(path string, cause error) error {
 }
 
 func uncertain(path string, cause error) error {
-	return &Error{kind: errUncertain, Path: path, fact: "the disk failed while storing", cause: cause,
-		next: "close the program and open it again: the last entry is shown if it was stored"}
+	return &Error{kind: errUncertain, Path: path, fact: "the disk failed while storing, and whether the last entry is stored cannot be told",
+		cause: disk.Plain(cause), next: "make a backup to another disk with: tundish backup; then open it again and look"}
 }
 
 func exists(path, next string) error {

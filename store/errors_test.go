@@ -37,8 +37,8 @@ func TestSentences(t *testing.T) {
 		{full(p, syscall.ENOSPC), errFull,
 			"/home/x/jobs.db: no room on the disk, nothing was stored (no space left on device); make room and try again"},
 		{uncertain(p, syscall.EIO), errUncertain,
-			"/home/x/jobs.db: the disk failed while storing (input/output error); close the program and open it again: " +
-				"the last entry is shown if it was stored"},
+			"/home/x/jobs.db: the disk failed while storing, and whether the last entry is stored cannot be told (input/output error); " +
+				"make a backup to another disk with: tundish backup; then open it again and look"},
 		{moved(p), errMoved,
 			"/home/x/jobs.db: moved, replaced or removed while open, nothing was stored; put it back, " +
 				"or close the program and open it again"},

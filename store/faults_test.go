@@ -10,6 +10,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"syscall"
 	"testing"
@@ -101,6 +102,53 @@ func TestLargeJournalIsMendedMeanwhile(t *testing.T) {
 		must(t, s.Append(jobs[0].ID, headFor(jobs[0]), jobs[0].Entries[len(jobs[0].Entries)-1]))
 		closeNow(t, s)
 		verify(t, path)
+	}
+}
+
+// TestWhatTheDiskFailedToStore: nobody can tell whether it is stored, so the next opening
+// reads it from the disk and not from memory, and looks through all of it, also where
+// the program was killed meanwhile.
+func TestWhatTheDiskFailedToStore(t *testing.T) {
+	for _, killed := range []bool{false, true} {
+		path, jobs := storeWith(t, 3, 5)
+		s, err := Open(path, Options{})
+		must(t, err)
+		inject(t, disk.Syncing, path+journalSuffix, syscall.EIO)
+		err = s.Append(jobs[1].ID, headFor(jobOf(1, 6)), reading(1, 6))
+		told, ok := errors.AsType[*Error](err)
+		if !ok || !told.Uncertain() || !strings.Contains(err.Error(), "cannot be told") || !strings.Contains(err.Error(), "backup to another disk") {
+			t.Fatalf("%v", err)
+		}
+		if full := full(path, syscall.ENOSPC).(*Error); full.Uncertain() {
+			t.Error("a full disk is certain")
+		}
+		var forgot []string
+		disk.Faults = func(op disk.Operation, path string) error {
+			if op == disk.Forgetting {
+				forgot = append(forgot, path)
+			}
+			return nil
+		}
+		if killed { // nothing is closed in order
+			must(t, errors.Join(s.db.Close(), s.journal.Close()))
+			s.file, s.db, s.journal = nil, nil, nil
+		} else {
+			closeNow(t, s)
+		}
+		if !killed && len(forgot) != 2 {
+			t.Errorf("forgotten when it was closed: %v", forgot)
+		}
+		forgot = nil
+		again := open(t, path, Options{noSurvey: true})
+		if !slices.Equal(forgot, []string{path, path + journalSuffix}) {
+			t.Errorf("forgotten when it was opened: %v", forgot)
+		}
+		if got, err := again.Load(jobs[1].ID); err != nil || !sameJob(got, jobOf(1, 6)) {
+			t.Errorf("%d entries, %v", len(got.Entries), err)
+		}
+		if again.suspected() {
+			t.Error("it is read so for ever")
+		}
 	}
 }
 

@@ -46,7 +46,9 @@ func openAs(path string, o Options, want schema) (*Store, error) {
 	if err != nil {
 		return nil, err
 	}
-	o.suspect = s.suspected()
+	if o.suspect = s.suspected(); o.suspect {
+		s.forget()
+	}
 	err = s.start(o, want)
 	if err == nil && !o.ReadOnly {
 		_ = disk.Remove(s.path + suspectSuffix) // where it stays, all is looked through again

@@ -39,16 +39,26 @@ func (s *Store) rebuild() (aside string, err error) {
 const mendedSuffix = ".mended"
 
 // suspectSuffix names an empty file: damage was met in a store that is too large to be
-// looked through whenever it is opened, so the next opening does.
+// looked through whenever it is opened, or the disk failed, so the next opening does.
 const suspectSuffix = ".suspect"
 
 // met returns the error of a call, and has the store looked through at its next opening
 // where that is damage. Where the mark cannot be made Verify remains.
 func (s *Store) met(err error) error {
 	if told, ok := errors.AsType[*Error](err); ok && told.kind == ErrDamaged && told.Path == s.path && !s.opening.Beside {
-		_ = os.WriteFile(s.path+suspectSuffix, nil, disk.FileMode)
+		s.suspect()
 	}
 	return err
+}
+
+func (s *Store) suspect() { _ = os.WriteFile(s.path+suspectSuffix, nil, disk.FileMode) }
+
+// forget has both files read from the disk: after a sync that failed, what the system
+// keeps of them in memory may never have got there (Rebello et al., "Can Applications
+// Recover from fsync Failures?", USENIX ATC 2020).
+func (s *Store) forget() {
+	disk.Forget(s.path)
+	disk.Forget(s.path + journal.Suffix)
 }
 
 func (s *Store) suspected() bool {

@@ -123,6 +123,9 @@ func (s *Store) close() error {
 		errs = append(errs, disk.Unlock(s.file), s.file.Close())
 	}
 	s.file, s.db, s.journal = nil, nil, nil
+	if s.broken != nil {
+		s.forget()
+	}
 	return errors.Join(errs...)
 }
 
@@ -189,8 +192,7 @@ func (s *Store) accept(plan func(snapshot) ([]journal.Line, error)) error {
 	}
 	err = s.met(err)
 	if back := s.journal.TakeBack(before); back != nil {
-		s.broken = uncertain(s.journal.Path, back)
-		return s.broken
+		return s.uncertain(s.journal.Path, back)
 	}
 	return err
 }
@@ -233,8 +235,7 @@ func (s *Store) syncAndCommit(state snapshot, lines []journal.Line, was []jobRec
 	unsynced := <-synced
 	switch {
 	case err == nil && unsynced != nil: // it is in bbolt, and perhaps not in the journal
-		s.broken = uncertain(s.journal.Path, unsynced)
-		return s.broken
+		return s.uncertain(s.journal.Path, unsynced)
 	case unsynced != nil:
 		return errors.Join(err, s.failed(s.journal.Path, unsynced))
 	}
@@ -262,8 +263,7 @@ func (s *Store) commit(state snapshot, fill func(*change) error) error {
 		err = s.failed(s.path, err)
 	}
 	if m, fault := pages.Latest(disk.Reader{File: s.file}); fault != pages.Fine || m.TxID != state.tree.Meta.TxID {
-		s.broken = uncertain(s.path, err)
-		return s.broken
+		return s.uncertain(s.path, err)
 	}
 	return err
 }
@@ -274,6 +274,13 @@ func (s *Store) failed(path string, err error) error {
 	if disk.IsFull(err) {
 		return full(path, err)
 	}
+	return s.uncertain(path, err)
+}
+
+// uncertain ends the storing: whether it is stored is seen by what the disk gives when it
+// is opened again.
+func (s *Store) uncertain(path string, err error) error {
 	s.broken = uncertain(path, err)
+	s.suspect()
 	return s.broken
 }

@@ -28,6 +28,7 @@ type Config struct {
 	Print   func(id, folder string) (path string, err error) // writes the sheets, to be printed
 	Folder  string                                           // where both go, if nobody says another
 	Bell    io.Writer                                        // the terminal to ring; nil rings nothing
+	Piped   bool                                             // the answers are of no terminal: nobody hears that one was not stored
 	Passing bool                                             // what is entered is thrown away when the guide is left
 	// Coach says in one line what could be done at a line of a sheet, -1 where the
 	// sheet is complete; nil, or "", says nothing.

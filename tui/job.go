@@ -443,7 +443,7 @@ func loadOf(s *guide.Guide) (ml float64, ok bool) {
 // saveFailed stays at the line with what was typed.
 func (g jobScreen) saveFailed(msg saveFailedMsg) jobScreen {
 	if msg.request == g.request {
-		g.saving, g.failure = false, msg.err.Error()
+		g.saving, g.failure = false, session.Refused(msg.err).Error()
 	}
 	return g
 }

@@ -326,7 +326,7 @@ func (sc scene) status() (string, lipgloss.Style) {
 	t, g := sc.theme, sc.job
 	switch {
 	case g.failure != "":
-		return "NOT STORED: " + g.failure, t.FieldError
+		return g.failure, t.FieldError
 	case g.saving && sc.quitting:
 		return "storing, then leaving…", t.Caution
 	case g.refused:

@@ -127,6 +127,7 @@ func (f lookFlags) open(o *outside, s *store.Store, cfg tui.Config) error {
 	if f.lineMode(o) {
 		asked, stop := signal.NotifyContext(context.Background(), endings()...)
 		defer stop()
+		cfg.Piped = !isTerminal(o.in)
 		return line.Run(o.in, o.out, cfg, asked.Done(), theme.New(theme.Options{ASCII: f.asciiOnly(o)}))
 	}
 	program := f.program(o, cfg)

@@ -17,6 +17,7 @@ const (
 	Creating
 	Reading
 	Syncing
+	Forgetting
 )
 
 // Faults is set by tests alone: the error with which an operation on a file is to fail,
@@ -32,7 +33,7 @@ func fault(op Operation, path string) error {
 	if err == nil {
 		return nil
 	}
-	return &fs.PathError{Op: [...]string{"open", "create", "read", "fdatasync"}[op], Path: path, Err: err}
+	return &fs.PathError{Op: [...]string{"open", "create", "read", "fdatasync", "fadvise"}[op], Path: path, Err: err}
 }
 
 // Open opens a file that is there.
@@ -57,6 +58,19 @@ func (r Reader) ReadAt(p []byte, at int64) (int, error) {
 		return 0, err
 	}
 	return r.File.ReadAt(p, at)
+}
+
+// Forget has a file read from the disk again, and not from what the system keeps of it in
+// memory, where the system can do that.
+func Forget(path string) {
+	f, err := os.Open(path)
+	if err != nil {
+		return
+	}
+	defer f.Close()
+	if fault(Forgetting, path) == nil {
+		forget(f)
+	}
 }
 
 // CreateTemp makes a file of a name that no other has.

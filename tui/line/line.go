@@ -45,6 +45,7 @@ type mode struct {
 	begun      sheet.Mark      // the sheet that was last said to begin
 	stands     map[string]bool // what was said of it since
 	asked      asking          // the line last asked in full
+	refused    error           // an answer of a pipe was not stored: those after it are none to what is asked
 }
 
 const noLine = -1
@@ -238,6 +239,9 @@ func (m *mode) run() error {
 		typed, err := m.hear(m.question())
 		if err == nil {
 			err = m.take(typed)
+		}
+		if err == nil {
+			err = m.refused
 		}
 		if err != nil {
 			return err

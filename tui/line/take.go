@@ -161,6 +161,9 @@ func (m *mode) save(entries []job.Entry) bool {
 	var err error
 	if m.s, err = m.s.Keep(m.cfg.Journal, entries); err != nil {
 		m.say("%v", err)
+		if m.cfg.Piped {
+			m.refused = err
+		}
 	}
 	return err == nil
 }

@@ -3,6 +3,7 @@ package session
 // This file opens a job and stores what is answered.
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"time"
@@ -136,6 +137,16 @@ func (x Saving) Do(j Journal) (Saved, error) {
 	return saved, nil
 }
 
+// Refused says that a saving failed: that nothing is stored, or, where the disk failed in
+// the middle of it, that nobody can tell.
+func Refused(err error) error {
+	var told interface{ Uncertain() bool }
+	if errors.As(err, &told) && told.Uncertain() {
+		return fmt.Errorf("NOT CERTAIN: %w", err)
+	}
+	return fmt.Errorf("NOT STORED: %w", err)
+}
+
 // Stored is the session once entries are durable.
 func (s Session) Stored(x Saved) Session {
 	s.Fresh, s.Job = false, with(s.Job, x.Entries...)
@@ -153,7 +164,7 @@ func (s Session) Keep(j Journal, entries []job.Entry) (Session, error) {
 	}
 	saved, err := s.Save(entries).Do(j)
 	if err != nil {
-		return s, fmt.Errorf("NOT STORED: %w", err)
+		return s, Refused(err)
 	}
 	return s.Stored(saved), nil
 }
