@@ -4,12 +4,14 @@ package store
 // table of files would have them, and looks at what is said and done.
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
+	"runtime"
 	"slices"
 	"strings"
 	"syscall"
@@ -258,4 +260,86 @@ func TestFolderOfTemporaryFiles(t *testing.T) {
 	if err == nil || !strings.Contains(err.Error(), says) {
 		t.Errorf("%v", err)
 	}
+}
+
+// TestLeftoversAreSwept: what a killed run left beside the store goes at the next opening
+// for writing; what is of a process that runs, or of another store, stays.
+func TestLeftoversAreSwept(t *testing.T) {
+	path, _ := storeWith(t, 3)
+	const gone = ".new-99999999-1" // no system has so many processes
+	folder := filepath.Dir(path)
+	for name, swept := range map[string]bool{
+		".jobs.db" + gone: true, ".jobs.db.journal" + gone: true, ".jobs.db.schema-2" + gone: true, "jobs.db.mended": true,
+		".jobs.db" + fmt.Sprintf(".new-%d-1", os.Getpid()): false, ".jobs.db2" + gone: false, ".jobs.db.new-": false, "jobs.db" + gone: false,
+	} {
+		write(t, filepath.Join(folder, name), nil)
+		reader, err := Open(path, Options{ReadOnly: true})
+		must(t, err)
+		closeNow(t, reader)
+		if _, err := os.Stat(filepath.Join(folder, name)); err != nil {
+			t.Errorf("%s: gone by reading: %v", name, err)
+		}
+		s, err := Open(path, Options{})
+		must(t, err)
+		closeNow(t, s)
+		if _, err := os.Stat(filepath.Join(folder, name)); errors.Is(err, fs.ErrNotExist) != swept {
+			t.Errorf("%s: swept must be %v: %v", name, swept, err)
+		}
+	}
+	copied := filepath.Join(folder, "copy.db")
+	write(t, filepath.Join(folder, ".copy.db"+gone), nil)
+	s := open(t, path, Options{})
+	must(t, s.Backup(copied, false))
+	if _, err := os.Stat(filepath.Join(folder, ".copy.db"+gone)); !errors.Is(err, fs.ErrNotExist) {
+		t.Errorf("of a backup before: %v", err)
+	}
+}
+
+// TestTailOfAJournalCostsNoMemory: whatever follows its lines, however much.
+func TestTailOfAJournalCostsNoMemory(t *testing.T) {
+	heap := func() uint64 {
+		var m runtime.MemStats
+		runtime.ReadMemStats(&m)
+		return m.HeapSys
+	}
+	for name, spoil := range map[string]func(path string) error{
+		"zeros": func(path string) error { return os.Truncate(path, 160<<20) },
+		"zeros behind the beginning of a line": func(path string) error {
+			return errors.Join(appendTo(path, []byte(`{"sum":"89abcdef","rec":{"n":2`)), os.Truncate(path, 160<<20))
+		},
+		"lines that are none": func(path string) error { return appendTo(path, bytes.Repeat([]byte("stray\n"), 1_000_000)) },
+	} {
+		path, jobs := storeWith(t, 3)
+		must(t, os.Truncate(path+journalSuffix, int64(len(bytes.TrimRight(read(t, path+journalSuffix), "\n"))+1)))
+		must(t, spoil(path+journalSuffix))
+		before := heap()
+		r, err := Verify(path)
+		if err != nil || !r.OK() || len(r.Notes) == 0 {
+			t.Errorf("%s: verify: %+v, %v", name, r, err)
+		}
+		if r, err := Repair(path, path+".repaired", nil); err != nil || !r.OK() || r.Jobs != 1 {
+			t.Errorf("%s: repair: %+v, %v", name, r, err)
+		}
+		s, err := Open(path, Options{})
+		must(t, err)
+		if !s.Opening().TornTailTaken || !right(t, name, s, jobs) {
+			t.Errorf("%s: %+v", name, s.Opening())
+		}
+		closeNow(t, s)
+		if grown := heap() - before; grown > 24<<20 {
+			t.Errorf("%s: %d MB more", name, grown>>20)
+		}
+		if info, err := os.Stat(path + journalSuffix); err != nil || info.Size() > 1<<20 {
+			t.Errorf("%s: the journal has %d bytes, %v", name, info.Size(), err)
+		}
+	}
+}
+
+func appendTo(path string, b []byte) error {
+	f, err := os.OpenFile(path, os.O_WRONLY|os.O_APPEND, 0)
+	if err != nil {
+		return err
+	}
+	_, err = f.Write(b)
+	return errors.Join(err, f.Close())
 }

@@ -46,6 +46,9 @@ func openAs(path string, o Options, want schema) (*Store, error) {
 	if err != nil {
 		return nil, err
 	}
+	if !o.ReadOnly {
+		s.sweep()
+	}
 	if o.suspect = s.suspected(); o.suspect {
 		s.forget()
 	}

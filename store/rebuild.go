@@ -6,6 +6,8 @@ package store
 import (
 	"errors"
 	"os"
+	"path/filepath"
+	"strings"
 	"time"
 
 	"garage/tundish/store/disk"
@@ -33,6 +35,15 @@ func (s *Store) rebuild() (aside string, err error) {
 		return "", err
 	}
 	return aside, disk.Replace(temp, s.path)
+}
+
+// sweep removes what a run that was killed has left beside the locked file.
+func (s *Store) sweep() {
+	folder, name := filepath.Split(s.path)
+	disk.Sweep(folder, func(of string) bool {
+		return of == name || of == name+journal.Suffix || of == name+mendedSuffix || strings.HasPrefix(of, name+schemaMark)
+	})
+	_ = disk.Remove(s.path+mendedSuffix, s.path+mendedSuffix+journal.Suffix) // what is left is in nobody's way
 }
 
 // mendedSuffix names the new file while it is written.

@@ -101,9 +101,12 @@ func (w schema) reaches(path string, from int) error {
 	return nil
 }
 
+// schemaMark comes before the number in the name of the file as it was.
+const schemaMark = ".schema-"
+
 // migrate copies the file, then takes all steps in one transaction.
 func (s *Store) migrate(state snapshot, from int, to schema) error {
-	backup := s.path + ".schema-" + strconv.Itoa(from)
+	backup := s.path + schemaMark + strconv.Itoa(from)
 	if err := s.copyTo(state, backup, true); err != nil {
 		return err
 	}

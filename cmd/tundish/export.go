@@ -11,9 +11,11 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"strings"
 
 	"garage/tundish/cmd/tundish/internal/cli"
 	"garage/tundish/store"
+	"garage/tundish/store/disk"
 )
 
 // forceFlag lets a file that is there be written over.
@@ -106,9 +108,14 @@ func errExists(path string) error {
 	return fmt.Errorf("%s: %w; name another, or write over it with --force", path, fs.ErrExist)
 }
 
-// createTemp makes an empty file of a name that no other has.
+// tempBase is in the names of files that have not got their own yet.
+const tempBase = "tundish"
+
+// createTemp makes an empty file of a name that no other has, and removes those that a
+// killed run has left.
 func createTemp(folder string) (path string, err error) {
-	path = filepath.Join(folder, fmt.Sprintf(".tundish-new-%016x", rand.Uint64()))
+	disk.Sweep(folder, func(of string) bool { return of == tempBase || strings.HasPrefix(of, "."+tempBase+".") })
+	path = filepath.Join(folder, disk.TempName(tempBase, fmt.Sprintf("%016x", rand.Uint64())))
 	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
 	if err != nil {
 		return "", err

@@ -27,7 +27,7 @@ func holds(t *testing.T, path, want string) {
 	if got, err := os.ReadFile(path); err != nil || string(got) != want {
 		t.Errorf("%s holds %q, %v; want %q", path, got, err, want)
 	}
-	if left, err := filepath.Glob(".tundish-new-*"); err != nil || len(left) > 0 {
+	if left, err := filepath.Glob(".tundish.new-*"); err != nil || len(left) > 0 {
 		t.Errorf("left behind: %v, %v", left, err)
 	}
 }

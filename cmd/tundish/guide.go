@@ -230,7 +230,9 @@ func exportTo(o *outside, begins string, made func(id string) ([]byte, error)) f
 }
 
 // endings are the signals on which the program is to end.
-func endings() []os.Signal { return []os.Signal{syscall.SIGHUP, syscall.SIGTERM, os.Interrupt} }
+func endings() []os.Signal {
+	return []os.Signal{syscall.SIGHUP, syscall.SIGTERM, syscall.SIGQUIT, os.Interrupt}
+}
 
 // passSignals tells the screens when the program is to end, so that they can
 // end after a save that is under way. Bubble Tea's own handler knows no hangup

@@ -42,6 +42,7 @@ func TestSignalsEndItInOrder(t *testing.T) {
 		end  func(o *owner)
 	}{
 		{"SIGTERM", func(o *owner) { o.s.Signal(syscall.SIGTERM) }},
+		{"SIGQUIT", func(o *owner) { o.s.Signal(syscall.SIGQUIT) }},
 		{"SIGHUP", func(o *owner) { o.s.Signal(syscall.SIGHUP) }},
 		{"SIGINT", func(o *owner) { o.s.Signal(syscall.SIGINT) }},
 		{"Ctrl+C", func(o *owner) { o.s.Press(screen.CtrlC) }},
@@ -112,6 +113,20 @@ func TestPasteOfAMegabyte(t *testing.T) {
 	o.s.Paste(strings.Repeat("1234567 ", 1<<17))
 	o.s.Press(screen.Enter)
 	o.s.WaitFor("How much came out?")
+	o.s.Press(screen.CtrlU)
+	o.s.Type("550")
+	o.s.WaitFor("550 ml")
+	o.s.Press(screen.CtrlC)
+	o.s.WaitExit()
+	o.keepsAll(l)
+}
+
+// A paste that the terminal begins and never ends is given up, and keys are keys again.
+func TestPasteWithoutAnEnd(t *testing.T) {
+	t.Parallel()
+	o, l := atMeasure(t)
+	o.s.Type("\x1b[200~0")
+	o.s.WaitFor("540 ml")
 	o.s.Press(screen.CtrlU)
 	o.s.Type("550")
 	o.s.WaitFor("550 ml")

@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"strconv"
+	"strings"
 	"time"
 )
 
@@ -20,7 +21,9 @@ const (
 // WriteWhole lets fill write a file under a temporary name, so that nobody finds an
 // incomplete one, syncs it, and lets place rename it.
 func WriteWhole(path string, place func(temp, path string) error, fill func(*os.File) error) error {
-	temp, err := CreateTemp(filepath.Dir(path), "."+filepath.Base(path)+".new-*")
+	folder, base := filepath.Split(path)
+	Sweep(folder, func(of string) bool { return of == base })
+	temp, err := CreateTemp(filepath.Clean(folder), TempName(base, "*"))
 	if err != nil {
 		return err
 	}
@@ -29,6 +32,33 @@ func WriteWhole(path string, place func(temp, path string) error, fill func(*os.
 		return err
 	}
 	return place(temp.Name(), path)
+}
+
+// TempName is the name of a file that is to become another, by its process, so that a
+// later one can tell what a killed one left behind; which tells those of a process apart.
+func TempName(base, which string) string {
+	return "." + base + newMark + strconv.Itoa(os.Getpid()) + "-" + which
+}
+
+const newMark = ".new-"
+
+// Sweep removes what processes that are gone have left behind in a folder: files that were
+// to become those that are meant.
+func Sweep(folder string, meant func(base string) bool) {
+	names, err := os.ReadDir(filepath.Clean(folder))
+	if err != nil {
+		return // whoever writes there is told
+	}
+	for _, e := range names {
+		at := strings.LastIndex(e.Name(), newMark)
+		if at < 1 || e.Name()[0] != '.' || !meant(e.Name()[1:at]) {
+			continue
+		}
+		digits, _, _ := strings.Cut(e.Name()[at+len(newMark):], "-")
+		if pid, err := strconv.Atoi(digits); err == nil && !alive(pid) {
+			_ = os.Remove(filepath.Join(folder, e.Name()))
+		}
+	}
 }
 
 // Replace renames a finished file, over an existing one.

@@ -28,3 +28,9 @@ func Unlock(f *os.File) error { return unix.Flock(int(f.Fd()), unix.LOCK_UN) }
 
 // roomErrors are the system's errors for a full disk, a full quota, a file too large.
 func roomErrors() []error { return []error{unix.ENOSPC, unix.EDQUOT, unix.EFBIG} }
+
+// alive reports whether there is a process of that number.
+func alive(pid int) bool {
+	err := unix.Kill(pid, 0)
+	return err == nil || errors.Is(err, unix.EPERM)
+}

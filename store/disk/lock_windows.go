@@ -32,3 +32,12 @@ func Unlock(f *os.File) error {
 
 // roomErrors are the system's errors for a full disk.
 func roomErrors() []error { return []error{windows.ERROR_DISK_FULL, windows.ERROR_HANDLE_DISK_FULL} }
+
+// alive reports whether there is a process of that number.
+func alive(pid int) bool {
+	p, err := windows.OpenProcess(windows.SYNCHRONIZE, false, uint32(pid))
+	if err == nil {
+		_ = windows.CloseHandle(p)
+	}
+	return err == nil || errors.Is(err, windows.ERROR_ACCESS_DENIED)
+}

@@ -3,8 +3,8 @@ package journal
 // This file follows the chain of lines, for whoever must say what is missing of it.
 
 import (
+	"bytes"
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -108,9 +108,10 @@ func (g Gap) String() string {
 
 // about finds the job that a line which cannot be read seems to speak of.
 func about(text []byte) string {
-	found := regexp.MustCompile(`"job":"([^"]+)"`).FindSubmatch(text)
-	if found == nil || job.CheckID(string(found[1])) != nil {
+	_, after, _ := bytes.Cut(text, []byte(`"job":"`))
+	id, _, _ := bytes.Cut(after, []byte(`"`))
+	if job.CheckID(string(id)) != nil {
 		return ""
 	}
-	return string(found[1])
+	return string(id)
 }

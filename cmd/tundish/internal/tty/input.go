@@ -7,6 +7,7 @@ import (
 	"os"
 	"runtime"
 	"strings"
+	"time"
 
 	"github.com/charmbracelet/x/ansi"
 	"github.com/lucasb-eyer/go-colorful"
@@ -32,23 +33,29 @@ func Answers(term string) bool {
 }
 
 // Input is a terminal for Bubble Tea to read, which hears the answer to
-// [AskBackground] and does not pass it on as keys, whenever it comes.
+// [AskBackground] and does not pass it on as keys, whenever it comes, and ends a paste
+// after which nothing comes.
 type Input struct {
 	*os.File
 	Heard func(dark bool) // called from Read
 	sieve sieve
+	paste paste
 }
 
 // Read gives the keys. It may give none and no error where all that came was
 // of the answer.
 func (in *Input) Read(p []byte) (int, error) {
-	if len(p) <= maxAnswer {
+	const room = maxAnswer + len(pasteEnd)
+	if len(p) <= room {
 		return in.File.Read(p) // no room for what may have been held back
 	}
-	n, err := in.File.Read(p[:len(p)-maxAnswer])
+	n, err := in.File.Read(p[:len(p)-room])
 	keys, answer := in.sieve.pass(p[:n])
 	if dark, ok := darkness(answer); ok && in.Heard != nil {
 		in.Heard(dark)
+	}
+	if err == nil {
+		keys = in.paste.ended(keys, func(within time.Duration) bool { return comes(in.File, within) })
 	}
 	return copy(p, keys), err
 }

@@ -9,6 +9,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"pgregory.net/rapid"
 )
@@ -181,6 +182,37 @@ func TestWhoIsAsked(t *testing.T) {
 	} {
 		if got := Answers(term); got != want {
 			t.Errorf("TERM=%q is asked: %v, want %v", term, got, want)
+		}
+	}
+}
+
+// However it is split, a paste is open between its marks, and ended after silence alone.
+func TestPasteIsEndedAfterSilence(t *testing.T) {
+	for _, row := range []struct {
+		name, stream string
+		open         bool
+	}{
+		{"keys", "830\r", false},
+		{"begun", "8" + pasteStart + "30", true},
+		{"ended", pasteStart + "30" + pasteEnd + "\r", false},
+		{"begun twice", pasteStart + pasteStart + pasteEnd, false},
+		{"another one begun", pasteStart + "1" + pasteEnd + "2" + pasteStart, true},
+		{"an end alone", pasteEnd + "1", false},
+	} {
+		for cut := range len(row.stream) + 1 {
+			for _, silent := range []bool{false, true} {
+				var p paste
+				p.see([]byte(row.stream[:cut]))
+				asked := time.Duration(0)
+				got := string(p.ended([]byte(row.stream[cut:]), func(within time.Duration) bool { asked = within; return !silent }))
+				want := row.stream[cut:]
+				if row.open && silent {
+					want += pasteEnd
+				}
+				if got != want || (asked == 2*time.Second) != row.open || p.open != (row.open && !silent) {
+					t.Errorf("%s, cut at %d, silent %v: %q after %v, open %v", row.name, cut, silent, got, asked, p.open)
+				}
+			}
 		}
 	}
 }
