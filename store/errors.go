@@ -164,8 +164,9 @@ func full(path string, cause error) error {
 }
 
 func uncertain(path string, cause error) error {
-	return &Error{kind: errUncertain, Path: path, fact: "the disk failed while storing, and whether the last entry is stored cannot be told",
-		cause: disk.Plain(cause), next: "make a backup to another disk with: tundish backup; then open it again and look"}
+	return &Error{kind: errUncertain, Path: path,
+		fact: "the disk failed while storing, and whether the last entry is stored cannot be told", cause: disk.Plain(cause),
+		next: "make a backup to another disk with: tundish backup; then open it again and look"}
 }
 
 func exists(path, next string) error {

@@ -118,7 +118,8 @@ func TestWhatTheDiskFailedToStore(t *testing.T) {
 		inject(t, disk.Syncing, path+journalSuffix, syscall.EIO)
 		err = s.Append(jobs[1].ID, headFor(jobOf(1, 6)), reading(1, 6))
 		told, ok := errors.AsType[*Error](err)
-		if !ok || !told.Uncertain() || !strings.Contains(err.Error(), "cannot be told") || !strings.Contains(err.Error(), "backup to another disk") {
+		if !ok || !told.Uncertain() || !strings.Contains(err.Error(), "cannot be told") ||
+			!strings.Contains(err.Error(), "backup to another disk") {
 			t.Fatalf("%v", err)
 		}
 		if full := full(path, syscall.ENOSPC).(*Error); full.Uncertain() {
@@ -270,7 +271,7 @@ func TestLeftoversAreSwept(t *testing.T) {
 	folder := filepath.Dir(path)
 	for name, swept := range map[string]bool{
 		".jobs.db" + gone: true, ".jobs.db.journal" + gone: true, ".jobs.db.schema-2" + gone: true, "jobs.db.mended": true,
-		".jobs.db" + fmt.Sprintf(".new-%d-1", os.Getpid()): false, ".jobs.db2" + gone: false, ".jobs.db.new-": false, "jobs.db" + gone: false,
+		fmt.Sprintf(".jobs.db.new-%d-1", os.Getpid()): false, ".jobs.db2" + gone: false, ".jobs.db.new-": false, "jobs.db" + gone: false,
 	} {
 		write(t, filepath.Join(folder, name), nil)
 		reader, err := Open(path, Options{ReadOnly: true})
@@ -326,7 +327,7 @@ func TestTailOfAJournalCostsNoMemory(t *testing.T) {
 			t.Errorf("%s: %+v", name, s.Opening())
 		}
 		closeNow(t, s)
-		if grown := heap() - before; grown > 24<<20 {
+		if grown := int64(heap()) - int64(before); grown > 24<<20 {
 			t.Errorf("%s: %d MB more", name, grown>>20)
 		}
 		if info, err := os.Stat(path + journalSuffix); err != nil || info.Size() > 1<<20 {

@@ -13,6 +13,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -22,7 +23,8 @@ import (
 // traced is the program under strace, which writes its trace to a file.
 func traced(t *testing.T, l *lineMode, trace string, flags []string, args ...string) *exec.Cmd {
 	t.Helper()
-	cmd := exec.Command("strace", append(append([]string{"-f", "-qq", "-o", trace}, flags...), append([]string{l.bin, "--store", l.store}, args...)...)...)
+	flags = append([]string{"-f", "-qq", "-o", trace}, flags...)
+	cmd := exec.Command("strace", slices.Concat(flags, []string{l.bin, "--store", l.store}, args)...)
 	cmd.Env = screen.CleanEnv(filepath.Dir(l.store))
 	return cmd
 }
@@ -41,7 +43,8 @@ func TestTracedSyncThatFails(t *testing.T) {
 	needsStrace(t)
 	l := prepared(t, "Hose holds")
 	before, _ := l.entries()
-	l.cmd = traced(t, l, filepath.Join(t.TempDir(), "trace"), []string{"-e", "trace=fdatasync", "-e", "inject=fdatasync:error=EIO:when=1+"}, "guide", "--plain")
+	failing := []string{"-e", "trace=fdatasync", "-e", "inject=fdatasync:error=EIO:when=1+"}
+	l.cmd = traced(t, l, os.DevNull, failing, "guide", "--plain")
 	var said bytes.Buffer
 	l.cmd.Stderr = &said
 	in, err := l.cmd.StdinPipe()
@@ -90,11 +93,14 @@ func TestTracedReadThatFails(t *testing.T) {
 		return []string{"-P", path, "-e", "trace=pread64", "-e", "inject=pread64:error=EIO:when=1+"}
 	}
 	out, err := traced(t, l, os.DevNull, failing(l.store+".journal"), "jobs").CombinedOutput()
-	if err != nil || !strings.Contains(string(out), "it could not be read (input/output error)") || !strings.Contains(string(out), "car 1, rear axle") {
-		t.Errorf("the journal: %v\n%s", err, out)
+	said := string(out)
+	if err != nil || !strings.Contains(said, "it could not be read (input/output error)") || !strings.Contains(said, "car 1, rear axle") {
+		t.Errorf("the journal: %v\n%s", err, said)
 	}
 	out, err = traced(t, l, os.DevNull, failing(l.store), "jobs").CombinedOutput()
-	if err == nil || !strings.Contains(string(out), "jobs.db: cannot be read (input/output error); the disk may be failing") || strings.Contains(string(out), "damaged") {
-		t.Errorf("the store: %v\n%s", err, out)
+	said = string(out)
+	if err == nil || !strings.Contains(said, "jobs.db: cannot be read (input/output error); the disk may be failing") ||
+		strings.Contains(said, "damaged") {
+		t.Errorf("the store: %v\n%s", err, said)
 	}
 }
