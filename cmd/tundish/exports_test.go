@@ -15,7 +15,7 @@ import (
 // byInterface are methods that others call by an interface of a library; those of
 // the tree's own interfaces are added as they are met.
 var byInterface = []string{"String", "Error", "MarshalText", "UnmarshalText", "Init", "Update", "View", "Read", "Write",
-	"WriteString", "Close", "Unwrap", "MarshalJSON"}
+	"WriteString", "Close", "Unwrap", "MarshalJSON", "Run"}
 
 // exports are the names of the tree: where each stands, and which of them are
 // used by another package or by a test of one.

@@ -17,9 +17,9 @@ type Fataler interface {
 	Fatal(...any)
 }
 
-// AnyText draws texts with what is hard to carry: quotes, controls, marks that
+// anyText draws texts with what is hard to carry: quotes, controls, marks that
 // turn the direction, signs beyond the first plane.
-func AnyText() *rapid.Generator[string] {
+func anyText() *rapid.Generator[string] {
 	return rapid.OneOf(
 		rapid.StringN(0, 40, 200),
 		rapid.SampledFrom([]string{"", "<script>", "a\tb\nc", "\x1b[31m", "\u202eevil", "\u2028", "😀",
@@ -27,20 +27,20 @@ func AnyText() *rapid.Generator[string] {
 	)
 }
 
-// AnyNumber draws numbers, large ones too.
-func AnyNumber() *rapid.Generator[float64] {
+// anyNumber draws numbers, large ones too.
+func anyNumber() *rapid.Generator[float64] {
 	return rapid.OneOf(rapid.Float64Range(-1e9, 1e9), rapid.SampledFrom([]float64{0, 0.1, 1e-300, 1e9, -1e9, 830}))
 }
 
-// AnyTime draws times that can be stored.
-func AnyTime() *rapid.Generator[time.Time] {
+// anyTime draws times that can be stored.
+func anyTime() *rapid.Generator[time.Time] {
 	return rapid.Custom(func(t *rapid.T) time.Time {
 		return time.Unix(rapid.Int64Range(0, 4e9).Draw(t, "second"), rapid.Int64Range(0, 1e9-1).Draw(t, "nano")).UTC()
 	})
 }
 
-// AnyTopic draws among all topics, found by their texts.
-func AnyTopic() *rapid.Generator[job.Topic] {
+// anyTopic draws among all topics, found by their texts.
+func anyTopic() *rapid.Generator[job.Topic] {
 	return rapid.Custom(func(t *rapid.T) job.Topic {
 		return rapid.SampledFrom(AllTopics()).Draw(t, "topic")
 	})
@@ -59,9 +59,9 @@ func AllTopics() []job.Topic {
 
 func anyEntry(t *rapid.T, seq int) job.Entry {
 	e := job.Entry{
-		Seq: seq, At: AnyTime().Draw(t, "at"), Topic: AnyTopic().Draw(t, "topic"),
-		Round: rapid.IntRange(0, 3).Draw(t, "round"), Item: rapid.IntRange(0, 3).Draw(t, "item"), Typed: AnyText().Draw(t, "typed"),
-		Asked: AnyText().Draw(t, "asked"), Label: AnyText().Draw(t, "label"),
+		Seq: seq, At: anyTime().Draw(t, "at"), Topic: anyTopic().Draw(t, "topic"),
+		Round: rapid.IntRange(0, 3).Draw(t, "round"), Item: rapid.IntRange(0, 3).Draw(t, "item"), Typed: anyText().Draw(t, "typed"),
+		Asked: anyText().Draw(t, "asked"), Label: anyText().Draw(t, "label"),
 	}
 	if seq > 1 {
 		e.Strikes = rapid.IntRange(0, seq-1).Draw(t, "strikes")
@@ -70,17 +70,17 @@ func anyEntry(t *rapid.T, seq int) job.Entry {
 		e.Topic = job.Remark
 	}
 	v := &e.Value
-	v.Number, v.High = AnyNumber().Draw(t, "number"), AnyNumber().Draw(t, "high")
+	v.Number, v.High = anyNumber().Draw(t, "number"), anyNumber().Draw(t, "high")
 	v.Unit = job.Dim(rapid.IntRange(0, int(job.DimMonths)).Draw(t, "unit"))
-	v.Parts = rapid.SliceOfN(AnyNumber(), 0, 4).Draw(t, "parts")
+	v.Parts = rapid.SliceOfN(anyNumber(), 0, 4).Draw(t, "parts")
 	if len(v.Parts) == 0 {
 		v.Parts = nil
 	}
 	if rapid.Bool().Draw(t, "warm") {
-		x := AnyNumber().Draw(t, "at_c")
+		x := anyNumber().Draw(t, "at_c")
 		v.AtC = &x
 	}
-	v.Choice, v.Text = AnyText().Draw(t, "choice"), AnyText().Draw(t, "text")
+	v.Choice, v.Text = anyText().Draw(t, "choice"), anyText().Draw(t, "text")
 	v.Unknown = rapid.Bool().Draw(t, "unknown")
 	if e.CheckSense() != nil {
 		v.Number, v.High, v.Unit, v.Parts, v.AtC = 0, 0, job.NoDim, nil, nil
@@ -91,7 +91,7 @@ func anyEntry(t *rapid.T, seq int) job.Entry {
 // AnyJob draws jobs that can be stored, of no sense.
 func AnyJob() *rapid.Generator[job.Job] {
 	return rapid.Custom(func(t *rapid.T) job.Job {
-		job := job.Job{ID: rapid.StringMatching(`[a-z0-9_~][a-z0-9_~-]{0,20}`).Draw(t, "id"), Started: AnyTime().Draw(t, "started")}
+		job := job.Job{ID: rapid.StringMatching(`[a-z0-9_~][a-z0-9_~-]{0,20}`).Draw(t, "id"), Started: anyTime().Draw(t, "started")}
 		for seq := range rapid.IntRange(0, 12).Draw(t, "entries") {
 			job.Entries = append(job.Entries, anyEntry(t, seq+1))
 		}
