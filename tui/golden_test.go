@@ -5,10 +5,8 @@ package tui
 // go test ./tui -run Golden -update
 
 import (
-	"flag"
 	"fmt"
 	"maps"
-	"os"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -16,13 +14,12 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
+	"garage/tundish/internal/golden"
 	"garage/tundish/model/job"
 	"garage/tundish/model/sheet"
 	"garage/tundish/tui/session/sessiontest"
 	"garage/tundish/tui/theme"
 )
-
-var update = flag.Bool("update", false, "write the golden screens anew")
 
 // worth is what is typed to a line that is folded, at a sheet.
 type worth struct {
@@ -67,7 +64,7 @@ func TestGoldenSheets(t *testing.T) {
 			}
 			name := fmt.Sprintf("%s_%dx%d", p.name, size[0], size[1])
 			t.Run(name, func(t *testing.T) {
-				compare(t, filepath.Join("testdata", name+".golden"), picturesOf(t, p, size[0], size[1], theme.Options{}))
+				golden.Check(t, filepath.Join("testdata", name+".golden"), picturesOf(t, p, size[0], size[1], theme.Options{}))
 			})
 		}
 	}
@@ -75,7 +72,7 @@ func TestGoldenSheets(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			for _, size := range [][2]int{{60, 20}, {80, 24}} {
 				file := fmt.Sprintf("%s_%dx%d.golden", name, size[0], size[1])
-				compare(t, filepath.Join("testdata", file), picturesOf(t, jobsPlayed[0], size[0], size[1], look))
+				golden.Check(t, filepath.Join("testdata", file), picturesOf(t, jobsPlayed[0], size[0], size[1], look))
 			}
 		})
 	}
@@ -156,46 +153,13 @@ func (st *stage) keep(b *strings.Builder, name string) {
 	}
 }
 
-func compare(t *testing.T, file, got string) {
-	t.Helper()
-	if *update {
-		if err := os.MkdirAll(filepath.Dir(file), 0o755); err != nil {
-			t.Fatal(err)
-		}
-		if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
-			t.Fatal(err)
-		}
-		return
-	}
-	want, err := os.ReadFile(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if got == string(want) {
-		return
-	}
-	g, w := strings.Split(got, "\n"), strings.Split(string(want), "\n")
-	for i := range max(len(g), len(w)) {
-		if i >= len(g) || i >= len(w) || g[i] != w[i] {
-			t.Fatalf("%s, line %d:\n got %q\nwant %q\nlook it over, then: go test ./tui -run Golden -update", file, i+1, at(g, i), at(w, i))
-		}
-	}
-}
-
-func at(lines []string, i int) string {
-	if i < len(lines) {
-		return lines[i]
-	}
-	return ""
-}
-
 // The screens beside the sheets of a clean job: a stop, a doubted unit, a break, what
 // is worth knowing, from far, the second job.
 func TestGoldenMoments(t *testing.T) {
 	for _, size := range [][2]int{{60, 20}, {80, 24}, {120, 40}} {
 		name := fmt.Sprintf("moments_%dx%d", size[0], size[1])
 		t.Run(name, func(t *testing.T) {
-			compare(t, filepath.Join("testdata", name+".golden"), momentsOf(t, size[0], size[1]))
+			golden.Check(t, filepath.Join("testdata", name+".golden"), momentsOf(t, size[0], size[1]))
 		})
 	}
 }

@@ -4,9 +4,7 @@ package paper
 
 import (
 	"bytes"
-	"flag"
 	"math"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -15,31 +13,12 @@ import (
 
 	"pgregory.net/rapid"
 
+	"garage/tundish/internal/golden"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/sheet"
 	"garage/tundish/model/text"
 )
-
-var update = flag.Bool("update", false, "write the golden files anew")
-
-// golden compares, or with -update writes.
-func golden(t *testing.T, path string, got []byte) {
-	t.Helper()
-	if *update {
-		if err := os.WriteFile(path, got, 0o644); err != nil {
-			t.Fatal(err)
-		}
-		return
-	}
-	want, err := os.ReadFile(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if !bytes.Equal(got, want) {
-		t.Errorf("%s differs; look at it and run: go test ./model/paper -update", path)
-	}
-}
 
 // prepared is a first job up to where the car goes up.
 func prepared() *guide.Guide {
@@ -80,7 +59,7 @@ func TestPagesAsPrinted(t *testing.T) {
 			if err := Write(&b, ending == ".html", g, g.Updated); err != nil {
 				t.Fatal(err)
 			}
-			golden(t, filepath.Join("../../testdata/paper", name+ending), b.Bytes())
+			golden.Check(t, filepath.Join("../../testdata/paper", name+ending), b.String())
 			if ending == ".txt" {
 				for line := range strings.Lines(b.String()) {
 					if w := text.Width(strings.TrimSuffix(line, "\n")); w > columns {

@@ -5,46 +5,16 @@ package report
 
 import (
 	"bytes"
-	"flag"
 	"os"
 	"path/filepath"
 	"testing"
 
+	"garage/tundish/internal/golden"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 )
 
-var update = flag.Bool("update", false, "write the golden files anew")
-
 const jobsFolder = "../../testdata/jobs"
-
-// golden compares, or with -update writes.
-func golden(t *testing.T, path string, got []byte) {
-	t.Helper()
-	if *update {
-		if err := os.WriteFile(path, got, 0o644); err != nil {
-			t.Fatal(err)
-		}
-		return
-	}
-	want, err := os.ReadFile(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if !bytes.Equal(got, want) {
-		t.Errorf("%s differs; look at it and run: go test ./model/report -update\n%s", path, firstDifference(string(got), string(want)))
-	}
-}
-
-func firstDifference(got, want string) string {
-	g, w := bytes.Split([]byte(got), []byte("\n")), bytes.Split([]byte(want), []byte("\n"))
-	for i := range min(len(g), len(w)) {
-		if !bytes.Equal(g[i], w[i]) {
-			return "got:  " + string(g[i]) + "\nwant: " + string(w[i])
-		}
-	}
-	return "one is longer"
-}
 
 func TestGoldenJobs(t *testing.T) {
 	jobs := map[string]job.Job{"drain-port": wholeDrainPort(t), "level-port": wholeLevelPort(t)}
@@ -55,13 +25,13 @@ func TestGoldenJobs(t *testing.T) {
 			if err := Write(&b, f, s, job, Options{}); err != nil {
 				t.Fatalf("%s as %v: %v", name, f, err)
 			}
-			golden(t, filepath.Join(jobsFolder, name+"."+f.String()), b.Bytes())
+			golden.Check(t, filepath.Join(jobsFolder, name+"."+f.String()), b.String())
 		}
 		var b bytes.Buffer
 		if err := Write(&b, JSON, s, job, Options{Share: true}); err != nil {
 			t.Fatal(err)
 		}
-		golden(t, filepath.Join(jobsFolder, name+".shared.json"), b.Bytes())
+		golden.Check(t, filepath.Join(jobsFolder, name+".shared.json"), b.String())
 	}
 }
 

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"garage/tundish/internal/golden"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/jobtest"
@@ -50,7 +51,7 @@ func historyText(t *testing.T, unit []*guide.Guide) string {
 
 func TestHistoryOfASoundUnit(t *testing.T) {
 	page := historyText(t, threeJobs(t, "828", "822", "816"))
-	golden(t, filepath.Join(jobsFolder, "history.txt"), []byte(page))
+	golden.Check(t, filepath.Join(jobsFolder, "history.txt"), page)
 	if strings.Contains(page, "losing oil") {
 		t.Errorf("a leak is said without one:\n%s", page)
 	}

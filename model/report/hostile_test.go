@@ -149,7 +149,8 @@ func TestCSVHoldsNoFormula(t *testing.T) {
 		for _, row := range rows[1:] {
 			for i, cell := range row {
 				_, notNumber := strconv.ParseFloat(cell, 64)
-				numeric := slices.Contains([]string{"line", "round", "value", "at_c", "volume_20c_ml", "volume_20c_u_ml", "volume_20c_2u_ml"}, csvHead[i])
+				numeric := slices.Contains([]string{"line", "round", "value", "at_c", "volume_20c_ml", "volume_20c_u_ml",
+					"volume_20c_2u_ml"}, csvHead[i])
 				switch {
 				case numeric && cell != "" && notNumber != nil:
 					t.Fatalf("%s is %q, no number", csvHead[i], cell)

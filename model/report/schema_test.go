@@ -14,6 +14,7 @@ import (
 	"github.com/santhosh-tekuri/jsonschema/v6"
 	"pgregory.net/rapid"
 
+	"garage/tundish/internal/golden"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/jobtest"
@@ -35,7 +36,7 @@ func TestSchemaListsAllTopics(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	golden(t, schemaFile, topicLine.ReplaceAll(text, []byte(line)))
+	golden.Check(t, schemaFile, string(topicLine.ReplaceAll(text, []byte(line))))
 }
 
 func compiledSchema(t *testing.T, file string) *jsonschema.Schema {

@@ -4,15 +4,14 @@
 package digits
 
 import (
-	"flag"
 	"fmt"
-	"os"
 	"path/filepath"
 	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
 
+	"garage/tundish/internal/golden"
 	"garage/tundish/model/text"
 )
 
@@ -22,8 +21,6 @@ const promised = "ABCDEFGHIJKLMNOPQRSTUVWXYZ 0123456789.,:+-±%mlgqtoz/?°fkhinp
 
 // words are those that the screens say large.
 var words = []string{"RIGHT", "LIKELY", "LOW", "HIGH", "NOT SURE", "DISPUTED", "STOP", "ADD", "EMPTY"}
-
-var update = flag.Bool("update", false, "rewrite the pictures in testdata")
 
 func (f font) String() string { return fmt.Sprintf("%dx%d", f.height, f.pixelCells) }
 
@@ -40,19 +37,7 @@ func TestPictures(t *testing.T) {
 				b.WriteString(s + "\n" + f.render(s, ascii) + "\n\n")
 			}
 			name := f.String() + map[bool]string{false: ".txt", true: "-ascii.txt"}[ascii]
-			path := filepath.Join("testdata", name)
-			if *update {
-				if err := os.WriteFile(path, []byte(b.String()), 0o644); err != nil {
-					t.Fatal(err)
-				}
-			}
-			want, err := os.ReadFile(path)
-			if err != nil {
-				t.Fatal(err)
-			}
-			if b.String() != string(want) {
-				t.Errorf("%s differs; look at the new picture and run with -update:\n%s", name, b.String())
-			}
+			golden.Check(t, filepath.Join("testdata", name), b.String())
 		}
 	}
 }

@@ -4,10 +4,8 @@
 package history
 
 import (
-	"flag"
 	"fmt"
 	"math"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -17,6 +15,7 @@ import (
 	"github.com/charmbracelet/x/ansi"
 	"pgregory.net/rapid"
 
+	"garage/tundish/internal/golden"
 	"garage/tundish/model/learn"
 	"garage/tundish/model/measure"
 	"garage/tundish/model/quantity"
@@ -24,8 +23,6 @@ import (
 	"garage/tundish/model/verdict"
 	"garage/tundish/tui/theme"
 )
-
-var update = flag.Bool("update", false, "rewrite the pictures in testdata")
 
 // filling is one job of an invented unit: figures in ml, what follows a figure
 // is its standard uncertainty.
@@ -162,33 +159,9 @@ func TestPictures(t *testing.T) {
 			if ascii {
 				name = fmt.Sprintf("%dx%d-ascii.txt", size[0], size[1])
 			}
-			checkPicture(t, filepath.Join("testdata", name), b.String())
+			golden.Check(t, filepath.Join("testdata", name), b.String())
 		}
 	}
-}
-
-func checkPicture(t *testing.T, path, got string) {
-	t.Helper()
-	if *update {
-		if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if got == string(want) {
-		return
-	}
-	g, w := strings.Split(got, "\n"), strings.Split(string(want), "\n")
-	for i := range g {
-		if i >= len(w) || g[i] != w[i] {
-			t.Errorf("%s, line %d: look at the new picture and run with -update:\n%s", path, i+1, g[i])
-			return
-		}
-	}
-	t.Errorf("%s: the picture is shorter than before", path)
 }
 
 // number draws volumes that make sense and those that do not.

@@ -5,7 +5,6 @@ package sums
 
 import (
 	"encoding/json"
-	"flag"
 	"os"
 	"path/filepath"
 	"strings"
@@ -13,14 +12,13 @@ import (
 
 	"pgregory.net/rapid"
 
+	"garage/tundish/internal/golden"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/measure"
 	"garage/tundish/model/text"
 	"garage/tundish/model/verdict"
 )
-
-var updateSums = flag.Bool("update-sums", false, "write the printed sums anew")
 
 // jobsOfSums are the jobs, by name.
 func jobsOfSums(t *testing.T) map[string]job.Job {
@@ -68,19 +66,7 @@ func TestSumsAsPrinted(t *testing.T) {
 			for _, sum := range sumsOf(s) {
 				b.WriteString(strings.Join(Lines(s, sum, Columns), "\n") + "\n\n")
 			}
-			path := filepath.Join("testdata", name+".txt")
-			if *updateSums {
-				if err := os.WriteFile(path, []byte(b.String()), 0o644); err != nil {
-					t.Fatal(err)
-				}
-			}
-			want, err := os.ReadFile(path)
-			if err != nil {
-				t.Fatal(err)
-			}
-			if b.String() != string(want) {
-				t.Errorf("printed:\n%s\nwant:\n%s", b.String(), want)
-			}
+			golden.Check(t, filepath.Join("testdata", name+".txt"), b.String())
 		})
 	}
 }
