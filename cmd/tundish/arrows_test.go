@@ -21,8 +21,8 @@ var rooms = []string{"job", "estimate", "verdict", "guide", "car", "share", "age
 var forTests = []string{"garage", "jobtest"}
 
 // leaves are numbers, physics and text, which know nothing of a job.
-var leaves = []string{"adjust", "balance", "card", "drip", "hydraulics", "jsonwalk", "learn", "measure", "oil", "quantity", "text",
-	"thread", "vessel", "words"}
+var leaves = []string{"adjust", "balance", "card", "drip", "hydraulics", "jsonwalk", "learn", "measure", "oil", "qr", "quantity",
+	"text", "thread", "vessel", "words"}
 
 // arrow forbids packages below one path to import what begins with others.
 type arrow struct {

@@ -13,9 +13,11 @@ import (
 
 	"github.com/alecthomas/kong"
 
+	"garage/tundish/cmd/tundish/internal/boot"
 	"garage/tundish/cmd/tundish/internal/cli"
 	"garage/tundish/model/car"
 	"garage/tundish/model/job"
+	"garage/tundish/model/qr"
 	"garage/tundish/model/report"
 )
 
@@ -24,6 +26,7 @@ type summaryCommand struct {
 	Format string `enum:"md,html,txt,json,csv" default:"md" help:"One of: ${enum}. Without it the ending of --output tells, else md."`
 	outputFlag
 	jsonFlag
+	qrFlag
 	Share bool `help:"Leave out plate, VIN, owner and place, and round the odometer to 1,000."`
 }
 
@@ -40,19 +43,53 @@ func (c *summaryCommand) Run(o *outside, k *kong.Context) error {
 			return cli.Wrong(k, "--format", err)
 		}
 	}
-	options := report.Options{Share: c.Share, Zone: time.Local}
+	j, options := storeJournal{s}, report.Options{Share: c.Share, Zone: time.Local}
 	if id == "" {
-		text, err := carSummary(storeJournal{s}, units, f, options)
+		if c.QR {
+			return cli.Wrong(k, "--qr", errors.New("it is of one job; a page of the car has one for each unit"))
+		}
+		text, err := carSummary(j, units, f, options)
 		if err != nil {
 			return err
 		}
 		return c.put(o, text)
 	}
-	text, err := summaryOf(storeJournal{s}, id, f, options)
+	written, err := summaryOf(j, id, f, options)
 	if err != nil {
 		return err
 	}
-	return c.put(o, text)
+	text := bytes.NewBuffer(written)
+	if c.QR {
+		state, err := j.state(id)
+		if err != nil {
+			return err
+		}
+		if err := c.draw(k, text, f.String(), report.Facts(state, options)); err != nil {
+			return err
+		}
+	}
+	return c.put(o, text.Bytes())
+}
+
+// qrFlag adds a QR code to what is printed in a terminal.
+type qrFlag struct {
+	QR bool `name:"qr" help:"Below the text, what a phone should keep of it as a QR code. A page (html) always has it."`
+}
+
+// draw draws a text below another, where it is asked for.
+func (f qrFlag) draw(k *kong.Context, below *bytes.Buffer, format, text string) error {
+	if !f.QR || format == report.HTML.String() {
+		return nil
+	}
+	if format != report.Text.String() {
+		return cli.Wrong(k, "--qr", fmt.Errorf("there is none in %s: take txt or html", format))
+	}
+	code, err := qr.Of(text)
+	if err != nil {
+		return err
+	}
+	_, err = below.WriteString(strings.Join(code.Lines(boot.Dark()), "\n") + "\n")
+	return err
 }
 
 // format is the one that is asked for: by name, else by the ending of the file

@@ -20,6 +20,7 @@ type tagCommand struct {
 	Format string `enum:"txt,html" default:"txt" help:"One of: ${enum}. Without it the ending of --output tells, else txt."`
 	outputFlag
 	jsonFlag
+	qrFlag
 }
 
 // Run writes the tag. Where none is needed, the car may be driven: that is a
@@ -35,10 +36,17 @@ func (c *tagCommand) Run(o *outside, k *kong.Context) error {
 		return err
 	}
 	if c.JSON {
-		return o.printJSON(words)
+		return o.printJSON(struct {
+			report.TagWords
+			Code string `json:"qr_text"`
+		}{words, words.Code()})
 	}
 	var tag bytes.Buffer
-	if err := words.Write(&tag, c.format(k, c.Format) == report.HTML.String()); err != nil {
+	format := c.format(k, c.Format)
+	if err := words.Write(&tag, format == report.HTML.String()); err != nil {
+		return err
+	}
+	if err := c.draw(k, &tag, format, words.Code()); err != nil {
 		return err
 	}
 	return c.put(o, tag.Bytes())

@@ -150,7 +150,7 @@ func writeCarHTML(w io.Writer, s car.Session, o Options) error {
 		page.Tone = "good"
 	}
 	for _, u := range s.Units {
-		page.Pages = append(page.Pages, pageOf(recordOf(u.Guide, o)))
+		page.Pages = append(page.Pages, pageOf(recordOf(u.Guide, o), Facts(u.Guide, o)))
 	}
 	return writePage(w, carTemplate, page)
 }

@@ -45,6 +45,7 @@ type htmlPage struct {
 	Gauge       *svgGauge
 	Blocks      []htmlBlock
 	Foot        string
+	Code        *codePicture
 }
 
 type htmlBlock struct {
@@ -69,7 +70,9 @@ type htmlCell struct {
 	Tight  bool // never broken
 }
 
-func writeHTML(w io.Writer, r record) error { return writePage(w, pageTemplate, pageOf(r)) }
+func writeHTML(w io.Writer, r record, facts string) error {
+	return writePage(w, pageTemplate, pageOf(r, facts))
+}
 
 // writePage writes a page with the records in it.
 func writePage(w io.Writer, form string, page any) error {
@@ -88,8 +91,8 @@ func writePage(w io.Writer, form string, page any) error {
 	return err
 }
 
-// pageOf lays a record out.
-func pageOf(r record) htmlPage {
+// pageOf lays a record out, with a QR code of its facts.
+func pageOf(r record, facts string) htmlPage {
 	lines := printLines(r.blocks())
 	if lines > linesFull {
 		r.Readings = withoutTheWay(r.Readings)
@@ -98,7 +101,7 @@ func pageOf(r record) htmlPage {
 	state, lead := r.leadLines()
 	page := htmlPage{
 		Record: r, CSS: template.CSS(pageCSS), State: state, Tone: tone(r), Density: density(lines),
-		Lines: lead, Gauge: drawGauge(r.Gauge), Foot: r.foot(),
+		Lines: lead, Gauge: drawGauge(r.Gauge), Foot: r.foot(), Code: pictureOf(facts),
 	}
 	for _, b := range r.blocks() {
 		block := htmlOf(b)

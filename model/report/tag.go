@@ -131,7 +131,10 @@ func tagHTML(w io.Writer, t TagWords) error {
 		return fmt.Errorf("page of the tag: %w", err)
 	}
 	var b bytes.Buffer
-	if err := page.Execute(&b, t); err != nil {
+	if err := page.Execute(&b, struct {
+		TagWords
+		Code *codePicture
+	}{t, pictureOf(t.Code())}); err != nil {
 		return fmt.Errorf("page of the tag: %w", err)
 	}
 	_, err = w.Write(b.Bytes())
