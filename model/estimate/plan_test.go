@@ -192,7 +192,8 @@ func TestPlanOfADryUnit(t *testing.T) {
 		{"not known", measure.Exact(830), MeansUnknown, 863.2, 30.125},
 	} {
 		in := worked()
-		in.DryStart, in.Capacity, in.Means, in.Residual = true, row.capacity, row.means, measure.Gaussian(StaysBehind, ResidualShare*row.capacity.Nominal, ResidualShareU*row.capacity.Nominal)
+		in.DryStart, in.Capacity, in.Means, in.Residual = true, row.capacity, row.means, measure.Gaussian(StaysBehind,
+			ResidualShare*row.capacity.Nominal, ResidualShareU*row.capacity.Nominal)
 		in.LateDrips, in.Basis = measure.Exact(35), ByDrained // neither can be of a unit that held nothing
 		p := made(t, in)
 		near(t, row.name, p.Target.Nominal, row.ml, 1e-9)

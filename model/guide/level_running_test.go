@@ -89,8 +89,10 @@ func TestRunningLevels(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			s, h := judged(t, box9().with(c.says))
-			if h.Word != c.word && name != "A10 a wave now and then" || h.Verdict.Act != c.act || h.Verdict.MayDrive != c.drive && c.word != 0 {
-				t.Errorf("%v, %v %.0f ml, may be driven %v; %s; %s; %v", h.Word, h.Verdict.Act, h.Verdict.ActML, h.Verdict.MayDrive, h.Sentence,
+			if h.Word != c.word && name != "A10 a wave now and then" || h.Verdict.Act != c.act || h.Verdict.MayDrive != c.drive &&
+				c.word != 0 {
+				t.Errorf("%v, %v %.0f ml, may be driven %v; %s; %s; %v", h.Word, h.Verdict.Act, h.Verdict.ActML, h.Verdict.MayDrive,
+					h.Sentence,
 					h.Odds, h.Why)
 			}
 			if c.ml > 0 {
@@ -145,7 +147,8 @@ func TestDipsticks(t *testing.T) {
 		ml, by float64
 		finds  []verdict.FindingKind
 	}{
-		"B1 at HIGH, but at 50 °C": {says: script{job.StickFirst: {"15"}, job.StickSecond: {"15"}, job.LevelAtC: {"50"}, job.AddedRunning: {"800"}},
+		"B1 at HIGH, but at 50 °C": {says: script{job.StickFirst: {"15"}, job.StickSecond: {"15"}, job.LevelAtC: {"50"},
+			job.AddedRunning: {"800"}},
 			words: []verdict.Headword{verdict.TooHigh}, ml: 329, by: 60, finds: []verdict.FindingKind{verdict.LevelOutOfWindow}},
 		"B2 sides 6 mm apart": {says: script{job.StickFirst: {"4"}, job.StickSecond: {"-2"}}, words: []verdict.Headword{verdict.NotSure},
 			finds: []verdict.FindingKind{verdict.StickUnsteady}},
@@ -156,7 +159,8 @@ func TestDipsticks(t *testing.T) {
 		"B6 the middle": {says: script{job.LevelAtC: {"76"}, job.AddedRunning: {"530"}}, words: []verdict.Headword{verdict.Right}},
 		"B6 near the end": {says: script{job.StickFirst: {"14"}, job.StickSecond: {"14"}, job.AddedRunning: {"650"}},
 			words: []verdict.Headword{verdict.Likely, verdict.NotSure}},
-		"B7 froth": {says: script{job.StickFirst: {UnknownLine}, job.StickSecond: {UnknownLine}}, words: []verdict.Headword{verdict.NotSure}},
+		"B7 froth": {says: script{job.StickFirst: {UnknownLine}, job.StickSecond: {UnknownLine}},
+			words: []verdict.Headword{verdict.NotSure}},
 	} {
 		t.Run(name, func(t *testing.T) {
 			s, h := judged(t, stick7().with(c.says))
@@ -196,7 +200,8 @@ func port300() script {
 
 func TestLevelHoles(t *testing.T) {
 	lip := func(rule, stands, mm string) script {
-		return script{job.LipBelow: {rule}, job.LipStands: {stands}, job.LevelBelow: {mm}, job.ToleranceTopic: {"-"}, job.LoadedAmount: {"984"}}
+		return script{job.LipBelow: {rule}, job.LipStands: {stands}, job.LevelBelow: {mm}, job.ToleranceTopic: {"-"},
+			job.LoadedAmount: {"984"}}
 	}
 	for name, c := range map[string]struct {
 		says  script
@@ -204,9 +209,11 @@ func TestLevelHoles(t *testing.T) {
 	}{
 		"C3 weeps with 500 of 984 in": {script{job.LoadedAmount: {"500"}}, []verdict.Headword{verdict.LevelDisputed}},
 		// PROVEN by the level alone; here the level and 26 ml more than stated leave 92 in 100 within ± 50.
-		"C4 1010 of 984, drops":       {nil, []verdict.Headword{verdict.Likely}},
-		"C5 8 mm down, 0 to 5 right":  {lip("0-5", "lifted", "8").with(script{job.LoadedAmount: {"820"}}), []verdict.Headword{verdict.TooLow}},
-		"C6 24 mm down, 19 lifted":    {lip("0-19", "lifted", "24"), []verdict.Headword{verdict.LevelDisputed, verdict.TooLow, verdict.NotSure}},
+		"C4 1010 of 984, drops": {nil, []verdict.Headword{verdict.Likely}},
+		"C5 8 mm down, 0 to 5 right": {lip("0-5", "lifted", "8").with(script{job.LoadedAmount: {"820"}}),
+			[]verdict.Headword{verdict.TooLow}},
+		"C6 24 mm down, 19 lifted": {lip("0-19", "lifted", "24"), []verdict.Headword{verdict.LevelDisputed, verdict.TooLow,
+			verdict.NotSure}},
 		"C6 24 mm down, 30 on wheels": {lip("18-30", "on_wheels", "24"), []verdict.Headword{verdict.Right}},
 	} {
 		t.Run(name, func(t *testing.T) {
@@ -230,7 +237,8 @@ func TestLevelHoles(t *testing.T) {
 // Tilt by surface and distance: dV = A · x · tan(angle) of a case with upright walls.
 func TestTilt(t *testing.T) {
 	for _, c := range []struct{ cm2, mm, want float64 }{{300, 100, 52}, {400, 150, 105}, {250, 60, 26}} {
-		s := newDrive(t, port300().with(script{job.OilSurface: {fmt.Sprint(c.cm2)}, job.LipDistance: {fmt.Sprint(c.mm)}})).until(job.DrainedAmount)
+		s := newDrive(t, port300().with(script{job.OilSurface: {fmt.Sprint(c.cm2)},
+			job.LipDistance: {fmt.Sprint(c.mm)}})).until(job.DrainedAmount)
 		closeTo(t, "a degree", s.TiltML(1), c.want, 0.5)
 	}
 	s, _ := judged(t, port300().with(script{job.CarTilt: {"300/2700"}, job.LoadedAmount: {"984"}})) // C1

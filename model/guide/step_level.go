@@ -94,7 +94,8 @@ func levelSettingSpecs() []Spec {
 		}.notNeeded(),
 		choosing(job.LipStands, lipOptions, "That level holds for a car", "The same axle shows another level lifted and on its wheels.").
 			when(func(s *Guide, p job.Place) bool { _, _, below := s.LipRule(); return below && lip(s, p) }),
-		optional(job.OilSurface, between(10, 5000), "Oil's surface in the unit, cm²", "Length by width inside: a millimetre is that much oil.",
+		optional(job.OilSurface, between(10, 5000), "Oil's surface in the unit, cm²",
+			"Length by width inside: a millimetre is that much oil.",
 			"not measured").when(hasPath(job.LevelPort, job.OverflowTube)),
 		optional(job.LipDistance, between(1, 1000), "Hole or tube to the middle of that", "What a car that leans is off by goes with it.",
 			"not measured").when(hasPath(job.LevelPort, job.OverflowTube)),

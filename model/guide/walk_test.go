@@ -141,7 +141,8 @@ func (w *walk) line(s *Guide, p Prompt) string {
 		return rapid.StringMatching(`[a-z]{1,12}`).Draw(w.t, "text")
 	case job.Range:
 		low := rapid.Float64Range(20, 2000).Draw(w.t, "low")
-		return rapid.SampledFrom([]string{fmt.Sprintf("%.0f ml", low), fmt.Sprintf("%.0f-%.0f ml", low, 1.1*low), "40", "35-45 C", "2-5 mm"}).Draw(w.t, "range")
+		return rapid.SampledFrom([]string{fmt.Sprintf("%.0f ml", low), fmt.Sprintf("%.0f-%.0f ml", low, 1.1*low), "40", "35-45 C",
+			"2-5 mm"}).Draw(w.t, "range")
 	case job.Bounds:
 		return rapid.SampledFrom([]string{"50 ml", "5%", "+20 -50 ml", "3%"}).Draw(w.t, "bounds")
 	case job.Amount:

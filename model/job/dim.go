@@ -34,7 +34,8 @@ const (
 	NumDims
 )
 
-var dimTokens = [NumDims]string{"", "ml", "g", "C", "mm", "m", "km", "kPa", "Nm", "share", "kg_m3", "cSt", "count", "months", "mm_over", "cm2", "deg"}
+var dimTokens = [NumDims]string{"", "ml", "g", "C", "mm", "m", "km", "kPa", "Nm", "share", "kg_m3", "cSt", "count", "months", "mm_over",
+	"cm2", "deg"}
 
 // String is the unit's name in files.
 func (d Dim) String() string {

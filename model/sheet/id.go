@@ -45,7 +45,8 @@ func (id ID) String() string {
 	return fmt.Sprintf("sheet %d", uint8(id))
 }
 
-var steps = [numIDs]job.Step{job.Prepare, job.Prepare, job.Prepare, job.Isolate, job.Drain, job.Measure, job.Preload, job.Fill, job.Fill, job.Cap,
+var steps = [numIDs]job.Step{job.Prepare, job.Prepare, job.Prepare, job.Isolate, job.Drain, job.Measure, job.Preload, job.Fill, job.Fill,
+	job.Cap,
 	job.Seat, job.CloseOut, job.CloseOut, job.CloseOut, job.NumSteps, job.NumSteps}
 
 // Step is the step of the job that a sheet is part of; job.NumSteps of Resume and

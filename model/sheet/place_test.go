@@ -65,9 +65,11 @@ func paths() map[string]path {
 		"readings that do not fit": {is{job.ScaleDivision: {"1"}, job.VesselWeighedFull: {"1700 g"},
 			job.VesselWeighedAfter: {"1500 g"}}, []job.Topic{job.ScaleDivision, job.VesselWeighedFull}},
 		"overflow tube": {is{job.FillPath: {job.OverflowTube.String()}, job.FirstCharge: {"600 ml"}, job.AddedRunning: {"150 ml"},
-			job.OilRunning: {"30 C", "38 C"}, job.CarTilt: {"0.2"}, job.OverflowCaught: {"20 ml"}, job.OilSurface: {"300"}, job.LipDistance: {"80"},
+			job.OilRunning: {"30 C", "38 C"}, job.CarTilt: {"0.2"}, job.OverflowCaught: {"20 ml"}, job.OilSurface: {"300"},
+			job.LipDistance:   {"80"},
 			job.ScaleDivision: {"1"}},
-			[]job.Topic{job.FirstCharge, job.AddedRunning, job.OilRunning, job.CarTilt, job.OilSurface, job.LipDistance, job.ScaleDivision}},
+			[]job.Topic{job.FirstCharge, job.AddedRunning, job.OilRunning, job.CarTilt, job.OilSurface, job.LipDistance,
+				job.ScaleDivision}},
 		"overflow tube, hybrid": {is{job.FillPath: {job.OverflowTube.String()}, job.DriveKind: {job.Hybrid.String()}}, nil},
 		"dipstick":              {is{job.FillPath: {job.Dipstick.String()}}, nil},
 		"quantity from above": {is{job.FillPath: {job.FillAbove.String()}, job.FillTorque: {"30"}, job.FillWasher: {"copper"}},
@@ -126,7 +128,8 @@ var places = map[string]string{
 		"fill.stick_back fill.level_at fill.engine_off",
 	"fill level":     "fill.tilt fill.overflow fill.overflow_with",
 	"fill level cap": "fill.left_with fill.left_in_vessel",
-	"cap":            "fill.vessel_weighed fill.bottles_left_with fill.bottles_left fill.hose_after cap.capped cap.escaped_with cap.escaped",
+	"cap": "fill.vessel_weighed fill.bottles_left_with fill.bottles_left " +
+		"fill.hose_after cap.capped cap.escaped_with cap.escaped",
 	"seat": "seat.floor_and_exhaust seat.washer seat.plug_seated seat.breather_reopened seat.escaped_how seat.escaped " +
 		"seat.escaped_more seat.tightened",
 	"verdict": "close.decision close.left_why",
@@ -141,7 +144,8 @@ var places = map[string]string{
 // elsewhere are topics that no line of these sheets stands for.
 var elsewhere = map[job.Topic]string{
 	job.AtHand: "said by the sheet being complete", job.DripsEnded: "said by the sheet being complete",
-	job.FillEnded: "said by how the push ended", job.RunEnded: "said by the level", job.HotOilGoOn: "of a temperature that a thermometer told",
+	job.FillEnded: "said by how the push ended", job.RunEnded: "said by the level",
+	job.HotOilGoOn:  "of a temperature that a thermometer told",
 	job.StruckWhy:   "of a correction",
 	job.EscapedWith: "the unit typed says it", job.PadsBefore: "of a spill measured another way", job.PadsAfter: "the same",
 	job.ResumedStands: "the sheet of a break", job.ResumedTag: "the same", job.ResumedPlug: "the same", job.FromPaper: "the printed page",

@@ -161,7 +161,8 @@ func preloadWords(g *guide.Guide, s Sheet, _ time.Time) Words {
 	u := s.live.Units()
 	if g.Path().RunsEngine() && r == 0 {
 		first := s.live.FirstChargeML(plan)
-		w.Intro, w.Caption, w.Figure = some("Engine OFF. The rest stands measured and ready."), "FIRST PART, ENGINE OFF", u.FormatVolume(first)
+		w.Intro, w.Caption, w.Figure = some("Engine OFF. The rest stands measured and ready."), "FIRST PART, ENGINE OFF",
+			u.FormatVolume(first)
 		w.After = some("= a first part of " + loadTerms(s.live, r) + "; about " + u.FormatVolume(plan.PreloadML-first) +
 			" more goes in with the engine running.")
 		return w
@@ -191,7 +192,7 @@ func fillWords(g *guide.Guide, s Sheet, _ time.Time) Words {
 		return Words{Intro: some("Clean pan under it. Catch all of it, and measure it."),
 			Next: "SEAT WASHER. Plug back in with a NEW washer."}
 	case g.Path() == job.FillAbove:
-		return Words{Intro: some("Under the car. Pour slowly, all that was poured in the vessel. It will not all go in: STOP, measure what is left."),
+		return Words{Intro: some("Under the car. Pour it all in, slowly. If it will not all go in: STOP, measure what is left."),
 			Next: "SEAT WASHER. Fill plug in with a NEW washer."}
 	case g.Path().PouredIn():
 		return Words{Intro: some("Under the car. Pour slowly until it weeps from the level hole."),

@@ -67,8 +67,9 @@ func levelWords(g *guide.Guide, s Sheet, now time.Time) Words {
 }
 
 var levelIntro = map[job.Path]string{
-	job.OverflowTube: "Engine on; selector through; the rest in at once. In the window: check plug out, let it run to drops, plug in. Catch it all.",
-	job.Dipstick:     "Engine on; selector through; add in small steps. In the window: stick wiped, in, out, both sides read.",
+	job.OverflowTube: "Engine on; selector through; the rest in at once. " +
+		"In the window: check plug out, let it run to drops, plug in. Catch it all.",
+	job.Dipstick: "Engine on; selector through; add in small steps. In the window: stick wiped, in, out, both sides read.",
 }
 
 // dropML is the volume of a drop of oil, about (common practice, no source).
@@ -83,7 +84,8 @@ func warming(g *guide.Guide, round int) string {
 	second, ok2 := g.Answer(job.At(job.OilRunning, round, n-1))
 	if minutes := second.At.Sub(first.At).Minutes(); ok1 && ok2 && minutes > 0.2 {
 		perMin := (second.Value.Number - first.Value.Number) / minutes
-		text := fmt.Sprintf("Warming %s a minute lifts the level by %s a minute", u.FormatTemperatureDifference(perMin), u.FormatVolume(perMin*k))
+		text := fmt.Sprintf("Warming %s a minute lifts the level by %s a minute", u.FormatTemperatureDifference(perMin),
+			u.FormatVolume(perMin*k))
 		if g.Path() == job.OverflowTube && perMin > 0 {
 			text += fmt.Sprintf(": %.0f drops in 10 s are only that", math.Round(perMin*k/dropML/6))
 		}

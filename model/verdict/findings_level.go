@@ -31,7 +31,8 @@ func (s *found) levelFindings(round int) {
 		second, _ := s.Num(job.At(job.StickSecond, round, 0))
 		if apart := math.Abs(first - second); apart > estimate.MostStickSpreadMM {
 			s.add(StickUnsteady, 0, job.At(job.StickFirst, round, 0),
-				fmt.Sprintf("The stick's two sides are %.0f mm apart: no reading.", apart), "Wipe it, wait, read it three times. Froth: let it stand for 30 min.")
+				fmt.Sprintf("The stick's two sides are %.0f mm apart: no reading.", apart),
+				"Wipe it, wait, read it three times. Froth: let it stand for 30 min.")
 		}
 	}
 	if tilt, ok := s.Tilt(round); ok && s.TiltML(tilt) > mostLeanML {
@@ -52,9 +53,11 @@ func (s *found) outOfWindow(round int) {
 	low, high, _ := s.LevelWindow()
 	window := u.FormatTemperature(low) + " to " + u.FormatTemperature(high)
 	if s.Path() == job.Dipstick {
-		text, do := fmt.Sprintf("Read at %s, not at %s: it is reckoned to that.", u.FormatTemperature(tempC), window), "Warm it up and read it once more."
+		text, do := fmt.Sprintf("Read at %s, not at %s: it is reckoned to that.", u.FormatTemperature(tempC), window),
+			"Warm it up and read it once more."
 		if !s.LevelSeen(round) {
-			text, do = fmt.Sprintf("Read at %s: cold, that may only be driven to warm.", u.FormatTemperature(tempC)), "The verdict waits for "+window+"."
+			text, do = fmt.Sprintf("Read at %s: cold, that may only be driven to warm.", u.FormatTemperature(tempC)),
+				"The verdict waits for "+window+"."
 		}
 		s.add(LevelOutOfWindow, near, at, text, do)
 		return
