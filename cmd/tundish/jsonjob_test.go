@@ -1,3 +1,5 @@
+//go:build unix
+
 package main
 
 // This file does jobs with the real program over guide --json, at the pace of the
