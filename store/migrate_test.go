@@ -212,6 +212,54 @@ func TestMigration(t *testing.T) {
 	}
 }
 
+// TestWhatVersion3Lacked: a store of version 3 is migrated and takes entries that only
+// version 4 knows. The program of version 3 leaves it alone then, and one that knows no
+// way from version 3 leaves that alone; the copy from before stays of version 3.
+func TestWhatVersion3Lacked(t *testing.T) {
+	three := schema{version: 3, reads: 1, steps: current().steps}
+	path := copyFixture(t, "schema-3.db")
+	file, journal := read(t, path), read(t, path+journalSuffix)
+	for _, o := range []Options{{}, {ReadOnly: true}} {
+		if _, err := openAs(path, o, schema{version: 4, reads: 4}); !errors.Is(err, ErrOlder) {
+			t.Errorf("%+v, no way from 3: %v", o, err)
+		}
+	}
+	if string(read(t, path)) != string(file) || string(read(t, path+journalSuffix)) != string(journal) {
+		t.Error("what is older was changed")
+	}
+	s := open(t, path, Options{})
+	grown := fixtureJobs()[0]
+	for _, topic := range []job.Topic{job.LevelAtC, job.LevelBelow, job.CardResidual} {
+		e := job.Entry{Seq: len(grown.Entries) + 1, At: at(0, 50+len(grown.Entries)), Topic: topic,
+			Value: job.Value{Number: 3, Unit: topic.Info().Dim}}
+		grown.Entries = append(grown.Entries, e)
+		must(t, s.Append(grown.ID, headFor(grown), e))
+	}
+	closeNow(t, s)
+	file, journal = read(t, path), read(t, path+journalSuffix)
+	for _, o := range []Options{{}, {ReadOnly: true}} {
+		_, err := openAs(path, o, three)
+		if !errors.Is(err, errNewer) {
+			t.Errorf("%+v, with the program of version 3: %v", o, err)
+			continue
+		}
+		sentence(t, path, err)
+	}
+	if string(read(t, path)) != string(file) || string(read(t, path+journalSuffix)) != string(journal) {
+		t.Error("what is newer was changed")
+	}
+	s = open(t, path, Options{})
+	if got, err := s.Load(grown.ID); err != nil || !sameJob(got, grown) || s.Opening() != (Opening{}) {
+		t.Errorf("%d entries, %v; want %d", len(got.Entries), err, len(grown.Entries))
+	}
+	before, err := openAs(path+".schema-3", Options{}, three)
+	must(t, err)
+	defer before.Close()
+	if !right(t, "the copy from before", before, fixtureJobs()) {
+		t.Error("it is damaged")
+	}
+}
+
 func TestMigrationThatFails(t *testing.T) {
 	for name, to := range map[string]schema{
 		"the second step fails": tomorrow(func(*bbolt.Tx) error { return errors.New("no") }),
