@@ -23,8 +23,8 @@ const (
 	settingsBucket = "settings" // unused; part of schema 1
 )
 
-// allBuckets is every bucket of the schema, sorted.
-func allBuckets() []string {
+// Tables is every bucket of the schema, sorted.
+func Tables() []string {
 	return []string{aboutBucket, draftsBucket, entriesBucket, jobsBucket, openBucket,
 		settingsBucket, startedBucket, unitsBucket}
 }

@@ -143,7 +143,7 @@ func (s *salvage) readBolt(f *os.File) error {
 
 // recognise finds the bucket of a record by its checksum.
 func (s *salvage) recognise(e pages.Element) {
-	for _, name := range allBuckets() {
+	for _, name := range Tables() {
 		if payload, err := unseal(name, e.Key, e.Value); err == nil {
 			s.record(name, e.Key, payload)
 			return

@@ -41,6 +41,9 @@ type commands struct {
 	Backup  backupCommand  `cmd:"" help:"Copy the store to a file."`
 	Verify  verifyCommand  `cmd:"" help:"Look the store through and change nothing."`
 	Repair  repairCommand  `cmd:"" help:"Write what can be read of a damaged store into a new one."`
+	Restore restoreCommand `cmd:"" help:"Put a backup in the place of the store; what was there is kept, and nothing is mixed."`
+	Export  exportCommand  `cmd:"" help:"Write all jobs of the store, one JSON file a job."`
+	Schema  schemaCommand  `cmd:"" help:"Print the JSON Schema of a job's file."`
 	Calc    calc.Commands  `cmd:"" help:"Do one calculation alone."`
 
 	Help       helpCommand       `cmd:"" help:"Print the help of a command."`

@@ -21,7 +21,7 @@ import (
 	"garage/tundish/model/share"
 )
 
-const schemaFile = "../../testdata/schema/job-4.schema.json"
+const schemaFile = "job-4.schema.json"
 
 // topicLine is the one line of the schema that lists all topics.
 var topicLine = regexp.MustCompile(`"topic": \{ "enum": \[.*\] \}`)

@@ -68,6 +68,18 @@ func Examples() reference.Examples {
 			{Args: "repair new.db", Does: "saves what can be read of the store"},
 			{Args: "repair new.db --store damaged.db", Does: "the same of another store"},
 		},
+		"restore": {
+			{Args: "restore jobs-backup.db", Does: "puts a copy back; what was there is kept beside it"},
+			{Args: "restore jobs-backup.db --journal jobs.db.journal", Does: "with what the journal holds after the copy"},
+		},
+		"export": {
+			{Args: "export --all jobs", Does: "writes each job as JSON into the folder jobs"},
+			{Args: "export --all /media/stick/jobs --force", Does: "over older files of them"},
+		},
+		"schema": {
+			{Args: "schema", Does: "prints the form of a job's JSON"},
+			{Args: "schema > job.schema.json", Does: "into a file, for a validator"},
+		},
 		"calc": {
 			{Args: "calc hose --bore 8mm --length 1.5m", Does: "what a hose holds"},
 			{Args: "calc oil --at 60C --volume 830ml", Does: "a warm volume at 20 degrees"},

@@ -1,0 +1,126 @@
+package main
+
+// This file takes all jobs out of the store, puts a backup back, and prints what the
+// files of jobs look like, for those who must do without this program.
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"time"
+
+	"garage/tundish/model/report"
+	"garage/tundish/model/text"
+	"garage/tundish/store"
+	"garage/tundish/store/restore"
+)
+
+type exportCommand struct {
+	All string `required:"" placeholder:"FOLDER" complete:"file" help:"Folder for the files; it is made where it is not there."`
+	forceFlag
+	jsonFlag
+}
+
+// exportDone is what an export wrote.
+type exportDone struct {
+	Folder    string `json:"folder"`
+	Written   int    `json:"written"`
+	Unchanged int    `json:"unchanged"` // were there already, the same
+}
+
+// Run writes each job of the store into a file of its own. One that is there is kept,
+// and an error where it is not the same.
+func (c *exportCommand) Run(o *outside) error {
+	s, err := o.readStore()
+	if err != nil {
+		return err
+	}
+	defer s.Close()
+	heads, _, err := s.List(store.ListOptions{})
+	if err != nil {
+		return err
+	}
+	if err := os.MkdirAll(c.All, 0o700); err != nil {
+		return errUnwritten(c.All, err)
+	}
+	done := exportDone{Folder: c.All}
+	for _, h := range heads {
+		record, err := summaryOf(storeJournal{s}, h.ID, report.JSON, report.Options{Zone: time.Local})
+		if err != nil {
+			return err
+		}
+		path := filepath.Join(c.All, h.ID+"."+report.JSON.String())
+		if there, err := os.ReadFile(path); err == nil && bytes.Equal(there, record) {
+			done.Unchanged++
+			continue
+		}
+		if err := c.write(o, path, record); err != nil {
+			return fmt.Errorf("%w; %d of %d jobs are in the folder", err, done.Written+done.Unchanged, len(heads))
+		}
+		done.Written++
+	}
+	said := new(sheet)
+	said.Note("%s: %d job(s) written, %d were there already", text.Visible(c.All), done.Written, done.Unchanged)
+	return o.show(c.jsonFlag, done, said)
+}
+
+type restoreCommand struct {
+	File    string `arg:"" complete:"file" help:"Backup to put in the place of the store. It is not changed; what is there is kept under another name."`
+	Journal string `placeholder:"FILE" complete:"file" help:"Also take up what this journal holds after the backup."`
+	jsonFlag
+}
+
+// Run puts a backup back and says what is kept of what was there.
+func (c *restoreCommand) Run(o *outside) error {
+	path, err := o.storePath()
+	if err != nil {
+		return err
+	}
+	done, err := restore.Store(path, c.File, c.Journal, o.now())
+	if err != nil {
+		for _, kept := range done.Kept {
+			fmt.Fprintf(o.err, "tundish: kept: %s\n", text.Visible(kept))
+		}
+		return err
+	}
+	return o.show(c.jsonFlag, done, c.said(done))
+}
+
+// mostNamed is how many jobs are named one by one.
+const mostNamed = 20
+
+func (c *restoreCommand) said(done restore.Done) *sheet {
+	said := new(sheet)
+	said.Note("%s: put back from %s, %d job(s)", text.Visible(done.Path), text.Visible(c.File), done.Jobs)
+	if c.Journal != "" {
+		said.Note("taken up: %d line(s) of %s", done.TakenUp, text.Visible(c.Journal))
+	}
+	for _, kept := range done.Kept {
+		said.Note("kept: %s", text.Visible(kept))
+	}
+	for i, n := range done.Newer {
+		if i == mostNamed {
+			said.Note("not in the store now: something of %d jobs more", len(done.Newer)-mostNamed)
+			break
+		}
+		said.Note("not in the store now: job %s, %d entries more", text.Visible(n.Job), n.Entries)
+	}
+	if done.Unread != "" {
+		said.Note("not all of the journal that was there can be read: %s", text.Visible(done.Unread))
+	}
+	if len(done.Newer) > 0 && len(done.Kept) > 0 {
+		said.Note("that is in the journal that is kept; to have it too: tundish restore %s --journal %s",
+			text.Visible(c.File), text.Visible(done.Kept[0]))
+	}
+	return said
+}
+
+type schemaCommand struct{ jsonFlag }
+
+// Run prints the schema of a job's file. It is JSON in any case.
+func (*schemaCommand) Run(o *outside) error {
+	_, err := io.WriteString(o.out, report.Schema())
+	return err
+}

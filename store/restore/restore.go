@@ -1,0 +1,193 @@
+// Package restore puts a backup in the place of a store. What was there keeps another
+// name, and nothing of it is mixed in unless a journal is named for that.
+package restore
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"time"
+
+	"garage/tundish/store"
+	"garage/tundish/store/disk"
+	"garage/tundish/store/journal"
+)
+
+// Done is what restoring did.
+type Done struct {
+	Path    string   `json:"path"`
+	Jobs    int      `json:"jobs"`             // that are in the store now
+	TakenUp int      `json:"taken_up"`         // lines of the named journal that went on from the backup
+	Kept    []string `json:"kept"`             // files that were there, under their new names
+	Newer   []Newer  `json:"newer"`            // what the journal that was there holds and the store now does not
+	Unread  string   `json:"unread,omitempty"` // why that cannot be told of all of the journal
+}
+
+// Newer is what a journal holds of a job beyond the store.
+type Newer struct {
+	Job     string `json:"job"`
+	Entries int    `json:"entries"`
+}
+
+// Store puts the store of a backup at a path, and, where a journal is named, what that
+// holds after it. The backup is only read. On an error what was there is as it was, or is
+// there under the names in Kept.
+func Store(path, backup, journalFile string, now time.Time) (d Done, err error) {
+	if path, err = disk.Locate(path); err != nil {
+		return d, err
+	}
+	d.Kept, d.Newer = []string{}, []Newer{}
+	if d.Path = path; store.Owns(path, backup) {
+		return d, fmt.Errorf("%s: that is the store itself; name a backup", backup)
+	}
+	if err := disk.MakeFolder(filepath.Dir(path)); err != nil {
+		return d, fmt.Errorf("%s: %w", path, err)
+	}
+	held, err := lock(path)
+	if err != nil {
+		return d, err
+	}
+	if held != nil {
+		defer held.Close()
+	}
+	room, err := os.MkdirTemp(filepath.Dir(path), ".restore-")
+	if err != nil {
+		return d, fmt.Errorf("%s: %w", path, err)
+	}
+	defer os.RemoveAll(room)
+	temp := filepath.Join(room, "jobs.db")
+	if err := d.build(temp, backup, journalFile); err != nil {
+		return d, err
+	}
+	if err := d.compare(temp, path+journal.Suffix); err != nil {
+		return d, err
+	}
+	return d, d.swap(temp, path, now)
+}
+
+// lock locks the store that is there, damaged or not; nil if none is.
+func lock(path string) (*os.File, error) {
+	f, err := disk.Open(path, true)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
+	if err != nil {
+		return nil, err
+	}
+	if got, err := disk.TryLock(f, false); err != nil || !got {
+		return nil, errors.Join(fmt.Errorf("%s: another window has it open; close that window and try again", path), err, f.Close())
+	}
+	return f, nil
+}
+
+// build makes the new store under another name and looks it through.
+func (d *Done) build(temp, backup, journalFile string) error {
+	from, err := store.Open(backup, store.Options{ReadOnly: true})
+	if err != nil {
+		return err
+	}
+	if err := errors.Join(from.Backup(temp, false), from.Close()); err != nil {
+		return err
+	}
+	if journalFile != "" {
+		lines, err := os.ReadFile(journalFile)
+		if err == nil {
+			err = os.WriteFile(temp+journal.Suffix, lines, disk.FileMode)
+		}
+		if err != nil {
+			return err
+		}
+	}
+	s, err := store.Open(temp, store.Options{})
+	if err != nil {
+		return fmt.Errorf("%s does not go on from %s: %w", journalFile, backup, err)
+	}
+	did := s.Opening()
+	if err := s.Close(); err != nil {
+		return err
+	}
+	if d.TakenUp = did.Replayed; journalFile != "" && did.JournalMade != "" {
+		return fmt.Errorf("%s: it does not go on from %s: %s; restore without it", journalFile, backup, did.JournalMade)
+	}
+	r, err := store.Verify(temp)
+	if err == nil {
+		err = r.Err()
+	}
+	d.Jobs = r.Jobs
+	return err
+}
+
+// compare says what a journal holds beyond a store.
+func (d *Done) compare(temp, journalFile string) error {
+	j, _, err := journal.Open(journalFile, false)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil
+	}
+	if err != nil {
+		d.Unread = disk.Plain(err).Error()
+		return nil // it is kept
+	}
+	defer j.Close()
+	s, err := store.Open(temp, store.Options{ReadOnly: true})
+	if err != nil {
+		return err
+	}
+	defer s.Close()
+	var ids []string
+	last := map[string]int{}
+	for l, err := range j.Lines(0) {
+		if err != nil {
+			d.Unread = disk.Plain(err).Error()
+			break
+		}
+		if l.Bad != nil {
+			d.Unread = l.Bad.Error()
+			continue
+		}
+		if _, met := last[l.Job]; !met && l.N > 0 {
+			ids = append(ids, l.Job)
+		}
+		for _, e := range l.Entries {
+			last[l.Job] = max(last[l.Job], e.Seq)
+		}
+	}
+	slices.Sort(ids)
+	for _, id := range ids {
+		have := -1 // a job that is missing altogether may have no entries
+		if kept, err := s.Load(id); err == nil {
+			have = len(kept.Entries)
+		}
+		if last[id] > have {
+			d.Newer = append(d.Newer, Newer{id, last[id] - max(have, 0)})
+		}
+	}
+	return nil
+}
+
+// swap puts the new store in the place of what is there: first the journal, since a file
+// beside a journal that holds no more than it is in order.
+func (d *Done) swap(temp, path string, now time.Time) error {
+	keep := func(file string) error {
+		if _, err := os.Lstat(file); errors.Is(err, fs.ErrNotExist) {
+			return nil
+		}
+		aside, err := disk.KeepBeside(file, "replaced", now)
+		if err == nil {
+			d.Kept = append(d.Kept, aside)
+		}
+		return err
+	}
+	if err := keep(path + journal.Suffix); err != nil {
+		return err
+	}
+	if err := disk.Replace(temp+journal.Suffix, path+journal.Suffix); err != nil {
+		return err
+	}
+	if err := keep(path); err != nil {
+		return err
+	}
+	return disk.Replace(temp, path)
+}
