@@ -43,7 +43,8 @@ func TestFormatsExampleReadsAJournal(t *testing.T) {
 		t.Skip("python3 is not installed: the example in another language was not tried")
 	}
 	j := openJournal(t)
-	kept := []job.Job{keep(t, j, noon.AddDate(-1, 0, 0), "van", "rear axle", job.NoTopic), keep(t, j, noon, "estate\u202e", "gearbox", job.Decision)}
+	kept := []job.Job{keep(t, j, noon.AddDate(-1, 0, 0), "van", "rear axle", job.NoTopic),
+		keep(t, j, noon, "estate\u202e", "gearbox", job.Decision)}
 	more := kept[0].Entries[0]
 	more.Seq, more.At, more.Topic, more.Value = len(kept[0].Entries)+1, noon.AddDate(1, 0, 0), job.Remark, job.Value{Text: "quiet"}
 	kept[0].Entries = append(kept[0].Entries, more)
@@ -83,7 +84,8 @@ func TestFormatsExampleReadsAJournal(t *testing.T) {
 	if err := os.WriteFile(spoilt, lines, 0o600); err != nil {
 		t.Fatal(err)
 	}
-	if out, err := exec.Command(python, script, spoilt).CombinedOutput(); err == nil || !strings.Contains(string(out), "is damaged or missing") {
+	out, err = exec.Command(python, script, spoilt).CombinedOutput()
+	if err == nil || !strings.Contains(string(out), "is damaged or missing") {
 		t.Errorf("of a damaged journal: %v\n%s", err, out)
 	}
 }
