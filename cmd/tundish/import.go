@@ -16,13 +16,26 @@ import (
 )
 
 type importCommand struct {
-	Files []string `arg:"" name:"file" complete:"file" help:"Jobs as JSON, from: tundish summary JOB --format json. - is standard input."`
+	Files []string `arg:"" name:"file" complete:"file" help:"Jobs as JSON, from: tundish summary JOB --format json; unit cards, from: tundish pool --card. - is standard input, for jobs."`
 }
 
 // Run reads all files before it lets the first job in, so that a bad file
 // changes nothing, and then reads them again, so that however many they are
-// only a few are in memory. Importing the same job again adds nothing.
+// only a few are in memory. Importing the same job or card again adds nothing.
 func (c *importCommand) Run(o *outside) error {
+	cards, jobs, err := takeCards(c.Files)
+	if err != nil {
+		return err
+	}
+	if c.Files = jobs; len(jobs) > 0 {
+		if err := c.jobs(o); err != nil {
+			return err
+		}
+	}
+	return keepCards(o, cards)
+}
+
+func (c *importCommand) jobs(o *outside) error {
 	held := map[int]job.Job{} // jobs of what cannot be read twice: standard input, a pipe
 	for i, read := range o.readJobs(c.Files) {
 		if read.err != nil {

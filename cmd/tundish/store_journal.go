@@ -127,6 +127,7 @@ func (j storeJournal) Offers(job job.Job) (guide.Offers, error) {
 	if offers.OpenUnits, err = j.openUnits(job); err != nil {
 		return guide.Offers{}, err
 	}
+	offers.Cards = cardsIn(cardsBeside(j.Path()))
 	units, err := j.Car(job)
 	offers.ToCome = units.ToCome(job.ID)
 	return offers, err

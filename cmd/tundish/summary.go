@@ -19,6 +19,7 @@ import (
 	"garage/tundish/model/job"
 	"garage/tundish/model/qr"
 	"garage/tundish/model/report"
+	"garage/tundish/model/share"
 )
 
 type summaryCommand struct {
@@ -28,10 +29,14 @@ type summaryCommand struct {
 	jsonFlag
 	qrFlag
 	Share bool `help:"Leave out plate, VIN, owner and place, and round the odometer to 1,000."`
+	Kind  bool `help:"With --share: keep the kind of unit that you named for the club, without words that name car, place or person."`
 }
 
 // Run writes the summary, whole or not at all.
 func (c *summaryCommand) Run(o *outside, k *kong.Context) error {
+	if c.Kind && !c.Share {
+		return cli.Usage(k, errors.New("--kind goes with --share"))
+	}
 	s, id, units, err := c.find(o, k)
 	if err != nil {
 		return err
@@ -43,7 +48,7 @@ func (c *summaryCommand) Run(o *outside, k *kong.Context) error {
 			return cli.Wrong(k, "--format", err)
 		}
 	}
-	j, options := storeJournal{s}, report.Options{Share: c.Share, Zone: time.Local}
+	j, options := storeJournal{s}, report.Options{Share: c.Share, Kind: c.Kind, Zone: time.Local}
 	if id == "" {
 		if c.QR {
 			return cli.Wrong(k, "--qr", errors.New("it is of one job; a page of the car has one for each unit"))
@@ -68,6 +73,9 @@ func (c *summaryCommand) Run(o *outside, k *kong.Context) error {
 			return err
 		}
 	}
+	if c.Kind {
+		c.tellKind(o, j, id)
+	}
 	return c.put(o, text.Bytes())
 }
 
@@ -90,6 +98,20 @@ func (f qrFlag) draw(k *kong.Context, below *bytes.Buffer, format, text string) 
 	}
 	_, err = below.WriteString(strings.Join(code.Lines(boot.Dark()), "\n") + "\n")
 	return err
+}
+
+// tellKind says on standard error what of the kind of unit is shared.
+func (c *summaryCommand) tellKind(o *outside, j storeJournal, id string) {
+	of, err := j.Load(id)
+	if err != nil {
+		return // it was written from the same
+	}
+	kind := job.Fold(share.WithKind(of)).Text(job.ClubKind)
+	if kind == "" || kind == share.LeftOut {
+		fmt.Fprintln(o.err, "tundish: no kind of unit is shared: none is named for the club, or it names car, place or person")
+		return
+	}
+	fmt.Fprintf(o.err, "tundish: shared as of the kind %q\n", kind)
 }
 
 // format is the one that is asked for: by name, else by the ending of the file

@@ -10,33 +10,29 @@ import (
 	"garage/tundish/model/card"
 	"garage/tundish/model/estimate"
 	"garage/tundish/model/learn"
+	"garage/tundish/model/pool"
+	sharing "garage/tundish/model/share"
 )
 
 // ofKind is a card of jobs of one kind, one by each of so many owners, with that kind.
 func ofKind(t *testing.T, w *World, seed uint64, owners int) (*Unit, *card.Card) {
 	t.Helper()
 	kind := NewCar(Config{Seed: seed, World: w, Kind: DrainOnly}).Unit
-	var out, stays learn.Running
+	var shared pool.Pool
 	for i := range owners {
 		v := NewCar(Config{Seed: seed*1000 + uint64(i) + 1, World: w, Kind: DrainOnly, Alike: kind}).Visit(0)
 		if _, err := v.Straight(); err != nil {
 			t.Fatal(err)
 		}
-		s := v.fold()
-		if s.Prior() != estimate.TrustNobodyKnows && !s.DrainedVoid() {
-			d := s.Drained().Total.Nominal
-			out.Add(d)
-			if s.Meaning() == estimate.MeansDry {
-				stays.Add(s.CapacityML() - d)
-			}
+		if err := shared.Add(sharing.WithKind(v.Job)); err != nil {
+			t.Fatal(err)
 		}
 	}
-	c := &card.Card{Name: "axle", Unit: "final_drive", Path: "drain_only", Jobs: out.N(),
-		Out: card.Figure{Jobs: out.N(), Mean: out.Mean(), SD: out.SD()}}
-	if stays.N() >= card.MinJobs {
-		c.Stays = &card.Figure{Jobs: stays.N(), Mean: stays.Mean(), SD: stays.SD()}
+	c, others, err := shared.Card("K2 axle")
+	if err != nil || others != 0 || c.Jobs != owners || c.In == nil || len(c.Spill) == 0 {
+		t.Fatalf("%+v, %d others, %v", c, others, err)
 	}
-	return kind, c
+	return kind, &c
 }
 
 // cardSeen is what first jobs of a kind show.

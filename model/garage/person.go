@@ -66,6 +66,8 @@ func (v *Visit) facts(topic job.Topic) []string {
 		return v.figure()
 	case job.ToleranceTopic:
 		return []string{t.Tolerance}
+	case job.ClubKind:
+		return known(v.Config.Alike != nil, "K%.0f axle", 2)
 	case job.Card:
 		return ofCard(v.Config.Card, func(c *card.Card) *card.Figure { return &c.Out })
 	case job.CardResidual:

@@ -13,7 +13,8 @@ import (
 var (
 	toMeasure = []job.Topic{
 		job.MakersManual, job.Vehicle, job.UnitKind, job.UnitName, job.DriveKind, job.FillPath, job.DisplayUnits, job.Capacity,
-		job.CapacityMeans, job.DryStart, job.PriorLevel, job.OilHistory, job.ToleranceTopic, job.Card, job.CardResidual, job.Filler,
+		job.CapacityMeans, job.DryStart, job.PriorLevel, job.OilHistory, job.ToleranceTopic, job.ClubKind, job.Card, job.CardResidual,
+		job.Filler,
 		job.HoseBore, job.HoseLength,
 		job.HoseHolds, job.VesselGraduation, job.VesselHeel, job.ContainerName, job.ContainerGraduation, job.ContainerError,
 		job.ScaleDivision, job.OilDensity, job.AtHand,

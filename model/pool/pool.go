@@ -36,6 +36,7 @@ type Pool struct {
 	seen                          map[uint64]bool
 	residual                      map[string]*learn.Running
 	escape                        map[rig]*learn.Running
+	kinds                         map[kind]*ofKind
 }
 
 // rig is a kind of rig: what pushes, and what its hose holds to 10 ml.
@@ -61,7 +62,7 @@ func (p *Pool) Add(job job.Job) error {
 	}
 	p.seen[id.Sum64()] = true
 	p.jobs++
-	s := guide.Fold(job, guide.Offers{})
+	s := guide.Fold(share.WithKind(job), guide.Offers{}) // an owner's own file names more
 	switch s.UnitState() {
 	case verdict.Proven:
 		p.proven++
@@ -74,6 +75,7 @@ func (p *Pool) Add(job job.Job) error {
 	if ml, ok := escapeML(s); ok {
 		addTo(p.escape, rigOf(s), ml)
 	}
+	p.addKind(s)
 	return nil
 }
 
@@ -129,6 +131,7 @@ type Pooled struct {
 	Again    int              `json:"counted_once_only"` // jobs that came more than once
 	Residual []PooledResidual `json:"residual"`
 	Escape   []PooledEscape   `json:"escape"`
+	Kinds    []NamedKind      `json:"kinds,omitempty"` // as owners named them for the club
 }
 
 // PooledResidual is what stays behind in a kind of unit, as a share of the
@@ -153,7 +156,7 @@ type PooledEscape struct {
 // Result is what the jobs added so far say, in a fixed order.
 func (p *Pool) Result() Pooled {
 	out := Pooled{Jobs: p.jobs, Proven: p.proven, Accepted: p.accepted, Again: p.again, Residual: []PooledResidual{},
-		Escape: []PooledEscape{}}
+		Escape: []PooledEscape{}, Kinds: p.Kinds()}
 	for kind, r := range p.residual {
 		g := PooledResidual{Unit: kind, Jobs: r.N()}
 		if r.N() >= minPooled {
@@ -202,6 +205,14 @@ func (r Pooled) WriteText(w io.Writer) error {
 		})
 	}
 	text.Table(&b, rows, nil, columns)
+	if len(r.Kinds) > 0 {
+		fmt.Fprintf(&b, "\nKINDS OF UNIT, AS THEIR OWNERS NAME THEM\n")
+		rows = [][]string{{"kind", "jobs"}}
+		for _, k := range r.Kinds {
+			rows = append(rows, []string{k.Name, fmt.Sprint(k.Jobs)})
+		}
+		text.Table(&b, rows, nil, columns)
+	}
 	fmt.Fprintf(&b, "\nA figure is given from %d jobs on.\n", minPooled)
 	_, err := w.Write(b.Bytes())
 	return err

@@ -52,6 +52,7 @@ func (f *Format) UnmarshalText(text []byte) error {
 // Options says how a job is written.
 type Options struct {
 	Share bool           // leave out what tells whose car it is, see Share
+	Kind  bool           // but keep the kind of unit that its owner named for the club
 	Zone  *time.Location // the zone that times are shown in; nil is UTC
 }
 
@@ -60,7 +61,11 @@ type Options struct {
 // is the whole job with its Figures; the other formats show its Record.
 func Write(w io.Writer, f Format, s *guide.Guide, job job.Job, o Options) error {
 	if o.Share {
-		job, s = share.Job(job), s.Refold(share.Job)
+		of := share.Job
+		if o.Kind {
+			of = share.WithKind
+		}
+		job, s = of(job), s.Refold(of)
 	}
 	switch f {
 	case JSON:

@@ -8,6 +8,8 @@
 //	names, notes  left out; of thread, key, washer, oil and unit only words
 //	              stay that the trade knows, see words.go; containers
 //	              are numbered
+//	kind of unit  as its owner named it for the club, with no word that names car,
+//	              person or place: only where the owner says so
 //	typed lines   left out: the value stays
 //	questions     left out, and the labels of options: names may stand in them;
 //	              a record words them anew by the entries before
@@ -42,8 +44,14 @@ const sharedPrefix = "shared-"
 
 // Job is a job without what tells whose car it is. Sharing a shared job
 // changes nothing.
-func Job(j job.Job) job.Job {
+func Job(j job.Job) job.Job { return reduced(j, false) }
+
+// WithKind is Job with the kind of unit that its owner named for the club.
+func WithKind(j job.Job) job.Job { return reduced(j, true) }
+
+func reduced(j job.Job, withKind bool) job.Job {
 	id := ID(j)
+	withKind = withKind || IsCopy(j.ID)
 	start := j.Started.UTC()
 	midnight := start.Truncate(24 * time.Hour)
 	out := job.Job{ID: id, Started: midnight, Entries: slices.Clone(j.Entries)}
@@ -56,12 +64,15 @@ func Job(j job.Job) job.Job {
 		happened, moved := momentOf(*e)
 		since := e.At.Sub(start).Truncate(time.Second)
 		e.At, e.Asked, e.Typed, e.Label = midnight.Add(since), "", "", ""
+		kind := e.Value.Text
 		e.Value = shareValue(e.Topic, e.Value, distance)
 		switch {
 		case moved:
 			e.Value.Text = job.AtMoment(midnight.Add(happened.Sub(start))).Text
 		case e.Topic == job.Vehicle && !e.Value.Unknown:
 			e.Value.Text = sharedVehicle + " " + strings.TrimPrefix(id, sharedPrefix)
+		case e.Topic == job.ClubKind && withKind && kind != "":
+			e.Value.Text = clubKind(kind, j.Entries[:i])
 		case e.Topic == job.ContainerName && e.Value.Text == LeftOut:
 			e.Value.Text = fmt.Sprintf("container %d", e.Item+1)
 		}

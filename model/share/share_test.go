@@ -7,6 +7,7 @@ import (
 	"math"
 	"reflect"
 	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -125,4 +126,69 @@ func TestSharedTexts(t *testing.T) {
 			t.Errorf("%v %q becomes %q, want %q", tt.topic, tt.text, got, tt.want)
 		}
 	}
+}
+
+// The kind of unit stays only where its owner says so, and without the words that name
+// car, place or person. All invented.
+func TestClubKind(t *testing.T) {
+	entry := func(seq int, topic job.Topic, text string) job.Entry {
+		return job.Entry{Seq: seq, At: jobtest.Started, Topic: topic, Typed: text, Value: job.Value{Text: text}}
+	}
+	tests := []struct{ kind, want string }{
+		{"K2 rear axle", "K2 rear axle"},
+		{"rear axle, type 31/2.1", "rear axle type 31/2.1"},
+		{"Hinterachse größer", "Hinterachse größer"},
+		{"rear axle of Wanda's KX-71 PLM", "rear axle of"},
+		{"KX71PLM rear axle", "rear axle"},
+		{"rear axle (Ferrow)", "rear axle"},
+		{"axle TDX00000000012345", "axle"},
+		{"axle 0199555", "axle"},
+		{"wanda@ferrow.example axle", "axle"},
+		{"Millrow axle", "axle"},
+		{"\u202eaxle", "axle"},
+		{"<b>axle</b>", LeftOut},
+		{"KX-71 PLM", LeftOut},
+		{LeftOut, LeftOut},
+	}
+	for _, tt := range tests {
+		j := job.Job{ID: "a", Started: jobtest.Started, Entries: []job.Entry{
+			entry(1, job.Vehicle, "Wanda Ferrow's KX-71 PLM"), entry(2, job.WasteHandedIn, "14 Mill Row"), entry(3, job.ClubKind, tt.kind),
+		}}
+		if got := Job(j).Entries[2].Value.Text; got != LeftOut {
+			t.Errorf("%q is shared as %q, unasked", tt.kind, got)
+		}
+		shared := WithKind(j)
+		if got := shared.Entries[2].Value.Text; got != tt.want || shared.Entries[2].Typed != "" {
+			t.Errorf("%q is shared as %q, want %q", tt.kind, got, tt.want)
+		}
+		if again := Job(shared); !reflect.DeepEqual(again, shared) {
+			t.Errorf("%q: shared again it differs", tt.kind)
+		}
+	}
+}
+
+// Whatever words stand in what was said of car, place and person, none of them is in the
+// name of a kind.
+func TestNoNameIsInAKind(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		word := rapid.StringMatching(`[A-Za-z]{3,6}[0-9]{0,3}`).Filter(func(w string) bool { return !isUnitWord(plain(w)) }).Draw(t, "word")
+		around := rapid.SampledFrom([]string{"%s", "axle %s", "axle-%s", "%s's axle", "(%s)", "x %s y", "%s.%s"}).Draw(t, "around")
+		topic := rapid.SampledFrom([]job.Topic{job.Vehicle, job.WasteHandedIn, job.TorqueSource, job.ContainerName, job.BasisWhy}).Draw(t, "topic")
+		j := job.Job{ID: "a", Started: jobtest.Started, Entries: []job.Entry{
+			{Seq: 1, At: jobtest.Started, Topic: topic, Value: job.Value{Text: "the " + word + " here"}},
+			{Seq: 2, At: jobtest.Started, Topic: job.ClubKind, Value: job.Value{Text: strings.ReplaceAll(around, "%s", word)}},
+		}}
+		if got := WithKind(j).Entries[1].Value.Text; got != LeftOut && slices.Contains(strings.Fields(plainWords(got)), plain(word)) {
+			t.Fatalf("%q keeps %q as %q", around, word, got)
+		}
+	})
+}
+
+func plainWords(text string) string {
+	return strings.ToLower(strings.Map(func(r rune) rune {
+		if isPlain(r) {
+			return r
+		}
+		return ' '
+	}, text))
 }

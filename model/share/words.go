@@ -9,6 +9,8 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"unicode"
+	"unicode/utf8"
 
 	"garage/tundish/model/job"
 )
@@ -89,4 +91,86 @@ func isPlugWord(word string) bool {
 		"copper", "aluminium", "aluminum", "steel", "fibre", "fiber", "rubber", "bonded", "crush", "washer", "seal", "ring",
 		"o-ring", "flat", "mm", "inch", "x", "new", "none",
 	}, word)
+}
+
+// mostKind is how many letters of the name of a kind are kept.
+const mostKind = 40
+
+// clubKind is what is kept of the name of a kind of unit for the club: words of letters
+// and digits, without those that stand in what was said before of car, place or person,
+// or that are as long as numbers that name one of those.
+func clubKind(text string, before []job.Entry) string {
+	if text == LeftOut {
+		return text
+	}
+	private, run := map[string]bool{}, ""
+	for _, e := range before {
+		if !namesSomebody(e.Topic) || strings.HasPrefix(e.Value.Text, sharedVehicle) {
+			continue
+		}
+		for _, said := range []string{e.Value.Text, e.Typed} {
+			for _, word := range strings.FieldsFunc(said, func(r rune) bool { return !isPlain(r) }) {
+				private[plain(word)] = true
+			}
+			run += plain(said) + " "
+		}
+	}
+	var kept []string
+	for _, word := range strings.Fields(text) {
+		p := plain(word)
+		word = strings.TrimFunc(word, func(r rune) bool { return !isPlain(r) })
+		odd := strings.ContainsFunc(word, func(r rune) bool { return !isPlain(r) && !strings.ContainsRune("-./", r) })
+		if odd || p == "" || utf8.RuneCountInString(p) > mostKindWord || digitsIn(p) > mostKindDigits {
+			continue
+		}
+		parts := append(strings.FieldsFunc(strings.ToLower(word), func(r rune) bool { return !isPlain(r) }), p)
+		if slices.ContainsFunc(parts, func(p string) bool {
+			return !isUnitWord(p) && (private[p] || len(p) > 2 && strings.Contains(run, p))
+		}) {
+			continue
+		}
+		kept = append(kept, word)
+	}
+	name := strings.Join(kept, " ")
+	if len(kept) == 0 || utf8.RuneCountInString(name) > mostKind {
+		return LeftOut
+	}
+	return name
+}
+
+// Of a word of the name of a kind: a serial number, a telephone and most plates are
+// longer.
+const (
+	mostKindWord   = 14
+	mostKindDigits = 4
+)
+
+// namesSomebody reports whether what is said of a topic may name car, place or person.
+func namesSomebody(t job.Topic) bool {
+	switch t {
+	case job.ClubKind, job.UnitName, job.OilGrade, job.PlugThread, job.PlugKey, job.WasherKind, job.Card:
+		return false
+	}
+	return t.Info().Kind == job.Free
+}
+
+func isPlain(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) }
+
+// plain is a text in small letters and digits, and nothing else.
+func plain(text string) string {
+	return strings.ToLower(strings.Map(func(r rune) rune {
+		if isPlain(r) {
+			return r
+		}
+		return -1
+	}, text))
+}
+
+func digitsIn(text string) (n int) {
+	for _, r := range text {
+		if unicode.IsDigit(r) {
+			n++
+		}
+	}
+	return n
 }

@@ -30,7 +30,7 @@ func Examples() reference.Examples {
 		},
 		"summary": {
 			{Args: "summary last -o record.html", Does: "writes the record as a page"},
-			{Args: "summary last --format json --share", Does: "for the club: without plate, VIN, owner and place"},
+			{Args: "summary last --format json --share --kind", Does: "for the club: without plate, VIN, owner and place"},
 		},
 		"history": {
 			{Args: "history last", Does: "the unit of the job last worked on, over the years"},
@@ -50,11 +50,11 @@ func Examples() reference.Examples {
 		},
 		"import": {
 			{Args: "import job.json", Does: "takes in one job"},
-			{Args: "import from-the-laptop/*.json", Does: "takes in many; those that are there already stay as they are"},
+			{Args: "import k2.json from-the-laptop/*.json", Does: "takes in many, and a unit card; what is there already stays as it is"},
 		},
 		"pool": {
 			{Args: "pool shared/*.json", Does: "what stays inside and is spilled, over all these jobs"},
-			{Args: "pool --json job.json", Does: "the same for a script"},
+			{Args: "pool --card k2.json --kind K2-axle shared/*.json", Does: "writes a card of what they measured of that kind of unit"},
 		},
 		"backup": {
 			{Args: "backup jobs-backup.db", Does: "copies the store, also while the guide is open"},
