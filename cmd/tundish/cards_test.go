@@ -122,7 +122,9 @@ func TestBadCardsChangeNothing(t *testing.T) {
 	if list := cardsIn(cardsBeside(o.storeFlag)); len(list) != 1 || list[0].Name != "K2" {
 		t.Errorf("beside a damaged one: %+v", list)
 	}
-	for _, args := range [][]string{{"pool", "--card", "x.json", "good.json"}, {"pool", "--kind", "K2", "good.json"}, {"summary", "last", "--kind"}} {
+	for _, args := range [][]string{
+		{"pool", "--card", "x.json", "good.json"}, {"pool", "--kind", "K2", "good.json"}, {"summary", "last", "--kind"},
+	} {
 		if code, _, errs := runHere(t, nil, args...); code != exitUsage {
 			t.Errorf("%v: %d %q", args, code, errs)
 		}

@@ -16,7 +16,8 @@ import (
 )
 
 func good() Card {
-	return Card{Name: "K2 rear axle", Unit: "final_drive", Path: "drain_only", Jobs: 14, Thread: "M18x1.5", Key: "10mm hex", Washer: "copper",
+	return Card{Name: "K2 rear axle", Unit: "final_drive", Path: "drain_only", Jobs: 14, Thread: "M18x1.5",
+		Key: "10mm hex", Washer: "copper",
 		Out: Figure{14, 548, 9.2}, In: &Figure{12, 551.5, 10}, Stays: &Figure{5, 47, 8}, Drain: &Figure{14, 24, 6},
 		Spill: []ByRig{{"hand_pump", 40, Figure{6, 46, 12}}}}
 }

@@ -173,7 +173,8 @@ func TestNoNameIsInAKind(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		word := rapid.StringMatching(`[A-Za-z]{3,6}[0-9]{0,3}`).Filter(func(w string) bool { return !isUnitWord(plain(w)) }).Draw(t, "word")
 		around := rapid.SampledFrom([]string{"%s", "axle %s", "axle-%s", "%s's axle", "(%s)", "x %s y", "%s.%s"}).Draw(t, "around")
-		topic := rapid.SampledFrom([]job.Topic{job.Vehicle, job.WasteHandedIn, job.TorqueSource, job.ContainerName, job.BasisWhy}).Draw(t, "topic")
+		names := []job.Topic{job.Vehicle, job.WasteHandedIn, job.TorqueSource, job.ContainerName, job.BasisWhy}
+		topic := rapid.SampledFrom(names).Draw(t, "topic")
 		j := job.Job{ID: "a", Started: jobtest.Started, Entries: []job.Entry{
 			{Seq: 1, At: jobtest.Started, Topic: topic, Value: job.Value{Text: "the " + word + " here"}},
 			{Seq: 2, At: jobtest.Started, Topic: job.ClubKind, Value: job.Value{Text: strings.ReplaceAll(around, "%s", word)}},
