@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 	"time"
 
@@ -15,8 +16,15 @@ import (
 )
 
 // BenchmarkEnterToDurable compares one accepted entry with the same bytes
-// appended to a bare file and synced, turn by turn on the same disk.
+// appended to a bare file and synced, turn by turn on the same disk: an entry as they
+// are, and one with texts as long as any question's and answer's.
 func BenchmarkEnterToDurable(b *testing.B) {
+	for name, textBytes := range map[string]int{"usual": 0, "long": 400} {
+		b.Run(name, func(b *testing.B) { enterToDurable(b, textBytes) })
+	}
+}
+
+func enterToDurable(b *testing.B, textBytes int) {
 	dir := b.TempDir()
 	s := open(b, filepath.Join(dir, "jobs.db"), Options{})
 	for n := range 20 {
@@ -34,6 +42,7 @@ func BenchmarkEnterToDurable(b *testing.B) {
 			createJob(b, s, job)
 		}
 		e := reading(1000, len(job.Entries)+1)
+		e.Asked, e.Label = strings.Repeat("a", textBytes), strings.Repeat("b", textBytes)
 		job.Entries = append(job.Entries, e)
 		head := headFor(job)
 		before := s.journal.Mark.End

@@ -20,15 +20,25 @@
 // acknowledged is never lost. An incomplete line is removed, and with it the later
 // lines of its group (lines that were to be accepted together). If bbolt cannot commit
 // because the disk is full, the line is removed from the journal at once and nothing
-// is accepted. If the disk fails and the outcome is unknown, nothing more is accepted
-// until the store is opened again.
+// is accepted. If the disk fails and the outcome is unknown (Error.Uncertain), nothing
+// more is accepted until the store is opened again, which then reads both files from the
+// disk and not from what the system keeps of them in memory, and all of them.
 //
 // bbolt records its place in the journal in the same transaction as the entry, so
 // Open reads only what follows that place. That also covers two other cases: bbolt
 // returns to the state before the last commit because the page naming that commit was
 // damaged; and an old backup was put in place of a lost file. A journal that does not
-// match and holds nothing new is renamed, never deleted; one that holds entries which
-// bbolt does not have is left to Repair. Drafts are in bbolt only.
+// match, or cannot be read, and holds nothing new is renamed, never deleted; one that
+// holds entries which bbolt does not have is left to Repair. Drafts are in bbolt only.
+//
+// # When a file is damaged
+//
+// A journal with a damaged line is written anew from bbolt. A damaged bbolt file is made
+// anew from the journal if that is whole and has every entry that can still be read of
+// the file (rebuild.go). Both happen at Open, for writing; the old file is kept under
+// another name, and Opening says so. In all other cases nothing is changed, and Repair
+// saves into a new store what can be read, and names what is missing. A file that is gone
+// beside its journal is never made anew: it may lie on another disk.
 //
 // # Reading while another window writes
 //
@@ -42,7 +52,9 @@
 // # What is checked when
 //
 // Open checks the pages that name the state, the size, the list of free pages and the
-// last line of the journal; and every page and record of a store below 2 MB. Each read
+// last line of the journal; every page and record of a store below 2 MB, or in which
+// damage was met before; and the checksums and chain of a journal below 2 MB (of a
+// larger one MendJournal, while the store is in use). Each read
 // checks every page and record it passes (package pages), and each change checks the
 // pages that bbolt will use. Verify checks everything, and each file against the
 // other. The cost of Open, List and Load does not grow with the number of jobs.
