@@ -128,9 +128,10 @@ func (s *Figures) densityU() float64 {
 }
 
 // HoseKnown reports whether the hose's size is known.
-func (s *Figures) HoseKnown() bool { return len(s.hosePieces()) > 0 }
+func (s *Figures) HoseKnown() bool { return len(s.HosePieces()) > 0 }
 
-func (s *Figures) hosePieces() []hydraulics.Piece {
+// HosePieces are the parts of the hose whose sizes are known.
+func (s *Figures) HosePieces() []hydraulics.Piece {
 	var pieces []hydraulics.Piece
 	for i := range s.Items(job.HoseBore, 0) {
 		bore, ok1 := s.Num(job.At(job.HoseBore, 0, i))
@@ -155,7 +156,7 @@ func (s *Figures) HoldUp() measure.Value {
 	if s.Path().PouredIn() {
 		return measure.Exact(0)
 	}
-	if ml, err := hydraulics.HoldUpML(s.hosePieces()); err == nil && ml > 0 && s.HoseBySize() {
+	if ml, err := hydraulics.HoldUpML(s.HosePieces()); err == nil && ml > 0 && s.HoseBySize() {
 		return measure.Gaussian(AboutHose, ml, 0.05*ml)
 	}
 	if ml, ok := s.Num(job.Place{Topic: job.HoseHolds}); ok {

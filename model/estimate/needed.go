@@ -110,3 +110,23 @@ func (s *Figures) TakesML() float64 {
 	}
 	return c
 }
+
+// ExpectedOut is what will come out, by all that is known before it does; false where
+// nothing can be told.
+func (s *Figures) ExpectedOut() (measure.Value, bool) {
+	in, err := s.planInput()
+	if err != nil || in.check() != nil || s.DryStart() {
+		return measure.Value{}, false
+	}
+	unit := in.unit()
+	return unit.known.Of(unit.needed().Add(unit.Level)), true
+}
+
+// StaysBehind is what stayed behind in the unit, as a round leaves it known; false where
+// it is not known.
+func (s *Figures) StaysBehind(round int) (measure.Value, bool) {
+	if s.made().err != nil {
+		return measure.Value{}, false
+	}
+	return s.adjusted(round).known.Of(s.made().unit.Stays), true
+}

@@ -10,6 +10,7 @@ import (
 	"garage/tundish/model/estimate"
 	"garage/tundish/model/job"
 	"garage/tundish/model/measure"
+	"garage/tundish/model/push"
 	"garage/tundish/model/verdict"
 )
 
@@ -17,21 +18,21 @@ import (
 // drain-and-fill; the arithmetic is 1 − ½³). The share and its u are done by
 // hand: 828 of 900 is 0.92; ∂/∂stays = −828/900², times 36 is 0.0368.
 func TestNewShare(t *testing.T) {
-	share, ok := estimate.NewShare(measure.Exact(828), measure.Gaussian(estimate.StaysBehind, 72, 36))
+	share, ok := push.NewShare(measure.Exact(828), measure.Gaussian(estimate.StaysBehind, 72, 36))
 	if !ok {
 		t.Fatal("not told")
 	}
 	near(t, "share", share.Nominal, 0.92, 1e-12)
 	near(t, "u", share.U(), 0.0368, 1e-12)
-	half, _ := estimate.NewShare(measure.Exact(500), measure.Exact(500))
+	half, _ := push.NewShare(measure.Exact(500), measure.Exact(500))
 	near(t, "half", half.Nominal, 0.5, 0)
-	near(t, "three halves", estimate.AfterChanges(half.Nominal, 3), 0.875, 1e-15)
-	near(t, "none", estimate.AfterChanges(half.Nominal, 0), 0, 0)
-	if share, ok = estimate.NewShare(measure.Exact(600), measure.Exact(-3)); !ok || share.Nominal != 1 {
+	near(t, "three halves", push.AfterChanges(half.Nominal, 3), 0.875, 1e-15)
+	near(t, "none", push.AfterChanges(half.Nominal, 0), 0, 0)
+	if share, ok = push.NewShare(measure.Exact(600), measure.Exact(-3)); !ok || share.Nominal != 1 {
 		t.Errorf("%v, %v; nothing can stay behind in part", share.Nominal, ok)
 	}
 	for _, net := range []float64{0, -20, math.NaN(), math.Inf(1)} {
-		if _, ok := estimate.NewShare(measure.Exact(net), measure.Exact(50)); ok {
+		if _, ok := push.NewShare(measure.Exact(net), measure.Exact(50)); ok {
 			t.Errorf("told of a net fill of %v", net)
 		}
 	}
@@ -43,7 +44,7 @@ func TestNewShareDerivatives(t *testing.T) {
 		n, r := rapid.Float64Range(10, 5000).Draw(t, "net"), rapid.Float64Range(1, 2000).Draw(t, "stays")
 		const h = 1e-4
 		at := func(n, r float64) float64 { return n / (n + r) }
-		share, _ := estimate.NewShare(measure.Gaussian("net", n, 1), measure.Gaussian("stays", r, 1))
+		share, _ := push.NewShare(measure.Gaussian("net", n, 1), measure.Gaussian("stays", r, 1))
 		want := math.Hypot((at(n+h, r)-at(n-h, r))/(2*h), (at(n, r+h)-at(n, r-h))/(2*h))
 		if math.Abs(share.U()-want) > 1e-6*want+1e-12 {
 			t.Fatalf("u %v, by differences %v", share.U(), want)

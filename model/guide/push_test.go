@@ -5,16 +5,16 @@ import (
 	"strings"
 	"testing"
 
-	"garage/tundish/model/estimate"
 	"garage/tundish/model/hydraulics"
 	"garage/tundish/model/job"
+	"garage/tundish/model/push"
 )
 
 // datasheet is the example with an oil of 100 mm²/s at 40 °C and 12 at 100 °C,
 // invented.
 var datasheet = example.with(script{job.OilKV40: {"100"}, job.OilKV100: {"12"}, job.HoseBore: {"6"}, job.HoseLength: {"1.5"}})
 
-func pushOf(t *testing.T, sc script, tempC float64) estimate.PushForecast {
+func pushOf(t *testing.T, sc script, tempC float64) push.Forecast {
 	t.Helper()
 	return newDrive(t, sc).until(job.PlanAccepted).Push(0, tempC)
 }
@@ -31,7 +31,7 @@ func pushOf(t *testing.T, sc script, tempC float64) estimate.PushForecast {
 //	Re = 4·943.8e-6/87.8/(π·0.006·100e-6) = 22.8
 func TestPushByHand(t *testing.T) {
 	f := pushOf(t, datasheet, 40)
-	if f.Tell != estimate.GetsThrough || f.FromGrade {
+	if f.Tell != push.GetsThrough || f.FromGrade {
 		t.Fatalf("%v (%s), from grade %v", f.Tell, f.Why, f.FromGrade)
 	}
 	near(t, "volume at 40 °C", f.VolumeML, 943.8, 0.1)
@@ -56,7 +56,7 @@ func TestFunnelPushesByItsHeadAlone(t *testing.T) {
 func TestPressurisedVesselNeedsItsPressureBack(t *testing.T) {
 	f := pushOf(t, datasheet.with(script{job.Filler: {"pressurised"}, job.VesselRating: {"100 kPa"}, job.PushPressure: {"50 kPa"}}), 40)
 	held := pushOf(t, datasheet, 40)
-	if f.Tell != estimate.GetsThrough || f.Restores < 1 || f.Thin.RestoresToFinish != 0 {
+	if f.Tell != push.GetsThrough || f.Restores < 1 || f.Thin.RestoresToFinish != 0 {
 		t.Fatalf("%v, %d restorings", f.Tell, f.Restores)
 	}
 	if f.Thin.Minutes <= held.Thin.Minutes {
@@ -69,7 +69,7 @@ func TestPressurisedVesselNeedsItsPressureBack(t *testing.T) {
 
 func TestTooLittlePressureNeverLiftsTheOil(t *testing.T) {
 	f := pushOf(t, datasheet.with(script{job.Filler: {"pressurised"}, job.VesselRating: {"100 kPa"}, job.PushPressure: {"5 kPa"}}), 40)
-	if f.Tell != estimate.StallsOnTheWay || f.Text() != "does not start: the pressure does not lift the oil" {
+	if f.Tell != push.StallsOnTheWay || f.Text() != "does not start: the pressure does not lift the oil" {
 		t.Errorf("%v: %q", f.Tell, f.Text())
 	}
 }
@@ -124,23 +124,23 @@ func TestPushSaysWhyNot(t *testing.T) {
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			f := pushOf(t, tt.sc, tt.tempC)
-			if f.Tell != estimate.CannotTell || f.Text() != tt.want {
+			if f.Tell != push.CannotTell || f.Text() != tt.want {
 				t.Errorf("%v: %q, want %q", f.Tell, f.Text(), tt.want)
 			}
 		})
 	}
 	s := newDrive(t, datasheet).until(job.PlanAccepted)
 	for _, tempC := range []float64{math.NaN(), math.Inf(1), -400, 900} {
-		if f := s.Push(0, tempC); f.Tell != estimate.CannotTell || f.Why == "" {
+		if f := s.Push(0, tempC); f.Tell != push.CannotTell || f.Why == "" {
 			t.Errorf("at %v °C: %v, %q", tempC, f.Tell, f.Why)
 		}
 	}
 	for _, round := range []int{-1, 1, 400} {
-		if f := s.Push(round, 20); f.Tell != estimate.CannotTell {
+		if f := s.Push(round, 20); f.Tell != push.CannotTell {
 			t.Errorf("round %d: %v", round, f.Tell)
 		}
 	}
-	if f := newDrive(t, datasheet).state().Push(0, 20); f.Tell != estimate.CannotTell {
+	if f := newDrive(t, datasheet).state().Push(0, 20); f.Tell != push.CannotTell {
 		t.Errorf("before anything is known: %v", f.Tell)
 	}
 }
@@ -152,7 +152,7 @@ func TestSecondPushIsItsOwn(t *testing.T) {
 	d.until(job.NoTopic)
 	s := d.state()
 	first, second := s.Push(0, 20), s.Push(1, 20)
-	if second.Tell != estimate.GetsThrough || second.VolumeML >= first.VolumeML/2 {
+	if second.Tell != push.GetsThrough || second.VolumeML >= first.VolumeML/2 {
 		t.Errorf("second push %v of %v ml after %v ml", second.Tell, second.VolumeML, first.VolumeML)
 	}
 }
@@ -167,7 +167,7 @@ func TestSpanOf(t *testing.T) {
 	}{
 		{5, 5, "5 min"}, {5, 12, "5 to 12 min"}, {0.5, 12, "30 s to 12 min"}, {30, 125, "30 min to 2 h 5 min"}, {0.2, 0.5, "12 to 30 s"},
 	} {
-		if got := estimate.SpanOf(at(tt.low), at(tt.high)); got != tt.want {
+		if got := push.SpanOf(at(tt.low), at(tt.high)); got != tt.want {
 			t.Errorf("%v to %v min prints %q, want %q", tt.low, tt.high, got, tt.want)
 		}
 	}

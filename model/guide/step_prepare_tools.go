@@ -11,6 +11,7 @@ import (
 
 	"garage/tundish/model/estimate"
 	"garage/tundish/model/job"
+	"garage/tundish/model/push"
 	"garage/tundish/model/quantity"
 	"garage/tundish/model/verdict"
 )
@@ -214,7 +215,7 @@ func checkEscapeExpected(s *Guide, _ job.Place, v job.Value) error {
 }
 
 func offerPressure(s *Guide, _ job.Place) (job.Value, bool) {
-	return job.Value{Number: math.Min(estimate.UsualPushKPa, s.AllowedKPa()), Unit: job.DimKPa}, true
+	return job.Value{Number: math.Min(push.UsualKPa, s.AllowedKPa()), Unit: job.DimKPa}, true
 }
 
 func checkPressure(s *Guide, _ job.Place, v job.Value) error {

@@ -3,13 +3,14 @@ package verdict
 import (
 	"garage/tundish/model/estimate"
 	"garage/tundish/model/job"
+	"garage/tundish/model/push"
 )
 
 // This file holds the assessment of a job and what it remembers.
 
 // Assessment judges the figures of a job. It is for one goroutine at a time.
 type Assessment struct {
-	*estimate.Figures
+	push.Progress
 	before *Assessment // of the unit's job before this one; nil none
 	memo   memo
 }
@@ -17,9 +18,9 @@ type Assessment struct {
 // New assesses a job, with the unit's job before it; nil where there is none.
 func New(j job.Job, before *Assessment) *Assessment {
 	if before == nil {
-		return &Assessment{Figures: estimate.New(j, nil)}
+		return &Assessment{Progress: push.Progress{Figures: estimate.New(j, nil)}}
 	}
-	return &Assessment{Figures: estimate.New(j, before.Figures), before: before}
+	return &Assessment{Progress: push.Progress{Figures: estimate.New(j, before.Figures)}, before: before}
 }
 
 // memo is what an assessment remembers.

@@ -9,6 +9,7 @@ import (
 	"garage/tundish/model/estimate"
 	"garage/tundish/model/job"
 	"garage/tundish/model/measure"
+	"garage/tundish/model/push"
 )
 
 func (s *found) verdictFindings(round int) {
@@ -108,5 +109,5 @@ func (s *found) oldOilStays(round int) {
 	}
 	s.add(OldOilStays, 0, job.Place{Topic: job.OilLook},
 		fmt.Sprintf("About %s of what is inside is old oil that stayed in.", Percent(1-share.Nominal)),
-		fmt.Sprintf("A short drive and a second change leave %s.", Percent(1-estimate.AfterChanges(share.Nominal, 2))))
+		fmt.Sprintf("A short drive and a second change leave %s.", Percent(1-push.AfterChanges(share.Nominal, 2))))
 }

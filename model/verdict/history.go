@@ -14,6 +14,7 @@ import (
 	"garage/tundish/model/job"
 	"garage/tundish/model/learn"
 	"garage/tundish/model/measure"
+	"garage/tundish/model/push"
 	"garage/tundish/model/quantity"
 )
 
@@ -84,7 +85,7 @@ func (s *Assessment) assessed(last *estimate.Figures) *Assessment {
 			return b
 		}
 	}
-	return &Assessment{Figures: last}
+	return &Assessment{Progress: push.Progress{Figures: last}}
 }
 
 // fillTold reports whether the ledger tells what went in: the fill is accepted, and

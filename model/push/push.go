@@ -1,4 +1,4 @@
-package estimate
+package push
 
 // This file foretells how long the push takes, from the job's hose, filler and
 // oil, and what warming the oil would gain.
@@ -20,25 +20,25 @@ const (
 	liftM           = 0.8  // from the vessel on the floor up to the port; of a raised funnel, above it
 )
 
-// PushTell says what can be told of a push.
-type PushTell uint8
+// Tell says what can be told of a push.
+type Tell uint8
 
 // What can be told.
 const (
-	CannotTell PushTell = iota // and Why says why
+	CannotTell Tell = iota // and Why says why
 	GetsThrough
 	StallsOnTheWay // the pressure does not lift the oil
 )
 
-var pushTellTokens = []string{"cannot tell", "gets through", "stalls"}
+var tellTokens = []string{"cannot tell", "gets through", "stalls"}
 
 // String is it in words.
-func (t PushTell) String() string { return job.TokenOf(pushTellTokens, t) }
+func (t Tell) String() string { return job.TokenOf(tellTokens, t) }
 
-// PushForecast is how long a push will take. With a data sheet the thin and
+// Forecast is how long a push will take. With a data sheet the thin and
 // the thick oil are one; from a grade alone they are the ends that it allows.
-type PushForecast struct {
-	Tell        PushTell
+type Forecast struct {
+	Tell        Tell
 	Why         string // why it cannot be told, "" else
 	TempC       float64
 	VolumeML    float64               // to push, as it reads at TempC
@@ -50,10 +50,10 @@ type PushForecast struct {
 }
 
 // Minutes is the shortest and the longest that the push may take.
-func (f PushForecast) Minutes() (low, high float64) { return f.Thin.Minutes, f.Thick.Minutes }
+func (f Forecast) Minutes() (low, high float64) { return f.Thin.Minutes, f.Thick.Minutes }
 
 // Text is the forecast in a line.
-func (f PushForecast) Text() string {
+func (f Forecast) Text() string {
 	switch f.Tell {
 	case CannotTell:
 		return "cannot tell: " + f.Why
@@ -84,20 +84,20 @@ func SpanOf(thin, thick hydraulics.PushResult) string {
 }
 
 // Push foretells the push of a round with oil of tempC.
-func (s *Figures) Push(round int, tempC float64) PushForecast {
-	f := PushForecast{TempC: tempC}
+func (s Progress) Push(round int, tempC float64) Forecast {
+	f := Forecast{TempC: tempC}
 	plan, err := s.pushPlan(round, tempC, &f)
 	if err == nil {
 		err = s.forecast(plan, &f)
 	}
 	if err != nil {
-		return PushForecast{TempC: tempC, Why: err.Error()}
+		return Forecast{TempC: tempC, Why: err.Error()}
 	}
 	return f
 }
 
 // forecast reckons the push for the thinnest and the thickest oil.
-func (s *Figures) forecast(plan hydraulics.PushPlan, f *PushForecast) error {
+func (s Progress) forecast(plan hydraulics.PushPlan, f *Forecast) error {
 	thin, thick, err := s.oilEnds()
 	if err != nil {
 		return err
@@ -128,7 +128,7 @@ func (s *Figures) forecast(plan hydraulics.PushPlan, f *PushForecast) error {
 
 // oilEnds are the thinnest and the thickest oil that it may be: one, where the
 // data sheet is known.
-func (s *Figures) oilEnds() (thin, thick oil.Oil, err error) {
+func (s Progress) oilEnds() (thin, thick oil.Oil, err error) {
 	known := s.Oil()
 	if known.KnowsViscosity() {
 		return known, known, nil
@@ -148,7 +148,7 @@ func (s *Figures) oilEnds() (thin, thick oil.Oil, err error) {
 }
 
 // pushPlan is the push but for the oil, and what was taken for it.
-func (s *Figures) pushPlan(round int, tempC float64, f *PushForecast) (hydraulics.PushPlan, error) {
+func (s Progress) pushPlan(round int, tempC float64, f *Forecast) (hydraulics.PushPlan, error) {
 	if round < 0 || round > s.Round() || s.RoundKind(round) == job.RoundLetsOut {
 		return hydraulics.PushPlan{}, errors.New("nothing is pushed in here")
 	}
@@ -159,7 +159,7 @@ func (s *Figures) pushPlan(round int, tempC float64, f *PushForecast) (hydraulic
 	if err != nil {
 		return hydraulics.PushPlan{}, err
 	}
-	p := hydraulics.PushPlan{Pieces: s.hosePieces(), TempC: tempC, LiftM: liftM, PressureKPa: handPressureKPa}
+	p := hydraulics.PushPlan{Pieces: s.HosePieces(), TempC: tempC, LiftM: liftM, PressureKPa: handPressureKPa}
 	if p.VolumeML, err = s.Oil().VolumeFrom20(ml, tempC); err != nil {
 		return hydraulics.PushPlan{}, err
 	}
@@ -170,7 +170,7 @@ func (s *Figures) pushPlan(round int, tempC float64, f *PushForecast) (hydraulic
 
 // pushML is what is to leave the vessel in a round, ml at 20 °C: the pre-load
 // less what the vessel cannot push out.
-func (s *Figures) pushML(round int) (float64, error) {
+func (s Progress) pushML(round int) (float64, error) {
 	_, plan, err := s.PlansOf(round)
 	if err != nil {
 		return 0, err
@@ -183,7 +183,7 @@ func (s *Figures) pushML(round int) (float64, error) {
 }
 
 // byFiller sets what drives the oil, and says what was taken for it.
-func (s *Figures) byFiller(p *hydraulics.PushPlan, f *PushForecast) {
+func (s Progress) byFiller(p *hydraulics.PushPlan, f *Forecast) {
 	u := s.Units()
 	lift := u.FormatLength(1000 * liftM)
 	switch kind := s.FillerKind(); {
@@ -207,7 +207,7 @@ const worthWarmingMin = 3.0
 var warmToC = [...]float64{25, 35}
 
 // warmer says what warming the oil gains; "" where it is not worth it.
-func (s *Figures) warmer(plan hydraulics.PushPlan, thin, thick oil.Oil, now PushForecast) string {
+func (s Progress) warmer(plan hydraulics.PushPlan, thin, thick oil.Oil, now Forecast) string {
 	if now.Thick.Minutes < worthWarmingMin {
 		return ""
 	}
@@ -233,17 +233,17 @@ func (s *Figures) warmer(plan hydraulics.PushPlan, thin, thick oil.Oil, now Push
 }
 
 // VesselRated reports whether the vessel, or its relief valve, carries a rating.
-func (s *Figures) VesselRated() bool { _, ok := s.Num(job.Place{Topic: job.VesselRating}); return ok }
+func (s Progress) VesselRated() bool { _, ok := s.Num(job.Place{Topic: job.VesselRating}); return ok }
 
 // AllowedKPa is the most that the vessel may be pressurised to; 0 where it has
 // no rating.
-func (s *Figures) AllowedKPa() float64 {
+func (s Progress) AllowedKPa() float64 {
 	return math.Min(s.NumOr(job.VesselRating, 0), mostPushKPa)
 }
 
 // Pressures in kPa gauge: what pushes well, and what is allowed at all (trade
 // judgement).
 const (
-	UsualPushKPa = 50.0
-	mostPushKPa  = 200.0
+	UsualKPa    = 50.0
+	mostPushKPa = 200.0
 )

@@ -1,18 +1,21 @@
-package estimate
-
-// This file says how far the work has come: the best figure of each quantity as
-// things stand, not only once a step is complete.
+// Package push says how far the work has come: the best figure of each quantity as
+// things stand, not only once a step is complete; and how long a push takes.
+package push
 
 import (
 	"math"
 
+	"garage/tundish/model/estimate"
 	"garage/tundish/model/job"
 	"garage/tundish/model/measure"
 )
 
+// Progress is the figures of a job with how far its work has come.
+type Progress struct{ *estimate.Figures }
+
 // DrainedNow is the best figure of what came out so far: what was measured,
 // else the last look at the pan.
-func (s *Figures) DrainedNow() (measure.Value, bool) {
+func (s Progress) DrainedNow() (measure.Value, bool) {
 	if s.Has(job.DrainedAmount) {
 		return s.Drained().Total, true
 	}
@@ -26,7 +29,7 @@ func (s *Figures) DrainedNow() (measure.Value, bool) {
 
 // InUnitNow is the best figure of what is in the unit by the ledger; false
 // before anything was put in.
-func (s *Figures) InUnitNow() (measure.Value, bool) {
+func (s Progress) InUnitNow() (measure.Value, bool) {
 	r := s.Round()
 	if s.HasIn(job.LeftInVessel, r) || s.HasIn(job.LetOutAmount, r) {
 		return s.NetFill(r), true
@@ -47,7 +50,7 @@ func (s *Figures) InUnitNow() (measure.Value, bool) {
 }
 
 // lastLook is what was left in the vessel at the last look of a push.
-func (s *Figures) lastLook(round int) (measure.Value, bool) {
+func (s Progress) lastLook(round int) (measure.Value, bool) {
 	e, ok := s.Answer(job.At(job.FillReading, round, s.Items(job.FillReading, round)-1))
 	if !ok {
 		return measure.Value{}, false
@@ -57,13 +60,13 @@ func (s *Figures) lastLook(round int) (measure.Value, bool) {
 
 // ToLeaveML is what is to leave the vessel in a round, ml: the plan's charge less
 // the heel; false where there is no plan.
-func (s *Figures) ToLeaveML(round int) (float64, bool) {
+func (s Progress) ToLeaveML(round int) (float64, bool) {
 	_, plan, err := s.PlansOf(round)
 	return plan.Charge.Nominal - s.Heel().Nominal, err == nil
 }
 
 // ToPushML is what of it has not left yet, ml; never more than is in the vessel.
-func (s *Figures) ToPushML(round int) float64 {
+func (s Progress) ToPushML(round int) float64 {
 	toLeave, ok := s.ToLeaveML(round)
 	if !ok {
 		return 0
@@ -78,7 +81,7 @@ func (s *Figures) ToPushML(round int) float64 {
 
 // EndReadingML is what should be left in the vessel when it has, ml; not below
 // nothing.
-func (s *Figures) EndReadingML(round int) float64 {
+func (s Progress) EndReadingML(round int) float64 {
 	toLeave, ok := s.ToLeaveML(round)
 	if !ok {
 		return 0
@@ -89,16 +92,17 @@ func (s *Figures) EndReadingML(round int) float64 {
 // NewShare is what share of the oil in the unit is new after a round, or by now
 // in the round that is on, 0 to 1; false where nothing is known to be in, or it
 // is not known what stayed behind. What escaped or was let out counts as new oil.
-func (s *Figures) NewShare(round int) (measure.Value, bool) {
+func (s Progress) NewShare(round int) (measure.Value, bool) {
 	net, told := s.NetFill(round), true
 	if round == s.Round() {
 		net, told = s.InUnitNow()
 	}
+	stays, known := s.StaysBehind(round)
 	automatic := s.Choice(job.Place{Topic: job.UnitKind}) == job.AutomaticBox // its converter stays full
-	if !told || automatic || s.made().err != nil {
+	if !told || automatic || !known {
 		return measure.Value{}, false
 	}
-	return NewShare(net, s.adjusted(round).known.Of(s.made().unit.Stays))
+	return NewShare(net, stays)
 }
 
 // NewShare is what share of the oil in a unit is new, 0 to 1, where stays of
@@ -125,7 +129,7 @@ func AfterChanges(fresh float64, n int) float64 { return 1 - math.Pow(1-fresh, f
 
 // StopMarkML is what the vessel should read where the push ends, its heel in it, ml:
 // by what was poured in, before that by the plan. False where there is no plan.
-func (s *Figures) StopMarkML(round int) (float64, bool) {
+func (s Progress) StopMarkML(round int) (float64, bool) {
 	if s.HasIn(job.LoadedAmount, round) {
 		return s.EndReadingML(round), true
 	}
@@ -136,19 +140,8 @@ func (s *Figures) StopMarkML(round int) (float64, bool) {
 
 // StopMassG is what the vessel should weigh where the push ends, g; false where it was
 // not weighed after the oil was poured in.
-func (s *Figures) StopMassG(round int) (float64, bool) {
+func (s Progress) StopMassG(round int) (float64, bool) {
 	full, weighed := s.Num(job.At(job.VesselWeighedFull, round, 0))
 	toLeave, ok := s.ToLeaveML(round)
 	return full - toLeave*s.Oil().Rho15KgM3/1000, weighed && ok
-}
-
-// ExpectedOut is what will come out, by all that is known before it does; false where
-// nothing can be told.
-func (s *Figures) ExpectedOut() (measure.Value, bool) {
-	in, err := s.planInput()
-	if err != nil || in.check() != nil || s.DryStart() {
-		return measure.Value{}, false
-	}
-	unit := in.unit()
-	return unit.known.Of(unit.needed().Add(unit.Level)), true
 }
