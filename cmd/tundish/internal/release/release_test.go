@@ -120,7 +120,8 @@ func TestDebianPackageIsInstalled(t *testing.T) {
 	run := func(name string, args ...string) string {
 		t.Helper()
 		cmd := exec.Command(name, args...)
-		cmd.Env = append(screen.CleanEnv(folder), "PATH="+root+"/usr/bin:"+os.Getenv("PATH"), "MANPATH="+root+"/usr/share/man", "MANPAGER=cat")
+		cmd.Env = append(screen.CleanEnv(folder), "PATH="+root+"/usr/bin:"+os.Getenv("PATH"),
+			"MANPATH="+root+"/usr/share/man", "MANPAGER=cat")
 		out, err := cmd.Output()
 		if err != nil {
 			t.Fatalf("%s %q: %v", name, args, err)
