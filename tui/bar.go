@@ -252,8 +252,11 @@ func (a App) jobHints() []hint {
 
 // runEnds says what Enter alone does in a run of readings.
 func runEnds(l sheet.Line) string {
-	if l.Place.Topic == job.FillReading {
+	switch l.Place.Topic {
+	case job.FillReading:
 		return "push ended"
+	case job.OilRunning:
+		return "warm enough: level now"
 	}
 	return "no more readings"
 }

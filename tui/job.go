@@ -157,8 +157,11 @@ func (g jobScreen) first() int {
 // isRun reports whether a line is one of readings that end when somebody says so.
 func isRun(l sheet.Line) bool { return l.Kind == sheet.Reading && l.Prompt().Ends != job.NoTopic }
 
-// isPush reports whether a line is a reading while oil is pushed in.
-func isPush(l sheet.Line) bool { return isRun(l) && l.Place.Topic == job.FillReading }
+// isPush reports whether a line is a reading while oil is pushed in, or while it warms
+// with the engine running.
+func isPush(l sheet.Line) bool {
+	return isRun(l) && (l.Place.Topic == job.FillReading || l.Place.Topic == job.OilRunning)
+}
 
 // line is the line that keys go to.
 func (g jobScreen) line() (sheet.Line, bool) {

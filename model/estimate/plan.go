@@ -175,6 +175,7 @@ type PlanInput struct {
 	Escape      measure.Value  // what is expected to escape
 	RoundUpToML float64        // the vessel's graduation, 0 none
 	Lip         *measure.Value // of the level hole from which it is filled until it weeps, nil none
+	KeepsFull   bool           // the unit keeps full what no drain brings out: what came out is what is missing
 }
 
 // Plan is what the unit needs and what to load, ml at 20 °C.
@@ -238,7 +239,10 @@ func (in PlanInput) make() planned {
 // load works out window and load of a plan from its target.
 func (in PlanInput) load(p *Plan) {
 	p.Low, p.High = p.Target.Nominal-in.Tolerance.MinusML, p.Target.Nominal+in.Tolerance.PlusML
-	if in.Lip != nil {
+	switch {
+	case in.Lip != nil && in.KeepsFull: // as much as came out, and what the level may be off by
+		p.SurplusML = math.Ceil(max(in.Drained.Nominal+Coverage*in.Lip.U()-p.Target.Nominal, 0))
+	case in.Lip != nil:
 		p.SurplusML = SurplusML(p.Target, *in.Lip, in.Heel)
 	}
 	p.Charge = measure.Sum(p.Target, measure.Exact(p.SurplusML), in.HoseTakes, in.Heel, in.Escape)

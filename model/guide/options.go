@@ -26,12 +26,12 @@ var lipOptions = []Option{
 }
 
 var tubeOptions = []Option{
-	{job.TubeDrops.String(), "a thread that turned to drops, or drops without end", "right: drops go on as long as the oil warms"},
-	{job.TubeNothing.String(), "nothing but what stood in the tube", "too low: add"},
-	{job.TubeWaves.String(), "a small wave now and then, dry between", "cooling pulses, no level: too low"},
+	{job.TubeDrops.String(), "drops, or a thread that turned to drops", "right: drops go on as long as the oil warms"},
+	{job.TubeNothing.String(), "nothing but the tube's own", "too low: add"},
+	{job.TubeWaves.String(), "small waves, dry between", "cooling pulses, no level: too low"},
 	{job.TubeThread.String(), "a thread that goes on", "wait until it turns to drops"},
 	{job.TubeFlow.String(), "a heavy flow", "too full: let it run to drops, catch it"},
-	{job.TubeEngineOff.String(), "the engine was off", "no level: the converter's oil stands in the pan"},
+	{job.TubeEngineOff.String(), "it ran with the engine OFF", "no level: the converter's oil stands in the pan"},
 }
 
 var dryOptions = []Option{

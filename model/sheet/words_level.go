@@ -84,10 +84,10 @@ func warming(g *guide.Guide, round int) string {
 	second, ok2 := g.Answer(job.At(job.OilRunning, round, n-1))
 	if minutes := second.At.Sub(first.At).Minutes(); ok1 && ok2 && minutes > 0.2 {
 		perMin := (second.Value.Number - first.Value.Number) / minutes
-		text := fmt.Sprintf("Warming %s a minute lifts the level by %s a minute", u.FormatTemperatureDifference(perMin),
+		text := fmt.Sprintf("%s a minute lifts the level by %s a minute", u.FormatTemperatureDifference(perMin),
 			u.FormatVolume(perMin*k))
 		if g.Path() == job.OverflowTube && perMin > 0 {
-			text += fmt.Sprintf(": %.0f drops in 10 s are only that", math.Round(perMin*k/dropML/6))
+			text += fmt.Sprintf(": %.0f drops in 10 s are that", math.Round(perMin*k/dropML/6))
 		}
 		return text + "."
 	}

@@ -16,7 +16,7 @@ import (
 // live, and as it is stored.
 func Of(live, stored *guide.Guide) gauge.Data {
 	u := live.Units()
-	d := gauge.Data{ManualML: live.CapacityML(), DisplayUnitML: u.Volume.Factor(), LevelHole: live.Path().PouredIn()}
+	d := gauge.Data{ManualML: live.CapacityML(), DisplayUnitML: u.Volume.Factor(), LevelHole: live.Path() == job.LevelPort}
 	d.Format = func(ml, uML float64) string {
 		if ml == 0 && uML == 0 {
 			return "0"
