@@ -33,7 +33,8 @@ type played struct {
 	name   string
 	typing map[job.Topic]string // beside those of the small job
 	worth  []worth
-	rounds int // of correction, after which the fill is accepted
+	rounds int  // of correction, after which the fill is accepted
+	way    bool // to set a level: kept in two sizes
 }
 
 var jobsPlayed = []played{
@@ -53,13 +54,33 @@ var jobsPlayed = []played{
 	{name: "two_jugs", worth: []worth{{sheet.Prepare2, job.ContainerMore, "1"}}},
 	{name: "scale", typing: map[job.Topic]string{job.DrainedAmount: "515 g", job.LoadedAmount: "622 g"}, worth: []worth{
 		{sheet.Prepare2, job.ScaleDivision, "1"}, {sheet.Prepare2, job.VesselGraduation, "."}}},
+	{name: "overflow_tube", way: true, typing: with(running, job.FillPath, "1")},
+	{name: "dipstick", way: true, typing: with(running, job.FillPath, "2")},
+	{name: "fill_above", way: true, typing: map[job.Topic]string{job.FillPath: "3", job.LoadedAmount: "700", job.LeftInVessel: "65"}},
+	{name: "below_the_lip", way: true, worth: []worth{{sheet.Prepare1, job.LipBelow, "0-5"}}, typing: map[job.Topic]string{
+		job.FillPath: "2", job.Capacity: "1.5 L", job.CapacityMeans: "3", job.DrainedAmount: "1.42 L", job.LoadedAmount: "1.6 L",
+		job.LeftInVessel: "160", job.OverflowCaught: "0", job.LipStands: "1", job.LevelBelow: "3"}},
 	{name: "hybrid", typing: map[job.Topic]string{job.DriveKind: "2", job.Filler: "2", job.VesselRating: "3"}},
+}
+
+// running is a gearbox whose level is read with the engine running.
+var running = map[job.Topic]string{
+	job.UnitKind: "7", job.Capacity: "9 L", job.CapacityMeans: "2", job.LevelWindow: "35-45", job.SelectorAt: "1",
+	job.FirstCharge: "3100", job.StickBand: "400, 15", job.DrainedAmount: "4600", job.LoadedAmount: "3100", job.SecondPerson: "Ada",
+	job.AddedRunning: "1500", job.TubeSaid: "1", job.StickFirst: "7, 8", job.LevelAtC: "40",
+	job.OverflowCaught: "60", job.LeftInVessel: "0",
+}
+
+func with(typing map[job.Topic]string, topic job.Topic, said string) map[job.Topic]string {
+	typing = maps.Clone(typing)
+	typing[topic] = said
+	return typing
 }
 
 func TestGoldenSheets(t *testing.T) {
 	for _, p := range jobsPlayed {
 		for _, size := range [][2]int{{60, 20}, {80, 24}, {120, 40}} {
-			if size[0] == 120 && p.name != "drain_port" {
+			if size[0] == 120 && p.name != "drain_port" && !p.way || size[0] == 60 && p.way {
 				continue
 			}
 			name := fmt.Sprintf("%s_%dx%d", p.name, size[0], size[1])
@@ -95,16 +116,20 @@ func picturesOf(t *testing.T, p played, w, h int, look theme.Options) string {
 		switch {
 		case id != last:
 			st.keep(&b, fmt.Sprintf("%v %d", st.app.job.sheet.ID, st.app.job.sheet.Round))
-			for len(knows) > 0 && knows[0].at == st.app.job.sheet.ID {
-				st.know(knows[0].topic, knows[0].said)
-				knows = knows[1:]
-			}
 		case !open:
 			st.keep(&b, "complete")
+		case l.Place.Topic == job.OilRunning && l.Place.Item == 0:
+			st.typed("38")
+			st.enter()
+			st.keep(&b, "oil at 38")
 		case isPush(l) && l.Place.Item == 0 && st.app.job.field.text == "":
 			st.pushes(&b)
 		}
 		last = id
+		for len(knows) > 0 && knows[0].at == st.app.job.sheet.ID && st.has(knows[0].topic) {
+			st.know(knows[0].topic, knows[0].said)
+			knows = knows[1:]
+		}
 		if st.app.job.sheet.ID == sheet.Verdict {
 			st.typing[job.Decision] = "6"
 			if st.state().Round() < p.rounds {
@@ -120,6 +145,12 @@ func picturesOf(t *testing.T, p played, w, h int, look theme.Options) string {
 	}
 	st.keep(&b, "done")
 	return b.String()
+}
+
+// has reports whether a topic is on the sheet.
+func (st *stage) has(topic job.Topic) bool {
+	_, ok := st.app.job.goTo(job.Place{Topic: topic}, st.now)
+	return ok
 }
 
 // know types a line that is folded, or is on offer.

@@ -235,7 +235,8 @@ func (s *Figures) levelU() float64 {
 		ml, mm := s.StickBand()
 		return math.Hypot(math.Hypot(leans, stickMM*ml/mm), stickTempC*s.MLPerK()) / Coverage
 	}
-	if _, _, own := s.surface(); own {
+	_, _, own := s.surface()
+	if _, _, below := s.LipRule(); own || below { // measured in mm
 		return math.Hypot(lipMM*s.mlPerMM(), leans) / Coverage
 	}
 	if !told {

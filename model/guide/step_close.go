@@ -46,7 +46,9 @@ func tagBlocks() []block {
 	return []block{once(
 		Spec{
 			Topic: job.WheelsTurned, Safety: true,
-			When: func(s *Guide, p job.Place) bool { return s.UnitState().Settled() && !s.staysUp(p) },
+			When: func(s *Guide, p job.Place) bool {
+				return s.UnitState().Settled() && !s.staysUp(p) && !s.Path().RunsEngine()
+			},
 			AskOf: func(s *Guide, _ job.Place) string {
 				if s.Drivetrain() != job.Combustion {
 					return "Car OFF, key away: wheels turned by hand ONLY if the maker says so"

@@ -195,7 +195,11 @@ func fillWords(g *guide.Guide, s Sheet, _ time.Time) Words {
 		return Words{Intro: some("Under the car. Pour it all in, slowly. If it will not all go in: STOP, measure what is left."),
 			Next: "SEAT WASHER. Fill plug in with a NEW washer."}
 	case g.Path().PouredIn():
-		return Words{Intro: some("Under the car. Pour slowly until it weeps from the level hole."),
+		until := "until it weeps from the level hole."
+		if low, high, below := g.LipRule(); below {
+			until = fmt.Sprintf("until it stands %g to %g mm below the hole.", low, high)
+		}
+		return Words{Intro: some("Under the car. Pour slowly " + until),
 			Next: "SEAT WASHER. Fill plug in with a NEW washer."}
 	}
 	w := Words{Next: "CAP. Hose off with its end held up; cap the adapter at once."}

@@ -51,6 +51,8 @@ func levelWords(g *guide.Guide, s Sheet, now time.Time) Words {
 		switch {
 		case tempC < low:
 			w.Caption = "TOO COLD YET: WAIT FOR " + window
+		case g.Path() == job.Dipstick && tempC <= high:
+			w.Caption = "IN THE WINDOW: READ THE STICK NOW"
 		case tempC > high:
 			w.Caption = "TOO WARM: PLUG IN, ENGINE OFF, COOL BELOW " + u.FormatTemperature(low)
 		default:
