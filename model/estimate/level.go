@@ -265,3 +265,6 @@ func (s *Figures) levelTolerance() (Tolerance, bool) {
 	}
 	return Tolerance{half, half}, half > 0
 }
+
+// OldOilTold reports whether what came out tells how much was in before.
+func (s *Figures) OldOilTold() bool { return s.Measured() && !s.DrainedVoid() && !s.DryStart() }

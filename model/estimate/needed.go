@@ -62,7 +62,7 @@ func (s *Figures) inputWithoutCard() (PlanInput, error) {
 	if s.Path().ShowsLevel() {
 		lip := s.LevelAtLip()
 		in.Lip = &lip
-		in.KeepsFull = s.Path().RunsEngine() && s.oldOilTold()
+		in.KeepsFull = s.Path().RunsEngine() && s.OldOilTold()
 	}
 	in.Unit = s.unitAfter(in.Stated)
 	if in.Unit != nil && s.Past() == job.PastLeaked && s.LossTold() {

@@ -34,14 +34,11 @@ func (s Progress) OutOfWindow(round int) (nearML, farML float64, out bool) {
 func (s Progress) OldLevelGap(round int) (measure.Value, bool) {
 	look := s.LevelLook(round)
 	_, _, out := s.OutOfWindow(round)
-	if !s.Path().RunsEngine() || look.Looked != estimate.ReadAt || out && s.Path() == job.OverflowTube || !s.oldOilTold() {
+	if !s.Path().RunsEngine() || look.Looked != estimate.ReadAt || out && s.Path() == job.OverflowTube || !s.OldOilTold() {
 		return measure.Value{}, false
 	}
 	return s.moreThanOut(round).Sub(look.Off), true
 }
-
-// oldOilTold reports whether what came out tells how much was in before.
-func (s Progress) oldOilTold() bool { return s.Measured() && !s.DrainedVoid() && !s.DryStart() }
 
 // moreThanOut is how much more went in than came out; the old level may have been set
 // anywhere in the maker's window.
@@ -58,7 +55,7 @@ func (s Progress) moreThanOut(round int) measure.Value {
 // engine running, ml: what is missing of what came out, and as much more as that and the
 // level may be wrong by, in steps; false where what came out does not tell it.
 func (s Progress) ToAddML(round int) (ml float64, ok bool) {
-	if !s.Path().RunsEngine() || !s.oldOilTold() {
+	if !s.Path().RunsEngine() || !s.OldOilTold() {
 		return 0, false
 	}
 	more := s.moreThanOut(round)
