@@ -101,6 +101,10 @@ func (a App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		return a, nil
 	case historyMsg:
 		return a.onHistory(msg)
+	case carMsg:
+		return a.onCar(msg)
+	case togetherMsg:
+		return a.onTogether(msg)
 	case quitWantedMsg:
 		a.quitting = true
 		return a, nil
@@ -176,11 +180,12 @@ func (a App) onLoaded(msg loadedMsg) (tea.Model, tea.Cmd) {
 
 func (a App) onSaved(msg savedMsg) (tea.Model, tea.Cmd) {
 	a.now = a.cfg.Clock()
+	was := a.job.state().Phase()
 	a.job = a.job.saved(msg, a.now)
 	if a.quitting {
 		return a, tea.Quit
 	}
-	return a, nil
+	return a, a.leadsOn(was)
 }
 
 // onSaveFailed keeps what was typed; a quit that waited for the save is off,

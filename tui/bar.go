@@ -10,6 +10,7 @@ import (
 
 	"github.com/charmbracelet/lipgloss"
 
+	"garage/tundish/model/car"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/sheet"
@@ -47,6 +48,13 @@ func (a App) barLines() []string {
 	for i := range lines {
 		lines[i] = style.Render(text.PadRight(text.Cut(lines[i], a.width, ""), a.width))
 	}
+	if words := car.Beside(s); words != "" {
+		style := a.theme.BannerOpen
+		if len(s.OpenUnits()) > 0 {
+			style = a.theme.BannerEmpty
+		}
+		lines = append(lines, style.Render(text.PadRight(text.Cut(" CAR: "+text.Visible(words), a.width, "…"), a.width)))
+	}
 	return lines
 }
 
@@ -72,6 +80,8 @@ func StateLine(s *guide.Guide, now time.Time) string {
 		words += ": do not move"
 	case s.Phase() == guide.Open && s.UnitState().Settled():
 		words += ": close out"
+	case s.UnitState().Settled() && car.Beside(s) != "":
+		words += ": car stays"
 	case s.UnitState().Settled():
 		words += ": may be driven"
 	}

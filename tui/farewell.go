@@ -4,6 +4,7 @@ package tui
 // how each unit that is open stands, and how to go on.
 
 import (
+	"garage/tundish/model/car"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/text"
 	"garage/tundish/model/verdict"
@@ -48,6 +49,9 @@ func (c Config) Farewell(s *guide.Guide, unfinished []guide.Head, t theme.Theme)
 // farewellJob says how a job stands that has been begun.
 func farewellJob(s *guide.Guide) []string {
 	stands := standsLine(s.Vehicle(), s.UnitName(), s.StateWords(), s.MayDrive())
+	if words := car.Beside(s); words != "" {
+		stands += " On this car: " + words + "."
+	}
 	switch s.Phase() {
 	case guide.Open:
 		return []string{stands, "Every accepted answer is kept. To go on where you stopped: tundish"}

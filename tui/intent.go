@@ -75,6 +75,11 @@ func (a App) carryOut(want intent) (tea.Model, tea.Cmd) {
 		a.overlay, a.screen = nil, screenLoading
 		a.job = jobScreen{}
 		return a, listJobs(a.cfg.Journal, true)
+	case wantCar:
+		a.overlay = nil
+		return a, a.readCar(want.of, "")
+	case wantTogether:
+		return a, a.together()
 	case wantHistory:
 		a.overlay = nil
 		return a, readHistory(a.cfg.Journal, a.job.Job)

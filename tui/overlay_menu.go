@@ -21,6 +21,7 @@ func newMenu(g jobScreen) menu {
 		{"Print the sheets", "one page, to be filled in under the car", wantPrint{}},
 		{"Type in a printed page", "what is confirmed then is recorded as from paper", wantPaper{}},
 		{"This unit over the years", "", wantHistory{}},
+		{"The units of this car", "order, state, another one in the same go", wantCar{g.Job}},
 		{"Write the record to a file", "F3 at any time", wantExport{}},
 		{"Another job", "this one stays as it is", wantPicker{}},
 		{"Leave tundish", "everything accepted is kept", wantQuit{}},
@@ -37,7 +38,7 @@ func lastWords(g jobScreen) string {
 }
 
 func (m menu) key(msg tea.KeyMsg, k keymap) (overlay, intent) {
-	if leaves(msg, k) {
+	if leaves(msg, k) && !m.chosen.awaits(msg, len(m.items)) {
 		return nil, nil
 	}
 	if matches(msg, k.Help) {

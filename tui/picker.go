@@ -4,9 +4,13 @@ package tui
 // of a known unit, or a new one of a new unit.
 
 import (
+	"cmp"
+	"slices"
+
 	tea "github.com/charmbracelet/bubbletea"
 
 	"garage/tundish/model/guide"
+	"garage/tundish/model/verdict"
 )
 
 type picker struct {
@@ -16,8 +20,9 @@ type picker struct {
 }
 
 func newPicker(unfinished, units []guide.Head) picker {
-	var picks []item
-	for _, h := range unfinished {
+	picks := carItems(unfinished, units)
+	worst := func(a, b guide.Head) int { return cmp.Compare(urgency(a), urgency(b)) }
+	for _, h := range slices.SortedStableFunc(slices.Values(unfinished), worst) { // what holds no oil is said first
 		picks = append(picks, item{"Go on, " + h.StateWords() + ": " + JobName(h.Vehicle, h.UnitName), h.Phase.String() + ", begun " +
 			h.Started.Local().Format("2 Jan 2006"), wantJob{h.ID}})
 	}
@@ -28,6 +33,17 @@ func newPicker(unfinished, units []guide.Head) picker {
 		picks = append(picks, item{"New job: " + JobName(h.Vehicle, h.UnitName), last, wantNew{&h}})
 	}
 	return picker{unfinished: unfinished, picks: picks}
+}
+
+// urgency is how urgent a job is: below others first.
+func urgency(h guide.Head) int {
+	switch h.UnitState {
+	case verdict.Empty:
+		return 0
+	case verdict.Unproven:
+		return 1
+	}
+	return 2
 }
 
 func (p picker) key(msg tea.KeyMsg, k keymap) (picker, intent) {

@@ -89,11 +89,14 @@ func (j storeJournal) Car(of job.Job) (car.Session, error) {
 	if err != nil {
 		return car.Session{}, err
 	}
-	own, err := j.fold(of)
-	if err != nil {
-		return car.Session{}, err
+	if of.ID != "" {
+		own, err := j.fold(of)
+		if err != nil {
+			return car.Session{}, err
+		}
+		jobs = append(jobs, own)
 	}
-	return car.New(id, append(jobs, own))
+	return car.New(id, jobs)
 }
 
 // sessionHeads are the owner's jobs of a session: of all units of the car, and those that

@@ -252,6 +252,18 @@ func (s Session) Open(but string) (open []guide.OpenUnit) {
 	return open
 }
 
+// Beside is the one line that every screen of a job has of its car: which other units are
+// open, else, in a session, which are to come; "" where it is about one unit alone.
+func Beside(g *guide.Guide) string {
+	if open := Line(g.OpenUnits()); open != "" {
+		return open
+	}
+	if names := g.ToCome(); len(names) > 0 {
+		return "no other unit is open; to come: " + strings.Join(names, ", ")
+	}
+	return ""
+}
+
 // Line says in one line which units of the car are open; "" where none is.
 func Line(open []guide.OpenUnit) string {
 	if len(open) == 0 {

@@ -19,8 +19,10 @@ type OpenUnit struct {
 	State verdict.UnitState
 }
 
-// OpenUnits are the other units of the car that are open.
+// OpenUnits are the other units of the car that are open, ToCome those that are still to be
+// begun in the same session.
 func (s *Guide) OpenUnits() []OpenUnit { return s.offers.OpenUnits }
+func (s *Guide) ToCome() []string      { return s.offers.ToCome }
 
 // offering offers a value.
 func offering(v job.Value) offer {

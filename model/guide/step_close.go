@@ -91,7 +91,7 @@ func (s *Guide) staysUp(p job.Place) bool {
 
 // askNextUnit says for which unit the car stays.
 func askNextUnit(s *Guide, _ job.Place) string {
-	stays := "Car stays up, tag stays on, wheels still"
+	stays := "Car stays up, tag on, wheels still"
 	switch {
 	case len(s.offers.OpenUnits) > 0:
 		u := s.offers.OpenUnits[0]

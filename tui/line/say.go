@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 
+	"garage/tundish/model/car"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/sheet"
@@ -48,6 +49,9 @@ func (m *mode) saySheet() {
 		}
 		m.say("")
 		m.say("== %s  UNIT %s", name, tui.StateLine(g, m.now))
+	}
+	if words := car.Beside(g); words != "" {
+		m.sayOnce("car", "CAR: "+words)
 	}
 	m.sayOnce("clock", tui.Misfit(g, m.now))
 	for _, words := range m.sheet.Intro {

@@ -4,8 +4,11 @@ package session
 // them what was told at the others.
 
 import (
+	"cmp"
+	"slices"
 	"time"
 
+	"garage/tundish/model/car"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/sheet"
@@ -28,6 +31,92 @@ func takeOver(j Journal, to job.Job, now time.Time) (job.Job, error) {
 	}
 	to = with(to, told...)
 	return to, j.Append(to.ID, guide.Fold(to, offers).Head(), told...)
+}
+
+// Garage is a car as a front end shows it: the units that are done in one go with a job, and
+// those that may be done with them.
+type Garage struct {
+	Car     car.Session
+	Vehicle string
+	Others  []Other
+	of      job.Job
+}
+
+// Other is a unit of the car that is not in the session.
+type Other struct {
+	Unit string
+	Job  string // of it that is open, "" none
+	Last time.Time
+}
+
+// Look gathers the units of a job's car; the job may be one that is not stored, of a car
+// alone. The error is the journal's.
+func Look(j Journal, of job.Job) (Garage, error) {
+	g := Garage{Vehicle: job.Fold(of).Vehicle(), of: of}
+	var err error
+	if g.Car, err = j.Car(of); err != nil {
+		return Garage{}, err
+	}
+	open, err := j.Unfinished()
+	if err != nil {
+		return Garage{}, err
+	}
+	units, err := j.Units()
+	if err != nil {
+		return Garage{}, err
+	}
+	for _, h := range append(open, units...) {
+		if job.Canonical(h.Vehicle) == job.Canonical(g.Vehicle) && h.ID != of.ID {
+			o := Other{Unit: h.UnitName, Last: h.Started}
+			if h.Phase == guide.Open {
+				o.Job = h.ID
+			}
+			g.add(o)
+		}
+	}
+	for _, name := range sheet.UnitNames() {
+		g.add(Other{Unit: name})
+	}
+	return g, nil
+}
+
+// add adds a unit that is not there yet.
+func (g *Garage) add(o Other) {
+	same := func(name string) bool { return job.Canonical(name) == job.Canonical(o.Unit) }
+	known := o.Unit == "" || same(job.Fold(g.of).UnitName()) ||
+		slices.ContainsFunc(g.Others, func(k Other) bool { return same(k.Unit) }) ||
+		slices.ContainsFunc(g.Car.Units, func(u car.Unit) bool { return same(u.UnitName()) })
+	if !known {
+		g.Others = append(g.Others, o)
+	}
+}
+
+// Together begins the jobs of other units, or takes in those that are open, to be done in
+// one go with the job that the car was looked at from. It gives the id of a job of the
+// session. The error is the journal's.
+func (g Garage) Together(j Journal, others []Other, now time.Time, newID func() string) (id string, err error) {
+	session := g.Car.ID
+	if session == "" || g.Car.Over() {
+		session = newID()
+		if id = g.of.ID; id != "" {
+			if err := Join(j, id, session, now); err != nil {
+				return "", err
+			}
+		}
+	}
+	for i, o := range others {
+		if o.Job != "" {
+			err = Join(j, o.Job, session, now)
+		} else {
+			o.Job = newID()
+			err = Begin(j, o.Job, session, g.Vehicle, o.Unit, now.Add(time.Duration(i)))
+		}
+		if err != nil {
+			return "", err
+		}
+		id = cmp.Or(id, o.Job)
+	}
+	return id, nil
 }
 
 // Join puts a job into a session. The error is the journal's.

@@ -21,7 +21,8 @@
 // seat, verdict, close, resume (a job is taken up again) or stop (something does not
 // fit, and is settled first). n is the step of the job that it is part of, of nine.
 // state is what is known of the oil in the unit: as_found, empty, not_proven, filled
-// (accepted, proven or not) or left. lines are all lines of the sheet in the order of
+// (accepted, proven or not) or left. car, where there is one, says which other units of
+// the car are open or to come. lines are all lines of the sheet in the order of
 // the work; "folded":true marks one that is worth knowing and is asked of nobody.
 // offer is what counts for a line as it stands, in words; null where it must be
 // answered.

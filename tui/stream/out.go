@@ -9,6 +9,7 @@ import (
 	"strings"
 	"time"
 
+	"garage/tundish/model/car"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/report"
@@ -31,6 +32,7 @@ type sheetOut struct {
 	N     int       `json:"n"`
 	Of    int       `json:"of"`
 	State string    `json:"state"`
+	Car   string    `json:"car,omitempty"` // which other units of the car are open or to come
 	Lines []lineOut `json:"lines"`
 }
 
@@ -115,7 +117,7 @@ func step(g *guide.Guide, s sheet.Sheet) job.Step {
 
 // sheetOf is a sheet as it begins.
 func sheetOf(g *guide.Guide, s sheet.Sheet) *sheetOut {
-	x := &sheetOut{ID: s.ID.String(), N: int(step(g, s)) + 1, Of: int(job.NumSteps), State: states[g.UnitState()]}
+	x := &sheetOut{ID: s.ID.String(), N: int(step(g, s)) + 1, Of: int(job.NumSteps), State: states[g.UnitState()], Car: car.Beside(g)}
 	x.Lines = []lineOut{}
 	for _, l := range s.Lines {
 		x.Lines = append(x.Lines, lineOut{names(l.Topics()), l.Ask, offer(l), l.Folded})

@@ -120,7 +120,7 @@ func (m *Memory) Car(of job.Job) (car.Session, error) {
 			jobs = append(jobs, g)
 		}
 	}
-	if id != "" {
+	if id != "" && of.ID != "" {
 		jobs = append(jobs, guide.Fold(of, guide.Offers{}))
 	}
 	return car.New(id, jobs)
