@@ -132,7 +132,12 @@ func said(g *guide.Guide, t job.Topic) (job.Value, bool) {
 // runsEngine reports whether the engine has to run before the unit is known to be full.
 func runsEngine(g *guide.Guide) bool {
 	kind, _ := said(g, job.UnitKind)
-	return kind.Choice == job.AutomaticBox
+	path, _ := said(g, job.FillPath)
+	switch {
+	case kind.Choice == job.AutomaticBox, kind.Choice == job.TwinClutchBox, kind.Choice == job.BeltBox:
+		return true
+	}
+	return path.Choice == job.OverflowTube.String() || path.Choice == job.Dipstick.String()
 }
 
 func hasAdditive(g *guide.Guide) bool {
