@@ -48,9 +48,9 @@ func TestUnitsOfACarAreShownAndAddedTo(t *testing.T) {
 		st.typed("3")
 		st.enter()
 		sees("[x] front axle", "Begin what is ticked")
-		st.typed("6")
+		st.typed("9")
 		st.enter()
-		sees("to come: transfer case, front axle", "van, rear axle")
+		sees("to come: front axle, transfer", "van, rear axle")
 		if heads := mem.Heads; len(heads) != 3 {
 			t.Errorf("%d jobs", len(heads))
 		}

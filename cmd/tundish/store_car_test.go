@@ -12,6 +12,7 @@ import (
 	"garage/tundish/model/job"
 	"garage/tundish/model/share"
 	"garage/tundish/model/verdict"
+	"garage/tundish/tui/session"
 )
 
 // Other units of the car that hold no oil, or are not proven, come with a job, by the
@@ -42,5 +43,44 @@ func TestOpenUnitsOfTheCarComeWithAJob(t *testing.T) {
 		if !slices.Equal(offers.OpenUnits, want) {
 			t.Errorf("beside the %s open are %v, want %v", unit, offers.OpenUnits, want)
 		}
+	}
+}
+
+// The engine is refused by name while a unit of the car holds no oil, and the units of a
+// session know which are to come.
+func TestTheEngineWaitsForTheOpenUnit(t *testing.T) {
+	j := openJournal(t)
+	keep(t, j, noon, "van", "rear axle", job.DrainedAmount)
+	if err := session.Join(j, "last", "s1", noon.Add(time.Hour)); err == nil {
+		t.Error("a job that is not there was joined")
+	}
+	heads, err := j.Unfinished()
+	if err != nil || len(heads) != 1 {
+		t.Fatal(heads, err)
+	}
+	if err := session.Join(j, heads[0].ID, "s1", noon.Add(time.Hour)); err != nil {
+		t.Fatal(err)
+	}
+	for id, unit := range map[string]string{"auto": "gearbox, automatic", "case": "transfer case"} {
+		if err := session.Begin(j, id, "s1", "van", unit, noon.Add(time.Hour)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	auto, err := session.Load(j, "auto", noon.Add(61*time.Minute))
+	if err != nil {
+		t.Fatal(err)
+	}
+	g := auto.Real()
+	p := guide.Prompt{Spec: guide.SpecOf(job.EngineOn), Place: job.Place{Topic: job.EngineOn}}
+	if err := p.Accept(g, job.Value{}); err == nil || !strings.Contains(err.Error(), "rear axle is EMPTY") {
+		t.Errorf("the engine: %v", err)
+	}
+	if got := g.ToCome(); !slices.Equal(got, []string{"transfer case"}) || !g.Has(job.ContainerGraduation) {
+		t.Errorf("to come: %v; told: %v", got, g.Has(job.ContainerGraduation))
+	}
+	units, err := j.carOf("van")
+	if next, ok := units.Next(); err != nil || !ok || next.UnitName() != "rear axle" || len(units.Units) != 3 ||
+		units.Units[2].UnitName() != "gearbox, automatic" {
+		t.Errorf("units: %v, %v", units, err)
 	}
 }
