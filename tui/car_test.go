@@ -65,7 +65,8 @@ func TestUnitsOfACarAreShownAndAddedTo(t *testing.T) {
 
 // What holds no oil comes first in the list of jobs, then what is not proven.
 func TestEmptyUnitsComeFirst(t *testing.T) {
-	p := newPicker([]guide.Head{{UnitName: "c"}, {UnitName: "b", UnitState: verdict.Unproven}, {UnitName: "a", UnitState: verdict.Empty}}, nil)
+	p := newPicker([]guide.Head{{UnitName: "c"}, {UnitName: "b", UnitState: verdict.Unproven},
+		{UnitName: "a", UnitState: verdict.Empty}}, nil)
 	for i, want := range []string{"EMPTY: a", "NOT PROVEN: b", "AS FOUND: c"} {
 		if !strings.HasSuffix(p.picks[i].label, want) {
 			t.Errorf("%d is %q, want %s", i, p.picks[i].label, want)

@@ -108,7 +108,8 @@ func TestTwoUnitsOfACarInOneGo(t *testing.T) {
 	if c := v.car(); c.MayDrive || !strings.HasPrefix(c.Open, "transfer case EMPTY") || c.Next == nil {
 		t.Errorf("half-way: %+v", c)
 	}
-	if tag := v.run("tag", "--car", "van"); !strings.Contains(tag, "NO OIL IN TRANSFER CASE") || !strings.Contains(tag, "rear axle: ACCEPTED") {
+	if tag := v.run("tag", "--car", "van"); !strings.Contains(tag, "NO OIL IN TRANSFER CASE") ||
+		!strings.Contains(tag, "rear axle: ACCEPTED") {
 		t.Errorf("the tag:\n%s", tag)
 	}
 	v.s.Kill()
@@ -122,7 +123,8 @@ func TestTwoUnitsOfACarInOneGo(t *testing.T) {
 		t.Errorf("in the end: %+v", c)
 	}
 	record := v.run("summary", "--car", "van", "--format", "txt")
-	for _, want := range []string{"all units closed", "Oil change: rear axle of van", "Oil change: transfer case of van", "(said at the rear axle)"} {
+	for _, want := range []string{"all units closed", "Oil change: rear axle of van", "Oil change: transfer case of van",
+		"(said at the rear axle)"} {
 		if !strings.Contains(strings.Join(strings.Fields(record), " "), want) {
 			t.Errorf("the record does not say %q", want)
 		}
