@@ -48,11 +48,12 @@ func (s *Figures) Foresee() (Foreseen, bool) {
 }
 
 // WorthOfCard is the standard uncertainty of how far off the best fill may be, ml,
-// without and with a card; false where nothing is told of it.
-func (s *Figures) WorthOfCard(out, stays job.Value) (without, with float64, ok bool) {
+// without and with a card, and how far the card is from what is known else, in standard
+// uncertainties; false where nothing is told of it.
+func (s *Figures) WorthOfCard(out, stays job.Value) (without, with, z float64, ok bool) {
 	in, err := s.inputWithoutCard()
 	if err != nil || in.check() != nil {
-		return 0, 0, false
+		return 0, 0, 0, false
 	}
 	if !s.Measured() { // as it will be if all goes well
 		u := in.unit()
@@ -65,7 +66,7 @@ func (s *Figures) WorthOfCard(out, stays job.Value) (without, with float64, ok b
 	without = off(in)
 	c := s.cardOf(out, stays)
 	in.Card = &c
-	return without, off(in), true
+	return without, off(in), in.settle().plan.CardZ, true
 }
 
 // with is how far off the fill is once a form of it is known to u ml.

@@ -177,6 +177,9 @@ func (l *Line) value(g, live *guide.Guide) {
 			texts = []string{strings.TrimSuffix(o.Label+" ("+o.Hint+")", " ()")}
 		}
 	}
+	if len(texts) == 0 && l.Place.Topic == job.Card {
+		texts = []string{cardsText(live)}
+	}
 	if len(texts) == 0 && l.Standing == Offered && l.Kind == Reading {
 		texts = []string{l.lead().UnknownText(live)}
 	}

@@ -211,17 +211,32 @@ func cards(g *guide.Guide, _ job.Place) []Option {
 	return list
 }
 
+// cardsText says what is on offer while none of it is taken.
+func cardsText(g *guide.Guide) string {
+	list := g.CardsOnOffer()
+	switch len(list) {
+	case 0:
+		return "none"
+	case 1:
+		low, high := list[0].Out.Ends()
+		return fmt.Sprintf("%d jobs: %s; not taken", list[0].Card.Out.Jobs, g.Units().FormatVolumeU((low+high)/2, (high-low)/2))
+	}
+	return fmt.Sprintf("%d kinds; not taken", len(list))
+}
+
 // cardWorth says what a card that is on offer would gain; "" where one counts, or
 // nothing is known of that.
 func cardWorth(g *guide.Guide, c guide.OfferedCard) string {
 	if _, taken := g.CardTaken(); taken {
 		return ""
 	}
-	from, to, ok := g.WorthOfCard(c.Out, c.Stays)
+	from, to, z, ok := g.WorthOfCard(c.Out, c.Stays)
 	u := g.Units()
 	switch {
 	case !ok:
 		return ""
+	case z > estimate.ConflictZ:
+		return "does not fit the manual's figure: look at both"
 	case from-to < 0.5:
 		return "says no more than the manual"
 	}
