@@ -68,7 +68,8 @@ func shown() map[string]script {
 	all["dry"] = dry.with(script{job.CapacityMeans: {"refill"}, job.ToleranceTopic: {"60"}, job.LoadedAmount: {"725"}})
 	for answer, out := range map[string]string{job.CardOtherUnit: "550", job.CardLevelOff: "650"} {
 		all["far from a card, "+answer] = small.with(script{job.Card: {"580-620"}, job.CardResidual: {"30-70"}, job.DrainedAmount: {out},
-			job.CardLookedAgain: {answer}, job.Decision: {"leave"}, job.LeftWhy: {"late"}})
+			job.CardLookedAgain: {answer}, job.LookedAgain: {job.LookedSame}, job.BasisWhy: {"so"}, job.Decision: {"leave"},
+			job.LeftWhy: {"late"}})
 	}
 	all["dry, level, two jugs"] = dry.with(script{
 		job.FillPath: {"level_port"}, job.CapacityMeans: {"level"}, job.ContainerName: {"jug", "can"},
