@@ -238,8 +238,13 @@ func TestKilledAtRandomMomentsLosesNothing(t *testing.T) {
 			o = &owner{t: t, answers: smallJob(), same: true}
 		}
 		l.start()
-		deadline := time.AfterFunc(time.Duration(random.IntN(120_000))*time.Microsecond, func() { _ = l.cmd.Process.Kill() })
-		lives, ended := typeUntilKilled(l, o)
+		deadline := time.AfterFunc(time.Hour, func() { _ = l.cmd.Process.Kill() })
+		within := func() { deadline.Reset(time.Duration(random.IntN(120_000)) * time.Microsecond) }
+		if round%8 == 0 { // also while it starts; where it starts slowly it would never get further
+			within()
+			within = func() {}
+		}
+		lives, ended := typeUntilKilled(l, o, within)
 		deadline.Stop()
 		l.kill()
 		acknowledged += lives
@@ -255,13 +260,17 @@ func TestKilledAtRandomMomentsLosesNothing(t *testing.T) {
 			before = 0 // the job is over: a new one in a new store
 		}
 	}
+	if acknowledged == 0 {
+		t.Error("no answer was ever acknowledged: the kills prove nothing")
+	}
 	t.Logf("%d kills at random moments, %d answers acknowledged, 0 lost, 0 stores unreadable (seed %d)", rounds, acknowledged, seed)
 }
 
 // typeUntilKilled answers until the program is gone, and counts the answers
-// that were acknowledged by the next prompt.
-func typeUntilKilled(l *lineMode, o *owner) (acknowledged int, ended bool) {
+// that were acknowledged by the next prompt. begun is told of the first prompt.
+func typeUntilKilled(l *lineMode, o *owner, begun func()) (acknowledged int, ended bool) {
 	text, ok := l.prompt()
+	begun()
 	for ok {
 		if strings.Contains(text, "Which job?") {
 			return acknowledged, true
