@@ -79,7 +79,7 @@ func (s *Figures) made() planned {
 func (s *Figures) stated(late measure.Value) Stated {
 	c, _ := s.Capacity()
 	return Stated{Capacity: c, Means: s.Meaning(), DryStart: s.DryStart(), Prior: s.Prior(), Residual: s.residual(),
-		LateDrips: late, Job: s.ID,
+		LateDrips: late, ColdFilm: s.ColdFilm(), Job: s.ID,
 		Changed: s.changed(), WholeML: s.wholeML()}
 }
 

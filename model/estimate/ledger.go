@@ -37,9 +37,8 @@ func (s *Figures) HoseTook(round int) measure.Value {
 	return took
 }
 
-// hoseFilmShare is what a hose that has run out keeps as a film, of its fill:
-// 17 of 157 ml for a gear oil in 10 mm (draining plate, H. Jeffreys 1930, from
-// memory). It may be anything from none to twice as much.
+// hoseFilmShare is what a hose that has run out keeps as a film, of its fill, where
+// bore or oil are not known: 17 of 157 ml for a gear oil in 10 mm.
 const hoseFilmShare = 0.1
 
 // hoseKept is what is still in the hose after a push. What has run out of it is
@@ -47,7 +46,7 @@ const hoseFilmShare = 0.1
 // of it never got there.
 func (s *Figures) hoseKept(round int) measure.Value {
 	full := s.HoldUp()
-	film := measure.Rectangular(measure.Source{Name: HoseFilm, Job: s.ID}, hoseFilmShare*full.Nominal, hoseFilmShare*full.Nominal)
+	film := s.hoseFilm(round)
 	switch s.HoseAfter(round) {
 	case job.HoseLeftFull:
 		return full
@@ -104,7 +103,6 @@ func (s *Figures) caughtIn(c Catch, round int) (sum measure.Value) {
 const (
 	guessHalfWidth = 0.7
 	DampMostML     = 5.0
-	catchFilmUML   = 2.0 // what clings to pan and funnel, of oil that was caught
 )
 
 // Caught is oil that got out, by the way in which it was caught.

@@ -95,11 +95,12 @@ func (s *Figures) PlansOf(round int) (whole, plan Plan, err error) {
 }
 
 // OilToBuyML is the oil to have at hand: stated quantity, with what a dry unit
-// takes on top of a refill, less the additive, what hose and vessel keep, what
-// escapes, and one small corrective push, rounded up to 100 ml.
+// takes on top of a refill, less the additive, what hose, vessel and bottles keep,
+// what escapes, and one small corrective push, rounded up to 100 ml.
 func (s *Figures) OilToBuyML() float64 {
 	spare := s.EscapeIn(0).Nominal + s.EscapeIn(1).Nominal + s.Tolerance().PlusML
-	return math.Ceil((s.TakesML()+s.HoldUp().Nominal+s.Heel().Nominal+spare)/100) * 100
+	need := s.TakesML() + s.HoldUp().Nominal + s.Heel().Nominal + spare
+	return math.Ceil((need+s.bottlesKeepML(need))/100) * 100
 }
 
 // TakesML is the oil that the unit takes, with what a dry one takes on top, but without the

@@ -148,6 +148,7 @@ type Stated struct {
 	Prior     Trust
 	Residual  measure.Value // left behind by an ordinary drain
 	LateDrips measure.Value // part of what came out that an ordinary drain would have left
+	ColdFilm  measure.Value // what stayed inside beyond an ordinary drain, of oil that was cold or had no time
 	Changed   measure.Value // known to have been added since the last fill; less than nothing: lost
 	Job       string        // that states it
 	WholeML   float64       // all that belongs in by that, of which shares are reckoned; 0: Capacity

@@ -124,7 +124,7 @@ func (s *Figures) clinging(e job.Entry) measure.Value {
 	if e.Topic != job.EscapedAmount && e.Topic != job.LeakedAmount {
 		return measure.Exact(0)
 	}
-	return measure.Gaussian(measure.Source{Name: CatchFilm, Reading: e.Seq, Job: s.ID}, 0, catchFilmUML)
+	return s.catchFilm(e)
 }
 
 // RoughML is an amount in ml, whatever measured it, for checks of sense.

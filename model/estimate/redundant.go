@@ -38,13 +38,8 @@ func (b RoundBalance) Suspect() string { return strings.Join(b.Suspects, " or ")
 const strokeShareU = 0.15
 
 // bottleShareHalf is how far a bottle may be off its label; EU prepackages of
-// 1 L to 10 L: 1.5 % (from memory of Directive 76/211/EEC). What clings to the
-// inside of one is 3 to 13 ml (trade judgement).
-const (
-	bottleShareHalf  = 0.015
-	bottleFilmML     = 8.0
-	bottleFilmHalfML = 5.0
-)
+// 1 L to 10 L: 1.5 % (from memory of Directive 76/211/EEC).
+const bottleShareHalf = 0.015
 
 // Balance reconciles all measures of what left the vessel in a round.
 func (s *Figures) Balance(round int) RoundBalance {
@@ -155,7 +150,7 @@ type Stream struct {
 func (s *Figures) LeastLoadSlipML(round int) float64 {
 	loaded := s.Loaded(round)
 	label := measure.Rectangular(Bottles, loaded.Nominal, bottleShareHalf*loaded.Nominal)
-	bottles := label.Add(measure.Rectangular(measure.Source{Name: Bottles, Part: 1}, 0, bottleFilmHalfML))
+	bottles := label.Add(measure.Rectangular(measure.Source{Name: Bottles, Part: 1}, 0, bottleFilmHalf*s.bottleFilmML(garageC)))
 	seen, err := adjust.Solve([]measure.Value{bottles.Sub(loaded)})
 	if err != nil {
 		return 0
@@ -218,11 +213,12 @@ func (s *Figures) byBottles(round int) (measure.Value, bool) {
 	if len(parts) == 0 {
 		parts = []float64{opened.Value.Number}
 	}
+	filmML := s.bottleFilmML(s.newOilTempC(round))
 	for i, ml := range parts {
 		label := measure.Rectangular(measure.Source{Kind: FillingSource, Name: Bottles, Part: i + 1, Round: round, Job: s.ID},
 			ml, bottleShareHalf*ml)
 		film := measure.Rectangular(measure.Source{Kind: FilmSource, Name: Bottles, Part: i + 1, Round: round, Job: s.ID},
-			bottleFilmML, bottleFilmHalfML)
+			filmML, bottleFilmHalf*filmML)
 		used = used.Add(label).Sub(film)
 	}
 	return used, true

@@ -32,6 +32,7 @@ const (
 	WillEscape          = "spill at the swap"
 	CatchFilm           = "film in the spill pan"
 	HoseFilm            = "film in the hose"
+	StaysCold           = "film of oil that was cold or had no time"
 	HeelKept            = "oil below the vessel's tube"
 	JobsBefore          = "the jobs before"
 	LossRate            = "loss between jobs"

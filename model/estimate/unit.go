@@ -106,13 +106,14 @@ func usualStays(residual measure.Value, wholeML float64) measure.Value {
 }
 
 // thisTime is what the drain of a job leaves behind: what is usual, with a
-// scatter of its own, less what dripped out long after an ordinary drain.
+// scatter of its own, less what dripped out long after an ordinary drain, and what cold oil
+// left on the walls.
 func (u *Unit) thisTime(in Stated) measure.Value {
 	if in.DryStart {
 		return measure.Exact(0)
 	}
 	own := math.Min(ownStaysShare*in.whole(), in.Residual.U())
-	return u.Usual.Add(measure.Gaussian(measure.Source{Name: StaysBehind, Job: in.Job, Part: 1}, 0, own)).Sub(in.LateDrips)
+	return u.Usual.Add(measure.Gaussian(measure.Source{Name: StaysBehind, Job: in.Job, Part: 1}, 0, own)).Sub(in.LateDrips).Add(in.ColdFilm)
 }
 
 // right is all that belongs in by the stated quantity:

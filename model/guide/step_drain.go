@@ -94,7 +94,17 @@ func lookSpecs() []Spec {
 		},
 		choosing(job.OilLook, lookOptions, "The oil looks", "Look in the light, let it stand: water sinks below it."),
 		pastSpec(false),
+		dropsSpec(),
 	}
+}
+
+// dropsSpec asks for the drops of a minute: they tell what is still to come.
+func dropsSpec() Spec {
+	drops := optional(job.DropsCounted, between(0, 600), "Drops in a minute, now", "", "not counted")
+	drops.WhyOf = func(s *Guide, _ job.Place) string {
+		return "12 at 10 minutes is fine: about " + s.Show(10, job.DimML) + " still come."
+	}
+	return drops
 }
 
 // inDry words something one way for a unit that starts dry, another for the

@@ -79,16 +79,16 @@ func TestFalseWord10DrainTime(t *testing.T) {
 	d := newDrive(t, small)
 	d.hasty = true
 	d.until(job.LoadedAmount)
-	took, ok := d.state().DrainTime()
+	took, ok := d.state().DrainedFor()
 	if !ok || took <= 0 || took > 10*time.Minute {
 		t.Fatalf("drained for %v, %v", took, ok)
 	}
 	d.at = d.at.Add(time.Hour)
-	if now, _ := d.correct(job.DrainedAmount, 0, 0, "551").DrainTime(); now != took {
+	if now, _ := d.correct(job.DrainedAmount, 0, 0, "551").DrainedFor(); now != took {
 		t.Errorf("corrected an hour later it drained for %v, not %v", now, took)
 	}
 	f := found(t, d.state(), verdict.DrainShort)
-	if f.Step != job.Measure || !strings.Contains(f.Text, verdict.SpanWords(took)) || !strings.Contains(f.Text, "15 min") {
+	if f.Step != job.Measure || !strings.Contains(f.Text, verdict.SpanWords(took)) || !strings.Contains(f.Text, "14 min") {
 		t.Errorf("%+v", f)
 	}
 	for i, e := range d.job.Entries {
@@ -96,7 +96,7 @@ func TestFalseWord10DrainTime(t *testing.T) {
 			d.job.Entries[i].At = start.Add(-time.Hour)
 		}
 	}
-	if now, ok := d.state().DrainTime(); !ok || now != 0 {
+	if now, ok := d.state().DrainedFor(); !ok || now != 0 {
 		t.Errorf("with the clock set back it drained for %v, %v", now, ok)
 	}
 }

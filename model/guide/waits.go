@@ -65,10 +65,10 @@ func (s *Guide) waitSince(p job.Place, long time.Duration, what, over string) (W
 // it takes long, when it usually is: what still drips then stays inside, and is
 // counted.
 func (s *Guide) dripWait() (Wait, bool) {
-	w, ok := s.waitSince(job.Place{Topic: job.PlugOut}, verdict.DrainWait, "plug out, draining for", "slow drops by now?")
+	w, ok := s.waitSince(job.Place{Topic: job.PlugOut}, s.DrainWait(), "plug out, draining for", "slow drops by now?")
 	d := s.Drips(s.Updated)
 	told := verdict.Span(w.Since, s.Updated) + time.Duration(min(d.WaitMin, mostDripMin)*float64(time.Minute))
-	if ok && d.Fitted && told <= verdict.DrainWait {
+	if ok && d.Fitted && told <= w.For {
 		w.For = told
 		w.Over = "less than " + s.Units().FormatVolume(estimate.DripsDoneML) + " is still to come"
 	}

@@ -136,6 +136,7 @@ const (
 	OilLook
 	OilHistory
 	ChipsDecision
+	DropsCounted
 
 	// Measure.
 	DrainedWith
@@ -376,6 +377,7 @@ var topicsOf = [NumSteps]map[Topic]TopicInfo{
 		OilLook:        {Token: "drain.oil_look", Name: "look of the oil", Kind: Choose, OldOil: true, Observed: true},
 		OilHistory:     {Token: "drain.oil_history", Name: "oil lost or added", Kind: Choose, OldOil: true, Observed: true},
 		ChipsDecision:  {Token: "drain.chips_decision", Name: "chips of metal", Kind: Choose},
+		DropsCounted:   {Token: "drain.drops", Name: "drops in a minute", Kind: Number, Dim: DimCount, OldOil: true, Observed: true},
 	},
 	Measure: {
 		DrainedWith:   {Token: "measure.with", Name: "measured with", Kind: Choose, OldOil: true},

@@ -117,7 +117,7 @@ var places = map[string]string{
 		"prepare.stroke_volume prepare.push_pressure prepare.fill_torque prepare.fill_washer",
 	"isolate": "isolate.electric_off isolate.ground_and_chocks isolate.stands_and_shake isolate.right_unit isolate.right_plug " +
 		"isolate.breather_free isolate.way_in_proved drain.oil_temperature drain.temperature_how drain.gloves_and_eyes drain.tag_and_key",
-	"drain":   "drain.plug_out drain.drip_reading drain.magnet drain.oil_look",
+	"drain":   "drain.plug_out drain.drip_reading drain.magnet drain.oil_look drain.drops",
 	"measure": "measure.with measure.amount measure.temperature measure.more measure.basis_why",
 	"preload": "preload.back_up preload.drain_plug_in preload.hose preload.plan preload.with preload.amount preload.temperature " +
 		"preload.more preload.bottles_opened preload.vessel_weighed",

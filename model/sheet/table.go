@@ -94,8 +94,8 @@ func hidden(t job.Topic) bool {
 
 // shown are the optional questions that are lines of a sheet; the others are folded.
 var shown = []job.Topic{
-	job.LostOrAdded, job.Card, job.OilGrade, job.PlugThread, job.TorqueFigure, job.ScaleDivision, job.DrainedTemperature,
-	job.LoadedTemperature,
+	job.LostOrAdded, job.DropsCounted, job.Card, job.OilGrade, job.PlugThread, job.TorqueFigure, job.ScaleDivision,
+	job.DrainedTemperature, job.LoadedTemperature,
 	job.VesselWeighedFull, job.OilDensity, job.Odometer, job.IntervalKm, job.WasteHandedIn, job.Remark,
 	job.LostOrAdded, job.OilGrade, job.PlugThread, job.TorqueFigure, job.ScaleDivision, job.DrainedTemperature, job.LoadedTemperature,
 	job.VesselWeighedFull, job.FirstCharge, job.OilDensity, job.Odometer, job.IntervalKm, job.WasteHandedIn, job.Remark,

@@ -112,8 +112,9 @@ func drainWords(g *guide.Guide, _ Sheet, now time.Time) Words {
 	if past >= wait.For {
 		w.After = some("enough: " + wait.Over)
 	} else {
-		w.After = some("enough when only slow drops come, " + span(wait.For) + " as a rule")
+		w.After = some("enough at 1 drop in 5 s; this oil: about " + span(wait.For))
 	}
+	w.After = append(w.After, some(g.DropsText())...)
 	if d := g.Drips(now); len(d.Readings) > 0 {
 		w.After = append(w.After, d.Text(g.Units()))
 	}

@@ -25,6 +25,7 @@ var gains = map[job.Topic]string{
 	job.ClubKind:       "jobs of one kind can be put on a card",
 	job.DrainedMore:    "a second reading finds a misread mark",
 	job.DripReading:    "how much is still to come",
+	job.DropsCounted:   "how much is still to come",
 	job.LoadedMore:     "a second load is added",
 	job.EscapedAtCap:   "only if it is poured away before the swap",
 	job.EscapedMore:    "pads beside the pan: it is added",

@@ -145,6 +145,7 @@ var remedies = map[string]string{
 	estimate.StatedQuantity:      "no measurement makes the maker's figure surer",
 	estimate.AboutHose:           "prime the hose and leave it full, and it cancels",
 	estimate.CatchFilm:           "weigh the pads before and after",
+	estimate.StaysCold:           "warm it next time, or count the drops of a minute",
 	estimate.HoseFilm:            "leave the hose full, and it cancels",
 	estimate.DrySwap:             "weigh the pads before and after",
 	estimate.WillEscape:          "catch it, or weigh the pads before and after: measured, it does not matter",

@@ -9,6 +9,8 @@ import (
 	"math"
 	"time"
 
+	"garage/tundish/model/estimate"
+	"garage/tundish/model/hydraulics"
 	"garage/tundish/model/job"
 )
 
@@ -34,27 +36,6 @@ type waited struct {
 	Took    time.Duration
 	wants   time.Duration
 	decides bool // what is judged rests on it
-}
-
-// DrainTime is how long the oil had to run out: from plug out to the last
-// measure of what came out. It is false where there is no such time.
-func (s *Assessment) DrainTime() (time.Duration, bool) {
-	out, ok1 := s.Answer(job.Place{Topic: job.PlugOut})
-	last, ok2 := s.Answer(s.lastDrained())
-	if !ok1 || !ok2 {
-		return 0, false
-	}
-	return Span(out.Happened(), s.FirstAt(last)), true
-}
-
-// lastDrained is where the last amount of oil stands that came out: not a second
-// measure of the same oil.
-func (s *Assessment) lastDrained() job.Place {
-	i := s.Items(job.DrainedAmount, 0) - 1
-	for i > 0 && s.Choice(job.At(job.DrainedMore, 0, i-1)) == job.MoreAgain {
-		i--
-	}
-	return job.At(job.DrainedAmount, 0, max(i, 0))
 }
 
 // Span is the time between two moments. A clock that was set back has told no
@@ -109,13 +90,13 @@ func (s *Assessment) poured(p job.Place) job.Place {
 	return p.Of(job.FillEnded)
 }
 
-// drainWaited is the wait for the drips: as long as the readings ask for where
-// they tell it, else the usual time.
+// drainWaited is the wait for the drips: as long as readings, drops or the film of this
+// oil ask for.
 func (s *Assessment) drainWaited() (waited, bool) {
-	took, ok := s.DrainTime()
-	w := waited{DrainShort, s.lastDrained(), took, DrainWait, true}
+	took, ok := s.DrainedFor()
+	w := waited{DrainShort, s.LastDrained(), took, s.DrainWait(), true}
 	if d := s.Drips(s.Updated); d.Ended && d.Fitted {
-		w.wants = min(DrainWait, time.Duration((d.Minutes+d.WaitMin)*float64(time.Minute)))
+		w.wants = min(w.wants, time.Duration((d.Minutes+d.WaitMin)*float64(time.Minute)))
 	}
 	return w, ok
 }
@@ -123,11 +104,7 @@ func (s *Assessment) drainWaited() (waited, bool) {
 // CutShort lists the waits that were cut short, and a drain of cold oil.
 func (s *Assessment) CutShort() []Finding {
 	f := found{Assessment: s, step: job.Drain}
-	if t := s.OilTempC(); s.Has(job.PlugOut) && s.Has(job.OilTemperature) && t < coldDrainC {
-		f.add(DrainCold, 0, job.At(job.OilTemperature, 0, s.Items(job.OilTemperature, 0)-1),
-			fmt.Sprintf("Drained at %s: cold, thick oil leaves more behind.", s.Show(t, job.DimC)),
-			"Warm it by a short drive first. What stays inside is less well known.")
-	}
+	f.coldDrain()
 	for _, w := range s.Waits() {
 		if w.Took < w.wants {
 			say := cutWords[w.kind]
@@ -136,6 +113,48 @@ func (s *Assessment) CutShort() []Finding {
 		}
 	}
 	return f.list
+}
+
+// coldDrain finds oil that was drained cold, or not for long enough, and says what more of it stays inside: cold,
+// thick oil cannot be waited out.
+func (s *found) coldDrain() {
+	t, film := s.OilTempC(), s.ColdFilm().Nominal
+	if !s.Has(job.PlugOut) || !s.Has(job.OilTemperature) || t >= coldDrainC && film == 0 {
+		return
+	}
+	at := job.At(job.OilTemperature, 0, s.Items(job.OilTemperature, 0)-1)
+	kvCSt, told := s.ViscosityAt(t)
+	switch now, ordinary := s.FilmInML(); {
+	case film == 0:
+		s.add(DrainCold, 0, at, fmt.Sprintf("Drained at %s: cold, thick oil leaves more behind.", s.Show(t, job.DimC)),
+			"Warm it by a short drive first. What stays inside is less well known.")
+	case told:
+		s.add(DrainCold, film, at, fmt.Sprintf("At %s this oil is %.0f mm²/s: about %s cling inside, %s do warm.", s.Show(t, job.DimC), kvCSt,
+			s.Show(math.Round(now), job.DimML), s.Show(math.Round(ordinary), job.DimML)),
+			"So much less goes in: "+s.Show(math.Round(film), job.DimML)+". Warm it by a short drive the next time.")
+	default:
+		s.add(DrainCold, film, at, fmt.Sprintf("By the drops about %s are still to come.", s.Show(math.Round(now), job.DimML)),
+			"So much less goes in: "+s.Show(math.Round(film), job.DimML)+". Longer, or warmer, the next time.")
+	}
+}
+
+// DropsText says what the drops of a minute tell; "" where nobody counted them.
+func (s *Assessment) DropsText() string {
+	rate, minutes, ok := s.Drops()
+	if !ok {
+		return ""
+	}
+	toCome := hydraulics.ToComeML(minutes, rate)
+	if toCome <= estimate.FilmDoneML {
+		return fmt.Sprintf("by the drops about %s still to come, ever: go on", s.Show(math.Round(toCome), job.DimML))
+	}
+	more := math.Ceil(s.DrainWait().Minutes() - minutes)
+	if then := hydraulics.LaterML(toCome, minutes, minutes+more); more > 0 && then <= 1.05*estimate.FilmDoneML {
+		return fmt.Sprintf("by the drops about %s still to come, half of it by %.0f min: wait %.0f min more", s.Show(math.Round(toCome), job.DimML),
+			4*minutes, more)
+	}
+	return fmt.Sprintf("by the drops about %s still to come: too thick to be waited for. Go on, it is counted; or warm it",
+		s.Show(math.Round(toCome), job.DimML))
 }
 
 // cutWords say that a wait was cut short, and what to do about it.
@@ -204,7 +223,7 @@ func (s *Assessment) hasty() bool {
 // DrainTimeText is how long it drained, "" where nothing was drained and
 // measured.
 func (s *Assessment) DrainTimeText() string {
-	took, ok := s.DrainTime()
+	took, ok := s.DrainedFor()
 	if !ok {
 		return ""
 	}
@@ -213,7 +232,6 @@ func (s *Assessment) DrainTimeText() string {
 
 // Waits of the trade, all common practice without a source.
 const (
-	DrainWait  = 15 * time.Minute // warm gear oil from string to slow drops
 	SettleWait = 10 * time.Minute // bubbles rise, the oil settles; a second look at the pan
 	DriveWait  = 30 * time.Minute // a ShortDrive and back
 	ColdWait   = 12 * time.Hour   // over night
