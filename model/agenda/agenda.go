@@ -229,6 +229,8 @@ func (a *Agenda) Words(s *guide.Guide) (string, error) {
 		switch {
 		case i.Due.Name == nextChange:
 			words = append(words, "next change "+i.changeWords(s.Units()))
+		case i.Due.Name == magnetAgain || i.Due.Name == flushAgain:
+			words = append(words, i.Due.Name+" "+i.When)
 		case i.Due.Name != "" && len(words) == 0:
 			words = append(words, "re-check due")
 		}

@@ -8,11 +8,18 @@ import (
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/share"
+	"garage/tundish/model/verdict"
 )
 
 // nextChange is the Name of the next change of the oil; all else that is due
 // are looks after the drive.
 const nextChange = "next oil change"
+
+// magnetAgain and flushAgain are those of what magnet and oil leave to do.
+const (
+	magnetAgain = "look at the magnet again"
+	flushAgain  = "drain again, water"
+)
 
 // Due is one thing to be done on a day, at an odometer reading, or at whichever
 // of the two is first.
@@ -34,7 +41,7 @@ func Dues(s *guide.Guide, zone *time.Location) []Due {
 		zone = time.UTC
 	}
 	d := duer{s, zone}
-	dues := d.looks()
+	dues := append(d.looks(), d.again()...)
 	if at, km := s.Due(); s.UnitState().Settled() && (!at.IsZero() || km > 0) {
 		change := d.due("change", nextChange, at)
 		change.Km = km
@@ -72,6 +79,45 @@ func (d duer) looks() []Due {
 		return []Due{washer}
 	}
 	return []Due{leak, washer}
+}
+
+// flakesAgainDays and flushAgainDays are when an oil is drained again where no odometer tells it (judgement, no source).
+const (
+	flakesAgainDays = 30
+	flushAgainDays  = 7
+)
+
+// again is what magnet and oil leave to be looked at, in a unit that holds oil.
+func (d duer) again() (dues []Due) {
+	if state := d.s.UnitState(); !state.Settled() && state != verdict.LeftOff {
+		return nil
+	}
+	add := func(uid, name, detail string, afterKm float64, days int) {
+		due := d.due(uid, name, time.Time{})
+		if odometerKm, ok := d.s.Num(job.Place{Topic: job.Odometer}); ok {
+			due.Km = odometerKm + afterKm
+		} else if days > 0 {
+			due = d.due(uid, name, d.lastTightened().AddDate(0, 0, days))
+		} else {
+			return
+		}
+		due.Detail = detail
+		dues = append(dues, due)
+	}
+	if d.s.WaterIn() {
+		add("flush", flushAgain, "Drive gently, drain; until it comes clear, 2 or 3 times. Weigh each fill.",
+			verdict.FlushKm, flushAgainDays)
+	}
+	within := func(km float64) string { return "Within " + d.s.Show(km, job.DimKm) + ": " }
+	switch d.s.Debris() {
+	case verdict.Flakes:
+		add("magnet", magnetAgain, within(verdict.FlakesAgainKm)+"flakes once more, and the unit is opened. No towing until then.",
+			verdict.FlakesAgainKm, flakesAgainDays)
+	case verdict.Needles:
+		add("magnet", magnetAgain, within(verdict.NeedlesAgainKm)+"a photo beside this one tells the trend.",
+			verdict.NeedlesAgainKm, 0)
+	}
+	return dues
 }
 
 // lastTightened is when a plug was last seated or its washer renewed; when the

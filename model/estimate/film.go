@@ -5,6 +5,7 @@ package estimate
 
 import (
 	"math"
+	"slices"
 	"time"
 
 	"garage/tundish/model/hydraulics"
@@ -77,21 +78,27 @@ func (s *Figures) bottleFilmML(tempC float64) float64 {
 // garageC is the temperature of oil that nobody took one of.
 const garageC = 20.0
 
-// hoseFilm is what a hose that has run out keeps: from none to twice the film of a draining wall, or, where
+// HoseFilm is what a hose that has run out keeps: from none to twice the film of a draining wall, or, where
 // bore or oil are not known, to twice a tenth of its fill.
-func (s *Figures) hoseFilm(round int) measure.Value {
+func (s *Figures) HoseFilm(round int) measure.Value {
 	ml := hoseFilmShare * s.HoldUp().Nominal
-	if kvCSt, told := s.ViscosityAt(s.newOilTempC(round)); told && s.HoseBySize() {
+	if kvCSt, told := s.ViscosityAt(s.NewOilTempC(round)); told && s.HoseBySize() {
 		ml = min(hydraulics.Inside(s.hosePieces()).FilmML(kvCSt, hoseDrainsMin), s.HoldUp().Nominal/2)
 	}
 	return measure.Rectangular(measure.Source{Name: HoseFilm, Job: s.ID}, ml, ml)
+}
+
+// HoseStaysFull reports whether the hose is known to be so narrow that it holds its oil by itself.
+func (s *Figures) HoseStaysFull() bool {
+	wide := func(p hydraulics.Piece) bool { return hydraulics.Holds(p.BoreMM) != hydraulics.StaysFull }
+	return s.HoseKnown() && s.HoseBySize() && !slices.ContainsFunc(s.hosePieces(), wide)
 }
 
 // catchFilm is what clings to pan and funnel of oil that was caught and poured out: from none to twice the film. Of an
 // oil of which nothing is known it is a few ml at most, and not taken off.
 func (s *Figures) catchFilm(e job.Entry) measure.Value {
 	source := measure.Source{Name: CatchFilm, Reading: e.Seq, Job: s.ID}
-	kvCSt, told := s.ViscosityAt(s.newOilTempC(e.Round))
+	kvCSt, told := s.ViscosityAt(s.NewOilTempC(e.Round))
 	if !told || e.Value.Unit == job.DimG {
 		return measure.Gaussian(source, 0, catchFilmUML)
 	}
@@ -165,13 +172,19 @@ func (s *Figures) LastDrained() job.Place {
 	return job.At(job.DrainedAmount, 0, max(i, 0))
 }
 
-// ColdFilm is what stays inside beyond an ordinary drain, as the oil was cold or had no time, ml at 20 °C: all of a
-// film, half of it more or less. Nothing where it is not known how thick or how warm the oil was, or it is too
-// little to matter.
+// ColdDrainC is the temperature below which gear oil leaves clearly more behind than at an ordinary drain: the film
+// that clings grows with the viscosity (trade judgement).
+const ColdDrainC = 20.0
+
+// ColdFilm is what stays inside beyond an ordinary drain, of oil that was cold, or still dripped fast when its drops
+// were counted, ml at 20 °C: all of a film, half of it more or less. Nothing where it is not known how thick or how
+// warm the oil was, or it is too little to matter. Warm oil that had no time is drained on, not reckoned.
 func (s *Figures) ColdFilm() measure.Value {
 	took, drained := s.DrainedFor()
-	_, told := s.ViscosityAt(s.OilTempC())
-	if _, _, counted := s.Drops(); !drained || !told && !counted || !s.Has(job.OilTemperature) {
+	tempC := s.OilTempC()
+	_, told := s.ViscosityAt(tempC)
+	cold := told && tempC < ColdDrainC && s.Has(job.OilTemperature)
+	if _, _, counted := s.Drops(); !drained || !cold && !counted {
 		return measure.Exact(0)
 	}
 	film := s.filmAt(max(took.Minutes(), 1)) - s.ordinaryFilmML()

@@ -46,7 +46,7 @@ const hoseFilmShare = 0.1
 // of it never got there.
 func (s *Figures) hoseKept(round int) measure.Value {
 	full := s.HoldUp()
-	film := s.hoseFilm(round)
+	film := s.HoseFilm(round)
 	switch s.HoseAfter(round) {
 	case job.HoseLeftFull:
 		return full

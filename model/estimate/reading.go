@@ -28,7 +28,7 @@ func (s *Figures) TemperatureOf(e job.Entry) (tempC, tempUC float64) {
 	case job.DripReading:
 		usual = s.OilTempC()
 	case job.FillReading:
-		usual = s.newOilTempC(e.Round)
+		usual = s.NewOilTempC(e.Round)
 	case job.DrainedAmount:
 		return s.drainedTemperature(e, tempUC)
 	case job.LoadedAmount, job.LeftInVessel, job.AddedRunning:
@@ -183,9 +183,9 @@ func (s *Figures) Guessed(e job.Entry) bool {
 	return ok && chosen.Value.Choice == job.EscapeGuess
 }
 
-// newOilTempC is the temperature of the new oil in a round, °C; 20 where it
+// NewOilTempC is the temperature of the new oil in a round, °C; 20 where it
 // was not taken.
-func (s *Figures) newOilTempC(round int) float64 {
+func (s *Figures) NewOilTempC(round int) float64 {
 	if t, ok := s.Num(job.At(job.FillOilTemperature, round, 0)); ok {
 		return t
 	}

@@ -213,7 +213,7 @@ func (s *Figures) byBottles(round int) (measure.Value, bool) {
 	if len(parts) == 0 {
 		parts = []float64{opened.Value.Number}
 	}
-	filmML := s.bottleFilmML(s.newOilTempC(round))
+	filmML := s.bottleFilmML(s.NewOilTempC(round))
 	for i, ml := range parts {
 		label := measure.Rectangular(measure.Source{Kind: FillingSource, Name: Bottles, Part: i + 1, Round: round, Job: s.ID},
 			ml, bottleShareHalf*ml)

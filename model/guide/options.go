@@ -103,10 +103,10 @@ var hotOptions = []Option{
 
 var magnetOptions = []Option{
 	{job.MagnetClean.String(), "clean", ""},
-	{job.MagnetPaste.String(), "grey paste", "ordinary wear"},
-	{job.MagnetHairs.String(), "a few hairs", "ordinary wear of gears"},
-	{job.MagnetFlakes.String(), "grains, small flakes", "more than wear: look again in 500 km"},
-	{job.MagnetChips.String(), "chunk, sliver", "damage inside: stop"},
+	{job.MagnetPaste.String(), "grey paste", "smooth, even some mm: ordinary wear"},
+	{job.MagnetHairs.String(), "a few hairs", "under 1 mm: ordinary at a first change"},
+	{job.MagnetFlakes.String(), "grains, small flakes", "like sand, up to ten: to move or test only, again in 500 km"},
+	{job.MagnetChips.String(), "chunk, sliver", "more than ten, or a piece with a shape: stop, keep it"},
 	{job.NoMagnet.String(), "no magnet", ""},
 	{job.MagnetNotLooked.String(), "not looked", ""},
 }
@@ -116,6 +116,7 @@ var lookOptions = []Option{
 	{job.LookDark.String(), "dark, burnt", "noted; its amount still tells"},
 	{job.LookMilky.String(), "milky, water", "what came out proves nothing"},
 	{job.LookForeign.String(), "thin, other colour: another unit's?", "what came out proves nothing"},
+	{job.LookGlitter.String(), "brass or gold glitter", "no magnet holds it; its amount still tells"},
 	{job.LookNotLooked.String(), "not looked", "water is not ruled out: what came out proves nothing"},
 }
 
@@ -241,6 +242,15 @@ var escapeOptions = []Option{
 	{job.EscapeGuess, "a guess", "taken as the guess ± 70 % of it"},
 	{job.EscapeNone, "nothing spilled", ""},
 }
+
+var spillLookedOptions = []Option{{job.SpillStands, "read again: it stands; breather shut, or a quick thumb", ""}}
+
+var hoseLookedOptions = []Option{
+	{job.HoseStill, "looked: the oil is still in it", "it is booked as full"},
+	{job.HoseRan, "it ran out into the spill pan", "it is with the spill"},
+}
+
+var torqueLookedOptions = []Option{{job.TorqueStands, "looked up again: unit, thread and page are right", ""}}
 
 var noneOptions = []Option{
 	{job.NoneDry, "looked again: pan, pads and floor are dry", "taken as 0 to a few ml"},

@@ -42,7 +42,7 @@ func TestRefusals(t *testing.T) {
 		{job.OilKV100, script{job.OilKV40: {"80"}}, "90", "below the figure at 40 °C"},
 		{job.OilKV40, nil, "NaN", "plain number"},
 		{job.AdditiveVolume, nil, "400", "half"},
-		{job.TorqueFigure, nil, "4000", "400"},
+		{job.TorqueFigure, nil, "4000", "325"},
 		{job.IntervalMonths, nil, "1000", "240"},
 		{job.ContainerName, nil, strings.Repeat("x", 21), "20 letters"},
 		{job.ContainerName, nil, "a\tb", "without"},

@@ -8,6 +8,7 @@ import (
 
 	"garage/tundish/model/estimate"
 	"garage/tundish/model/job"
+	"garage/tundish/model/verdict"
 )
 
 // Limits of what is taken for the temperature of drained oil, °C: a garage in
@@ -88,8 +89,8 @@ func lookSpecs() []Spec {
 			when(func(s *Guide, _ job.Place) bool { return !s.DryStart() }), // but chips that were seen are seen
 		{
 			Topic: job.ChipsDecision, Safety: true, Stop: true, Options: chipsOptions,
-			When: func(s *Guide, _ job.Place) bool { return s.MagnetLook() == job.MagnetChips },
-			Ask:  "Chips of metal: damage inside. Fresh oil does not mend it",
+			When: func(s *Guide, _ job.Place) bool { return s.Debris() == verdict.Chunks },
+			Ask:  "Chunks, or grains again: damage inside. Fresh oil does not mend it",
 			Why:  "The unit must be opened before it is driven.",
 		},
 		choosing(job.OilLook, lookOptions, "The oil looks", "Look in the light, let it stand: water sinks below it."),

@@ -142,8 +142,8 @@ func plugSpecs() []Spec {
 			"The adapter must have that very thread: some pipe threads nearly fit.", "not noted"),
 		optional(job.PlugKey, longest(40), "Plug: its socket", "", "not noted"),
 		optional(job.WasherKind, longest(40), "Plug: its washer", "A new one every time.", "not noted"),
-		optional(job.TorqueFigure, between(1, 400), "Torque of the plug",
-			"From the maker's manual: this tool has no figure of its own to give.", "not looked up"),
+		torqueSpec(),
+		torqueLookedSpec(),
 		optional(job.TorqueSource, longest(60), "Where it stands",
 			"Manual and page, so that a reader can look it up.", "not noted").when(known(job.TorqueFigure)),
 	}

@@ -23,7 +23,7 @@ func seatBlocks() []block {
 		when(func(s *Guide, p job.Place) bool {
 			return pushRound(s, p) && s.Choice(p.Of(job.EscapedHow)) != job.EscapeNone
 		}).notNeeded())
-	return []block{once(swapSpecs()...), again(spilled...)}
+	return []block{once(swapSpecs()...), again(spilled...), once(swapAgainSpecs()...)}
 }
 
 func swapSpecs() []Spec {
@@ -33,7 +33,7 @@ func swapSpecs() []Spec {
 		{
 			Topic: job.WasherFitted, Options: washerOptions,
 			AskOf: askWasher,
-			Why:   "An old washer stuck to the case makes two, and they leak.",
+			Why:   "ONE, faces wiped, a seam to the plug's head. An old one left on leaks.",
 		},
 		{Topic: job.PlugSeated, Ask: "Plug is IN", Why: "If it binds, back it out: a crossed thread costs the case."},
 		{
@@ -79,7 +79,7 @@ func tightenChoices(s *Guide, p job.Place) []Option {
 		figure = job.FillTorque
 	}
 	if nm, ok := s.Num(job.Place{Topic: figure}); ok {
-		options[0].Label += ", " + s.Units().FormatTorque(nm)
+		options[0].Label += ", " + s.Show(nm, job.DimNm)
 	}
 	return options
 }

@@ -28,7 +28,7 @@ const (
 // named is what a job is called where every name is as long as it may be.
 var named = script{
 	job.Vehicle: {strings.Repeat("m", 40)}, job.UnitName: {strings.Repeat("u", 40)}, job.WasherKind: {strings.Repeat("w", 40)},
-	job.ContainerName: {strings.Repeat("j", 20), strings.Repeat("k", 20)}, job.TorqueFigure: {"39 Nm"},
+	job.ContainerName: {strings.Repeat("j", 20), strings.Repeat("k", 20)}, job.TorqueFigure: {"34 Nm"},
 }
 
 // shown are jobs that between them show every text.
@@ -125,6 +125,17 @@ func shown() map[string]script {
 		job.Decision: {"leave"}, job.LeftWhy: {"late"}})
 	all["quantity from above"] = level.with(script{job.FillPath: {"fill_above"}, job.CapacityMeans: {"refill"},
 		job.Decision: {"leave"}, job.LeftWhy: {"late"}})
+	for name, sc := range map[string]script{
+		"flakes, brass": {job.MagnetLook: {"flakes"}, job.OilLook: {"glitter"}},
+		"hairs, burnt":  {job.MagnetLook: {"hairs"}, job.OilLook: {"dark"}},
+		"odd torque":    {job.PlugThread: {"M10x1"}, job.TorqueLooked: {job.TorqueStands}},
+		"odd spill": {job.PlugThread: {"M8"}, job.TorqueLooked: {job.TorqueStands}, job.EscapedAmount: {"400"},
+			job.SpillLooked: {job.SpillStands}, job.Decision: {"leave"}, job.LeftWhy: {"late"}},
+		"cold, known oil": {job.OilGrade: {"80W-90"}, job.OilTemperature: {"-5"}, job.Decision: {"leave"}, job.LeftWhy: {"late"}},
+		"many drops":      {job.DropsCounted: {"300"}, job.OilTemperature: {"40"}, job.Decision: {"leave"}, job.LeftWhy: {"late"}},
+	} {
+		all[name] = small.with(sc)
+	}
 	all["below"] = small.with(script{job.DrainedAmount: {"200"}, job.LookedAgain: {"nothing_more"}, job.BasisWhy: {"so"},
 		job.Decision: {"leave"}, job.LeftWhy: {"late"}})
 	return all

@@ -54,7 +54,19 @@ func (s *State) HoseBefore(round int) Hose {
 	return choiceOf[Hose](s, At(HoseBefore, round, 0), hoseTokens)
 }
 
+// HoseAfter is where the hose's oil is after a push: by a second look, where one was asked for, else as it was
+// said. SaidHoseAfter is that alone.
 func (s *State) HoseAfter(round int) HoseEnd {
+	if again := At(HoseLooked, round, 0); s.SeqOf(again) > s.SeqOf(At(HoseAfter, round, 0)) {
+		if s.Choice(again) == HoseRan {
+			return HoseRanToPan
+		}
+		return HoseLeftFull
+	}
+	return s.SaidHoseAfter(round)
+}
+
+func (s *State) SaidHoseAfter(round int) HoseEnd {
 	return choiceOf[HoseEnd](s, At(HoseAfter, round, 0), hoseEndTokens)
 }
 

@@ -132,9 +132,10 @@ const (
 	LookMilky
 	LookForeign
 	LookNotLooked
+	LookGlitter
 )
 
-var lookTokens = []string{"clean", "dark", "milky", "foreign", NotLooked}
+var lookTokens = []string{"clean", "dark", "milky", "foreign", NotLooked, "glitter"}
 
 // Past says what happened to the oil since the last fill.
 type Past uint8
@@ -210,6 +211,18 @@ const (
 )
 
 var hoseEndTokens = []string{"full", "back", "pan", "cleared"}
+
+// What a second look found of a hose that cannot be as it was said to be.
+const (
+	HoseStill = "still_in_it"
+	HoseRan   = "ran_to_pan"
+)
+
+// What stands after a second look.
+const (
+	SpillStands  = "stands"
+	TorqueStands = "stands"
+)
 
 // Why a push was halted.
 const (

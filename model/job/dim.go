@@ -14,28 +14,29 @@ type Dim uint8
 
 // The dimensions, each with its unit.
 const (
-	NoDim     Dim = iota
-	DimML         // volume, ml at the temperature of the reading
-	DimG          // mass, g as shown by the scale
-	DimC          // temperature, °C
-	DimMM         // bore, mm
-	DimM          // length, m
-	DimKm         // distance, km
-	DimKPa        // pressure, kPa gauge
-	DimNm         // torque, N·m
-	DimShare      // a fraction of one
-	DimKgM3       // density at 15 °C, kg/m³
-	DimCSt        // kinematic viscosity, mm²/s
-	DimCount      // a count
-	DimMonths     // months
-	DimOver       // height above a mark, mm; below it negative
-	DimCM2        // area, cm²
-	DimDeg        // angle, degrees
+	NoDim      Dim = iota
+	DimML          // volume, ml at the temperature of the reading
+	DimG           // mass, g as shown by the scale
+	DimC           // temperature, °C
+	DimMM          // bore, mm
+	DimM           // length, m
+	DimKm          // distance, km
+	DimKPa         // pressure, kPa gauge
+	DimNm          // torque, N·m
+	DimShare       // a fraction of one
+	DimKgM3        // density at 15 °C, kg/m³
+	DimCSt         // kinematic viscosity, mm²/s
+	DimCount       // a count
+	DimMonths      // months
+	DimOver        // height above a mark, mm; below it negative
+	DimCM2         // area, cm²
+	DimDeg         // angle, degrees
+	DimSeconds     // seconds
 	NumDims
 )
 
 var dimTokens = [NumDims]string{"", "ml", "g", "C", "mm", "m", "km", "kPa", "Nm", "share", "kg_m3", "cSt", "count", "months", "mm_over",
-	"cm2", "deg"}
+	"cm2", "deg", "s"}
 
 // String is the unit's name in files.
 func (d Dim) String() string {
@@ -53,7 +54,7 @@ func (d *Dim) UnmarshalText(text []byte) error { return UnmarshalToken(d, dimTok
 
 // fixedUnits are the units of the dimensions that everybody has in the same one.
 var fixedUnits = [NumDims]string{DimMM: "mm", DimM: "m", DimShare: "%", DimKgM3: "kg/m³", DimCSt: "mm²/s", DimMonths: "months",
-	DimOver: "mm", DimCM2: "cm²", DimDeg: "°"}
+	DimOver: "mm", DimCM2: "cm²", DimDeg: "°", DimSeconds: "s"}
 
 // Show is a number in the owner's units.
 func (s *State) Show(x float64, d Dim) string {
@@ -70,7 +71,7 @@ func (s *State) Show(x float64, d Dim) string {
 	case DimKPa:
 		return u.FormatPressure(x)
 	case DimNm:
-		return u.FormatTorque(x)
+		return u.FormatTorques(x)
 	case DimShare:
 		x *= 100
 	}

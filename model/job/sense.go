@@ -19,7 +19,7 @@ var sensible = [NumDims]bounds{
 	DimML: {0, maxNumber}, DimG: {0, maxNumber}, DimC: {-60, 300}, DimMM: {0, maxNumber}, DimM: {0, maxNumber},
 	DimKm: {0, maxNumber}, DimKPa: {0, maxNumber}, DimNm: {0, maxNumber}, DimShare: {0, 1}, DimKgM3: {0, maxNumber},
 	DimCSt: {0, maxNumber}, DimCount: {0, maxNumber}, DimMonths: {0, maxNumber}, DimOver: {-500, 500}, DimCM2: {0, maxNumber},
-	DimDeg: {0, 90},
+	DimDeg: {0, 90}, DimSeconds: {0, maxNumber},
 }
 
 // unitsOf are the units that a kind of answer can be in. A choice and a

@@ -65,6 +65,7 @@ const (
 	WasherKind
 	TorqueFigure
 	TorqueSource
+	TorqueLooked
 	IntervalKm
 	IntervalMonths
 	// Prepare: what measures.
@@ -220,6 +221,9 @@ const (
 	EscapedMore
 	TightenedHow
 	NothingEscaped
+	PortOpenFor
+	SpillLooked
+	HoseLooked
 
 	// Drained off, a round of its own kind.
 	LetOutWith
@@ -301,6 +305,7 @@ var topicsOf = [NumSteps]map[Topic]TopicInfo{
 		WasherKind:     {Token: "prepare.washer", Name: "washer", Kind: Free},
 		TorqueFigure:   {Token: "prepare.torque", Name: "torque of the plug", Kind: Number, Dim: DimNm},
 		TorqueSource:   {Token: "prepare.torque_source", Name: "torque from", Kind: Free},
+		TorqueLooked:   {Token: "prepare.torque_again", Name: "torque, second look", Kind: Choose, Once: true},
 		IntervalKm:     {Token: "prepare.interval_distance", Name: "interval by distance", Kind: Number, Dim: DimKm},
 		IntervalMonths: {Token: "prepare.interval_months", Name: "interval by time", Kind: Number, Dim: DimMonths},
 		// What measures.
@@ -466,6 +471,9 @@ var topicsOf = [NumSteps]map[Topic]TopicInfo{
 		EscapedMore:      {Token: "seat.escaped_more", Name: "more spilled", Kind: Choose},
 		TightenedHow:     {Token: "seat.tightened", Name: "how it was tightened", Kind: Choose, Observed: true},
 		NothingEscaped:   {Token: "seat.nothing_escaped", Name: "nothing spilled, second look", Kind: Choose, Observed: true},
+		PortOpenFor:      {Token: "seat.port_open", Name: "port open", Kind: Number, Dim: DimSeconds, Observed: true},
+		SpillLooked:      {Token: "seat.spill_again", Name: "spill, second look", Kind: Choose, Observed: true},
+		HoseLooked:       {Token: "seat.hose_again", Name: "hose, second look", Kind: Choose, Observed: true},
 	},
 	CloseOut: {
 		Decision:         {Token: "close.decision", Name: "decision", Kind: Choose},

@@ -150,6 +150,8 @@ func (d Dim) parse(typed string, u quantity.Units) (float64, error) {
 	case DimG:
 		a, err := quantity.ParseMass(typed, u)
 		return a.Total, err
+	case DimSeconds:
+		return quantity.ParsePlain(typed, "s", "sec")
 	case DimCount, DimMonths:
 		n, err := quantity.ParseCount(typed)
 		return float64(n), err

@@ -71,7 +71,7 @@ func anyEntry(t *rapid.T, seq int) job.Entry {
 	}
 	v := &e.Value
 	v.Number, v.High = anyNumber().Draw(t, "number"), anyNumber().Draw(t, "high")
-	v.Unit = job.Dim(rapid.IntRange(0, int(job.DimMonths)).Draw(t, "unit"))
+	v.Unit = job.Dim(rapid.IntRange(0, int(job.NumDims)-1).Draw(t, "unit"))
 	v.Parts = rapid.SliceOfN(anyNumber(), 0, 4).Draw(t, "parts")
 	if len(v.Parts) == 0 {
 		v.Parts = nil

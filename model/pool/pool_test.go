@@ -11,6 +11,7 @@ import (
 	"gonum.org/v1/gonum/stat"
 	"pgregory.net/rapid"
 
+	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/jobtest"
 	"garage/tundish/model/share"
@@ -46,7 +47,11 @@ func TestPoolAddsUp(t *testing.T) {
 		var d, e float64
 		fmt.Sscan(drained[i], &d)
 		fmt.Sscan(escaped[i], &e)
-		shares, mls = append(shares, 1-d/900), append(mls, e)
+		spilled, _ := guide.Fold(job, guide.Offers{}).EscapedAtSwap(0) // with the film that the pan kept
+		if spilled.Nominal < e || spilled.Nominal > 1.05*e {
+			t.Errorf("%s ml caught, %g ml spilled", escaped[i], spilled.Nominal)
+		}
+		shares, mls = append(shares, 1-d/900), append(mls, spilled.Nominal)
 	}
 	r := p.Result()
 	if r.Jobs != 4 || len(r.Residual) != 1 || len(r.Escape) != 1 {

@@ -130,6 +130,16 @@ func (u Units) FormatPressure(pressureKPa float64) string {
 // FormatTorque prints N·m in the unit chosen: 35 N·m, 25.8 lbf·ft.
 func (u Units) FormatTorque(torqueNm float64) string { return u.Torque.format(torqueNm, trimmed) }
 
+// FormatTorques prints N·m in the unit chosen and in the other one: 29 N·m = 21.4 lbf·ft. A figure of the one unit that
+// was typed as of the other shows only beside its pair.
+func (u Units) FormatTorques(torqueNm float64) string {
+	other := PoundFoot
+	if u.Torque != NewtonMetre {
+		other = NewtonMetre
+	}
+	return u.FormatTorque(torqueNm) + " = " + other.format(torqueNm, trimmed)
+}
+
 // lengthUnit is the unit for a length of so many mm: mm, and m from 1 m on,
 // where volumes are metric; else in, and ft from 2 ft on.
 func (u Units) lengthUnit(lengthMM float64) Unit[length] {

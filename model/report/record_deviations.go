@@ -38,7 +38,7 @@ func (b builder) stopped() []string {
 	if !b.s.StoppedByOwner() {
 		return nil
 	}
-	if b.s.MagnetLook() == job.MagnetChips {
+	if b.s.Debris() == verdict.Chunks {
 		return []string{"STOPPED by the owner: chips of metal on the magnet. The unit must be opened before it is driven."}
 	}
 	return []string{"STOPPED by the owner: it may be another unit's oil that came out."}
@@ -52,12 +52,15 @@ func (b builder) drainDeviations() []string {
 	if b.s.DryStart() {
 		list = append(list, "The unit started dry (new, rebuilt or overhauled): nothing was drained.")
 	}
-	if b.s.MagnetLook() == job.MagnetChips && !b.s.StoppedByOwner() {
+	if b.s.Debris() == verdict.Chunks && !b.s.StoppedByOwner() {
 		list = append(list, "Chips of metal on the magnet: filled only to stand or be moved by hand, not to be driven.")
 	}
-	if b.s.MagnetLook() == job.MagnetFlakes {
-		list = append(list, "Grains or small flakes on the magnet: more than wear. To be looked at again after "+b.s.Show(500,
-			job.DimKm)+".")
+	if b.s.Debris() == verdict.Flakes {
+		list = append(list, "Grains or small flakes on the magnet, or hairs too soon again: filled to be moved or tested only. "+
+			"To be looked at again after "+b.s.Show(verdict.FlakesAgainKm, job.DimKm)+".")
+	}
+	if b.s.OilLook() == job.LookGlitter {
+		list = append(list, "Brass or gold in the oil, which no magnet holds: wear of synchro rings or washers.")
 	}
 	if b.s.MagnetLook() == job.MagnetNotLooked {
 		list = append(list, "Nobody looked at the magnet.")

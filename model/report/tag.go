@@ -83,7 +83,7 @@ func TagOf(s *guide.Guide, o Options) (TagWords, error) {
 // whatIsWrong says why the car must not be driven.
 func whatIsWrong(s *guide.Guide, unit string) string {
 	switch {
-	case s.MagnetLook() == job.MagnetChips && s.UnitState() != verdict.Empty:
+	case s.Debris() == verdict.Chunks && s.UnitState() != verdict.Empty:
 		return "CHIPS OF METAL IN " + unit + ": IT MUST BE OPENED"
 	case s.UnitState() == verdict.Unproven:
 		return "OIL IN " + unit + " NOT PROVEN: TOO LITTLE OR TOO MUCH"

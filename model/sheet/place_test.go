@@ -75,6 +75,12 @@ func paths() map[string]path {
 		"quantity from above": {is{job.FillPath: {job.FillAbove.String()}, job.FillTorque: {"30"}, job.FillWasher: {"copper"}},
 			[]job.Topic{job.FillTorque, job.FillWasher}},
 		"below the lip": {is{job.FillPath: level, job.LipBelow: {"0-5"}}, []job.Topic{job.LipBelow}},
+		"drops counted": {is{job.DropsCounted: {"12"}}, []job.Topic{job.DropsCounted}},
+		"odd torque": {is{job.PlugThread: {"M18x1.5, hex 10, copper"}, job.TorqueFigure: {"180 Nm, manual"}},
+			[]job.Topic{job.PlugThread, job.TorqueFigure}},
+		"odd spill": {is{job.PlugThread: {"M18x1.5, hex 10, copper"}, job.PortOpenFor: {"1.5"}, job.EscapedAmount: {"20 ml"}},
+			[]job.Topic{job.PlugThread, job.PortOpenFor}},
+		"narrow hose": {is{job.HoseHolds: {"6*2"}, job.HoseAfter: {"pan"}}, nil},
 		"left as it is": {is{job.LoadedAmount: {"600 ml"}, job.LeftInVessel: {"10 ml"},
 			job.Decision: {job.DecideLeave.String()}}, nil},
 	}
@@ -131,13 +137,14 @@ var places = map[string]string{
 	"cap": "fill.vessel_weighed fill.bottles_left_with fill.bottles_left " +
 		"fill.hose_after cap.capped cap.escaped_with cap.escaped",
 	"seat": "seat.floor_and_exhaust seat.washer seat.plug_seated seat.breather_reopened seat.escaped_how seat.escaped " +
-		"seat.escaped_more seat.tightened",
+		"seat.escaped_more seat.tightened seat.port_open",
 	"verdict": "close.decision close.left_why",
 	"close": "prepare.odometer prepare.interval_distance prepare.interval_months close.wheels_turned close.tag_off close.next_unit " +
 		"close.waste_oil close.waste_handed_in close.remark",
 	"later": "close.leak_check close.washer_recheck close.washer_renewed close.leaked_how close.leaked_with close.leaked " +
 		"close.leaked_pads_before close.leaked_pads_after",
-	"stop": "drain.chips_decision measure.trusted measure.wrong_box measure.looked_again measure.basis measure.pan_looked_again " +
+	"stop": "prepare.torque_again seat.spill_again seat.hose_again " +
+		"drain.chips_decision measure.trusted measure.wrong_box measure.looked_again measure.basis measure.pan_looked_again " +
 		"measure.card_looked_again fill.mended seat.nothing_escaped close.balance_suspect close.level_looked_again",
 }
 

@@ -41,7 +41,7 @@ var lines = []*merged{
 	},
 	{
 		topics: []job.Topic{job.TorqueFigure, job.TorqueSource}, typed: job.TorqueFigure, ask: "Torque, and where it stands",
-		hint: "35, manual p. 212", split: byCommas(job.TorqueFigure, job.TorqueSource),
+		hint: "35 Nm, manual p. 212", split: byCommas(job.TorqueFigure, job.TorqueSource),
 	},
 	{topics: []job.Topic{job.RightUnit, job.RightPlug}},
 	{topics: []job.Topic{job.OilTemperature, job.TemperatureHow}, options: warmths},
@@ -95,6 +95,7 @@ func hidden(t job.Topic) bool {
 // shown are the optional questions that are lines of a sheet; the others are folded.
 var shown = []job.Topic{
 	job.LostOrAdded, job.DropsCounted, job.Card, job.OilGrade, job.PlugThread, job.TorqueFigure, job.ScaleDivision,
+	job.DrainedTemperature, job.LoadedTemperature,
 	job.DrainedTemperature, job.LoadedTemperature,
 	job.VesselWeighedFull, job.OilDensity, job.Odometer, job.IntervalKm, job.WasteHandedIn, job.Remark,
 	job.LostOrAdded, job.OilGrade, job.PlugThread, job.TorqueFigure, job.ScaleDivision, job.DrainedTemperature, job.LoadedTemperature,

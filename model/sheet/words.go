@@ -5,6 +5,7 @@ package sheet
 
 import (
 	"fmt"
+	"math"
 	"strings"
 	"time"
 
@@ -281,8 +282,10 @@ func settle(w *Words, g *guide.Guide, now time.Time) {
 func seatWords(g *guide.Guide, s Sheet, now time.Time) Words {
 	w := Words{Next: "the VERDICT. The tag stays on until then."}
 	if g.Pushes(s.Round) {
-		w.Intro = some("Breather shut if in reach. Plug and new washer on your fingertips. Adapter back to finger-tight; "+
-			"out; thumb on the hole; plug in by hand.", "Binds: back out, start again. No hurry: it runs, it does not shoot.")
+		w.Intro = some("Breather shut, pan, light. Plug with its NEW washer, thread oiled, in the working hand. Adapter: key to "+
+			"the last thread, then fingers, pressed UP; straight off, the other thumb onto the port; plug in under it. "+
+			"3 turns by hand before any key.",
+			portWords(s.live, s.Round)+"Binds: back out, thumb on; a wrong or crossed thread, never forced.")
 	} else {
 		w.Intro = some("Plug in by hand; binds: back out, start again.")
 	}
@@ -290,6 +293,15 @@ func seatWords(g *guide.Guide, s Sheet, now time.Time) Words {
 		settle(&w, g, now)
 	}
 	return w
+}
+
+// portWords say what the open port lets out, where its thread is known.
+func portWords(live *guide.Guide, round int) string {
+	rate, ok := live.PortMLPerS(round)
+	if !ok {
+		return ""
+	}
+	return "Open, the port lets out about " + live.Units().FormatVolume(math.Round(rate)) + " a second. "
 }
 
 func laterWords(g *guide.Guide, _ Sheet, now time.Time) Words {

@@ -15,7 +15,11 @@ const (
 	ToleranceWide                       // more than counts: only a part of it does
 	VesselUnrated                       // air pressure in a vessel whose rating is not known
 	PressureHigh                        // more air pressure than a push needs
-	ChipsFound                          // metal on the magnet
+	ChipsFound                          // metal on the magnet that stops the job
+	FlakesFound                         // grains or small flakes: to be moved or tested only
+	NeedlesFound                        // a few hairs
+	BrassFound                          // metal that no magnet holds
+	BurntOil                            // dark, burnt
 	WaterIn                             // water in what came out
 	ForeignOil                          // another unit's oil in what came out
 	StoodOpen                           // the port was open for hours
@@ -55,7 +59,8 @@ const (
 )
 
 var findingTokens = [NumFindingKinds]string{
-	"marks_off", "tolerance_wide", "vessel_unrated", "pressure_high", "chips", "water", "foreign_oil", "stood_open", "witnesses_apart",
+	"marks_off", "tolerance_wide", "vessel_unrated", "pressure_high", "chips", "flakes", "hairs", "brass", "burnt", "water",
+	"foreign_oil", "stood_open", "witnesses_apart",
 	"wrong_box", "far_below", "far_above", "neighbour_oil", "overfilled_before", "leak_suspected", "beyond_proof",
 	"load_off_plan", "air_early", "pushed_short", "adapter_leaks", "spill_dominates", "balance_off",
 	"level_against_sums", "old_oil_stays", "breather_shut", "washer_used_again", "tightened_by_feel", "plug_weeps", "left_undriveable",

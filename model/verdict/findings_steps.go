@@ -12,6 +12,9 @@ import (
 	"garage/tundish/model/job"
 )
 
+// FlushKm is how far oil that is to take water out is driven, of the 5 to 10 km that are usual (common practice, no source).
+const FlushKm = 8.0
+
 // noticeML is an amount that is worth a word.
 const noticeML = 50.0
 
@@ -48,13 +51,11 @@ func (s *found) rigFindings() {
 
 func (s *found) drainFindings() {
 	s.step = job.Drain
-	if s.MagnetLook() == job.MagnetChips {
-		s.add(ChipsFound, 0, job.Place{Topic: job.MagnetLook}, "Flakes or slivers of metal: damage inside.",
-			"No refill for use: the unit must be opened. The tag stays on.")
-	}
-	if s.OilLook() == job.LookMilky || s.LookedCause() == job.LookedWater {
+	s.debrisFindings()
+	s.oilFindings()
+	if s.WaterIn() {
 		s.add(WaterIn, 0, job.Place{Topic: job.OilLook}, "Water in it: what came out says nothing of what belongs in.",
-			"Fill, drive a short way, drain again. Find where the water came in.")
+			"Way in? Breather first. Flush with cheap oil, "+s.Show(FlushKm, job.DimKm)+" gently, till clear.")
 	}
 	if s.OilLook() == job.LookForeign && !s.WrongBox() {
 		s.add(ForeignOil, 0, job.Place{Topic: job.OilLook}, "It looks like another unit's oil.",

@@ -236,13 +236,13 @@ func (s *Assessment) weeping() (job.Place, bool) {
 func (s *Assessment) StoppedByOwner() bool {
 	chips, ok1 := s.Answer(job.Place{Topic: job.ChipsDecision})
 	box, ok2 := s.Answer(job.Place{Topic: job.WrongBoxDecision})
-	return (ok1 && s.MagnetLook() == job.MagnetChips && chips.Value.Choice == job.ChipsStop) ||
+	return (ok1 && s.Debris() == Chunks && chips.Value.Choice == job.ChipsStop) ||
 		(ok2 && s.WrongBox() && box.Value.Choice == job.BoxStop)
 }
 
 // MayDrive reports whether the car may be driven as things stand.
 func (s *Assessment) MayDrive() bool {
-	if s.MagnetLook() == job.MagnetChips || !s.BreatherOpen() || s.Weeps() {
+	if s.Debris() == Chunks || !s.BreatherOpen() || s.Weeps() {
 		return false
 	}
 	switch s.UnitState() {

@@ -24,11 +24,6 @@ const (
 	workLeast  = 5 * time.Minute // from plug out to plug in, with nothing waited for
 )
 
-// coldDrainC is the temperature below which gear oil leaves clearly more behind
-// than at an ordinary drain: the film that clings grows with the viscosity
-// (trade judgement).
-const coldDrainC = 20.0
-
 // waited is one wait of a job that is over.
 type waited struct {
 	kind    FindingKind
@@ -119,7 +114,7 @@ func (s *Assessment) CutShort() []Finding {
 // thick oil cannot be waited out.
 func (s *found) coldDrain() {
 	t, film := s.OilTempC(), s.ColdFilm().Nominal
-	if !s.Has(job.PlugOut) || !s.Has(job.OilTemperature) || t >= coldDrainC && film == 0 {
+	if !s.Has(job.PlugOut) || !s.Has(job.OilTemperature) || t >= estimate.ColdDrainC && film == 0 {
 		return
 	}
 	at := job.At(job.OilTemperature, 0, s.Items(job.OilTemperature, 0)-1)
@@ -129,9 +124,9 @@ func (s *found) coldDrain() {
 		s.add(DrainCold, 0, at, fmt.Sprintf("Drained at %s: cold, thick oil leaves more behind.", s.Show(t, job.DimC)),
 			"Warm it by a short drive first. What stays inside is less well known.")
 	case told:
-		s.add(DrainCold, film, at, fmt.Sprintf("At %s this oil is %.0f mm²/s: about %s cling inside, %s do warm.", s.Show(t, job.DimC), kvCSt,
-			s.Show(math.Round(now), job.DimML), s.Show(math.Round(ordinary), job.DimML)),
-			"So much less goes in: "+s.Show(math.Round(film), job.DimML)+". Warm it by a short drive the next time.")
+		s.add(DrainCold, film, at, fmt.Sprintf("At %s, %.0f mm²/s, about %s cling inside; warm, %s.", s.Show(t, job.DimC), kvCSt,
+			s.Show(math.Round(now), job.DimML), s.Units().BareVolume(math.Round(ordinary))),
+			"So much less goes in: "+s.Show(math.Round(film), job.DimML)+". Warm it first the next time.")
 	default:
 		s.add(DrainCold, film, at, fmt.Sprintf("By the drops about %s are still to come.", s.Show(math.Round(now), job.DimML)),
 			"So much less goes in: "+s.Show(math.Round(film), job.DimML)+". Longer, or warmer, the next time.")
@@ -150,8 +145,8 @@ func (s *Assessment) DropsText() string {
 	}
 	more := math.Ceil(s.DrainWait().Minutes() - minutes)
 	if then := hydraulics.LaterML(toCome, minutes, minutes+more); more > 0 && then <= 1.05*estimate.FilmDoneML {
-		return fmt.Sprintf("by the drops about %s still to come, half of it by %.0f min: wait %.0f min more", s.Show(math.Round(toCome), job.DimML),
-			4*minutes, more)
+		return fmt.Sprintf("by the drops about %s still to come, half of it by %.0f min: wait %.0f min more",
+			s.Show(math.Round(toCome), job.DimML), 4*minutes, more)
 	}
 	return fmt.Sprintf("by the drops about %s still to come: too thick to be waited for. Go on, it is counted; or warm it",
 		s.Show(math.Round(toCome), job.DimML))
