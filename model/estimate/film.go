@@ -48,7 +48,7 @@ func (s *Figures) ViscosityAt(tempC float64) (kvCSt float64, told bool) {
 	thin, thick, err := s.oilEnds()
 	if told = err == nil; !told {
 		thin = typicalGear
-		if s.Choice(job.Place{Topic: job.UnitKind}) == job.AutomaticBox {
+		if s.Automatic() {
 			thin = typicalAutomatic
 		}
 		thick = thin

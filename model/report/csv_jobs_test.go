@@ -37,7 +37,7 @@ func TestJobsAsCSVAreALineEach(t *testing.T) {
 		}
 	}
 	if cell(1, "car") != "blue estate" || !strings.HasPrefix(cell(1, "unit_state"), "ACCEPTED") || cell(1, "date") != "2026-04-18" ||
-		cell(1, "next_date") != "2029-04-18" || cell(1, "right_in_100") != "85" {
+		cell(1, "next_date") != "2029-04-18" || cell(1, "right_in_100") != "84" {
 		t.Errorf("%q", rows[1])
 	}
 	if cell(2, "job") != "'=cmd" || cell(2, "drained_20c_ml") != "" || cell(2, "net_fill_20c_2u_ml") != "" || cell(2, "odometer_km") != "" {

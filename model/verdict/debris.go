@@ -83,15 +83,14 @@ func (s *found) debrisFindings() {
 // oilFindings are what the oil that came out tells beside its amount.
 func (s *found) oilFindings() {
 	at := job.Place{Topic: job.OilLook}
-	automatic := s.Choice(job.Place{Topic: job.UnitKind}) == job.AutomaticBox
 	switch look := s.OilLook(); {
-	case look == job.LookGlitter && automatic:
+	case look == job.LookGlitter && s.Automatic():
 		s.add(BrassFound, 0, at, "Gold in the oil: thrust washers. A little black round the magnet is normal.",
 			"Not clean. To a workshop before it is driven far.")
 	case look == job.LookGlitter:
 		s.add(BrassFound, 0, at, "Brass in the oil: wear of synchro rings or washers. The magnet shows none.",
 			"Not clean. Does it change gear badly? Look again at the next change.")
-	case look == job.LookDark && automatic:
+	case look == job.LookDark && s.Automatic():
 		s.add(BurntOil, 0, at, "Dark alone is no fault; a burnt smell or specks are clutches that slip.",
 			"Slips too? New oil does not cure it, and can end it: to a workshop.")
 	case look == job.LookDark:
