@@ -30,6 +30,7 @@ const (
 	ordinaryDrainMin = 15.0
 	leastDrainMin    = 5.0  // from a stream to drops
 	mostDrainMin     = 30.0 // oil that takes longer is not waited for, but warmed
+	mostFilmShare    = 0.1  // of all that belongs in, that can cling
 	filmShareU       = 0.5  // half-width of a film, as a share of it
 )
 
@@ -123,7 +124,8 @@ func (s *Figures) Drops() (ratePerMin, minutes float64, ok bool) {
 // else by the oil and how warm it is.
 func (s *Figures) filmAt(minutes float64) float64 {
 	if rate, counted, ok := s.Drops(); ok {
-		return hydraulics.LaterML(hydraulics.ToComeML(counted, rate), counted, max(minutes, counted))
+		ml := hydraulics.LaterML(hydraulics.ToComeML(counted, rate), counted, max(minutes, counted))
+		return min(ml, mostFilmShare*s.wholeML()) // what comes faster is no film yet
 	}
 	kvCSt, _ := s.ViscosityAt(s.OilTempC())
 	return hydraulics.Case(s.wholeML()).FilmML(kvCSt, minutes)

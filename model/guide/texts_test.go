@@ -132,7 +132,7 @@ func shown() map[string]script {
 		"odd spill": {job.PlugThread: {"M8"}, job.TorqueLooked: {job.TorqueStands}, job.EscapedAmount: {"400"},
 			job.SpillLooked: {job.SpillStands}, job.Decision: {"leave"}, job.LeftWhy: {"late"}},
 		"cold, known oil": {job.OilGrade: {"80W-90"}, job.OilTemperature: {"-5"}, job.Decision: {"leave"}, job.LeftWhy: {"late"}},
-		"many drops":      {job.DropsCounted: {"300"}, job.OilTemperature: {"40"}, job.Decision: {"leave"}, job.LeftWhy: {"late"}},
+		"many drops":      {job.DropsCounted: {"30"}, job.OilTemperature: {"40"}, job.Decision: {"leave"}, job.LeftWhy: {"late"}},
 	} {
 		all[name] = small.with(sc)
 	}
