@@ -56,7 +56,7 @@ func (p *Pool) addKind(s *guide.Guide) {
 	if cameOut(s) {
 		d := s.Drained()
 		g.out.Add(d.Total.Nominal - d.Late.Nominal)
-		if took, ok := s.DrainTime(); ok {
+		if took, ok := s.DrainedFor(); ok {
 			g.drained.Add(took.Minutes())
 		}
 	}
