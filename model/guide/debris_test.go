@@ -86,7 +86,8 @@ func TestCaseBrassThatNoMagnetHolds(t *testing.T) {
 // Case I7: 640 of 600, milky: water. The aim stays by the manual, and what comes out says nothing; the flush is said.
 func TestCaseWaterStaysOutOfTheAim(t *testing.T) {
 	t.Parallel()
-	s := newDrive(t, small.with(script{job.CapacityMeans: {"refill"}, job.DrainedAmount: {"640"}, job.OilLook: {"milky"}})).until(job.PlanAccepted)
+	s := newDrive(t, small.with(script{job.CapacityMeans: {"refill"}, job.DrainedAmount: {"640"},
+		job.OilLook: {"milky"}})).until(job.PlanAccepted)
 	plan, err := s.Plan(0)
 	if err != nil || !plan.DrainedVoid {
 		t.Fatalf("%+v, %v", plan, err)
