@@ -4,6 +4,8 @@ package estimate
 // of the unit itself.
 
 import (
+	"errors"
+	"fmt"
 	"math"
 	"slices"
 	"time"
@@ -43,10 +45,31 @@ var (
 	typicalAutomatic = oil.Oil{Rho15KgM3: 850, KV40CSt: 35, KV100CSt: 7.2}
 )
 
+// OilEnds are the thinnest and the thickest oil that it may be: one, where the
+// data sheet is known.
+func (s *Figures) OilEnds() (thin, thick oil.Oil, err error) {
+	known := s.Oil()
+	if known.KnowsViscosity() {
+		return known, known, nil
+	}
+	text := s.Text(job.OilGrade)
+	if text == "" {
+		return thin, thick, errors.New("neither grade nor viscosity of the oil is known")
+	}
+	grade, err := oil.ParseGrade(text)
+	if err != nil {
+		return thin, thick, fmt.Errorf("nothing is known of how thick %q is", text)
+	}
+	if thin, thick, err = grade.Extremes(known.Rho15KgM3); err != nil {
+		return thin, thick, fmt.Errorf("grade %s alone does not say how thick the oil is", grade)
+	}
+	return thin, thick, nil
+}
+
 // ViscosityAt is the viscosity of the oil at a temperature, cSt: by its data sheet, or by its grade the geometric
 // mean of the thinnest and the thickest that it allows. Where neither is known it is a typical one, and false.
 func (s *Figures) ViscosityAt(tempC float64) (kvCSt float64, told bool) {
-	thin, thick, err := s.oilEnds()
+	thin, thick, err := s.OilEnds()
 	if told = err == nil; !told {
 		thin = typicalGear
 		if s.Automatic() {
@@ -84,7 +107,7 @@ const garageC = 20.0
 func (s *Figures) HoseFilm(round int) measure.Value {
 	ml := hoseFilmShare * s.HoldUp().Nominal
 	if kvCSt, told := s.ViscosityAt(s.NewOilTempC(round)); told && s.HoseBySize() {
-		ml = min(hydraulics.Inside(s.hosePieces()).FilmML(kvCSt, hoseDrainsMin), s.HoldUp().Nominal/2)
+		ml = min(hydraulics.Inside(s.HosePieces()).FilmML(kvCSt, hoseDrainsMin), s.HoldUp().Nominal/2)
 	}
 	return measure.Rectangular(measure.Source{Name: HoseFilm, Job: s.ID}, ml, ml)
 }
@@ -92,7 +115,7 @@ func (s *Figures) HoseFilm(round int) measure.Value {
 // HoseStaysFull reports whether the hose is known to be so narrow that it holds its oil by itself.
 func (s *Figures) HoseStaysFull() bool {
 	wide := func(p hydraulics.Piece) bool { return hydraulics.Holds(p.BoreMM) != hydraulics.StaysFull }
-	return s.HoseKnown() && s.HoseBySize() && !slices.ContainsFunc(s.hosePieces(), wide)
+	return s.HoseKnown() && s.HoseBySize() && !slices.ContainsFunc(s.HosePieces(), wide)
 }
 
 // catchFilm is what clings to pan and funnel of oil that was caught and poured out: from none to twice the film. Of an

@@ -98,7 +98,7 @@ func (s Progress) Push(round int, tempC float64) Forecast {
 
 // forecast reckons the push for the thinnest and the thickest oil.
 func (s Progress) forecast(plan hydraulics.PushPlan, f *Forecast) error {
-	thin, thick, err := s.oilEnds()
+	thin, thick, err := s.OilEnds()
 	if err != nil {
 		return err
 	}
@@ -124,27 +124,6 @@ func (s Progress) forecast(plan hydraulics.PushPlan, f *Forecast) error {
 	}
 	f.Warmer = s.warmer(plan, thin, thick, *f)
 	return nil
-}
-
-// oilEnds are the thinnest and the thickest oil that it may be: one, where the
-// data sheet is known.
-func (s Progress) oilEnds() (thin, thick oil.Oil, err error) {
-	known := s.Oil()
-	if known.KnowsViscosity() {
-		return known, known, nil
-	}
-	text := s.Text(job.OilGrade)
-	if text == "" {
-		return thin, thick, errors.New("neither grade nor viscosity of the oil is known")
-	}
-	grade, err := oil.ParseGrade(text)
-	if err != nil {
-		return thin, thick, fmt.Errorf("nothing is known of how thick %q is", text)
-	}
-	if thin, thick, err = grade.Extremes(known.Rho15KgM3); err != nil {
-		return thin, thick, fmt.Errorf("grade %s alone does not say how thick the oil is", grade)
-	}
-	return thin, thick, nil
 }
 
 // pushPlan is the push but for the oil, and what was taken for it.

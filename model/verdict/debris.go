@@ -1,8 +1,7 @@
 package verdict
 
-// This file holds what the magnet tells: five grades, with their trend over the jobs of a unit, and what to do at each.
-// The grades are those of gearboxes that are looked after most strictly, as a guide (US Army TM 1-1520-238-23, pp. 6-124
-// and 6-125); what is done at a car's is common practice, no source.
+// This file holds what the magnet tells: five grades and their trend, as a guide by the strictest steps that are published (US
+// Army TM 1-1520-238-23, pp. 6-124 and 6-125); what is done at a car's gearbox is common practice, no source.
 
 import "garage/tundish/model/job"
 
@@ -26,8 +25,7 @@ const (
 	NeedlesAgainKm = 5000.0
 )
 
-// Debris is the grade by the look and by the trend: flakes a second time are opened as chunks are, and the same grade in
-// half the distance is one worse.
+// Debris is the grade by look and trend: flakes again are chunks, the same grade in half the distance is one worse.
 func (s *Assessment) Debris() Debris {
 	g := debrisOf[s.MagnetLook()]
 	if g < Paste || g == Chunks || s.before == nil || debrisOf[s.before.MagnetLook()] != g {
@@ -39,11 +37,9 @@ func (s *Assessment) Debris() Debris {
 	return g
 }
 
-// DebrisWorse reports whether the trend makes the grade worse than the look.
 func (s *Assessment) DebrisWorse() bool { return s.Debris() > debrisOf[s.MagnetLook()] }
 
-// inHalf reports whether no more than half the distance was driven since the job before than was before that one: since
-// the one before it, or, where that is not known, its interval.
+// inHalf reports whether at most half as far was driven since the job before as before that one, or as its interval.
 func (s *Assessment) inHalf() bool {
 	driven := s.DrivenKm(s.before.Figures)
 	before := s.before.NumOr(job.IntervalKm, 0)
@@ -99,7 +95,6 @@ func (s *found) oilFindings() {
 	}
 }
 
-// WaterIn reports whether there was water in the oil that came out.
 func (s *Assessment) WaterIn() bool {
 	return s.OilLook() == job.LookMilky || s.LookedCause() == job.LookedWater
 }

@@ -21,16 +21,14 @@ func (s *Assessment) PortMLPerS(round int) (mlPerS float64, told bool) {
 	return port.FlowMLPerS(kvCSt), mm > 0 && kvCSt > 0
 }
 
-// Judgement, no source: how far what was spilled may be from what the port lets out in the time that it was open, and
-// how little is not worth a question.
+// How far a spill may be from what the port lets out, and how little is not worth a question (judgement, no source).
 const (
 	escapeFactor  = 3.0
 	escapeLeastML = 30.0
 )
 
-// SwapMisfit is what the open port lets out and what was spilled, ml, where the one cannot be the other: in the time
-// that it was open, or, where nobody said, in the longest that is usual. A spill that was guessed, or is not all told
-// yet, fits.
+// SwapMisfit is what the open port lets out in the time that it was open, or in the longest that is usual, and what was
+// spilled, ml, where the one cannot be the other. A spill that was guessed, or is not all told yet, fits.
 func (s *Assessment) SwapMisfit(round int) (expectedML, spilledML float64, misfit bool) {
 	rate, ok1 := s.PortMLPerS(round)
 	spilled, ok2 := s.EscapedAtSwap(round)
@@ -69,8 +67,7 @@ func (s *Assessment) HoseTwiceML(round int) (ml float64, twice bool) {
 	return ml, short > estimate.Coverage*v.Error.U() && math.Abs(short-ml) < max(estimate.Coverage*v.Error.U(), 0.2*ml)
 }
 
-// HoseHoldsOn reports whether a hose that is said to have run out into the pan is so narrow that it holds its oil by
-// itself, and what it holds then, ml.
+// HoseHoldsOn reports whether a hose said to have run out is so narrow that it keeps its oil by itself, ml.
 func (s *Assessment) HoseHoldsOn(round int) (ml float64, holds bool) {
 	ml = s.HoldUp().Nominal
 	return ml, s.SaidHoseAfter(round) == job.HoseRanToPan && s.Pushes(round) && s.HoseStaysFull() && ml > escapeLeastML

@@ -110,8 +110,7 @@ func (s *Assessment) CutShort() []Finding {
 	return f.list
 }
 
-// coldDrain finds oil that was drained cold, or not for long enough, and says what more of it stays inside: cold,
-// thick oil cannot be waited out.
+// coldDrain finds oil that was drained cold, or dripped fast, and says what more of it stays inside.
 func (s *found) coldDrain() {
 	t, film := s.OilTempC(), s.ColdFilm().Nominal
 	if !s.Has(job.PlugOut) || !s.Has(job.OilTemperature) || t >= estimate.ColdDrainC && film == 0 {
