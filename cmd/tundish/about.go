@@ -149,6 +149,12 @@ func candidates(o *outside, k *kong.Context, kind string) (list []reference.Cand
 		}
 		return list
 	}
+	if kind == "setting" {
+		for _, name := range settingNames() {
+			list = append(list, reference.Candidate{Value: name})
+		}
+		return list
+	}
 	path, err := o.storePath()
 	if err != nil {
 		return nil

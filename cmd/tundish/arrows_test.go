@@ -21,7 +21,7 @@ var rooms = []string{"job", "estimate", "push", "verdict", "guide", "car", "shar
 var forTests = []string{"garage", "jobtest"}
 
 // leaves are numbers, physics and text, which know nothing of a job.
-var leaves = []string{"adjust", "balance", "card", "drip", "hydraulics", "jsonwalk", "learn", "measure", "oil", "qr", "quantity",
+var leaves = []string{"adjust", "balance", "card", "dates", "drip", "hydraulics", "jsonwalk", "learn", "measure", "oil", "qr", "quantity",
 	"text", "thread", "vessel", "words"}
 
 // arrow forbids packages below one path to import what begins with others.

@@ -13,6 +13,7 @@ import (
 
 	"garage/tundish/cmd/tundish/internal/cli"
 	"garage/tundish/model/agenda"
+	"garage/tundish/model/dates"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/text"
 	"garage/tundish/store"
@@ -36,7 +37,7 @@ func (c *dueCommand) Run(o *outside) error {
 			return err
 		}
 	}
-	return o.show(c.jsonFlag, items, dueSheet(items))
+	return o.show(c.jsonFlag, items, dueSheet(items, o.dates()))
 }
 
 // writeCalendar writes what is due on a day.
@@ -92,7 +93,7 @@ func dueItems(o *outside) ([]agenda.Item, error) {
 	return items, nil
 }
 
-func dueSheet(items []agenda.Item) *sheet {
+func dueSheet(items []agenda.Item, form dates.Language) *sheet {
 	s := new(sheet)
 	if len(items) == 0 {
 		s.Note("nothing is due")
@@ -100,7 +101,7 @@ func dueSheet(items []agenda.Item) *sheet {
 	for _, i := range items {
 		day := ""
 		if !i.Due.Day.IsZero() {
-			day = i.Due.Day.Format(agenda.DayForm)
+			day = form.Short(i.Due.Day)
 		}
 		s.Add(i.When, day, "%s: %s", i.What, names(i.Head))
 		s.Under("  job %s  %s", i.Job, text.Visible(i.Detail))

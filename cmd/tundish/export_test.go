@@ -141,7 +141,7 @@ func TestGuideExportsBesideWhatIsThere(t *testing.T) {
 	o := inFolder(t)
 	j := openJournal(t)
 	job := keep(t, j, noon, "van", "rear axle", job.NoTopic)
-	export := exportTo(o, "tundish-", recordOf(j.Store))
+	export := exportTo(o, "tundish-", recordOf(o, j.Store))
 	for _, want := range []string{"tundish-" + job.ID + ".html", "tundish-" + job.ID + "-2.html", "tundish-" + job.ID + "-3.html"} {
 		path, err := export(job.ID, "some/records")
 		if here, _ := filepath.Abs("some/records"); err != nil || filepath.Dir(path) != here || filepath.Base(path) != want {

@@ -38,7 +38,7 @@ type lookFlags struct {
 	ASCII      bool   `name:"ascii" help:"Draw with plain ASCII characters only."`
 	NoColor    bool   `help:"No colours; NO_COLOR in the environment does the same."`
 	Plain      bool   `help:"One line at a time, without a screen: for a screen reader, a serial line or a pipe."`
-	Bell       bool   `default:"true" negatable:"" help:"Ring when a wait is over."`
+	Bell       *bool  `negatable:"" help:"Ring when a wait is over. Default: what the settings say."`
 }
 
 type guideCommand struct {
@@ -52,7 +52,7 @@ const newJob = "new"
 
 // defaultGuide is the guide as a command line without a word asks for it.
 func defaultGuide() *guideCommand {
-	return &guideCommand{lookFlags: lookFlags{Background: "auto", Bell: true}}
+	return &guideCommand{lookFlags: lookFlags{Background: "auto"}}
 }
 
 // Run opens the job that is asked for, the open one, or a new one.
@@ -113,17 +113,12 @@ func isTerminal(stream any) bool {
 // open runs the screens on a store until they are left; cfg says what is
 // special about them.
 func (f lookFlags) open(o *outside, s *store.Store, cfg tui.Config) error {
-	cfg.Journal, cfg.Clock, cfg.Chance = storeJournal{s}, o.now, rand.Uint32
-	cfg.Export, cfg.Print = exportTo(o, "tundish-", recordOf(s)), exportTo(o, "tundish-sheets-", sheetsOf(s, o.now))
-	if cfg.Folder == "" {
-		cfg.Folder = filepath.Join(filepath.Dir(s.Path()), "records")
-	}
+	f, cfg = f.configured(o, s, cfg)
+	cfg.Clock, cfg.Chance = o.now, rand.Uint32
+	cfg.Export, cfg.Print = exportTo(o, "tundish-", recordOf(o, s)), exportTo(o, "tundish-sheets-", sheetsOf(s, o.now))
 	// For good: where a window is shut the hangup may come after the end of the
 	// input, while the store is being closed.
 	signal.Notify(make(chan os.Signal, 1), syscall.SIGHUP)
-	if f.Bell {
-		cfg.Bell = o.out
-	}
 	if f.lineMode(o) {
 		asked, stop := signal.NotifyContext(context.Background(), endings()...)
 		defer stop()
@@ -177,9 +172,9 @@ func (f lookFlags) program(o *outside, cfg tui.Config) *tea.Program {
 const mostExports = 1000
 
 // recordOf makes the record of a job; sheetsOf its sheets, to be printed.
-func recordOf(s *store.Store) func(id string) ([]byte, error) {
+func recordOf(o *outside, s *store.Store) func(id string) ([]byte, error) {
 	return func(id string) ([]byte, error) {
-		return summaryOf(storeJournal{s}, id, report.HTML, report.Options{Zone: time.Local})
+		return summaryOf(storeJournal{s}, id, report.HTML, o.reportOptions())
 	}
 }
 

@@ -14,6 +14,7 @@ import (
 
 	"garage/tundish/cmd/tundish/internal/cli"
 	"garage/tundish/model/agenda"
+	"garage/tundish/model/dates"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/report"
 	"garage/tundish/model/text"
@@ -66,7 +67,7 @@ func (c *jobsCommand) print(o *outside) error {
 		return report.JobsCSV(o.out, nil, time.Local)
 	}
 	if o.noneYet(err) {
-		return o.show(c.jsonFlag, []jobResult{}, jobSheet(nil, 0))
+		return o.show(c.jsonFlag, []jobResult{}, jobSheet(nil, 0, o.dates()))
 	}
 	if err != nil {
 		return err
@@ -99,7 +100,7 @@ func (c *jobsCommand) print(o *outside) error {
 		words, err := due.Words(s)
 		jobs[i], failed = listedJob{h, report.BriefOf(s).Text(s.Units()), words}, cmp.Or(failed, err)
 	})
-	return errors.Join(jobSheet(jobs, hidden).Write(o.out), cmp.Or(unread, failed))
+	return errors.Join(jobSheet(jobs, hidden, o.dates()).Write(o.out), cmp.Or(unread, failed))
 }
 
 // wants reports whether a job is of the car and the unit that are asked for.
@@ -137,7 +138,7 @@ func (c *jobsCommand) listed(heads []guide.Head) (listed []guide.Head, hidden in
 	return listed, hidden
 }
 
-func jobSheet(jobs []listedJob, hidden int) *sheet {
+func jobSheet(jobs []listedJob, hidden int, form dates.Language) *sheet {
 	s := new(sheet)
 	if len(jobs) == 0 {
 		s.Note("no jobs yet; run: tundish")
@@ -148,7 +149,7 @@ func jobSheet(jobs []listedJob, hidden int) *sheet {
 			text += "; " + j.due
 		}
 		s.Add(j.ID, agenda.StateOf(j.Head), "%s", text)
-		s.Under("  %s%s", j.Started.Local().Format(agenda.DayForm), j.figures)
+		s.Under("  %s%s", form.Short(j.Started.Local()), j.figures)
 	}
 	if hidden > 0 {
 		s.Note("%d older ones that are finished; run: tundish jobs --all", hidden)

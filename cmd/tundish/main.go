@@ -46,6 +46,7 @@ type commands struct {
 	Schema  schemaCommand  `cmd:"" help:"Print the JSON Schema of a job's file."`
 	Calc    calc.Commands  `cmd:"" help:"Do one calculation alone."`
 
+	Config     configCommands    `cmd:"" help:"Show or change the settings."`
 	Help       helpCommand       `cmd:"" help:"Print the help of a command."`
 	VersionOf  versionCommand    `cmd:"" name:"version" help:"Print version, commit and date."`
 	Changes    changesCommand    `cmd:"" help:"Print what changed, newest first."`

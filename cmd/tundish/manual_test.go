@@ -38,7 +38,7 @@ func wordsOf(example string) []string {
 func TestEachCommandHasTwoExamplesThatParse(t *testing.T) {
 	t.Parallel()
 	examples := about.Examples()
-	paths := []string{"", "calc"}
+	paths := []string{"", "calc", "config"}
 	for _, n := range model(t).Model.Leaves(true) {
 		paths = append(paths, n.Path())
 	}

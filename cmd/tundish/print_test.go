@@ -9,6 +9,7 @@ import (
 	"testing"
 	"time"
 
+	"garage/tundish/model/dates"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/verdict"
@@ -82,7 +83,7 @@ func TestShortListHidesOnlyWhatIsFinished(t *testing.T) {
 			jobs[i].Head = h
 		}
 		var out bytes.Buffer
-		if err := jobSheet(jobs, hidden).Write(&out); err != nil {
+		if err := jobSheet(jobs, hidden, dates.English).Write(&out); err != nil {
 			t.Fatal(err)
 		}
 		return out.String()

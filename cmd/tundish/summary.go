@@ -9,7 +9,6 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
-	"time"
 
 	"github.com/alecthomas/kong"
 
@@ -48,7 +47,8 @@ func (c *summaryCommand) Run(o *outside, k *kong.Context) error {
 			return cli.Wrong(k, "--format", err)
 		}
 	}
-	j, options := storeJournal{s}, report.Options{Share: c.Share, Kind: c.Kind, Zone: time.Local}
+	j, options := storeJournal{s}, o.reportOptions()
+	options.Share, options.Kind = c.Share, c.Kind
 	if id == "" {
 		if c.QR {
 			return cli.Wrong(k, "--qr", errors.New("it is of one job; a page of the car has one for each unit"))

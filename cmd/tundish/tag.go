@@ -5,7 +5,6 @@ package main
 import (
 	"bytes"
 	"fmt"
-	"time"
 
 	"github.com/alecthomas/kong"
 
@@ -31,7 +30,7 @@ func (c *tagCommand) Run(o *outside, k *kong.Context) error {
 		return err
 	}
 	defer s.Close()
-	words, err := tagOf(storeJournal{s}, id, units)
+	words, err := tagOf(storeJournal{s}, id, units, o.reportOptions())
 	if err != nil {
 		return err
 	}
@@ -54,8 +53,7 @@ func (c *tagCommand) Run(o *outside, k *kong.Context) error {
 
 // tagOf is what the tag of a job says, or of all units of a car. Of a unit that is right,
 // beside one that is not, it is the other's that is needed.
-func tagOf(j storeJournal, id string, units car.Session) (report.TagWords, error) {
-	options := report.Options{Zone: time.Local}
+func tagOf(j storeJournal, id string, units car.Session, options report.Options) (report.TagWords, error) {
 	if id == "" {
 		return report.CarTagOf(units, options)
 	}

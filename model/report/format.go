@@ -7,6 +7,7 @@ import (
 	"io"
 	"time"
 
+	"garage/tundish/model/dates"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/share"
@@ -54,6 +55,7 @@ type Options struct {
 	Share bool           // leave out what tells whose car it is, see Share
 	Kind  bool           // but keep the kind of unit that its owner named for the club
 	Zone  *time.Location // the zone that times are shown in; nil is UTC
+	Dates dates.Language // how days are written
 }
 
 // Write writes a job in a format. The state must be that job's, folded after the

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"time"
 
+	"garage/tundish/model/dates"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/measure"
@@ -101,7 +102,7 @@ type seenTo struct{ When, Text string }
 
 // recordOf makes the record of a job.
 func recordOf(s *guide.Guide, o Options) record {
-	b := builder{s: s, zone: o.Zone, shared: o.Share || share.IsCopy(s.ID)}.zoned()
+	b := builder{s: s, zone: o.Zone, dates: o.Dates, shared: o.Share || share.IsCopy(s.ID)}.zoned()
 	r := record{
 		ID: s.ID, Shared: b.shared, Title: b.title(),
 		UnitState: s.UnitState(), StateText: s.StateWords(), Phase: s.Phase(), MayDrive: s.MayDrive(),
@@ -119,6 +120,7 @@ func recordOf(s *guide.Guide, o Options) record {
 type builder struct {
 	s      *guide.Guide
 	zone   *time.Location
+	dates  dates.Language
 	shared bool // names and times of day were left out
 }
 
@@ -207,10 +209,7 @@ func (b builder) when(at time.Time) string {
 	return at.Format("2 Jan 15:04")
 }
 
-// longDay is how a record writes a day.
-const longDay = "2 January 2006"
-
-func (b builder) day(at time.Time) string { return at.In(b.zone).Format(longDay) }
+func (b builder) day(at time.Time) string { return b.dates.Long(at.In(b.zone)) }
 
 // text is a line that was typed, "" where there is none.
 func (b builder) text(t job.Topic) string { return b.s.Text(t) }

@@ -163,9 +163,9 @@ func (b builder) dueText(d agenda.Due) string {
 	case d.Day.IsZero():
 		return "at " + km
 	case d.Km > 0:
-		return d.Day.Format(longDay) + " or at " + km + ", whichever is first"
+		return b.dates.Long(d.Day) + " or at " + km + ", whichever is first"
 	}
-	return d.Day.Format(longDay)
+	return b.dates.Long(d.Day)
 }
 
 // notes say how the figures are meant.

@@ -59,7 +59,7 @@ func TagOf(s *guide.Guide, o Options) (TagWords, error) {
 	if s.UnitState() != verdict.AsFound && s.MayDrive() {
 		return TagWords{}, fmt.Errorf("job %s: %w", s.ID, errNoTag)
 	}
-	b := builder{s: s, zone: o.Zone}.zoned()
+	b := builder{s: s, zone: o.Zone, dates: o.Dates}.zoned()
 	unit := s.UnitName()
 	if unit == "" || unit == share.LeftOut {
 		unit = "the unit"

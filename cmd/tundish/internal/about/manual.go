@@ -119,6 +119,22 @@ func Examples() reference.Examples {
 			{Args: "calc vessel --mass 498 --reading 500", Does: "a jug against water on a scale"},
 			{Args: "calc vessel --mass 498 --reading 500 --mass 997 --reading 1000 --at 18C", Does: "two fills"},
 		},
+		"config": {
+			{Args: "config", Does: "all settings, and where they are kept"},
+			{Args: "config set records ~/garage/records", Does: "where records go from now on"},
+		},
+		"config list": {
+			{Args: "config list", Does: "all settings"},
+			{Args: "config list --json", Does: "the same for a script"},
+		},
+		"config get": {
+			{Args: "config get units", Does: "one of them"},
+			{Args: "config get records", Does: "where records go; empty: beside the jobs"},
+		},
+		"config set": {
+			{Args: "config set units us", Does: "US units on offer"},
+			{Args: "config set bell off", Does: "no wait rings"},
+		},
 		"help": {
 			{Args: "help", Does: "tells of all commands"},
 			{Args: "help calc flow", Does: "tells of one"},
@@ -151,6 +167,7 @@ func Environment() [][2]string {
 	return [][2]string{
 		{"TUNDISH_STORE", "File that holds the jobs, where --store does not say."},
 		{"XDG_DATA_HOME", "Folder of data; the jobs are in tundish/jobs.db there. Else ~/.local/share, or what is usual on the system."},
+		{"XDG_CONFIG_HOME", "Folder of settings; they are in tundish/config there. Else ~/.config."},
 		{"TUNDISH_BACKGROUND", "light or dark: that of the terminal. COLORFGBG, which some terminals set, counts after it."},
 		{"NO_COLOR", "Set to anything, it turns colours off."},
 		{"TERM", "dumb: the guide goes one line at a time, as with --plain."},
@@ -162,6 +179,7 @@ func Environment() [][2]string {
 // Files are those that the program keeps.
 func Files() [][2]string {
 	return [][2]string{
+		{"~/.config/tundish/config", "The settings, a line each: key = value."},
 		{"~/.local/share/tundish/jobs.db", "The jobs."},
 		{"~/.local/share/tundish/jobs.db.journal", "The same once more, line by line: what verify looks through and repair reads."},
 	}

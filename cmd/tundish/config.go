@@ -1,0 +1,160 @@
+package main
+
+// This file shows and changes the settings, and gives them to the other commands.
+
+import (
+	"os"
+	"path/filepath"
+	"time"
+
+	"garage/tundish/cmd/tundish/internal/boot"
+	"garage/tundish/cmd/tundish/internal/config"
+	"garage/tundish/model/dates"
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
+	"garage/tundish/model/report"
+	"garage/tundish/model/text"
+	"garage/tundish/store"
+	"garage/tundish/tui"
+)
+
+type configCommands struct {
+	List configList `cmd:"" default:"1" help:"Print all settings, and where they are kept."`
+	Get  configGet  `cmd:"" help:"Print one setting."`
+	Set  configSet  `cmd:"" help:"Change one setting."`
+}
+
+type (
+	configList struct{ jsonFlag }
+	configGet  struct {
+		Name string `arg:"" complete:"setting" help:"Setting to print."`
+		jsonFlag
+	}
+	configSet struct {
+		Name  string `arg:"" complete:"setting" help:"Setting to change."`
+		Value string `arg:"" help:"What it is to be."`
+		jsonFlag
+	}
+)
+
+// Run prints all settings with what they mean.
+func (c *configList) Run(o *outside) error {
+	path, set, err := o.settingsFile()
+	if err != nil {
+		return err
+	}
+	values, s := map[string]string{}, new(sheet)
+	for _, k := range config.Keys() {
+		values[k.Name], _ = set.Get(k.Name) // it is one of the keys
+		s.Add(k.Name, text.Visible(values[k.Name]), "%s", k.Help)
+	}
+	s.Note("kept in %s; change one with: tundish config set NAME VALUE", text.Visible(path))
+	return o.show(c.jsonFlag, values, s)
+}
+
+// Run prints one setting.
+func (c *configGet) Run(o *outside) error {
+	_, set, err := o.settingsFile()
+	if err != nil {
+		return err
+	}
+	value, err := set.Get(c.Name)
+	if err != nil {
+		return err
+	}
+	return o.showText(c.jsonFlag, map[string]string{c.Name: value}, text.Visible(value)+"\n")
+}
+
+// Run changes one setting. What is not understood in the file goes with it.
+func (c *configSet) Run(o *outside) error {
+	path, set, err := o.settingsFile()
+	if set == nil {
+		return err
+	}
+	if err := set.Set(c.Name, c.Value); err != nil {
+		return err
+	}
+	if err := config.Write(path, set); err != nil {
+		return errUnwritten(path, err)
+	}
+	return o.showText(c.jsonFlag, map[string]string{c.Name: set[c.Name]}, "")
+}
+
+// settingsFile reads the settings. With an error, what could be read of them is there
+// all the same, nil where there is no place for them.
+func (o *outside) settingsFile() (path string, s config.Settings, err error) {
+	home, err := os.UserHomeDir()
+	if err != nil {
+		home = "" // Path says what to do without
+	}
+	if path, err = config.Path(o.getenv, home); err != nil {
+		return "", nil, err
+	}
+	s, err = config.Read(path)
+	return path, s, err
+}
+
+// setting is what a setting says. Settings that cannot be read stop nothing: what
+// counts without them counts.
+func (o *outside) setting(name string) string {
+	_, s, _ := o.settingsFile()
+	value, _ := s.Get(name) // names here are of the program
+	return value
+}
+
+// dates is how days are written.
+func (o *outside) dates() (l dates.Language) {
+	_ = l.UnmarshalText([]byte(o.setting("dates"))) // English, where it is nothing else
+	return l
+}
+
+// reportOptions are those of what is printed of a job.
+func (o *outside) reportOptions() report.Options {
+	return report.Options{Zone: time.Local, Dates: o.dates()}
+}
+
+// configured is the guide's surroundings as the settings say, where nothing nearer
+// does: a flag, the environment, an earlier job.
+func (f lookFlags) configured(o *outside, s *store.Store, cfg tui.Config) (lookFlags, tui.Config) {
+	cfg.Journal = offering{storeJournal{s}, o.setting("units")}
+	if cfg.Folder == "" {
+		cfg.Folder = o.setting("records")
+	}
+	if cfg.Folder == "" {
+		cfg.Folder = filepath.Join(filepath.Dir(s.Path()), "records")
+	}
+	if ring := f.Bell; ring != nil && *ring || ring == nil && o.setting("bell") == "on" {
+		cfg.Bell = o.out
+	}
+	if f.Background == "auto" && !boot.Told() {
+		f.Background = o.setting("background")
+	}
+	return f, cfg
+}
+
+// offering offers the units of the settings, where no earlier job does.
+type offering struct {
+	storeJournal
+	units string
+}
+
+// Offers is what earlier jobs bring to a job, and the settings.
+func (j offering) Offers(of job.Job) (guide.Offers, error) {
+	offers, err := j.storeJournal.Offers(of)
+	at := job.Place{Topic: job.DisplayUnits}
+	if _, known := offers.Answers[at]; err == nil && !known {
+		if offers.Answers == nil {
+			offers.Answers = map[job.Place]job.Value{}
+		}
+		offers.Answers[at] = job.Value{Choice: j.units}
+	}
+	return offers, err
+}
+
+// settingNames are those that can be completed.
+func settingNames() (names []string) {
+	for _, k := range config.Keys() {
+		names = append(names, k.Name)
+	}
+	return names
+}
