@@ -14,6 +14,7 @@ import (
 type backupCommand struct {
 	File string `arg:"" complete:"file" help:"File to write. One that is there is kept, unless --force."`
 	forceFlag
+	jsonFlag
 }
 
 // Run copies the store as it is now.
@@ -33,8 +34,8 @@ func (c *backupCommand) Run(o *outside) error {
 	if err != nil {
 		return err
 	}
-	_, err = fmt.Fprintf(o.out, "%s: copied to %s\n", text.Visible(s.Path()), text.Visible(c.File))
-	return err
+	return o.showText(c.jsonFlag, map[string]string{"store": s.Path(), "copy": c.File},
+		fmt.Sprintf("%s: copied to %s\n", text.Visible(s.Path()), text.Visible(c.File)))
 }
 
 type verifyCommand struct{ jsonFlag }
@@ -50,6 +51,7 @@ func (c *verifyCommand) Run(o *outside) error {
 		return absentHint(err)
 	}
 	o.tell(r.Path, store.Opening{Beside: r.Beside})
+	r.Findings = append([]store.Finding{}, r.Findings...) // [] in JSON where there are none
 	if err := o.show(c.jsonFlag, r, reportSheet(r, "wrong")); err != nil {
 		return err
 	}
@@ -79,6 +81,7 @@ func (c *repairCommand) Run(o *outside) error {
 	if err := errors.Join(reindexAll(s), s.Close()); err != nil {
 		return err
 	}
+	r.Findings = append([]store.Finding{}, r.Findings...) // [] in JSON where there are none
 	if err := o.show(c.jsonFlag, r, reportSheet(r, "lost")); err != nil {
 		return err
 	}

@@ -93,7 +93,7 @@ func isCard(file string) bool {
 
 // keepCards keeps cards beside the store, over older ones of the same kind, and says what
 // was done with each.
-func keepCards(o *outside, cards []namedCard) error {
+func (c *importCommand) keepCards(o *outside, cards []namedCard) error {
 	if len(cards) == 0 {
 		return nil
 	}
@@ -108,12 +108,12 @@ func keepCards(o *outside, cards []namedCard) error {
 	if err := disk.MakeFolder(folder); err != nil {
 		return errUnwritten(folder, err)
 	}
-	for _, c := range cards {
-		done, err := keepCard(filepath.Join(folder, cardFile(c.card)), c.card)
+	for _, one := range cards {
+		done, err := keepCard(filepath.Join(folder, cardFile(one.card)), one.card)
 		if err != nil {
 			return err
 		}
-		fmt.Fprintf(o.out, "%s: %s: card %q, %d jobs\n", text.Visible(c.file), done, c.card.Name, c.card.Jobs)
+		c.say(o, importResult{File: one.file, Outcome: done, Card: one.card.Name}, fmt.Sprintf("card %q, %d jobs", one.card.Name, one.card.Jobs))
 	}
 	return nil
 }

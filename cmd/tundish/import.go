@@ -17,12 +17,38 @@ import (
 
 type importCommand struct {
 	Files []string `arg:"" name:"file" complete:"file" help:"Jobs as JSON, from: tundish summary JOB --format json; unit cards, from: tundish pool --card. - is standard input, for jobs."`
+	jsonFlag
+	done []importResult
+}
+
+// importResult is what became of a file, in JSON.
+type importResult struct {
+	File    string `json:"file"`
+	Outcome string `json:"outcome"`
+	Job     string `json:"job,omitempty"`
+	Entries int    `json:"new_entries"`
+	Card    string `json:"card,omitempty"`
+}
+
+// say tells what became of a file, at once in words, in the end as JSON.
+func (c *importCommand) say(o *outside, done importResult, words string) {
+	if c.done = append(c.done, done); !c.JSON {
+		fmt.Fprintf(o.out, "%s: %s: %s\n", text.Visible(done.File), done.Outcome, words)
+	}
 }
 
 // Run reads all files before it lets the first job in, so that a bad file
 // changes nothing, and then reads them again, so that however many they are
 // only a few are in memory. Importing the same job or card again adds nothing.
 func (c *importCommand) Run(o *outside) error {
+	err := c.all(o)
+	if c.JSON && (err == nil || len(c.done) > 0) {
+		err = errors.Join(o.printJSON(append([]importResult{}, c.done...)), err)
+	}
+	return err
+}
+
+func (c *importCommand) all(o *outside) error {
 	cards, jobs, err := takeCards(c.Files)
 	if err != nil {
 		return err
@@ -32,7 +58,7 @@ func (c *importCommand) Run(o *outside) error {
 			return err
 		}
 	}
-	return keepCards(o, cards)
+	return c.keepCards(o, cards)
 }
 
 func (c *importCommand) jobs(o *outside) error {
@@ -82,7 +108,8 @@ func (c *importCommand) letIn(o *outside, s *store.Store, held map[int]job.Job) 
 			if key := unitOf(g.jobs[i].Head); key != "" && d.Outcome != store.Unchanged {
 				units[key] = true
 			}
-			fmt.Fprintf(o.out, "%s: %v: job %s, %d new entries\n", text.Visible(c.Files[in+i]), d.Outcome, text.Visible(d.ID), d.Entries)
+			c.say(o, importResult{File: c.Files[in+i], Outcome: fmt.Sprint(d.Outcome), Job: d.ID, Entries: d.Entries},
+				fmt.Sprintf("job %s, %d new entries", text.Visible(d.ID), d.Entries))
 		}
 		if in += len(done); err != nil {
 			return units, cutOff(fmt.Errorf("%s: %w", c.Files[in], err), in)

@@ -5,6 +5,7 @@ package main
 import (
 	"bytes"
 	"os"
+	"path/filepath"
 	"regexp"
 	"slices"
 	"strings"
@@ -124,4 +125,45 @@ func hasFlag(n *kong.Node, flag string) bool {
 		}
 	}
 	return slices.ContainsFunc(n.Children, func(c *kong.Node) bool { return hasFlag(c, flag) })
+}
+
+// What the README says holds a convention is a test, or a script, that is there.
+func TestReadmeNamesTestsThatAreThere(t *testing.T) {
+	readme, err := os.ReadFile("../../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var tests strings.Builder
+	for _, pattern := range []string{"*_test.go", "internal/*/*_test.go"} {
+		files, err := filepath.Glob(pattern)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, file := range files {
+			text, err := os.ReadFile(file)
+			if err != nil {
+				t.Fatal(err)
+			}
+			tests.Write(text)
+		}
+	}
+	_, table, _ := strings.Cut(string(readme), "| convention |")
+	rows := 0
+	for line := range strings.Lines(table) {
+		cells := strings.Split(line, "|")
+		if len(cells) != 5 || !strings.Contains(cells[3], "`") {
+			continue
+		}
+		rows++
+		for _, name := range strings.Split(cells[3], ",") {
+			name = strings.Trim(name, " `")
+			_, err := os.Stat("../../testdata/scripts/" + name + ".txtar")
+			if err != nil && !strings.Contains(tests.String(), "func "+name+"(") {
+				t.Errorf("there is no test %q", name)
+			}
+		}
+	}
+	if rows < 10 {
+		t.Errorf("%d conventions", rows)
+	}
 }
