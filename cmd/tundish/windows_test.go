@@ -44,7 +44,7 @@ func wineHere(t *testing.T) wine {
 		}
 	}
 	if w.path == "" {
-		t.Skip("SKIPPED: no wine here; the program for Windows is built and vetted alone")
+		t.Skip("SKIPPED: no wine here; the program for Windows is only built")
 	}
 	build := exec.Command("go", "build", "-o", filepath.Join(w.folder, w.program), ".")
 	build.Env = append(os.Environ(), "GOOS=windows", "GOARCH=amd64", "CGO_ENABLED=0")
@@ -52,7 +52,7 @@ func wineHere(t *testing.T) wine {
 		t.Fatalf("%v\n%s", err, out)
 	}
 	if out, err := w.run("", "--version"); err != nil {
-		t.Skipf("SKIPPED: this wine cannot start a program of this Go, which is built and vetted alone: %v\n%.200s", err, out)
+		t.Skipf("SKIPPED: this wine cannot start a program of this Go, which is only built: %v\n%.200s", err, out)
 	}
 	return w
 }
