@@ -23,7 +23,7 @@ import (
 
 type carCommand struct {
 	Car    string   `arg:"" optional:"" complete:"job" help:"${help_car} Without it the units last begun here."`
-	Unit   []string `placeholder:"NAME" help:"Begin a job of this unit of the car, to be done in one go with the others; once a unit."`
+	Unit   []string `placeholder:"NAME" sep:"none" help:"Begin a job of this unit of the car, to be done in one go with the others; once a unit."`
 	With   []string `placeholder:"JOB" complete:"job" help:"Do a job that is open in one go with the others; once a job."`
 	Leave  string   `placeholder:"JOB" complete:"job" help:"Do this job alone again."`
 	Buy    bool     `help:"List what to buy and to have at hand."`

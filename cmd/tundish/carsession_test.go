@@ -130,3 +130,59 @@ func TestTwoUnitsOfACarInOneGo(t *testing.T) {
 		}
 	}
 }
+
+// runningJob is a gearbox of 9 L whose level is set at an overflow tube.
+func runningJob() map[string][]string {
+	return map[string][]string{
+		"Way in for the oil": {"1"}, "Fill quantity, manual": {"9000"}, "That figure means": {"2"}, "Level until today": {"2"},
+		"Level is read at": {"35-45"}, "Selector at": {"1"}, "First part in": {"3100"}, "The case feels": {"2"}, "On the magnet": {"2"},
+		"How much came out?": {"4600"}, "How much did you pour in?": {"3100"}, "At the wheel": {"Ada"}, "Added at once": {"1500"},
+		"Check plug out": {"1"}, "Oil as the plug": {"40"}, "Ran out": {"60"}, "Left in the vessel": {"0"}, "What now?": {"6"},
+	}
+}
+
+// The engine of an automatic is not started while another unit of the car is EMPTY, and
+// is once that is closed; killed at the block, and with the engine running.
+func TestNoEngineWhileAnotherUnitIsOpen(t *testing.T) {
+	t.Parallel()
+	axle, box := smallJob(), runningJob()
+	v := &vanSession{&owner{t: t, answers: axle, env: screen.CleanEnv(t.TempDir())}, screen.Build(t, "garage/tundish/cmd/tundish")}
+	v.run("car", "van", "--unit", "rear axle", "--unit", "transfer case", "--unit", "gearbox, automatic")
+	v.open()
+	v.enter()
+	v.upTo("How much did you pour in?")
+	v.s.Kill()
+	v.open("Go on, EMPTY: van, rear axle")
+	v.s.Type("3")
+	v.answers = box
+	v.enter()
+	v.upTo("Exhaust led outdoors")
+	v.sees("NOT WHILE ANOTHER UNIT IS OPEN", "rear axle EMPTY. Close and fill it first.")
+	v.s.Type(confirmKey.FindStringSubmatch(v.s.Text())[1]) // its own digit
+	v.sees("NO ENGINE: the rear axle is EMPTY. Close it first")
+	v.s.Kill()
+
+	v.open("Go on, EMPTY: van")
+	v.s.Type("1")
+	v.answers = axle
+	v.enter()
+	v.upTo("its number choose")
+	v.sees("The rear axle is done.")
+	v.answers = levelJob()
+	v.answers["Left in the vessel"] = []string{"60"}
+	v.s.Type("2")
+	v.enter()
+	v.upTo("its number choose")
+	v.answers = box
+	v.s.Type("3")
+	v.enter()
+	v.upTo("Oil as the plug")
+	v.s.Kill()
+	v.open("Go on")
+	v.enter()
+	v.upTo("")
+	v.s.Kill()
+	if c := v.car(); !c.MayDrive || c.Open != "" || len(c.Units) != 3 {
+		t.Errorf("in the end: %+v", c)
+	}
+}
