@@ -115,3 +115,37 @@ func near(t *testing.T, what string, got, want, within float64) {
 		t.Errorf("%s: %v, want %v", what, got, want)
 	}
 }
+
+// What the last filling proves counts, whatever all of them add up to; a distance counts
+// however short it is, and none gives no rate.
+func TestLastFillingThatProvesSomethingCounts(t *testing.T) {
+	of := func(ml, km float64) Missing { return Missing{ML: measure.Exact(ml), Km: km} }
+	for name, row := range map[string]struct {
+		each []Missing
+		want Sign
+		km   float64
+	}{
+		"a leak after more gain": {[]Missing{of(-200, 10), of(100, 0.5)}, Leak, 10.5},
+		"a gain after more leak": {[]Missing{of(200, 0), of(-100, 0)}, Gain, 0},
+		"nothing after a leak":   {[]Missing{of(200, 10), of(0, 10)}, Leak, 20},
+		"none":                   {nil, NoSign, 0},
+	} {
+		l, err := Loss(row.each)
+		if err != nil || l.Sign() != row.want || l.Total.Km != row.km {
+			t.Errorf("%s: %v over %v km, %v; want %v over %v", name, l.Sign(), l.Total.Km, err, row.want, row.km)
+		}
+		if _, known := l.Total.PerThousandKm(); known != (row.km > 0) {
+			t.Errorf("%s: a rate is told: %v", name, known)
+		}
+	}
+}
+
+// By hand: mean 5, squares of the differences 9 + 1 + 16 over two.
+func TestRunningOfThree(t *testing.T) {
+	var r Running
+	for _, x := range []float64{2, 4, 9} {
+		r.Add(x)
+	}
+	near(t, "mean", r.Mean(), 5, 1e-12)
+	near(t, "standard deviation", r.SD(), math.Sqrt(13), 1e-12)
+}
