@@ -40,8 +40,8 @@ func TestTableFitsItsWidth(t *testing.T) {
 
 func TestTableBreaksItsCells(t *testing.T) {
 	var b bytes.Buffer
-	Table(&b, [][]string{{"unit", "what was seen"}, {"axle", "a weeping plug\x1b"}}, []int{0}, 18)
-	want := "  unit  what was\n        seen\n  axle  a weeping\n        plug\\x1b\n"
+	Table(&b, [][]string{{"unit", "what was seen"}, {"axle", "a weeping plug\x1b"}, {"hub", "dry"}}, []int{0}, 18)
+	want := "  unit  what was\n        seen\n  axle  a weeping\n        plug\\x1b\n  hub   dry\n"
 	if b.String() != want {
 		t.Errorf("got\n%s\nwant\n%s", b.String(), want)
 	}
