@@ -113,7 +113,8 @@ func (c *importCommand) keepCards(o *outside, cards []namedCard) error {
 		if err != nil {
 			return err
 		}
-		c.say(o, importResult{File: one.file, Outcome: done, Card: one.card.Name}, fmt.Sprintf("card %q, %d jobs", one.card.Name, one.card.Jobs))
+		c.say(o, importResult{File: one.file, Outcome: done, Card: one.card.Name}, fmt.Sprintf("card %q, %d jobs", one.card.Name,
+			one.card.Jobs))
 	}
 	return nil
 }

@@ -166,16 +166,19 @@ func TestNoEngineWhileAnotherUnitIsOpen(t *testing.T) {
 	v.s.Type("1")
 	v.answers = axle
 	v.enter()
+	v.sees("van, rear axle", "Chocks and rated stands")
 	v.upTo("its number choose")
 	v.sees("The rear axle is done.")
 	v.answers = levelJob()
 	v.answers["Left in the vessel"] = []string{"60"}
 	v.s.Type("2")
 	v.enter()
+	v.sees("van, transfer case")
 	v.upTo("its number choose")
 	v.answers = box
 	v.s.Type("3")
 	v.enter()
+	v.sees("van, gearbox, automatic")
 	v.upTo("Oil as the plug")
 	v.s.Kill()
 	v.open("Go on")

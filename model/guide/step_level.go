@@ -168,7 +168,7 @@ func runSpecs() []Spec {
 			Why: "Carbon monoxide gives no warning. Lifted wheels turn in D and R.",
 		},
 		{
-			Topic: job.SecondPerson, When: runsEngine, Check: longest(40), Ask: "At the wheel, with the key: who?",
+			Topic: job.SecondPerson, When: runsEngine, Check: longest(40), Ask: "At the wheel, with the key",
 			Hint: "a name",
 			Why:  "Foot on the brake, does only what you call. Nobody under the car meanwhile.",
 		},

@@ -54,14 +54,16 @@ func TestBadLinesAreNamed(t *testing.T) {
 		t.Fatal(err)
 	}
 	s, err := Read(path)
-	if err == nil || !strings.Contains(err.Error(), "config: line 4: key = value") || s["units"] != "us" || s["dates"] != "de" || len(s) != 2 {
+	if err == nil || !strings.Contains(err.Error(), "config: line 4: key = value") || s["units"] != "us" || s["dates"] != "de" ||
+		len(s) != 2 {
 		t.Errorf("%v, %v", s, err)
 	}
 }
 
 // XDG Base Directory Specification: a path that is not absolute is ignored.
 func TestFileIsWhereXDGSays(t *testing.T) {
-	for folder, want := range map[string]string{"": "/home/x/.config/tundish/config", "/c": "/c/tundish/config", "c": "/home/x/.config/tundish/config"} {
+	for folder, want := range map[string]string{"": "/home/x/.config/tundish/config", "/c": "/c/tundish/config",
+		"c": "/home/x/.config/tundish/config"} {
 		if got, err := Path(func(string) string { return folder }, "/home/x"); err != nil || got != want {
 			t.Errorf("%q: %q, %v", folder, got, err)
 		}
