@@ -94,12 +94,19 @@ func (s *Figures) PlansOf(round int) (whole, plan Plan, err error) {
 	return whole, plan, err
 }
 
+// rigRinseML is the new oil that rinses a rig, twice 100 ml.
+const rigRinseML = 200.0
+
 // OilToBuyML is the oil to have at hand: stated quantity, with what a dry unit
 // takes on top of a refill, less the additive, what hose, vessel and bottles keep,
 // what escapes, and one small corrective push, rounded up to 100 ml.
 func (s *Figures) OilToBuyML() float64 {
 	spare := s.EscapeIn(0).Nominal + s.EscapeIn(1).Nominal + s.Tolerance().PlusML
-	need := s.TakesML() + s.HoldUp().Nominal + s.Heel().Nominal + spare
+	rinse := 0.0
+	if s.Choice(job.Place{Topic: job.RigRinse}) == job.RigRinsed {
+		rinse = rigRinseML
+	}
+	need := rinse + s.TakesML() + s.HoldUp().Nominal + s.Heel().Nominal + spare
 	return math.Ceil((need+s.bottlesKeepML(need))/100) * 100
 }
 

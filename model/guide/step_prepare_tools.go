@@ -103,7 +103,7 @@ func rigBlocks() []block {
 		under(partGarage, once(hoseHolds())),
 		under(partGarage, again(hoseSpecs()...)),
 		under(partGarage, once(marks...)),
-		under(partGarage, once(pushSpecs()...)),
+		under(partGarage, once(append(pushSpecs(), rigOilSpecs()...)...)),
 	}
 }
 

@@ -129,6 +129,7 @@ func shown() map[string]script {
 		"flakes, brass": {job.MagnetLook: {"flakes"}, job.OilLook: {"glitter"}},
 		"hairs, burnt":  {job.MagnetLook: {"hairs"}, job.OilLook: {"dark"}},
 		"odd torque":    {job.PlugThread: {"M10x1"}, job.TorqueLooked: {job.TorqueStands}},
+		"rig":           {job.RigLastOil: {job.RigIntoAutomatic}, job.RigLeft: {job.RigFull}, job.RigRinse: {job.RigRinsed}},
 		"odd spill": {job.PlugThread: {"M8"}, job.TorqueLooked: {job.TorqueStands}, job.EscapedAmount: {"400"},
 			job.SpillLooked: {job.SpillStands}, job.Decision: {"leave"}, job.LeftWhy: {"late"}},
 		"cold, known oil": {job.OilGrade: {"80W-90"}, job.OilTemperature: {"-5"}, job.Decision: {"leave"}, job.LeftWhy: {"late"}},

@@ -218,6 +218,20 @@ const (
 	HoseRan   = "ran_to_pan"
 )
 
+// What the rig held last, against what goes in now, and how it was left.
+const (
+	RigSameOil       = "same_oil"
+	RigSameClass     = "same_class"
+	RigIntoSynchro   = "into_synchro"
+	RigIntoAxle      = "into_axle"
+	RigIntoAutomatic = "into_automatic"
+
+	RigFull   = "full"
+	RigHung   = "hung"
+	RigRinsed = "rinsed"
+	RigOwn    = "own"
+)
+
 // What stands after a second look.
 const (
 	SpillStands  = "stands"

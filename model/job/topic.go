@@ -90,6 +90,9 @@ const (
 	EscapeExpected
 	StrokeVolume
 	PushPressure
+	RigLastOil
+	RigLeft
+	RigRinse
 	AtHand
 	// Prepare: the unit, once more.
 	DryStart
@@ -330,6 +333,9 @@ var topicsOf = [NumSteps]map[Topic]TopicInfo{
 		EscapeExpected:     {Token: "prepare.escape_expected", Name: "spill expected at the swap", Kind: Range, Once: true},
 		StrokeVolume:       {Token: "prepare.stroke_volume", Name: "volume of a stroke", Kind: Amount},
 		PushPressure:       {Token: "prepare.push_pressure", Name: "pressure to push with", Kind: Number, Dim: DimKPa},
+		RigLastOil:         {Token: "prepare.rig_last_oil", Name: "last oil of the rig", Kind: Choose, Once: true},
+		RigLeft:            {Token: "prepare.rig_left", Name: "how the rig was left", Kind: Choose, Once: true},
+		RigRinse:           {Token: "prepare.rig_rinse", Name: "rinse of the rig", Kind: Choose, Once: true},
 		AtHand:             {Token: "prepare.at_hand", Name: "all at hand", Kind: Acknowledge},
 		// The unit, once more.
 		LostOrAdded: {Token: "prepare.lost_or_added", Name: "lost or added, about", Kind: Amount, OldOil: true, Once: true},

@@ -68,6 +68,12 @@ func (b builder) oil() []recordFact {
 	facts = b.fact(facts, "Oil that came out", job.OilLook)
 	facts = b.fact(facts, "Since the last fill", job.OilHistory)
 	facts = b.fact(facts, "Magnet", job.MagnetLook)
+	if text := s.RenewedText(); text != "" {
+		facts = append(facts, recordFact{"Renewed", text})
+	}
+	if s.Rig().Different {
+		facts = append(facts, recordFact{"Last oil of the rig", s.RigText()})
+	}
 	if share, ok := s.NewShare(s.Round()); ok {
 		facts = append(facts,
 			recordFact{"Renewed",

@@ -74,8 +74,9 @@ func paths() map[string]path {
 		"dipstick":              {is{job.FillPath: {job.Dipstick.String()}}, nil},
 		"quantity from above": {is{job.FillPath: {job.FillAbove.String()}, job.FillTorque: {"30"}, job.FillWasher: {"copper"}},
 			[]job.Topic{job.FillTorque, job.FillWasher}},
-		"below the lip": {is{job.FillPath: level, job.LipBelow: {"0-5"}}, []job.Topic{job.LipBelow}},
-		"drops counted": {is{job.DropsCounted: {"12"}}, []job.Topic{job.DropsCounted}},
+		"below the lip":      {is{job.FillPath: level, job.LipBelow: {"0-5"}}, []job.Topic{job.LipBelow}},
+		"rig of another oil": {is{job.RigLastOil: {job.RigIntoAutomatic}, job.RigLeft: {job.RigFull}}, []job.Topic{job.RigLastOil}},
+		"drops counted":      {is{job.DropsCounted: {"12"}}, []job.Topic{job.DropsCounted}},
 		"odd torque": {is{job.PlugThread: {"M18x1.5, hex 10, copper"}, job.TorqueFigure: {"180 Nm, manual"}},
 			[]job.Topic{job.PlugThread, job.TorqueFigure}},
 		"odd spill": {is{job.PlugThread: {"M18x1.5, hex 10, copper"}, job.PortOpenFor: {"1.5"}, job.EscapedAmount: {"20 ml"}},
@@ -120,7 +121,7 @@ var places = map[string]string{
 		"prepare.container_error prepare.container_water prepare.container_water_reading prepare.container_more prepare.scale_division " +
 		"prepare.filler prepare.vessel_graduation prepare.vessel_water prepare.vessel_water_reading prepare.vessel_rating " +
 		"prepare.hose_bore prepare.hose_length prepare.hose_more prepare.hose_holds prepare.vessel_heel prepare.escape_expected " +
-		"prepare.stroke_volume prepare.push_pressure prepare.fill_torque prepare.fill_washer",
+		"prepare.stroke_volume prepare.push_pressure prepare.rig_last_oil prepare.rig_left prepare.fill_torque prepare.fill_washer",
 	"isolate": "isolate.electric_off isolate.ground_and_chocks isolate.stands_and_shake isolate.right_unit isolate.right_plug " +
 		"isolate.breather_free isolate.way_in_proved drain.oil_temperature drain.temperature_how drain.gloves_and_eyes drain.tag_and_key",
 	"drain":   "drain.plug_out drain.drip_reading drain.magnet drain.oil_look drain.drops",
@@ -143,7 +144,7 @@ var places = map[string]string{
 		"close.waste_oil close.waste_handed_in close.remark",
 	"later": "close.leak_check close.washer_recheck close.washer_renewed close.leaked_how close.leaked_with close.leaked " +
 		"close.leaked_pads_before close.leaked_pads_after",
-	"stop": "prepare.torque_again seat.spill_again seat.hose_again " +
+	"stop": "prepare.torque_again prepare.rig_rinse seat.spill_again seat.hose_again " +
 		"drain.chips_decision measure.trusted measure.wrong_box measure.looked_again measure.basis measure.pan_looked_again " +
 		"measure.card_looked_again fill.mended seat.nothing_escaped close.balance_suspect close.level_looked_again",
 }

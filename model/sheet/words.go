@@ -83,6 +83,9 @@ func atHandWords(g *guide.Guide, s Sheet, _ time.Time) Words {
 	w := Words{Intro: some("HAVE AT HAND before the car goes up. Plug out, there is no going to the shop."), After: s.live.AtHandList(),
 		Notes: some("Then: drive 10 to 20 minutes, park level, let the exhaust cool, lift."),
 		Next:  "ISOLATE. A few lines, then the plug comes out."}
+	if g.Automatic() {
+		w.Notes = append(w.Notes, "BEFORE YOU BUY: oil black and burnt, and it slips? To a workshop. New oil does not cure that, and can end it.")
+	}
 	if g.DryStart() {
 		w.Notes, w.Next = nil, "ISOLATE. A few lines, then the oil goes in."
 	}
@@ -137,7 +140,7 @@ func measureWords(g *guide.Guide, s Sheet, _ time.Time) Words {
 	if plan, err := s.live.Plan(0); err == nil && !plan.Undecided {
 		w.Next = "PRE-LOAD. " + u.FormatVolume(plan.PreloadML) + " into the vessel."
 		w.Notes = some(fmt.Sprintf("%s came out at %s; the aim is %s.", u.FormatVolume(out.Nominal), u.FormatTemperature(20),
-			s.live.FormatU(plan.Target)), movesAim(s.live))
+			s.live.FormatU(plan.Target)), movesAim(s.live), capital(s.live.RenewedText()))
 	}
 	return w
 }

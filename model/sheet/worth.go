@@ -17,6 +17,7 @@ var gains = map[job.Topic]string{
 	job.OilKV40:        "how long the push takes",
 	job.OilKV100:       "how long the push takes",
 	job.StrokeVolume:   "a hint while you push",
+	job.RigLastOil:     "how much of it gets into this fill",
 	job.StrokesCounted: "a hint only",
 	job.AdditiveVolume: "counts in the total",
 	job.OilDensity:     "needed with a scale only",

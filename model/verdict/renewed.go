@@ -1,0 +1,104 @@
+package verdict
+
+// This file tells what share of the oil is new where only a part of it drains, and what a rig brings of its last oil.
+
+import (
+	"fmt"
+	"math"
+
+	"garage/tundish/model/estimate"
+	"garage/tundish/model/hydraulics"
+	"garage/tundish/model/job"
+)
+
+// automaticKeeps is the share that an automatic gearbox keeps in converter, clutches and cooler, from a quarter to 60 %
+// (common practice, no source).
+const automaticKeeps = 0.42
+
+// wantedShare is the share of new oil that is worth naming how often it takes.
+const wantedShare = 0.8
+
+// Exchange is the unit as one of which a drain brings out a part; false of one that drains, or of which it is not
+// measured yet what came out.
+func (s *Assessment) Exchange() (hydraulics.Exchange, bool) {
+	if !s.Automatic() || !s.Measured() {
+		return hydraulics.Exchange{}, false
+	}
+	outML := s.Drained().Total.Nominal
+	totalML := outML / (1 - automaticKeeps)
+	if s.Meaning() == estimate.MeansDry {
+		totalML = max(s.CapacityML(), outML)
+	}
+	e := hydraulics.Exchange{TotalML: totalML, OutML: outML, Mixing: hydraulics.DefaultMixing}
+	return e, e.OutML > 0 && e.Check() == nil
+}
+
+// RenewedText says what share is new after this change, and after more of them; "" where that is not a question.
+func (s *Assessment) RenewedText() string {
+	e, ok := s.Exchange()
+	if !ok {
+		return ""
+	}
+	text := fmt.Sprintf("about %s of the oil is new; twice %s, three times %s", Percent(e.Renewed(1)), Percent(e.Renewed(2)), Percent(e.Renewed(3)))
+	if n, err := e.TimesFor(wantedShare); err == nil && n > 1 {
+		text += fmt.Sprintf("; %s takes %d times, %s in all", Percent(wantedShare), n, s.Units().Large().FormatVolume(float64(n)*e.OutML))
+	}
+	return text
+}
+
+// Rig is what a hose and a vessel bring of their last oil.
+type Rig struct {
+	LeftML    float64
+	Share     float64 // of the next fill
+	Limit     float64 // most that is let into it
+	RinsedML  float64 // what two rinses leave
+	Different bool    // the last oil is another one, and told
+}
+
+// rinseML is a rinse of the new oil; two are better than one with twice as much.
+const rinseML, rinses = 100.0, 2
+
+// What is taken of a rig that was put away (computed for an 80W-90 at 20 °C: a vessel of 5 L after 5 minutes, a hose that hung
+// open for 10).
+const (
+	vesselKeepsML  = 20.0
+	hoseKeepsShare = 0.12
+)
+
+// rigLimits are the most of a last oil that is let into the next (judgement, no source).
+var rigLimits = map[string]float64{job.RigSameClass: 0.05, job.RigIntoSynchro: 0.01, job.RigIntoAxle: 0.02, job.RigIntoAutomatic: 0.001}
+
+// Rig is what the rig brings of its last oil into this fill.
+func (s *Assessment) Rig() (r Rig) {
+	if r.Limit, r.Different = rigLimits[s.Choice(job.Place{Topic: job.RigLastOil})]; !r.Different || s.CapacityML() <= 0 {
+		return Rig{}
+	}
+	hung := hoseKeepsShare*s.HoldUp().Nominal + vesselKeepsML
+	r.LeftML, r.RinsedML = s.HoldUp().Nominal+vesselKeepsML, hydraulics.RinsedML(hung, rinseML, rinses)
+	switch s.Choice(job.Place{Topic: job.RigLeft}) {
+	case job.RigHung:
+		r.LeftML = hung
+	case job.RigRinsed:
+		r.LeftML = r.RinsedML
+	}
+	r.Share = hydraulics.CarriedShare(r.LeftML, s.CapacityML())
+	return r
+}
+
+// RigRefused reports whether the rig brings more of its last oil than may go into this fill.
+func (s *Assessment) RigRefused() bool { r := s.Rig(); return r.Different && r.Share > r.Limit }
+
+// shareText is a share in percent, to two digits.
+func shareText(x float64) string {
+	if x >= 0.1 {
+		return Percent(x)
+	}
+	return fmt.Sprintf("%.2g %%", 100*math.Max(x, 1e-5))
+}
+
+// RigText says how much of the last oil the rig brings.
+func (s *Assessment) RigText() string {
+	r := s.Rig()
+	return fmt.Sprintf("%s of the last oil in it: %s of this fill, %s is let in", s.Show(math.Round(r.LeftML), job.DimML), shareText(r.Share),
+		shareText(r.Limit))
+}
