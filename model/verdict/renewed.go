@@ -99,6 +99,6 @@ func shareText(x float64) string {
 // RigText says how much of the last oil the rig brings.
 func (s *Assessment) RigText() string {
 	r := s.Rig()
-	return fmt.Sprintf("%s of the last oil in it: %s of this fill, %s is let in", s.Show(math.Round(r.LeftML), job.DimML), shareText(r.Share),
+	return fmt.Sprintf("%s of the last oil: %s of this fill, %s is let in", s.Show(math.Round(r.LeftML), job.DimML), shareText(r.Share),
 		shareText(r.Limit))
 }
