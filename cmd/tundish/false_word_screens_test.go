@@ -109,7 +109,7 @@ func TestFalseWord19LeavingSaysHowItStands(t *testing.T) {
 			o.s.Press(screen.CtrlU)
 			o.s.Type("*")
 			o.s.WaitFor("Correct an earlier answer")
-			o.s.Type("9")
+			o.s.Type("10")
 			o.s.Press(screen.Enter)
 		},
 	} {

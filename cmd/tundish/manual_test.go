@@ -98,7 +98,7 @@ func TestMistypedCommandsAreAskedAfter(t *testing.T) {
 		"help jbos":        `tundish: there is no command "jbos", did you mean "jobs"?; see: tundish --help`,
 		"calc pln":         `tundish: unexpected argument pln, did you mean "plan"?; see: tundish calc --help`,
 		"drain":            `tundish: unexpected argument drain; see: tundish --help`,
-		"jobs --jsn":       `tundish: unknown flag --jsn, did you mean "--json"?; see: tundish jobs --help`,
+		"jobs --jsn":       `tundish: unknown flag --jsn, did you mean one of "--json", "--csv"?; see: tundish jobs --help`,
 		"guide everything": `tundish: unexpected argument everything; see: tundish guide --help`,
 	} {
 		if code, out, errs := runHere(t, nil, strings.Fields(args)...); code != exitUsage || out != "" || errs != want+"\n" {

@@ -216,7 +216,7 @@ var levelAgainOptions = []Option{
 
 // runAgainOptions are for a level that is read with the engine running.
 var runAgainOptions = []Option{
-	{job.LevelHolds, "Done again, level, tube tight, in the window: the same", "still not proven: the amounts say otherwise"},
+	{job.LevelHolds, "Done again, level, tube tight, in the range: the same", "still not proven: the amounts say otherwise"},
 	{job.LevelTilted, "The car stood nose up or down", "the level told nothing: set it again"},
 	{job.LevelTube, "The tube was loose or missing", "the level told nothing: set it again"},
 	{job.LevelSelector, "The selector had not been moved through", "the level told nothing: set it again"},

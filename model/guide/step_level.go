@@ -131,9 +131,9 @@ func checkWindow(s *Guide, _ job.Place, v job.Value) error {
 	case low < coolestWindowC || high > warmestWindowC:
 		return fmt.Errorf("a gearbox is read between %s and %s", u.FormatTemperature(coolestWindowC), u.FormatTemperature(warmestWindowC))
 	case high-low > widestWindowK:
-		return fmt.Errorf("a window is at most %s wide", u.FormatTemperatureDifference(widestWindowK))
+		return fmt.Errorf("a range is at most %s wide", u.FormatTemperatureDifference(widestWindowK))
 	case high-low < 1:
-		return fmt.Errorf("a window has two ends, such as %s", windowLike(u))
+		return fmt.Errorf("a range has two ends, such as %s", windowLike(u))
 	}
 	return nil
 }

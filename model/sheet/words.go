@@ -84,7 +84,8 @@ func atHandWords(g *guide.Guide, s Sheet, _ time.Time) Words {
 		Notes: some("Then: drive 10 to 20 minutes, park level, let the exhaust cool, lift."),
 		Next:  "ISOLATE. A few lines, then the plug comes out."}
 	if g.Automatic() {
-		w.Notes = append(w.Notes, "BEFORE YOU BUY: oil black and burnt, and it slips? To a workshop. New oil does not cure that, and can end it.")
+		w.Notes = append(w.Notes,
+			"BEFORE YOU BUY: oil black and burnt, and it slips? To a workshop. New oil does not cure that, and can end it.")
 	}
 	if g.DryStart() {
 		w.Notes, w.Next = nil, "ISOLATE. A few lines, then the oil goes in."

@@ -16,7 +16,7 @@ import (
 // runWords are for what must be so before the engine is started.
 func runWords(g *guide.Guide, s Sheet) Words {
 	w := Words{Intro: some("BEFORE THE ENGINE IS STARTED. The first part is in. All is at hand: once it runs, the oil warms fast."),
-		Next: "LEVEL. Engine on, selector through, the rest in, then the level in its window."}
+		Next: "LEVEL. Engine on, selector through, the rest in, then the level in its range."}
 	if g.RoundKind(s.Round) == job.RoundLetsOut && g.Path() == job.Dipstick {
 		w.Intro = some("Draw it off through the stick's tube, catch and measure it. Then the level is read again.")
 	}
@@ -43,7 +43,7 @@ func levelWords(g *guide.Guide, s Sheet, now time.Time) Words {
 		return w
 	}
 	window := u.FormatTemperature(low) + " to " + u.FormatTemperature(high)
-	w.Caption, w.Figure = "LEVEL IN THIS WINDOW ONLY", window
+	w.Caption, w.Figure = "LEVEL IN THIS RANGE ONLY", window
 	last := g.Items(job.OilRunning, s.Round) - 1
 	if last >= 0 {
 		tempC, _ := g.Num(job.At(job.OilRunning, s.Round, last))
@@ -52,11 +52,11 @@ func levelWords(g *guide.Guide, s Sheet, now time.Time) Words {
 		case tempC < low:
 			w.Caption = "TOO COLD YET: WAIT FOR " + window
 		case g.Path() == job.Dipstick && tempC <= high:
-			w.Caption = "IN THE WINDOW: READ THE STICK NOW"
+			w.Caption = "IN THE RANGE: READ THE STICK NOW"
 		case tempC > high:
 			w.Caption = "TOO WARM: PLUG IN, ENGINE OFF, COOL BELOW " + u.FormatTemperature(low)
 		default:
-			w.Caption = "IN THE WINDOW: CHECK NOW, PLUG IN BEFORE " + u.FormatTemperature(high)
+			w.Caption = "IN THE RANGE: CHECK NOW, PLUG IN BEFORE " + u.FormatTemperature(high)
 		}
 	}
 	w.After = some(warming(g, s.Round))
@@ -70,8 +70,8 @@ func levelWords(g *guide.Guide, s Sheet, now time.Time) Words {
 
 var levelIntro = map[job.Path]string{
 	job.OverflowTube: "Engine on; selector through; the rest in at once. " +
-		"In the window: check plug out, let it run to drops, plug in. Catch it all.",
-	job.Dipstick: "Engine on; selector through; add in small steps. In the window: stick wiped, in, out, both sides read.",
+		"In the range: check plug out, let it run to drops, plug in. Catch it all.",
+	job.Dipstick: "Engine on; selector through; add in small steps. In the range: stick wiped, in, out, both sides read.",
 }
 
 // dropML is the volume of a drop of oil, about (common practice, no source).

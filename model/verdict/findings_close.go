@@ -25,7 +25,7 @@ func (s *found) verdictFindings(round int) {
 	if off := v.BySums.Nominal; v.levelContradicts() {
 		at, do := job.At(job.LevelWeeps, round, 0), "Car level, settled for 10 minutes, the right hole? Look again."
 		if s.Path().RunsEngine() {
-			at, do = job.At(job.LevelAtC, round, 0), "Car level, tube tight, selector moved, in the window? Set it again."
+			at, do = job.At(job.LevelAtC, round, 0), "Car level, tube tight, selector moved, in the range? Set it again."
 		}
 		if gap, ok := s.OldLevelGap(round); ok && s.oldLevelZ(round) == v.LevelZ {
 			off = gap.Nominal

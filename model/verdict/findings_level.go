@@ -67,7 +67,7 @@ func (s *found) outOfWindow(round int) {
 	}
 	side, do := "LOW", "Plug in, engine off, cool below "+u.FormatTemperature(low)+", then set it again."
 	if near > 0 {
-		side, do = "HIGH", "Open it again in the window, running; about "+s.Show((near+far)/2, job.DimML)+" run out."
+		side, do = "HIGH", "Open it again in the range, running; about "+s.Show((near+far)/2, job.DimML)+" run out."
 	}
 	s.add(LevelOutOfWindow, near, at, fmt.Sprintf("Set at %s, not %s: %s by %s to %s.", u.FormatTemperature(tempC), window, side,
 		u.BareVolume(math.Abs(near)), s.Show(math.Abs(far), job.DimML)), do)

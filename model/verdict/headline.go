@@ -249,7 +249,7 @@ func (s *Assessment) next(h Headline, round int) string {
 	case s.Weeps():
 		return "measure what the plug has lost"
 	case h.Word == LevelDisputed && v.Act == Remeasure && s.Path().RunsEngine():
-		return "set the level again: car level, tube tight, selector moved, oil in the window"
+		return "set the level again: car level, tube tight, selector moved, oil in the range"
 	case h.Word == LevelDisputed && v.Act == Remeasure:
 		return "look at the level again: car level, settled for 10 minutes, the right hole"
 	case h.Word == LevelDisputed:
@@ -257,7 +257,7 @@ func (s *Assessment) next(h Headline, round int) string {
 	case s.stillDry(round):
 		return "add NO more: a leak, a loose tube, a car that leans, or the wrong opening"
 	case s.Path().RunsEngine() && s.LevelLook(round).Looked == estimate.NotRead:
-		return "read the level as the manual has it: oil in the window, engine running"
+		return "read the level as the manual has it: oil in its range, engine running"
 	case v.Act == AddOil && s.BelowHole(round) && s.Path().RunsEngine():
 		return h.Amount + ", and look again"
 	case v.Act == AddOil && s.BelowHole(round):

@@ -39,7 +39,8 @@ func (s *Assessment) RenewedText() string {
 	if !ok {
 		return ""
 	}
-	text := fmt.Sprintf("about %s of the oil is new; twice %s, three times %s", Percent(e.Renewed(1)), Percent(e.Renewed(2)), Percent(e.Renewed(3)))
+	text := fmt.Sprintf("about %s of the oil is new; twice %s, three times %s", Percent(e.Renewed(1)), Percent(e.Renewed(2)),
+		Percent(e.Renewed(3)))
 	if n, err := e.TimesFor(wantedShare); err == nil && n > 1 {
 		text += fmt.Sprintf("; %s takes %d times, %s in all", Percent(wantedShare), n, s.Units().Large().FormatVolume(float64(n)*e.OutML))
 	}

@@ -339,7 +339,7 @@ func TestWaitIsTold(t *testing.T) {
 	}
 	l.since.Add(int64(20 * time.Minute))
 	l.ticks <- nil
-	if heard := l.hear(); !strings.HasPrefix(heard, "\a\n15 min are over: slow drops by now?\n") || !strings.HasPrefix(question(heard),
+	if heard := l.hear(); !strings.HasPrefix(heard, "\a\n8 min are over: slow drops by now?\n") || !strings.HasPrefix(question(heard),
 		"On the magnet") {
 		t.Errorf("heard %q", heard)
 	}
