@@ -190,7 +190,7 @@ func TestCasesE3AndE4WhatTheRigBrings(t *testing.T) {
 		{"E3, automatic gearbox", Oils{Grade: "ATF", Automatic: true}, 4400, 0.022, 0.0003},
 		{"E4, transfer case on automatic oil", Oils{Grade: "ATF"}, 1100, 0.086, 0.0014},
 	} {
-		got := CarriedTo(gear, c.to, 75, c.fill)
+		got := carriedTo(gear, c.to, 75, c.fill)
 		if math.Abs(got.Share-c.share) > 0.0005 || math.Abs(got.Rinsed-c.rinsed) > 0.0001 || got.May() {
 			t.Errorf("%s: %+v, want %g, refused, and %g rinsed", c.name, got, c.share, c.rinsed)
 		}
@@ -202,7 +202,7 @@ func TestCasesE3AndE4WhatTheRigBrings(t *testing.T) {
 		{gear, gear, 1}, {gear, Oils{Grade: "80W-90"}, 0.05}, {gear, Oils{Grade: "75W-80", Synchro: true}, 0.01},
 		{Oils{Grade: "ATF"}, gear, 0.02}, {gear, Oils{}, 0.001},
 	} {
-		if got := CarriedTo(c.from, c.to, 75, 1000).Allowed; got != c.want {
+		if got := carriedTo(c.from, c.to, 75, 1000).Allowed; got != c.want {
 			t.Errorf("%v to %v: %g allowed, want %g", c.from, c.to, got, c.want)
 		}
 	}

@@ -32,9 +32,9 @@ type Carried struct {
 // May reports whether the next unit may be filled with the rig as it is.
 func (c Carried) May() bool { return c.Share <= c.Allowed }
 
-// CarriedTo is what a rig whose hose holds so much, ml, brings from the oil of one unit to a
+// carriedTo is what a rig whose hose holds so much, ml, brings from the oil of one unit to a
 // fill of another, ml.
-func CarriedTo(from, to Oils, hoseML, fillML float64) Carried {
+func carriedTo(from, to Oils, hoseML, fillML float64) Carried {
 	full, hung := hoseML+vesselFilmML, hungShare*hoseML+vesselFilmML
 	return Carried{
 		ML: full, Share: hydraulics.CarriedShare(full, fillML), Allowed: allowed(from, to),
@@ -89,5 +89,5 @@ func carried(from, to *guide.Guide) (Carried, bool) {
 	if a == nil || b == nil {
 		return Carried{}, false
 	}
-	return CarriedTo(oilsOf(from), oilsOf(to), a.HoldUp().Nominal, b.TakesML()), true
+	return carriedTo(oilsOf(from), oilsOf(to), a.HoldUp().Nominal, b.TakesML()), true
 }

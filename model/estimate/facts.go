@@ -41,7 +41,7 @@ func (s *Figures) wholeML() float64 {
 // uncertainty: 25 to 60 % in an automatic gearbox with a converter, 15 to 35 % in a wet
 // twin-clutch one (common practice, no source).
 const (
-	ConverterShare   = 0.425
+	converterShare   = 0.425
 	converterShareU  = 0.0875
 	twinClutchShare  = 0.25
 	twinClutchShareU = 0.05
@@ -52,7 +52,7 @@ const (
 func (s *Figures) UsualShare() (share, u float64) {
 	switch s.Choice(job.Place{Topic: job.UnitKind}) {
 	case job.AutomaticBox, job.BeltBox:
-		return ConverterShare, converterShareU
+		return converterShare, converterShareU
 	case job.TwinClutchBox:
 		return twinClutchShare, twinClutchShareU
 	}

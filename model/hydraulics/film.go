@@ -89,7 +89,7 @@ const (
 	RunsEmpty                      // empties by itself, in seconds to a minute
 )
 
-// Surface of a mineral oil, N/m, and its density, kg/m³, for CriticalBoreMM (common handbook
+// Surface of a mineral oil, N/m, and its density, kg/m³, for criticalBoreMM (common handbook
 // figures, from memory); wideBoreMM is the bore from which a hose empties by itself (common practice, no source).
 const (
 	oilSurfaceNM = 0.030
@@ -97,21 +97,21 @@ const (
 	wideBoreMM   = 10.0
 )
 
-// CriticalBoreMM is the widest bore, in mm, of which a column of liquid with this surface tension
+// criticalBoreMM is the widest bore, in mm, of which a column of liquid with this surface tension
 // does not fall out by itself:
 //
 //	d = 2 · 1.84 √(γ/(ρ g))
 //
 // where 1.84 is the first zero of J₁′. About 7 mm for oil, 10 mm for water; tests with water found 10 to 15 mm
 // (C. W. Extrand, Langmuir 33 (2017), abstract seen).
-func CriticalBoreMM(surfaceNM, rhoKgM3 float64) float64 {
+func criticalBoreMM(surfaceNM, rhoKgM3 float64) float64 {
 	return 2 * 1.84 * math.Sqrt(surfaceNM/(rhoKgM3*gravityMS2)) * 1000
 }
 
 // Holds says what a hose of this bore does with its oil.
 func Holds(boreMM float64) Holding {
 	switch {
-	case boreMM <= CriticalBoreMM(oilSurfaceNM, oilKgM3):
+	case boreMM <= criticalBoreMM(oilSurfaceNM, oilKgM3):
 		return StaysFull
 	case boreMM < wideBoreMM:
 		return ShakenEmpty

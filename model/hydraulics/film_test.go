@@ -106,8 +106,8 @@ func TestFilmOfAHose(t *testing.T) {
 
 // Case F7, and the bores of the trade: 4 to 6 mm stay full, 8 mm is shaken empty, 10 mm runs empty.
 func TestWhatAHoseHoldsByItself(t *testing.T) {
-	near(t, "oil", CriticalBoreMM(0.030, 880), 7, 0.03, 0)
-	near(t, "water", CriticalBoreMM(0.0728, 998), 10, 0.02, 0)
+	near(t, "oil", criticalBoreMM(0.030, 880), 7, 0.03, 0)
+	near(t, "water", criticalBoreMM(0.0728, 998), 10, 0.02, 0)
 	for bore, want := range map[float64]Holding{4: StaysFull, 6: StaysFull, 8: ShakenEmpty, 9.9: ShakenEmpty, 10: RunsEmpty,
 		12: RunsEmpty} {
 		if got := Holds(bore); got != want {
@@ -197,7 +197,7 @@ func TestPortRates(t *testing.T) {
 	}
 	kv := kvOf(t, "75W-90", 20)
 	near(t, "G1", Port{BoreMM: 18, HeadMM: DefaultHeadMM}.EscapeML(kv, 1.5), 235, 0.03, 0)
-	near(t, "a thumb", Port{BoreMM: 18, HeadMM: DefaultHeadMM}.EscapeML(kv, ThumbOpenS), 31, 0.05, 0)
+	near(t, "a thumb", Port{BoreMM: 18, HeadMM: DefaultHeadMM}.EscapeML(kv, thumbOpenS), 31, 0.05, 0)
 }
 
 // Without viscosity the law is that of a short tube with a sharp entry, whose coefficient of discharge
@@ -213,7 +213,7 @@ func TestPortAgainstTorricelli(t *testing.T) {
 		thick := p.FlowMLPerS(1e5)
 		wallMM := p.WallMM
 		if wallMM == 0 {
-			wallMM = DefaultWallMM
+			wallMM = defaultWallMM
 		}
 		// A very thick oil is Poiseuille's: π d⁴ g h/(128 ν L).
 		poiseuille := math.Pi * math.Pow(p.BoreMM, 4) * gravityMS2 * p.HeadMM / (128 * 1e5 * wallMM)

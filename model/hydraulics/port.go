@@ -8,13 +8,13 @@ import "math"
 type Port struct {
 	BoreMM float64 // of the thread: its nominal size is near enough
 	HeadMM float64 // from the port up to the oil's surface
-	WallMM float64 // length of the bore; 0 is DefaultWallMM
+	WallMM float64 // length of the bore; 0 is defaultWallMM
 }
 
 // What is taken of a port where nothing is measured, mm (common practice, no source).
 const (
 	DefaultHeadMM = 60.0
-	DefaultWallMM = 20.0
+	defaultWallMM = 20.0
 )
 
 // FlowMLPerS is what runs out of the open port, in ml/s: with the loss at the entry of half a
@@ -29,7 +29,7 @@ func (p Port) FlowMLPerS(kvCSt float64) float64 {
 	}
 	wallMM := p.WallMM
 	if wallMM == 0 {
-		wallMM = DefaultWallMM
+		wallMM = defaultWallMM
 	}
 	friction := 32 * kvCSt * wallMM / 1000 / (p.BoreMM * p.BoreMM) // cSt/mm² is 1/s
 	speedMS := (math.Sqrt(friction*friction+3*gravityMS2*p.HeadMM/1000) - friction) / 1.5
@@ -40,7 +40,7 @@ func (p Port) FlowMLPerS(kvCSt float64) float64 {
 // practice, no source).
 const (
 	FreeOpenS  = 2.0
-	ThumbOpenS = 0.2
+	thumbOpenS = 0.2
 )
 
 // EscapeML is what a port lets out in openS seconds, ml.

@@ -56,13 +56,13 @@ func TestOilForAWantedShare(t *testing.T) {
 
 func TestUnequalDrains(t *testing.T) {
 	e := Exchange{9000, 4000, 1}
-	if got, want := e.RenewedBy(4000, 4000, 4000), e.Renewed(3); math.Abs(got-want) > 1e-12 {
+	if got, want := e.renewedBy(4000, 4000, 4000), e.Renewed(3); math.Abs(got-want) > 1e-12 {
 		t.Errorf("three alike: %g, want %g", got, want)
 	}
-	if got, want := e.RenewedBy(4500, 3000), 1-0.5*(2.0/3); math.Abs(got-want) > 1e-12 {
+	if got, want := e.renewedBy(4500, 3000), 1-0.5*(2.0/3); math.Abs(got-want) > 1e-12 {
 		t.Errorf("4.5 and 3 L: %g, want %g", got, want)
 	}
-	if got := e.RenewedBy(9500); got != 1 {
+	if got := e.renewedBy(9500); got != 1 {
 		t.Errorf("all and more: %g", got)
 	}
 }

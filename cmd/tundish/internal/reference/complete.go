@@ -14,8 +14,8 @@ import (
 // Candidate is what a word may become, and what that is.
 type Candidate struct{ Value, About string }
 
-// FileKind is the kind of value for which the shell itself completes names of files.
-const FileKind = "file"
+// fileKind is the kind of value for which the shell itself completes names of files.
+const fileKind = "file"
 
 // Completion is what the word at the cursor may become; with Files, a file name too.
 type Completion struct {
@@ -147,7 +147,7 @@ func valuesOf(v *kong.Value, values func(string) []Candidate) (done Completion) 
 	}
 	switch kind := v.Tag.Get("complete"); kind {
 	case "":
-	case FileKind:
+	case fileKind:
 		done.Files = true
 	default:
 		done.Candidates = slices.Clone(values(kind))

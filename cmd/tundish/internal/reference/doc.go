@@ -12,8 +12,8 @@ import (
 	"github.com/alecthomas/kong"
 )
 
-// ExitCodes says what a command's exit code means.
-const ExitCodes = "0 done, 1 failed or what was asked for cannot be told, 2 wrong usage"
+// exitCodes says what a command's exit code means.
+const exitCodes = "0 done, 1 failed or what was asked for cannot be told, 2 wrong usage"
 
 // Example is a command line, without the name of the program, and what it does.
 type Example struct{ Args, Does string }

@@ -30,7 +30,7 @@ func after(w io.Writer, program string, examples []Example) error {
 	for _, e := range examples {
 		s += "  " + e.Does + ":\n    " + strings.TrimSpace(program+" "+e.Args) + "\n"
 	}
-	_, err := fmt.Fprintf(w, "%s\nExit codes: %s.\n", s, ExitCodes)
+	_, err := fmt.Fprintf(w, "%s\nExit codes: %s.\n", s, exitCodes)
 	return err
 }
 

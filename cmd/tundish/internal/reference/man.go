@@ -40,7 +40,7 @@ func Man(app *kong.Application, p Page) string {
 	}
 	terms(&b, "ENVIRONMENT", p.Environment)
 	terms(&b, "FILES", p.Files)
-	fmt.Fprintf(&b, ".SH \"EXIT STATUS\"\n%s.\n.SH EXAMPLES\n", roff(ExitCodes))
+	fmt.Fprintf(&b, ".SH \"EXIT STATUS\"\n%s.\n.SH EXAMPLES\n", roff(exitCodes))
 	for _, e := range p.Examples.of(app.Node) {
 		example(&b, app.Name, e)
 	}
