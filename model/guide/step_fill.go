@@ -115,10 +115,9 @@ func ventSpec(when condition) Spec {
 
 func levelRound(s *Guide, p job.Place) bool { return s.Path().PouredIn() && addRound(s, p) }
 
-// overflows reports whether oil can run over as it is poured in: at the hole or the
-// tube where the level is.
+// overflows reports whether oil can run over as it is poured in.
 func overflows(s *Guide, p job.Place) bool {
-	return s.Path() == job.LevelPort && addRound(s, p) || s.Path() == job.OverflowTube
+	return (s.Path() == job.LevelPort || s.Path() == job.FillAbove) && addRound(s, p) || s.Path() == job.OverflowTube
 }
 
 // underAir reports whether oil is put in out of a vessel under air pressure.

@@ -1,0 +1,34 @@
+package sheet
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
+)
+
+// A9: of a box of 9 L that warms by 2 K a minute, 13 ml a minute are warming alone, 5 to 6
+// drops a second (computed, 850 kg/m³; a drop is 0.04 ml, common practice, no source).
+func TestDropsThatAreWarmingAlone(t *testing.T) {
+	at := time.Date(2026, 4, 18, 9, 0, 0, 0, time.UTC)
+	j := job.Job{ID: "a9", Started: at}
+	for _, e := range []job.Entry{
+		{Topic: job.UnitKind, Value: job.Value{Choice: job.AutomaticBox}},
+		{Topic: job.FillPath, Value: job.Value{Choice: job.OverflowTube.String()}},
+		{Topic: job.Capacity, Value: job.Value{Number: 9000, Unit: job.DimML}},
+		{Topic: job.CapacityMeans, Value: job.Value{Choice: "dry"}},
+		{Topic: job.OilDensity, Value: job.Value{Number: 850, Unit: job.DimKgM3}},
+		{Topic: job.OilRunning, Value: job.Value{Number: 39, Unit: job.DimC}},
+		{Topic: job.OilRunning, Item: 1, Value: job.Value{Number: 41, Unit: job.DimC}},
+	} {
+		at = at.Add(time.Minute)
+		e.Seq, e.At = len(j.Entries)+1, at
+		j.Entries = append(j.Entries, e)
+	}
+	text := warming(guide.Fold(j, guide.Offers{}), 0)
+	if !strings.Contains(text, "by 13 ml a minute") || !strings.Contains(text, "56 drops in 10 s are that") {
+		t.Error(text)
+	}
+}
