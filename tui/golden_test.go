@@ -56,7 +56,8 @@ var jobsPlayed = []played{
 		{sheet.Prepare2, job.ScaleDivision, "1"}, {sheet.Prepare2, job.VesselGraduation, "."}}},
 	{name: "overflow_tube", way: true, typing: with(running, job.FillPath, "1")},
 	{name: "dipstick", way: true, typing: with(running, job.FillPath, "2")},
-	{name: "fill_above", way: true, typing: map[job.Topic]string{job.FillPath: "3", job.LoadedAmount: "700", job.LeftInVessel: "65"}},
+	{name: "fill_above", way: true, typing: map[job.Topic]string{job.FillPath: "3", job.LoadedAmount: "700", job.LeftInVessel: "65",
+		job.OverflowCaught: "0"}},
 	{name: "below_the_lip", way: true, worth: []worth{{sheet.Prepare1, job.LipBelow, "0-5"}}, typing: map[job.Topic]string{
 		job.FillPath: "2", job.Capacity: "1.5 L", job.CapacityMeans: "3", job.DrainedAmount: "1.42 L", job.LoadedAmount: "1.6 L",
 		job.LeftInVessel: "160", job.OverflowCaught: "0", job.LipStands: "1", job.LevelBelow: "3"}},

@@ -335,8 +335,9 @@ func TestNoEngineBesideAnOpenUnit(t *testing.T) {
 
 // above1900 is a unit of 1.9 L that is filled through a plug above its level.
 func above1900() script {
-	return small.with(script{job.FillPath: {"fill_above"}, job.Capacity: {"1900"}, job.CapacityMeans: {"refill"}, job.ToleranceTopic: {"50"},
-		job.PriorLevel: {"verified"}, job.DrainedAmount: {"1900@20"}, job.LoadedAmount: {"1900"}, job.LeftInVessel: {"0"},
+	return small.with(script{job.FillPath: {"fill_above"}, job.Capacity: {"1900"}, job.CapacityMeans: {"refill"},
+		job.ToleranceTopic: {"50"},
+		job.PriorLevel:     {"verified"}, job.DrainedAmount: {"1900@20"}, job.LoadedAmount: {"1900"}, job.LeftInVessel: {"0"},
 		job.OverflowCaught: {"0"}})
 }
 
@@ -380,7 +381,8 @@ func TestQuantitiesFromAbove(t *testing.T) {
 	closeTo(t, "D5, in", s.NetFill(0).Nominal, 2045, 1)
 	// D6: which of the two a plug at the top is, is asked in so many words.
 	options := SpecOf(job.FillPath).Options
-	if !strings.Contains(options[2].Label, "above the level: a quantity") || !strings.Contains(options[1].Hint, "weeps from the level hole") {
+	if !strings.Contains(options[2].Label, "above the level: a quantity") || !strings.Contains(options[1].Hint,
+		"weeps from the level hole") {
 		t.Errorf("%q, %q", options[1].Hint, options[2].Label)
 	}
 }
