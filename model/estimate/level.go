@@ -245,11 +245,11 @@ func (s *Figures) levelU() float64 {
 	return math.Hypot(math.Max(leastLevelUML, levelShareU*s.wholeML()), leans/Coverage)
 }
 
-// levelTolerance is how far off the maker's own way of setting the level leaves a fill,
+// LevelTolerance is how far off the maker's own way of setting the level leaves a fill,
 // ml each way; false where the level has no width of its own. Of an overflow tube that
 // is the window and how well a tube sets a level at all: no tolerance of a quantity is
 // made up for it.
-func (s *Figures) levelTolerance() (Tolerance, bool) {
+func (s *Figures) LevelTolerance() (Tolerance, bool) {
 	half := 0.0
 	switch low, high, below := s.LipRule(); s.Path() {
 	case job.OverflowTube:

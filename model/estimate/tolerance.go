@@ -56,7 +56,7 @@ func (s *Figures) Stated() (lowML, highML float64) {
 // Tolerance is what counts, ml each way: the owner's, else what the maker's way of
 // setting the level leaves, else what is stated; and never more than MostTolerance.
 func (s *Figures) Tolerance() Tolerance {
-	if _, level := s.levelTolerance(); level {
+	if _, level := s.LevelTolerance(); level {
 		return s.ToleranceWanted().atMost(MostToleranceShare * s.wholeML())
 	}
 	return s.ToleranceWanted().atMost(MostTolerance(s.Stated()))
@@ -67,7 +67,7 @@ func (s *Figures) ToleranceWanted() Tolerance {
 	if e, ok := s.Answer(job.Place{Topic: job.ToleranceTopic}); ok && !e.Value.Unknown {
 		return s.BoundsML(e.Value)
 	}
-	if t, ok := s.levelTolerance(); ok {
+	if t, ok := s.LevelTolerance(); ok {
 		return t
 	}
 	return usualTolerance(s.Stated())

@@ -264,6 +264,9 @@ func checkTolerance(s *Guide, _ job.Place, v job.Value) error {
 
 // unknownTolerance says what counts where the owner gives no tolerance.
 func unknownTolerance(s *Guide, _ job.Place) string {
+	if t, ok := s.LevelTolerance(); ok {
+		return "what the maker's level leaves: ± " + s.Show(t.MinusML, job.DimML)
+	}
 	low, high := s.Stated()
 	t := "± " + s.Show(estimate.StatedTolerance(low, high).MinusML, job.DimML)
 	if high > low {
