@@ -14,7 +14,7 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"garage/tundish/internal/golden"
+	"garage/tundish/testdata/golden"
 	"garage/tundish/model/job"
 	"garage/tundish/model/sheet"
 	"garage/tundish/tui/session/sessiontest"

@@ -56,7 +56,7 @@ func arrows() []arrow {
 		{module + "store/journal", []string{module + "store/pages", "go.etcd.io/"}, "the journal is a copy of its own"},
 		{module + "tui", []string{module + "store", module + "cmd", "go.etcd.io/"}, "the screens know a journal, not the store"},
 		{strings.TrimSuffix(module, "/"), []string{module + "model/garage", module + "model/jobtest", module + "model/words",
-			module + "cmd/tundish/internal/screen", module + "internal/golden"},
+			module + "cmd/tundish/internal/screen", module + "testdata/golden"},
 			"only tests work in the simulated garage, on an emulated screen, or look for words"},
 		{module + "cmd/tundish/internal/boot", []string{module, charm + "bubbletea"}, "it must be ready before Bubble Tea is"},
 		{module + "cmd/tundish/internal/screen", []string{module}, "the harness knows nothing of the program"},

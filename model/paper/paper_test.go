@@ -13,7 +13,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"garage/tundish/internal/golden"
+	"garage/tundish/testdata/golden"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/sheet"

@@ -9,7 +9,7 @@ import (
 	"path/filepath"
 	"testing"
 
-	"garage/tundish/internal/golden"
+	"garage/tundish/testdata/golden"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 )

@@ -7,7 +7,7 @@ import (
 	"strings"
 	"testing"
 
-	"garage/tundish/internal/golden"
+	"garage/tundish/testdata/golden"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/jobtest"

@@ -11,7 +11,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"garage/tundish/internal/golden"
+	"garage/tundish/testdata/golden"
 	"garage/tundish/model/text"
 )
 
