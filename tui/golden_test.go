@@ -14,9 +14,9 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"garage/tundish/testdata/golden"
 	"garage/tundish/model/job"
 	"garage/tundish/model/sheet"
+	"garage/tundish/testdata/golden"
 	"garage/tundish/tui/session/sessiontest"
 	"garage/tundish/tui/theme"
 )

@@ -13,11 +13,11 @@ import (
 
 	"pgregory.net/rapid"
 
-	"garage/tundish/testdata/golden"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/sheet"
 	"garage/tundish/model/text"
+	"garage/tundish/testdata/golden"
 )
 
 // prepared is a first job up to where the car goes up.

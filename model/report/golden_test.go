@@ -9,9 +9,9 @@ import (
 	"path/filepath"
 	"testing"
 
-	"garage/tundish/testdata/golden"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
+	"garage/tundish/testdata/golden"
 )
 
 const jobsFolder = "../../testdata/jobs"

@@ -7,11 +7,11 @@ import (
 	"strings"
 	"testing"
 
-	"garage/tundish/testdata/golden"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/jobtest"
 	"garage/tundish/model/text"
+	"garage/tundish/testdata/golden"
 )
 
 // threeJobs are the jobs of one unit over the years, newest first, with what

@@ -14,11 +14,11 @@ import (
 	"github.com/santhosh-tekuri/jsonschema/v6"
 	"pgregory.net/rapid"
 
-	"garage/tundish/testdata/golden"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/jobtest"
 	"garage/tundish/model/share"
+	"garage/tundish/testdata/golden"
 )
 
 const schemaFile = "job-4.schema.json"

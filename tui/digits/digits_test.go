@@ -11,8 +11,8 @@ import (
 
 	"pgregory.net/rapid"
 
-	"garage/tundish/testdata/golden"
 	"garage/tundish/model/text"
+	"garage/tundish/testdata/golden"
 )
 
 // promised are the characters that have shapes: capitals for words, and those of

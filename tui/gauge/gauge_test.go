@@ -14,8 +14,8 @@ import (
 	"github.com/charmbracelet/x/ansi"
 	"pgregory.net/rapid"
 
-	"garage/tundish/testdata/golden"
 	"garage/tundish/model/text"
+	"garage/tundish/testdata/golden"
 	"garage/tundish/tui/theme"
 )
 

@@ -15,12 +15,12 @@ import (
 	"github.com/charmbracelet/x/ansi"
 	"pgregory.net/rapid"
 
-	"garage/tundish/testdata/golden"
 	"garage/tundish/model/learn"
 	"garage/tundish/model/measure"
 	"garage/tundish/model/quantity"
 	"garage/tundish/model/text"
 	"garage/tundish/model/verdict"
+	"garage/tundish/testdata/golden"
 	"garage/tundish/tui/theme"
 )
 

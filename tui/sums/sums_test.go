@@ -12,12 +12,12 @@ import (
 
 	"pgregory.net/rapid"
 
-	"garage/tundish/testdata/golden"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/measure"
 	"garage/tundish/model/text"
 	"garage/tundish/model/verdict"
+	"garage/tundish/testdata/golden"
 )
 
 // jobsOfSums are the jobs, by name.
