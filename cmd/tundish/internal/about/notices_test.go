@@ -27,7 +27,11 @@ type goModule struct {
 // linked are the modules that the program is linked with on a system, but itself.
 func linked(t *testing.T, system string) (list []goModule) {
 	t.Helper()
-	list = append(list, goModule{Path: "go", Version: runtime.Version(), Dir: runtime.GOROOT()})
+	root, err := exec.Command("go", "env", "GOROOT").Output()
+	if err != nil {
+		t.Fatalf("go env: %v", err)
+	}
+	list = append(list, goModule{Path: "go", Version: runtime.Version(), Dir: strings.TrimSpace(string(root))})
 	cmd := exec.Command("go", "list", "-deps", "-f", "{{with .Module}}{{.Path}}\t{{.Version}}\t{{.Dir}}\t{{.Main}}{{end}}",
 		"garage/tundish/cmd/tundish")
 	cmd.Env = append(os.Environ(), "CGO_ENABLED=0", "GOOS="+system)
