@@ -14,7 +14,7 @@ import (
 // OutOfWindow is how far off a fill is whose level is right at a temperature out of
 // the maker's window, ml by the nearer and by the farther end of it, negative where it
 // is too little; false inside the window.
-func (s Progress) OutOfWindow(round int) (nearML, farML float64, out bool) {
+func (s Progress) OutOfWindow(round int) (leastML, mostML float64, out bool) {
 	low, high, ok := s.LevelWindow()
 	tempC, read := s.Num(job.At(job.LevelAtC, round, 0))
 	switch k := s.MLPerK(); {
