@@ -5,6 +5,7 @@ package main
 import (
 	"os"
 	"path/filepath"
+	"slices"
 	"time"
 
 	"garage/tundish/cmd/tundish/internal/boot"
@@ -142,7 +143,8 @@ type offering struct {
 func (j offering) Offers(of job.Job) (guide.Offers, error) {
 	offers, err := j.storeJournal.Offers(of)
 	at := job.Place{Topic: job.DisplayUnits}
-	if _, known := offers.Answers[at]; err == nil && !known {
+	past := slices.ContainsFunc(of.Entries, func(e job.Entry) bool { return e.Topic == job.AtHand || e.Topic == job.PlugOut })
+	if _, known := offers.Answers[at]; err == nil && !known && !past { // a job past its first step is not asked of it again
 		if offers.Answers == nil {
 			offers.Answers = map[job.Place]job.Value{}
 		}
