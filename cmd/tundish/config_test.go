@@ -5,6 +5,7 @@ import (
 	"path/filepath"
 	"testing"
 
+	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/tui"
 )
@@ -13,18 +14,18 @@ import (
 // says comes before it.
 func TestGuideOffersTheUnitsOfTheSettings(t *testing.T) {
 	j := openJournal(t)
-	first := keep(t, j, noon, "van", "rear axle", job.NoTopic)
 	at := job.Place{Topic: job.DisplayUnits}
-	offers, err := offering{j, "us"}.Offers(first)
+	offers, err := offering{j, "us"}.Offers(job.Job{ID: "new", Started: noon})
 	if err != nil || offers.Answers[at].Choice != "us" {
 		t.Errorf("%v, %v", offers.Answers[at], err)
 	}
+	first := keep(t, j, noon, "van", "rear axle", job.NoTopic)
 	said := job.Entry{Seq: len(first.Entries) + 1, At: noon, Topic: job.DisplayUnits, Value: job.Value{Choice: "imperial"}}
 	first.Entries = append(first.Entries, said)
 	if err := j.Append(first.ID, headOf(first), said); err != nil {
 		t.Fatal(err)
 	}
-	second := keep(t, j, noon.AddDate(1, 0, 0), "van", "rear axle", job.NoTopic)
+	second := keep(t, j, noon.AddDate(1, 0, 0), "van", "rear axle", job.Capacity)
 	if offers, err := (offering{j, "us"}).Offers(second); err != nil || offers.Answers[at].Choice != "imperial" {
 		t.Errorf("%v, %v", offers.Answers[at], err)
 	}
@@ -50,5 +51,22 @@ func TestGuideIsAsTheSettingsSay(t *testing.T) {
 	f, cfg = lookFlags{Background: "dark", Bell: new(true)}.configured(o, j.Store, tui.Config{Folder: "."})
 	if f.Background != "dark" || cfg.Bell == nil || cfg.Folder != "." {
 		t.Errorf("with flags: %q, %v, %q", f.Background, cfg.Bell, cfg.Folder)
+	}
+}
+
+// A job that is past its first step stays where it is, whatever the settings offer.
+func TestSettingsDoNotTakeAJobBackToItsFirstStep(t *testing.T) {
+	var begun, past guide.Offers
+	storeOf(t, func(j storeJournal) {
+		for stop, into := range map[job.Topic]*guide.Offers{job.Capacity: &begun, job.DrainedAmount: &past} {
+			var err error
+			if *into, err = (offering{j, job.UnitsUS}).Offers(keep(t, j, noon.AddDate(0, int(stop), 0), stop.String(), stop.String(), stop)); err != nil {
+				t.Fatal(err)
+			}
+		}
+	})
+	at := job.Place{Topic: job.DisplayUnits}
+	if begun.Answers[at].Choice != job.UnitsUS || past.Answers[at].Choice == job.UnitsUS {
+		t.Errorf("offered %v to a job that is begun, %v to one past its plug", begun.Answers[at], past.Answers[at])
 	}
 }
