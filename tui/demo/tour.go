@@ -30,7 +30,7 @@ func Stops() map[job.Topic]Stop {
 		job.TightenedHow:  {"press 1: by the torque wrench", []string{"1"}},
 		job.EscapedAmount: {"type 35, Enter: what is in is known now", []string{"35"}},
 		job.Decision:      {"the verdict. + how it was worked out, 6 accepts it", []string{"6"}},
-		job.LeakCheck:     {"the end of the tour. To leave: * then 9, Enter", nil},
+		job.LeakCheck:     {"the end of the tour. To leave: * then 10, Enter", nil},
 	}
 }
 
