@@ -60,7 +60,8 @@ func TestSettingsDoNotTakeAJobBackToItsFirstStep(t *testing.T) {
 	storeOf(t, func(j storeJournal) {
 		for stop, into := range map[job.Topic]*guide.Offers{job.Capacity: &begun, job.DrainedAmount: &past} {
 			var err error
-			if *into, err = (offering{j, job.UnitsUS}).Offers(keep(t, j, noon.AddDate(0, int(stop), 0), stop.String(), stop.String(), stop)); err != nil {
+			if *into, err = (offering{j, job.UnitsUS}).Offers(keep(t, j, noon.AddDate(0, int(stop), 0), stop.String(), stop.String(),
+				stop)); err != nil {
 				t.Fatal(err)
 			}
 		}

@@ -84,3 +84,23 @@ func TestTheEngineWaitsForTheOpenUnit(t *testing.T) {
 		t.Errorf("units: %v, %v", units, err)
 	}
 }
+
+// A record does not say that the car may be driven while another unit of it is EMPTY.
+func TestARecordKnowsOfAnOpenUnit(t *testing.T) {
+	done := ""
+	path := storeOf(t, func(j storeJournal) {
+		done = keep(t, j, noon, "van", "rear axle", job.NoTopic).ID
+		keep(t, j, noon.AddDate(0, 0, 1), "van", "transfer case", job.LoadedAmount)
+	})
+	for _, format := range []string{"txt", "md", "html"} {
+		_, stdout, _ := runHere(t, nil, "summary", done, "--store", path, "--format", format)
+		if said := strings.Join(strings.Fields(stdout), " "); strings.Contains(said, "It may be driven") ||
+			!strings.Contains(said, "The car is NOT to be driven: its transfer case is EMPTY.") {
+			t.Errorf("%s:\n%.600s", format, stdout)
+		}
+	}
+	_, shared, _ := runHere(t, nil, "summary", done, "--store", path, "--format", "txt", "--share")
+	if strings.Contains(shared, "transfer case") {
+		t.Error("a shared record names another unit of the car")
+	}
+}

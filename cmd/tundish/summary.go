@@ -15,6 +15,7 @@ import (
 	"garage/tundish/cmd/tundish/internal/boot"
 	"garage/tundish/cmd/tundish/internal/cli"
 	"garage/tundish/model/car"
+	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/qr"
 	"garage/tundish/model/report"
@@ -137,6 +138,13 @@ func summaryOf(j storeJournal, id string, f report.Format, options report.Option
 	state, err := j.fold(job)
 	if err != nil {
 		return nil, err
+	}
+	if !options.Share { // the car may not be driven while another unit of it is open
+		open, err := j.openUnits(job)
+		if err != nil {
+			return nil, err
+		}
+		state = guide.Fold(job, guide.Offers{Before: state.Before(), OpenUnits: open})
 	}
 	var text bytes.Buffer
 	if err := report.Write(&text, f, state, job, options); err != nil {

@@ -105,7 +105,7 @@ func recordOf(s *guide.Guide, o Options) record {
 	b := builder{s: s, zone: o.Zone, dates: o.Dates, shared: o.Share || share.IsCopy(s.ID)}.zoned()
 	r := record{
 		ID: s.ID, Shared: b.shared, Title: b.title(),
-		UnitState: s.UnitState(), StateText: s.StateWords(), Phase: s.Phase(), MayDrive: s.MayDrive(),
+		UnitState: s.UnitState(), StateText: s.StateWords(), Phase: s.Phase(), MayDrive: s.MayDrive() && len(s.OpenUnits()) == 0,
 		StateWords: b.stateWords(), Verdict: b.verdict(), Gauge: b.gauge(),
 		Unit: b.unit(), Oil: b.oil(), Plug: b.plug(), Measures: b.measures(),
 		Sums: b.sums(), Readings: b.readings(), Deviations: b.deviations(), Balance: b.balance(),
@@ -152,7 +152,10 @@ func (b builder) title() string {
 func (b builder) stateWords() string {
 	s := b.s
 	drive := "Not to be driven."
-	if s.MayDrive() {
+	switch open := s.OpenUnits(); {
+	case s.MayDrive() && len(open) > 0:
+		drive = fmt.Sprintf("The car is NOT to be driven: its %s is %s.", open[0].Name, open[0].State)
+	case s.MayDrive():
 		drive = "It may be driven."
 	}
 	switch s.UnitState() {
