@@ -159,6 +159,9 @@ func TestDipsticks(t *testing.T) {
 		"B6 the middle": {says: script{job.LevelAtC: {"76"}, job.AddedRunning: {"530"}}, words: []verdict.Headword{verdict.Right}},
 		"B6 near the end": {says: script{job.StickFirst: {"14"}, job.StickSecond: {"14"}, job.AddedRunning: {"650"}},
 			words: []verdict.Headword{verdict.Likely, verdict.NotSure}},
+		// Reckoned to 75 °C it is the very middle: that is no reading in the maker's range.
+		"the middle, but at 50 °C": {says: script{job.StickFirst: {"2.6"}, job.StickSecond: {"2.6"}, job.LevelAtC: {"50"}},
+			words: []verdict.Headword{verdict.Likely}, finds: []verdict.FindingKind{verdict.LevelOutOfWindow}},
 		"B7 froth": {says: script{job.StickFirst: {UnknownLine}, job.StickSecond: {UnknownLine}},
 			words: []verdict.Headword{verdict.NotSure}},
 	} {

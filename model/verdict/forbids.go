@@ -15,17 +15,18 @@ type Forbids uint8
 
 // The reasons.
 const (
-	ForbidsOverruled  Forbids = iota // two measures contradict each other, and one was overruled
-	ForbidsBalance                   // readings of a push do not add up, and were let stand
-	ForbidsLevel                     // a level that the sums contradict was let stand
-	ForbidsOneMeasure                // one measure alone says how much belongs in
-	ForbidsSlip                      // one slip that nothing would show can have put it beyond driving
-	ForbidsPan                       // the pan held more than was measured, and nobody said why
-	ForbidsHaste                     // clicked through faster than it can be done
+	ForbidsOverruled   Forbids = iota // two measures contradict each other, and one was overruled
+	ForbidsBalance                    // readings of a push do not add up, and were let stand
+	ForbidsLevel                      // a level that the sums contradict was let stand
+	ForbidsOneMeasure                 // one measure alone says how much belongs in
+	ForbidsSlip                       // one slip that nothing would show can have put it beyond driving
+	ForbidsPan                        // the pan held more than was measured, and nobody said why
+	ForbidsHaste                      // clicked through faster than it can be done
+	ForbidsTemperature                // the level was read out of the maker's range of oil temperature
 	NumForbids
 )
 
-var forbidsTokens = [NumForbids]string{"overruled", "balance", "level", "one_witness", "slip", "pan", "haste"}
+var forbidsTokens = [NumForbids]string{"overruled", "balance", "level", "one_witness", "slip", "pan", "haste", "temperature"}
 
 var forbidsWords = [NumForbids]string{
 	"a contradiction was overruled",
@@ -35,6 +36,7 @@ var forbidsWords = [NumForbids]string{
 	"a slip in one reading would not show",
 	"the pan held more than was measured",
 	"done faster than it can be done",
+	"the level was read out of the maker's temperature",
 }
 
 // String is the reason's name.
@@ -60,6 +62,10 @@ func (s *Assessment) ForbidsProven() []Forbids {
 		ForbidsSlip:       s.slipUnseen,
 		ForbidsPan:        s.PanInDoubt,
 		ForbidsHaste:      s.hasty,
+		ForbidsTemperature: func() bool {
+			_, _, out := s.OutOfWindow(s.Round())
+			return s.Path().RunsEngine() && out
+		},
 	}
 	var list []Forbids
 	for f, holds := range rules {
