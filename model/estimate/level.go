@@ -230,7 +230,7 @@ func (s *Figures) levelU() float64 {
 	leans := s.TiltML(tilt)
 	switch s.Path() {
 	case job.OverflowTube:
-		return math.Hypot(math.Hypot(leans, tubeMM*s.mlPerMM()), pulsesML) / Coverage
+		return s.tubeU(leans)
 	case job.Dipstick:
 		ml, mm := s.StickBand()
 		return math.Hypot(math.Hypot(leans, stickMM*ml/mm), stickTempC*s.MLPerK()) / Coverage
@@ -245,16 +245,22 @@ func (s *Figures) levelU() float64 {
 	return math.Hypot(math.Max(leastLevelUML, levelShareU*s.wholeML()), leans/Coverage)
 }
 
+// tubeU is the standard uncertainty of a level at an overflow tube, ml, in a car whose
+// lean may put it off by so much.
+func (s *Figures) tubeU(leansML float64) float64 {
+	return math.Hypot(math.Hypot(leansML, tubeMM*s.mlPerMM()), pulsesML) / Coverage
+}
+
 // LevelTolerance is how far off the maker's own way of setting the level leaves a fill,
 // ml each way; false where the level has no width of its own. Of an overflow tube that
-// is the window and how well a tube sets a level at all: no tolerance of a quantity is
-// made up for it.
+// is the window and how well a tube sets a level in a car that stands level: a lean is
+// doubt and allows nothing, and no tolerance of a quantity is made up for it.
 func (s *Figures) LevelTolerance() (Tolerance, bool) {
 	half := 0.0
 	switch low, high, below := s.LipRule(); s.Path() {
 	case job.OverflowTube:
 		lowC, highC, _ := s.LevelWindow()
-		half = (highC-lowC)/2*s.MLPerK() + Coverage*s.levelU()
+		half = (highC-lowC)/2*s.MLPerK() + Coverage*s.tubeU(s.TiltML(usualTiltDeg))
 	case job.Dipstick:
 		ml, _ := s.StickBand()
 		half = ml / 2

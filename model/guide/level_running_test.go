@@ -107,6 +107,18 @@ func TestRunningLevels(t *testing.T) {
 	}
 }
 
+// A car that leans makes a level less sure, and no wrong fill right: drops with 300 ml less
+// in than came out, which 3 degrees explain.
+func TestALeanAllowsNothing(t *testing.T) {
+	s, h := judged(t, box9().with(script{job.CarTilt: {"3"}, job.AddedRunning: {"1200"}}))
+	if level, _ := judged(t, box9()); s.Tolerance() != level.Tolerance() {
+		t.Errorf("right within %v of a car that leans, %v of one that is level", s.Tolerance(), level.Tolerance())
+	}
+	if h.Word == verdict.Right || h.Word == verdict.Likely {
+		t.Errorf("%v: %s; %s", h.Word, h.Sentence, h.Odds)
+	}
+}
+
 // ± 85 ml of a tube in 9 L, ± 35 in a small box of 4 L; in less out is known to 110 to
 // 130 ml.
 func TestHowWellATubeTellsALevel(t *testing.T) {
