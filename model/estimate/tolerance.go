@@ -56,8 +56,8 @@ func (s *Figures) Stated() (lowML, highML float64) {
 // Tolerance is what counts, ml each way: the owner's, else what the maker's way of
 // setting the level leaves, else what is stated; and never more than MostTolerance.
 func (s *Figures) Tolerance() Tolerance {
-	if _, level := s.LevelTolerance(); level {
-		return s.ToleranceWanted().atMost(MostToleranceShare * s.wholeML())
+	if t, level := s.LevelTolerance(); level { // an owner can ask for less than the maker's level leaves
+		return s.ToleranceWanted().atMost(t.MinusML)
 	}
 	return s.ToleranceWanted().atMost(MostTolerance(s.Stated()))
 }

@@ -119,6 +119,18 @@ func TestALeanAllowsNothing(t *testing.T) {
 	}
 }
 
+// Nor does a tolerance of the owner's own, wider than what the maker's level leaves.
+func TestAnOwnerCannotWidenALevel(t *testing.T) {
+	level, _ := judged(t, box9())
+	s, h := judged(t, box9().with(script{job.ToleranceTopic: {"850"}, job.AddedRunning: {"1200"}}))
+	if s.Tolerance() != level.Tolerance() || h.Word == verdict.Right || h.Word == verdict.Likely {
+		t.Errorf("right within %v: %v", s.Tolerance(), h.Word)
+	}
+	if s, _ := judged(t, box9().with(script{job.ToleranceTopic: {"60"}})); s.Tolerance().MinusML != 60 {
+		t.Errorf("60 ml asked for, %v counts", s.Tolerance())
+	}
+}
+
 // ± 85 ml of a tube in 9 L, ± 35 in a small box of 4 L; in less out is known to 110 to
 // 130 ml.
 func TestHowWellATubeTellsALevel(t *testing.T) {

@@ -234,6 +234,9 @@ func (s *found) toleranceCut() {
 	}
 	given := s.ToleranceWanted()
 	wide, most := math.Max(given.MinusML, given.PlusML), estimate.MostTolerance(low, high)
+	if t, level := s.LevelTolerance(); level {
+		most = t.MinusML
+	}
 	if wide <= most*(1+1e-9) {
 		return
 	}
