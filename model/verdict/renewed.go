@@ -11,10 +11,6 @@ import (
 	"garage/tundish/model/job"
 )
 
-// automaticKeeps is the share that an automatic gearbox keeps in converter, clutches and cooler, from a quarter to 60 %
-// (common practice, no source).
-const automaticKeeps = 0.42
-
 // wantedShare is the share of new oil that is worth naming how often it takes.
 const wantedShare = 0.8
 
@@ -25,7 +21,8 @@ func (s *Assessment) Exchange() (hydraulics.Exchange, bool) {
 		return hydraulics.Exchange{}, false
 	}
 	outML := s.Drained().Total.Nominal
-	totalML := outML / (1 - automaticKeeps)
+	keeps, _ := s.UsualShare()
+	totalML := outML / (1 - keeps)
 	if s.Meaning() == estimate.MeansDry {
 		totalML = max(s.CapacityML(), outML)
 	}
