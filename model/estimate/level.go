@@ -81,13 +81,13 @@ func (s *Figures) lookAtLip(round int) LevelLook {
 
 // LipRule is how far below the lip the manual has the oil, mm; false where it is at the
 // lip.
-func (s *Figures) LipRule() (low, high float64, below bool) {
-	e, ok := s.Answer(job.Place{Topic: job.LipBelow})
-	if !ok || e.Value.Unknown {
-		return 0, 0, false
-	}
+func (s *Figures) LipRule() (low, high float64, below bool) { return s.rangeOf(job.LipBelow) }
+
+// rangeOf are the ends of a range of the first step; false where it is not known.
+func (s *Figures) rangeOf(t job.Topic) (low, high float64, ok bool) {
+	e, ok := s.Answer(job.Place{Topic: t})
 	low, high = e.Value.Ends()
-	return low, high, true
+	return low, high, ok && !e.Value.Unknown
 }
 
 // lookAtTube is what an overflow tube let out, in terms of the middle of the maker's
@@ -145,14 +145,7 @@ func (s *Figures) StickBand() (ml, mm float64) {
 
 // LevelWindow is the oil temperature at which the maker has the level read, °C; false
 // where it is not known.
-func (s *Figures) LevelWindow() (lowC, highC float64, ok bool) {
-	e, ok := s.Answer(job.Place{Topic: job.LevelWindow})
-	if !ok || e.Value.Unknown {
-		return 0, 0, false
-	}
-	lowC, highC = e.Value.Ends()
-	return lowC, highC, true
-}
+func (s *Figures) LevelWindow() (lowC, highC float64, ok bool) { return s.rangeOf(job.LevelWindow) }
 
 // windowOffML is how much less is in than the middle of the window asks for, where a
 // level is right at a temperature, as a negative number.

@@ -8,6 +8,7 @@ package guide
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -191,11 +192,7 @@ func TestDipsticks(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			s, h := judged(t, stick7().with(c.says))
-			ok := false
-			for _, w := range c.words {
-				ok = ok || w == h.Word
-			}
-			if !ok {
+			if !slices.Contains(c.words, h.Word) {
 				t.Errorf("%v, %v %.0f ml; %s; %s; %v", h.Word, h.Verdict.Act, h.Verdict.ActML, h.Sentence, h.Odds, h.Why)
 			}
 			if c.ml > 0 {
@@ -245,11 +242,7 @@ func TestLevelHoles(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			_, h := judged(t, port300().with(c.says))
-			ok := false
-			for _, w := range c.words {
-				ok = ok || w == h.Word
-			}
-			if !ok {
+			if !slices.Contains(c.words, h.Word) {
 				t.Errorf("%v, %v %.0f ml; %s; %s; %v", h.Word, h.Verdict.Act, h.Verdict.ActML, h.Sentence, h.Odds, h.Why)
 			}
 		})
@@ -382,11 +375,7 @@ func TestQuantitiesFromAbove(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			_, h := judged(t, above1900().with(c.says))
-			ok := false
-			for _, w := range c.words {
-				ok = ok || w == h.Word
-			}
-			if !ok || h.Verdict.MayDrive != c.drive {
+			if !slices.Contains(c.words, h.Word) || h.Verdict.MayDrive != c.drive {
 				t.Errorf("%v, may be driven %v; %s; %s", h.Word, h.Verdict.MayDrive, h.Sentence, h.Odds)
 			}
 			if c.ml > 0 {
