@@ -166,13 +166,13 @@ func TestCaseNarrowHoseSaidToBeDry(t *testing.T) {
 func TestCaseFilmOfFiveBottles(t *testing.T) {
 	t.Parallel()
 	lines := drainedHose.with(script{job.OilGrade: {"80W-90"}, job.BottlesOpened: {"1000+1000+1000+1000+1000"}, job.LoadedAmount: {"4925"},
-		job.Capacity: {"4700"}, job.DrainedAmount: {"4700@20"}, job.LeftInVessel: {"60"}})
-	s := newDrive(t, lines).until(job.LeftInVessel)
+		job.Capacity: {"4700"}, job.DrainedAmount: {"4700@20"}, job.LeftInVessel: {"60@20"}, job.BottlesLeft: {"0"}})
+	s := newDrive(t, lines).until(job.Decision)
 	for _, stream := range s.PassedStreams(0) {
-		if strings.Contains(stream.Name, "bottle") {
-			near(t, "used of five bottles", stream.Value.Nominal, 4925, 8)
+		if strings.Contains(stream.Name, "bottles") {
+			near(t, "used of five bottles", stream.Value.Nominal+s.Left(0).Nominal, 4925, 8)
 			return
 		}
 	}
-	t.Logf("no stream of bottles before the bottles are said to be empty")
+	t.Error("the bottles are no second reading")
 }
