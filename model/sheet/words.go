@@ -233,9 +233,21 @@ func capWords(g *guide.Guide, s Sheet, now time.Time) Words {
 	return w
 }
 
+// closeOutBegins is how the work ends: not with the car down while another unit is to be
+// done, and with no wheel turned where the engine has run.
+func closeOutBegins(g *guide.Guide) string {
+	switch {
+	case len(g.OpenUnits())+len(g.ToCome()) > 0:
+		return "CLOSE OUT. The car stays up, the tag on, for its other units."
+	case g.Path().RunsEngine():
+		return "CLOSE OUT. Tag off, jack away."
+	}
+	return "CLOSE OUT. Wheels turned by hand, tag off, jack away."
+}
+
 // verdictWords are the one word of the verdict and what stands below it.
 func verdictWords(g *guide.Guide, s Sheet, _ time.Time) Words {
-	w := Words{Next: "CLOSE OUT. Wheels turned by hand, tag off, jack away."}
+	w := Words{Next: closeOutBegins(g)}
 	h, err := g.Headline(s.Round)
 	if err != nil {
 		return w

@@ -7,6 +7,7 @@ import (
 
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
+	"garage/tundish/model/verdict"
 )
 
 // A9: of a box of 9 L that warms by 2 K a minute, 13 ml a minute are warming alone, 5 to 6
@@ -30,5 +31,28 @@ func TestDropsThatAreWarmingAlone(t *testing.T) {
 	text := warming(guide.Fold(j, guide.Offers{}), 0)
 	if !strings.Contains(text, "by 13 ml a minute") || !strings.Contains(text, "56 drops in 10 s are that") {
 		t.Error(text)
+	}
+}
+
+// What comes after the verdict is what will be asked.
+func TestTheVerdictSaysHowTheWorkEnds(t *testing.T) {
+	path := func(p job.Path) job.Job {
+		e := job.Entry{Seq: 1, Topic: job.FillPath, Value: job.Value{Choice: p.String()}}
+		return job.Job{ID: "e1", Entries: []job.Entry{e}}
+	}
+	open := guide.Offers{OpenUnits: []guide.OpenUnit{{Name: "rear axle", State: verdict.Empty}}}
+	for _, c := range []struct {
+		path   job.Path
+		offers guide.Offers
+		want   string
+	}{
+		{job.DrainPortOnly, guide.Offers{}, "Wheels turned by hand"},
+		{job.OverflowTube, guide.Offers{}, "Tag off, jack away"},
+		{job.DrainPortOnly, open, "The car stays up"},
+		{job.Dipstick, guide.Offers{ToCome: []string{"rear axle"}}, "The car stays up"},
+	} {
+		if says := closeOutBegins(guide.Fold(path(c.path), c.offers)); !strings.Contains(says, c.want) {
+			t.Errorf("%v: %q", c.path, says)
+		}
 	}
 }
