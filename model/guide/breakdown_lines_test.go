@@ -5,6 +5,7 @@ import (
 
 	"garage/tundish/model/estimate"
 	"garage/tundish/model/measure"
+	"garage/tundish/model/quantity"
 	"garage/tundish/model/verdict"
 )
 
@@ -38,7 +39,7 @@ func TestPercent(t *testing.T) {
 		share float64
 		want  string
 	}{{0, "0 %"}, {0.004, "< 1 %"}, {0.01, "1 %"}, {0.62, "62 %"}, {0.99, "99 %"}, {0.9999, "> 99 %"}, {1, "100 %"}} {
-		if got := verdict.Percent(tt.share); got != tt.want {
+		if got := quantity.FormatShare(tt.share); got != tt.want {
 			t.Errorf("%v prints %q, want %q", tt.share, got, tt.want)
 		}
 	}

@@ -3,6 +3,7 @@
 package quantity
 
 import (
+	"fmt"
 	"math"
 	"strings"
 )
@@ -157,4 +158,16 @@ func (u Units) lengthUnit(lengthMM float64) Unit[length] {
 // 0.3125 in, 4.92 ft.
 func (u Units) FormatLength(lengthMM float64) string {
 	return u.lengthUnit(lengthMM).format(lengthMM, trimmed)
+}
+
+// FormatShare prints a fraction in percent without claiming certainty.
+func FormatShare(share float64) string {
+	switch x := 100 * share; {
+	case x > 99 && x < 100:
+		return "> 99 %"
+	case x > 0 && x < 1:
+		return "< 1 %"
+	default:
+		return fmt.Sprintf("%.0f %%", x)
+	}
 }

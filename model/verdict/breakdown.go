@@ -110,18 +110,6 @@ func (b *breakdownBuilder) meanOf(v, w measure.Value, labelV, labelW, label, not
 	return b.equals(label, note)
 }
 
-// Percent prints a share without claiming certainty.
-func Percent(share float64) string {
-	switch x := 100 * share; {
-	case x > 99 && x < 100:
-		return "> 99 %"
-	case x > 0 && x < 1:
-		return "< 1 %"
-	default:
-		return fmt.Sprintf("%.0f %%", x)
-	}
-}
-
 // DrainedBreakdown breaks down what came out.
 func (s *Assessment) DrainedBreakdown() Breakdown {
 	b := s.newBreakdown("What came out")

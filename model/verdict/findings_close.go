@@ -10,6 +10,7 @@ import (
 	"garage/tundish/model/job"
 	"garage/tundish/model/measure"
 	"garage/tundish/model/push"
+	"garage/tundish/model/quantity"
 )
 
 func (s *found) verdictFindings(round int) {
@@ -108,6 +109,6 @@ func (s *found) oldOilStays(round int) {
 		return
 	}
 	s.add(OldOilStays, 0, job.Place{Topic: job.OilLook},
-		fmt.Sprintf("About %s of what is inside is old oil that stayed in.", Percent(1-share.Nominal)),
-		fmt.Sprintf("A short drive and a second change leave %s.", Percent(1-push.AfterChanges(share.Nominal, 2))))
+		fmt.Sprintf("About %s of what is inside is old oil that stayed in.", quantity.FormatShare(1-share.Nominal)),
+		fmt.Sprintf("A short drive and a second change leave %s.", quantity.FormatShare(1-push.AfterChanges(share.Nominal, 2))))
 }

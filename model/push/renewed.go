@@ -1,4 +1,4 @@
-package verdict
+package push
 
 // This file tells what share of the oil is new where only a part of it drains, and what a rig brings of its last oil.
 
@@ -9,6 +9,7 @@ import (
 	"garage/tundish/model/estimate"
 	"garage/tundish/model/hydraulics"
 	"garage/tundish/model/job"
+	"garage/tundish/model/quantity"
 )
 
 // wantedShare is the share of new oil that is worth naming how often it takes.
@@ -16,7 +17,7 @@ const wantedShare = 0.8
 
 // Exchange is the unit as one of which a drain brings out a part; false of one that drains, or of which it is not
 // measured yet what came out.
-func (s *Assessment) Exchange() (hydraulics.Exchange, bool) {
+func (s Progress) Exchange() (hydraulics.Exchange, bool) {
 	if !s.Automatic() || !s.Measured() {
 		return hydraulics.Exchange{}, false
 	}
@@ -31,15 +32,17 @@ func (s *Assessment) Exchange() (hydraulics.Exchange, bool) {
 }
 
 // RenewedText says what share is new after this change, and after more of them; "" where that is not a question.
-func (s *Assessment) RenewedText() string {
+func (s Progress) RenewedText() string {
 	e, ok := s.Exchange()
 	if !ok {
 		return ""
 	}
-	text := fmt.Sprintf("about %s of the oil is new; twice %s, three times %s", Percent(e.Renewed(1)), Percent(e.Renewed(2)),
-		Percent(e.Renewed(3)))
+	text := fmt.Sprintf("about %s of the oil is new; twice %s, three times %s", quantity.FormatShare(e.Renewed(1)),
+		quantity.FormatShare(e.Renewed(2)),
+		quantity.FormatShare(e.Renewed(3)))
 	if n, err := e.TimesFor(wantedShare); err == nil && n > 1 {
-		text += fmt.Sprintf("; %s takes %d times, %s in all", Percent(wantedShare), n, s.Units().Large().FormatVolume(float64(n)*e.OutML))
+		text += fmt.Sprintf("; %s takes %d times, %s in all", quantity.FormatShare(wantedShare), n,
+			s.Units().Large().FormatVolume(float64(n)*e.OutML))
 	}
 	return text
 }
@@ -67,7 +70,7 @@ const (
 var rigLimits = map[string]float64{job.RigSameClass: 0.05, job.RigIntoSynchro: 0.01, job.RigIntoAxle: 0.02, job.RigIntoAutomatic: 0.001}
 
 // Rig is what the rig brings of its last oil into this fill.
-func (s *Assessment) Rig() (r Rig) {
+func (s Progress) Rig() (r Rig) {
 	if r.Limit, r.Different = rigLimits[s.Choice(job.Place{Topic: job.RigLastOil})]; !r.Different || s.CapacityML() <= 0 {
 		return Rig{}
 	}
@@ -84,18 +87,18 @@ func (s *Assessment) Rig() (r Rig) {
 }
 
 // RigRefused reports whether the rig brings more of its last oil than may go into this fill.
-func (s *Assessment) RigRefused() bool { r := s.Rig(); return r.Different && r.Share > r.Limit }
+func (s Progress) RigRefused() bool { r := s.Rig(); return r.Different && r.Share > r.Limit }
 
 // shareText is a share in percent, to two digits.
 func shareText(x float64) string {
 	if x >= 0.1 {
-		return Percent(x)
+		return quantity.FormatShare(x)
 	}
 	return fmt.Sprintf("%.2g %%", 100*math.Max(x, 1e-5))
 }
 
 // RigText says how much of the last oil the rig brings.
-func (s *Assessment) RigText() string {
+func (s Progress) RigText() string {
 	r := s.Rig()
 	return fmt.Sprintf("%s of the last oil: %s of this fill, %s is let in", s.Show(math.Round(r.LeftML), job.DimML), shareText(r.Share),
 		shareText(r.Limit))
