@@ -11,6 +11,7 @@ import (
 	"errors"
 	"os"
 	"os/exec"
+	"os/signal"
 	"slices"
 	"sync"
 	"syscall"
@@ -135,6 +136,9 @@ func (s *Session) spawn() error {
 	}
 	s.cmd.Stdin, s.cmd.Stdout, s.cmd.Stderr = tty, tty, tty
 	s.cmd.SysProcAttr = &syscall.SysProcAttr{Setsid: true, Setctty: true}
+	if signal.Ignored(syscall.SIGHUP) { // tests under nohup: the program would ignore it as well
+		signal.Notify(make(chan os.Signal, 1), syscall.SIGHUP)
+	}
 	s.started = time.Now()
 	return s.cmd.Start()
 }
