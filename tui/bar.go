@@ -50,7 +50,7 @@ func (a App) barLines() []string {
 	}
 	if words := car.Beside(s); words != "" {
 		style := a.theme.BannerOpen
-		if len(s.OpenUnits()) > 0 {
+		if len(s.Offered.OpenUnits) > 0 {
 			style = a.theme.BannerEmpty
 		}
 		lines = append(lines, style.Render(text.PadRight(text.Cut(" CAR: "+text.Visible(words), a.width, "…"), a.width)))

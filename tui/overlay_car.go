@@ -183,7 +183,7 @@ func (a App) onTogether(msg togetherMsg) (tea.Model, tea.Cmd) {
 // leadsOn is what follows the save that finished a unit of a session: its car.
 func (a App) leadsOn(was guide.Phase) tea.Cmd {
 	s := a.job.state()
-	if was != guide.Open || s.Phase() == guide.Open || len(s.ToCome())+len(s.OpenUnits()) == 0 {
+	if was != guide.Open || s.Phase() == guide.Open || len(s.Offered.ToCome)+len(s.Offered.OpenUnits) == 0 {
 		return nil
 	}
 	return a.readCar(a.job.Job, s.UnitName())

@@ -5,6 +5,7 @@ package main
 import (
 	"slices"
 
+	"garage/tundish/model/ask"
 	"garage/tundish/model/car"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
@@ -16,7 +17,7 @@ import (
 // openUnits are the units of a job's car, but for its own, that are not known to hold
 // what belongs in, last begun first: by the last job of each that did anything to it,
 // finished, stopped or under way.
-func (j storeJournal) openUnits(of job.Job) (open []guide.OpenUnit, err error) {
+func (j storeJournal) openUnits(of job.Job) (open []ask.OpenUnit, err error) {
 	s := job.Fold(of)
 	vehicle, own := s.Vehicle(), keyOf(of)
 	if vehicle == "" {
@@ -35,7 +36,7 @@ func (j storeJournal) openUnits(of job.Job) (open []guide.OpenUnit, err error) {
 			return nil, err
 		}
 		if off {
-			open = append(open, guide.OpenUnit{Name: h.UnitName, State: h.UnitState})
+			open = append(open, ask.OpenUnit{Name: h.UnitName, State: h.UnitState})
 		}
 	}
 	return open, nil

@@ -8,6 +8,7 @@ import (
 	"testing"
 	"time"
 
+	"garage/tundish/model/ask"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/share"
@@ -31,7 +32,7 @@ func TestOpenUnitsOfTheCarComeWithAJob(t *testing.T) {
 	if err := j.Create(theirs, headOf(theirs)); err != nil {
 		t.Fatal(err)
 	}
-	for unit, want := range map[string][]guide.OpenUnit{
+	for unit, want := range map[string][]ask.OpenUnit{
 		"transfer case": {{Name: "front axle", State: verdict.Unproven}, {Name: "rear axle", State: verdict.Empty}},
 		"rear axle":     {{Name: "front axle", State: verdict.Unproven}},
 	} {
@@ -39,7 +40,7 @@ func TestOpenUnitsOfTheCarComeWithAJob(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		slices.SortFunc(offers.OpenUnits, func(a, b guide.OpenUnit) int { return strings.Compare(a.Name, b.Name) })
+		slices.SortFunc(offers.OpenUnits, func(a, b ask.OpenUnit) int { return strings.Compare(a.Name, b.Name) })
 		if !slices.Equal(offers.OpenUnits, want) {
 			t.Errorf("beside the %s open are %v, want %v", unit, offers.OpenUnits, want)
 		}
@@ -71,11 +72,11 @@ func TestTheEngineWaitsForTheOpenUnit(t *testing.T) {
 		t.Fatal(err)
 	}
 	g := auto.Real()
-	p := guide.Prompt{Spec: guide.SpecOf(job.EngineOn), Place: job.Place{Topic: job.EngineOn}}
+	p := guide.Prompt{Spec: ask.SpecOf(job.EngineOn), Place: job.Place{Topic: job.EngineOn}}
 	if err := p.Accept(g, job.Value{}); err == nil || !strings.Contains(err.Error(), "rear axle is EMPTY") {
 		t.Errorf("the engine: %v", err)
 	}
-	if got := g.ToCome(); !slices.Equal(got, []string{"transfer case"}) || !g.Has(job.ContainerGraduation) {
+	if got := g.Offered.ToCome; !slices.Equal(got, []string{"transfer case"}) || !g.Has(job.ContainerGraduation) {
 		t.Errorf("to come: %v; told: %v", got, g.Has(job.ContainerGraduation))
 	}
 	units, err := j.carOf("van")

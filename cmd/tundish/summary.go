@@ -14,6 +14,7 @@ import (
 
 	"garage/tundish/cmd/tundish/internal/boot"
 	"garage/tundish/cmd/tundish/internal/cli"
+	"garage/tundish/model/ask"
 	"garage/tundish/model/car"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
@@ -144,7 +145,7 @@ func summaryOf(j storeJournal, id string, f report.Format, options report.Option
 		if err != nil {
 			return nil, err
 		}
-		state = guide.Fold(job, guide.Offers{Before: state.Before(), OpenUnits: open})
+		state = guide.Fold(job, guide.Offers{Offers: ask.Offers{OpenUnits: open}, Before: state.Before()})
 	}
 	var text bytes.Buffer
 	if err := report.Write(&text, f, state, job, options); err != nil {

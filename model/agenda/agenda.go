@@ -16,8 +16,8 @@ import (
 	"garage/tundish/model/verdict"
 )
 
-// DayForm is how a day is written in a list.
-const DayForm = "2 Jan 2006"
+// dayForm is how a day is written in a list.
+const dayForm = "2 Jan 2006"
 
 // Item is one thing that is due, as it is printed in JSON.
 type Item struct {
@@ -94,7 +94,7 @@ func (a *Agenda) Items(s *guide.Guide) ([]Item, error) {
 	items, err := a.ofUnit(s)
 	var w verdict.Waste
 	if w.Add(s.Assessment); w.ML > 0 {
-		item := newItem(s.Head(), "hand in waste oil", s.Units().FormatVolume(w.ML)+" since "+w.Since.In(a.now.Location()).Format(DayForm))
+		item := newItem(s.Head(), "hand in waste oil", s.Units().FormatVolume(w.ML)+" since "+w.Since.In(a.now.Location()).Format(dayForm))
 		item.WasteML, item.When = &w.ML, "waits"
 		items = append(items, item)
 	}
@@ -240,7 +240,7 @@ func (a *Agenda) Words(s *guide.Guide) (string, error) {
 
 // changeWords say when the oil is to be changed next.
 func (i Item) changeWords(u quantity.Units) string {
-	day, km := i.Due.Day.Format(DayForm), u.FormatDistance(i.Due.Km)
+	day, km := i.Due.Day.Format(dayForm), u.FormatDistance(i.Due.Km)
 	switch {
 	case i.InDays != nil && *i.InDays < 0:
 		return "overdue since " + day

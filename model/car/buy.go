@@ -18,13 +18,13 @@ import (
 // push that is repeated, two rinses of vessel and hose where another oil was in them, what
 // runs out of a tube, and of pan and filter, where the engine runs.
 const (
-	repeatML  = 100.0
-	rinseML   = 200.0
-	runOutML  = 300.0
-	filmPerL  = 10.0 // what clings to a bottle, of a litre: 5 to 15
-	BottleML  = 1000.0
-	spillML   = 50.0 // of a unit that oil is poured into from above
-	spareSeal = 1    // washers more than there are openings
+	repeatML      = 100.0
+	rinseML       = 200.0
+	runOutML      = 300.0
+	filmPerL      = 10.0 // what clings to a bottle, of a litre: 5 to 15
+	usualBottleML = 1000.0
+	spillML       = 50.0 // of a unit that oil is poured into from above
+	spareSeal     = 1    // washers more than there are openings
 )
 
 // Part is some of what an oil is bought for.
@@ -81,7 +81,7 @@ func (s Session) Buy(bottleML float64) List {
 	}
 	for i, key := range order {
 		o := oilOf(groups[key], s.rig(), i > 0)
-		o.Count(cmp.Or(bottleML, BottleML))
+		o.count(cmp.Or(bottleML, usualBottleML))
 		l.Oils = append(l.Oils, o)
 		l.WasteML += o.NeedML
 	}
@@ -160,8 +160,8 @@ func tells(g *guide.Guide) *guide.Guide {
 	return g
 }
 
-// Count works out the bottles, of a size in ml: what clings to each is not poured.
-func (o *Oil) Count(bottleML float64) {
+// count works out the bottles, of a size in ml: what clings to each is not poured.
+func (o *Oil) count(bottleML float64) {
 	o.BottleML = bottleML
 	o.Bottles = int(math.Ceil(o.NeedML / (bottleML * (1 - filmPerL/1000))))
 }

@@ -11,6 +11,7 @@ import (
 	"testing"
 	"time"
 
+	"garage/tundish/model/ask"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/verdict"
@@ -79,8 +80,8 @@ func filled(out, in float64) answers {
 // accepted is a unit whose fill is accepted, with what is said after that.
 func accepted(name string, capacity, out, in float64, more ...job.Entry) *guide.Guide {
 	g := unit(name, capacity, "75W-90", filled(out, in)...)
-	p := guide.Prompt{Spec: guide.SpecOf(job.Decision), Place: job.Place{Topic: job.Decision}}
-	g = g.With(p.Entry(g, p.ChoiceValue(g, guide.Option{Token: job.DecideAccept.String()}), "", g.Updated))
+	p := guide.Prompt{Spec: ask.SpecOf(job.Decision), Place: job.Place{Topic: job.Decision}}
+	g = g.With(p.Entry(g, p.ChoiceValue(g, ask.Option{Token: job.DecideAccept.String()}), "", g.Updated))
 	for _, e := range more {
 		e.Seq, e.At = g.Count+1, g.Updated.Add(time.Minute)
 		g = g.With(e)
@@ -140,11 +141,11 @@ func TestUnitsOfTwoCarsAreRefused(t *testing.T) {
 func TestCaseE1AnOpenUnitIsNamed(t *testing.T) {
 	s := session(t, unit("rear axle", 1200, "75W-90", drained(1150)...),
 		unit("gearbox, automatic", 4400, "", choice(job.UnitKind, job.AutomaticBox)))
-	auto := guide.Fold(job.Job{ID: "auto", Started: morning}, guide.Offers{OpenUnits: s.Open("gearbox,-automatic")})
-	if open := auto.OpenUnits(); len(open) != 1 || open[0] != (guide.OpenUnit{Name: "rear axle", State: verdict.Empty}) {
+	auto := guide.Fold(job.Job{ID: "auto", Started: morning}, guide.Offers{Offers: ask.Offers{OpenUnits: s.Open("gearbox,-automatic")}})
+	if open := auto.Offered.OpenUnits; len(open) != 1 || open[0] != (ask.OpenUnit{Name: "rear axle", State: verdict.Empty}) {
 		t.Fatalf("open: %v", open)
 	}
-	if got := Line(auto.OpenUnits()); !strings.HasPrefix(got, "rear axle EMPTY") || !strings.Contains(got, "engine OFF") {
+	if got := Line(auto.Offered.OpenUnits); !strings.HasPrefix(got, "rear axle EMPTY") || !strings.Contains(got, "engine OFF") {
 		t.Errorf("line: %q", got)
 	}
 	if u, ok := s.Next(); !ok || u.UnitName() != "rear axle" {
@@ -180,27 +181,27 @@ func TestCaseE2AStoppedUnitHoldsTheSession(t *testing.T) {
 
 // E3, E4: what the rig brings of the last oil: computed, hose 8 mm by 1.5 m, film 20 ml.
 func TestCasesE3AndE4WhatTheRigBrings(t *testing.T) {
-	gear := Oils{Grade: "75W-90"}
+	gear := oils{Grade: "75W-90"}
 	for _, c := range []struct {
 		name          string
-		to            Oils
+		to            oils
 		fill          float64
 		share, rinsed float64
 	}{
-		{"E3, automatic gearbox", Oils{Grade: "ATF", Automatic: true}, 4400, 0.022, 0.0003},
-		{"E4, transfer case on automatic oil", Oils{Grade: "ATF"}, 1100, 0.086, 0.0014},
+		{"E3, automatic gearbox", oils{Grade: "ATF", Automatic: true}, 4400, 0.022, 0.0003},
+		{"E4, transfer case on automatic oil", oils{Grade: "ATF"}, 1100, 0.086, 0.0014},
 	} {
 		got := carriedTo(gear, c.to, 75, c.fill)
-		if math.Abs(got.Share-c.share) > 0.0005 || math.Abs(got.Rinsed-c.rinsed) > 0.0001 || got.May() {
+		if math.Abs(got.Share-c.share) > 0.0005 || math.Abs(got.Rinsed-c.rinsed) > 0.0001 || got.may() {
 			t.Errorf("%s: %+v, want %g, refused, and %g rinsed", c.name, got, c.share, c.rinsed)
 		}
 	}
 	for _, c := range []struct {
-		from, to Oils
+		from, to oils
 		want     float64
 	}{
-		{gear, gear, 1}, {gear, Oils{Grade: "80W-90"}, 0.05}, {gear, Oils{Grade: "75W-80", Synchro: true}, 0.01},
-		{Oils{Grade: "ATF"}, gear, 0.02}, {gear, Oils{}, 0.001},
+		{gear, gear, 1}, {gear, oils{Grade: "80W-90"}, 0.05}, {gear, oils{Grade: "75W-80", Synchro: true}, 0.01},
+		{oils{Grade: "ATF"}, gear, 0.02}, {gear, oils{}, 0.001},
 	} {
 		if got := carriedTo(c.from, c.to, 75, 1000).Allowed; got != c.want {
 			t.Errorf("%v to %v: %g allowed, want %g", c.from, c.to, got, c.want)
@@ -220,7 +221,7 @@ func TestCaseE5WhatToBuy(t *testing.T) {
 		want   int
 	}{{1200 + 900 + 100 + 40 + 75 + 100, 3}, {1100 + 50 + 40 + 75 + 100 + 200, 2}, {4400 + 300 + 40 + 75 + 150, 6}, {990, 1}, {991, 2}} {
 		o := Oil{NeedML: c.needML}
-		if o.Count(BottleML); o.Bottles != c.want {
+		if o.count(usualBottleML); o.Bottles != c.want {
 			t.Errorf("%g ml: %d bottles, want %d", c.needML, o.Bottles, c.want)
 		}
 	}

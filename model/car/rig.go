@@ -21,46 +21,46 @@ const (
 	rinsesML     = 100.0 // of new oil, twice
 )
 
-// Carried is what a rig brings of the oil of one unit to the next.
-type Carried struct {
+// brought is what a rig brings of the oil of one unit to the next.
+type brought struct {
 	ML      float64 // with the hose left full
 	Share   float64 // of the next fill
 	Rinsed  float64 // the share once the hose hung open and was rinsed twice
 	Allowed float64 // the share that may be, at most; 1 any
 }
 
-// May reports whether the next unit may be filled with the rig as it is.
-func (c Carried) May() bool { return c.Share <= c.Allowed }
+// may reports whether the next unit may be filled with the rig as it is.
+func (c brought) may() bool { return c.Share <= c.Allowed }
 
 // carriedTo is what a rig whose hose holds so much, ml, brings from the oil of one unit to a
 // fill of another, ml.
-func carriedTo(from, to Oils, hoseML, fillML float64) Carried {
+func carriedTo(from, to oils, hoseML, fillML float64) brought {
 	full, hung := hoseML+vesselFilmML, hungShare*hoseML+vesselFilmML
-	return Carried{
+	return brought{
 		ML: full, Share: hydraulics.CarriedShare(full, fillML), Allowed: allowed(from, to),
 		Rinsed: hydraulics.CarriedShare(hydraulics.RinsedML(hung, rinsesML, 2), fillML),
 	}
 }
 
-// Oils is what the share that may be goes by: an oil, and what it is in.
-type Oils struct {
+// oils is what the share that may be goes by: an oil, and what it is in.
+type oils struct {
 	Grade     string // as on the bottle
 	Synchro   bool   // in a gearbox whose rings an additive for axles attacks
 	Automatic bool   // in a gearbox that changes gear by itself
 }
 
 // oilsOf is what a unit is filled with.
-func oilsOf(g *guide.Guide) Oils {
+func oilsOf(g *guide.Guide) oils {
 	kind, _ := said(g, job.UnitKind)
-	return Oils{Grade: gradeOf(g), Synchro: kind.Choice == "gearbox", Automatic: runsEngine(g)}
+	return oils{Grade: gradeOf(g), Synchro: kind.Choice == "gearbox", Automatic: runsEngine(g)}
 }
 
 // gear reports whether it is a gear oil, as far as its grade tells.
-func (o Oils) gear() bool { _, err := oil.ParseGrade(o.Grade); return err == nil }
+func (o oils) gear() bool { _, err := oil.ParseGrade(o.Grade); return err == nil }
 
 // allowed is the share of one oil that may be in another at most (judgement, no source: no
 // share is published that does no harm).
-func allowed(from, to Oils) float64 {
+func allowed(from, to oils) float64 {
 	switch {
 	case from.Grade != "" && from.Grade == to.Grade && from.Automatic == to.Automatic:
 		return 1
@@ -75,8 +75,8 @@ func allowed(from, to Oils) float64 {
 }
 
 // words say what to do with the rig before the next unit, "" nothing.
-func (c Carried) words(g *guide.Guide) string {
-	if c.May() {
+func (c brought) words(g *guide.Guide) string {
+	if c.may() {
 		return ""
 	}
 	return fmt.Sprintf("the rig would bring %s of the last oil, %.2g %%: a hose of its own, or hung open, then rinsed twice with %s",
@@ -84,10 +84,10 @@ func (c Carried) words(g *guide.Guide) string {
 }
 
 // carried is what the rig brings from one unit to the next; false where that is not known.
-func carried(from, to *guide.Guide) (Carried, bool) {
+func carried(from, to *guide.Guide) (brought, bool) {
 	a, b := tells(from), tells(to)
 	if a == nil || b == nil {
-		return Carried{}, false
+		return brought{}, false
 	}
 	return carriedTo(oilsOf(from), oilsOf(to), a.HoldUp().Nominal, b.TakesML()), true
 }

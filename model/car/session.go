@@ -13,6 +13,7 @@ import (
 	"slices"
 	"strings"
 
+	"garage/tundish/model/ask"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/oil"
@@ -103,7 +104,7 @@ func reason(before []*guide.Guide, g *guide.Guide, after []*guide.Guide) string 
 	case last != nil && gradeOf(g) != "" && gradeOf(g) == gradeOf(last):
 		return "the same oil as the " + last.UnitName() + ": nothing to rinse"
 	case last != nil && gradeOf(g) != "":
-		if c, ok := carried(last, g); ok && !c.May() {
+		if c, ok := carried(last, g); ok && !c.may() {
 			return "another oil: " + c.words(g)
 		}
 		return "another oil than the " + last.UnitName()
@@ -248,10 +249,10 @@ func (s Session) ToCome(but string) (names []string) {
 
 // Open are the units that must not be turned, but for one: EMPTY, not proven, stopped at, or
 // left further off than a car may be driven with.
-func (s Session) Open(but string) (open []guide.OpenUnit) {
+func (s Session) Open(but string) (open []ask.OpenUnit) {
 	for _, u := range s.Units {
 		if u.ID != but && !u.MayDrive() {
-			open = append(open, guide.OpenUnit{Name: u.UnitName(), State: u.UnitState()})
+			open = append(open, ask.OpenUnit{Name: u.UnitName(), State: u.UnitState()})
 		}
 	}
 	return open
@@ -260,17 +261,17 @@ func (s Session) Open(but string) (open []guide.OpenUnit) {
 // Beside is the one line that every screen of a job has of its car: which other units are
 // open, else, in a session, which are to come; "" where it is about one unit alone.
 func Beside(g *guide.Guide) string {
-	if open := Line(g.OpenUnits()); open != "" {
+	if open := Line(g.Offered.OpenUnits); open != "" {
 		return open
 	}
-	if names := g.ToCome(); len(names) > 0 {
+	if names := g.Offered.ToCome; len(names) > 0 {
 		return "no other unit is open; to come: " + strings.Join(names, ", ")
 	}
 	return ""
 }
 
 // Line says in one line which units of the car are open; "" where none is.
-func Line(open []guide.OpenUnit) string {
+func Line(open []ask.OpenUnit) string {
 	if len(open) == 0 {
 		return ""
 	}

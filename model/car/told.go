@@ -7,6 +7,7 @@ import (
 	"slices"
 	"time"
 
+	"garage/tundish/model/ask"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/verdict"
@@ -34,7 +35,7 @@ func (s Session) Told(to *guide.Guide, now time.Time) (told []job.Entry) {
 		if from.SeqOf(p) != e.Seq || to.EverSaid(e.Topic) || !s.holds(from, e, now) {
 			continue
 		}
-		spec := guide.SpecOf(e.Topic)
+		spec := ask.SpecOf(e.Topic)
 		copied := guide.Prompt{Spec: spec, Place: p}.Entry(to, e.Value, "", now)
 		copied.Seq, copied.Label = to.Count+len(told)+1, e.Label
 		copied.Asked = from.AskedText(e) + " (said at the " + from.UnitName() + ")"
@@ -56,7 +57,7 @@ func (s Session) workedLast(but string) (last Unit, ok bool) {
 // holds reports whether what an entry says holds for the whole car at a time.
 func (s Session) holds(from Unit, e job.Entry, now time.Time) bool {
 	if !slices.Contains(cautions, e.Topic) {
-		return e.Topic == job.Vehicle || e.Topic == job.DriveKind || e.Topic == job.Odometer || guide.OfGarage(e.Topic)
+		return e.Topic == job.Vehicle || e.Topic == job.DriveKind || e.Topic == job.Odometer || ask.OfGarage(e.Topic)
 	}
 	return now.Sub(from.Updated) <= Pause && !s.movedSince(e.At)
 }

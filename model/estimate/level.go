@@ -6,6 +6,7 @@ package estimate
 import (
 	"math"
 
+	"garage/tundish/model/hydraulics"
 	"garage/tundish/model/job"
 	"garage/tundish/model/measure"
 	"garage/tundish/model/oil"
@@ -120,7 +121,7 @@ func (s *Figures) lookAtStick(round int) LevelLook {
 	if low, _, known := s.LevelWindow(); known && tempC < low-mostColdK {
 		return LevelLook{} // the marks for cold oil let it be driven to warm, and no more
 	}
-	bandML, bandMM := s.StickBand()
+	bandML, bandMM := s.stickBand()
 	return LevelLook{ReadAt, s.level((math.Min(first, second)-bandMM/2)*bandML/bandMM + s.windowOffML(tempC))}
 }
 
@@ -138,8 +139,8 @@ const (
 	UsualBandMM = 15.0
 )
 
-// StickBand is what the dipstick's marks are apart, ml and mm.
-func (s *Figures) StickBand() (ml, mm float64) {
+// stickBand is what the dipstick's marks are apart, ml and mm.
+func (s *Figures) stickBand() (ml, mm float64) {
 	return s.NumOr(job.StickBand, UsualBandML), math.Max(s.NumOr(job.StickBandMM, UsualBandMM), 1)
 }
 
@@ -205,7 +206,7 @@ func (s *Figures) mlPerMM() float64 { cm2, _, _ := s.surface(); return cm2 / 10 
 //	dV = surface · distance · tan(angle)
 func (s *Figures) TiltML(degrees float64) float64 {
 	cm2, mm, _ := s.surface()
-	return cm2 * mm / 10 * math.Tan(degrees*math.Pi/180)
+	return hydraulics.TiltML(cm2, mm, degrees)
 }
 
 // Tilt is how far the car is off level, degrees; false where nobody has measured it.
@@ -225,7 +226,7 @@ func (s *Figures) levelU() float64 {
 	case job.OverflowTube:
 		return s.tubeU(leans)
 	case job.Dipstick:
-		ml, mm := s.StickBand()
+		ml, mm := s.stickBand()
 		return math.Hypot(math.Hypot(leans, stickMM*ml/mm), stickTempC*s.MLPerK()) / Coverage
 	}
 	_, _, own := s.surface()
@@ -255,7 +256,7 @@ func (s *Figures) LevelTolerance() (Tolerance, bool) {
 		lowC, highC, _ := s.LevelWindow()
 		half = (highC-lowC)/2*s.MLPerK() + Coverage*s.tubeU(s.TiltML(usualTiltDeg))
 	case job.Dipstick:
-		ml, _ := s.StickBand()
+		ml, _ := s.stickBand()
 		half = ml / 2
 	case job.LevelPort:
 		if below {

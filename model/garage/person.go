@@ -9,6 +9,7 @@ import (
 	"slices"
 	"strings"
 
+	"garage/tundish/model/ask"
 	"garage/tundish/model/card"
 	"garage/tundish/model/estimate"
 	"garage/tundish/model/guide"
@@ -102,7 +103,7 @@ func (v *Visit) knows(p job.Place) bool {
 	switch {
 	case p.Topic == job.EscapedAtCap:
 		return true
-	case v.Slips.Has(ClicksOn) && guide.SpecOf(p.Topic).Step != job.Prepare:
+	case v.Slips.Has(ClicksOn) && ask.SpecOf(p.Topic).Step != job.Prepare:
 		return false
 	}
 	switch p.Topic {
@@ -182,7 +183,7 @@ func (v *Visit) caught(p job.Place) []string {
 }
 
 // token is what is chosen, "" for the first.
-func (v *Visit) token(s *guide.Guide, p guide.Prompt, options []guide.Option) string {
+func (v *Visit) token(s *guide.Guide, p guide.Prompt, options []ask.Option) string {
 	usual, _ := p.DefaultValue(s)
 	if p.Topic == job.LookedAgain && p.Place.Item > 2 { // enough of it
 		return "nothing_more"
@@ -329,9 +330,9 @@ func advised(s *guide.Guide, p job.Place) string {
 
 // decide does what is advised, for four rounds; where nothing is, it accepts what
 // can be accepted, else tries to put it right, twice.
-func (v *Visit) decide(p guide.Prompt, usual string, options []guide.Option) string {
+func (v *Visit) decide(p guide.Prompt, usual string, options []ask.Option) string {
 	accept := job.DecideAccept.String()
-	canAccept := slices.ContainsFunc(options, func(o guide.Option) bool { return o.Token == accept })
+	canAccept := slices.ContainsFunc(options, func(o ask.Option) bool { return o.Token == accept })
 	switch {
 	case usual == accept, usual == "" && canAccept:
 		return accept

@@ -4,6 +4,7 @@ package garage
 // questions, up to where the answer goes by what the guide says.
 
 import (
+	"garage/tundish/model/ask"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 )
@@ -45,12 +46,12 @@ func (v *Visit) isAsked(p job.Place) bool {
 	if p.Topic.Info().OldOil && v.Unit.StartsDry {
 		return false
 	}
-	spec := guide.SpecOf(p.Topic)
+	spec := ask.SpecOf(p.Topic)
 	if spec.Optional && spec.Default == nil && !v.knows(p) {
 		return false
 	}
 	if spec.Step == job.Prepare {
-		return spec.When == nil || spec.When(v.fold(), p)
+		return spec.When == nil || spec.When(v.fold().Known, p)
 	}
 	switch p.Topic {
 	case job.MagnetLook:

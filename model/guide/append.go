@@ -7,6 +7,7 @@ import (
 	"errors"
 	"time"
 
+	"garage/tundish/model/ask"
 	"garage/tundish/model/job"
 )
 
@@ -51,7 +52,7 @@ func (p Prompt) Answer(s *Guide, line string, at time.Time) (job.Entry, error) {
 			return job.Entry{}, errors.New("type it, then Enter")
 		}
 		if p.Kind == job.Choose {
-			v = p.ChoiceValue(s, Option{Token: v.Choice})
+			v = p.ChoiceValue(s, ask.Option{Token: v.Choice})
 		}
 	}
 	if err == nil {
@@ -75,7 +76,7 @@ func (s *Guide) Correcting(seq int) (Prompt, bool) {
 
 // PromptOf is the prompt that an entry answered, for showing it.
 func PromptOf(e job.Entry) (Prompt, bool) {
-	sp := SpecOf(e.Topic)
+	sp := ask.SpecOf(e.Topic)
 	if sp == nil {
 		return Prompt{}, false
 	}

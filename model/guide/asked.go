@@ -9,6 +9,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"garage/tundish/model/ask"
 	"garage/tundish/model/job"
 )
 
@@ -16,15 +17,15 @@ import (
 // that are the same in every job.
 func (p Prompt) asShown(s *Guide, v job.Value) (asked, label string) {
 	if p.AskOf != nil {
-		if text := p.AskOf(s, p.Place); text != p.Ask {
+		if text := p.AskOf(s.Known, p.Place); text != p.Ask {
 			asked = clipText(text)
 		}
 	}
 	if p.OptionsOf == nil || v.Choice == "" {
 		return asked, ""
 	}
-	sameToken := func(o Option) bool { return o.Token == v.Choice }
-	shown, fixed := p.OptionsOf(s, p.Place), p.Options
+	sameToken := func(o ask.Option) bool { return o.Token == v.Choice }
+	shown, fixed := p.OptionsOf(s.Known, p.Place), p.Options
 	if i := slices.IndexFunc(shown, sameToken); i >= 0 {
 		if k := slices.IndexFunc(fixed, sameToken); k < 0 || fixed[k].Label != shown[i].Label {
 			label = clipText(shown[i].Label)
@@ -77,5 +78,5 @@ func (s *Guide) before(e job.Entry) *Guide {
 	if e.Seq < 1 || e.Seq > len(entries) {
 		return s
 	}
-	return Fold(job.Job{ID: s.ID, Started: s.Started, Entries: entries[:e.Seq-1]}, s.offers)
+	return Fold(job.Job{ID: s.ID, Started: s.Started, Entries: entries[:e.Seq-1]}, s.offers())
 }

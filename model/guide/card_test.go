@@ -8,6 +8,7 @@ import (
 	"slices"
 	"testing"
 
+	"garage/tundish/model/ask"
 	"garage/tundish/model/card"
 	"garage/tundish/model/estimate"
 	"garage/tundish/model/job"
@@ -148,7 +149,7 @@ func TestCardCountsOncePerUnit(t *testing.T) {
 	first.job.ID, first.job.Started, first.at = "first", start.AddDate(-2, 0, 0), start.AddDate(-2, 0, 0)
 	before := first.until(job.NoTopic)
 	next := newDrive(t, small)
-	next.offers = Offers{Before: before, Cards: []card.Card{ofOthers(560, 20)}}
+	next.offers = Offers{Offers: ask.Offers{Cards: []card.Card{ofOthers(560, 20)}}, Before: before}
 	s := next.until(job.NoTopic)
 	if s.EverSaid(job.Card) || len(s.CardsOnOffer()) != 0 {
 		t.Error("the card is offered again")

@@ -1,4 +1,4 @@
-// Package guide asks: the questions of each step, what is on offer, how an answer
-// is read and refused, what is asked next, and what a later answer makes void.
-// What answers add up to is not worked out here.
+// Package guide leads through a job: which question is next, how what is typed is read and
+// becomes an entry, which wait runs meanwhile, and what a list shows of the job.
+// The questions themselves are package ask's; what answers add up to is worked out below both.
 package guide

@@ -10,6 +10,7 @@ import (
 	"testing"
 	"time"
 
+	"garage/tundish/model/ask"
 	"garage/tundish/model/estimate"
 	"garage/tundish/model/job"
 	"garage/tundish/model/learn"
@@ -46,7 +47,7 @@ func TestDryStartFromStartToFinish(t *testing.T) {
 	wantUnit(t, d.until(job.NoTopic), verdict.Accepted, Done)
 	topics := topicsIn(d.job)
 	for topic := job.Undo; topic < job.NumTopics; topic++ {
-		if sp := SpecOf(topic); sp != nil && sp.OldOil && slices.Contains(topics, topic) {
+		if sp := ask.SpecOf(topic); sp != nil && sp.OldOil && slices.Contains(topics, topic) {
 			t.Errorf("%v was asked of a unit that held nothing", topic)
 		}
 	}
@@ -197,10 +198,10 @@ func TestDryStartIsNotHandedOn(t *testing.T) {
 	past := newDrive(t, dry)
 	s := past.until(job.NoTopic)
 	next := newDrive(t, nil)
-	next.offers = Offers{Answers: s.Facts()}
+	next.offers = Offers{Offers: ask.Offers{Answers: s.Facts()}}
 	next.at = past.at.Add(time.Hour)
 	s = next.until(job.DryStart)
-	if v, _ := asked(t, s, job.DryStart).DefaultValue(s); v.Choice != dryOptions[0].Token {
+	if v, _ := asked(t, s, job.DryStart).DefaultValue(s); v.Choice != ask.SpecOf(job.DryStart).Options[0].Token {
 		t.Errorf("on offer: %q", v.Choice)
 	}
 }

@@ -9,6 +9,7 @@ import (
 	"testing"
 	"time"
 
+	"garage/tundish/model/ask"
 	"garage/tundish/model/job"
 	"garage/tundish/model/verdict"
 )
@@ -238,7 +239,7 @@ func TestOffersOfAnEarlierJob(t *testing.T) {
 	}
 	facts[job.Place{Topic: job.UnitKind}] = job.Value{Choice: "spaceship"}
 	d := newDrive(t, nil)
-	d.offers = Offers{Answers: facts, Before: past.state()}
+	d.offers = Offers{Offers: ask.Offers{Answers: facts}, Before: past.state()}
 	s := d.until(job.AtHand)
 	if s.CapacityML() != 600 || s.Units() != past.state().Units() {
 		t.Errorf("capacity on offer: %v", s.CapacityML())

@@ -7,29 +7,23 @@ import (
 	"slices"
 	"time"
 
-	"garage/tundish/model/card"
+	"garage/tundish/model/ask"
 	"garage/tundish/model/job"
 	"garage/tundish/model/verdict"
 )
 
 // Offers is what earlier jobs bring to a new one.
 type Offers struct {
-	Answers map[job.Place]job.Value // to the questions of the first step
-	Escape  verdict.Learned         // what escapes at one swap with this rig, for the first job of a unit
-	Cards   []card.Card             // what others measured of kinds of unit
-	Before  *Guide                  // the unit's job before this one, nil none: its figures go on into this one's
-	// OpenUnits are the other units of the same car that are open, or not known to hold
-	// what belongs in: nothing of the car may turn until there are none.
-	OpenUnits []OpenUnit
-	ToCome    []string // units of the car that are still to be begun in the same session, the next one first
+	ask.Offers
+	Before *Guide // the unit's job before this one, nil none: its figures go on into this one's
 }
 
 // Guide asks for one job what is to be asked. It says the same for ever: an entry
 // more makes another guide. It is for one goroutine at a time.
 type Guide struct {
-	*verdict.Assessment
-	offers Offers
-	memo   memo
+	*ask.Known
+	earlier *Guide // the unit's job before this one, nil none
+	memo    memo
 }
 
 // Fold folds a job. The zero Offers offer nothing.
@@ -38,7 +32,7 @@ func Fold(j job.Job, offers Offers) *Guide {
 	if offers.Before != nil {
 		before = offers.Before.Assessment
 	}
-	return &Guide{Assessment: verdict.New(j, before), offers: offers}
+	return &Guide{Known: &ask.Known{Assessment: verdict.New(j, before), Offered: offers.Offers}, earlier: offers.Before}
 }
 
 // Chain folds the jobs of one unit, oldest first, each after the last one before
@@ -69,7 +63,7 @@ func (c *Chain) Before(moment time.Time) *Guide {
 }
 
 // Before is the unit's job before this one, nil none.
-func (s *Guide) Before() *Guide { return s.offers.Before }
+func (s *Guide) Before() *Guide { return s.earlier }
 
 // Refold folds a job anew, and those before it, each of them changed in the same
 // way. Nothing else is on offer to it.
@@ -90,15 +84,6 @@ func Assessments(guides []*Guide) []*verdict.Assessment {
 	return list
 }
 
-// asOf is the guide as it stood before an entry.
-func (s *Guide) asOf(e job.Entry) *Guide { return &Guide{Assessment: s.AsOf(e), offers: s.offers} }
-
-// offered is what an earlier job answered at a place.
-func (s *Guide) offered(t job.Topic, item int) (job.Value, bool) {
-	v, ok := s.offers.Answers[job.Place{Topic: t, Item: item}]
-	return v, ok
-}
-
 // memo is what a guide remembers.
 type memo struct {
 	next job.Lazy[upNext]
@@ -113,11 +98,8 @@ type upNext struct {
 // With is the guide with entries more.
 func (s *Guide) With(entries ...job.Entry) *Guide {
 	all, _ := s.Ledger()
-	return Fold(job.Job{ID: s.ID, Started: s.Started, Entries: append(slices.Clip(all), entries...)}, s.offers)
+	return Fold(job.Job{ID: s.ID, Started: s.Started, Entries: append(slices.Clip(all), entries...)}, s.offers())
 }
 
-// KnowsUnit reports whether an earlier job of the unit tells what it takes.
-func (s *Guide) KnowsUnit() bool {
-	_, ok := s.offered(job.Capacity, 0)
-	return ok
-}
+// offers is what the job was folded with.
+func (s *Guide) offers() Offers { return Offers{s.Offered, s.earlier} }

@@ -12,6 +12,7 @@ import (
 	"strings"
 	"testing"
 
+	"garage/tundish/model/ask"
 	"garage/tundish/model/estimate"
 	"garage/tundish/model/job"
 	"garage/tundish/model/verdict"
@@ -266,7 +267,7 @@ func TestTilt(t *testing.T) {
 	closeTo(t, "C1", f.ML, 331, 4)
 	tilt, _ := s.Tilt(0)
 	closeTo(t, "C1, degrees", tilt, 6.3, 0.05)
-	p := Prompt{Spec: SpecOf(job.CarTilt)}
+	p := Prompt{Spec: ask.SpecOf(job.CarTilt)}
 	if _, err := p.Parse(s, "500/2700"); err == nil { // 10.5°
 		t.Error("more than 10° is taken for level")
 	}
@@ -324,14 +325,14 @@ func TestRefusedLevels(t *testing.T) {
 		{job.CarTilt, "12", "10°"}, {job.CarTilt, "50/0", "above 0"}, {job.MakersPage, "p", "manual and page"},
 		{job.LipBelow, "5-0", "0-5"}, {job.LevelAtC, "200", "150"},
 	} {
-		if _, err := (Prompt{Spec: SpecOf(c.topic)}).Parse(s, c.line); err == nil || !strings.Contains(err.Error(), c.says) {
+		if _, err := (Prompt{Spec: ask.SpecOf(c.topic)}).Parse(s, c.line); err == nil || !strings.Contains(err.Error(), c.says) {
 			t.Errorf("%v %q: %v, want %q", c.topic, c.line, err, c.says)
 		}
 	}
 	for _, kind := range []string{"automatic_gearbox", "twin_clutch_gearbox", "belt_gearbox"} {
 		s := newDrive(t, box9().with(script{job.UnitKind: {kind}})).until(job.FillPath)
 		for _, way := range []job.Path{job.DrainPortOnly, job.LevelPort, job.FillAbove} {
-			if (Prompt{Spec: SpecOf(job.FillPath)}).Accept(s, job.Value{Choice: way.String()}) == nil {
+			if (Prompt{Spec: ask.SpecOf(job.FillPath)}).Accept(s, job.Value{Choice: way.String()}) == nil {
 				t.Errorf("%s is filled by %v", kind, way)
 			}
 		}
@@ -342,13 +343,14 @@ func TestRefusedLevels(t *testing.T) {
 func TestNoEngineBesideAnOpenUnit(t *testing.T) {
 	d := newDrive(t, box9())
 	d.until(job.EngineOn)
-	s := Fold(d.job, Offers{OpenUnits: []OpenUnit{{"rear axle", verdict.Empty}}})
+	s := Fold(d.job, Offers{Offers: ask.Offers{OpenUnits: []ask.OpenUnit{{Name: "rear axle", State: verdict.Empty}}}})
 	for _, topic := range []job.Topic{job.ExhaustOut, job.EngineOn} {
-		if _, err := (Prompt{Spec: SpecOf(topic)}).Answer(s, "", d.at); err == nil || !strings.Contains(err.Error(), "rear axle is EMPTY") {
+		_, err := (Prompt{Spec: ask.SpecOf(topic)}).Answer(s, "", d.at)
+		if err == nil || !strings.Contains(err.Error(), "rear axle is EMPTY") {
 			t.Errorf("%v: %v", topic, err)
 		}
 	}
-	if _, err := (Prompt{Spec: SpecOf(job.EngineOn)}).Answer(d.state(), "", d.at); err != nil {
+	if _, err := (Prompt{Spec: ask.SpecOf(job.EngineOn)}).Answer(d.state(), "", d.at); err != nil {
 		t.Error(err)
 	}
 }
@@ -396,7 +398,7 @@ func TestQuantitiesFromAbove(t *testing.T) {
 		job.LeftInVessel: {"55@20"}}))
 	closeTo(t, "D5, in", s.NetFill(0).Nominal, 2045, 1)
 	// D6: which of the two a plug at the top is, is asked in so many words.
-	options := SpecOf(job.FillPath).Options
+	options := ask.SpecOf(job.FillPath).Options
 	if !strings.Contains(options[2].Label, "above the level: a quantity") || !strings.Contains(options[1].Hint,
 		"weeps from the level hole") {
 		t.Errorf("%q, %q", options[1].Hint, options[2].Label)
@@ -411,7 +413,7 @@ func TestOilAtTheFillPlugAndAPlugThatBinds(t *testing.T) {
 	if why := p.WhyText(s); !strings.Contains(why, "Oil runs now: catch it, it counts") {
 		t.Errorf("C8: %q", why)
 	}
-	if why := SpecOf(job.PlugSeated).Why; !strings.Contains(why, "binds, back it out") {
+	if why := ask.SpecOf(job.PlugSeated).Why; !strings.Contains(why, "binds, back it out") {
 		t.Errorf("G8: %q", why)
 	}
 	d := newDrive(t, small.with(script{job.Capacity: {"900"}, job.CapacityMeans: {"dry"}, job.PriorLevel: {"verified"},

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"testing"
 
+	"garage/tundish/model/ask"
 	"garage/tundish/model/estimate"
 	"garage/tundish/model/job"
 	"garage/tundish/model/verdict"
@@ -19,7 +20,7 @@ var weeper = small.with(script{
 
 func offersAccept(t *testing.T, s *Guide) bool {
 	t.Helper()
-	return slices.ContainsFunc(asked(t, s, job.Decision).Choices(s), func(o Option) bool { return o.Token == "accept" })
+	return slices.ContainsFunc(asked(t, s, job.Decision).Choices(s), func(o ask.Option) bool { return o.Token == "accept" })
 }
 
 // 984 needed, 500 in, and it is said to weep: whatever is said on the second

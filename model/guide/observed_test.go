@@ -6,6 +6,7 @@ package guide
 import (
 	"testing"
 
+	"garage/tundish/model/ask"
 	"garage/tundish/model/job"
 )
 
@@ -45,22 +46,23 @@ func ordinary(s *Guide, p Prompt) (job.Value, bool) {
 		return job.Value{Unit: job.DimML}, true
 	}
 	seen, ok := usuallySeen[p.Topic]
+	_, torqueTold := s.Num(job.Place{Topic: job.TorqueFigure})
 	switch {
 	case p.Topic == job.HoseBefore && p.Place.Round > 0 && s.HoseAfter(p.Place.Round-1) == job.HoseLeftFull:
 		seen = "primed"
-	case p.Topic == job.TightenedHow && known(job.TorqueFigure)(s, job.Place{}):
+	case p.Topic == job.TightenedHow && torqueTold:
 		seen = job.TightWrench
 	case !ok && p.Kind == job.Choose: // of a question that no test is about, the first answer
 		seen, ok = p.Choices(s)[0].Token, true
 	}
-	return p.ChoiceValue(s, Option{Token: seen}), ok
+	return p.ChoiceValue(s, ask.Option{Token: seen}), ok
 }
 
 // No spec of an observed topic has an answer on offer, not even that of an
 // earlier job, and none is taken over as a fact.
 func TestFalseWord09NothingObservedIsOnOffer(t *testing.T) {
 	for topic := job.Undo + 1; topic < job.NumTopics; topic++ {
-		sp := SpecOf(topic)
+		sp := ask.SpecOf(topic)
 		if observed[topic] && !sp.Observed {
 			t.Errorf("%v: only a person at the car can tell, and the table does not say so", topic)
 		}
@@ -77,7 +79,7 @@ func TestFalseWord09AnEarlierJobOffersNothingObserved(t *testing.T) {
 		"two rounds": twoLoads.with(script{job.BalanceSuspect: {"stands"}, job.Decision: {"leave"}, job.LeftWhy: {"late"}})} {
 		before := newDrive(t, sc).until(job.NoTopic)
 		d := newDrive(t, sc)
-		d.offers = Offers{Answers: map[job.Place]job.Value{}}
+		d.offers = Offers{Offers: ask.Offers{Answers: map[job.Place]job.Value{}}}
 		entries, _ := before.Ledger()
 		for _, e := range entries {
 			d.offers.Answers[job.Place{Topic: e.Topic, Item: e.Item}] = e.Value

@@ -5,6 +5,7 @@ package guide
 import (
 	"maps"
 
+	"garage/tundish/model/ask"
 	"garage/tundish/model/job"
 )
 
@@ -12,7 +13,7 @@ import (
 // same unit, or, of another unit, what belongs to the garage and what escaped
 // with the rig. Both lists are newest first. Before is for the caller to set.
 func OffersOf(unit, rig []*Guide) Offers {
-	offers := Offers{Answers: answersOf(unit, rig)}
+	offers := Offers{Offers: ask.Offers{Answers: answersOf(unit, rig)}}
 	if len(unit) > 0 {
 		return offers // the jobs before tell what escapes
 	}
@@ -33,15 +34,6 @@ func answersOf(unit, rig []*Guide) map[job.Place]job.Value {
 		return nil
 	}
 	answers := rig[0].Facts()
-	maps.DeleteFunc(answers, func(p job.Place, _ job.Value) bool { return !OfGarage(p.Topic) })
+	maps.DeleteFunc(answers, func(p job.Place, _ job.Value) bool { return !ask.OfGarage(p.Topic) })
 	return answers
-}
-
-// OfGarage reports whether a fact belongs to the garage rather than to a unit: the
-// units shown, what measures, what fills.
-func OfGarage(t job.Topic) bool {
-	if t == job.DisplayUnits {
-		return true
-	}
-	return SpecOf(t).Part == partGarage
 }

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"testing"
 
+	"garage/tundish/model/ask"
 	"garage/tundish/model/estimate"
 	"garage/tundish/model/job"
 )
@@ -69,7 +70,7 @@ func TestTheLastWordOnTheHoseCounts(t *testing.T) {
 	near(t, "its size after all", s.HoldUp().Nominal, sized.Nominal, 1e-9)
 
 	next := newDrive(t, nil)
-	next.offers = Offers{Answers: d.until(job.NoTopic).Facts()}
+	next.offers = Offers{Offers: ask.Offers{Answers: d.until(job.NoTopic).Facts()}}
 	next.seen = func(_ *Guide, p Prompt) {
 		if p.Topic == job.HoseHolds {
 			t.Error("what the hose holds is asked, though its size is known")

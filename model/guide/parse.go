@@ -9,6 +9,8 @@ import (
 	"strconv"
 	"strings"
 
+	"garage/tundish/model/ask"
+	"garage/tundish/model/estimate"
 	"garage/tundish/model/job"
 	"garage/tundish/model/quantity"
 )
@@ -45,7 +47,7 @@ func (p Prompt) Accept(s *Guide, v job.Value) error {
 	if err := p.fits(s, v); err != nil || p.Check == nil {
 		return err
 	}
-	return p.Check(s, p.Place, v)
+	return p.Check(s.Known, p.Place, v)
 }
 
 // fits reports whether a value is of the kind that the prompt asks for.
@@ -57,7 +59,7 @@ func (p Prompt) fits(s *Guide, v job.Value) error {
 		}
 	case job.Amount:
 		if d, ok := s.Device(p.With, p.Place); ok && p.With != job.NoTopic && d.Scale != (v.Unit == job.DimG) {
-			return s.wrongDevice(d)
+			return wrongDevice(d, s.Units())
 		}
 		return positive(v, v.Unit == job.DimML || (v.Unit == job.DimG && p.With != job.NoTopic))
 	case job.Range:
@@ -74,6 +76,16 @@ func (p Prompt) fits(s *Guide, v job.Value) error {
 		}
 	}
 	return nil
+}
+
+// wrongDevice refuses a mass where a device gives a volume, and the other way round.
+func wrongDevice(d estimate.Device, u quantity.Units) error {
+	if d.Scale {
+		return fmt.Errorf("the %s gives a mass: type it as %s %s or %s-%s %[3]s", d.Name, u.BareMass(905), u.Mass, u.BareMass(1235),
+			u.BareMass(330))
+	}
+	return fmt.Errorf("the %s gives a volume: type it as %s or %s %s", d.Name, u.BareVolume(830), u.Large().BareVolume(830),
+		u.Large().Volume)
 }
 
 // rangeFits reports whether a value is a range of the prompt's dimension; only a
@@ -105,11 +117,7 @@ func (p Prompt) parse(s *Guide, typed string, bare quantity.Units) (job.Value, e
 	if err != nil || v.AtC == nil {
 		return v, err
 	}
-	low, high := coldestC, hottestC
-	if p.Step == job.Preload || p.Step == job.Fill {
-		low, high = newOilColdestC, newOilHottestC
-	}
-	if *v.AtC < low || *v.AtC > high {
+	if low, high := p.OilBetweenC(); *v.AtC < low || *v.AtC > high {
 		return job.Value{}, fmt.Errorf("temperature must be %s to %s", s.Show(low, job.DimC), s.Show(high, job.DimC))
 	}
 	return v, nil
@@ -126,14 +134,14 @@ func (p Prompt) parseChoice(s *Guide, typed string) (job.Value, error) {
 }
 
 // ChoiceValue is the value of an option, with the number that it confirms.
-func (p Prompt) ChoiceValue(s *Guide, o Option) job.Value {
+func (p Prompt) ChoiceValue(s *Guide, o ask.Option) job.Value {
 	return p.confirming(s, job.Value{Choice: o.Token})
 }
 
 // confirming is a value with the number that it is given for, if any.
 func (p Prompt) confirming(s *Guide, v job.Value) job.Value {
 	if p.Confirms != nil {
-		v.Number, v.Unit = p.Confirms(s, p.Place), job.DimML
+		v.Number, v.Unit = p.Confirms(s.Known, p.Place), job.DimML
 	}
 	return v
 }

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"garage/tundish/model/ask"
 	"garage/tundish/model/estimate"
 	"garage/tundish/model/job"
 	"garage/tundish/model/oil"
@@ -16,9 +17,10 @@ import (
 func TestTheDoubtThatIsSaidIsTheOneThatCounts(t *testing.T) {
 	percents := func(share float64) string { return fmt.Sprintf("± %.0f %%", 100*estimate.Coverage*share) }
 	s := newDrive(t, nil).state()
+	says := ask.SpecOf(job.TemperatureHow).OptionsOf(s.Known, job.Place{})
 	for i, uC := range []float64{estimate.TempMeasuredUC, estimate.TempFeltUC} {
-		if want := fmt.Sprintf("± %.0f °C", estimate.Coverage*uC); !strings.Contains(howChoices(s, job.Place{})[i].Label, want) {
-			t.Errorf("%q does not say %s", howChoices(s, job.Place{})[i].Label, want)
+		if want := fmt.Sprintf("± %.0f °C", estimate.Coverage*uC); !strings.Contains(says[i].Label, want) {
+			t.Errorf("%q does not say %s", says[i].Label, want)
 		}
 	}
 	hose := s.HoldUp()
@@ -29,7 +31,7 @@ func TestTheDoubtThatIsSaidIsTheOneThatCounts(t *testing.T) {
 		job.EscapeExpected: fmt.Sprintf("%.0f ± %.0f ml", estimate.EscapeML, estimate.Coverage*estimate.EscapeUML),
 		job.HoseHolds:      fmt.Sprintf("%.0f ± %.0f ml", hose.Nominal, estimate.Coverage*hose.U()),
 	} {
-		if said := (Prompt{Spec: SpecOf(topic)}).UnknownText(s); !strings.Contains(said, want) {
+		if said := (Prompt{Spec: ask.SpecOf(topic)}).UnknownText(s); !strings.Contains(said, want) {
 			t.Errorf("%v: %q does not say %s", topic, said, want)
 		}
 	}

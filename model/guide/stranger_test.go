@@ -10,6 +10,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"garage/tundish/model/ask"
 	"garage/tundish/model/job"
 )
 
@@ -27,7 +28,7 @@ func stranger(t *rapid.T, seq int) job.Entry {
 			Text: rapid.SampledFrom([]string{"", "jug", "scale"}).Draw(t, "text"),
 		},
 	}
-	if sp := SpecOf(e.Topic); sp != nil && len(sp.Options) > 0 && rapid.Bool().Draw(t, "known") {
+	if sp := ask.SpecOf(e.Topic); sp != nil && len(sp.Options) > 0 && rapid.Bool().Draw(t, "known") {
 		e.Value.Choice = rapid.SampledFrom(sp.Options).Draw(t, "choice").Token
 	} else {
 		e.Value.Choice = rapid.SampledFrom([]string{"", "c0", "scale", "vessel", "add", "accept", "let_out", "leave", "more", "another",

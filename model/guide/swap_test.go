@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"garage/tundish/model/ask"
 	"garage/tundish/model/job"
 	"garage/tundish/model/thread"
 	"garage/tundish/model/verdict"
@@ -109,7 +110,7 @@ func TestCaseTwoWashers(t *testing.T) {
 	before := d.until(job.WasherRenewed).NetFill(0).Nominal
 	s := d.until(job.NoTopic)
 	near(t, "in it after the new washer", before-s.NetFill(0).Nominal, 36, 0.5)
-	if ask := SpecOf(job.WasherRenewed).Ask; !strings.Contains(ask, "ONE new one") {
+	if ask := ask.SpecOf(job.WasherRenewed).Ask; !strings.Contains(ask, "ONE new one") {
 		t.Errorf("%q", ask)
 	}
 }

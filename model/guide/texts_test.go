@@ -11,6 +11,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"garage/tundish/model/ask"
 	"garage/tundish/model/card"
 	"garage/tundish/model/job"
 	"garage/tundish/model/verdict"
@@ -148,13 +149,13 @@ func inML(sc script) script {
 	out := script{}
 	for topic, lines := range sc {
 		for _, line := range lines {
-			out[topic] = append(out[topic], metric(SpecOf(topic), line))
+			out[topic] = append(out[topic], metric(ask.SpecOf(topic), line))
 		}
 	}
 	return out
 }
 
-func metric(sp *Spec, line string) string {
+func metric(sp *ask.Spec, line string) string {
 	if sp == nil || line == "" || line == "-" || strings.IndexFunc(line, unicode.IsLetter) >= 0 {
 		return line
 	}
@@ -273,7 +274,7 @@ func (r reader) job(t *testing.T, sc script) {
 	}
 	s := d.until(job.NoTopic)
 	for _, again := range []job.Topic{job.ResumedStands, job.ResumedTag, job.ResumedPlug, job.FromPaper, job.Session} {
-		r.prompt(t, s, Prompt{Spec: specs[again]})
+		r.prompt(t, s, Prompt{Spec: ask.SpecOf(again)})
 	}
 	r.state(t, s)
 	for _, line := range s.AtHandList() {
@@ -304,14 +305,16 @@ func (r reader) brokenOff(t *testing.T) {
 
 // otherUnits reads what shows only where other units of the car are open or to come.
 func (r reader) otherUnits(t *testing.T) {
-	for _, offers := range []Offers{{ToCome: []string{"transfer case"}}, {OpenUnits: []OpenUnit{{"rear axle", verdict.Unproven}}}} {
+	for _, offers := range []ask.Offers{
+		{ToCome: []string{"transfer case"}}, {OpenUnits: []ask.OpenUnit{{Name: "rear axle", State: verdict.Unproven}}},
+	} {
 		d := newDrive(t, inML(small).with(named))
-		d.offers = offers
+		d.offers = Offers{Offers: offers}
 		s := d.until(job.NextUnit)
 		r.prompt(t, s, asked(t, s, job.NextUnit))
 		d.until(job.NoTopic)
 		s = Fold(d.job, Offers{})
-		r.prompt(t, s, Prompt{Spec: specs[job.NextUnit]})
+		r.prompt(t, s, Prompt{Spec: ask.SpecOf(job.NextUnit)})
 		if s.Has(job.WheelsTurned) || s.Has(job.TagOff) || s.Phase() != Done {
 			t.Errorf("the car came down with %v beside it: %v", offers, s.Phase())
 		}

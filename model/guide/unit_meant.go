@@ -9,6 +9,7 @@ import (
 	"strconv"
 	"strings"
 
+	"garage/tundish/model/ask"
 	"garage/tundish/model/estimate"
 	"garage/tundish/model/job"
 	"garage/tundish/model/quantity"
@@ -112,7 +113,7 @@ func (p Prompt) usualML(s *Guide) (least, most float64) {
 	case job.ToleranceTopic:
 		return 0.005 * c, estimate.MostToleranceShare * c
 	case job.ResidualExpected:
-		return 0.005 * c, s.mostResidual()
+		return 0.005 * c, s.MostResidualML()
 	case job.AdditiveVolume:
 		return 0.01 * c, c / 2
 	case job.ContainerGraduation, job.VesselGraduation:
@@ -128,7 +129,7 @@ func (p Prompt) usualML(s *Guide) (least, most float64) {
 			return 0.05 * c, 2 * c
 		}
 	}
-	return 1, max(2*c, roomML)
+	return 1, max(2*c, ask.RoomML)
 }
 
 // aboutWater is what marks may say of a mass of water, of which 1 g is 1 ml.

@@ -16,6 +16,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"garage/tundish/model/ask"
 	"garage/tundish/model/estimate"
 	"garage/tundish/model/job"
 	"garage/tundish/model/verdict"
@@ -76,7 +77,7 @@ func (w *walk) answer(s *Guide, p Prompt) {
 		w.add(answered(s, p, "", w.at))
 		return
 	case job.Choose:
-		options := slices.DeleteFunc(slices.Clone(p.Choices(s)), func(o Option) bool {
+		options := slices.DeleteFunc(slices.Clone(p.Choices(s)), func(o ask.Option) bool {
 			return p.Accept(s, p.ChoiceValue(s, o)) != nil // named, so as to be refused
 		})
 		if len(options) == 0 {
@@ -327,7 +328,7 @@ func (w *walk) finish() {
 			continue
 		}
 		options := p.Choices(s)
-		i := slices.IndexFunc(options, func(o Option) bool { return slices.Contains(settled, o.Token) })
+		i := slices.IndexFunc(options, func(o ask.Option) bool { return slices.Contains(settled, o.Token) })
 		w.accept(s, p, p.ChoiceValue(s, options[max(i, 0)]), "")
 	}
 	s := w.state()

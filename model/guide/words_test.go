@@ -3,6 +3,7 @@ package guide
 import (
 	"testing"
 
+	"garage/tundish/model/ask"
 	"garage/tundish/model/job"
 	"garage/tundish/model/words"
 )
@@ -10,7 +11,7 @@ import (
 // No question, hint or option has a word that another one stands for now.
 func TestQuestionsUseTheWordsOfTheTrade(t *testing.T) {
 	for topic := job.Undo + 1; topic < job.NumTopics; topic++ {
-		p := SpecOf(topic)
+		p := ask.SpecOf(topic)
 		if p == nil {
 			continue
 		}

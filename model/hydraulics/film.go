@@ -8,19 +8,13 @@ import "math"
 // Wall is a draining wall: how much of it is wetted, and how high it is.
 type Wall struct{ AreaM2, HeightM float64 }
 
-// Heights of a bottle and of a jug of 1 L, m; others are taken as of the same shape (common
-// practice, no source).
-const (
-	bottleHeightM = 0.22
-	jugHeightM    = 0.175
-)
+// bottleHeightM is the height of a bottle of 1 L, m; others are taken as of the same shape
+// (common practice, no source).
+const bottleHeightM = 0.22
 
-// Bottle is the wall of a bottle, Jug that of a jug or vessel, which is wider.
-func Bottle(volumeML float64) Wall { return cylinder(volumeML, bottleHeightM*math.Cbrt(volumeML/1000)) }
-
-func Jug(volumeML float64) Wall { return cylinder(volumeML, jugHeightM*math.Cbrt(volumeML/1000)) }
-
-func cylinder(volumeML, heightM float64) Wall {
+// Bottle is the wall of a bottle, as a cylinder.
+func Bottle(volumeML float64) Wall {
+	heightM := bottleHeightM * math.Cbrt(volumeML/1000)
 	return Wall{AreaM2: 2 * math.Sqrt(math.Pi*volumeML*1e-6*heightM), HeightM: heightM}
 }
 

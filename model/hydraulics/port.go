@@ -36,12 +36,5 @@ func (p Port) FlowMLPerS(kvCSt float64) float64 {
 	return speedMS * math.Pi / 4 * p.BoreMM * p.BoreMM
 }
 
-// How long a port is open at a swap, s: one that is free, and what a practised thumb makes of it (common
-// practice, no source).
-const (
-	FreeOpenS  = 2.0
-	thumbOpenS = 0.2
-)
-
-// EscapeML is what a port lets out in openS seconds, ml.
-func (p Port) EscapeML(kvCSt, openS float64) float64 { return p.FlowMLPerS(kvCSt) * openS }
+// FreeOpenS is how long a port that nothing covers is open at a swap, s (common practice, no source).
+const FreeOpenS = 2.0

@@ -82,9 +82,9 @@ func cameOut(s *guide.Guide) bool {
 		s.CardLooked() != job.CardLevelOff && s.Drained().Total.Finite()
 }
 
-// Kinds are the names of kinds that owners gave, as they are compared, with the number
+// namedKinds are the names of kinds that owners gave, as they are compared, with the number
 // of jobs of each, by name.
-func (p *Pool) Kinds() (list []NamedKind) {
+func (p *Pool) namedKinds() (list []NamedKind) {
 	of := map[string]int{}
 	for k, g := range p.kinds {
 		of[k.name] += g.jobs

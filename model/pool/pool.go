@@ -156,7 +156,7 @@ type PooledEscape struct {
 // Result is what the jobs added so far say, in a fixed order.
 func (p *Pool) Result() Pooled {
 	out := Pooled{Jobs: p.jobs, Proven: p.proven, Accepted: p.accepted, Again: p.again, Residual: []PooledResidual{},
-		Escape: []PooledEscape{}, Kinds: p.Kinds()}
+		Escape: []PooledEscape{}, Kinds: p.namedKinds()}
 	for kind, r := range p.residual {
 		g := PooledResidual{Unit: kind, Jobs: r.N()}
 		if r.N() >= minPooled {

@@ -15,9 +15,9 @@ import (
 // wantedShare is the share of new oil that is worth naming how often it takes.
 const wantedShare = 0.8
 
-// Exchange is the unit as one of which a drain brings out a part; false of one that drains, or of which it is not
+// exchange is the unit as one of which a drain brings out a part; false of one that drains, or of which it is not
 // measured yet what came out.
-func (s Progress) Exchange() (hydraulics.Exchange, bool) {
+func (s Progress) exchange() (hydraulics.Exchange, bool) {
 	if !s.Automatic() || !s.Measured() {
 		return hydraulics.Exchange{}, false
 	}
@@ -33,7 +33,7 @@ func (s Progress) Exchange() (hydraulics.Exchange, bool) {
 
 // RenewedText says what share is new after this change, and after more of them; "" where that is not a question.
 func (s Progress) RenewedText() string {
-	e, ok := s.Exchange()
+	e, ok := s.exchange()
 	if !ok {
 		return ""
 	}

@@ -198,7 +198,7 @@ func TestAnyJobCanBeWritten(t *testing.T) {
 		if err := agenda.Calendar(&b, agenda.Dues(s, nil), job.Started); err != nil && !errors.Is(err, agenda.ErrNothingDue) {
 			t.Fatal(err)
 		}
-		_ = Tag(&b, true, s, Options{})
+		_ = writeTag(&b, true, s)
 		if err := History(&b, []*guide.Guide{s, s}, nil); err != nil {
 			t.Fatal(err)
 		}

@@ -14,6 +14,7 @@ import (
 	"testing"
 	"time"
 
+	"garage/tundish/model/ask"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/jobtest"
@@ -135,9 +136,9 @@ func TestPrintsOnOnePage(t *testing.T) {
 func TestLongestTexts(t *testing.T) {
 	s := jobtest.New(t, jobtest.DrainPort()).Guide()
 	for topic, n := range longest() {
-		check := guide.SpecOf(topic).Check
+		check := ask.SpecOf(topic).Check
 		fits, over := job.Value{Text: strings.Repeat("a", n)}, job.Value{Text: strings.Repeat("a", n+1)}
-		if check(s, job.Place{Topic: topic}, fits) != nil || check(s, job.Place{Topic: topic}, over) == nil {
+		if check(s.Known, job.Place{Topic: topic}, fits) != nil || check(s.Known, job.Place{Topic: topic}, over) == nil {
 			t.Errorf("%v does not take just %d letters", topic, n)
 		}
 	}

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"time"
 
+	"garage/tundish/model/ask"
 	"garage/tundish/model/dates"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
@@ -105,7 +106,7 @@ func recordOf(s *guide.Guide, o Options) record {
 	b := builder{s: s, zone: o.Zone, dates: o.Dates, shared: o.Share || share.IsCopy(s.ID)}.zoned()
 	r := record{
 		ID: s.ID, Shared: b.shared, Title: b.title(),
-		UnitState: s.UnitState(), StateText: s.StateWords(), Phase: s.Phase(), MayDrive: s.MayDrive() && len(s.OpenUnits()) == 0,
+		UnitState: s.UnitState(), StateText: s.StateWords(), Phase: s.Phase(), MayDrive: s.MayDrive() && len(s.Offered.OpenUnits) == 0,
 		StateWords: b.stateWords(), Verdict: b.verdict(), Gauge: b.gauge(),
 		Unit: b.unit(), Oil: b.oil(), Plug: b.plug(), Measures: b.measures(),
 		Sums: b.sums(), Readings: b.readings(), Deviations: b.deviations(), Balance: b.balance(),
@@ -152,7 +153,7 @@ func (b builder) title() string {
 func (b builder) stateWords() string {
 	s := b.s
 	drive := "Not to be driven."
-	switch open := s.OpenUnits(); {
+	switch open := s.Offered.OpenUnits; {
 	case s.MayDrive() && len(open) > 0:
 		drive = fmt.Sprintf("The car is NOT to be driven: its %s is %s.", open[0].Name, open[0].State)
 	case s.MayDrive():
@@ -222,7 +223,7 @@ func (b builder) text(t job.Topic) string { return b.s.Text(t) }
 func (b builder) fact(list []recordFact, name string, t job.Topic) []recordFact {
 	e, ok := b.s.Answer(job.Place{Topic: t})
 	if !ok && b.passed(t) {
-		p := guide.Prompt{Spec: guide.SpecOf(t), Place: job.Place{Topic: t}}
+		p := guide.Prompt{Spec: ask.SpecOf(t), Place: job.Place{Topic: t}}
 		return append(list, recordFact{name, p.UnknownText(b.s)})
 	}
 	if !ok || e.Value.Text == share.LeftOut {
@@ -233,8 +234,8 @@ func (b builder) fact(list []recordFact, name string, t job.Topic) []recordFact 
 
 // passed reports whether a job is past a question that need not be answered.
 func (b builder) passed(t job.Topic) bool {
-	sp := guide.SpecOf(t)
-	return sp.Optional && (sp.When == nil || sp.When(b.s, job.Place{Topic: t})) && (b.s.Step() > sp.Step || b.s.Phase() != guide.Open)
+	sp := ask.SpecOf(t)
+	return sp.Optional && (sp.When == nil || sp.When(b.s.Known, job.Place{Topic: t})) && (b.s.Step() > sp.Step || b.s.Phase() != guide.Open)
 }
 
 func (b builder) known(list []recordFact, name string, t job.Topic) []recordFact {

@@ -35,17 +35,6 @@ type TagWords struct {
 	Job    string   `json:"job"`
 }
 
-// Tag writes the tag of a job, as HTML or as text. Before the plug is out it
-// can be printed ahead, with room for the time. ErrNoTag where the fill is
-// proven and the car may be driven.
-func Tag(w io.Writer, html bool, s *guide.Guide, o Options) error {
-	words, err := TagOf(s, o)
-	if err != nil {
-		return err
-	}
-	return words.Write(w, html)
-}
-
 // Write writes the words as a tag, as HTML or as text.
 func (t TagWords) Write(w io.Writer, html bool) error {
 	if html {
@@ -54,7 +43,8 @@ func (t TagWords) Write(w io.Writer, html bool) error {
 	return tagText(w, t)
 }
 
-// TagOf is what the tag of a job says; its errors are those of Tag.
+// TagOf is what the tag of a job says. Before the plug is out it can be printed ahead,
+// with room for the time. An error where the fill is proven and the car may be driven.
 func TagOf(s *guide.Guide, o Options) (TagWords, error) {
 	if s.UnitState() != verdict.AsFound && s.MayDrive() {
 		return TagWords{}, fmt.Errorf("job %s: %w", s.ID, errNoTag)

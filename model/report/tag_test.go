@@ -3,6 +3,7 @@ package report
 import (
 	"bytes"
 	"errors"
+	"io"
 	"strings"
 	"testing"
 
@@ -15,10 +16,19 @@ import (
 	"garage/tundish/model/text"
 )
 
+// writeTag writes the tag of a job.
+func writeTag(w io.Writer, html bool, s *guide.Guide) error {
+	words, err := TagOf(s, Options{})
+	if err != nil {
+		return err
+	}
+	return words.Write(w, html)
+}
+
 func tagAs(t *testing.T, html bool, s *guide.Guide) string {
 	t.Helper()
 	var b bytes.Buffer
-	if err := Tag(&b, html, s, Options{}); err != nil {
+	if err := writeTag(&b, html, s); err != nil {
 		t.Fatal(err)
 	}
 	return b.String()
@@ -69,7 +79,7 @@ func TestTagSaysWhatIsWrong(t *testing.T) {
 }
 
 func TestNoTagForAProvenFill(t *testing.T) {
-	if err := Tag(&bytes.Buffer{}, false, jobtest.New(t, jobtest.DrainPort()).Until(job.LeakCheck), Options{}); !errors.Is(err, errNoTag) {
+	if err := writeTag(&bytes.Buffer{}, false, jobtest.New(t, jobtest.DrainPort()).Until(job.LeakCheck)); !errors.Is(err, errNoTag) {
 		t.Errorf("error %v, want ErrNoTag", err)
 	}
 }

@@ -27,8 +27,8 @@ import (
 	"strings"
 	"time"
 
+	"garage/tundish/model/ask"
 	"garage/tundish/model/estimate"
-	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/quantity"
 )
@@ -139,7 +139,7 @@ func KnownChoice(t job.Topic, token string) bool {
 	if token == LeftOut {
 		return true
 	}
-	if sp := guide.SpecOf(t); sp != nil && slices.ContainsFunc(sp.Options, func(o guide.Option) bool { return o.Token == token }) {
+	if sp := ask.SpecOf(t); sp != nil && slices.ContainsFunc(sp.Options, func(o ask.Option) bool { return o.Token == token }) {
 		return true
 	}
 	return t == job.MeasureTrusted && estimate.IsMeasureToken(token) || deviceToken(token)

@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"garage/tundish/model/ask"
 	"garage/tundish/model/card"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
@@ -13,8 +14,8 @@ import (
 // nobody who does not take it is asked.
 func TestCardOnItsSheet(t *testing.T) {
 	p := firstJob(t)
-	p.offers = guide.Offers{Cards: []card.Card{{Name: "K2", Unit: "final_drive", Path: "drain_only", Jobs: 14,
-		Out: card.Figure{Jobs: 14, Mean: 600, SD: 20}}}}
+	p.offers = guide.Offers{Offers: ask.Offers{Cards: []card.Card{{Name: "K2", Unit: "final_drive", Path: "drain_only", Jobs: 14,
+		Out: card.Figure{Jobs: 14, Mean: 600, SD: 20}}}}}
 	line := func() (Sheet, int) {
 		s := Of(p.guide(), At{ID: Prepare1}, p.now)
 		return s, s.LineOf(job.Place{Topic: job.Card})

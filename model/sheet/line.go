@@ -77,7 +77,7 @@ func (l Line) standing(g, live *guide.Guide) Standing {
 			continue // none is needed
 		}
 		e, here := g.Answer(p.Place)
-		void := p.Stale != nil && here && p.Stale(live, p.Place, e)
+		void := p.Stale != nil && here && p.Stale(live.Known, p.Place, e)
 		switch {
 		case here && !void:
 			said = true
@@ -98,7 +98,7 @@ func holds(live *guide.Guide, p guide.Prompt) bool {
 	if !ok {
 		return p.Ends != job.NoTopic && live.HasIn(p.Ends, p.Place.Round)
 	}
-	return p.Stale == nil || !p.Stale(live, p.Place, e)
+	return p.Stale == nil || !p.Stale(live.Known, p.Place, e)
 }
 
 func kindOf(of *merged, lead guide.Prompt) Kind {
@@ -246,7 +246,7 @@ func stopLine(g, live *guide.Guide, p guide.Prompt) Line {
 	if l.Kind == Choice {
 		if p.Doubts != nil {
 			l.Options = append([]Option{{Token: job.LookedTyped, Label: "I read or typed it wrong: type it anew",
-				Hint: "the old one stays in the record, struck out", back: p.Doubts(live, p.Place)}}, l.Options...)
+				Hint: "the old one stays in the record, struck out", back: p.Doubts(live.Known, p.Place)}}, l.Options...)
 		}
 		for i := range l.Options {
 			l.Options[i].Key = rune(stopKeys[i])

@@ -11,6 +11,7 @@ import (
 	"slices"
 	"time"
 
+	"garage/tundish/model/ask"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 )
@@ -108,7 +109,7 @@ func (l Line) Prompt() guide.Prompt {
 				return p
 			}
 		}
-		return guide.Prompt{Spec: guide.SpecOf(l.merged.typed), Place: l.prompts[0].Place.Of(l.merged.typed)} // not asked yet
+		return guide.Prompt{Spec: ask.SpecOf(l.merged.typed), Place: l.prompts[0].Place.Of(l.merged.typed)} // not asked yet
 	}
 	if l.naming {
 		return l.prompts[len(l.prompts)-1]

@@ -12,6 +12,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"garage/tundish/model/ask"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 )
@@ -145,8 +146,8 @@ func TestTheCaseFeelsHot(t *testing.T) {
 		t.Fatalf("after HOT: %q at %v", l.Ask, l.Place)
 	}
 	p.take(s, i, Answer{Key: '2'})
-	if c := p.guide().OilTempC(); c != guide.FeelsWarm {
-		t.Errorf("the oil has %g °C, want %g", c, guide.FeelsWarm)
+	if c := p.guide().OilTempC(); c != ask.FeelsWarm {
+		t.Errorf("the oil has %g °C, want %g", c, ask.FeelsWarm)
 	}
 }
 

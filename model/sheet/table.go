@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 
+	"garage/tundish/model/ask"
 	"garage/tundish/model/estimate"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
@@ -227,7 +228,7 @@ func cardsText(g *guide.Guide) string {
 
 // cardWorth says what a card that is on offer would gain; "" where one counts, or
 // nothing is known of that.
-func cardWorth(g *guide.Guide, c guide.OfferedCard) string {
+func cardWorth(g *guide.Guide, c ask.OfferedCard) string {
 	if _, taken := g.CardTaken(); taken {
 		return ""
 	}
@@ -251,9 +252,9 @@ func warmths(g *guide.Guide, _ job.Place) []Option {
 	}
 	about := func(c float64) string { return "about " + g.Show(c, job.DimC) }
 	return []Option{
-		felt("cold", "cold", guide.FeelsCold, about(guide.FeelsCold)+": drains badly"),
-		felt("warm", "hand-warm", guide.FeelsWarm, about(guide.FeelsWarm)+": drains well"),
-		felt("hot", "HOT: wait", guide.FeelsHot, ""),
+		felt("cold", "cold", ask.FeelsCold, about(ask.FeelsCold)+": drains badly"),
+		felt("warm", "hand-warm", ask.FeelsWarm, about(ask.FeelsWarm)+": drains well"),
+		felt("hot", "HOT: wait", ask.FeelsHot, ""),
 	}
 }
 
@@ -272,7 +273,7 @@ func ends(*guide.Guide, job.Place) []Option {
 func also(event, choice job.Topic) func(*guide.Guide, job.Place) []Option {
 	return func(g *guide.Guide, p job.Place) []Option {
 		var list []Option
-		for _, o := range (guide.Prompt{Spec: guide.SpecOf(choice), Place: p.Of(choice)}).Choices(g) {
+		for _, o := range (guide.Prompt{Spec: ask.SpecOf(choice), Place: p.Of(choice)}).Choices(g) {
 			list = append(list, option(o.Token, o.Label, o.Hint, says{topic: event}, chosen(choice, o.Token)))
 		}
 		return list

@@ -10,6 +10,7 @@ import (
 	"strings"
 	"time"
 
+	"garage/tundish/model/ask"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 )
@@ -118,7 +119,7 @@ func (d *draft) eventsBefore(at At, l Line) {
 
 // prompt is the question at a place as it is now, to be answered or corrected.
 func (d *draft) prompt(p job.Place) guide.Prompt {
-	return guide.Prompt{Spec: guide.SpecOf(p.Topic), Place: p, Strikes: d.g.SeqOf(p)}
+	return guide.Prompt{Spec: ask.SpecOf(p.Topic), Place: p, Strikes: d.g.SeqOf(p)}
 }
 
 // say answers a question; typed is what was typed for it.
@@ -135,7 +136,7 @@ func (d *draft) say(s says, p job.Place, typed string) error {
 	}
 	v := s.value
 	if q.Kind == job.Choose {
-		v = q.ChoiceValue(d.g, guide.Option{Token: v.Choice})
+		v = q.ChoiceValue(d.g, ask.Option{Token: v.Choice})
 	}
 	if err := q.Accept(d.g, v); err != nil {
 		return err

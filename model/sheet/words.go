@@ -237,7 +237,7 @@ func capWords(g *guide.Guide, s Sheet, now time.Time) Words {
 // done, and with no wheel turned where the engine has run.
 func closeOutBegins(g *guide.Guide) string {
 	switch {
-	case len(g.OpenUnits())+len(g.ToCome()) > 0:
+	case len(g.Offered.OpenUnits)+len(g.Offered.ToCome) > 0:
 		return "CLOSE OUT. The car stays up, the tag on, for its other units."
 	case g.Path().RunsEngine():
 		return "CLOSE OUT. Tag off, jack away."

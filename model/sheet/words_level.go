@@ -20,7 +20,7 @@ func runWords(g *guide.Guide, s Sheet) Words {
 	if g.RoundKind(s.Round) == job.RoundLetsOut && g.Path() == job.Dipstick {
 		w.Intro = some("Draw it off through the stick's tube, catch and measure it. Then the level is read again.")
 	}
-	if open := g.OpenUnits(); len(open) > 0 {
+	if open := g.Offered.OpenUnits; len(open) > 0 {
 		var names []string
 		for _, u := range open {
 			names = append(names, u.Name+" "+u.State.String())

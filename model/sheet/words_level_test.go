@@ -5,6 +5,7 @@ import (
 	"testing"
 	"time"
 
+	"garage/tundish/model/ask"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/verdict"
@@ -40,7 +41,7 @@ func TestTheVerdictSaysHowTheWorkEnds(t *testing.T) {
 		e := job.Entry{Seq: 1, Topic: job.FillPath, Value: job.Value{Choice: p.String()}}
 		return job.Job{ID: "e1", Entries: []job.Entry{e}}
 	}
-	open := guide.Offers{OpenUnits: []guide.OpenUnit{{Name: "rear axle", State: verdict.Empty}}}
+	open := guide.Offers{Offers: ask.Offers{OpenUnits: []ask.OpenUnit{{Name: "rear axle", State: verdict.Empty}}}}
 	for _, c := range []struct {
 		path   job.Path
 		offers guide.Offers
@@ -49,7 +50,7 @@ func TestTheVerdictSaysHowTheWorkEnds(t *testing.T) {
 		{job.DrainPortOnly, guide.Offers{}, "Wheels turned by hand"},
 		{job.OverflowTube, guide.Offers{}, "Tag off, jack away"},
 		{job.DrainPortOnly, open, "The car stays up"},
-		{job.Dipstick, guide.Offers{ToCome: []string{"rear axle"}}, "The car stays up"},
+		{job.Dipstick, guide.Offers{Offers: ask.Offers{ToCome: []string{"rear axle"}}}, "The car stays up"},
 	} {
 		if says := closeOutBegins(guide.Fold(path(c.path), c.offers)); !strings.Contains(says, c.want) {
 			t.Errorf("%v: %q", c.path, says)

@@ -137,10 +137,13 @@ func (x Saving) Do(j Journal) (Saved, error) {
 	return saved, nil
 }
 
+// uncertain is an error of a disk that failed in the middle of a saving.
+type uncertain interface{ Uncertain() bool }
+
 // Refused says that a saving failed: that nothing is stored, or, where the disk failed in
 // the middle of it, that nobody can tell.
 func Refused(err error) error {
-	var told interface{ Uncertain() bool }
+	var told uncertain
 	if errors.As(err, &told) && told.Uncertain() {
 		return fmt.Errorf("NOT CERTAIN: %w", err)
 	}

@@ -293,7 +293,7 @@ func TestUnitsOfASessionAreToldOnce(t *testing.T) {
 	if on, _ := s.Visit.Sheet(now); on.ID != sheet.Prepare1 {
 		t.Errorf("opened at %v", on.ID)
 	}
-	if open := g.OpenUnits(); len(open) != 1 || open[0].Name != unit.UnitName {
+	if open := g.Offered.OpenUnits; len(open) != 1 || open[0].Name != unit.UnitName {
 		t.Errorf("open: %v", open)
 	}
 	stored := len(mem.Jobs["b2"].Entries)

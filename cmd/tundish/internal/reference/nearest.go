@@ -18,15 +18,15 @@ func Mistyped(app *kong.Application, words []string) (word, nearest string, at *
 	for _, w := range words {
 		c.pass(w)
 		if c.args > 0 && len(shown(c.node)) > 0 {
-			return w, Nearest(w, shown(c.node)), c.node
+			return w, nearestTo(w, shown(c.node)), c.node
 		}
 	}
 	return "", "", nil
 }
 
-// Nearest is the name among commands that a word is at most two slips from, and
+// nearestTo is the name among commands that a word is at most two slips from, and
 // fewer than it is long; "" where there is none.
-func Nearest(word string, among []*kong.Node) (name string) {
+func nearestTo(word string, among []*kong.Node) (name string) {
 	fewest := min(mostSlips+1, len(word))
 	for _, n := range among {
 		if slips := distance([]rune(strings.ToLower(word)), []rune(n.Name)); slips < fewest {

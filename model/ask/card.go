@@ -1,11 +1,10 @@
-package guide
+package ask
 
 // This file offers what others measured of such a unit, as cards have it, and
 // settles what is wrong where what came out is far from the card that was taken.
 
 import (
 	"fmt"
-	"slices"
 
 	"garage/tundish/model/card"
 	"garage/tundish/model/estimate"
@@ -13,7 +12,7 @@ import (
 )
 
 func cardSpecs() []Spec {
-	wanted := func(s *Guide, _ job.Place) bool {
+	wanted := func(s *Known, _ job.Place) bool {
 		return s.EverSaid(job.Card) || !s.Has(job.GroundAndChocks) && len(s.CardsOnOffer()) > 0
 	}
 	return []Spec{
@@ -26,7 +25,7 @@ func cardSpecs() []Spec {
 }
 
 // checkCard refuses what no drain of such a unit brings.
-func checkCard(s *Guide, _ job.Place, v job.Value) error {
+func checkCard(s *Known, _ job.Place, v job.Value) error {
 	if low, high := v.Ends(); !(low < high) || high > estimate.MaxCapacityML {
 		return fmt.Errorf("a range is needed, such as %s", s.Units().BareVolume(528)+"-"+s.Units().BareVolume(568))
 	}
@@ -46,13 +45,13 @@ const mostCards = 8
 // CardsOnOffer are the cards of such units: of the same kind, filled the same way, and
 // of the name for the club where one is given. None where the unit has one by an
 // earlier job.
-func (s *Guide) CardsOnOffer() []OfferedCard {
-	if len(s.offers.Cards) == 0 || s.CardBefore() {
+func (s *Known) CardsOnOffer() []OfferedCard {
+	if len(s.Offered.Cards) == 0 || s.CardBefore() {
 		return nil
 	}
 	kind, name := s.Choice(job.Place{Topic: job.UnitKind}), card.Key(s.Text(job.ClubKind))
 	var list []OfferedCard
-	for _, c := range s.offers.Cards {
+	for _, c := range s.Offered.Cards {
 		if c.Unit != kind || c.Path != s.Path().String() || name != "" && name != card.Key(c.Name) || len(list) == mostCards {
 			continue
 		}
@@ -76,23 +75,6 @@ func offeredCard(c card.Card) OfferedCard {
 	return OfferedCard{Card: c, Out: value(&c.Out), Stays: value(c.Stays)}
 }
 
-// CardFound is the card on offer that was taken here; false where none was, or it is
-// no longer here.
-func (s *Guide) CardFound() (card.Card, bool) {
-	e, ok := s.Answer(job.Place{Topic: job.Card})
-	if !ok || e.Value.Unknown {
-		return card.Card{}, false
-	}
-	i := slices.IndexFunc(s.offers.Cards, func(c card.Card) bool {
-		out := offeredCard(c).Out
-		return out.Text == e.Value.Text && out.Number == e.Value.Number && out.High == e.Value.High
-	})
-	if i < 0 {
-		return card.Card{}, false
-	}
-	return s.offers.Cards[i], true
-}
-
 var cardBelowOptions = []Option{
 	{job.LookedMore, "more came out: type how much MORE", "car level, oil warm, plug the lowest one?"},
 	{job.CardLevelOff, "it was low before: leaked, or never full", "what came out counts for less"},
@@ -107,16 +89,16 @@ var cardAboveOptions = []Option{
 }
 
 func cardStop() Spec {
-	gap := func(s *Guide, _ job.Place) float64 { return s.CardGapML() }
+	gap := func(s *Known, _ job.Place) float64 { return s.CardGapML() }
 	return Spec{
 		Topic: job.CardLookedAgain, Safety: true, Stop: true, Doubts: lastOut, Options: cardBelowOptions,
-		OptionsOf: func(s *Guide, _ job.Place) []Option {
+		OptionsOf: func(s *Known, _ job.Place) []Option {
 			if s.CardGapML() > 0 {
 				return cardAboveOptions
 			}
 			return cardBelowOptions
 		},
-		When: func(s *Guide, p job.Place) bool {
+		When: func(s *Known, p job.Place) bool {
 			return p.Item == s.Items(job.DrainedAmount, 0)-1 && !s.SaysMoreDrained(p) && s.CardAsks()
 		},
 		Stale: movedFrom(gap), Confirms: gap,
@@ -125,7 +107,7 @@ func cardStop() Spec {
 	}
 }
 
-func askCard(s *Guide, _ job.Place) string {
+func askCard(s *Known, _ job.Place) string {
 	c, _ := s.CardTaken()
 	gap, more := s.CardGapML(), "more"
 	if gap < 0 {

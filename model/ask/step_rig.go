@@ -1,4 +1,4 @@
-package guide
+package ask
 
 // This file asks what oil the rig held last: hose and vessel bring some of it into this fill.
 
@@ -24,19 +24,19 @@ var rigRinseOptions = []Option{
 }
 
 func rigOilSpecs() []Spec {
-	differs := func(s *Guide, _ job.Place) bool { return s.Rig().Different }
+	differs := func(s *Known, _ job.Place) bool { return s.Rig().Different }
 	return []Spec{
 		choosing(job.RigLastOil, rigOilOptions, "The rig's last oil", "Hose and vessel bring some of it into this fill.").notNeeded(),
 		choosing(job.RigLeft, rigLeftOptions, "The rig was left", "").when(differs),
 		{
 			Topic: job.RigRinse, Stop: true, Options: rigRinseOptions,
-			Stale: func(s *Guide, _ job.Place, e job.Entry) bool {
+			Stale: func(s *Known, _ job.Place, e job.Entry) bool {
 				return e.Seq < max(s.SeqOf(job.Place{Topic: job.RigLastOil}), s.SeqOf(job.Place{Topic: job.RigLeft}))
 			},
-			When: func(s *Guide, p job.Place) bool {
+			When: func(s *Known, p job.Place) bool {
 				return s.RigRefused() && s.Has(job.RigLeft) && (s.EverSaid(p.Topic) || !s.Has(job.GroundAndChocks))
 			},
-			AskOf: func(s *Guide, _ job.Place) string { return s.RigText() },
+			AskOf: func(s *Known, _ job.Place) string { return s.RigText() },
 			Why:   "Too much of the wrong oil. Rinsed twice, next to nothing is left.",
 		},
 	}

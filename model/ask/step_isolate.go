@@ -1,14 +1,14 @@
-package guide
+package ask
 
 // This file asks for what must be settled before the drain plug is touched:
 // the car is safe, it is the right unit and plug, and there is a way back in.
 
 import "garage/tundish/model/job"
 
-func isolateBlocks() []block {
-	electric := func(s *Guide, _ job.Place) bool { return s.Drivetrain() != job.Combustion }
+func isolateBlocks() []Block {
+	electric := func(s *Known, _ job.Place) bool { return s.Drivetrain() != job.Combustion }
 	warm := oilTemperatureSpecs()
-	return []block{once(
+	return []Block{once(
 		caution(job.ElectricOff, "High voltage: car OFF, key away, no orange cable near",
 			"Such a car can move or start by itself, silently. Not sure: stop here.").when(electric),
 		caution(job.GroundAndChocks, "Hard level ground, chocks, both ends to be one height: then lift",
@@ -17,7 +17,7 @@ func isolateBlocks() []block {
 			"From the side, before any part of you is under it."),
 		Spec{
 			Topic: job.RightUnit, Safety: true, Stale: namedAnew,
-			AskOf: func(s *Guide, _ job.Place) string {
+			AskOf: func(s *Known, _ job.Place) string {
 				return "This IS the " + s.unitWord() + " and its DRAIN plug: two signs agree"
 			},
 			Why: "Shafts, case, place. The wrong unit drained is how gearboxes are ruined.",
@@ -28,7 +28,7 @@ func isolateBlocks() []block {
 		},
 		Spec{
 			Topic: job.WayInProved, Safety: true,
-			AskOf: func(s *Guide, _ job.Place) string {
+			AskOf: func(s *Known, _ job.Place) string {
 				switch {
 				case s.Path() == job.Dipstick:
 					return "Stick comes out, its tube is clean; drain plug clean, socket bites"
@@ -37,13 +37,13 @@ func isolateBlocks() []block {
 				}
 				return "Plug clean, socket bites; adapter: 3 turns in a like thread"
 			},
-			WhyOf: func(s *Guide, _ job.Place) string {
+			WhyOf: func(s *Known, _ job.Place) string {
 				if s.Path().PouredIn() {
 					return "Found stuck later, the unit stays empty. Oil runs now: catch it, it counts."
 				}
 				return "In a nut or spare that fits the plug. Binds after two turns: wrong thread."
 			},
-			Stale: func(s *Guide, p job.Place, e job.Entry) bool {
+			Stale: func(s *Known, p job.Place, e job.Entry) bool {
 				return s.SeqOf(job.Place{Topic: job.FillPath}) > e.Seq && !s.Has(job.PlugOut)
 			},
 		},
@@ -53,7 +53,7 @@ func isolateBlocks() []block {
 }
 
 // unitWord is what the unit is called, or that it is one.
-func (s *Guide) unitWord() string {
+func (s *Known) unitWord() string {
 	if name := s.UnitName(); name != "" {
 		return name
 	}
@@ -62,7 +62,7 @@ func (s *Guide) unitWord() string {
 
 // namedAnew asks again whether it is the right unit once another one was named,
 // unless its plug is out.
-func namedAnew(s *Guide, _ job.Place, e job.Entry) bool {
+func namedAnew(s *Known, _ job.Place, e job.Entry) bool {
 	named := max(s.SeqOf(job.Place{Topic: job.UnitName}), s.SeqOf(job.Place{Topic: job.UnitKind}))
 	return named > e.Seq && !s.Has(job.PlugOut)
 }
@@ -83,28 +83,11 @@ func unaskedSpecs() []Spec {
 			Ask: "In the drain port now",
 			Why: "Look, do not remember. Dirt and insects get into an open port.",
 		},
-	).specs
+	).Specs
 }
 
 var portOptions = []Option{
 	{"plug", "plug", ""},
 	{"adapter", "adapter, capped or with its hose", ""},
 	{job.PortOpen, "open: cleaned", "clean it before anything goes in"},
-}
-
-// ResumePrompts are asked again when a job is taken up with the car in the
-// air: the stands, and what is in the drain port.
-func (s *Guide) ResumePrompts() []Prompt {
-	if !s.Has(job.GroundAndChocks) || s.Phase() != Open || s.UnitState().Settled() {
-		return nil
-	}
-	topics := []job.Topic{job.ResumedStands}
-	if s.Emptied() {
-		topics = append(topics, job.ResumedTag, job.ResumedPlug)
-	}
-	prompts := make([]Prompt, len(topics))
-	for i, t := range topics {
-		prompts[i] = Prompt{Spec: specs[t], Place: job.At(t, 0, s.Items(t, 0))}
-	}
-	return prompts
 }

@@ -1,4 +1,4 @@
-package guide
+package ask
 
 // This file asks for what belongs to the drain: how hot, plug out, drips while
 // the clock runs, and what oil and magnet look like.
@@ -27,8 +27,8 @@ const (
 	FeelsHot  = 65.0
 )
 
-func drainBlocks() []block {
-	return []block{
+func drainBlocks() []Block {
+	return []Block{
 		once(lookSpecs()...),
 		again(Spec{
 			Topic: job.DripReading, Check: checkDrip,
@@ -55,7 +55,7 @@ func oilTemperatureSpecs() []Spec {
 		},
 		{
 			Topic: job.TemperatureHow, Options: howOptions, OptionsOf: howChoices,
-			When: func(s *Guide, p job.Place) bool { // older jobs say it once, before the plug is out
+			When: func(s *Known, p job.Place) bool { // older jobs say it once, before the plug is out
 				return !s.Has(job.PlugOut) || p.Item == 0 || s.HasItem(p.Topic, 0, p.Item)
 			},
 			Ask: "How that was taken",
@@ -64,7 +64,7 @@ func oilTemperatureSpecs() []Spec {
 			Topic: job.HotOilGoOn, Safety: true, Stop: true, Options: hotOptions,
 			When: tempAbove(job.HotAskC, job.HotInsistC),
 			Ask:  "Hot oil: it burns through a glove and clings",
-			WhyOf: func(s *Guide, _ job.Place) string {
+			WhyOf: func(s *Known, _ job.Place) string {
 				return "Under " + s.Show(job.HotAskC, job.DimC) + " is warm enough to drain well."
 			},
 		},
@@ -86,10 +86,10 @@ func tagAndPlugOut() []Spec {
 func lookSpecs() []Spec {
 	return []Spec{
 		choosing(job.MagnetLook, magnetOptions, "On the magnet", "").
-			when(func(s *Guide, _ job.Place) bool { return !s.DryStart() }), // but chips that were seen are seen
+			when(func(s *Known, _ job.Place) bool { return !s.DryStart() }), // but chips that were seen are seen
 		{
 			Topic: job.ChipsDecision, Safety: true, Stop: true, Options: chipsOptions,
-			When: func(s *Guide, _ job.Place) bool { return s.Debris() == verdict.Chunks },
+			When: func(s *Known, _ job.Place) bool { return s.Debris() == verdict.Chunks },
 			Ask:  "Chunks, or grains again: damage inside. Fresh oil does not mend it",
 			Why:  "The unit must be opened before it is driven.",
 		},
@@ -102,7 +102,7 @@ func lookSpecs() []Spec {
 // dropsSpec asks for the drops of a minute: they tell what is still to come.
 func dropsSpec() Spec {
 	drops := optional(job.DropsCounted, between(0, 600), "Drops in a minute, now", "", "not counted")
-	drops.WhyOf = func(s *Guide, _ job.Place) string {
+	drops.WhyOf = func(s *Known, _ job.Place) string {
 		return "12 at 10 minutes is fine: about " + s.Show(10, job.DimML) + " still come."
 	}
 	return drops
@@ -111,7 +111,7 @@ func dropsSpec() Spec {
 // inDry words something one way for a unit that starts dry, another for the
 // rest.
 func inDry(dry, usual string) wording {
-	return func(s *Guide, _ job.Place) string {
+	return func(s *Known, _ job.Place) string {
 		if s.DryStart() {
 			return dry
 		}
@@ -120,14 +120,14 @@ func inDry(dry, usual string) wording {
 }
 
 // askTemperature and whyTemperature insist once it was too hot.
-func askTemperature(_ *Guide, p job.Place) string {
+func askTemperature(_ *Known, p job.Place) string {
 	if p.Item > 0 {
 		return "The case feels NOW"
 	}
 	return "The case feels"
 }
 
-func whyTemperature(s *Guide, p job.Place) string {
+func whyTemperature(s *Known, p job.Place) string {
 	if last, ok := s.Num(job.Place{Topic: job.OilTemperature, Item: p.Item - 1}); ok && last > job.HotInsistC {
 		return fmt.Sprintf("%s scalds in seconds: leave the plug shut. Wait, then measure again.", s.Show(last, job.DimC))
 	}
@@ -136,7 +136,7 @@ func whyTemperature(s *Guide, p job.Place) string {
 }
 
 func tempAbove(low, high float64) condition {
-	return func(s *Guide, p job.Place) bool {
+	return func(s *Known, p job.Place) bool {
 		t, ok := s.Num(p.Of(job.OilTemperature))
 		return ok && t > low && t <= high
 	}
@@ -145,7 +145,7 @@ func tempAbove(low, high float64) condition {
 // dripBackML is how much a look at the pan may fall behind the one before.
 const dripBackML = 20
 
-func checkDrip(s *Guide, p job.Place, v job.Value) error {
+func checkDrip(s *Known, p job.Place, v job.Value) error {
 	if before, ok := s.Num(job.At(job.DripReading, p.Round, p.Item-1)); ok && v.Number < before-dripBackML {
 		return fmt.Errorf("less than the reading before (%s): readings are of all that came out so far", s.Show(before, job.DimML))
 	}
@@ -153,7 +153,7 @@ func checkDrip(s *Guide, p job.Place, v job.Value) error {
 }
 
 // checkDrained refuses what no such unit can hold.
-func checkDrained(s *Guide, _ job.Place, v job.Value) error {
+func checkDrained(s *Known, _ job.Place, v job.Value) error {
 	c, ok := s.Capacity()
 	if most := c.Nominal * estimate.MostOverCapacity; ok && s.RoughML(v) > most {
 		return fmt.Errorf("%s cannot come out of a unit of %s; at most %s is taken",

@@ -1,4 +1,4 @@
-package guide
+package ask
 
 // This file asks for the plan to be seen and taken, and for what really went
 // into the vessel. It is asked once a round.
@@ -17,8 +17,8 @@ const (
 	newOilHottestC = 80.0
 )
 
-func preloadBlocks() []block {
-	return []block{
+func preloadBlocks() []Block {
+	return []Block{
 		once(planSpecs()...),
 		again(loadSpecs()...),
 		once(statedSpecs()...),
@@ -29,10 +29,10 @@ func planSpecs() []Spec {
 	return []Spec{
 		caution(job.BackUp, "Car up again on rated stands, pushed HARD: it stood; tag back on",
 			"It was down since the last fill: everything as at the start.").
-			when(func(s *Guide, p job.Place) bool { return p.Round > 0 && s.HasIn(job.TagOff, p.Round-1) }),
+			when(func(s *Known, p job.Place) bool { return p.Round > 0 && s.HasIn(job.TagOff, p.Round-1) }),
 		{
 			Topic: job.DrainPlugIn,
-			When:  func(s *Guide, p job.Place) bool { return p.Round == 0 && s.Path().PouredIn() },
+			When:  func(s *Known, p job.Place) bool { return p.Round == 0 && s.Path().PouredIn() },
 			AskOf: askDrainPlugIn,
 			Why:   "Before any oil goes in at the top. Magnet and thread wiped clean.",
 		},
@@ -57,12 +57,12 @@ func loadSpecs() []Spec {
 		amount,
 		{
 			Topic: job.LoadedTemperature, Optional: true, Unknown: "not taken", Check: between(newOilColdestC, newOilHottestC),
-			When: func(s *Guide, p job.Place) bool {
+			When: func(s *Known, p job.Place) bool {
 				return addRound(s, p) && byVolume(job.LoadedWith, job.LoadedAmount)(s, p)
 			},
 			Ask:       "Its temperature",
 			UnknownOf: newOilNotTaken,
-			WhyOf: func(s *Guide, _ job.Place) string {
+			WhyOf: func(s *Known, _ job.Place) string {
 				return "Warmed to " + s.Show(35, job.DimC) + " it runs far better: stand the bottles in hot tap water."
 			},
 		},
@@ -73,45 +73,45 @@ func loadSpecs() []Spec {
 
 func statedSpecs() []Spec {
 	bottles := optional(job.BottlesOpened, checkBottles, "Bottles opened: their labels", "", "not noted")
-	bottles.When = func(s *Guide, p job.Place) bool { return addRound(s, p) && p.Round == 0 }
+	bottles.When = func(s *Known, p job.Place) bool { return addRound(s, p) && p.Round == 0 }
 	bottles.WhyOf = whyBottles
 	weighed := optional(job.VesselWeighedFull, between(1, 60000), "", "Weighed before and after, it is the best second reading.",
 		"not weighed")
-	weighed.When = func(s *Guide, p job.Place) bool { return addRound(s, p) && known(job.ScaleDivision)(s, p) }
+	weighed.When = func(s *Known, p job.Place) bool { return addRound(s, p) && known(job.ScaleDivision)(s, p) }
 	weighed.AskOf = weighIn("Poured-in vessel weighs")
 	return []Spec{bottles, weighed}
 }
 
 // whyBottles says which slip in the load shows at once with the bottles noted.
-func whyBottles(s *Guide, p job.Place) string {
+func whyBottles(s *Known, p job.Place) string {
 	u := s.Units()
 	return fmt.Sprintf("%s+%[1]s, say: a slip of %s then shows at once.", u.BareVolume(500),
 		u.FormatVolume(s.LeastLoadSlipML(p.Round)))
 }
 
 // newOilNotTaken says what is taken for the temperature of new oil.
-func newOilNotTaken(s *Guide, _ job.Place) string {
+func newOilNotTaken(s *Known, _ job.Place) string {
 	return fmt.Sprintf("as the garage: %s ± %s", s.Show(20, job.DimC),
 		s.Units().FormatTemperatureDifference(estimate.Coverage*estimate.TempFeltUC))
 }
 
 // addRound reports whether oil is put in, in this round; pushRound, whether a
 // hose is in play too.
-func addRound(s *Guide, p job.Place) bool { return s.RoundKind(p.Round) == job.RoundAdds }
+func addRound(s *Known, p job.Place) bool { return s.RoundKind(p.Round) == job.RoundAdds }
 
-func pushRound(s *Guide, p job.Place) bool { return s.Pushes(p.Round) }
+func pushRound(s *Known, p job.Place) bool { return s.Pushes(p.Round) }
 
-func letOutRound(s *Guide, p job.Place) bool { return s.RoundKind(p.Round) == job.RoundLetsOut }
+func letOutRound(s *Known, p job.Place) bool { return s.RoundKind(p.Round) == job.RoundLetsOut }
 
 // offerDrainDevice offers what measured the oil that came out.
-func offerDrainDevice(s *Guide, p job.Place) (job.Value, bool) {
+func offerDrainDevice(s *Known, p job.Place) (job.Value, bool) {
 	if d, ok := s.Device(job.DrainedWith, job.Place{}); ok {
 		return job.Value{Choice: d.Token}, true
 	}
 	return firstDevice(job.LoadedWith)(s, p)
 }
 
-func askDrainPlugIn(s *Guide, _ job.Place) string {
+func askDrainPlugIn(s *Known, _ job.Place) string {
 	switch {
 	case s.Path() == job.OverflowTube:
 		return "Overflow tube back and TIGHT; its check plug loosely in"
@@ -121,7 +121,7 @@ func askDrainPlugIn(s *Guide, _ job.Place) string {
 	return "Drain plug is back IN, with 1 NEW washer, tightened"
 }
 
-func askPlan(s *Guide, p job.Place) string {
+func askPlan(s *Known, p job.Place) string {
 	ml, u := preloadML(s, p), s.Units()
 	if s.Path().RunsEngine() && p.Round == 0 {
 		return "Pour " + u.FormatVolume(ml) + " in, engine OFF"
@@ -133,7 +133,7 @@ func askPlan(s *Guide, p job.Place) string {
 	return "Pour " + u.FormatVolume(ml) + " into the vessel"
 }
 
-func whyPlan(s *Guide, p job.Place) string {
+func whyPlan(s *Known, p job.Place) string {
 	plan, err := s.Plan(p.Round)
 	if err != nil {
 		return err.Error()
@@ -144,7 +144,7 @@ func whyPlan(s *Guide, p job.Place) string {
 	return fmt.Sprintf("Aim %s, right: %s.", s.FormatU(plan.Target), s.FormatWindow(plan))
 }
 
-func preloadML(s *Guide, p job.Place) float64 {
+func preloadML(s *Known, p job.Place) float64 {
 	plan, err := s.Plan(p.Round)
 	if err != nil {
 		return 0
@@ -157,11 +157,11 @@ func preloadML(s *Guide, p job.Place) float64 {
 
 // stalePlan asks for a plan again that has moved, unless the push has begun:
 // what is done is done, and the verdict deals with it.
-func stalePlan(s *Guide, p job.Place, e job.Entry) bool {
+func stalePlan(s *Known, p job.Place, e job.Entry) bool {
 	return !s.RoundBegun(p.Round) && estimate.MovedOn(e.Value.Number, preloadML(s, p))
 }
 
-func checkBottles(s *Guide, p job.Place, v job.Value) error {
+func checkBottles(s *Known, p job.Place, v job.Value) error {
 	if loaded := s.Loaded(p.Round).Nominal; v.Number < loaded*0.9 {
 		return fmt.Errorf("less than what was poured in (%s): sum the labels of all bottles opened", s.Show(loaded, job.DimML))
 	}

@@ -1,4 +1,4 @@
-package guide
+package ask
 
 // This file asks how a unit's level is set, and for the level as it was read: at the
 // lip of a hole or so far below it, at an overflow tube, on a dipstick. The last two
@@ -19,7 +19,7 @@ func waySpec() Spec {
 	return Spec{
 		Topic: job.FillPath, Options: pathOptions, OptionsOf: waysIn, Ask: "Way in for the oil",
 		Why: "A quantity is measured in; a level is read where the manual has it.",
-		Stale: func(s *Guide, p job.Place, e job.Entry) bool {
+		Stale: func(s *Known, p job.Place, e job.Entry) bool {
 			return s.Automatic() && !hasToken(waysIn(s, p), e.Value.Choice)
 		},
 	}
@@ -28,7 +28,7 @@ func waySpec() Spec {
 // waysIn are the ways that a unit of its kind can have. Converter, clutches and cooler
 // of a gearbox that changes gear by itself keep oil that no drain brings out (common
 // practice, no source): what went in does not say where its level is.
-func waysIn(s *Guide, _ job.Place) []Option {
+func waysIn(s *Known, _ job.Place) []Option {
 	var ways []Option
 	for _, o := range pathOptions {
 		if !s.Automatic() || o.Token == job.OverflowTube.String() || o.Token == job.Dipstick.String() {
@@ -47,10 +47,10 @@ func hasToken(options []Option, token string) bool {
 	return false
 }
 
-func runsEngine(s *Guide, _ job.Place) bool { return s.Path().RunsEngine() }
+func runsEngine(s *Known, _ job.Place) bool { return s.Path().RunsEngine() }
 
 func hasPath(paths ...job.Path) condition {
-	return func(s *Guide, _ job.Place) bool {
+	return func(s *Known, _ job.Place) bool {
 		for _, p := range paths {
 			if s.Path() == p {
 				return true
@@ -68,7 +68,7 @@ func levelSettingSpecs() []Spec {
 		{
 			Topic: job.MakersPage, Check: checkPage, Ask: "Maker's page for the running check",
 			Hint: "manual, chapter, page",
-			When: func(s *Guide, p job.Place) bool { return runsEngine(s, p) && s.Drivetrain() != job.Combustion },
+			When: func(s *Known, p job.Place) bool { return runsEngine(s, p) && s.Drivetrain() != job.Combustion },
 			Why:  "It stops and starts by itself: no level without the maker's service mode.",
 		},
 		{
@@ -93,7 +93,7 @@ func levelSettingSpecs() []Spec {
 			Hint: "0-5", Why: "Only where the manual says so; some have it 12 mm down.", Unknown: "at the lip",
 		}.notNeeded(),
 		choosing(job.LipStands, lipOptions, "That level holds for a car", "The same axle shows another level lifted and on its wheels.").
-			when(func(s *Guide, p job.Place) bool { _, _, below := s.LipRule(); return below && lip(s, p) }),
+			when(func(s *Known, p job.Place) bool { _, _, below := s.LipRule(); return below && lip(s, p) }),
 		optional(job.OilSurface, between(10, 5000), "Oil's surface in the unit, cm²",
 			"Length by width inside: a millimetre is that much oil.",
 			"not measured").when(hasPath(job.LevelPort, job.OverflowTube)),
@@ -125,7 +125,7 @@ func windowLike(u quantity.Units) string {
 	return low + "-" + u.FormatTemperature(45)
 }
 
-func checkWindow(s *Guide, _ job.Place, v job.Value) error {
+func checkWindow(s *Known, _ job.Place, v job.Value) error {
 	low, high := v.Ends()
 	switch u := s.Units(); {
 	case low < coolestWindowC || high > warmestWindowC:
@@ -139,14 +139,14 @@ func checkWindow(s *Guide, _ job.Place, v job.Value) error {
 }
 
 // checkPage wants more than a word: the page itself is what the check goes by.
-func checkPage(s *Guide, p job.Place, v job.Value) error {
+func checkPage(s *Known, p job.Place, v job.Value) error {
 	if len(strings.TrimSpace(v.Text)) < 4 {
 		return errors.New("manual and page; without it: not here, a licensed workshop")
 	}
 	return longest(100)(s, p, v)
 }
 
-func checkFirstCharge(s *Guide, _ job.Place, v job.Value) error {
+func checkFirstCharge(s *Known, _ job.Place, v job.Value) error {
 	if c := s.CapacityML(); c > 0 && (v.Number < c/10 || v.Number > 2*c) {
 		return fmt.Errorf("%s to %s for such a box; never start an empty one", s.Show(c/10, job.DimML), s.Show(2*c, job.DimML))
 	}
@@ -156,7 +156,7 @@ func checkFirstCharge(s *Guide, _ job.Place, v job.Value) error {
 // runSpecs ask for what is settled before the engine is started, and for what is done
 // while it runs.
 func runSpecs() []Spec {
-	added := amountSpec(job.AddedRunning, "Added at once, engine running", func(s *Guide, p job.Place) bool {
+	added := amountSpec(job.AddedRunning, "Added at once, engine running", func(s *Known, p job.Place) bool {
 		return runsEngine(s, p) && addRound(s, p)
 	})
 	added.Unknown = "none"
@@ -185,7 +185,7 @@ func runSpecs() []Spec {
 	}
 }
 
-func askSelector(s *Guide, _ job.Place) string {
+func askSelector(s *Known, _ job.Place) string {
 	at := "N"
 	if s.Choice(job.Place{Topic: job.SelectorAt}) == job.SelectorPark {
 		at = "P"
@@ -195,8 +195,8 @@ func askSelector(s *Guide, _ job.Place) string {
 
 // engineMayRun refuses the engine while any unit of the car is open or empty: wheels
 // and shafts would run dry, or turn beside somebody's hands.
-func engineMayRun(s *Guide, _ job.Place, _ job.Value) error {
-	if open := s.OpenUnits(); len(open) > 0 {
+func engineMayRun(s *Known, _ job.Place, _ job.Value) error {
+	if open := s.Offered.OpenUnits; len(open) > 0 {
 		return fmt.Errorf("NO ENGINE: the %s is %s. Close it first", open[0].Name, open[0].State)
 	}
 	return nil
@@ -216,7 +216,7 @@ func levelReadSpecs() []Spec {
 	return []Spec{
 		{
 			Topic: job.TubeSaid, Options: tubeOptions, When: tube, Ask: "Check plug out: what comes",
-			WhyOf: func(s *Guide, _ job.Place) string {
+			WhyOf: func(s *Known, _ job.Place) string {
 				return "What stood in the tube comes always. A kelvin warmer: " + s.Show(s.MLPerK(), job.DimML) + " more."
 			},
 		},
@@ -231,7 +231,7 @@ func levelReadSpecs() []Spec {
 		},
 		{
 			Topic: job.LevelAtC, When: runsEngine, Check: between(coldestC, hottestC), AskOf: askLevelAt,
-			WhyOf: func(s *Guide, _ job.Place) string {
+			WhyOf: func(s *Known, _ job.Place) string {
 				low, high, _ := s.LevelWindow()
 				return fmt.Sprintf("Right is %s to %s; set warmer it is too little, colder too much.", s.Show(low, job.DimC),
 					s.Show(high, job.DimC))
@@ -245,7 +245,7 @@ func levelReadSpecs() []Spec {
 	}
 }
 
-func askLevelAt(s *Guide, _ job.Place) string {
+func askLevelAt(s *Known, _ job.Place) string {
 	if s.Path() == job.Dipstick {
 		return "Oil as the stick was read"
 	}
@@ -256,9 +256,9 @@ func askLevelAt(s *Guide, _ job.Place) string {
 func tiltSpec() Spec {
 	return Spec{
 		Topic: job.CarTilt, Optional: true, Unknown: "level by eye",
-		When: func(s *Guide, p job.Place) bool { return s.Path().ShowsLevel() },
+		When: func(s *Known, p job.Place) bool { return s.Path().ShowsLevel() },
 		Ask:  "Car off level by", Hint: "0.3, or 15/2700 (mm over wheelbase)", Check: checkTilt,
-		WhyOf: func(s *Guide, _ job.Place) string {
+		WhyOf: func(s *Known, _ job.Place) string {
 			return "A degree changes the level by " + s.Show(s.TiltML(1), job.DimML) + ". Add what it leans to the side."
 		},
 	}
@@ -267,7 +267,7 @@ func tiltSpec() Spec {
 // mostTiltDeg is the most that a car may lean for a level to be read at all.
 const mostTiltDeg = 10.0
 
-func checkTilt(s *Guide, _ job.Place, v job.Value) error {
+func checkTilt(s *Known, _ job.Place, v job.Value) error {
 	if v.Number > mostTiltDeg {
 		return fmt.Errorf("%.1f° is no level: at most %g°, better all four points at one height", v.Number, mostTiltDeg)
 	}
@@ -279,11 +279,11 @@ func checkTilt(s *Guide, _ job.Place, v job.Value) error {
 func levelBelowSpec() Spec {
 	return Spec{
 		Topic: job.LevelBelow, Check: between(0, 200), Ask: "After 10 min, oil below the lip, mm", Hint: "0 where it weeps",
-		When: func(s *Guide, p job.Place) bool {
+		When: func(s *Known, p job.Place) bool {
 			_, _, below := s.LipRule()
 			return below && s.Path() == job.LevelPort
 		},
-		WhyOf: func(s *Guide, _ job.Place) string {
+		WhyOf: func(s *Known, _ job.Place) string {
 			low, high, _ := s.LipRule()
 			how := ""
 			if s.Choice(job.Place{Topic: job.LipStands}) == job.LipWheels {

@@ -1,4 +1,4 @@
-package guide
+package ask
 
 // This file asks how much came out, and settles what it means: another
 // measure, the wrong box, a surplus or a shortage, two measures that
@@ -12,8 +12,8 @@ import (
 	"garage/tundish/model/quantity"
 )
 
-func measureBlocks() []block {
-	return []block{
+func measureBlocks() []Block {
+	return []Block{
 		again(drainedSpecs()...),
 		once(settleSpecs()...),
 	}
@@ -36,8 +36,8 @@ func drainedSpecs() []Spec {
 		},
 		choosing(job.DrainedMore, drainedMoreOptions, "All of it?", "").offers(job.MoreDone),
 		{
-			Topic: job.PanLookedAgain, Safety: true, Stop: true, Doubts: lastOut, Options: panOptions, When: (*Guide).PanAsks,
-			Stale: movedFrom((*Guide).PanGapML), Confirms: (*Guide).PanGapML,
+			Topic: job.PanLookedAgain, Safety: true, Stop: true, Doubts: lastOut, Options: panOptions, When: (*Known).PanAsks,
+			Stale: movedFrom((*Known).PanGapML), Confirms: (*Known).PanGapML,
 			AskOf: askPan,
 			Why:   "Further apart than both can err: one of the two is wrong.",
 		},
@@ -52,7 +52,7 @@ func drainedSpecs() []Spec {
 
 // askDrained asks for the first amount in plain words, and says of each that is
 // added what it is added to.
-func askDrained(s *Guide, p job.Place) string {
+func askDrained(s *Known, p job.Place) string {
 	switch {
 	case p.Item == 0:
 		return "How much came out?"
@@ -64,13 +64,13 @@ func askDrained(s *Guide, p job.Place) string {
 
 // measuresAgain reports whether an amount that came out is of the same oil as
 // the one before.
-func (s *Guide) measuresAgain(p job.Place) bool {
+func (s *Known) measuresAgain(p job.Place) bool {
 	return s.Choice(job.At(job.DrainedMore, p.Round, p.Item-1)) == job.MoreAgain
 }
 
 // outBefore is what came out before an item, as it was read; at 20 °C where the
 // readings cannot simply be added.
-func (s *Guide) outBefore(p job.Place) string {
+func (s *Known) outBefore(p job.Place) string {
 	first, _ := s.Answer(job.At(job.DrainedAmount, p.Round, 0))
 	sum := first.Value.Number
 	for i := 1; i < p.Item; i++ {
@@ -86,14 +86,14 @@ func (s *Guide) outBefore(p job.Place) string {
 
 // saidTypedWrong voids an amount of which the owner said, after it, that it was
 // typed wrong.
-func saidTypedWrong(s *Guide, p job.Place, e job.Entry) bool {
+func saidTypedWrong(s *Known, p job.Place, e job.Entry) bool {
 	looked, ok := s.Answer(p.Of(job.LookedAgain))
 	return ok && looked.Value.Choice == job.LookedTyped && looked.Seq > e.Seq
 }
 
 // lookedBefore voids a second look once the gap that it was for is another, or
 // the amount that it called wrong has been typed again.
-func lookedBefore(s *Guide, p job.Place, e job.Entry) bool {
+func lookedBefore(s *Known, p job.Place, e job.Entry) bool {
 	return e.Value.Choice == job.LookedTyped || movedFrom(gapOf)(s, p, e)
 }
 
@@ -104,13 +104,13 @@ func settleSpecs() []Spec {
 		{
 			Topic: job.MeasureTrusted, Stop: true, Doubts: lastOut, OptionsOf: trustedOptions, Stale: movedFrom(spreadOf),
 			Confirms: spreadOf,
-			When:     func(s *Guide, _ job.Place) bool { return s.Drained().Contradict },
+			When:     func(s *Known, _ job.Place) bool { return s.Drained().Contradict },
 			AskOf:    askTrusted,
 			Why:      "Further apart than both can err: read the worse one again, or choose.",
 		},
 		{
 			Topic: job.WrongBoxDecision, Safety: true, Stop: true, Doubts: lastOut, Options: wrongBoxOptions,
-			When:  func(s *Guide, _ job.Place) bool { return s.WrongBox() },
+			When:  func(s *Known, _ job.Place) bool { return s.WrongBox() },
 			AskOf: askWrongBox,
 			Why:   "Another unit may now be the empty one. Move nothing until that is settled.",
 		},
@@ -129,7 +129,7 @@ func settleSpecs() []Spec {
 
 // farAtLast asks for a second look once all that came out has been entered,
 // and is not in dispute.
-func farAtLast(s *Guide, p job.Place) bool {
+func farAtLast(s *Known, p job.Place) bool {
 	if p.Item != s.Items(job.DrainedAmount, 0)-1 || s.SaysMoreDrained(p) {
 		return false
 	}
@@ -140,7 +140,7 @@ func farAtLast(s *Guide, p job.Place) bool {
 	return far
 }
 
-func askPan(s *Guide, _ job.Place) string {
+func askPan(s *Known, _ job.Place) string {
 	look, _ := s.PanLook()
 	u := s.Units()
 	return fmt.Sprintf("%s in the pan, %s measured. What is wrong?", u.FormatVolume(look.Nominal),
@@ -149,7 +149,7 @@ func askPan(s *Guide, _ job.Place) string {
 
 // readingStruck reports whether a reading of what came out was struck out by a
 // better one of the same oil, with another measure beside it.
-func readingStruck(s *Guide, _ job.Place) bool {
+func readingStruck(s *Known, _ job.Place) bool {
 	if len(s.Drained().Measures) == 0 {
 		return false
 	}
@@ -162,20 +162,20 @@ func readingStruck(s *Guide, _ job.Place) bool {
 	return false
 }
 
-func gapOf(s *Guide, _ job.Place) float64 { return s.GapML() }
+func gapOf(s *Known, _ job.Place) float64 { return s.GapML() }
 
-func spreadOf(s *Guide, _ job.Place) float64 { return s.Drained().SpreadML() }
+func spreadOf(s *Known, _ job.Place) float64 { return s.Drained().SpreadML() }
 
 // movedFrom voids an answer once the number that it was given for is another
 // than it was then.
-func movedFrom(now func(*Guide, job.Place) float64) func(*Guide, job.Place, job.Entry) bool {
-	return func(s *Guide, p job.Place, e job.Entry) bool {
+func movedFrom(now func(*Known, job.Place) float64) func(*Known, job.Place, job.Entry) bool {
+	return func(s *Known, p job.Place, e job.Entry) bool {
 		ml := now(s, p)
 		return estimate.MovedOn(e.Value.Number, ml) && estimate.MovedOn(now(s.asOf(e), p), ml)
 	}
 }
 
-func askTrusted(s *Guide, _ job.Place) string {
+func askTrusted(s *Known, _ job.Place) string {
 	w := s.Drained().Measures
 	if len(w) != 2 {
 		return fmt.Sprintf("%d readings of the same oil contradict each other. Which counts?", len(w))
@@ -183,7 +183,7 @@ func askTrusted(s *Guide, _ job.Place) string {
 	return fmt.Sprintf("Same oil: %s or %s. Which counts?", s.FormatU(w[0]), s.FormatU(w[1]))
 }
 
-func trustedOptions(s *Guide, _ job.Place) []Option {
+func trustedOptions(s *Known, _ job.Place) []Option {
 	var options []Option
 	for i, w := range s.Drained().Measures {
 		options = append(options, Option{estimate.MeasureToken(i), fmt.Sprintf("The %s: %s", estimate.MeasureToken(i), s.FormatU(w)), ""})
@@ -191,14 +191,14 @@ func trustedOptions(s *Guide, _ job.Place) []Option {
 	return options
 }
 
-func askWrongBox(s *Guide, _ job.Place) string {
+func askWrongBox(s *Known, _ job.Place) string {
 	u := s.Units()
 	return fmt.Sprintf("%s came out of a unit of %s: the wrong unit?", u.FormatVolume(s.Drained().Total.Nominal),
 		u.FormatVolume(s.CapacityML()))
 }
 
 // lookedOptions leave out that it was typed wrong: a stop leads back to the reading.
-func lookedOptions(s *Guide, _ job.Place) []Option {
+func lookedOptions(s *Known, _ job.Place) []Option {
 	if far, _ := s.FarOff(); far == estimate.FarAbove {
 		return aboveOptions[1:]
 	}
@@ -206,12 +206,12 @@ func lookedOptions(s *Guide, _ job.Place) []Option {
 }
 
 // lastOut is the reading that is in doubt where what came out does not fit.
-func lastOut(s *Guide, _ job.Place) []job.Place {
+func lastOut(s *Known, _ job.Place) []job.Place {
 	return []job.Place{{Topic: job.DrainedAmount, Item: max(s.Items(job.DrainedAmount, 0)-1, 0)}}
 }
 
 // betweenPlugAndGarage says what is taken for the temperature of oil that came out.
-func betweenPlugAndGarage(s *Guide, p job.Place) string {
+func betweenPlugAndGarage(s *Known, p job.Place) string {
 	tempC, u := s.UsualOutTemperature()
 	return fmt.Sprintf("between plug and garage: %s ± %s", s.Show(tempC, job.DimC),
 		s.Units().FormatTemperatureDifference(estimate.Coverage*u))
@@ -220,7 +220,7 @@ func betweenPlugAndGarage(s *Guide, p job.Place) string {
 // reasons are those that are usual where a reading is overruled.
 var reasons = []string{"read twice, and it stands", "the scale is the better", "the manual is for this very unit"}
 
-func askLookAgain(s *Guide, _ job.Place) string {
+func askLookAgain(s *Known, _ job.Place) string {
 	gap := s.GapML()
 	if gap < 0 {
 		return fmt.Sprintf("%s less came out than fits. Wait 10 min, level, look again", s.Units().FormatVolume(-gap))
@@ -228,14 +228,14 @@ func askLookAgain(s *Guide, _ job.Place) string {
 	return fmt.Sprintf("%s more came out than fits. Let it stand, look for water", s.Units().FormatVolume(gap))
 }
 
-func whyLookAgain(s *Guide, _ job.Place) string {
+func whyLookAgain(s *Known, _ job.Place) string {
 	if far, _ := s.FarOff(); far == estimate.FarAbove {
 		return "Measure the level of the unit beside it too. What came out is not copied."
 	}
 	return "Right unit? Seals, level of the unit beside it? What came out is no guide."
 }
 
-func needsBasis(s *Guide, _ job.Place) bool {
+func needsBasis(s *Known, _ job.Place) bool {
 	if !s.Measured() || s.DrainedVoid() {
 		return false
 	}
@@ -244,11 +244,11 @@ func needsBasis(s *Guide, _ job.Place) bool {
 }
 
 // needsReason asks for a line whenever the owner overruled a measure.
-func needsReason(s *Guide, p job.Place) bool {
+func needsReason(s *Known, p job.Place) bool {
 	return needsBasis(s, p) || (s.WrongBox() && s.Choice(job.Place{Topic: job.WrongBoxDecision}) == job.BoxGoOn)
 }
 
-func askBasis(s *Guide, _ job.Place) string {
+func askBasis(s *Known, _ job.Place) string {
 	plan, err := s.Plan(0)
 	if err != nil {
 		return err.Error()

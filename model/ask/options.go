@@ -1,4 +1,4 @@
-package guide
+package ask
 
 // This file holds the options of the topics that are chosen from a list: each
 // with its name in files, as it is read, and what it leads to.
@@ -88,7 +88,7 @@ var howOptions = []Option{
 }
 
 // howChoices are howOptions with the doubt that each brings.
-func howChoices(s *Guide, _ job.Place) []Option {
+func howChoices(s *Known, _ job.Place) []Option {
 	options := slices.Clone(howOptions)
 	for i, uC := range []float64{estimate.TempMeasuredUC, estimate.TempFeltUC} {
 		options[i].Label += " (± " + s.Units().FormatTemperatureDifference(estimate.Coverage*uC) + ")"
@@ -265,7 +265,7 @@ var leakedOptions = []Option{
 }
 
 // leakedChoices are leakedOptions with what a damp plug is taken for.
-func leakedChoices(s *Guide, _ job.Place) []Option {
+func leakedChoices(s *Known, _ job.Place) []Option {
 	options := slices.Clone(leakedOptions)
 	options[len(options)-1].Hint = "taken as 0 to " + s.Show(estimate.DampMostML, job.DimML)
 	return options

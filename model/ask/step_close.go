@@ -1,4 +1,4 @@
-package guide
+package ask
 
 // This file asks for the decision after a verdict, once a round, and for what
 // closes the job.
@@ -12,29 +12,29 @@ import (
 	"garage/tundish/model/verdict"
 )
 
-func decisionBlocks() []block {
-	return []block{once(
+func decisionBlocks() []Block {
+	return []Block{once(
 		Spec{
 			Topic: job.BalanceSuspect, Stop: true, Doubts: loadReadings, Options: suspectOptions, Stale: movedFrom(offOf), Confirms: offOf,
-			When:  func(s *Guide, p job.Place) bool { return s.Balance(p.Round).Fails() },
+			When:  func(s *Known, p job.Place) bool { return s.Balance(p.Round).Fails() },
 			AskOf: askSuspect, WhyOf: whySuspect,
 		},
 		Spec{
 			Topic: job.LevelLookedAgain, Stop: true, Doubts: loadReadings, Options: levelAgainOptions,
-			OptionsOf: levelAgainChoices, Stale: movedFrom((*Guide).SumsErrorML),
-			Confirms: (*Guide).SumsErrorML,
-			When:     (*Guide).LevelContradicts,
+			OptionsOf: levelAgainChoices, Stale: movedFrom((*Known).SumsErrorML),
+			Confirms: (*Known).SumsErrorML,
+			When:     (*Known).LevelContradicts,
 			AskOf:    askLevelAgain,
 			Why:      "Car level? Settled for 10 minutes? The right hole?",
 		},
 		Spec{
 			Topic: job.Decision, Options: decisionOptions, OptionsOf: decisionChoices,
-			Stale: (*Guide).DecisionStale, Confirms: (*Guide).ErrorML,
+			Stale: (*Known).DecisionStale, Confirms: (*Known).ErrorML,
 			AskOf: askDecision, WhyOf: whyDecision,
 		},
 		Spec{
 			Topic: job.LeftWhy, Check: longest(200), Suggest: reasonsLeft,
-			When: func(s *Guide, p job.Place) bool {
+			When: func(s *Known, p job.Place) bool {
 				return s.Decision(p.Round) == job.DecideLeave && !s.RoundBegun(p.Round+1)
 			},
 			Ask: "Why it is left",
@@ -42,20 +42,20 @@ func decisionBlocks() []block {
 	)}
 }
 
-func tagBlocks() []block {
-	return []block{once(
+func tagBlocks() []Block {
+	return []Block{once(
 		Spec{
 			Topic: job.WheelsTurned, Safety: true,
-			When: func(s *Guide, p job.Place) bool {
+			When: func(s *Known, p job.Place) bool {
 				return s.UnitState().Settled() && !s.staysUp(p) && !s.Path().RunsEngine()
 			},
-			AskOf: func(s *Guide, _ job.Place) string {
+			AskOf: func(s *Known, _ job.Place) string {
 				if s.Drivetrain() != job.Combustion {
 					return "Car OFF, key away: wheels turned by hand ONLY if the maker says so"
 				}
 				return "Neutral, engine off, hands clear: wheels turned by hand, 10 times"
 			},
-			WhyOf: func(s *Guide, _ job.Place) string {
+			WhyOf: func(s *Known, _ job.Place) string {
 				if s.Drivetrain() != job.Combustion {
 					return "Turned wheels turn the motor, and it can generate. Not sure: leave them."
 				}
@@ -63,9 +63,9 @@ func tagBlocks() []block {
 			},
 		},
 		Spec{
-			Topic: job.TagOff, When: func(s *Guide, p job.Place) bool { return s.MayDrive() && !s.staysUp(p) },
+			Topic: job.TagOff, When: func(s *Known, p job.Place) bool { return s.MayDrive() && !s.staysUp(p) },
 			Ask: "Tag off, tools and jack away, car down",
-			WhyOf: func(s *Guide, _ job.Place) string {
+			WhyOf: func(s *Known, _ job.Place) string {
 				switch s.UnitState() {
 				case verdict.Proven:
 					return "The fill is proven; the car may come down."
@@ -76,7 +76,7 @@ func tagBlocks() []block {
 			},
 		},
 		Spec{
-			Topic: job.NextUnit, Safety: true, When: (*Guide).staysUp, AskOf: askNextUnit,
+			Topic: job.NextUnit, Safety: true, When: (*Known).staysUp, AskOf: askNextUnit,
 			Why: "Wheels are turned and the car comes down after the last of its units.",
 		},
 	)}
@@ -84,26 +84,26 @@ func tagBlocks() []block {
 
 // staysUp reports whether the car stays where it is once this unit is done: another unit
 // of it is open, or still to come.
-func (s *Guide) staysUp(p job.Place) bool {
-	more := len(s.offers.OpenUnits)+len(s.offers.ToCome) > 0
+func (s *Known) staysUp(p job.Place) bool {
+	more := len(s.Offered.OpenUnits)+len(s.Offered.ToCome) > 0
 	return s.MayDrive() && (s.HasIn(job.NextUnit, p.Round) || more && !s.HasIn(job.WheelsTurned, p.Round) && !s.HasIn(job.TagOff, p.Round))
 }
 
 // askNextUnit says for which unit the car stays.
-func askNextUnit(s *Guide, _ job.Place) string {
+func askNextUnit(s *Known, _ job.Place) string {
 	stays := "Car stays up, tag on, wheels still"
 	switch {
-	case len(s.offers.OpenUnits) > 0:
-		u := s.offers.OpenUnits[0]
+	case len(s.Offered.OpenUnits) > 0:
+		u := s.Offered.OpenUnits[0]
 		return stays + ": the " + u.Name + " is " + u.State.String()
-	case len(s.offers.ToCome) > 0:
-		return stays + ": the " + s.offers.ToCome[0] + " is next"
+	case len(s.Offered.ToCome) > 0:
+		return stays + ": the " + s.Offered.ToCome[0] + " is next"
 	}
 	return stays + ": other units are still to do"
 }
 
-func wasteBlocks() []block {
-	return []block{inStep(job.CloseOut, once(nextSpecs()...)), once(
+func wasteBlocks() []Block {
+	return []Block{inStep(job.CloseOut, once(nextSpecs()...)), once(
 		Spec{
 			Topic: job.WasteOil, Default: offerWaste,
 			Ask: "Waste oil, lid on, nothing mixed",
@@ -116,13 +116,13 @@ func wasteBlocks() []block {
 
 // recheckBlocks ask for the looks after the last round, and for what leaked
 // after any: oil that is gone is gone, whatever was done next.
-func recheckBlocks() []block {
-	looked := func(s *Guide, p job.Place) bool { return p.Round == s.Round() && s.MayDrive() }
-	weeping := func(s *Guide, p job.Place) bool { return s.WeepsAt(p) }
+func recheckBlocks() []Block {
+	looked := func(s *Known, p job.Place) bool { return p.Round == s.Round() && s.MayDrive() }
+	weeping := func(s *Known, p job.Place) bool { return s.WeepsAt(p) }
 	specs := []Spec{
 		{
 			Topic: job.LeakCheck, Options: dryOrWeepOptions, When: looked,
-			AskOf: func(s *Guide, p job.Place) string {
+			AskOf: func(s *Known, p job.Place) string {
 				if p.Item > 0 {
 					return "Once more after " + s.ShortDrive() + ", level: plug and seals"
 				}
@@ -132,27 +132,27 @@ func recheckBlocks() []block {
 		},
 		choosing(job.WasherRecheck, dryOrWeepOptions, "Next day, cold, paper under the plug",
 			"A soft washer is not tightened again hot.").
-			when(func(s *Guide, p job.Place) bool { return looked(s, p) && s.Choice(p.Of(job.LeakCheck)) == job.CheckDry }),
+			when(func(s *Known, p job.Place) bool { return looked(s, p) && s.Choice(p.Of(job.LeakCheck)) == job.CheckDry }),
 		caution(job.WasherRenewed, "Up on stands, tag on. Old washer OFF the case, ONE new one, tightened",
 			"Two washers leak. Pan under: what drips and spills is measured next.").when(weeping),
 	}
 	caught := caughtSpecs(estimate.LeakCatch, "Lost, drips and swap together", "Lost in all", leakedOptions,
 		weeping)
 	caught[0].OptionsOf = leakedChoices
-	return []block{again(append(specs, caught...)...)}
+	return []Block{again(append(specs, caught...)...)}
 }
 
 // loadReadings are the readings of a round that are in doubt where they do not add up.
-func loadReadings(_ *Guide, p job.Place) []job.Place {
+func loadReadings(_ *Known, p job.Place) []job.Place {
 	return []job.Place{p.Of(job.LoadedAmount), p.Of(job.LeftInVessel)}
 }
 
 // reasonsLeft are usual ones to leave a fill as it is.
 var reasonsLeft = []string{"no oil left: put right later", "the maker's range allows it", "nothing more can be measured"}
 
-func offOf(s *Guide, p job.Place) float64 { return s.Balance(p.Round).OffML }
+func offOf(s *Known, p job.Place) float64 { return s.Balance(p.Round).OffML }
 
-func askSuspect(s *Guide, p job.Place) string {
+func askSuspect(s *Known, p job.Place) string {
 	b := s.Balance(p.Round)
 	off := s.Units().FormatVolume(b.OffML)
 	if len(b.Suspects) == 1 {
@@ -162,14 +162,14 @@ func askSuspect(s *Guide, p job.Place) string {
 }
 
 // whySuspect names the readings that cannot be told apart.
-func whySuspect(s *Guide, p job.Place) string {
+func whySuspect(s *Known, p job.Place) string {
 	if b := s.Balance(p.Round); len(b.Suspects) > 1 {
 		return "Wrong is " + b.Suspect() + "."
 	}
 	return "These readings do not add up: read it again and correct it."
 }
 
-func levelAgainChoices(s *Guide, p job.Place) []Option {
+func levelAgainChoices(s *Known, p job.Place) []Option {
 	switch {
 	case s.Path().RunsEngine():
 		return runAgainOptions
@@ -179,7 +179,7 @@ func levelAgainChoices(s *Guide, p job.Place) []Option {
 	return levelAgainOptions
 }
 
-func askLevelAgain(s *Guide, p job.Place) string {
+func askLevelAgain(s *Known, p job.Place) string {
 	off := s.SumsErrorML(p)
 	says, word := "full", "more"
 	if s.Choice(p.Of(job.LevelWeeps)) == job.WeepsNot {
@@ -191,7 +191,7 @@ func askLevelAgain(s *Guide, p job.Place) string {
 	return fmt.Sprintf("The level says %s, the readings say %s %s. Look again", says, s.Units().FormatVolume(math.Abs(off)), word)
 }
 
-func askDecision(s *Guide, p job.Place) string {
+func askDecision(s *Known, p job.Place) string {
 	plan, _, err := s.PlansOf(0)
 	if err != nil {
 		return err.Error()
@@ -199,7 +199,7 @@ func askDecision(s *Guide, p job.Place) string {
 	return fmt.Sprintf("Went in: %s. Aim: %s", s.FormatU(s.NetFill(p.Round)), s.Units().FormatVolume(plan.Target.Nominal))
 }
 
-func whyDecision(s *Guide, p job.Place) string {
+func whyDecision(s *Known, p job.Place) string {
 	v, err := s.Verdict(p.Round)
 	if err != nil {
 		return ""
@@ -225,7 +225,7 @@ func whyDecision(s *Guide, p job.Place) string {
 }
 
 // decisionChoices lets an amount be accepted only where the verdict bears it.
-func decisionChoices(s *Guide, p job.Place) []Option {
+func decisionChoices(s *Known, p job.Place) []Option {
 	v, err := s.Verdict(p.Round)
 	if err != nil {
 		return []Option{decisionOption(job.DecideLeave)}
@@ -242,7 +242,7 @@ func decisionChoices(s *Guide, p job.Place) []Option {
 }
 
 // acceptOption says what an acceptance would come to.
-func (s *Guide) acceptOption(round int) Option {
+func (s *Known) acceptOption(round int) Option {
 	o := decisionOption(job.DecideAccept)
 	v, err := s.Verdict(round)
 	switch {
@@ -255,7 +255,7 @@ func (s *Guide) acceptOption(round int) Option {
 	return o
 }
 
-func offerWaste(s *Guide, _ job.Place) (job.Value, bool) {
+func offerWaste(s *Known, _ job.Place) (job.Value, bool) {
 	total := s.Drained().Total.Nominal
 	for r := range s.Rounds() {
 		total += s.Escaped(r).Nominal + s.LetOutML(r).Nominal

@@ -1,4 +1,4 @@
-package guide
+package ask
 
 // This file asks for the facts that the job rests on: unit, oil, plug and
 // interval. Each has a sensible answer on offer or a "don't know"; the next
@@ -16,8 +16,8 @@ import (
 	"garage/tundish/model/verdict"
 )
 
-func prepareBlocks() []block {
-	blocks := []block{inStep(job.Prepare, once(caution(job.MakersManual, "The manual for this unit is open here: read",
+func prepareBlocks() []Block {
+	blocks := []Block{inStep(job.Prepare, once(caution(job.MakersManual, "The manual for this unit is open here: read",
 		"It decides, and so do local rules. Not sure: a licensed workshop.")))}
 	blocks = append(blocks,
 		once(append(nameSpecs(), quantitySpecs()...)...),
@@ -27,7 +27,7 @@ func prepareBlocks() []block {
 	return append(blocks, once(oilSpecs()...), once(append(plugSpecs(), fillPlugSpecs()...)...), once(Spec{
 		Topic: job.AtHand,
 		Ask:   "All of it is here, before the car goes up",
-		WhyOf: func(s *Guide, _ job.Place) string {
+		WhyOf: func(s *Known, _ job.Place) string {
 			return "Once the plug is out there is no going to the shop: " + s.Units().FormatVolume(s.OilToBuyML()) + " of oil."
 		},
 	}))
@@ -73,7 +73,7 @@ func quantitySpecs() []Spec {
 			"An oil change and a dry fill differ by what stays inside: about 8 %."),
 		{
 			Topic: job.DryStart, Options: dryOptions, Default: offering(job.Value{Choice: dryOptions[0].Token}),
-			When: func(s *Guide, _ job.Place) bool { // not of a job that went past it before it was asked
+			When: func(s *Known, _ job.Place) bool { // not of a job that went past it before it was asked
 				return !s.Has(job.GroundAndChocks) || s.EverSaid(job.DryStart)
 			},
 			Ask: "In the unit as the job begins",
@@ -89,7 +89,7 @@ func quantitySpecs() []Spec {
 func pastSpec(early bool) Spec {
 	past := choosing(job.OilHistory, pastOptions, "Since the last fill",
 		"If oil was lost or added, what comes out does not tell what belongs in.")
-	return past.when(func(s *Guide, p job.Place) bool {
+	return past.when(func(s *Known, p job.Place) bool {
 		said, up := s.SeqOf(p), s.SeqOf(job.Place{Topic: job.GroundAndChocks})
 		return early == (up == 0 || said != 0 && said < up)
 	})
@@ -100,7 +100,7 @@ func pastSpec(early bool) Spec {
 func changedSpec() Spec {
 	return Spec{
 		Topic: job.LostOrAdded, Optional: true, Unknown: "not known: what comes out proves nothing then", Check: checkAdditive,
-		When: func(s *Guide, p job.Place) bool {
+		When: func(s *Known, p job.Place) bool {
 			past := s.Past()
 			return (past == job.PastLeaked || past == job.PastToppedUp) && (s.EverSaid(p.Topic) || !s.Has(job.GroundAndChocks))
 		},
@@ -117,7 +117,7 @@ func toleranceSpecs() []Spec {
 	})
 	residual := optional(job.ResidualExpected, checkResidual, "Stays inside at a drain", "", "not known: 8 % of all that belongs in, ± 8 %")
 	residual.WhyOf = whyResidual
-	residual.When = func(s *Guide, p job.Place) bool { return s.ResidualMatters() && notFrom(job.ResidualExpected)(s, p) }
+	residual.When = func(s *Known, p job.Place) bool { return s.ResidualMatters() && notFrom(job.ResidualExpected)(s, p) }
 	return []Spec{tolerance, residual}
 }
 
@@ -159,7 +159,7 @@ func nextSpecs() []Spec {
 }
 
 // AtHandList is what to have at hand, a line each.
-func (s *Guide) AtHandList() []string {
+func (s *Known) AtHandList() []string {
 	u := s.Units()
 	list := []string{fmt.Sprintf("oil of one grade: %s at least", u.FormatVolume(s.OilToBuyML()))}
 	if grade := s.Text(job.OilGrade); grade != "" {
@@ -183,21 +183,21 @@ func (s *Guide) AtHandList() []string {
 		"stands rated for the car, chocks", "the maker's manual, and the tag (tundish tag)")
 }
 
-func (s *Guide) scaleWord() string {
+func (s *Known) scaleWord() string {
 	if _, ok := s.ScaleDivisionG(); ok {
 		return ", scale"
 	}
 	return ""
 }
 
-func whyResidual(s *Guide, _ job.Place) string {
+func whyResidual(s *Known, _ job.Place) string {
 	if s.DryStart() {
 		return "A dry unit takes it on top of a refill. A range, or one figure."
 	}
 	return "On offer is what this unit's earlier jobs taught. A range, or one figure."
 }
 
-func checkCapacity(s *Guide, _ job.Place, v job.Value) error {
+func checkCapacity(s *Known, _ job.Place, v job.Value) error {
 	if v.Number < estimate.MinCapacityML || v.High > estimate.MaxCapacityML {
 		u := s.Units().Large()
 		return fmt.Errorf("capacity must be %s to %s %s", s.Show(estimate.MinCapacityML, job.DimML), u.BareVolume(estimate.MaxCapacityML),
@@ -214,29 +214,29 @@ func checkCapacity(s *Guide, _ job.Place, v job.Value) error {
 // than half stays only in an automatic gearbox.
 const mostResidualShare = 0.4
 
-// mostResidual is mostResidualShare of a unit, or what stays in an automatic gearbox.
-func (s *Guide) mostResidual() float64 {
+// MostResidualML is mostResidualShare of a unit, or what stays in an automatic gearbox.
+func (s *Known) MostResidualML() float64 {
 	if s.Automatic() {
 		return 2 * s.CapacityML() // of a refill that is a third of all
 	}
 	return mostResidualShare * s.CapacityML()
 }
 
-func checkResidual(s *Guide, _ job.Place, v job.Value) error {
-	if c := s.CapacityML(); c > 0 && v.High > s.mostResidual() {
-		return fmt.Errorf("at most %s of a unit of %s stays behind", s.Show(s.mostResidual(), job.DimML), s.Show(c, job.DimML))
+func checkResidual(s *Known, _ job.Place, v job.Value) error {
+	if c := s.CapacityML(); c > 0 && v.High > s.MostResidualML() {
+		return fmt.Errorf("at most %s of a unit of %s stays behind", s.Show(s.MostResidualML(), job.DimML), s.Show(c, job.DimML))
 	}
 	return nil
 }
 
-func checkAdditive(s *Guide, _ job.Place, v job.Value) error {
+func checkAdditive(s *Known, _ job.Place, v job.Value) error {
 	if c := s.CapacityML(); c > 0 && v.Number > c/2 {
 		return fmt.Errorf("at most half of %s", s.Show(c, job.DimML))
 	}
 	return nil
 }
 
-func checkKV100(s *Guide, p job.Place, v job.Value) error {
+func checkKV100(s *Known, p job.Place, v job.Value) error {
 	if err := between(1, 1000)(s, p, v); err != nil {
 		return err
 	}
@@ -247,7 +247,7 @@ func checkKV100(s *Guide, p job.Place, v job.Value) error {
 }
 
 // checkTolerance refuses what would not count, and says what would.
-func checkTolerance(s *Guide, _ job.Place, v job.Value) error {
+func checkTolerance(s *Known, _ job.Place, v job.Value) error {
 	t := s.BoundsML(v)
 	if v.Number+v.High <= 0 {
 		return fmt.Errorf("tolerance must be above 0, such as %s", s.Units().BareVolume(s.Tolerance().MinusML))
@@ -263,7 +263,7 @@ func checkTolerance(s *Guide, _ job.Place, v job.Value) error {
 }
 
 // unknownTolerance says what counts where the owner gives no tolerance.
-func unknownTolerance(s *Guide, _ job.Place) string {
+func unknownTolerance(s *Known, _ job.Place) string {
 	if t, ok := s.LevelTolerance(); ok {
 		return "what the maker's level leaves: ± " + s.Show(t.MinusML, job.DimML)
 	}

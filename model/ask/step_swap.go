@@ -1,4 +1,4 @@
-package guide
+package ask
 
 // This file asks again where the swap from adapter to plug does not fit what can be: a spill that the port cannot have
 // let out, oil of the hose that is booked twice, a torque that no such plug takes.
@@ -13,7 +13,7 @@ import (
 // swapAgainSpecs come once all that was spilled is told.
 func swapAgainSpecs() []Spec {
 	open := optional(job.PortOpenFor, between(0, 600), "Port was open for, seconds", "", "not timed").when(pushRound)
-	open.WhyOf = func(s *Guide, p job.Place) string {
+	open.WhyOf = func(s *Known, p job.Place) string {
 		if rate, ok := s.PortMLPerS(p.Round); ok {
 			return "Open, it lets out about " + s.Units().FormatVolume(rate) + " a second; a quick thumb, a third."
 		}
@@ -24,7 +24,7 @@ func swapAgainSpecs() []Spec {
 		{
 			Topic: job.SpillLooked, Stop: true, Doubts: spillReadings, Options: spillLookedOptions,
 			Stale: movedFrom(spilledML), Confirms: spilledML,
-			When: func(s *Guide, p job.Place) bool {
+			When: func(s *Known, p job.Place) bool {
 				_, _, misfit := s.SwapMisfit(p.Round)
 				return misfit && askedInTime(s, p)
 			},
@@ -33,8 +33,8 @@ func swapAgainSpecs() []Spec {
 		},
 		{
 			Topic: job.HoseLooked, Stop: true, Options: hoseLookedOptions,
-			Stale: func(s *Guide, p job.Place, e job.Entry) bool { return e.Seq < s.SeqOf(p.Of(job.HoseAfter)) },
-			When: func(s *Guide, p job.Place) bool {
+			Stale: func(s *Known, p job.Place, e job.Entry) bool { return e.Seq < s.SeqOf(p.Of(job.HoseAfter)) },
+			When: func(s *Known, p job.Place) bool {
 				_, twice := s.HoseTwiceML(p.Round)
 				_, holds := s.HoseHoldsOn(p.Round)
 				return (twice || holds || s.HasIn(p.Topic, p.Round)) && askedInTime(s, p)
@@ -46,18 +46,18 @@ func swapAgainSpecs() []Spec {
 }
 
 // askedInTime reports whether a job was not past the swap before this was asked.
-func askedInTime(s *Guide, p job.Place) bool {
+func askedInTime(s *Known, p job.Place) bool {
 	return s.SaidIn(p.Topic, p.Round) || s.SeqOf(p.Of(job.EscapedHow)) > s.SeqOf(p.Of(job.Decision))
 }
 
-func spilledML(s *Guide, p job.Place) float64 {
+func spilledML(s *Known, p job.Place) float64 {
 	_, spilled, _ := s.SwapMisfit(p.Round)
 	return spilled
 }
 
-func spillReadings(_ *Guide, p job.Place) []job.Place { return []job.Place{p.Of(job.EscapedAmount)} }
+func spillReadings(_ *Known, p job.Place) []job.Place { return []job.Place{p.Of(job.EscapedAmount)} }
 
-func askSpill(s *Guide, p job.Place) string {
+func askSpill(s *Known, p job.Place) string {
 	expected, spilled, _ := s.SwapMisfit(p.Round)
 	u := s.Units()
 	if openS, ok := s.Num(p.Of(job.PortOpenFor)); ok {
@@ -67,7 +67,7 @@ func askSpill(s *Guide, p job.Place) string {
 	return fmt.Sprintf("%s spilled; such a port lets out %s at most", u.FormatVolume(spilled), u.FormatVolume(expected))
 }
 
-func askHose(s *Guide, p job.Place) string {
+func askHose(s *Known, p job.Place) string {
 	u := s.Units()
 	if ml, twice := s.HoseTwiceML(p.Round); twice {
 		return fmt.Sprintf("%s short: just what the hose holds. In it, or in the pan?", u.FormatVolume(ml))
@@ -82,7 +82,7 @@ func torqueSpec() Spec {
 		"As the manual prints it, with its unit: this tool has no figure to give.", "not looked up")
 }
 
-func checkTorque(s *Guide, p job.Place, v job.Value) error {
+func checkTorque(s *Known, p job.Place, v job.Value) error {
 	finding, perhaps := s.TorqueFinding(v.Number)
 	if finding != thread.Refused {
 		return nil
@@ -96,18 +96,18 @@ func checkTorque(s *Guide, p job.Place, v job.Value) error {
 
 // torqueLookedSpec asks again for a torque that is unusual for its thread; not of a job that went past it before it was asked.
 func torqueLookedSpec() Spec {
-	figure := func(s *Guide) float64 { nm, _ := s.Num(job.Place{Topic: job.TorqueFigure}); return nm }
+	figure := func(s *Known) float64 { nm, _ := s.Num(job.Place{Topic: job.TorqueFigure}); return nm }
 	return Spec{
 		Topic: job.TorqueLooked, Stop: true, Options: torqueLookedOptions,
-		Doubts: func(*Guide, job.Place) []job.Place { return []job.Place{{Topic: job.TorqueFigure}} },
-		Stale: func(s *Guide, _ job.Place, e job.Entry) bool {
+		Doubts: func(*Known, job.Place) []job.Place { return []job.Place{{Topic: job.TorqueFigure}} },
+		Stale: func(s *Known, _ job.Place, e job.Entry) bool {
 			return e.Seq < max(s.SeqOf(job.Place{Topic: job.TorqueFigure}), s.SeqOf(job.Place{Topic: job.PlugThread}))
 		},
-		When: func(s *Guide, p job.Place) bool {
+		When: func(s *Known, p job.Place) bool {
 			finding, _ := s.TorqueFinding(figure(s))
 			return known(job.TorqueFigure)(s, p) && finding == thread.Doubted && (s.EverSaid(p.Topic) || !s.Has(job.GroundAndChocks))
 		},
-		AskOf: func(s *Guide, _ job.Place) string {
+		AskOf: func(s *Known, _ job.Place) string {
 			text := s.Show(figure(s), job.DimNm) + " is unusual for this plug"
 			if _, perhaps := s.TorqueFinding(figure(s)); perhaps != "" {
 				return text + ": " + perhaps + "?"

@@ -1,4 +1,4 @@
-package guide
+package ask
 
 // This file makes the questions that are asked wherever an amount is measured:
 // with what, how much, how warm, and by which way it was caught.
@@ -16,23 +16,23 @@ import (
 func withSpec(with, amount job.Topic, ask string, when condition) Spec {
 	return Spec{
 		Topic: with, Ask: ask, Default: firstDevice(with),
-		When: func(s *Guide, p job.Place) bool {
+		When: func(s *Known, p job.Place) bool {
 			return when(s, p) && len(s.DevicesFor(with)) > 1 &&
 				(s.HasItem(with, p.Round, p.Item) || !s.HasItem(amount, p.Round, p.Item))
 		},
-		OptionsOf: func(s *Guide, _ job.Place) []Option {
+		OptionsOf: func(s *Known, _ job.Place) []Option {
 			var options []Option
 			for _, d := range s.DevicesFor(with) {
 				options = append(options, Option{d.Token, d.Label(s.Units()), ""})
 			}
 			return options
 		},
-		Stale: func(s *Guide, p job.Place, _ job.Entry) bool { _, ok := s.Device(with, p); return !ok },
+		Stale: func(s *Known, p job.Place, _ job.Entry) bool { _, ok := s.Device(with, p); return !ok },
 	}
 }
 
 func firstDevice(with job.Topic) offer {
-	return func(s *Guide, _ job.Place) (job.Value, bool) {
+	return func(s *Known, _ job.Place) (job.Value, bool) {
 		devices := s.DevicesFor(with)
 		if len(devices) == 0 {
 			return job.Value{}, false
@@ -46,21 +46,21 @@ func amountSpec(amount job.Topic, ask string, when condition) Spec {
 	with := amount.Info().With
 	return Spec{
 		Topic: amount, Ask: ask, When: when,
-		HintOf: func(s *Guide, p job.Place) string {
+		HintOf: func(s *Known, p job.Place) string {
 			if d, ok := s.Device(with, p); ok && d.Scale {
 				return fmt.Sprintf("gross - tare: %s-%s", s.Units().BareMass(1235), s.Units().BareMass(330))
 			}
 			return fmt.Sprintf("several goes: %s+%s", s.Units().BareVolume(330), s.Units().BareVolume(258))
 		},
 		Why:   "Level jug, froth gone, eye at the surface.",
-		Check: func(s *Guide, _ job.Place, v job.Value) error { return s.checkNotAbsurd(v) },
+		Check: func(s *Known, _ job.Place, v job.Value) error { return s.checkNotAbsurd(v) },
 	}
 }
 
 // byVolume reports whether an amount was read as a volume and without its
 // temperature, so that it is asked for.
 func byVolume(with, amount job.Topic) condition {
-	return func(s *Guide, p job.Place) bool {
+	return func(s *Known, p job.Place) bool {
 		if d, ok := s.Device(with, p); ok && d.Scale {
 			return false
 		}
@@ -71,17 +71,17 @@ func byVolume(with, amount job.Topic) condition {
 
 // weighIn asks for a mass in the unit that a bare number is taken for.
 func weighIn(ask string) wording {
-	return func(s *Guide, _ job.Place) string { return ask + ", in " + s.Units().Mass.String() }
+	return func(s *Known, _ job.Place) string { return ask + ", in " + s.Units().Mass.String() }
 }
 
 // caughtSpecs asks for oil that got out: in a container, soaked up, or guessed.
 func caughtSpecs(c estimate.Catch, askHow, ask string, options []Option, when condition) []Spec {
 	by := func(token string) condition {
-		return func(s *Guide, p job.Place) bool { return when(s, p) && s.Choice(p.Of(c.How)) == token }
+		return func(s *Known, p job.Place) bool { return when(s, p) && s.Choice(p.Of(c.How)) == token }
 	}
 	caught, guessed := by(job.EscapeCaught), by(job.EscapeGuess)
-	amount := amountSpec(c.Amount, ask, func(s *Guide, p job.Place) bool { return caught(s, p) || guessed(s, p) })
-	amount.AskOf = func(s *Guide, p job.Place) string {
+	amount := amountSpec(c.Amount, ask, func(s *Known, p job.Place) bool { return caught(s, p) || guessed(s, p) })
+	amount.AskOf = func(s *Known, p job.Place) string {
 		if guessed(s, p) {
 			return "Your guess of how much"
 		}
@@ -99,7 +99,7 @@ func caughtSpecs(c estimate.Catch, askHow, ask string, options []Option, when co
 		},
 		{
 			Topic: c.PadsAfter, AskOf: weighIn("Pads after, with the oil"), When: by(job.EscapePads),
-			Check: func(s *Guide, p job.Place, v job.Value) error {
+			Check: func(s *Known, p job.Place, v job.Value) error {
 				if before, _ := s.Num(p.Of(c.PadsBefore)); v.Number < before {
 					return fmt.Errorf("lighter than before (%s)", s.Show(before, job.DimG))
 				}
@@ -111,7 +111,7 @@ func caughtSpecs(c estimate.Catch, askHow, ask string, options []Option, when co
 
 // checkEscaped refuses more than has passed into the unit so far and, where less
 // was drained than belongs in, than what stayed in it.
-func checkEscaped(s *Guide, p job.Place, v job.Value) error {
+func checkEscaped(s *Known, p job.Place, v job.Value) error {
 	var passed float64
 	for r := range p.Round + 1 {
 		passed += s.Passed(r).Nominal
@@ -129,25 +129,23 @@ func checkEscaped(s *Guide, p job.Place, v job.Value) error {
 	return nil
 }
 
-// roomML is for what never comes near the unit.
-const roomML = 2000
+// RoomML is for what never comes near the unit.
+const RoomML = 2000
 
 // checkNotAbsurd refuses amounts that no such job handles.
-func (s *Guide) checkNotAbsurd(v job.Value) error {
+func (s *Known) checkNotAbsurd(v job.Value) error {
 	c, ok := s.Capacity()
-	if most := c.Nominal*estimate.MostOverCapacity + roomML; ok && s.RoughML(v) > most {
+	if most := c.Nominal*estimate.MostOverCapacity + RoomML; ok && s.RoughML(v) > most {
 		return fmt.Errorf("%s is out of sense for a unit of %s; at most %s is taken",
 			s.Show(v.Number, v.Unit), s.Show(c.Nominal, job.DimML), s.Show(most, job.DimML))
 	}
 	return nil
 }
 
-func (s *Guide) wrongDevice(d estimate.Device) error {
-	u := s.Units()
-	if d.Scale {
-		return fmt.Errorf("the %s gives a mass: type it as %s %s or %s-%s %[3]s", d.Name, u.BareMass(905), u.Mass, u.BareMass(1235),
-			u.BareMass(330))
+// OilBetweenC are the temperatures that are believed of the oil of an amount, °C.
+func (s *Spec) OilBetweenC() (low, high float64) {
+	if s.Step == job.Preload || s.Step == job.Fill {
+		return newOilColdestC, newOilHottestC
 	}
-	return fmt.Errorf("the %s gives a volume: type it as %s or %s %s", d.Name, u.BareVolume(830), u.Large().BareVolume(830),
-		u.Large().Volume)
+	return coldestC, hottestC
 }

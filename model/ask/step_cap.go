@@ -1,4 +1,4 @@
-package guide
+package ask
 
 // This file asks for what belongs to capping the adapter: where the oil of
 // the hose is, and what is left in the vessel.
@@ -6,7 +6,7 @@ package guide
 
 import "garage/tundish/model/job"
 
-func capBlocks() []block {
+func capBlocks() []Block {
 	specs := []Spec{
 		{
 			Topic: job.Capped, When: pushRound,
@@ -20,6 +20,6 @@ func capBlocks() []block {
 	spilled := amountSpec(job.EscapedAtCap, "Spilled so far, taken away", pushRound)
 	spilled.Optional, spilled.Unknown, spilled.Check = true, "none: read once, after the swap", checkEscaped
 	spilled.Why = "Only if it is poured away before the swap: else it is read with the rest."
-	return []block{once(append(specs,
+	return []Block{once(append(specs,
 		withSpec(job.EscapedAtCapWith, job.EscapedAtCap, "Read with", pushRound).notNeeded(), spilled)...)}
 }

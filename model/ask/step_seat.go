@@ -1,4 +1,4 @@
-package guide
+package ask
 
 // This file asks for the swap from cap to plug: washer, plug, breather, what
 // escaped and how the plug was tightened. It is asked once a round.
@@ -11,19 +11,19 @@ import (
 	"garage/tundish/model/job"
 )
 
-func seatBlocks() []block {
+func seatBlocks() []Block {
 	spilled := caughtSpecs(estimate.SwapCatch, "Spilled, all of it", "Spilled, all of it", escapeOptions, pushRound)
 	spilled[0].Stale = saidDryInHaste
 	spilled = append(spilled, Spec{
-		Topic: job.NothingEscaped, Stop: true, Options: noneOptions, When: (*Guide).AsksNothingEscaped,
-		Stale: func(s *Guide, p job.Place, e job.Entry) bool { return e.Seq < s.SeqOf(p.Of(job.EscapedHow)) },
+		Topic: job.NothingEscaped, Stop: true, Options: noneOptions, When: (*Known).AsksNothingEscaped,
+		Stale: func(s *Known, p job.Place, e job.Entry) bool { return e.Seq < s.SeqOf(p.Of(job.EscapedHow)) },
 		Ask:   "Nothing at all? Look at pan, pads and floor once more",
 		Why:   "Oil stands above the port: a swap without a drop is rare.",
 	}, choosing(job.EscapedMore, moreOptions, "More spilled, measured another way", "").
-		when(func(s *Guide, p job.Place) bool {
+		when(func(s *Known, p job.Place) bool {
 			return pushRound(s, p) && s.Choice(p.Of(job.EscapedHow)) != job.EscapeNone
 		}).notNeeded())
-	return []block{once(swapSpecs()...), again(spilled...), once(swapAgainSpecs()...)}
+	return []Block{once(swapSpecs()...), again(spilled...), once(swapAgainSpecs()...)}
 }
 
 func swapSpecs() []Spec {
@@ -46,14 +46,14 @@ func swapSpecs() []Spec {
 }
 
 // saidDryInHaste voids "nothing escaped" once a second look found some.
-func saidDryInHaste(s *Guide, p job.Place, e job.Entry) bool {
+func saidDryInHaste(s *Known, p job.Place, e job.Entry) bool {
 	return e.Value.Choice == job.EscapeNone && s.Choice(p.Of(job.NothingEscaped)) == job.NoneSome &&
 		s.SeqOf(p.Of(job.NothingEscaped)) > e.Seq
 }
 
 // plugName is the plug that is seated at the end of a round: at the top where
 // oil went in at the top.
-func plugName(s *Guide, p job.Place) string {
+func plugName(s *Known, p job.Place) string {
 	if s.Path() == job.OverflowTube {
 		return "check plug"
 	}
@@ -63,7 +63,7 @@ func plugName(s *Guide, p job.Place) string {
 	return "drain plug"
 }
 
-func askWasher(s *Guide, p job.Place) string {
+func askWasher(s *Known, p job.Place) string {
 	if s.Path() == job.Dipstick {
 		return "Stick back in; the drain plug is in with"
 	}
@@ -72,7 +72,7 @@ func askWasher(s *Guide, p job.Place) string {
 }
 
 // tightenChoices name the torque of the drain plug, where one was noted.
-func tightenChoices(s *Guide, p job.Place) []Option {
+func tightenChoices(s *Known, p job.Place) []Option {
 	options := slices.Clone(tightenOptions)
 	figure := job.TorqueFigure
 	if plugName(s, p) == "fill plug" {

@@ -1,4 +1,4 @@
-package guide
+package ask
 
 // This file asks for what belongs to the push, or to a let-out: cautions,
 // readings as they come, how it ended, and what was left over. It is asked
@@ -11,8 +11,8 @@ import (
 	"garage/tundish/model/job"
 )
 
-func fillBlocks() []block {
-	return []block{
+func fillBlocks() []Block {
+	return []Block{
 		once(beforePushSpecs()...),
 		again(haltSpecs()...),
 		again(Spec{
@@ -28,7 +28,7 @@ func fillBlocks() []block {
 }
 
 func beforePushSpecs() []Spec {
-	drawn := func(s *Guide, p job.Place) bool { return letOutRound(s, p) && s.Path() != job.OverflowTube } // there it runs out
+	drawn := func(s *Known, p job.Place) bool { return letOutRound(s, p) && s.Path() != job.OverflowTube } // there it runs out
 	letOut := amountSpec(job.LetOutAmount, "", drawn)
 	letOut.AskOf = askLetOut
 	letOut.Why = "Back the plug off a little, clean pan under it; catch and measure it all."
@@ -39,10 +39,10 @@ func beforePushSpecs() []Spec {
 		},
 		caution(job.BreatherBeforePush, "Breather OPEN: air comes out of it (shut, the seals give way)",
 			"Air must leave as oil comes in. Seals give way at very little pressure.").
-			when(func(s *Guide, p job.Place) bool { return addRound(s, p) && !s.Path().RunsEngine() }),
+			when(func(s *Known, p job.Place) bool { return addRound(s, p) && !s.Path().RunsEngine() }),
 		{
 			Topic: job.PressureSafe, Safety: true,
-			When: func(s *Guide, p job.Place) bool { // not of a level port that was filled before it was asked
+			When: func(s *Known, p job.Place) bool { // not of a level port that was filled before it was asked
 				return underAir(s, p) && (pushRound(s, p) || !s.FillBegun(p.Round) || s.SaidIn(job.PressureSafe, p.Round))
 			},
 			Stale: pressureMoved, AskOf: askPressureSafe,
@@ -51,7 +51,7 @@ func beforePushSpecs() []Spec {
 		{
 			Topic: job.FillOilTemperature, Optional: true, Unknown: "not taken", UnknownOf: newOilNotTaken,
 			Check: between(newOilColdestC, newOilHottestC),
-			When: func(s *Guide, p job.Place) bool { // known already where the load was read as a volume
+			When: func(s *Known, p job.Place) bool { // known already where the load was read as a volume
 				return pushRound(s, p) && known(job.OilKV40)(s, p) && !s.HasItem(job.LoadedTemperature, p.Round, 0)
 			},
 			Ask: "The oil in the vessel is at",
@@ -68,8 +68,8 @@ func haltSpecs() []Spec {
 		choosing(job.FillHalted, haltOptions, "The push stopped short", "").when(addRound).notNeeded(),
 		{
 			Topic: job.FillMended, Safety: true, Stop: true,
-			When: func(s *Guide, p job.Place) bool { return s.HasItem(job.FillHalted, p.Round, p.Item) },
-			AskOf: func(s *Guide, p job.Place) string {
+			When: func(s *Known, p job.Place) bool { return s.HasItem(job.FillHalted, p.Round, p.Item) },
+			AskOf: func(s *Known, p job.Place) string {
 				if s.Choice(p.Of(job.FillHalted)) == job.HaltLeaks {
 					return "Valve shut, vented to ZERO; plug back in, NEW washer. The tag stays on"
 				}
@@ -81,12 +81,12 @@ func haltSpecs() []Spec {
 }
 
 func afterPushSpecs() []Spec {
-	atLip := func(s *Guide, _ job.Place) bool {
+	atLip := func(s *Known, _ job.Place) bool {
 		_, _, below := s.LipRule()
 		return s.Path() == job.LevelPort && !below
 	}
 	overflow := amountSpec(job.OverflowCaught, "Ran over, caught", overflows)
-	overflow.AskOf = func(s *Guide, _ job.Place) string {
+	overflow.AskOf = func(s *Known, _ job.Place) string {
 		if s.Path() == job.OverflowTube {
 			return "Ran out at the tube, caught"
 		}
@@ -100,7 +100,7 @@ func afterPushSpecs() []Spec {
 		withSpec(job.OverflowCaughtWith, job.OverflowCaught, "Read with", overflow.When).notNeeded(),
 		overflow,
 		optional(job.StrokesCounted, between(0, 5000), "Strokes of the pump", "", "not counted").
-			when(func(s *Guide, p job.Place) bool { return known(job.StrokeVolume)(s, p) && addRound(s, p) }),
+			when(func(s *Known, p job.Place) bool { return known(job.StrokeVolume)(s, p) && addRound(s, p) }),
 		choosing(job.AirInLine, airOptions, "Air before the end",
 			"Air early means oil left in the vessel: tube off the floor, vessel leaning.").when(pushRound),
 	}
@@ -113,33 +113,33 @@ func ventSpec(when condition) Spec {
 		"Oil under pressure goes for the eyes.").when(when)
 }
 
-func levelRound(s *Guide, p job.Place) bool { return s.Path().PouredIn() && addRound(s, p) }
+func levelRound(s *Known, p job.Place) bool { return s.Path().PouredIn() && addRound(s, p) }
 
 // overflows reports whether oil can run over as it is poured in.
-func overflows(s *Guide, p job.Place) bool {
+func overflows(s *Known, p job.Place) bool {
 	return (s.Path() == job.LevelPort || s.Path() == job.FillAbove) && addRound(s, p) || s.Path() == job.OverflowTube
 }
 
 // underAir reports whether oil is put in out of a vessel under air pressure.
-func underAir(s *Guide, p job.Place) bool {
+func underAir(s *Known, p job.Place) bool {
 	return addRound(s, p) && s.FillerKind() == job.PressurisedVessel
 }
 
 // levelUnderAir is the same of a level port; not of a level that was looked at
 // before the vent was asked for.
-func levelUnderAir(s *Guide, p job.Place) bool {
+func levelUnderAir(s *Known, p job.Place) bool {
 	return levelRound(s, p) && underAir(s, p) && (!s.HasIn(job.LevelWeeps, p.Round) || s.SaidIn(job.PressureOff, p.Round))
 }
 
 // pressureMoved asks again for a caution that named another pressure, unless the
 // push has begun.
-func pressureMoved(s *Guide, p job.Place, e job.Entry) bool {
+func pressureMoved(s *Known, p job.Place, e job.Entry) bool {
 	return !s.FillBegun(p.Round) && max(s.SeqOf(job.Place{Topic: job.PushPressure}), s.SeqOf(job.Place{Topic: job.VesselRating})) > e.Seq
 }
 
 // askPressureSafe names the pressure that is going to be used beside the limit.
 // A vessel without a rating is put under none.
-func askPressureSafe(s *Guide, _ job.Place) string {
+func askPressureSafe(s *Known, _ job.Place) string {
 	if !s.VesselRated() {
 		return "NO air on a vessel without a rating: push with a hand pump"
 	}
@@ -154,11 +154,11 @@ func askPressureSafe(s *Guide, _ job.Place) string {
 func leftOverSpecs(when condition) []Spec {
 	left := amountSpec(job.LeftInVessel, "Left in the vessel", when)
 	left.Check = checkLeft
-	left.Stale = func(s *Guide, p job.Place, e job.Entry) bool { return checkLeft(s, p, e.Value) != nil }
+	left.Stale = func(s *Known, p job.Place, e job.Entry) bool { return checkLeft(s, p, e.Value) != nil }
 	left.Why = "Poured out or read off. 0 only if it is dry."
 	with := withSpec(job.LeftWith, job.LeftInVessel, "Read with", when).notNeeded()
 	with.Default = offerLoadDevice
-	bottles := func(s *Guide, p job.Place) bool { return when(s, p) && s.BottlesNoted(p.Round) }
+	bottles := func(s *Known, p job.Place) bool { return when(s, p) && s.BottlesNoted(p.Round) }
 	inBottles := amountSpec(job.BottlesLeft, "Left in the bottles", bottles)
 	inBottles.Optional, inBottles.Unknown, inBottles.Check = true, "not measured", checkBottlesLeft
 	return []Spec{
@@ -166,7 +166,7 @@ func leftOverSpecs(when condition) []Spec {
 		left,
 		{
 			Topic: job.VesselWeighedAfter, Check: checkVesselAfter, Unknown: "not weighed",
-			When: func(s *Guide, p job.Place) bool {
+			When: func(s *Known, p job.Place) bool {
 				_, ok := s.Num(p.Of(job.VesselWeighedFull))
 				return ok && when(s, p)
 			},
@@ -177,21 +177,21 @@ func leftOverSpecs(when condition) []Spec {
 	}
 }
 
-func askAdapter(s *Guide, p job.Place) string {
+func askAdapter(s *Known, p job.Place) string {
 	if p.Round > 0 || s.DryStart() {
 		return "Pan under; plug out, adapter in BY HAND at once, 3 turns, hose on"
 	}
 	return "Adapter in BY HAND, 3 turns or more, hose on. Binds: wrong thread"
 }
 
-func whyAdapter(_ *Guide, p job.Place) string {
+func whyAdapter(_ *Known, p job.Place) string {
 	if p.Round > 0 {
 		return "Catch the spill: it is measured with the rest at the swap."
 	}
 	return "Binds after two turns: wrong thread. Never force it: the case is softer."
 }
 
-func askLetOut(s *Guide, p job.Place) string {
+func askLetOut(s *Known, p job.Place) string {
 	if v, err := s.Verdict(p.Round - 1); err == nil && v.Error.Nominal > 0 {
 		return "Drain off " + s.Units().FormatVolume(v.Error.Nominal) + "; how much came?"
 	}
@@ -199,7 +199,7 @@ func askLetOut(s *Guide, p job.Place) string {
 }
 
 // offerLoadDevice offers what measured the load, so that one error cancels.
-func offerLoadDevice(s *Guide, p job.Place) (job.Value, bool) {
+func offerLoadDevice(s *Known, p job.Place) (job.Value, bool) {
 	if d, ok := s.Device(job.LoadedWith, job.Place{Round: p.Round}); ok {
 		return job.Value{Choice: d.Token}, true
 	}
@@ -208,7 +208,7 @@ func offerLoadDevice(s *Guide, p job.Place) (job.Value, bool) {
 
 // checkLeft refuses more than was loaded, what the marks can be off, and what the
 // hose gave back.
-func checkLeft(s *Guide, p job.Place, v job.Value) error {
+func checkLeft(s *Known, p job.Place, v job.Value) error {
 	loaded, d := s.Loaded(p.Round), s.VesselDevice()
 	if with, ok := s.Device(job.LeftWith, p); ok {
 		d = with
@@ -222,7 +222,7 @@ func checkLeft(s *Guide, p job.Place, v job.Value) error {
 
 // gaveBackML is the most that a hose which was full before the push gave back to
 // the vessel after it.
-func (s *Guide) gaveBackML(round int) float64 {
+func (s *Known) gaveBackML(round int) float64 {
 	if s.HoseBefore(round) != job.HoseFull || s.HoseAfter(round) != job.HoseRanBack {
 		return 0
 	}
@@ -231,7 +231,7 @@ func (s *Guide) gaveBackML(round int) float64 {
 }
 
 // checkBottlesLeft refuses more than can have been in the bottles.
-func checkBottlesLeft(s *Guide, p job.Place, v job.Value) error {
+func checkBottlesLeft(s *Known, p job.Place, v job.Value) error {
 	if opened, _ := s.Num(p.Of(job.BottlesOpened)); s.RoughML(v) > opened*1.1+5 {
 		return fmt.Errorf("more than was in the bottles (%s): correct that first if it is wrong", s.Show(opened, job.DimML))
 	}
@@ -240,7 +240,7 @@ func checkBottlesLeft(s *Guide, p job.Place, v job.Value) error {
 
 // checkVesselAfter refuses more than the vessel weighed before, and what the hose
 // gave back.
-func checkVesselAfter(s *Guide, p job.Place, v job.Value) error {
+func checkVesselAfter(s *Known, p job.Place, v job.Value) error {
 	if full, ok := s.Answer(p.Of(job.VesselWeighedFull)); ok && s.RoughML(v) > s.RoughML(full.Value)+s.gaveBackML(p.Round) {
 		return fmt.Errorf("heavier than before the push (%s)", s.Show(full.Value.Number, job.DimG))
 	}

@@ -1,4 +1,4 @@
-package guide
+package ask
 
 // This file asks for what the owner measures with and what fills: containers,
 // scale, vessel, hose, pump.
@@ -16,7 +16,7 @@ import (
 	"garage/tundish/model/verdict"
 )
 
-func containerBlocks() []block {
+func containerBlocks() []Block {
 	failing := optional(job.ContainerError, between(0, 0.2), "Its marks are right to, %",
 		"Kitchen jug 5, good jug 2, glass cylinder 0.5 (common practice).", "not known: 2 %")
 	containers := []Spec{
@@ -27,11 +27,11 @@ func containerBlocks() []block {
 		},
 		{
 			Topic: job.ContainerGraduation, Default: offering(job.Value{Number: 10, Unit: job.DimML}), Check: between(0.1, 2000),
-			AskOf: func(s *Guide, p job.Place) string { return s.containerName(p.Item) + ": marks every" },
+			AskOf: func(s *Known, p job.Place) string { return s.containerName(p.Item) + ": marks every" },
 		},
 		failing,
 	}
-	containers = append(containers, waterSpecs(job.ContainerWater, job.ContainerWaterReading, func(s *Guide, p job.Place) estimate.Device {
+	containers = append(containers, waterSpecs(job.ContainerWater, job.ContainerWaterReading, func(s *Known, p job.Place) estimate.Device {
 		g, _ := s.Num(p.Of(job.ContainerGraduation))
 		share, _ := s.Num(p.Of(job.ContainerError))
 		return estimate.Device{GraduationML: g, ErrorShare: share}
@@ -40,11 +40,11 @@ func containerBlocks() []block {
 	scale := optional(job.ScaleDivision, between(0.01, 100), "", "Weighing beats reading marks: no froth, no slant, no temperature.",
 		"no scale")
 	scale.AskOf, scale.Hint = weighIn("Scale: smallest step"), "a scale beats a jug"
-	return []block{under(partGarage, again(containers...)), under(partGarage, once(scale))}
+	return []Block{ofGarage(again(containers...)), ofGarage(once(scale))}
 }
 
 // containerName is what a container is called, as the owner or the usual answer has it.
-func (s *Guide) containerName(item int) string {
+func (s *Known) containerName(item int) string {
 	name := s.TextAt(job.At(job.ContainerName, 0, item))
 	if name == "" {
 		return "Jug"
@@ -54,7 +54,7 @@ func (s *Guide) containerName(item int) string {
 }
 
 // waterSpecs ask for a check of marks with a known mass of water.
-func waterSpecs(water, reading job.Topic, device func(*Guide, job.Place) estimate.Device, when condition) []Spec {
+func waterSpecs(water, reading job.Topic, device func(*Known, job.Place) estimate.Device, when condition) []Spec {
 	return []Spec{
 		{
 			Topic: water, Optional: true, Check: between(10, 50000), When: when,
@@ -68,8 +68,8 @@ func waterSpecs(water, reading job.Topic, device func(*Guide, job.Place) estimat
 		{
 			Topic: reading, Unknown: "not read",
 			Ask:  "The marks say of that water",
-			When: func(s *Guide, p job.Place) bool { _, ok := s.Num(p.Of(water)); return ok && when(s, p) },
-			Check: func(s *Guide, p job.Place, v job.Value) error {
+			When: func(s *Known, p job.Place) bool { _, ok := s.Num(p.Of(water)); return ok && when(s, p) },
+			Check: func(s *Known, p job.Place, v job.Value) error {
 				massG, _ := s.Num(p.Of(water))
 				_, err := s.CheckWithWater(device(s, p), massG, v.Number)
 				return err
@@ -78,7 +78,7 @@ func waterSpecs(water, reading job.Topic, device func(*Guide, job.Place) estimat
 	}
 }
 
-func rigBlocks() []block {
+func rigBlocks() []Block {
 	vessel := []Spec{
 		choosing(job.Filler, fillerOptions, "Oil pushed in by", ""),
 		{
@@ -94,16 +94,16 @@ func rigBlocks() []block {
 		Why:     "What is poured into it is rounded up to them.",
 		Unknown: "it has no marks",
 	}}
-	marks = append(marks, waterSpecs(job.VesselWater, job.VesselWaterReading, func(s *Guide, _ job.Place) estimate.Device {
+	marks = append(marks, waterSpecs(job.VesselWater, job.VesselWaterReading, func(s *Known, _ job.Place) estimate.Device {
 		g, _ := s.Num(job.Place{Topic: job.VesselGraduation})
 		return estimate.Device{GraduationML: g, ErrorShare: estimate.VesselErrorShare}
 	}, known(job.VesselGraduation))...)
-	return []block{
-		under(partGarage, once(vessel...)),
-		under(partGarage, once(hoseHolds())),
-		under(partGarage, again(hoseSpecs()...)),
-		under(partGarage, once(marks...)),
-		under(partGarage, once(append(pushSpecs(), rigOilSpecs()...)...)),
+	return []Block{
+		ofGarage(once(vessel...)),
+		ofGarage(once(hoseHolds())),
+		ofGarage(again(hoseSpecs()...)),
+		ofGarage(once(marks...)),
+		ofGarage(once(append(pushSpecs(), rigOilSpecs()...)...)),
 	}
 }
 
@@ -111,8 +111,8 @@ func rigBlocks() []block {
 func hoseHolds() Spec {
 	return Spec{
 		Topic: job.HoseHolds, Check: between(0, 2000), Hint: "or 6*1.5: bore, length",
-		When: func(s *Guide, p job.Place) bool {
-			v, sized := s.offered(job.HoseBore, 0)
+		When: func(s *Known, p job.Place) bool {
+			v, sized := s.Offered.Answers[job.Place{Topic: job.HoseBore}]
 			return drainOnly(s, p) && !s.HoseBySize() && (!sized || v.Unknown || s.Has(job.HoseHolds))
 		},
 		Ask: "Hose holds",
@@ -126,7 +126,7 @@ func hoseHolds() Spec {
 
 // hoseSpecs ask for the size of a hose, piece by piece.
 func hoseSpecs() []Spec {
-	sized := func(s *Guide, p job.Place) bool {
+	sized := func(s *Known, p job.Place) bool {
 		return drainOnly(s, p) && (p.Item > 0 || s.HoseBySize() || !s.Has(job.HoseHolds))
 	}
 	return []Spec{
@@ -146,7 +146,7 @@ func pushSpecs() []Spec {
 	spill := optional(job.EscapeExpected, checkEscapeExpected, "Spill at the swap",
 		"On offer is what earlier jobs with this rig taught. A range, or one figure.", "not known")
 	spill.Default = offerEscape
-	spill.When = func(s *Guide, p job.Place) bool { return drainOnly(s, p) && notFrom(job.EscapeExpected)(s, p) }
+	spill.When = func(s *Known, p job.Place) bool { return drainOnly(s, p) && notFrom(job.EscapeExpected)(s, p) }
 	spill.UnknownOf = inUnits(func(u quantity.Units) string {
 		return "not known: " + u.FormatVolumeU(estimate.EscapeML, estimate.Coverage*estimate.EscapeUML)
 	})
@@ -156,8 +156,8 @@ func pushSpecs() []Spec {
 			"A hint of progress only: cold oil and air shorten each stroke.", "not known").when(usesFiller(job.HandPump)),
 		{
 			Topic: job.PushPressure, Default: offerPressure, Check: checkPressure,
-			When: func(s *Guide, p job.Place) bool { return pressurised(s, p) && s.VesselRated() },
-			Stale: func(s *Guide, p job.Place, e job.Entry) bool {
+			When: func(s *Known, p job.Place) bool { return pressurised(s, p) && s.VesselRated() },
+			Stale: func(s *Known, p job.Place, e job.Entry) bool {
 				return !s.FillBegun(0) && checkPressure(s, p, e.Value) != nil
 			},
 			Ask: "Pushed with",
@@ -169,28 +169,28 @@ func pushSpecs() []Spec {
 	}
 }
 
-func always(*Guide, job.Place) bool { return true }
+func always(*Known, job.Place) bool { return true }
 
-func drainOnly(s *Guide, _ job.Place) bool { return !s.Path().PouredIn() }
+func drainOnly(s *Known, _ job.Place) bool { return !s.Path().PouredIn() }
 
 // known reports whether a number was given in answer to a topic.
 func known(t job.Topic) condition {
-	return func(s *Guide, _ job.Place) bool { _, ok := s.Num(job.Place{Topic: t}); return ok }
+	return func(s *Known, _ job.Place) bool { _, ok := s.Num(job.Place{Topic: t}); return ok }
 }
 
-func hoseKnown(s *Guide, p job.Place) bool {
+func hoseKnown(s *Known, p job.Place) bool {
 	_, ok := s.Num(p.Of(job.HoseBore))
 	return ok && !s.Path().PouredIn() && s.HoseBySize()
 }
 
 func usesFiller(k job.FillerKind) condition {
-	return func(s *Guide, _ job.Place) bool { return s.FillerKind() == k }
+	return func(s *Known, _ job.Place) bool { return s.FillerKind() == k }
 }
 
 // offerEscape offers what jobs with this rig taught, as the range that covers one
 // swap 19 times in 20.
-func offerEscape(s *Guide, _ job.Place) (job.Value, bool) {
-	l := s.offers.Escape
+func offerEscape(s *Known, _ job.Place) (job.Value, bool) {
+	l := s.Offered.Escape
 	if l.Jobs == 0 {
 		return job.Value{Unknown: true}, true
 	}
@@ -202,23 +202,23 @@ func offerEscape(s *Guide, _ job.Place) (job.Value, bool) {
 // where there is none; nor once the oil is out, of a job that was begun where
 // there was one.
 func notFrom(t job.Topic) condition {
-	return func(s *Guide, _ job.Place) bool {
+	return func(s *Known, _ job.Place) bool {
 		return s.EverSaid(t) || !s.Follows() && !s.Has(job.PlugOut) && !s.PushBegun(0)
 	}
 }
 
-func checkEscapeExpected(s *Guide, _ job.Place, v job.Value) error {
-	if v.High > roomML {
-		return fmt.Errorf("at most %s spills at a swap", s.Show(roomML, job.DimML))
+func checkEscapeExpected(s *Known, _ job.Place, v job.Value) error {
+	if v.High > RoomML {
+		return fmt.Errorf("at most %s spills at a swap", s.Show(RoomML, job.DimML))
 	}
 	return nil
 }
 
-func offerPressure(s *Guide, _ job.Place) (job.Value, bool) {
+func offerPressure(s *Known, _ job.Place) (job.Value, bool) {
 	return job.Value{Number: math.Min(push.UsualKPa, s.AllowedKPa()), Unit: job.DimKPa}, true
 }
 
-func checkPressure(s *Guide, _ job.Place, v job.Value) error {
+func checkPressure(s *Known, _ job.Place, v job.Value) error {
 	if most := s.AllowedKPa(); v.Number <= 0 || v.Number > most {
 		return fmt.Errorf("pressure must be above 0 and at most %s, the vessel's limit: warm the oil or take a wider hose instead",
 			s.Units().FormatPressure(most))
