@@ -72,7 +72,7 @@ func (c *change) apply(lines []journal.Line, was []jobRecord, m journal.Mark) er
 // applyLine stores a line's entries, head and index keys, and deletes the job's
 // draft.
 func (c *change) applyLine(l journal.Line, was jobRecord) error {
-	is := jobRecord{Started: was.Started, Count: was.Count + len(l.Entries), Head: *l.Head}
+	is := jobRecord{Started: was.Started, Count: was.Count + len(l.Entries), Head: *l.Head, Discards: max(was.Discards, l.Discard)}
 	if l.Started != nil {
 		is.Started = *l.Started
 	}
@@ -84,8 +84,10 @@ func (c *change) applyLine(l journal.Line, was jobRecord) error {
 	if err := c.reindex(l.Job, was, is); err != nil {
 		return err
 	}
-	if err := c.del(draftsBucket, []byte(l.Job)); err != nil {
-		return err
+	if l.Discard == 0 {
+		if err := c.del(draftsBucket, []byte(l.Job)); err != nil {
+			return err
+		}
 	}
 	return c.putJSON(jobsBucket, []byte(l.Job), is)
 }
@@ -117,8 +119,8 @@ func (c *change) reindex(id string, was, is jobRecord) error {
 }
 
 // previous returns the record of a line's job, or an error if the line does not
-// continue the state: it must begin a job that does not exist, or hold the next
-// entries of one that does.
+// continue the state: it must begin a job that does not exist, hold the next entries of
+// one that does and is not discarded, or discard it or take it back.
 func (s snapshot) previous(l journal.Line) (jobRecord, error) {
 	was, found, err := s.job(l.Job)
 	switch {
@@ -130,6 +132,12 @@ func (s snapshot) previous(l journal.Line) (jobRecord, error) {
 		return jobRecord{}, nil
 	case !found:
 		return jobRecord{}, noJob(s.path, l.Job)
+	case l.Discard > was.Discards:
+		return was, nil
+	case l.Discard > 0:
+		return jobRecord{}, &Error{kind: errOutOfOrder, Path: s.path, fact: fmt.Sprintf("job %q: what discards it is older than the job", l.Job)}
+	case was.discarded():
+		return jobRecord{}, discarded(s.path, l.Job)
 	case l.Entries[0].Seq != was.Count+1:
 		return jobRecord{}, &Error{kind: errOutOfOrder, Path: s.path,
 			fact: fmt.Sprintf("job %q: entry %d cannot follow entry %d", l.Job, l.Entries[0].Seq, was.Count),

@@ -31,6 +31,16 @@
 // match, or cannot be read, and holds nothing new is renamed, never deleted; one that
 // holds entries which bbolt does not have is left to Repair. Drafts are in bbolt only.
 //
+// # When a job is discarded
+//
+// Discard adds a line to the journal like any other, and takes the job out of the
+// indexes; its entries stay, so TakeBack is a line too. How often both were done counts
+// up in both files: whichever says more is newer, also among pages that are no longer
+// used. Nothing brings such a job back in silence: no import, no journal, no repair.
+// Purge writes both files anew without it and gives the journal its name first: beside
+// the old file that says less than the file, and is written anew from it. A journal of a
+// form that knows no such line is written anew before the first one.
+//
 // # When a file is damaged
 //
 // A journal with a damaged line is written anew from bbolt. A damaged bbolt file is made

@@ -40,6 +40,7 @@ var (
 var (
 	errNoJob     = errors.New("no such job")
 	errAmbiguous = errors.New("more than one job")
+	errDiscarded = errors.New("discarded")
 )
 
 // Error is a failure of a store: which file, what is wrong and what the user can do.
@@ -179,6 +180,11 @@ func invalid(path, format string, a ...any) error {
 
 func noJob(path, id string) error {
 	return &Error{kind: errNoJob, Path: path, fact: fmt.Sprintf("no job %q", id), next: "run: tundish jobs"}
+}
+
+func discarded(path, id string) error {
+	return &Error{kind: errDiscarded, Path: path, fact: fmt.Sprintf("job %q is discarded", id),
+		next: "to have it again run: tundish discard --undo " + id}
 }
 
 func moved(path string) error {

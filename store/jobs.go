@@ -46,6 +46,8 @@ func (s *Store) Reindex(heads ...guide.Head) error {
 				return err
 			case !found:
 				return noJob(s.path, h.ID)
+			case was.discarded():
+				return discarded(s.path, h.ID)
 			case was.Count != h.Entries || !was.Started.Equal(h.Started):
 				return invalid(s.path, "job %q: its head is not of it as it is", h.ID)
 			}
@@ -62,10 +64,13 @@ func (s *Store) Reindex(heads ...guide.Head) error {
 	})
 }
 
-// Load reads a job.
+// Load reads a job. It is an error if there is no such job, or if it is discarded.
 func (s *Store) Load(id string) (job job.Job, err error) {
 	err = s.view(func(state snapshot) error {
-		job, _, err = state.load(id)
+		var r jobRecord
+		if job, r, err = state.load(id); err == nil && r.discarded() {
+			err = discarded(s.path, id)
+		}
 		return err
 	})
 	return job, err

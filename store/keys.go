@@ -90,8 +90,11 @@ type indexKey struct {
 	key    string
 }
 
-// indexKeys returns a job's keys in all indexes.
+// indexKeys returns a job's keys in all indexes; a discarded one has none.
 func indexKeys(id string, r jobRecord) []indexKey {
+	if r.discarded() {
+		return nil
+	}
 	started := string(timedKey(r.Started, id))
 	keys := []indexKey{{startedBucket, started}}
 	if unfinished(r.Head) {

@@ -4,6 +4,7 @@ package store
 
 import (
 	"bytes"
+	"encoding/json"
 	"fmt"
 	"slices"
 	"strings"
@@ -134,20 +135,44 @@ func (s *Store) Find(given string) (id string, err error) {
 			id, err = state.last()
 			return err
 		}
-		_, found, err := state.job(given)
-		switch {
-		case err != nil:
-			return err
-		case found:
-			id = given
-			return nil
-		}
-		if id, err = state.beginning(given); err == nil && id == "" {
-			return noJob(s.path, given)
-		}
+		id, err = state.named(given, false)
 		return err
 	})
 	return id, err
+}
+
+// FindDiscarded returns the id of a discarded job that a user means, as Find does.
+func (s *Store) FindDiscarded(given string) (id string, err error) {
+	err = s.view(func(state snapshot) error {
+		id, err = state.named(given, true)
+		return err
+	})
+	return id, err
+}
+
+// named returns the job with an id, or the only one with that beginning, among the
+// discarded ones or the others. Where only the other kind has one the error says so.
+func (s snapshot) named(given string, away bool) (id string, err error) {
+	r, found, err := s.job(given)
+	switch {
+	case err != nil:
+		return "", err
+	case found && r.discarded() == away:
+		return given, nil
+	case !found:
+		if id, err = s.beginning(given, away); err != nil || id != "" {
+			return id, err
+		}
+		other, _ := s.beginning(given, !away) // of several it can say nothing
+		if other == "" {
+			return "", noJob(s.path, given)
+		}
+		given = other
+	}
+	if away {
+		return "", notDiscarded(s.path, given)
+	}
+	return "", discarded(s.path, given)
 }
 
 // last returns the job last worked in the guide. An imported job may be somebody
@@ -162,8 +187,12 @@ func (s snapshot) last() (id string, err error) {
 			fact: "none of its jobs is known to have been worked in the guide here, so none is the last",
 			next: "name one of: tundish jobs"}
 	}
-	if _, found, err := s.job(id); err != nil || !found {
+	r, found, err := s.job(id)
+	if err != nil || !found {
 		return "", damage(s.path, "job %q, the last one, is not there", id)
+	}
+	if r.discarded() {
+		return "", discarded(s.path, id)
 	}
 	return id, nil
 }
@@ -175,8 +204,9 @@ func (s snapshot) worked() (id string, err error) {
 	return m.Worked, err
 }
 
-// beginning returns the only id with a prefix, empty if there is none.
-func (s snapshot) beginning(prefix string) (string, error) {
+// beginning returns the only id with a prefix, empty if there is none, of the discarded
+// jobs or of the others.
+func (s snapshot) beginning(prefix string, away bool) (string, error) {
 	if prefix == "" {
 		return "", nil
 	}
@@ -188,7 +218,13 @@ func (s snapshot) beginning(prefix string) (string, error) {
 		if !strings.HasPrefix(string(e.Key), prefix) || len(ids) > maxNamed {
 			break
 		}
-		ids = append(ids, string(e.Key))
+		var r jobRecord
+		if err := json.Unmarshal(e.Value, &r); err != nil {
+			return "", damage(s.path, "%s %q: %v", jobsBucket, e.Key, err)
+		}
+		if r.discarded() == away {
+			ids = append(ids, string(e.Key))
+		}
 	}
 	switch len(ids) {
 	case 0:

@@ -25,11 +25,12 @@ const (
 	Added                    // it is new
 	Extended                 // its additional entries were added
 	KeptBoth                 // it differs from the existing one and is kept under another id
+	Discarded                // it, or its beginning, is discarded, and stays so: nothing was added
 )
 
 // String returns the outcome in words.
 func (o Outcome) String() string {
-	words := [...]string{"nothing new", "added", "extended", "differs, both kept"}
+	words := [...]string{"nothing new", "added", "extended", "differs, both kept", "discarded here, not taken in"}
 	if int(o) < len(words) {
 		return words[o]
 	}
@@ -52,7 +53,8 @@ type Incoming struct {
 // ImportAll imports jobs in order, each as a whole, as many as possible in one
 // transaction. A job that exists, or is the beginning of one that does, adds nothing;
 // one that continues an existing job extends it; any other with the same id is stored
-// as id~2, id~3, …. Importing the same jobs again adds nothing.
+// as id~2, id~3, …. Importing the same jobs again adds nothing. A discarded job stays
+// discarded, and nothing is added to it.
 //
 // On an error the jobs in done are stored, durably, and nothing of the next one, which
 // caused the error.
@@ -86,7 +88,7 @@ func (s *Store) importSome(jobs []Incoming) (done []Merged, err error) {
 			if err != nil {
 				return nil, err
 			}
-			if done = append(done, merged); merged.Outcome != Unchanged {
+			if done = append(done, merged); merged.Outcome.adds() {
 				lines = append(lines, l)
 			}
 		}
@@ -98,7 +100,10 @@ func (s *Store) importSome(jobs []Incoming) (done []Merged, err error) {
 	return done, nil
 }
 
-// merge returns what a job adds to a state; no line if it is Unchanged.
+// adds reports whether something was stored.
+func (o Outcome) adds() bool { return o != Unchanged && o != Discarded }
+
+// merge returns what a job adds to a state; no line if it adds nothing.
 func (s snapshot) merge(job job.Job, head guide.Head) (journal.Line, Merged, error) {
 	if err := job.Check(); err != nil {
 		return journal.Line{}, Merged{}, &Error{kind: errInvalid, Path: s.path, fact: "job not imported", cause: err}
@@ -113,7 +118,7 @@ func (s snapshot) merge(job job.Job, head guide.Head) (journal.Line, Merged, err
 			return journal.Line{}, Merged{}, err
 		}
 	}
-	longest, known := -1, 0
+	longest, known, away := -1, 0, ""
 	for i, ours := range existing {
 		texts, err := entryTexts(ours.Entries)
 		if err != nil {
@@ -121,6 +126,8 @@ func (s snapshot) merge(job job.Job, head guide.Head) (journal.Line, Merged, err
 		}
 		switch {
 		case !ours.Started.Equal(job.Started):
+		case ours.discarded && (begins(texts, theirs) || begins(theirs, texts)):
+			away = ours.ID
 		case begins(texts, theirs):
 			return journal.Line{}, Merged{Unchanged, ours.ID, 0}, nil
 		case begins(theirs, texts) && len(texts) >= known:
@@ -131,6 +138,9 @@ func (s snapshot) merge(job job.Job, head guide.Head) (journal.Line, Merged, err
 		head.ID = existing[longest].ID
 		l := journal.Line{Job: head.ID, Entries: job.Entries[known:], Head: &head, Merged: true}
 		return l, Merged{Extended, head.ID, len(l.Entries)}, nil
+	}
+	if away != "" {
+		return journal.Line{}, Merged{Discarded, away, 0}, nil
 	}
 	outcome := Added
 	if free != job.ID {
@@ -163,9 +173,15 @@ func rootID(id string) string {
 	}
 }
 
+// stored is a job that is there, and whether it is discarded.
+type stored struct {
+	job.Job
+	discarded bool
+}
+
 // variants returns the jobs stored under an id and its numbered variants, and the id
 // for one more.
-func (s snapshot) variants(id string) (existing []job.Job, free string, err error) {
+func (s snapshot) variants(id string) (existing []stored, free string, err error) {
 	base := baseID(id)
 	for k := 0; ; k++ {
 		name := fmt.Sprintf("%s~%d", base[:min(len(base), maxBaseBytes)], k)
@@ -178,10 +194,10 @@ func (s snapshot) variants(id string) (existing []job.Job, free string, err erro
 		if k > 0 && name == id {
 			continue
 		}
-		job, _, err := s.load(name)
+		job, r, err := s.load(name)
 		switch {
 		case err == nil:
-			existing = append(existing, job)
+			existing = append(existing, stored{job, r.discarded()})
 		case !errors.Is(err, errNoJob):
 			return nil, "", err
 		case k == 0:

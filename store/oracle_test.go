@@ -22,6 +22,7 @@ type oracle struct {
 	heads map[string]guide.Head
 	draft map[string]Draft
 	last  string
+	away  map[string]job.Job // discarded
 }
 
 // machine runs both side by side.
@@ -44,11 +45,11 @@ func TestAgainstOracle(t *testing.T) {
 		}
 		defer os.RemoveAll(dir)
 		m := &machine{path: filepath.Join(dir, "jobs.db"),
-			want: oracle{map[string]job.Job{}, map[string]guide.Head{}, map[string]Draft{}, ""}}
+			want: oracle{map[string]job.Job{}, map[string]guide.Head{}, map[string]Draft{}, "", map[string]job.Job{}}}
 		m.reopen(rt)
 		rt.Repeat(map[string]func(*rapid.T){
 			"": m.compareAll, "beside": m.beside, "create": m.create, "append": m.append, "import": m.merge,
-			"draft": m.saveDraft, "reopen": m.reopen, "backup": m.backup, "lose the journal": m.loseJournal,
+			"draft": m.saveDraft, "discard": m.discard, "take back": m.takeBack, "purge": m.purge, "reopen": m.reopen, "backup": m.backup, "lose the journal": m.loseJournal,
 		})
 		m.close(rt)
 		if r, err := Verify(m.path); err != nil || !r.OK() {
@@ -92,7 +93,7 @@ func anyJob(t *rapid.T) job.Job {
 func (m *machine) create(t *rapid.T) {
 	job := anyJob(t)
 	err := m.store.Create(job, headFor(job))
-	if _, there := m.want.jobs[job.ID]; there {
+	if there := m.want.knows(job.ID); there {
 		if !errors.Is(err, errExists) {
 			t.Fatalf("created twice: %v", err)
 		}
@@ -131,6 +132,10 @@ func (m *machine) append(t *rapid.T) {
 		if !errors.Is(err, errInvalid) {
 			t.Fatalf("entry 0: %v", err)
 		}
+	case m.want.knows(id) && !there:
+		if !errors.Is(err, errDiscarded) {
+			t.Fatalf("appended to a discarded job: %v", err)
+		}
 	case !there:
 		if !errors.Is(err, errNoJob) {
 			t.Fatalf("appended to nothing: %v", err)
@@ -150,6 +155,13 @@ func (m *machine) append(t *rapid.T) {
 // have a test of their own.
 func (m *machine) merge(t *rapid.T) {
 	job := anyJob(t)
+	if away, there := m.want.away[job.ID]; there {
+		job.Entries = append(slices.Clone(away.Entries), reading(3, len(away.Entries)+1))[:rapid.IntRange(0, len(away.Entries)+1).Draw(t, "of it")]
+		if done, err := importOne(m.store, job, headFor(job)); err != nil || done != (Merged{Discarded, job.ID, 0}) {
+			t.Fatalf("discarded: %+v, %v", done, err)
+		}
+		return
+	}
 	if ours, there := m.want.jobs[job.ID]; there {
 		job.Entries = slices.Clone(ours.Entries)
 		if cut := rapid.IntRange(0, len(job.Entries)).Draw(t, "cut"); rapid.Bool().Draw(t, "shorter") {
@@ -198,8 +210,67 @@ func (m *machine) backup(t *rapid.T) {
 	if err := m.store.Backup(m.path+".bak", true); err != nil {
 		t.Fatal(err)
 	}
-	if r, err := Verify(m.path + ".bak"); err != nil || !r.OK() || r.Jobs != len(m.want.jobs) {
+	if r, err := Verify(m.path + ".bak"); err != nil || !r.OK() || r.Jobs != len(m.want.jobs)+len(m.want.away) || r.Discarded != len(m.want.away) {
 		t.Fatalf("backup: %+v, %v", r, err)
+	}
+}
+
+// knows reports whether there is a job of an id, discarded or not.
+func (o oracle) knows(id string) bool {
+	_, there := o.jobs[id]
+	_, away := o.away[id]
+	return there || away
+}
+
+func (m *machine) discard(t *rapid.T) {
+	id := jobID(rapid.IntRange(0, 6).Draw(t, "job"))
+	err := m.store.Discard(id)
+	j, there := m.want.jobs[id]
+	switch {
+	case !m.want.knows(id) && !errors.Is(err, errNoJob), m.want.knows(id) && !there && !errors.Is(err, errDiscarded), there && err != nil:
+		t.Fatalf("discard: %v", err)
+	case there:
+		m.want.away[id] = j
+		delete(m.want.jobs, id)
+		delete(m.want.heads, id)
+	}
+}
+
+func (m *machine) takeBack(t *rapid.T) {
+	id := jobID(rapid.IntRange(0, 6).Draw(t, "job"))
+	err := m.store.TakeBack(id)
+	j, away := m.want.away[id]
+	if away != (err == nil) || !away && !errors.Is(err, errNoJob) {
+		t.Fatalf("take back: %v", err)
+	}
+	if away {
+		m.want.jobs[id], m.want.heads[id] = j, headFor(j)
+		delete(m.want.away, id)
+	}
+}
+
+func (m *machine) purge(t *rapid.T) {
+	var ids []string
+	for id := range m.want.away {
+		ids = append(ids, id)
+	}
+	slices.Sort(ids)
+	ids = ids[:rapid.IntRange(0, len(ids)).Draw(t, "purged")]
+	m.close(t)
+	m.store = nil
+	if err := Purge(m.path, ids...); err != nil {
+		t.Fatal(err)
+	}
+	for _, id := range ids {
+		delete(m.want.away, id)
+		delete(m.want.draft, id)
+		if m.want.last == id {
+			m.want.last = ""
+		}
+	}
+	m.reopen(t)
+	if did := m.store.Opening(); did != (Opening{}) {
+		t.Fatalf("after a purge: %+v", did)
 	}
 }
 
@@ -246,7 +317,11 @@ func (m *machine) compare(t *rapid.T, s *Store) {
 	for id := range 7 {
 		job, err := s.Load(jobID(id))
 		want, there := m.want.jobs[jobID(id)]
-		if there != (err == nil) || !there && !errors.Is(err, errNoJob) || there && !sameJob(job, want) {
+		missing := errNoJob
+		if m.want.knows(jobID(id)) {
+			missing = errDiscarded
+		}
+		if there != (err == nil) || !there && !errors.Is(err, missing) || there && !sameJob(job, want) {
 			t.Fatalf("job %d: %+v, %v; want %+v", id, job, err, want)
 		}
 		d, found, err := s.LoadDraft(jobID(id))
@@ -254,8 +329,16 @@ func (m *machine) compare(t *rapid.T, s *Store) {
 			t.Fatalf("draft %d: %+v, %v; want %+v", id, d, err, wantD)
 		}
 	}
-	if id, err := s.Find(job.LastJob); id != m.want.last || (err == nil) != (id != "") {
-		t.Fatalf("last: %q, %v; want %q", id, err, m.want.last)
+	last := m.want.last
+	if _, away := m.want.away[last]; away {
+		last = ""
+	}
+	if id, err := s.Find(job.LastJob); id != last || (err == nil) != (id != "") {
+		t.Fatalf("last: %q, %v; want %q", id, err, last)
+	}
+	away, err := s.Discarded()
+	if err != nil || len(away) != len(m.want.away) {
+		t.Fatalf("discarded: %v, %v; want %d", away, err, len(m.want.away))
 	}
 }
 

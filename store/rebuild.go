@@ -41,9 +41,12 @@ func (s *Store) rebuild() (aside string, err error) {
 func (s *Store) sweep() {
 	folder, name := filepath.Split(s.path)
 	disk.Sweep(folder, func(of string) bool {
-		return of == name || of == name+journal.Suffix || of == name+mendedSuffix || strings.HasPrefix(of, name+schemaMark)
+		return of == name || of == name+journal.Suffix || of == name+mendedSuffix ||
+			of == name+purgedSuffix || of == name+purgedSuffix+journal.Suffix || strings.HasPrefix(of, name+schemaMark)
 	})
-	_ = disk.Remove(s.path+mendedSuffix, s.path+mendedSuffix+journal.Suffix) // what is left is in nobody's way
+	for _, name := range []string{s.path + mendedSuffix, s.path + purgedSuffix} {
+		_ = disk.Remove(name, name+journal.Suffix) // what is left is in nobody's way
+	}
 }
 
 // mendedSuffix names the new file while it is written.

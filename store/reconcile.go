@@ -227,7 +227,8 @@ func (s *Store) holdsAll(state snapshot) error {
 
 // holds returns an error if an entry of a line is not in the state.
 func (s snapshot) holds(path string, l journal.Line) error {
-	_, found, err := s.job(l.Job)
+	r, found, err := s.job(l.Job)
+	found = found && l.Discard <= r.Discards
 	for _, e := range l.Entries {
 		if err != nil || !found {
 			break
@@ -237,7 +238,7 @@ func (s snapshot) holds(path string, l journal.Line) error {
 		found = found && sameEntry(ours, e)
 	}
 	if err == nil && !found {
-		return damage(path, "it holds entries of job %q that the store has not", l.Job)
+		return damage(path, "it holds of job %q what the store has not", l.Job)
 	}
 	return err
 }
@@ -259,8 +260,9 @@ func openJournal(path string, writable bool) (*journal.Journal, journal.Line, er
 	return j, first, err
 }
 
-// lines returns the lines of a new journal: a first one, and one for each job.
-func (s snapshot) lines() iter.Seq2[journal.Line, error] {
+// lines returns the lines of a new journal: a first one, one for each job but those that
+// are to go, and one for each that was discarded.
+func (s snapshot) lines(gone map[string]bool) iter.Seq2[journal.Line, error] {
 	return func(yield func(journal.Line, error) bool) {
 		id, err := s.storeID()
 		worked, workedErr := s.worked()
@@ -268,10 +270,16 @@ func (s snapshot) lines() iter.Seq2[journal.Line, error] {
 			return
 		}
 		for e, walkErr := range s.records(jobsBucket, nil, false) {
+			if gone[string(e.Key)] {
+				continue
+			}
 			job, r, loadErr := s.load(string(e.Key))
 			err = errors.Join(err, walkErr, loadErr)
 			l := journal.Line{Job: job.ID, Started: &job.Started, Entries: job.Entries, Head: &r.Head, Merged: job.ID != worked}
 			if !yield(l, err) || err != nil {
+				return
+			}
+			if r.Discards > 0 && !yield(journal.Line{Job: job.ID, Head: &r.Head, Discard: r.Discards}, nil) {
 				return
 			}
 		}
@@ -284,7 +292,7 @@ func (s *Store) rebuildJournal(state snapshot, why string) error {
 		return err
 	}
 	path := s.path + journal.Suffix
-	m, aside, err := journal.Write(path, state.lines())
+	m, aside, err := journal.Write(path, state.lines(nil))
 	s.opening.JournalAside = aside
 	if err != nil {
 		return unwritten(path, err)
@@ -292,6 +300,11 @@ func (s *Store) rebuildJournal(state snapshot, why string) error {
 	if m.N > 0 {
 		s.opening.JournalMade = why
 	}
+	return s.takeUp(state, path, m)
+}
+
+// takeUp goes on with a journal that was written of the state, up to a mark.
+func (s *Store) takeUp(state snapshot, path string, m journal.Mark) error {
 	j, _, err := openJournal(path, true)
 	if err != nil {
 		return unopened(path, err, true)

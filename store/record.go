@@ -53,12 +53,15 @@ func unseal(bucket string, key, value []byte) ([]byte, error) {
 }
 
 // jobRecord is what is stored of a job besides its entries: its start, how many
-// entries it has, and its head.
+// entries it has, its head, and how often it was discarded and taken back.
 type jobRecord struct {
-	Started time.Time  `json:"started"`
-	Count   int        `json:"count"`
-	Head    guide.Head `json:"head"`
+	Started  time.Time  `json:"started"`
+	Count    int        `json:"count"`
+	Head     guide.Head `json:"head"`
+	Discards int        `json:"discards,omitempty"` // odd: it is discarded
 }
+
+func (r jobRecord) discarded() bool { return r.Discards%2 == 1 }
 
 // decodeEntry reads an entry and checks that it has the number in its key.
 func decodeEntry(seq int, payload []byte) (job.Entry, error) {

@@ -73,6 +73,7 @@ type piece struct {
 	job     job.Job // Started is zero if unknown
 	head    guide.Head
 	count   int // number of entries according to the copy
+	turns   int // how often it was discarded and taken back, according to the copy
 	entries map[int]job.Entry
 }
 
@@ -152,15 +153,15 @@ func (s *salvage) recognise(e pages.Element) {
 }
 
 // record keeps one record. Of several the first counts, since those that the tree
-// reaches come first; of a job's records the one with the most entries.
+// reaches come first; of a job's records the newest: both its numbers only grow.
 func (s *salvage) record(bucket string, key, payload []byte) {
 	s.found = true
 	switch bucket {
 	case jobsBucket:
 		var r jobRecord
 		p := s.bolt.of(string(key))
-		if json.Unmarshal(payload, &r) == nil && (p.job.Started.IsZero() || r.Count > p.count) {
-			p.job.Started, p.head, p.count = r.Started, r.Head, r.Count
+		if json.Unmarshal(payload, &r) == nil && (p.job.Started.IsZero() || r.Count+r.Discards > p.count+p.turns) {
+			p.job.Started, p.head, p.count, p.turns = r.Started, r.Head, r.Count, r.Discards
 		}
 	case entriesBucket:
 		id, seq := entryOf(key)
@@ -268,7 +269,7 @@ func (s *salvage) take(l journal.Line) {
 	if l.Started != nil {
 		p.job.Started = *l.Started
 	}
-	p.head = *l.Head
+	p.head, p.turns = *l.Head, max(p.turns, l.Discard)
 	for _, e := range l.Entries {
 		p.keep(e)
 		p.count = max(p.count, e.Seq)
@@ -278,8 +279,9 @@ func (s *salvage) take(l journal.Line) {
 	}
 }
 
-// jobs combines the pieces: one job for each id, or two if the copies differ.
-func (s *salvage) jobs() (jobs []Incoming) {
+// jobs combines the pieces: one job for each id, or two if the copies differ. turns says
+// how often the job of each was discarded and taken back.
+func (s *salvage) jobs() (jobs []Incoming, turns []int) {
 	ids := slices.Sorted(maps.Keys(s.journal))
 	for _, id := range slices.Sorted(maps.Keys(s.bolt)) {
 		if s.journal[id] == nil {
@@ -288,9 +290,10 @@ func (s *salvage) jobs() (jobs []Incoming) {
 	}
 	for _, id := range ids {
 		j, b := s.journal.of(id), s.bolt.of(id)
+		turns = append(turns, max(j.turns, b.turns))
 		if !j.agrees(b) {
 			s.report.find(s.path, "job %q is not the same in its journal, both are kept", id)
-			jobs = append(jobs, s.whole(j), s.whole(b))
+			jobs, turns = append(jobs, s.whole(j), s.whole(b)), append(turns, max(j.turns, b.turns))
 			continue
 		}
 		for _, e := range b.entries {
@@ -304,7 +307,7 @@ func (s *salvage) jobs() (jobs []Incoming) {
 		}
 		jobs = append(jobs, s.whole(j))
 	}
-	return jobs
+	return jobs, turns
 }
 
 // agrees reports whether two copies contradict each other nowhere.
@@ -376,18 +379,22 @@ const fillJobs = 100
 
 // fill imports all that was read into the new store.
 func (s *salvage) fill(to *Store) error {
-	for jobs := s.jobs(); len(jobs) > 0; {
+	for jobs, turns := s.jobs(); len(jobs) > 0; {
 		done, err := to.ImportAll(jobs[:min(len(jobs), fillJobs)])
-		for _, d := range done {
+		for i, d := range done {
 			if d.Outcome != Unchanged {
 				s.report.Jobs++
 				s.report.Entries += d.Entries
 			}
+			if turns[i] > 0 {
+				s.report.Discarded += turns[i] % 2
+				err = cmp.Or(err, to.turn(d.ID, func(jobRecord) (int, error) { return turns[i], nil }))
+			}
 		}
-		jobs = jobs[len(done):]
+		jobs, turns = jobs[len(done):], turns[len(done):]
 		if errors.Is(err, errInvalid) {
 			s.report.find(s.path, "job %q cannot be kept: %v", jobs[0].Job.ID, err)
-			jobs = jobs[1:]
+			jobs, turns = jobs[1:], turns[1:]
 		} else if err != nil {
 			return err
 		}

@@ -23,7 +23,8 @@ import (
 //	   the job last worked in the guide
 //	3  entries speak of more, and an event can have taken place before its entry
 //	4  entries speak of levels, of what other units of the car are told, of a club's cards
-const schemaVersion = 4
+//	5  jobs can be discarded
+const schemaVersion = 5
 
 // oldestRead is the oldest version that can be read without migration: what newer
 // ones add is optional.
@@ -45,7 +46,7 @@ type schema struct {
 
 // current is the schema of this program.
 func current() schema {
-	return schema{version: schemaVersion, reads: oldestRead, steps: map[int]func(*change) error{1: findWorked, 2: keepAll, 3: keepAll}}
+	return schema{version: schemaVersion, reads: oldestRead, steps: map[int]func(*change) error{1: findWorked, 2: keepAll, 3: keepAll, 4: keepAll}}
 }
 
 // keepAll migrates to a schema that only adds.

@@ -27,6 +27,7 @@ type Report struct {
 	Path       string    `json:"path"`
 	Jobs       int       `json:"jobs"`                 // whole jobs
 	Entries    int       `json:"entries"`              // entries of those
+	Discarded  int       `json:"discarded,omitempty"`  // those of the jobs that are discarded
 	Lines      int       `json:"lines"`                // intact lines of the journal after the first
 	Findings   []Finding `json:"findings"`             // what is wrong; after Repair, what was lost
 	Notes      []Finding `json:"notes"`                // what the next opening corrects
@@ -140,8 +141,9 @@ type audit struct {
 type fingerprints map[string]*fingerprint
 
 type fingerprint struct {
-	started time.Time
-	sums    []uint32
+	started  time.Time
+	sums     []uint32
+	discards int
 }
 
 // add adds the next entry of a job; it reports whether it is the next.
@@ -242,12 +244,13 @@ func (a *audit) account(id string) error {
 		job = &fingerprint{}
 		a.inBolt[id] = job
 	}
-	job.started = r.Started
+	job.started, job.discards = r.Started, r.Discards
 	if r.Head.ID != id || r.Count != len(job.sums) {
 		return fmt.Errorf("%d of %d entries are there", len(job.sums), r.Count)
 	}
 	a.report.Jobs++
 	a.report.Entries += r.Count
+	a.report.Discarded += r.Discards % 2
 	return nil
 }
 
@@ -360,6 +363,13 @@ func (a *audit) readLine(path string, l journal.Line) {
 	if l.Started != nil {
 		a.inJournal[l.Job] = &fingerprint{started: *l.Started}
 	}
+	if l.Discard > 0 && a.inJournal[l.Job] == nil {
+		a.report.find(path, "line %d: job %q, which it discards or takes back, is not there", l.N, l.Job)
+		return
+	}
+	if l.Discard > 0 {
+		a.inJournal[l.Job].discards = l.Discard
+	}
 	for _, e := range l.Entries {
 		if !a.inJournal.add(l.Job, e) {
 			a.report.find(path, "line %d: entry %d of job %q does not follow the one before", l.N, e.Seq, l.Job)
@@ -394,7 +404,7 @@ func (a *audit) readBehind(j *journal.Journal, m journal.Mark) {
 func (a *audit) compare() {
 	for _, id := range slices.Sorted(maps.Keys(a.inBolt)) {
 		b, j := a.inBolt[id], a.inJournal[id]
-		if j == nil || !j.started.Equal(b.started) || !slices.Equal(j.sums, b.sums) {
+		if j == nil || !j.started.Equal(b.started) || j.discards != b.discards || !slices.Equal(j.sums, b.sums) {
 			a.report.find(a.state.path, "job %q is not the same in its journal", id)
 		}
 		delete(a.inJournal, id)

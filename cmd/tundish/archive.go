@@ -107,6 +107,12 @@ func (c *restoreCommand) said(done restore.Done) *sheet {
 		}
 		said.Note("not in the store now: job %s, %d entries more", text.Visible(n.Job), n.Entries)
 	}
+	for _, id := range done.Back {
+		said.Note("job %s was discarded after the backup and is in the lists again; see: tundish discard", text.Visible(id))
+	}
+	for _, id := range done.Away {
+		said.Note("job %s was taken back after the backup and is discarded again; see: tundish discard", text.Visible(id))
+	}
 	if done.Unread != "" {
 		said.Note("not all of the journal that was there can be read: %s", text.Visible(done.Unread))
 	}

@@ -30,6 +30,7 @@ var ErrNotFile = errors.New("not a file")
 type Journal struct {
 	Place
 	Path  string
+	Form  int                  // version in the first line, 0 if it cannot be read
 	Flush func(*os.File) error // makes what was written durable; disk.SyncData as a rule
 	file  *os.File
 }
@@ -60,7 +61,7 @@ func Open(path string, writable bool) (j *Journal, first Line, err error) {
 			return nil, Line{}, err
 		}
 		if l.Bad == nil && l.N == 0 {
-			first = l.Line
+			first, j.Form = l.Line, l.Journal
 		}
 		break
 	}
@@ -131,12 +132,21 @@ func (j *Journal) clean(end int64) error {
 // Write writes a new journal of lines and then gives it its name; one that has it gets
 // another. It returns the mark after the last line, and that other name.
 func Write(path string, lines iter.Seq2[Line, error]) (m Mark, aside string, err error) {
-	place := func(temp, path string) (err error) {
+	m, err = write(path, lines, func(temp, path string) (err error) {
 		if aside, err = disk.SetAside(path); err != nil {
 			return err
 		}
 		return disk.Replace(temp, path)
-	}
+	})
+	return m, aside, err
+}
+
+// WriteOver writes a new journal of lines in the place of one, of which nothing stays.
+func WriteOver(path string, lines iter.Seq2[Line, error]) (m Mark, err error) {
+	return write(path, lines, disk.Replace)
+}
+
+func write(path string, lines iter.Seq2[Line, error], place func(temp, path string) error) (m Mark, err error) {
 	err = disk.WriteWhole(path, place, func(f *os.File) error {
 		j := &Journal{Path: path, file: f, Place: Place{Mark: Mark{N: -1}}}
 		for l, err := range lines {
@@ -154,7 +164,7 @@ func Write(path string, lines iter.Seq2[Line, error]) (m Mark, aside string, err
 		m = j.Mark
 		return nil
 	})
-	return m, aside, err
+	return m, err
 }
 
 // ReadLine is a line read from a journal.

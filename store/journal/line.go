@@ -19,10 +19,13 @@ import (
 )
 
 // Version is that of the lines' form, in the first line.
-const Version = 1
+//
+//	1  the first
+//	2  a line can discard a job
+const Version = 2
 
-// Line is a new job with its entries, or entries added to a job. The first line of a
-// journal names the store it belongs to instead.
+// Line is a new job with its entries, entries added to a job, or a job that is discarded
+// or taken back. The first line of a journal names the store it belongs to instead.
 type Line struct {
 	N       int         `json:"n"`                 // 0 the first line, then 1, 2, 3, …
 	Prev    string      `json:"prev,omitempty"`    // checksum of the line before
@@ -34,6 +37,10 @@ type Line struct {
 	Entries []job.Entry `json:"entries,omitempty"`
 	Head    *guide.Head `json:"head,omitempty"`   // of the job with these entries
 	Merged  bool        `json:"merged,omitempty"` // imported, not worked here
+
+	// Discard counts how often the job was discarded and taken back: odd, it is discarded
+	// from here on; even, it is there again. 0: the line is of neither.
+	Discard int `json:"discard,omitempty"`
 }
 
 // The fixed parts of a line: {"sum":"89abcdef","rec":…}.
@@ -136,6 +143,10 @@ func (l Line) check() error {
 		return wrong("the head is of job %q", l.Head.ID)
 	case len(l.Head.UnitKey()) > maxUnitBytes:
 		return wrong("the names of vehicle and unit must be %d bytes at most", maxUnitBytes)
+	case l.Discard < 0 || l.Discard > 0 && (l.Started != nil || len(l.Entries) > 0):
+		return wrong("a job that is discarded gets no entries")
+	case l.Discard > 0:
+		return nil
 	case l.Started != nil:
 		return job.Job{ID: l.Job, Started: *l.Started, Entries: l.Entries}.Check()
 	case len(l.Entries) == 0:
@@ -153,7 +164,9 @@ func (l Line) check() error {
 }
 
 // Worked reports whether the line was added by the guide.
-func (l Line) Worked() bool { return l.N > 0 && l.Started == nil && l.First == 0 && !l.Merged }
+func (l Line) Worked() bool {
+	return l.N > 0 && l.Started == nil && l.First == 0 && !l.Merged && l.Discard == 0
+}
 
 // Mark is a place in the journal: the last line and where it ends.
 type Mark struct {
@@ -185,7 +198,7 @@ func (m Mark) Next(l *Line) (text []byte, after Mark, err error) {
 // after returns the mark after a line that begins at the mark.
 func (m Mark) after(end int64, sum string, l Line) Mark {
 	after := Mark{Start: m.End, End: end, N: m.N + 1, Sum: sum, Worked: l.Job}
-	if l.Merged {
+	if l.Merged || l.Discard > 0 {
 		after.Worked = m.Worked
 	}
 	return after

@@ -23,6 +23,8 @@ type Done struct {
 	TakenUp int      `json:"taken_up"`         // lines of the named journal that went on from the backup
 	Kept    []string `json:"kept"`             // files that were there, under their new names
 	Newer   []Newer  `json:"newer"`            // what the journal that was there holds and the store now does not
+	Back    []string `json:"back,omitempty"`   // jobs that were discarded after the backup and are in the lists again
+	Away    []string `json:"away,omitempty"`   // jobs that were taken back after the backup and are discarded again
 	Unread  string   `json:"unread,omitempty"` // why that cannot be told of all of the journal
 }
 
@@ -136,8 +138,16 @@ func (d *Done) compare(temp, journalFile string) error {
 		return err
 	}
 	defer s.Close()
+	discarded, err := s.Discarded()
+	if err != nil {
+		return err
+	}
+	has := map[string]int{}
+	for _, h := range discarded {
+		has[h.ID] = h.Entries
+	}
 	var ids []string
-	last := map[string]int{}
+	last, turns := map[string]int{}, map[string]int{}
 	for l, err := range j.Lines(0) {
 		if err != nil {
 			d.Unread = disk.Plain(err).Error()
@@ -150,6 +160,7 @@ func (d *Done) compare(temp, journalFile string) error {
 		if _, met := last[l.Job]; !met && l.N > 0 {
 			ids = append(ids, l.Job)
 		}
+		turns[l.Job] = max(turns[l.Job], l.Discard)
 		for _, e := range l.Entries {
 			last[l.Job] = max(last[l.Job], e.Seq)
 		}
@@ -157,8 +168,19 @@ func (d *Done) compare(temp, journalFile string) error {
 	slices.Sort(ids)
 	for _, id := range ids {
 		have := -1 // a job that is missing altogether may have no entries
-		if kept, err := s.Load(id); err == nil {
+		away, isAway := has[id]
+		kept, err := s.Load(id)
+		switch {
+		case err == nil:
 			have = len(kept.Entries)
+		case isAway:
+			have = away
+		}
+		switch {
+		case err == nil && turns[id]%2 == 1:
+			d.Back = append(d.Back, id)
+		case isAway && turns[id]%2 == 0:
+			d.Away = append(d.Away, id)
 		}
 		if last[id] > have {
 			d.Newer = append(d.Newer, Newer{id, last[id] - max(have, 0)})
