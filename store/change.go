@@ -135,7 +135,8 @@ func (s snapshot) previous(l journal.Line) (jobRecord, error) {
 	case l.Discard > was.Discards:
 		return was, nil
 	case l.Discard > 0:
-		return jobRecord{}, &Error{kind: errOutOfOrder, Path: s.path, fact: fmt.Sprintf("job %q: what discards it is older than the job", l.Job)}
+		return jobRecord{}, &Error{kind: errOutOfOrder, Path: s.path,
+			fact: fmt.Sprintf("job %q: what discards it is older than the job", l.Job)}
 	case was.discarded():
 		return jobRecord{}, discarded(s.path, l.Job)
 	case l.Entries[0].Seq != was.Count+1:

@@ -49,7 +49,8 @@ func TestAgainstOracle(t *testing.T) {
 		m.reopen(rt)
 		rt.Repeat(map[string]func(*rapid.T){
 			"": m.compareAll, "beside": m.beside, "create": m.create, "append": m.append, "import": m.merge,
-			"draft": m.saveDraft, "discard": m.discard, "take back": m.takeBack, "purge": m.purge, "reopen": m.reopen, "backup": m.backup, "lose the journal": m.loseJournal,
+			"draft": m.saveDraft, "discard": m.discard, "take back": m.takeBack, "purge": m.purge, "reopen": m.reopen, "backup": m.backup,
+			"lose the journal": m.loseJournal,
 		})
 		m.close(rt)
 		if r, err := Verify(m.path); err != nil || !r.OK() {
@@ -156,7 +157,8 @@ func (m *machine) append(t *rapid.T) {
 func (m *machine) merge(t *rapid.T) {
 	job := anyJob(t)
 	if away, there := m.want.away[job.ID]; there {
-		job.Entries = append(slices.Clone(away.Entries), reading(3, len(away.Entries)+1))[:rapid.IntRange(0, len(away.Entries)+1).Draw(t, "of it")]
+		job.Entries = append(slices.Clone(away.Entries), reading(3, len(away.Entries)+1))[:rapid.IntRange(0, len(away.Entries)+1).Draw(t,
+			"of it")]
 		if done, err := importOne(m.store, job, headFor(job)); err != nil || done != (Merged{Discarded, job.ID, 0}) {
 			t.Fatalf("discarded: %+v, %v", done, err)
 		}
@@ -210,7 +212,8 @@ func (m *machine) backup(t *rapid.T) {
 	if err := m.store.Backup(m.path+".bak", true); err != nil {
 		t.Fatal(err)
 	}
-	if r, err := Verify(m.path + ".bak"); err != nil || !r.OK() || r.Jobs != len(m.want.jobs)+len(m.want.away) || r.Discarded != len(m.want.away) {
+	if r, err := Verify(m.path + ".bak"); err != nil || !r.OK() || r.Jobs != len(m.want.jobs)+len(m.want.away) ||
+		r.Discarded != len(m.want.away) {
 		t.Fatalf("backup: %+v, %v", r, err)
 	}
 }

@@ -46,7 +46,8 @@ type schema struct {
 
 // current is the schema of this program.
 func current() schema {
-	return schema{version: schemaVersion, reads: oldestRead, steps: map[int]func(*change) error{1: findWorked, 2: keepAll, 3: keepAll, 4: keepAll}}
+	return schema{version: schemaVersion, reads: oldestRead, steps: map[int]func(*change) error{1: findWorked, 2: keepAll, 3: keepAll,
+		4: keepAll}}
 }
 
 // keepAll migrates to a schema that only adds.

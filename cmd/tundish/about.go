@@ -166,6 +166,8 @@ func candidates(o *outside, k *kong.Context, kind string) (list []reference.Cand
 	defer s.Close()
 	heads, _, _ := s.List(store.ListOptions{}) // no list offers nothing
 	switch kind {
+	case "discarded":
+		heads, _ = s.Discarded()
 	case "car":
 		return namesOf(heads, func(h guide.Head) string { return h.Vehicle })
 	case "unit":
@@ -174,7 +176,7 @@ func candidates(o *outside, k *kong.Context, kind string) (list []reference.Cand
 	for _, h := range heads {
 		list = append(list, reference.Candidate{Value: h.ID, About: h.Started.Local().Format(time.DateOnly) + " " + names(h)})
 	}
-	if len(list) > 0 {
+	if len(list) > 0 && kind == "job" {
 		list = append([]reference.Candidate{{Value: "last", About: "the job last worked on here"}}, list...)
 	}
 	return list

@@ -121,7 +121,11 @@ func reportSheet(r store.Report, word string) *sheet {
 	for _, f := range r.Notes {
 		s.Note("note: %s", text.Visible(f.String()))
 	}
-	s.Note("%s: %d job(s), %d entries, %d line(s) of journal", text.Visible(r.Path), r.Jobs, r.Entries, r.Lines)
+	discarded := ""
+	if r.Discarded > 0 {
+		discarded = fmt.Sprintf(" (%d discarded)", r.Discarded)
+	}
+	s.Note("%s: %d job(s)%s, %d entries, %d line(s) of journal", text.Visible(r.Path), r.Jobs, discarded, r.Entries, r.Lines)
 	switch {
 	case r.OK() && r.AfterLine > 0:
 		s.Note("nothing is %s up to there", word)

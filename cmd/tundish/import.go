@@ -105,11 +105,14 @@ func (c *importCommand) letIn(o *outside, s *store.Store, held map[int]job.Job) 
 	}) {
 		done, err := s.ImportAll(g.jobs)
 		for i, d := range done {
-			if key := unitOf(g.jobs[i].Head); key != "" && d.Outcome != store.Unchanged {
+			if key := unitOf(g.jobs[i].Head); key != "" && d.Outcome != store.Unchanged && d.Outcome != store.Discarded {
 				units[key] = true
 			}
-			c.say(o, importResult{File: c.Files[in+i], Outcome: fmt.Sprint(d.Outcome), Job: d.ID, Entries: d.Entries},
-				fmt.Sprintf("job %s, %d new entries", text.Visible(d.ID), d.Entries))
+			words := fmt.Sprintf("job %s, %d new entries", text.Visible(d.ID), d.Entries)
+			if d.Outcome == store.Discarded {
+				words = fmt.Sprintf("job %s; to have it again: tundish discard --undo %s", text.Visible(d.ID), text.Visible(d.ID))
+			}
+			c.say(o, importResult{File: c.Files[in+i], Outcome: fmt.Sprint(d.Outcome), Job: d.ID, Entries: d.Entries}, words)
 		}
 		if in += len(done); err != nil {
 			return units, cutOff(fmt.Errorf("%s: %w", c.Files[in], err), in)

@@ -36,6 +36,8 @@ type commands struct {
 	Due     dueCommand     `cmd:"" help:"List what is due over all jobs; also as a calendar file (.ics)."`
 	Tag     tagCommand     `cmd:"" help:"Print the tag for the steering wheel: not to be driven."`
 	Paper   paperCommand   `cmd:"" help:"Print the sheets of a job, to be filled in under the car and typed in afterwards."`
+	Discard discardCommand `cmd:"" help:"Take a job out of all lists, or back; without a job, list what is discarded."`
+	Purge   purgeCommand   `cmd:"" help:"Remove discarded jobs from the store and its journal, for good."`
 	Import  importCommand  `cmd:"" help:"Merge exported jobs into the store; the same again adds nothing."`
 	Pool    poolCommand    `cmd:"" help:"Add up exported jobs of many cars: what stays inside, what is spilled."`
 	Backup  backupCommand  `cmd:"" help:"Copy the store to a file."`

@@ -40,6 +40,14 @@ func Examples() reference.Examples {
 			{Args: "due", Does: "what is due, first what cannot wait"},
 			{Args: "due --ics due.ics --force", Does: "also as a calendar, over an older one"},
 		},
+		"discard": {
+			{Args: "discard 20260410", Does: "says what it changes, asks, and takes that job out of all lists"},
+			{Args: "discard --undo 20260410", Does: "the job is there again, as it was"},
+		},
+		"purge": {
+			{Args: "purge", Does: "says which jobs go for good, and asks"},
+			{Args: "purge --yes --json", Does: "the same in a script, without a question"},
+		},
 		"tag": {
 			{Args: "tag last", Does: "prints the tag in the terminal"},
 			{Args: "tag last -o tag.html", Does: "writes it as a page to print"},
