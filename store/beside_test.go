@@ -16,6 +16,7 @@ import (
 	"testing"
 
 	"garage/tundish/model/job"
+	"garage/tundish/store/fault"
 	"garage/tundish/store/pages"
 )
 
@@ -61,13 +62,13 @@ func TestReadBesideAWriter(t *testing.T) {
 	if notes := reader.Opening().Notes(); len(notes) != 1 || !strings.Contains(notes[0], "another window has it open") {
 		t.Errorf("told %q", notes)
 	}
-	if err := reader.Append(jobs[0].ID, headFor(jobOf(0, 4)), reading(0, 4)); !errors.Is(err, ErrReadOnly) {
+	if err := reader.Append(jobs[0].ID, headFor(jobOf(0, 4)), reading(0, 4)); !errors.Is(err, fault.ErrReadOnly) {
 		t.Errorf("append: %v", err)
 	}
 	target := filepath.Join(memory(t), "copy.db")
 	must(t, reader.Backup(target, false))
 	for _, ours := range []string{path, path + journalSuffix} {
-		if err := reader.Backup(ours, true); !errors.Is(err, errExists) {
+		if err := reader.Backup(ours, true); !errors.Is(err, fault.ErrExists) {
 			t.Errorf("backup onto %s: %v", ours, err)
 		}
 	}
@@ -251,7 +252,7 @@ func besideDisk(t *testing.T, what string, d bothFiles, want job.Job, busy bool)
 	defer writer.Close()
 	s, err := Open(path, Options{ReadOnly: true, lockWait: soon})
 	if busy {
-		if !errors.Is(err, errLocked) || errors.Is(err, ErrDamaged) {
+		if !errors.Is(err, fault.ErrLocked) || errors.Is(err, fault.ErrDamaged) {
 			t.Errorf("%s: %v", what, err)
 		}
 		return
@@ -289,7 +290,7 @@ func TestCannotBeReadBeside(t *testing.T) {
 		writer, err := openLocked(path, Options{}, nil)
 		must(t, err)
 		_, err = Open(path, Options{ReadOnly: true, lockWait: soon})
-		if !errors.Is(err, errLocked) || !strings.Contains(err.Error(), c.says) {
+		if !errors.Is(err, fault.ErrLocked) || !strings.Contains(err.Error(), c.says) {
 			t.Errorf("%s: %v", name, err)
 			continue
 		}
@@ -304,7 +305,7 @@ func TestReadBesideAReplay(t *testing.T) {
 	path, j := behind(t, 20)
 	writer, err := openLocked(path, Options{}, nil)
 	must(t, err)
-	if _, err := Open(path, Options{ReadOnly: true, lockWait: soon}); !errors.Is(err, errLocked) {
+	if _, err := Open(path, Options{ReadOnly: true, lockWait: soon}); !errors.Is(err, fault.ErrLocked) {
 		t.Errorf("%v", err)
 	}
 	must(t, writer.Close())

@@ -12,7 +12,9 @@ import (
 	"go.etcd.io/bbolt"
 
 	"garage/tundish/model/job"
+	"garage/tundish/store/fault"
 	"garage/tundish/store/journal"
+	"garage/tundish/store/record"
 )
 
 // change is a transaction that is being built, and the state it starts from.
@@ -27,25 +29,25 @@ const fillShare = 0.9
 
 // put checks the pages on the path to a key before bbolt uses them.
 func (c *change) put(name string, key, payload []byte) error {
-	if _, _, err := c.from.get(name, key); err != nil {
+	if _, _, err := c.from.Get(name, key); err != nil {
 		return err
 	}
 	b := c.tx.Bucket([]byte(name))
 	b.FillPercent = fillShare
-	return b.Put(key, seal(name, key, payload))
+	return b.Put(key, record.Seal(name, key, payload))
 }
 
 // del also checks the neighbouring pages: bbolt may merge them.
 func (c *change) del(name string, key []byte) error {
-	if _, found, err := c.from.get(name, key); err != nil || !found {
+	if _, found, err := c.from.Get(name, key); err != nil || !found {
 		return err
 	}
-	b, err := c.from.bucket(name)
+	b, err := c.from.Bucket(name)
 	if err != nil {
 		return err
 	}
 	if err := b.Around(key); err != nil {
-		return damage(c.from.path, "%s: %v", name, err)
+		return fault.Damage(c.from.Path, "%s: %v", name, err)
 	}
 	return c.tx.Bucket([]byte(name)).Delete(key)
 }
@@ -60,24 +62,24 @@ func (c *change) putJSON(name string, key []byte, value any) error {
 
 // apply stores lines, each of a different job, whose previous records are was, and
 // the place after them in the journal.
-func (c *change) apply(lines []journal.Line, was []jobRecord, m journal.Mark) error {
+func (c *change) apply(lines []journal.Line, was []record.Job, m journal.Mark) error {
 	for i, l := range lines {
 		if err := c.applyLine(l, was[i]); err != nil {
 			return err
 		}
 	}
-	return c.putJSON(aboutBucket, []byte(markKey), m)
+	return c.putJSON(record.About, []byte(markKey), m)
 }
 
 // applyLine stores a line's entries, head and index keys, and deletes the job's
 // draft.
-func (c *change) applyLine(l journal.Line, was jobRecord) error {
-	is := jobRecord{Started: was.Started, Count: was.Count + len(l.Entries), Head: *l.Head, Discards: max(was.Discards, l.Discard)}
+func (c *change) applyLine(l journal.Line, was record.Job) error {
+	is := record.Job{Started: was.Started, Count: was.Count + len(l.Entries), Head: *l.Head, Discards: max(was.Discards, l.Discard)}
 	if l.Started != nil {
 		is.Started = *l.Started
 	}
 	for _, e := range l.Entries {
-		if err := c.putJSON(entriesBucket, entryKey(l.Job, e.Seq), e); err != nil {
+		if err := c.putJSON(record.Entries, record.EntryKey(l.Job, e.Seq), e); err != nil {
 			return err
 		}
 	}
@@ -85,25 +87,25 @@ func (c *change) applyLine(l journal.Line, was jobRecord) error {
 		return err
 	}
 	if l.Discard == 0 {
-		if err := c.del(draftsBucket, []byte(l.Job)); err != nil {
+		if err := c.del(record.Drafts, []byte(l.Job)); err != nil {
 			return err
 		}
 	}
-	return c.putJSON(jobsBucket, []byte(l.Job), is)
+	return c.putJSON(record.Jobs, []byte(l.Job), is)
 }
 
 // reindex replaces a job's old index keys by its new ones.
-func (c *change) reindex(id string, was, is jobRecord) error {
-	var old []indexKey
+func (c *change) reindex(id string, was, is record.Job) error {
+	var old []record.IndexKey
 	if was.Head.ID != "" {
-		old = indexKeys(id, was)
+		old = record.IndexKeys(id, was)
 	}
-	now := indexKeys(id, is)
+	now := record.IndexKeys(id, is)
 	for _, k := range now {
 		if slices.Contains(old, k) {
 			continue
 		}
-		if err := c.put(k.bucket, []byte(k.key), nil); err != nil {
+		if err := c.put(k.Bucket, []byte(k.Key), nil); err != nil {
 			return err
 		}
 	}
@@ -111,7 +113,7 @@ func (c *change) reindex(id string, was, is jobRecord) error {
 		if slices.Contains(now, k) {
 			continue
 		}
-		if err := c.del(k.bucket, []byte(k.key)); err != nil {
+		if err := c.del(k.Bucket, []byte(k.Key)); err != nil {
 			return err
 		}
 	}
@@ -121,30 +123,30 @@ func (c *change) reindex(id string, was, is jobRecord) error {
 // previous returns the record of a line's job, or an error if the line does not
 // continue the state: it must begin a job that does not exist, hold the next entries of
 // one that does and is not discarded, or discard it or take it back.
-func (s snapshot) previous(l journal.Line) (jobRecord, error) {
-	was, found, err := s.job(l.Job)
+func (s snapshot) previous(l journal.Line) (record.Job, error) {
+	was, found, err := s.Job(l.Job)
 	switch {
 	case err != nil:
-		return jobRecord{}, err
+		return record.Job{}, err
 	case l.Started != nil && found:
-		return jobRecord{}, &Error{kind: errExists, Path: s.path, fact: fmt.Sprintf("job %q is there already", l.Job)}
+		return record.Job{}, &fault.Error{Kind: fault.ErrExists, Path: s.Path, Fact: fmt.Sprintf("job %q is there already", l.Job)}
 	case l.Started != nil:
-		return jobRecord{}, nil
+		return record.Job{}, nil
 	case !found:
-		return jobRecord{}, noJob(s.path, l.Job)
+		return record.Job{}, fault.NoJob(s.Path, l.Job)
 	case l.Discard > was.Discards:
 		return was, nil
 	case l.Discard > 0:
-		return jobRecord{}, &Error{kind: errOutOfOrder, Path: s.path,
-			fact: fmt.Sprintf("job %q: what discards it is older than the job", l.Job)}
-	case was.discarded():
-		return jobRecord{}, discarded(s.path, l.Job)
+		return record.Job{}, &fault.Error{Kind: fault.ErrOutOfOrder, Path: s.Path,
+			Fact: fmt.Sprintf("job %q: what discards it is older than the job", l.Job)}
+	case was.Discarded():
+		return record.Job{}, fault.Discarded(s.Path, l.Job)
 	case l.Entries[0].Seq != was.Count+1:
-		return jobRecord{}, &Error{kind: errOutOfOrder, Path: s.path,
-			fact: fmt.Sprintf("job %q: entry %d cannot follow entry %d", l.Job, l.Entries[0].Seq, was.Count),
-			next: "open the job again"}
+		return record.Job{}, &fault.Error{Kind: fault.ErrOutOfOrder, Path: s.Path,
+			Fact: fmt.Sprintf("job %q: entry %d cannot follow entry %d", l.Job, l.Entries[0].Seq, was.Count),
+			Next: "open the job again"}
 	case was.Count+len(l.Entries) > job.MaxEntries:
-		return jobRecord{}, invalid(s.path, "job %q: more than %d entries", l.Job, job.MaxEntries)
+		return record.Job{}, fault.Invalid(s.Path, "job %q: more than %d entries", l.Job, job.MaxEntries)
 	}
 	return was, nil
 }
@@ -155,7 +157,7 @@ func guard(path string, run func() error) (err error, broke bool) {
 	defer debug.SetPanicOnFault(debug.SetPanicOnFault(true))
 	defer func() {
 		if recover() != nil { // the panic's text is of no use; Verify names the damage
-			err, broke = damage(path, "its pages cannot be used"), true
+			err, broke = fault.Damage(path, "its pages cannot be used"), true
 		}
 	}()
 	return run(), false

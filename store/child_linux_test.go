@@ -16,6 +16,7 @@ import (
 	"golang.org/x/sys/unix"
 
 	"garage/tundish/model/job"
+	"garage/tundish/store/fault"
 )
 
 // systemRole is what a child of that name does.
@@ -44,11 +45,11 @@ func grow(s *Store, makeRoom func() error) error {
 	}
 	for ; err == nil && len(job.Entries) < 4000; err = add() {
 	}
-	if !errors.Is(err, errFull) || !strings.Contains(err.Error(), "make room") {
+	if !errors.Is(err, fault.ErrFull) || !strings.Contains(err.Error(), "make room") {
 		return fmt.Errorf("after %d entries: %w", len(job.Entries), err)
 	}
 	for range 3 {
-		if err := add(); !errors.Is(err, errFull) && err != nil {
+		if err := add(); !errors.Is(err, fault.ErrFull) && err != nil {
 			return fmt.Errorf("full again: %w", err)
 		}
 	}
@@ -77,12 +78,12 @@ func crowd(s *Store, makeRoom func() error) error {
 		jobs = append(jobs, jobOf(10+n, 20))
 	}
 	done, err := s.ImportAll(incomingOf(jobs))
-	if !errors.Is(err, errFull) {
+	if !errors.Is(err, fault.ErrFull) {
 		return fmt.Errorf("after %d jobs: %w", len(done), err)
 	}
 	for i, job := range jobs {
 		got, err := s.Load(job.ID)
-		if i < len(done) && (err != nil || !sameJob(got, job)) || i >= len(done) && !errors.Is(err, errNoJob) {
+		if i < len(done) && (err != nil || !sameJob(got, job)) || i >= len(done) && !errors.Is(err, fault.ErrNoJob) {
 			return fmt.Errorf("told of %d jobs; job %d: %d entries, %w", len(done), i, len(got.Entries), err)
 		}
 	}
@@ -198,7 +199,7 @@ func forbidden(dir string) error {
 	}
 	for _, name := range []string{"readonly/jobs.db", "closed/jobs.db", "readonly/new.db", "closed/a/b/new.db"} {
 		_, err := Open(filepath.Join(dir, name), Options{})
-		if !errors.Is(err, ErrReadOnly) {
+		if !errors.Is(err, fault.ErrReadOnly) {
 			return fmt.Errorf("%s: %w", name, err)
 		}
 	}

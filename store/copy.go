@@ -19,6 +19,7 @@ import (
 	"path/filepath"
 
 	"garage/tundish/store/disk"
+	"garage/tundish/store/fault"
 	"garage/tundish/store/pages"
 )
 
@@ -33,8 +34,8 @@ func (s *Store) copyTo(state snapshot, path string, force bool) error {
 	if err := s.mayReplace(path, force); err != nil {
 		return err
 	}
-	return unwritten(path, disk.WriteWhole(path, disk.Replace, func(temp *os.File) error {
-		if err := state.tree.Meta.CopyTo(temp, disk.Reader{File: s.file}); err != nil {
+	return fault.Unwritten(path, disk.WriteWhole(path, disk.Replace, func(temp *os.File) error {
+		if err := state.Tree.Meta.CopyTo(temp, disk.Reader{File: s.file}); err != nil {
 			return err
 		}
 		copied, err := snap(s.path, temp)
@@ -48,18 +49,18 @@ func (s *Store) copyTo(state snapshot, path string, force bool) error {
 // mayReplace returns nil if a copy may take a name.
 func (s *Store) mayReplace(path string, force bool) error {
 	if Owns(s.path, path) {
-		return &Error{kind: errExists, Path: path, fact: "that is the store itself", next: "name another file"}
+		return &fault.Error{Kind: fault.ErrExists, Path: path, Fact: "that is the store itself", Next: "name another file"}
 	}
 	info, err := os.Stat(path)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		return nil
 	case err != nil:
-		return readOnly(path, err)
+		return fault.ReadOnly(path, err)
 	case !info.Mode().IsRegular():
-		return &Error{kind: errNotFile, Path: path, fact: "not an ordinary file", next: "name another file"}
+		return &fault.Error{Kind: fault.ErrNotFile, Path: path, Fact: "not an ordinary file", Next: "name another file"}
 	case !force:
-		return exists(path, "name another file, or say --force")
+		return fault.Exists(path, "name another file, or say --force")
 	}
 	return nil
 }
@@ -86,7 +87,7 @@ func copyBeside(path string, held *os.File) (*os.File, error) {
 		copied, err = disk.CreateTemp(filepath.Dir(path), "tundish-beside-*")
 	}
 	if err != nil {
-		return nil, uncopied(path, err)
+		return nil, fault.Uncopied(path, err)
 	}
 	_ = os.Remove(copied.Name()) // Windows refuses to; it is removed after closing then
 	if err := copyUnchanged(copied, path, held); err != nil {
@@ -102,20 +103,20 @@ func copyUnchanged(to io.Writer, path string, held *os.File) error {
 	if err != nil {
 		return err
 	}
-	if err := state.tree.Meta.CopyTo(to, disk.Reader{File: held}); err != nil {
+	if err := state.Tree.Meta.CopyTo(to, disk.Reader{File: held}); err != nil {
 		if e, ok := errors.AsType[*fs.PathError](err); ok && e.Path == held.Name() {
-			return unread(path, err)
+			return fault.Unread(path, err)
 		}
-		return uncopied(path, err)
+		return fault.Uncopied(path, err)
 	}
 	from := &Store{path: path, file: held}
 	j, rest, problem, err := from.compare(state, false)
 	if j != nil {
 		j.Close()
 	}
-	now, fault := pages.Latest(disk.Reader{File: held})
+	now, wrong := pages.Latest(disk.Reader{File: held})
 	switch {
-	case fault != pages.Fine || now != state.tree.Meta || !disk.IsAt(path, held):
+	case wrong != pages.Fine || now != state.Tree.Meta || !disk.IsAt(path, held):
 		return errBusy
 	case err != nil:
 		return err

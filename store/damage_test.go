@@ -17,7 +17,9 @@ import (
 
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
+	"garage/tundish/store/fault"
 	"garage/tundish/store/pages"
+	"garage/tundish/store/record"
 )
 
 // right reads all jobs in every way: each call must give what was stored or
@@ -27,7 +29,7 @@ func right(t *testing.T, what string, s *Store, jobs []job.Job) bool {
 	whole := true
 	check := func(call string, good bool, err error) {
 		switch {
-		case errors.Is(err, ErrDamaged):
+		case errors.Is(err, fault.ErrDamaged):
 			whole = false
 			sentence(t, s.Path(), err)
 		case err != nil:
@@ -42,7 +44,7 @@ func right(t *testing.T, what string, s *Store, jobs []job.Job) bool {
 	check("list", sameList(heads, newest), err)
 	heads, _, err = s.List(ListOptions{OnlyOpen: true})
 	check("open jobs", sameList(heads, slices.DeleteFunc(slices.Clone(newest),
-		func(j job.Job) bool { return !unfinished(headFor(j)) })), err)
+		func(j job.Job) bool { return !record.Unfinished(headFor(j)) })), err)
 	seen := map[string]bool{}
 	for _, kept := range jobs {
 		got, err := s.Load(kept.ID)
@@ -56,7 +58,7 @@ func right(t *testing.T, what string, s *Store, jobs []job.Job) bool {
 				func(j job.Job) bool { return headFor(j).UnitKey() != unit })), err)
 		}
 	}
-	if _, err := s.Load("nobody"); !errors.Is(err, errNoJob) {
+	if _, err := s.Load("nobody"); !errors.Is(err, fault.ErrNoJob) {
 		check("load nobody", false, err)
 	}
 	return whole
@@ -79,7 +81,7 @@ func damaged(t *testing.T, what, path string, file, journal []byte, jobs []job.J
 	o.lockWait, o.noSync, o.rebuilt = soon, true, true
 	s, err := Open(path, o)
 	if err != nil {
-		if !errors.Is(err, ErrDamaged) {
+		if !errors.Is(err, fault.ErrDamaged) {
 			t.Errorf("%s: %v", what, err)
 		}
 		sentence(t, filepath.Dir(path), err)
@@ -94,10 +96,10 @@ func damaged(t *testing.T, what, path string, file, journal []byte, jobs []job.J
 		next := job.Job{ID: last.ID, Started: last.Started, Entries: append(slices.Clone(last.Entries), reading(1, len(last.Entries)+1))}
 		switch err := s.Append(last.ID, headFor(next), next.Entries[len(last.Entries)]); {
 		case err == nil:
-			if got, err := s.Load(last.ID); !errors.Is(err, ErrDamaged) && (err != nil || !sameJob(got, next)) {
+			if got, err := s.Load(last.ID); !errors.Is(err, fault.ErrDamaged) && (err != nil || !sameJob(got, next)) {
 				t.Errorf("%s: after one more entry: %+v, %v", what, got, err)
 			}
-		case !errors.Is(err, ErrDamaged):
+		case !errors.Is(err, fault.ErrDamaged):
 			t.Errorf("%s: append: %v", what, err)
 		}
 	}
@@ -213,7 +215,7 @@ func TestLargeDamagedIsMadeAnewOnceMet(t *testing.T) {
 	for _, o := range []Options{{noSurvey: true, ReadOnly: true}, {noSurvey: true}} {
 		s, err := Open(path, o)
 		must(t, err)
-		if _, err := s.Load(jobID(1)); !errors.Is(err, ErrDamaged) {
+		if _, err := s.Load(jobID(1)); !errors.Is(err, fault.ErrDamaged) {
 			t.Errorf("%+v: %v", o, err)
 		}
 		closeNow(t, s)
@@ -246,7 +248,7 @@ func TestDamagedIsLeftWhereTheJournalIsNotWhole(t *testing.T) {
 		write(t, path, bad)
 		write(t, path+journalSuffix, spoilt)
 		_, err := Open(path, Options{})
-		if !errors.Is(err, ErrDamaged) || string(read(t, path)) != string(bad) || string(read(t, path+journalSuffix)) != string(spoilt) {
+		if !errors.Is(err, fault.ErrDamaged) || string(read(t, path)) != string(bad) || string(read(t, path+journalSuffix)) != string(spoilt) {
 			t.Errorf("%s: %v, or a file was changed", name, err)
 		}
 		if left, _ := filepath.Glob(path + ".*"); len(left) != 1 {
@@ -300,7 +302,7 @@ func TestJournalFlips(t *testing.T) {
 		write(t, path, file)
 		write(t, path+journalSuffix, bad)
 		r, err := Verify(path)
-		if err != nil && !errors.Is(err, errNewer) || err == nil && r.OK() {
+		if err != nil && !errors.Is(err, fault.ErrNewer) || err == nil && r.OK() {
 			t.Errorf("%s: verify found %+v, %v", what, r, err)
 		}
 		s, err := Open(path, Options{noSync: true})

@@ -15,16 +15,18 @@ import (
 
 	"garage/tundish/model/guide"
 	"garage/tundish/store/disk"
+	"garage/tundish/store/fault"
 	"garage/tundish/store/journal"
 	"garage/tundish/store/pages"
+	"garage/tundish/store/record"
 )
 
 // Discard takes a job out of all lists; its entries stay in both files. It is durable
 // when Discard returns nil. It is an error if there is no such job, or if it is discarded.
 func (s *Store) Discard(id string) error {
-	return s.turn(id, func(r jobRecord) (int, error) {
-		if r.discarded() {
-			return 0, discarded(s.path, id)
+	return s.turn(id, func(r record.Job) (int, error) {
+		if r.Discarded() {
+			return 0, fault.Discarded(s.path, id)
 		}
 		return r.Discards + 1, nil
 	})
@@ -32,8 +34,8 @@ func (s *Store) Discard(id string) error {
 
 // TakeBack brings a discarded job back, as it was. It is an error if it is not discarded.
 func (s *Store) TakeBack(id string) error {
-	return s.turn(id, func(r jobRecord) (int, error) {
-		if !r.discarded() {
+	return s.turn(id, func(r record.Job) (int, error) {
+		if !r.Discarded() {
 			return 0, notDiscarded(s.path, id)
 		}
 		return r.Discards + 1, nil
@@ -41,17 +43,17 @@ func (s *Store) TakeBack(id string) error {
 }
 
 // turn discards a job or takes it back; to says how often it was then.
-func (s *Store) turn(id string, to func(jobRecord) (int, error)) error {
+func (s *Store) turn(id string, to func(record.Job) (int, error)) error {
 	if err := s.renewJournal(); err != nil {
 		return err
 	}
 	return s.accept(func(state snapshot) ([]journal.Line, error) {
-		r, found, err := state.job(id)
+		r, found, err := state.Job(id)
 		switch {
 		case err != nil:
 			return nil, err
 		case !found:
-			return nil, noJob(s.path, id)
+			return nil, fault.NoJob(s.path, id)
 		}
 		times, err := to(r)
 		if err != nil {
@@ -62,7 +64,7 @@ func (s *Store) turn(id string, to func(jobRecord) (int, error)) error {
 }
 
 func notDiscarded(path, id string) error {
-	return &Error{kind: errNoJob, Path: path, fact: fmt.Sprintf("job %q is not discarded", id)}
+	return &fault.Error{Kind: fault.ErrNoJob, Path: path, Fact: fmt.Sprintf("job %q is not discarded", id)}
 }
 
 // renewJournal writes a journal of an older form anew, before the first line that such a
@@ -78,7 +80,7 @@ func (s *Store) renewJournal() error {
 	old := s.journal
 	m, err := journal.WriteOver(old.Path, state.lines(nil))
 	if err != nil {
-		return unwritten(old.Path, err)
+		return fault.Unwritten(old.Path, err)
 	}
 	if err := errors.Join(s.takeUp(state, old.Path, m), old.Close()); err != nil {
 		return s.uncertain(old.Path, err)
@@ -90,18 +92,18 @@ func (s *Store) renewJournal() error {
 // what is stored of every job besides its entries.
 func (s *Store) Discarded() (heads []guide.Head, err error) {
 	err = s.view(func(state snapshot) error {
-		for e, err := range state.records(jobsBucket, nil, false) {
+		for e, err := range state.Records(record.Jobs, nil, false) {
 			if err != nil {
 				return err
 			}
-			var r jobRecord
+			var r record.Job
 			if !bytes.Contains(e.Value, []byte(`"discards":`)) {
 				continue // most are decided by this, which is quick
 			}
 			if err := json.Unmarshal(e.Value, &r); err != nil {
-				return damage(s.path, "%s %q: %v", jobsBucket, e.Key, err)
+				return fault.Damage(s.path, "%s %q: %v", record.Jobs, e.Key, err)
 			}
-			if r.discarded() {
+			if r.Discarded() {
 				heads = append(heads, r.Head)
 			}
 		}
@@ -126,7 +128,7 @@ func Purge(path string, ids ...string) error {
 	}
 	path = s.path
 	if err := s.Close(); err != nil {
-		return uncertain(path, err)
+		return fault.Uncertain(path, err)
 	}
 	f, err := openLocked(path, Options{}, nil)
 	if err != nil {
@@ -146,17 +148,17 @@ func Purge(path string, ids ...string) error {
 	case err != nil:
 		return err
 	case problem != "" || len(rest.Lines) > 0 || rest.Torn || version != schemaVersion:
-		return locked(path, errBusy)
+		return fault.Locked(path, errBusy)
 	}
 	gone := map[string]bool{}
 	for _, id := range ids {
-		r, found, err := state.job(id)
+		r, found, err := state.Job(id)
 		switch {
 		case err != nil:
 			return err
 		case !found:
-			return noJob(path, id)
-		case !r.discarded():
+			return fault.NoJob(path, id)
+		case !r.Discarded():
 			return notDiscarded(path, id)
 		}
 		gone[id] = true
@@ -170,23 +172,23 @@ func (s *Store) purge(state snapshot, gone map[string]bool) error {
 	temp := s.path + purgedSuffix
 	defer disk.Remove(temp, temp+journal.Suffix)
 	if err := disk.Remove(temp, temp+journal.Suffix); err != nil {
-		return unwritten(s.path, err)
+		return fault.Unwritten(s.path, err)
 	}
 	m, err := journal.WriteOver(temp+journal.Suffix, state.lines(gone))
 	if err == nil {
 		err = disk.WriteWhole(temp, disk.PutInPlace, func(f *os.File) error { return state.copyBut(gone, f.Name(), m) })
 	}
 	if err != nil {
-		return unwritten(temp, err)
+		return fault.Unwritten(temp, err)
 	}
 	r, err := Verify(temp)
 	if err = errors.Join(err, r.Err()); err != nil {
 		return err
 	}
 	if err := disk.Replace(temp+journal.Suffix, s.path+journal.Suffix); err != nil {
-		return unwritten(s.path+journal.Suffix, err)
+		return fault.Unwritten(s.path+journal.Suffix, err)
 	}
-	return unwritten(s.path, disk.Replace(temp, s.path))
+	return fault.Unwritten(s.path, disk.Replace(temp, s.path))
 }
 
 // copiedAtOnce is how many records are copied in one transaction.
@@ -206,14 +208,14 @@ func (s snapshot) copyBut(gone map[string]bool, path string, m journal.Mark) err
 	if err != nil {
 		return err
 	}
-	for _, name := range Tables() {
+	for _, name := range record.Tables() {
 		var some []pages.Element
 		flush := func() error {
 			err := putAll(db, name, some)
 			some = some[:0]
 			return err
 		}
-		for e, readErr := range s.records(name, nil, false) {
+		for e, readErr := range s.Records(name, nil, false) {
 			if err = errors.Join(err, readErr); err != nil {
 				break
 			}
@@ -224,7 +226,7 @@ func (s snapshot) copyBut(gone map[string]bool, path string, m journal.Mark) err
 		err = errors.Join(err, flush())
 	}
 	mark, markErr := json.Marshal(m)
-	err = errors.Join(err, markErr, putAll(db, aboutBucket, []pages.Element{{Key: []byte(markKey), Value: mark}}))
+	err = errors.Join(err, markErr, putAll(db, record.About, []pages.Element{{Key: []byte(markKey), Value: mark}}))
 	return errors.Join(err, db.Close())
 }
 
@@ -232,12 +234,12 @@ func (s snapshot) copyBut(gone map[string]bool, path string, m journal.Mark) err
 func (s snapshot) kept(some []pages.Element, bucket string, e pages.Element, gone map[string]bool) []pages.Element {
 	of := string(e.Key)
 	switch bucket {
-	case aboutBucket:
+	case record.About:
 		if of == versionKey || of == storeKey || of == markKey {
 			return some
 		}
-	case entriesBucket:
-		of, _ = entryOf(e.Key)
+	case record.Entries:
+		of, _ = record.EntryOf(e.Key)
 	}
 	if gone[of] {
 		return some
@@ -251,7 +253,7 @@ func putAll(db *bbolt.DB, bucket string, records []pages.Element) error {
 		b := tx.Bucket([]byte(bucket))
 		b.FillPercent = fillShare
 		for _, e := range records {
-			if err := b.Put(e.Key, seal(bucket, e.Key, e.Value)); err != nil {
+			if err := b.Put(e.Key, record.Seal(bucket, e.Key, e.Value)); err != nil {
 				return err
 			}
 		}

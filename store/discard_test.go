@@ -16,6 +16,7 @@ import (
 
 	"garage/tundish/model/job"
 	"garage/tundish/store/disk"
+	"garage/tundish/store/fault"
 	"garage/tundish/store/journal"
 )
 
@@ -44,7 +45,7 @@ func keepsAway(t *testing.T, what, path string, there []job.Job, away job.Job) {
 	if heads, err := s.Discarded(); err != nil || len(heads) != 1 || heads[0].ID != away.ID || heads[0].Entries != len(away.Entries) {
 		t.Errorf("%s: discarded: %v, %v", what, heads, err)
 	}
-	if _, err := s.Load(away.ID); !errors.Is(err, errDiscarded) || !strings.Contains(err.Error(), "tundish discard --undo "+away.ID) {
+	if _, err := s.Load(away.ID); !errors.Is(err, fault.ErrDiscarded) || !strings.Contains(err.Error(), "tundish discard --undo "+away.ID) {
 		t.Errorf("%s: loaded: %v", what, err)
 	}
 }
@@ -54,14 +55,14 @@ func TestDiscardAndTakeBack(t *testing.T) {
 	keepsAway(t, "closed and opened", path, there, away)
 	s := open(t, path, Options{})
 	for _, given := range []string{away.ID, away.ID[:len(away.ID)-1]} {
-		if id, err := s.Find(given); id != "" || !errors.Is(err, errDiscarded) {
+		if id, err := s.Find(given); id != "" || !errors.Is(err, fault.ErrDiscarded) {
 			t.Errorf("found by %q: %q, %v", given, id, err)
 		}
 		if id, err := s.FindDiscarded(given); id != away.ID || err != nil {
 			t.Errorf("not found among the discarded by %q: %q, %v", given, id, err)
 		}
 	}
-	if id, err := s.FindDiscarded(there[0].ID); id != "" || !errors.Is(err, errNoJob) {
+	if id, err := s.FindDiscarded(there[0].ID); id != "" || !errors.Is(err, fault.ErrNoJob) {
 		t.Errorf("one that is not discarded: %q, %v", id, err)
 	}
 	for what, err := range map[string]error{
@@ -69,11 +70,11 @@ func TestDiscardAndTakeBack(t *testing.T) {
 		"gone on with":        s.Append(away.ID, headFor(jobOf(1, 6)), reading(1, 6)),
 		"its head made again": s.Reindex(headFor(away)),
 	} {
-		if !errors.Is(err, errDiscarded) {
+		if !errors.Is(err, fault.ErrDiscarded) {
 			t.Errorf("%s: %v", what, err)
 		}
 	}
-	if err := s.TakeBack(there[0].ID); !errors.Is(err, errNoJob) || !strings.Contains(err.Error(), "is not discarded") {
+	if err := s.TakeBack(there[0].ID); !errors.Is(err, fault.ErrNoJob) || !strings.Contains(err.Error(), "is not discarded") {
 		t.Errorf("taken back what is there: %v", err)
 	}
 	must(t, s.TakeBack(away.ID))
@@ -88,7 +89,7 @@ func TestDiscardedLastJobIsNone(t *testing.T) {
 	path, jobs := storeWith(t, 3, 5)
 	s := open(t, path, Options{})
 	must(t, s.Discard(jobs[1].ID))
-	if id, err := s.Find(job.LastJob); id != "" || !errors.Is(err, errDiscarded) {
+	if id, err := s.Find(job.LastJob); id != "" || !errors.Is(err, fault.ErrDiscarded) {
 		t.Errorf("%q, %v", id, err)
 	}
 	must(t, s.TakeBack(jobs[1].ID))
@@ -149,7 +150,7 @@ func TestRepairFromLoosePagesKnowsWhatIsDiscarded(t *testing.T) {
 	must(t, os.Remove(path+journalSuffix))
 	state := snapOf(t, path)
 	b := read(t, path)
-	clearBytes(b[state.tree.Meta.Root*pageBytes : (state.tree.Meta.Root+1)*pageBytes])
+	clearBytes(b[state.Tree.Meta.Root*pageBytes : (state.Tree.Meta.Root+1)*pageBytes])
 	write(t, path, b)
 	into := filepath.Join(memory(t), "new.db")
 	if r, err := Repair(path, into, headFor); err != nil || r.Jobs != len(there)+1 || r.Discarded != 1 {
@@ -223,7 +224,7 @@ func TestPurgeLeavesNothingOfIt(t *testing.T) {
 	if heads, err := s.Discarded(); err != nil || len(heads) != 0 {
 		t.Errorf("still discarded: %v, %v", heads, err)
 	}
-	if _, err := s.FindDiscarded(away.ID); !errors.Is(err, errNoJob) {
+	if _, err := s.FindDiscarded(away.ID); !errors.Is(err, fault.ErrNoJob) {
 		t.Errorf("found: %v", err)
 	}
 	closeNow(t, s)
@@ -240,15 +241,15 @@ func TestPurgeLeavesNothingOfIt(t *testing.T) {
 func TestPurgeRefuses(t *testing.T) {
 	path, there, away := purgedStore(t)
 	before := [2][]byte{read(t, path), read(t, path+journalSuffix)}
-	if err := Purge(path, there[0].ID); !errors.Is(err, errNoJob) || !strings.Contains(err.Error(), "is not discarded") {
+	if err := Purge(path, there[0].ID); !errors.Is(err, fault.ErrNoJob) || !strings.Contains(err.Error(), "is not discarded") {
 		t.Errorf("one that is not discarded: %v", err)
 	}
-	if err := Purge(path, away.ID, "nobody"); !errors.Is(err, errNoJob) {
+	if err := Purge(path, away.ID, "nobody"); !errors.Is(err, fault.ErrNoJob) {
 		t.Errorf("one that is not there: %v", err)
 	}
 	s, err := Open(path, Options{ReadOnly: true})
 	must(t, err)
-	if err := Purge(path, away.ID); !errors.Is(err, errLocked) {
+	if err := Purge(path, away.ID); !errors.Is(err, fault.ErrLocked) {
 		t.Errorf("while another window reads: %v", err)
 	}
 	closeNow(t, s)
@@ -355,7 +356,7 @@ func TestOlderProgramRefusesAStoreWithDiscardedJobs(t *testing.T) {
 	}
 	closeNow(t, s)
 	keepsAway(t, "migrated", path, jobs[:2], jobs[2])
-	if _, err := openAs(path, Options{}, schema{version: 4, reads: 1}); !errors.Is(err, errNewer) {
+	if _, err := openAs(path, Options{}, schema{version: 4, reads: 1}); !errors.Is(err, fault.ErrNewer) {
 		t.Errorf("a program of schema 4: %v", err)
 	}
 	lines := bytes.Split(read(t, path+journalSuffix), []byte("\n"))

@@ -10,6 +10,8 @@ import (
 	"syscall"
 	"testing"
 	"unicode"
+
+	"garage/tundish/store/fault"
 )
 
 func TestSentences(t *testing.T) {
@@ -19,33 +21,33 @@ func TestSentences(t *testing.T) {
 		kind error
 		want string
 	}{
-		{locked(p, nil), errLocked,
+		{fault.Locked(p, nil), fault.ErrLocked,
 			"/home/x/jobs.db: another window has it open; close that window, or wait until it is done, and try again"},
-		{damage(p, "page %d holds keys of another page", 7), ErrDamaged,
+		{fault.Damage(p, "page %d holds keys of another page", 7), fault.ErrDamaged,
 			"/home/x/jobs.db: damaged: page 7 holds keys of another page; nothing was changed; run: tundish verify, then: tundish repair"},
-		{empty(p), ErrDamaged, "/home/x/jobs.db: damaged: the file is empty; if it never held jobs, remove it and start again"},
-		{lost(p), errGone, "/home/x/jobs.db: the file is gone, its journal is there; put the file back, or run: tundish repair"},
-		{foreign(p, "it holds something else"), errForeign,
+		{fault.Empty(p), fault.ErrDamaged, "/home/x/jobs.db: damaged: the file is empty; if it never held jobs, remove it and start again"},
+		{fault.Lost(p), fault.ErrGone, "/home/x/jobs.db: the file is gone, its journal is there; put the file back, or run: tundish repair"},
+		{fault.Foreign(p, "it holds something else"), fault.ErrForeign,
 			"/home/x/jobs.db: not a store of this program: it holds something else; it was not changed; name another file with --store"},
-		{newer(p, 7, 1), errNewer,
+		{fault.Newer(p, 7, 1), fault.ErrNewer,
 			"/home/x/jobs.db: written by a newer version of this program (schema 7, this one knows 1); " +
 				"it was not changed; install the newer version"},
-		{older(p, 0, "it was not changed"), ErrOlder, "/home/x/jobs.db: written by an older version (schema 0); it was not changed"},
-		{readOnly(p, fs.ErrPermission), ErrReadOnly,
+		{fault.Older(p, 0, "it was not changed"), fault.ErrOlder, "/home/x/jobs.db: written by an older version (schema 0); it was not changed"},
+		{fault.ReadOnly(p, fs.ErrPermission), fault.ErrReadOnly,
 			"/home/x/jobs.db: cannot be written (permission denied); make file and folder writable for you, " +
 				"or name another file with --store"},
-		{full(p, syscall.ENOSPC), errFull,
+		{fault.Full(p, syscall.ENOSPC), fault.ErrFull,
 			"/home/x/jobs.db: no room on the disk, nothing was stored (no space left on device); make room and try again"},
-		{uncertain(p, syscall.EIO), errUncertain,
+		{fault.Uncertain(p, syscall.EIO), fault.ErrUncertain,
 			"/home/x/jobs.db: the disk failed while storing, and whether the last entry is stored cannot be told (input/output error); " +
 				"make a backup to another disk with: tundish backup; then open it again and look"},
-		{moved(p), errMoved,
+		{fault.Moved(p), fault.ErrMoved,
 			"/home/x/jobs.db: moved, replaced or removed while open, nothing was stored; put it back, " +
 				"or close the program and open it again"},
-		{exists(p, "name another file"), errExists,
+		{fault.Exists(p, "name another file"), fault.ErrExists,
 			"/home/x/jobs.db: a file of that name is there, it was not written over; name another file"},
-		{noJob(p, "2027"), errNoJob, `/home/x/jobs.db: no job "2027"; run: tundish jobs`},
-		{invalid(p, "a draft must be %d bytes at most", 9), errInvalid, "/home/x/jobs.db: a draft must be 9 bytes at most"},
+		{fault.NoJob(p, "2027"), fault.ErrNoJob, `/home/x/jobs.db: no job "2027"; run: tundish jobs`},
+		{fault.Invalid(p, "a draft must be %d bytes at most", 9), fault.ErrInvalid, "/home/x/jobs.db: a draft must be 9 bytes at most"},
 	} {
 		if c.err.Error() != c.want {
 			t.Errorf("got  %s\nwant %s", c.err, c.want)

@@ -19,6 +19,7 @@ import (
 
 	"garage/tundish/model/job"
 	"garage/tundish/store/disk"
+	"garage/tundish/store/fault"
 )
 
 // inject has operations on one file fail until the test ends or it is called again.
@@ -117,12 +118,12 @@ func TestWhatTheDiskFailedToStore(t *testing.T) {
 		must(t, err)
 		inject(t, disk.Syncing, path+journalSuffix, syscall.EIO)
 		err = s.Append(jobs[1].ID, headFor(jobOf(1, 6)), reading(1, 6))
-		told, ok := errors.AsType[*Error](err)
+		told, ok := errors.AsType[*fault.Error](err)
 		if !ok || !told.Uncertain() || !strings.Contains(err.Error(), "cannot be told") ||
 			!strings.Contains(err.Error(), "backup to another disk") {
 			t.Fatalf("%v", err)
 		}
-		if full := full(path, syscall.ENOSPC).(*Error); full.Uncertain() {
+		if full := fault.Full(path, syscall.ENOSPC).(*fault.Error); full.Uncertain() {
 			t.Error("a full disk is certain")
 		}
 		var forgot []string
@@ -218,7 +219,7 @@ func TestErrorsAreCalledWhatTheyAre(t *testing.T) {
 	} {
 		inject(t, c.op, path, c.cause)
 		err := c.do()
-		if err == nil || err.Error() != path+": "+c.want || errors.Is(err, ErrDamaged) {
+		if err == nil || err.Error() != path+": "+c.want || errors.Is(err, fault.ErrDamaged) {
 			t.Errorf("%s: %v\nwant %s: %s", c.name, err, path, c.want)
 		}
 	}

@@ -11,6 +11,9 @@ import (
 	"path/filepath"
 	"slices"
 	"testing"
+
+	"garage/tundish/store/fault"
+	"garage/tundish/store/record"
 )
 
 // FuzzRecord: a payload that is accepted as an entry is a valid entry.
@@ -18,19 +21,19 @@ func FuzzRecord(f *testing.F) {
 	for seq := 1; seq < 5; seq++ {
 		payload, err := json.Marshal(reading(1, seq))
 		must(f, err)
-		f.Add(seal(entriesBucket, entryKey(jobID(1), seq), payload), jobID(1), seq)
+		f.Add(record.Seal(record.Entries, record.EntryKey(jobID(1), seq), payload), jobID(1), seq)
 	}
 	f.Add([]byte{}, "", 0)
 	f.Add([]byte{1, 2, 3, 4, '{', '}'}, "x", 1)
 	f.Fuzz(func(t *testing.T, value []byte, id string, seq int) {
-		key := entryKey(id, seq)
-		payload, err := unseal(entriesBucket, key, value)
+		key := record.EntryKey(id, seq)
+		payload, err := record.Unseal(record.Entries, key, value)
 		if err != nil {
 			payload = value // as if the checksum had been forged
-		} else if !bytes.Equal(seal(entriesBucket, key, payload), value) {
+		} else if !bytes.Equal(record.Seal(record.Entries, key, payload), value) {
 			t.Fatal("sealed differently")
 		}
-		if e, err := decodeEntry(seq, payload); err == nil && (e.Check() != nil || e.Seq != seq) {
+		if e, err := record.DecodeEntry(seq, payload); err == nil && (e.Check() != nil || e.Seq != seq) {
 			t.Fatalf("accepted %+v", e)
 		}
 	})
@@ -60,7 +63,7 @@ func FuzzFile(f *testing.F) {
 		write(t, name, file)
 		s, err := Open(name, Options{noSync: true, noSurvey: len(edits)%8 == 0})
 		if err != nil {
-			known := errors.Is(err, ErrDamaged) || errors.Is(err, errForeign) || errors.Is(err, errNewer) || errors.Is(err, ErrOlder)
+			known := errors.Is(err, fault.ErrDamaged) || errors.Is(err, fault.ErrForeign) || errors.Is(err, fault.ErrNewer) || errors.Is(err, fault.ErrOlder)
 			if now, _ := os.ReadFile(name); !known || !bytes.Equal(now, file) {
 				t.Fatalf("refused with %v", err)
 			}
@@ -75,16 +78,16 @@ func FuzzFile(f *testing.F) {
 func useAll(t *testing.T, s *Store) {
 	t.Helper()
 	heads, _, err := s.List(ListOptions{})
-	if err != nil && !errors.Is(err, ErrDamaged) {
+	if err != nil && !errors.Is(err, fault.ErrDamaged) {
 		t.Fatal(err)
 	}
 	for _, h := range heads {
-		if _, err := s.Load(h.ID); err != nil && !errors.Is(err, ErrDamaged) {
+		if _, err := s.Load(h.ID); err != nil && !errors.Is(err, fault.ErrDamaged) {
 			t.Fatal(err)
 		}
 	}
 	err = s.Append(jobID(0), headFor(jobOf(0, 4)), reading(0, 4))
-	if err != nil && !errors.Is(err, ErrDamaged) && !errors.Is(err, errNoJob) {
+	if err != nil && !errors.Is(err, fault.ErrDamaged) && !errors.Is(err, fault.ErrNoJob) {
 		t.Fatal(err)
 	}
 }

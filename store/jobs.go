@@ -8,7 +8,9 @@ import (
 
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
+	"garage/tundish/store/fault"
 	"garage/tundish/store/journal"
+	"garage/tundish/store/record"
 )
 
 // Create stores a new job with its entries and its head. It is durable when Create
@@ -40,23 +42,23 @@ func (s *Store) Reindex(heads ...guide.Head) error {
 	}
 	return s.commit(state, func(c *change) error {
 		for _, h := range heads {
-			was, found, err := state.job(h.ID)
+			was, found, err := state.Job(h.ID)
 			switch {
 			case err != nil:
 				return err
 			case !found:
-				return noJob(s.path, h.ID)
-			case was.discarded():
-				return discarded(s.path, h.ID)
+				return fault.NoJob(s.path, h.ID)
+			case was.Discarded():
+				return fault.Discarded(s.path, h.ID)
 			case was.Count != h.Entries || !was.Started.Equal(h.Started):
-				return invalid(s.path, "job %q: its head is not of it as it is", h.ID)
+				return fault.Invalid(s.path, "job %q: its head is not of it as it is", h.ID)
 			}
 			is := was
 			is.Head = h
 			if err := c.reindex(h.ID, was, is); err != nil {
 				return err
 			}
-			if err := c.putJSON(jobsBucket, []byte(h.ID), is); err != nil {
+			if err := c.putJSON(record.Jobs, []byte(h.ID), is); err != nil {
 				return err
 			}
 		}
@@ -67,9 +69,9 @@ func (s *Store) Reindex(heads ...guide.Head) error {
 // Load reads a job. It is an error if there is no such job, or if it is discarded.
 func (s *Store) Load(id string) (job job.Job, err error) {
 	err = s.view(func(state snapshot) error {
-		var r jobRecord
-		if job, r, err = state.load(id); err == nil && r.discarded() {
-			err = discarded(s.path, id)
+		var r record.Job
+		if job, r, err = state.Load(id); err == nil && r.Discarded() {
+			err = fault.Discarded(s.path, id)
 		}
 		return err
 	})
@@ -90,10 +92,10 @@ type Draft struct {
 // yet.
 func (s *Store) SaveDraft(id string, d Draft) error {
 	if err := job.CheckID(id); err != nil {
-		return invalid(s.path, "%v", err)
+		return fault.Invalid(s.path, "%v", err)
 	}
 	if len(d.Text) > job.MaxTextBytes {
-		return invalid(s.path, "a draft must be %d bytes at most", job.MaxTextBytes)
+		return fault.Invalid(s.path, "a draft must be %d bytes at most", job.MaxTextBytes)
 	}
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -103,16 +105,16 @@ func (s *Store) SaveDraft(id string, d Draft) error {
 	}
 	return s.commit(state, func(c *change) error {
 		if d.Text == "" {
-			return c.del(draftsBucket, []byte(id))
+			return c.del(record.Drafts, []byte(id))
 		}
-		return c.putJSON(draftsBucket, []byte(id), d)
+		return c.putJSON(record.Drafts, []byte(id), d)
 	})
 }
 
 // LoadDraft reads a job's draft, if there is one.
 func (s *Store) LoadDraft(id string) (d Draft, found bool, err error) {
 	err = s.view(func(state snapshot) error {
-		found, err = state.getJSON(draftsBucket, []byte(id), &d)
+		found, err = state.GetJSON(record.Drafts, []byte(id), &d)
 		return err
 	})
 	return d, found, err

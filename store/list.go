@@ -12,7 +12,9 @@ import (
 
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
+	"garage/tundish/store/fault"
 	"garage/tundish/store/journal"
+	"garage/tundish/store/record"
 )
 
 // Cursor is a place in a list, as List returns it. It is empty at the beginning and
@@ -33,19 +35,19 @@ type ListOptions struct {
 func (o ListOptions) from() (index string, prefix, end []byte) {
 	switch {
 	case o.Unit != "":
-		index, prefix = unitsBucket, unitPrefix(o.Unit)
+		index, prefix = record.Units, record.UnitPrefix(o.Unit)
 	case o.OnlyOpen:
-		index = openBucket
+		index = record.Open
 	default:
-		index = startedBucket
+		index = record.Started
 	}
 	switch {
 	case o.After != "":
 		end = []byte(o.After)
 	case !o.Before.IsZero():
-		end = slices.Concat(prefix, timeKey(o.Before))
+		end = slices.Concat(prefix, record.TimeKey(o.Before))
 	default:
-		end = past(prefix)
+		end = record.Past(prefix)
 	}
 	return index, prefix, end
 }
@@ -55,7 +57,7 @@ func (s *Store) List(o ListOptions) (heads []guide.Head, next Cursor, err error)
 	index, prefix, end := o.from()
 	err = s.view(func(state snapshot) error {
 		var last []byte
-		for e, err := range state.records(index, end, true) {
+		for e, err := range state.Records(index, end, true) {
 			switch {
 			case err != nil:
 				return err
@@ -69,7 +71,7 @@ func (s *Store) List(o ListOptions) (heads []guide.Head, next Cursor, err error)
 			if err != nil {
 				return err
 			}
-			if !o.OnlyOpen || unfinished(h) {
+			if !o.OnlyOpen || record.Unfinished(h) {
 				heads, last = append(heads, h), e.Key
 			}
 		}
@@ -86,15 +88,15 @@ func (s *Store) Units() (heads []guide.Head, err error) {
 	err = s.view(func(state snapshot) error {
 		for from, more := []byte(nil), true; more; {
 			more = false
-			for e, err := range state.records(unitsBucket, from, true) {
+			for e, err := range state.Records(record.Units, from, true) {
 				if err != nil {
 					return err
 				}
-				prefix, timed, ok := unitOf(e.Key)
+				prefix, timed, ok := record.UnitOf(e.Key)
 				if !ok {
-					return damage(s.path, "units %q: %v", e.Key, errSum)
+					return fault.Damage(s.path, "units %q: %v", e.Key, record.ErrSum)
 				}
-				h, err := state.listed(unitsBucket, e.Key, timed)
+				h, err := state.listed(record.Units, e.Key, timed)
 				if err != nil {
 					return err
 				}
@@ -114,13 +116,13 @@ func (s *Store) Units() (heads []guide.Head, err error) {
 // listed returns the head of the job that an index key names, which must have that
 // key.
 func (s snapshot) listed(index string, key, timed []byte) (guide.Head, error) {
-	id := timedID(timed)
-	r, found, err := s.job(id)
+	id := record.TimedID(timed)
+	r, found, err := s.Job(id)
 	if err != nil {
 		return guide.Head{}, err
 	}
-	if !found || !slices.Contains(indexKeys(id, r), indexKey{index, string(key)}) {
-		return guide.Head{}, damage(s.path, "%s: job %q is not where it should be", index, id)
+	if !found || !slices.Contains(record.IndexKeys(id, r), record.IndexKey{Bucket: index, Key: string(key)}) {
+		return guide.Head{}, fault.Damage(s.Path, "%s: job %q is not where it should be", index, id)
 	}
 	return r.Head, nil
 }
@@ -153,11 +155,11 @@ func (s *Store) FindDiscarded(given string) (id string, err error) {
 // named returns the job with an id, or the only one with that beginning, among the
 // discarded ones or the others. Where only the other kind has one the error says so.
 func (s snapshot) named(given string, away bool) (id string, err error) {
-	r, found, err := s.job(given)
+	r, found, err := s.Job(given)
 	switch {
 	case err != nil:
 		return "", err
-	case found && r.discarded() == away:
+	case found && r.Discarded() == away:
 		return given, nil
 	case !found:
 		if id, err = s.beginning(given, away); err != nil || id != "" {
@@ -165,14 +167,14 @@ func (s snapshot) named(given string, away bool) (id string, err error) {
 		}
 		other, _ := s.beginning(given, !away) // of several it can say nothing
 		if other == "" {
-			return "", noJob(s.path, given)
+			return "", fault.NoJob(s.Path, given)
 		}
 		given = other
 	}
 	if away {
-		return "", notDiscarded(s.path, given)
+		return "", notDiscarded(s.Path, given)
 	}
-	return "", discarded(s.path, given)
+	return "", fault.Discarded(s.Path, given)
 }
 
 // last returns the job last worked in the guide. An imported job may be somebody
@@ -183,16 +185,16 @@ func (s snapshot) last() (id string, err error) {
 	case err != nil:
 		return "", err
 	case id == "":
-		return "", &Error{kind: errNoJob, Path: s.path,
-			fact: "none of its jobs is known to have been worked in the guide here, so none is the last",
-			next: "name one of: tundish jobs"}
+		return "", &fault.Error{Kind: fault.ErrNoJob, Path: s.Path,
+			Fact: "none of its jobs is known to have been worked in the guide here, so none is the last",
+			Next: "name one of: tundish jobs"}
 	}
-	r, found, err := s.job(id)
+	r, found, err := s.Job(id)
 	if err != nil || !found {
-		return "", damage(s.path, "job %q, the last one, is not there", id)
+		return "", fault.Damage(s.Path, "job %q, the last one, is not there", id)
 	}
-	if r.discarded() {
-		return "", discarded(s.path, id)
+	if r.Discarded() {
+		return "", fault.Discarded(s.Path, id)
 	}
 	return id, nil
 }
@@ -200,7 +202,7 @@ func (s snapshot) last() (id string, err error) {
 // worked returns the job last worked in the guide, empty if none is known.
 func (s snapshot) worked() (id string, err error) {
 	var m journal.Mark
-	_, err = s.getJSON(aboutBucket, []byte(markKey), &m)
+	_, err = s.GetJSON(record.About, []byte(markKey), &m)
 	return m.Worked, err
 }
 
@@ -211,18 +213,18 @@ func (s snapshot) beginning(prefix string, away bool) (string, error) {
 		return "", nil
 	}
 	var ids []string
-	for e, err := range s.records(jobsBucket, []byte(prefix), false) {
+	for e, err := range s.Records(record.Jobs, []byte(prefix), false) {
 		if err != nil {
 			return "", err
 		}
 		if !strings.HasPrefix(string(e.Key), prefix) || len(ids) > maxNamed {
 			break
 		}
-		var r jobRecord
+		var r record.Job
 		if err := json.Unmarshal(e.Value, &r); err != nil {
-			return "", damage(s.path, "%s %q: %v", jobsBucket, e.Key, err)
+			return "", fault.Damage(s.Path, "%s %q: %v", record.Jobs, e.Key, err)
 		}
-		if r.discarded() == away {
+		if r.Discarded() == away {
 			ids = append(ids, string(e.Key))
 		}
 	}
@@ -236,6 +238,6 @@ func (s snapshot) beginning(prefix string, away bool) (string, error) {
 	if len(ids) > maxNamed {
 		named += ", …"
 	}
-	return "", &Error{kind: errAmbiguous, Path: s.path, fact: fmt.Sprintf("more than one job begins with %q: %s", prefix, named),
-		next: "type more of the id"}
+	return "", &fault.Error{Kind: fault.ErrAmbiguous, Path: s.Path, Fact: fmt.Sprintf("more than one job begins with %q: %s", prefix, named),
+		Next: "type more of the id"}
 }

@@ -13,6 +13,7 @@ import (
 
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
+	"garage/tundish/store/fault"
 	"garage/tundish/store/journal"
 )
 
@@ -106,7 +107,7 @@ func (o Outcome) adds() bool { return o != Unchanged && o != Discarded }
 // merge returns what a job adds to a state; no line if it adds nothing.
 func (s snapshot) merge(job job.Job, head guide.Head) (journal.Line, Merged, error) {
 	if err := job.Check(); err != nil {
-		return journal.Line{}, Merged{}, &Error{kind: errInvalid, Path: s.path, fact: "job not imported", cause: err}
+		return journal.Line{}, Merged{}, &fault.Error{Kind: fault.ErrInvalid, Path: s.Path, Fact: "job not imported", Cause: err}
 	}
 	existing, free, err := s.variants(job.ID)
 	if err != nil {
@@ -194,11 +195,11 @@ func (s snapshot) variants(id string) (existing []stored, free string, err error
 		if k > 0 && name == id {
 			continue
 		}
-		job, r, err := s.load(name)
+		job, r, err := s.Load(name)
 		switch {
 		case err == nil:
-			existing = append(existing, stored{job, r.discarded()})
-		case !errors.Is(err, errNoJob):
+			existing = append(existing, stored{job, r.Discarded()})
+		case !errors.Is(err, fault.ErrNoJob):
 			return nil, "", err
 		case k == 0:
 			free = id

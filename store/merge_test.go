@@ -16,6 +16,7 @@ import (
 
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
+	"garage/tundish/store/fault"
 	"garage/tundish/store/pages"
 )
 
@@ -86,7 +87,7 @@ func TestImportRefusesWhatIsNotWhole(t *testing.T) {
 	nameless := jobOf(1, 1)
 	nameless.ID = "a/b"
 	for name, job := range map[string]job.Job{"a gap": gap, "no id": nameless, "no start": {ID: "x"}} {
-		if got, err := importOne(s, job, headFor(jobOf(1, 1))); !errors.Is(err, errInvalid) || got != (Merged{}) {
+		if got, err := importOne(s, job, headFor(jobOf(1, 1))); !errors.Is(err, fault.ErrInvalid) || got != (Merged{}) {
 			t.Errorf("%s: %+v, %v", name, got, err)
 		}
 	}
@@ -191,7 +192,7 @@ func TestImportAllUpToTheBadOne(t *testing.T) {
 	jobs := []job.Job{jobOf(1, 3), jobOf(2, 3), jobOf(3, 3), jobOf(4, 3)}
 	jobs[2].Entries = jobs[2].Entries[1:]
 	done, err := s.ImportAll(incomingOf(jobs))
-	if len(done) != 2 || !errors.Is(err, errInvalid) {
+	if len(done) != 2 || !errors.Is(err, fault.ErrInvalid) {
 		t.Fatalf("%+v, %v", done, err)
 	}
 	if heads, _, err := s.List(ListOptions{}); err != nil || len(heads) != 2 || heads[1].ID != jobs[0].ID {
@@ -200,7 +201,7 @@ func TestImportAllUpToTheBadOne(t *testing.T) {
 	head := incomingOf(jobs[3:])
 	head[0].Head.ID = "another"
 	head[0].Head.Vehicle = string(make([]byte, 9000))
-	if done, err := s.ImportAll(append(incomingOf(jobs[:1]), head...)); len(done) != 1 || !errors.Is(err, errInvalid) {
+	if done, err := s.ImportAll(append(incomingOf(jobs[:1]), head...)); len(done) != 1 || !errors.Is(err, fault.ErrInvalid) {
 		t.Errorf("a head that cannot be stored: %+v, %v", done, err)
 	}
 }
@@ -258,7 +259,7 @@ func TestFalseWord12ImportIsNeverLast(t *testing.T) {
 	last := func(want string) {
 		t.Helper()
 		id, err := s.Find(job.LastJob)
-		if id != want || (want == "") != errors.Is(err, errNoJob) {
+		if id != want || (want == "") != errors.Is(err, fault.ErrNoJob) {
 			t.Errorf("last is %q, %v; want %q", id, err, want)
 		}
 	}

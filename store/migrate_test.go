@@ -15,6 +15,8 @@ import (
 	"go.etcd.io/bbolt"
 
 	"garage/tundish/model/job"
+	"garage/tundish/store/fault"
+	"garage/tundish/store/record"
 )
 
 var writeFixtures = flag.Bool("write-fixtures", false, "write the stores in testdata/store anew")
@@ -123,7 +125,7 @@ func TestFalseWord12LastOfASchema1Store(t *testing.T) {
 			t.Fatalf("%s: %+v", c.name, s.Opening())
 		}
 		id, err := s.Find(job.LastJob)
-		if id != c.want || (c.want == "") != errors.Is(err, errNoJob) {
+		if id != c.want || (c.want == "") != errors.Is(err, fault.ErrNoJob) {
 			t.Errorf("%s: last is %q, %v; want %q", c.name, id, err, c.want)
 		}
 	}
@@ -131,10 +133,10 @@ func TestFalseWord12LastOfASchema1Store(t *testing.T) {
 
 func TestCommittedDamage(t *testing.T) {
 	path := copyFixture(t, "cut-short.db")
-	if _, err := Open(path, Options{}); !errors.Is(err, ErrDamaged) || !strings.Contains(err.Error(), "cut short") {
+	if _, err := Open(path, Options{}); !errors.Is(err, fault.ErrDamaged) || !strings.Contains(err.Error(), "cut short") {
 		t.Errorf("%v", err)
 	}
-	if r, err := Verify(path); err != nil || r.OK() || !errors.Is(r.Err(), ErrDamaged) {
+	if r, err := Verify(path); err != nil || r.OK() || !errors.Is(r.Err(), fault.ErrDamaged) {
 		t.Errorf("%+v, %v", r, err)
 	}
 }
@@ -144,15 +146,15 @@ func TestNewerVersionIsRefused(t *testing.T) {
 	before := read(t, path)
 	for _, o := range []Options{{}, {ReadOnly: true}} {
 		_, err := Open(path, o)
-		if !errors.Is(err, errNewer) {
+		if !errors.Is(err, fault.ErrNewer) {
 			t.Fatalf("%v", err)
 		}
 		sentence(t, path, err)
 	}
-	if _, err := Verify(path); !errors.Is(err, errNewer) {
+	if _, err := Verify(path); !errors.Is(err, fault.ErrNewer) {
 		t.Errorf("verify: %v", err)
 	}
-	if _, err := Repair(path, path+".new", nil); !errors.Is(err, errNewer) {
+	if _, err := Repair(path, path+".new", nil); !errors.Is(err, fault.ErrNewer) {
 		t.Errorf("repair: %v", err)
 	}
 	if string(read(t, path)) != string(before) {
@@ -175,9 +177,9 @@ func TestMigration(t *testing.T) {
 	path := copyFixture(t, fmt.Sprintf("schema-%d.db", schemaVersion))
 	before := read(t, path)
 	to := tomorrow(func(tx *bbolt.Tx) error {
-		return tx.Bucket([]byte("rigs")).Put([]byte("a"), seal("rigs", []byte("a"), nil))
+		return tx.Bucket([]byte("rigs")).Put([]byte("a"), record.Seal("rigs", []byte("a"), nil))
 	})
-	if _, err := openAs(path, Options{ReadOnly: true}, to); !errors.Is(err, ErrOlder) || !strings.Contains(err.Error(),
+	if _, err := openAs(path, Options{ReadOnly: true}, to); !errors.Is(err, fault.ErrOlder) || !strings.Contains(err.Error(),
 		"once for writing") {
 		t.Errorf("read only: %v", err)
 	}
@@ -194,7 +196,7 @@ func TestMigration(t *testing.T) {
 		t.Error("it is damaged")
 	}
 	closeNow(t, s)
-	if _, err := Open(path, Options{}); !errors.Is(err, errNewer) {
+	if _, err := Open(path, Options{}); !errors.Is(err, fault.ErrNewer) {
 		t.Errorf("with today's program: %v", err)
 	}
 	s, err = openAs(path, Options{}, to)
@@ -220,7 +222,7 @@ func TestWhatVersion3Lacked(t *testing.T) {
 	path := copyFixture(t, "schema-3.db")
 	file, journal := read(t, path), read(t, path+journalSuffix)
 	for _, o := range []Options{{}, {ReadOnly: true}} {
-		if _, err := openAs(path, o, schema{version: 4, reads: 4}); !errors.Is(err, ErrOlder) {
+		if _, err := openAs(path, o, schema{version: 4, reads: 4}); !errors.Is(err, fault.ErrOlder) {
 			t.Errorf("%+v, no way from 3: %v", o, err)
 		}
 	}
@@ -239,7 +241,7 @@ func TestWhatVersion3Lacked(t *testing.T) {
 	file, journal = read(t, path), read(t, path+journalSuffix)
 	for _, o := range []Options{{}, {ReadOnly: true}} {
 		_, err := openAs(path, o, three)
-		if !errors.Is(err, errNewer) {
+		if !errors.Is(err, fault.ErrNewer) {
 			t.Errorf("%+v, with the program of version 3: %v", o, err)
 			continue
 		}
@@ -269,7 +271,7 @@ func TestMigrationThatFails(t *testing.T) {
 		path := copyFixture(t, fmt.Sprintf("schema-%d.db", schemaVersion))
 		before := read(t, path)
 		_, err := openAs(path, Options{}, to)
-		if !errors.Is(err, ErrOlder) {
+		if !errors.Is(err, fault.ErrOlder) {
 			t.Fatalf("%s: %v", name, err)
 		}
 		sentence(t, path, err)
@@ -288,7 +290,7 @@ func TestOlderProgramsRefuseThisVersion(t *testing.T) {
 		path := copyFixture(t, fmt.Sprintf("schema-%d.db", schemaVersion))
 		before := read(t, path)
 		for _, o := range []Options{{}, {ReadOnly: true}} {
-			if _, err := openAs(path, o, schema{version: version, reads: 1}); !errors.Is(err, errNewer) {
+			if _, err := openAs(path, o, schema{version: version, reads: 1}); !errors.Is(err, fault.ErrNewer) {
 				t.Errorf("version %d: %v", version, err)
 			}
 		}

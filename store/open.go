@@ -15,8 +15,10 @@ import (
 	"go.etcd.io/bbolt"
 
 	"garage/tundish/store/disk"
+	"garage/tundish/store/fault"
 	"garage/tundish/store/journal"
 	"garage/tundish/store/pages"
+	"garage/tundish/store/record"
 )
 
 // Open opens the store at a path, or creates it with mode 0600, and its folder with
@@ -60,7 +62,7 @@ func openAs(path string, o Options, want schema) (*Store, error) {
 		return s, nil
 	}
 	aside := ""
-	if errors.Is(err, ErrDamaged) && !o.ReadOnly && !o.rebuilt {
+	if errors.Is(err, fault.ErrDamaged) && !o.ReadOnly && !o.rebuilt {
 		aside, _ = s.rebuild() // where it cannot be, what is wrong with the file counts
 	}
 	_ = s.close() // the first error counts
@@ -78,19 +80,19 @@ func openAs(path string, o Options, want schema) (*Store, error) {
 // lost with the file, and an empty one in its place would hide that.
 func create(path string, version int) error {
 	if err := disk.MakeFolder(filepath.Dir(path)); err != nil {
-		return unwritten(filepath.Dir(path), err)
+		return fault.Unwritten(filepath.Dir(path), err)
 	}
 	if journal.Beside(path) == journal.Held {
 		if _, err := os.Stat(path); err == nil {
 			return nil // another window was quicker
 		}
-		return lost(path)
+		return fault.Lost(path)
 	}
 	err := disk.WriteWhole(path, disk.PutInPlace, func(f *os.File) error { return fillNew(f.Name(), version, rand.Text()) })
 	if errors.Is(err, fs.ErrExist) {
 		return nil // another window was quicker: its file is as good
 	}
-	return unwritten(path, err)
+	return fault.Unwritten(path, err)
 }
 
 // fillNew makes the buckets of an empty store in an empty file.
@@ -100,7 +102,7 @@ func fillNew(path string, version int, id string) error {
 		return err
 	}
 	return errors.Join(db.Update(func(tx *bbolt.Tx) error {
-		for _, name := range Tables() {
+		for _, name := range record.Tables() {
 			if _, err := tx.CreateBucket([]byte(name)); err != nil {
 				return err
 			}
@@ -135,11 +137,11 @@ func openLocked(path string, o Options, instead func(held *os.File) (*os.File, e
 		case other != nil:
 			return other, nil
 		case err != nil:
-			return nil, &Error{kind: ErrReadOnly, Path: path, fact: "cannot be locked", cause: err, next: "keep it on a local disk"}
-		case errors.Is(why, errUnread):
+			return nil, &fault.Error{Kind: fault.ErrReadOnly, Path: path, Fact: "cannot be locked", Cause: err, Next: "keep it on a local disk"}
+		case errors.Is(why, fault.ErrUnread):
 			return nil, why
 		case !time.Now().Before(deadline):
-			return nil, locked(path, why)
+			return nil, fault.Locked(path, why)
 		}
 	}
 }
@@ -151,9 +153,9 @@ func openFile(path string, readonly bool) (*os.File, error) {
 	switch {
 	case err != nil: // os.OpenFile says why
 	case info.IsDir():
-		return nil, &Error{kind: errNotFile, Path: path, fact: "a folder, not a file", next: "name a file in it with --store"}
+		return nil, &fault.Error{Kind: fault.ErrNotFile, Path: path, Fact: "a folder, not a file", Next: "name a file in it with --store"}
 	case !info.Mode().IsRegular():
-		return nil, &Error{kind: errNotFile, Path: path, fact: "not an ordinary file", next: "name another file with --store"}
+		return nil, &fault.Error{Kind: fault.ErrNotFile, Path: path, Fact: "not an ordinary file", Next: "name another file with --store"}
 	}
 	f, err := disk.Open(path, !readonly)
 	if err != nil {
@@ -166,13 +168,13 @@ func openFile(path string, readonly bool) (*os.File, error) {
 func unopened(path string, err error, writable bool) error {
 	switch {
 	case errors.Is(err, fs.ErrNotExist) && journal.Beside(path) == journal.Held:
-		return lost(path)
+		return fault.Lost(path)
 	case errors.Is(err, fs.ErrNotExist):
-		return &Error{kind: ErrAbsent, Path: path, fact: "there is no such file", next: "name another file with --store"}
+		return &fault.Error{Kind: fault.ErrAbsent, Path: path, Fact: "there is no such file", Next: "name another file with --store"}
 	case writable && (errors.Is(err, fs.ErrPermission) || errors.Is(err, syscall.EROFS)):
-		return readOnly(path, err)
+		return fault.ReadOnly(path, err)
 	case disk.IsIO(err):
-		return unread(path, err)
+		return fault.Unread(path, err)
 	}
 	return err
 }
@@ -186,7 +188,7 @@ func (s *Store) start(o Options, want schema) error {
 	}
 	if o.ReadOnly {
 		if version < want.reads {
-			return older(s.path, version, "open it once for writing, so that it can be brought up to date")
+			return fault.Older(s.path, version, "open it once for writing, so that it can be brought up to date")
 		}
 		if s.opening.Beside { // its journal goes on meanwhile
 			return nil
@@ -216,14 +218,14 @@ func (s *Store) start(o Options, want schema) error {
 func (s *Store) inspect(o Options, want schema) (state snapshot, version int, err error) {
 	info, err := s.file.Stat()
 	if err != nil {
-		return snapshot{}, 0, damage(s.path, "%v", err)
+		return snapshot{}, 0, fault.Damage(s.path, "%v", err)
 	}
-	_, fault := pages.Latest(disk.Reader{File: s.file})
+	_, wrong := pages.Latest(disk.Reader{File: s.file})
 	switch {
 	case info.Size() == 0:
-		return snapshot{}, 0, empty(s.path)
-	case fault == pages.Foreign && journal.Beside(s.path) == journal.None:
-		return snapshot{}, 0, foreign(s.path, "it begins like no such file")
+		return snapshot{}, 0, fault.Empty(s.path)
+	case wrong == pages.Foreign && journal.Beside(s.path) == journal.None:
+		return snapshot{}, 0, fault.Foreign(s.path, "it begins like no such file")
 	}
 	if state, err = snap(s.path, s.file); err != nil {
 		return snapshot{}, 0, err
@@ -232,14 +234,14 @@ func (s *Store) inspect(o Options, want schema) (state snapshot, version int, er
 		return snapshot{}, 0, err
 	}
 	if version > want.version {
-		return snapshot{}, 0, newer(s.path, version, want.version)
+		return snapshot{}, 0, fault.Newer(s.path, version, want.version)
 	}
-	if _, _, err := state.tree.Meta.Free(disk.Reader{File: s.file}); err != nil {
-		return snapshot{}, 0, damage(s.path, "%v", err)
+	if _, _, err := state.Tree.Meta.Free(disk.Reader{File: s.file}); err != nil {
+		return snapshot{}, 0, fault.Damage(s.path, "%v", err)
 	}
-	if state.tree.Meta.Pages <= smallPages && !o.noSurvey || o.suspect {
-		if err := state.tree.ReadWhole(); err != nil {
-			return snapshot{}, 0, damage(s.path, "%v", err)
+	if state.Tree.Meta.Pages <= smallPages && !o.noSurvey || o.suspect {
+		if err := state.Tree.ReadWhole(); err != nil {
+			return snapshot{}, 0, fault.Damage(s.path, "%v", err)
 		}
 		err = state.sound()
 	}
@@ -252,9 +254,9 @@ const smallPages = 1 << 9
 
 // sound says the first thing that is wrong anywhere in the file.
 func (s snapshot) sound() (err error) {
-	s.survey(func(string, []byte, []byte) {}, func(wrong error) {
+	s.Survey(func(string, []byte, []byte) {}, func(wrong error) {
 		if err == nil {
-			err = damage(s.path, "%v", wrong)
+			err = fault.Damage(s.Path, "%v", wrong)
 		}
 	})
 	return err
@@ -273,7 +275,7 @@ func (s *Store) mapFile() error {
 	if broke {
 		return err
 	}
-	return damage(s.path, "%v", err)
+	return fault.Damage(s.path, "%v", err)
 }
 
 func (s *Store) boltOptions(f *os.File) *bbolt.Options {

@@ -13,6 +13,9 @@ import (
 	"time"
 
 	"go.etcd.io/bbolt"
+
+	"garage/tundish/store/fault"
+	"garage/tundish/store/record"
 )
 
 const soon = time.Millisecond // a lock that is held is not waited for
@@ -23,20 +26,20 @@ func TestOpenWhatIsNoStore(t *testing.T) {
 		make func(t *testing.T, path string)
 		want error
 	}{
-		{"an empty file", func(t *testing.T, path string) { write(t, path, nil) }, ErrDamaged},
-		{"one byte", func(t *testing.T, path string) { write(t, path, []byte("x")) }, errForeign},
-		{"a letter", func(t *testing.T, path string) { write(t, path, []byte(strings.Repeat("Dear Sir, ", 5000))) }, errForeign},
-		{"zeros", func(t *testing.T, path string) { write(t, path, make([]byte, 65536)) }, errForeign},
-		{"a folder", func(t *testing.T, path string) { must(t, os.Mkdir(path, 0o700)) }, errNotFile},
-		{"a bbolt file of something else", foreignBolt("other"), errForeign},
-		{"a bbolt file with a bucket like ours", foreignBolt(aboutBucket), errForeign},
+		{"an empty file", func(t *testing.T, path string) { write(t, path, nil) }, fault.ErrDamaged},
+		{"one byte", func(t *testing.T, path string) { write(t, path, []byte("x")) }, fault.ErrForeign},
+		{"a letter", func(t *testing.T, path string) { write(t, path, []byte(strings.Repeat("Dear Sir, ", 5000))) }, fault.ErrForeign},
+		{"zeros", func(t *testing.T, path string) { write(t, path, make([]byte, 65536)) }, fault.ErrForeign},
+		{"a folder", func(t *testing.T, path string) { must(t, os.Mkdir(path, 0o700)) }, fault.ErrNotFile},
+		{"a bbolt file of something else", foreignBolt("other"), fault.ErrForeign},
+		{"a bbolt file with a bucket like ours", foreignBolt(record.About), fault.ErrForeign},
 		{"a file as a folder", func(t *testing.T, path string) {
 			write(t, filepath.Dir(path), nil)
-		}, errUnread},
+		}, fault.ErrUnread},
 	} {
 		dir := filepath.Join(memory(t), "a")
 		path := filepath.Join(dir, "jobs.db")
-		if c.want != errUnread {
+		if c.want != fault.ErrUnread {
 			must(t, os.Mkdir(dir, 0o700))
 		}
 		c.make(t, path)
@@ -49,7 +52,7 @@ func TestOpenWhatIsNoStore(t *testing.T) {
 			}
 			sentence(t, dir, err)
 		}
-		if _, err := Verify(path); err == nil && c.want != ErrDamaged {
+		if _, err := Verify(path); err == nil && c.want != fault.ErrDamaged {
 			t.Errorf("%s: verify found nothing", c.name)
 		}
 		after, _ := os.ReadFile(path)
@@ -82,11 +85,11 @@ func TestSecondWindowIsTold(t *testing.T) {
 	path, jobs := storeWith(t, 2)
 	s := open(t, path, Options{})
 	_, err := Open(path, Options{lockWait: soon})
-	if !errors.Is(err, errLocked) {
+	if !errors.Is(err, fault.ErrLocked) {
 		t.Fatalf("%v", err)
 	}
 	sentence(t, path, err)
-	if _, err := Repair(path, path+".new", nil); !errors.Is(err, errLocked) {
+	if _, err := Repair(path, path+".new", nil); !errors.Is(err, fault.ErrLocked) {
 		t.Errorf("repair: %v", err)
 	}
 	must(t, s.Append(jobs[0].ID, headFor(jobOf(0, 3)), reading(0, 3)))
@@ -98,7 +101,7 @@ func TestMissingStoreBesideItsJournal(t *testing.T) {
 	path, _ := storeWith(t, 2, 3)
 	must(t, os.Remove(path))
 	_, err := Open(path, Options{})
-	if !errors.Is(err, errGone) {
+	if !errors.Is(err, fault.ErrGone) {
 		t.Fatalf("an empty store would have hidden the loss: %v", err)
 	}
 	sentence(t, path, err)
@@ -106,7 +109,7 @@ func TestMissingStoreBesideItsJournal(t *testing.T) {
 		t.Errorf("a file was made: %v", err)
 	}
 	write(t, path, nil)
-	if _, err := Open(path, Options{rebuilt: true}); !errors.Is(err, ErrDamaged) || !strings.Contains(err.Error(), "repair") {
+	if _, err := Open(path, Options{rebuilt: true}); !errors.Is(err, fault.ErrDamaged) || !strings.Contains(err.Error(), "repair") {
 		t.Errorf("empty beside its journal: %v", err)
 	}
 }
@@ -120,13 +123,13 @@ func TestNewStoreBesideABareJournal(t *testing.T) {
 
 func TestReadOnlyNeedsAFile(t *testing.T) {
 	path := filepath.Join(memory(t), "jobs.db")
-	if _, err := Open(path, Options{ReadOnly: true}); !errors.Is(err, ErrAbsent) {
+	if _, err := Open(path, Options{ReadOnly: true}); !errors.Is(err, fault.ErrAbsent) {
 		t.Errorf("%v", err)
 	}
-	if _, err := Verify(path); !errors.Is(err, ErrAbsent) {
+	if _, err := Verify(path); !errors.Is(err, fault.ErrAbsent) {
 		t.Errorf("%v", err)
 	}
-	if _, err := Repair(path, path+".new", nil); !errors.Is(err, ErrAbsent) {
+	if _, err := Repair(path, path+".new", nil); !errors.Is(err, fault.ErrAbsent) {
 		t.Errorf("%v", err)
 	}
 }
@@ -151,7 +154,7 @@ func TestMovedWhileOpen(t *testing.T) {
 		s := open(t, path, Options{})
 		must(t, os.Rename(path+gone, path+gone+".away"))
 		err := s.Append(jobs[0].ID, headFor(jobOf(0, 3)), reading(0, 3))
-		if !errors.Is(err, errMoved) {
+		if !errors.Is(err, fault.ErrMoved) {
 			t.Fatalf("%q: %v", gone, err)
 		}
 		sentence(t, path, err)
@@ -173,7 +176,7 @@ func TestCutShortWhileOpen(t *testing.T) {
 		appendErr := s.Append(jobs[0].ID, headFor(jobOf(0, 21)), reading(0, 21))
 		for what, err := range map[string]error{"load": loadErr, "list": listErr, "append": appendErr,
 			"backup": s.Backup(path+".bak", false)} {
-			if !errors.Is(err, ErrDamaged) {
+			if !errors.Is(err, fault.ErrDamaged) {
 				t.Errorf("%s with %d bytes left: %v", what, left, err)
 			}
 		}
@@ -192,13 +195,13 @@ func TestFaultInMappedMemory(t *testing.T) {
 	must(t, err)
 	must(t, os.Truncate(path, 2*pageBytes))
 	err = s.commit(state, func(c *change) error {
-		return c.tx.Bucket([]byte(jobsBucket)).Put([]byte("x"), nil)
+		return c.tx.Bucket([]byte(record.Jobs)).Put([]byte("x"), nil)
 	})
 	if err == nil || !s.panicked {
 		t.Errorf("%v, panicked %v", err, s.panicked)
 	}
 	must(t, s.Close())
-	if _, err := Open(path, Options{lockWait: soon, rebuilt: true}); !errors.Is(err, ErrDamaged) {
+	if _, err := Open(path, Options{lockWait: soon, rebuilt: true}); !errors.Is(err, fault.ErrDamaged) {
 		t.Errorf("the lock was not given free: %v", err)
 	}
 }

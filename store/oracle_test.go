@@ -14,6 +14,8 @@ import (
 
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
+	"garage/tundish/store/fault"
+	"garage/tundish/store/record"
 )
 
 // oracle is a store in memory: what the real one must say.
@@ -95,7 +97,7 @@ func (m *machine) create(t *rapid.T) {
 	job := anyJob(t)
 	err := m.store.Create(job, headFor(job))
 	if there := m.want.knows(job.ID); there {
-		if !errors.Is(err, errExists) {
+		if !errors.Is(err, fault.ErrExists) {
 			t.Fatalf("created twice: %v", err)
 		}
 		return
@@ -130,19 +132,19 @@ func (m *machine) append(t *rapid.T) {
 	err := m.store.Append(id, headFor(grown), more...)
 	switch {
 	case first < 1:
-		if !errors.Is(err, errInvalid) {
+		if !errors.Is(err, fault.ErrInvalid) {
 			t.Fatalf("entry 0: %v", err)
 		}
 	case m.want.knows(id) && !there:
-		if !errors.Is(err, errDiscarded) {
+		if !errors.Is(err, fault.ErrDiscarded) {
 			t.Fatalf("appended to a discarded job: %v", err)
 		}
 	case !there:
-		if !errors.Is(err, errNoJob) {
+		if !errors.Is(err, fault.ErrNoJob) {
 			t.Fatalf("appended to nothing: %v", err)
 		}
 	case first != len(j.Entries)+1:
-		if !errors.Is(err, errOutOfOrder) {
+		if !errors.Is(err, fault.ErrOutOfOrder) {
 			t.Fatalf("appended out of order: %v", err)
 		}
 	case err != nil:
@@ -230,7 +232,7 @@ func (m *machine) discard(t *rapid.T) {
 	err := m.store.Discard(id)
 	j, there := m.want.jobs[id]
 	switch {
-	case !m.want.knows(id) && !errors.Is(err, errNoJob), m.want.knows(id) && !there && !errors.Is(err, errDiscarded), there && err != nil:
+	case !m.want.knows(id) && !errors.Is(err, fault.ErrNoJob), m.want.knows(id) && !there && !errors.Is(err, fault.ErrDiscarded), there && err != nil:
 		t.Fatalf("discard: %v", err)
 	case there:
 		m.want.away[id] = j
@@ -243,7 +245,7 @@ func (m *machine) takeBack(t *rapid.T) {
 	id := jobID(rapid.IntRange(0, 6).Draw(t, "job"))
 	err := m.store.TakeBack(id)
 	j, away := m.want.away[id]
-	if away != (err == nil) || !away && !errors.Is(err, errNoJob) {
+	if away != (err == nil) || !away && !errors.Is(err, fault.ErrNoJob) {
 		t.Fatalf("take back: %v", err)
 	}
 	if away {
@@ -315,14 +317,14 @@ func (m *machine) beside(t *rapid.T) {
 // compare reads everything in every way.
 func (m *machine) compare(t *rapid.T, s *Store) {
 	m.want.same(t, "list", readAll(t, s, ListOptions{}), m.want.newestFirst(func(guide.Head) bool { return true }))
-	m.want.same(t, "open", readAll(t, s, ListOptions{OnlyOpen: true}), m.want.newestFirst(unfinished))
+	m.want.same(t, "open", readAll(t, s, ListOptions{OnlyOpen: true}), m.want.newestFirst(record.Unfinished))
 	m.compareUnits(t, s)
 	for id := range 7 {
 		job, err := s.Load(jobID(id))
 		want, there := m.want.jobs[jobID(id)]
-		missing := errNoJob
+		missing := fault.ErrNoJob
 		if m.want.knows(jobID(id)) {
-			missing = errDiscarded
+			missing = fault.ErrDiscarded
 		}
 		if there != (err == nil) || !there && !errors.Is(err, missing) || there && !sameJob(job, want) {
 			t.Fatalf("job %d: %+v, %v; want %+v", id, job, err, want)
@@ -360,14 +362,14 @@ func (m *machine) compareUnits(t *rapid.T, s *Store) {
 		all := of(func(guide.Head) bool { return true })
 		newest[all[0]] = true
 		m.want.same(t, "unit", readAll(t, s, ListOptions{Unit: unit, Limit: 2}), all)
-		m.want.same(t, "unit, open", readAll(t, s, ListOptions{Unit: unit, OnlyOpen: true}), of(unfinished))
+		m.want.same(t, "unit, open", readAll(t, s, ListOptions{Unit: unit, OnlyOpen: true}), of(record.Unfinished))
 		m.want.same(t, "unit, earlier", readAll(t, s, ListOptions{Unit: unit, Before: before, Limit: 1}),
 			of(func(h guide.Head) bool { return h.Started.Before(before) }))
 	}
 	earlier := func(h guide.Head) bool { return h.Started.Before(before) }
 	m.want.same(t, "earlier", readAll(t, s, ListOptions{Before: before}), m.want.newestFirst(earlier))
 	m.want.same(t, "earlier, open", readAll(t, s, ListOptions{Before: before, OnlyOpen: true, Limit: 2}),
-		m.want.newestFirst(func(h guide.Head) bool { return earlier(h) && unfinished(h) }))
+		m.want.newestFirst(func(h guide.Head) bool { return earlier(h) && record.Unfinished(h) }))
 	heads, err := s.Units()
 	if err != nil {
 		t.Fatal(err)

@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 
 	"garage/tundish/store/disk"
+	"garage/tundish/store/fault"
 	"garage/tundish/store/journal"
 )
 
@@ -42,7 +43,7 @@ func Owns(storePath, path string) bool {
 func locate(path string) (string, error) {
 	at, err := disk.Locate(path)
 	if err != nil {
-		err = &Error{kind: errNotFile, Path: path, fact: "not a path", cause: err}
+		err = &fault.Error{Kind: fault.ErrNotFile, Path: path, Fact: "not a path", Cause: err}
 	}
 	return at, err
 }

@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"garage/tundish/store/disk"
+	"garage/tundish/store/fault"
 	"garage/tundish/store/journal"
 )
 
@@ -59,7 +60,7 @@ const suspectSuffix = ".suspect"
 // met returns the error of a call, and has the store looked through at its next opening
 // where that is damage. Where the mark cannot be made Verify remains.
 func (s *Store) met(err error) error {
-	if told, ok := errors.AsType[*Error](err); ok && told.kind == ErrDamaged && told.Path == s.path && !s.opening.Beside {
+	if told, ok := errors.AsType[*fault.Error](err); ok && told.Kind == fault.ErrDamaged && told.Path == s.path && !s.opening.Beside {
 		s.suspect()
 	}
 	return err

@@ -17,8 +17,10 @@ import (
 
 	"garage/tundish/model/job"
 	"garage/tundish/store/disk"
+	"garage/tundish/store/fault"
 	"garage/tundish/store/journal"
 	"garage/tundish/store/pages"
+	"garage/tundish/store/record"
 )
 
 // reconcile opens the journal and makes both files agree.
@@ -133,13 +135,13 @@ func fit(j *journal.Journal, state snapshot, first journal.Line) (rest journal.T
 	}
 	switch {
 	case first.Journal > journal.Version:
-		return journal.Tail{}, "", newer(j.Path, first.Journal, journal.Version)
+		return journal.Tail{}, "", fault.Newer(j.Path, first.Journal, journal.Version)
 	case first.Journal == 0:
 		return journal.Tail{}, "it could not be read", nil
 	case first.Store != id:
 		return journal.Tail{}, "it was of another store", nil
 	}
-	if _, err = state.getJSON(aboutBucket, []byte(markKey), &j.Mark); err != nil {
+	if _, err = state.GetJSON(record.About, []byte(markKey), &j.Mark); err != nil {
 		return journal.Tail{}, "", err
 	}
 	rest, fits, err := j.Behind(j.Mark)
@@ -147,7 +149,7 @@ func fit(j *journal.Journal, state snapshot, first journal.Line) (rest journal.T
 	case disk.IsFailing(err):
 		return journal.Tail{}, unreadable(err), nil
 	case err != nil:
-		return journal.Tail{}, "", unread(j.Path, err)
+		return journal.Tail{}, "", fault.Unread(j.Path, err)
 	case !fits:
 		return journal.Tail{}, "it did not hold the last line that the store knows", nil
 	case rest.Unrelated:
@@ -164,9 +166,9 @@ func (s *Store) replay(l journal.Line, m journal.Mark) error {
 	}
 	was, err := state.previous(l)
 	if err != nil {
-		return damage(s.path+journal.Suffix, "line %d: %v", l.N, err)
+		return fault.Damage(s.path+journal.Suffix, "line %d: %v", l.N, err)
 	}
-	err = s.commit(state, func(c *change) error { return c.apply([]journal.Line{l}, []jobRecord{was}, m) })
+	err = s.commit(state, func(c *change) error { return c.apply([]journal.Line{l}, []record.Job{was}, m) })
 	if err == nil {
 		s.opening.Replayed++
 		s.journal.Mark = m
@@ -189,11 +191,11 @@ func (s *Store) behindJournal(state snapshot) error {
 	if problem != missing { // a copy by itself has none
 		s.opening.JournalBad = problem
 	}
-	if errors.Is(err, ErrDamaged) || len(rest.Lines) == 0 {
+	if errors.Is(err, fault.ErrDamaged) || len(rest.Lines) == 0 {
 		return nil
 	}
-	return &Error{kind: ErrReadOnly, Path: s.path, fact: fmt.Sprintf("%d line(s) of its journal are not in it yet", len(rest.Lines)),
-		next: "open it once for writing"}
+	return &fault.Error{Kind: fault.ErrReadOnly, Path: s.path, Fact: fmt.Sprintf("%d line(s) of its journal are not in it yet", len(rest.Lines)),
+		Next: "open it once for writing"}
 }
 
 // holdsAll returns an error if a journal that does not belong to the state holds an
@@ -214,7 +216,7 @@ func (s *Store) holdsAll(state snapshot) error {
 			return nil
 		}
 		if err != nil {
-			return unread(path, err)
+			return fault.Unread(path, err)
 		}
 		if l.Bad == nil && l.N > 0 {
 			if err := state.holds(path, l.Line); err != nil {
@@ -227,18 +229,18 @@ func (s *Store) holdsAll(state snapshot) error {
 
 // holds returns an error if an entry of a line is not in the state.
 func (s snapshot) holds(path string, l journal.Line) error {
-	r, found, err := s.job(l.Job)
+	r, found, err := s.Job(l.Job)
 	found = found && l.Discard <= r.Discards
 	for _, e := range l.Entries {
 		if err != nil || !found {
 			break
 		}
 		var ours job.Entry
-		found, err = s.getJSON(entriesBucket, entryKey(l.Job, e.Seq), &ours)
+		found, err = s.GetJSON(record.Entries, record.EntryKey(l.Job, e.Seq), &ours)
 		found = found && sameEntry(ours, e)
 	}
 	if err == nil && !found {
-		return damage(path, "it holds of job %q what the store has not", l.Job)
+		return fault.Damage(path, "it holds of job %q what the store has not", l.Job)
 	}
 	return err
 }
@@ -255,7 +257,7 @@ func (s *Store) setFlush() {
 func openJournal(path string, writable bool) (*journal.Journal, journal.Line, error) {
 	j, first, err := journal.Open(path, writable)
 	if errors.Is(err, journal.ErrNotFile) {
-		err = &Error{kind: errNotFile, Path: path, fact: "not a file", next: "move it out of the way"}
+		err = &fault.Error{Kind: fault.ErrNotFile, Path: path, Fact: "not a file", Next: "move it out of the way"}
 	}
 	return j, first, err
 }
@@ -269,11 +271,11 @@ func (s snapshot) lines(gone map[string]bool) iter.Seq2[journal.Line, error] {
 		if err = errors.Join(err, workedErr); !yield(journal.Line{Journal: journal.Version, Store: id}, err) || err != nil {
 			return
 		}
-		for e, walkErr := range s.records(jobsBucket, nil, false) {
+		for e, walkErr := range s.Records(record.Jobs, nil, false) {
 			if gone[string(e.Key)] {
 				continue
 			}
-			job, r, loadErr := s.load(string(e.Key))
+			job, r, loadErr := s.Load(string(e.Key))
 			err = errors.Join(err, walkErr, loadErr)
 			l := journal.Line{Job: job.ID, Started: &job.Started, Entries: job.Entries, Head: &r.Head, Merged: job.ID != worked}
 			if !yield(l, err) || err != nil {
@@ -295,7 +297,7 @@ func (s *Store) rebuildJournal(state snapshot, why string) error {
 	m, aside, err := journal.Write(path, state.lines(nil))
 	s.opening.JournalAside = aside
 	if err != nil {
-		return unwritten(path, err)
+		return fault.Unwritten(path, err)
 	}
 	if m.N > 0 {
 		s.opening.JournalMade = why

@@ -14,6 +14,7 @@ import (
 
 	"garage/tundish/model/job"
 	"garage/tundish/store/disk"
+	"garage/tundish/store/fault"
 	"garage/tundish/store/pages"
 )
 
@@ -42,7 +43,7 @@ func TestJournalAhead(t *testing.T) {
 	if len(r.Notes) != 1 || !strings.Contains(r.Notes[0].Fact, "21 lines") {
 		t.Errorf("verify notes %v", r.Notes)
 	}
-	if _, err := Open(path, Options{ReadOnly: true}); !errors.Is(err, ErrReadOnly) || !strings.Contains(err.Error(),
+	if _, err := Open(path, Options{ReadOnly: true}); !errors.Is(err, fault.ErrReadOnly) || !strings.Contains(err.Error(),
 		"21 line(s) of its journal") {
 		t.Errorf("read only: %v", err)
 	}
@@ -170,7 +171,7 @@ func TestJournalThatKnowsMore(t *testing.T) {
 			t.Errorf("%s: verify sees nothing: %+v, %v", name, r, err)
 		}
 		_, err := Open(path, Options{})
-		if !errors.Is(err, ErrDamaged) {
+		if !errors.Is(err, fault.ErrDamaged) {
 			t.Fatalf("%s: %v", name, err)
 		}
 		sentence(t, path, err)
@@ -191,7 +192,7 @@ func TestJournalThatIsAFolder(t *testing.T) {
 	must(t, os.Rename(path+journalSuffix, path+".kept"))
 	must(t, os.Mkdir(path+journalSuffix, 0o700))
 	_, err := Open(path, Options{})
-	if !errors.Is(err, errNotFile) {
+	if !errors.Is(err, fault.ErrNotFile) {
 		t.Fatalf("%v", err)
 	}
 	sentence(t, path+journalSuffix, err)
@@ -214,17 +215,17 @@ func journalNotSynced(t *testing.T, cause error) {
 	s := open(t, path, Options{})
 	s.journal.Flush = func(*os.File) error { return cause }
 	err := s.Append(jobs[1].ID, headFor(jobOf(1, 6)), reading(1, 6))
-	if !errors.Is(err, errUncertain) {
+	if !errors.Is(err, fault.ErrUncertain) {
 		t.Fatalf("%v", err)
 	}
 	sentence(t, path, err)
-	if done, err := s.ImportAll(incomingOf([]job.Job{jobOf(7, 2), jobOf(8, 2)})); len(done) > 0 || !errors.Is(err, errUncertain) {
+	if done, err := s.ImportAll(incomingOf([]job.Job{jobOf(7, 2), jobOf(8, 2)})); len(done) > 0 || !errors.Is(err, fault.ErrUncertain) {
 		t.Errorf("went on: %+v, %v", done, err)
 	}
-	if err := s.Append(jobs[1].ID, headFor(jobOf(1, 7)), reading(1, 7)); !errors.Is(err, errUncertain) {
+	if err := s.Append(jobs[1].ID, headFor(jobOf(1, 7)), reading(1, 7)); !errors.Is(err, fault.ErrUncertain) {
 		t.Errorf("went on: %v", err)
 	}
-	if err := s.SaveDraft(jobs[1].ID, Draft{Topic: job.Remark, Text: "5"}); !errors.Is(err, errUncertain) {
+	if err := s.SaveDraft(jobs[1].ID, Draft{Topic: job.Remark, Text: "5"}); !errors.Is(err, fault.ErrUncertain) {
 		t.Errorf("went on: %v", err)
 	}
 	closeNow(t, s)
@@ -245,7 +246,7 @@ func TestBackupOfDamage(t *testing.T) {
 	s, err := Open(path, Options{noSurvey: true})
 	must(t, err)
 	defer s.Close()
-	if err := s.Backup(path+".bak", false); !errors.Is(err, ErrDamaged) {
+	if err := s.Backup(path+".bak", false); !errors.Is(err, fault.ErrDamaged) {
 		t.Errorf("%v", err)
 	}
 	if _, err := os.Stat(path + ".bak"); err == nil {
@@ -311,14 +312,14 @@ func TestBackup(t *testing.T) {
 		force    bool
 		want     error
 	}{
-		{"a file that is there", target, false, errExists},
+		{"a file that is there", target, false, fault.ErrExists},
 		{"the same, forced", target, true, nil},
-		{"the store itself", path, true, errExists},
-		{"the store by a link", link, true, errExists},
-		{"its journal", path + journalSuffix, true, errExists},
-		{"its journal by another name", link + ".2", true, errExists},
-		{"a folder", filepath.Dir(path), true, errNotFile},
-		{"a folder that is not there", filepath.Join(filepath.Dir(path), "no", "copy.db"), false, ErrReadOnly},
+		{"the store itself", path, true, fault.ErrExists},
+		{"the store by a link", link, true, fault.ErrExists},
+		{"its journal", path + journalSuffix, true, fault.ErrExists},
+		{"its journal by another name", link + ".2", true, fault.ErrExists},
+		{"a folder", filepath.Dir(path), true, fault.ErrNotFile},
+		{"a folder that is not there", filepath.Join(filepath.Dir(path), "no", "copy.db"), false, fault.ErrReadOnly},
 	} {
 		err := s.Backup(c.to, c.force)
 		if !errors.Is(err, c.want) || (err == nil) != (c.want == nil) {

@@ -15,8 +15,10 @@ import (
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/store/disk"
+	"garage/tundish/store/fault"
 	"garage/tundish/store/journal"
 	"garage/tundish/store/pages"
+	"garage/tundish/store/record"
 )
 
 // Repair reads a damaged store and its journal, and writes the jobs of both into a new
@@ -33,7 +35,7 @@ func Repair(damaged, into string, headOf func(job.Job) guide.Head) (Report, erro
 	}
 	for _, name := range []string{into, into + journal.Suffix} {
 		if _, err := os.Lstat(name); err == nil {
-			return Report{}, exists(name, "name another file")
+			return Report{}, fault.Exists(name, "name another file")
 		}
 	}
 	save := salvage{report: &Report{Path: into}, path: damaged, headOf: headOf,
@@ -88,8 +90,8 @@ func (p pieces) of(id string) *piece {
 func (s *salvage) read() error {
 	f, err := openLocked(s.path, Options{ReadOnly: true}, nil)
 	switch {
-	case errors.Is(err, errGone):
-	case errors.Is(err, errUnread):
+	case errors.Is(err, fault.ErrGone):
+	case errors.Is(err, fault.ErrUnread):
 		s.report.note(s.path, "%s", factOf(err))
 	case err != nil:
 		return err
@@ -103,11 +105,11 @@ func (s *salvage) read() error {
 		return err
 	}
 	if info, err := os.Stat(s.path); !s.found && err == nil && info.Size() == 0 && journal.Beside(s.path) == journal.None {
-		return empty(s.path)
+		return fault.Empty(s.path)
 	}
 	if !s.found {
-		return &Error{kind: ErrDamaged, Path: s.path, fact: "nothing of a store can be read from it or its journal",
-			next: "take a backup instead"}
+		return &fault.Error{Kind: fault.ErrDamaged, Path: s.path, Fact: "nothing of a store can be read from it or its journal",
+			Next: "take a backup instead"}
 	}
 	return nil
 }
@@ -117,15 +119,15 @@ func (s *salvage) read() error {
 func (s *salvage) readBolt(f *os.File) error {
 	look := &Store{path: s.path, file: f}
 	state, _, err := look.inspect(Options{noSurvey: true}, current())
-	if errors.Is(err, errUnread) {
+	if errors.Is(err, fault.ErrUnread) {
 		s.report.note(s.path, "%s", factOf(err))
 	}
-	if err != nil && !errors.Is(err, ErrDamaged) && !errors.Is(err, errUnread) {
+	if err != nil && !errors.Is(err, fault.ErrDamaged) && !errors.Is(err, fault.ErrUnread) {
 		return err
 	}
 	if s.intact = err == nil; s.intact {
 		s.found = true
-		state.survey(s.record, func(err error) {
+		state.Survey(s.record, func(err error) {
 			if s.intact = false; disk.IsIO(err) {
 				s.report.note(s.path, "%v", err)
 			}
@@ -136,7 +138,7 @@ func (s *salvage) readBolt(f *os.File) error {
 	}
 	info, err := f.Stat()
 	if err != nil {
-		return unread(s.path, err)
+		return fault.Unread(s.path, err)
 	}
 	pages.EachInLeaves(disk.Reader{File: f}, info.Size(), s.recognise)
 	return nil
@@ -144,8 +146,8 @@ func (s *salvage) readBolt(f *os.File) error {
 
 // recognise finds the bucket of a record by its checksum.
 func (s *salvage) recognise(e pages.Element) {
-	for _, name := range Tables() {
-		if payload, err := unseal(name, e.Key, e.Value); err == nil {
+	for _, name := range record.Tables() {
+		if payload, err := record.Unseal(name, e.Key, e.Value); err == nil {
 			s.record(name, e.Key, payload)
 			return
 		}
@@ -157,25 +159,25 @@ func (s *salvage) recognise(e pages.Element) {
 func (s *salvage) record(bucket string, key, payload []byte) {
 	s.found = true
 	switch bucket {
-	case jobsBucket:
-		var r jobRecord
+	case record.Jobs:
+		var r record.Job
 		p := s.bolt.of(string(key))
 		if json.Unmarshal(payload, &r) == nil && (p.job.Started.IsZero() || r.Count+r.Discards > p.count+p.turns) {
 			p.job.Started, p.head, p.count, p.turns = r.Started, r.Head, r.Count, r.Discards
 		}
-	case entriesBucket:
-		id, seq := entryOf(key)
-		if e, err := decodeEntry(seq, payload); err == nil {
+	case record.Entries:
+		id, seq := record.EntryOf(key)
+		if e, err := record.DecodeEntry(seq, payload); err == nil {
 			s.bolt.of(id).keep(e)
 		}
-	case aboutBucket:
+	case record.About:
 		var m journal.Mark
 		if string(key) == storeKey {
 			_ = json.Unmarshal(payload, &s.id) // one that is none is of no journal
 		} else if string(key) == markKey && json.Unmarshal(payload, &m) == nil {
 			s.worked, s.known = cmp.Or(s.worked, m.Worked), max(s.known, m.N)
 		}
-	case draftsBucket:
+	case record.Drafts:
 		var d Draft
 		if _, ok := s.drafts[string(key)]; !ok && json.Unmarshal(payload, &d) == nil {
 			s.drafts[string(key)] = d
@@ -205,7 +207,7 @@ func (s *salvage) readJournal() error {
 	}
 	defer j.Close()
 	if first.Journal > journal.Version {
-		return newer(path, first.Journal, journal.Version)
+		return fault.Newer(path, first.Journal, journal.Version)
 	}
 	if first.Store != "" && first.Store != s.id {
 		s.known = -1 // lines of another store
@@ -214,7 +216,7 @@ func (s *salvage) readJournal() error {
 	var chain journal.Chain
 	for l, err := range j.Lines(0) {
 		if err != nil {
-			return s.unreadJournal(unread(path, err))
+			return s.unreadJournal(fault.Unread(path, err))
 		}
 		if gap, found := chain.Add(l); found && gap.Before > 1 && !s.knows(gap.Before-1) {
 			s.report.find(path, "%v", gap)
@@ -231,7 +233,7 @@ func (s *salvage) readJournal() error {
 // unreadJournal goes on without the rest of a journal that the disk does not give.
 func (s *salvage) unreadJournal(err error) error {
 	switch {
-	case !errors.Is(err, errUnread):
+	case !errors.Is(err, fault.ErrUnread):
 		return err
 	case s.intact:
 		s.report.note(s.path+journal.Suffix, "%s; all of the store could be", factOf(err))
@@ -351,7 +353,7 @@ func (s *salvage) write(into string) error {
 	defer os.Remove(temp)
 	defer os.Remove(temp + journal.Suffix)
 	if err := disk.Remove(temp, temp+journal.Suffix); err != nil {
-		return unwritten(into, err)
+		return fault.Unwritten(into, err)
 	}
 	to, err := Open(temp, Options{noSync: true})
 	if err != nil {
@@ -361,15 +363,15 @@ func (s *salvage) write(into string) error {
 		err = to.syncAll()
 	}
 	if err = errors.Join(err, to.Close()); err != nil {
-		return unwritten(into, err)
+		return fault.Unwritten(into, err)
 	}
 	if err := os.Rename(temp+journal.Suffix, into+journal.Suffix); err != nil {
-		return unwritten(into, err)
+		return fault.Unwritten(into, err)
 	}
 	if err := disk.PutInPlace(temp, into); errors.Is(err, fs.ErrExist) {
-		return exists(into, "name another file")
+		return fault.Exists(into, "name another file")
 	} else if err != nil {
-		return unwritten(into, err)
+		return fault.Unwritten(into, err)
 	}
 	return nil
 }
@@ -388,11 +390,11 @@ func (s *salvage) fill(to *Store) error {
 			}
 			if turns[i] > 0 {
 				s.report.Discarded += turns[i] % 2
-				err = cmp.Or(err, to.turn(d.ID, func(jobRecord) (int, error) { return turns[i], nil }))
+				err = cmp.Or(err, to.turn(d.ID, func(record.Job) (int, error) { return turns[i], nil }))
 			}
 		}
 		jobs, turns = jobs[len(done):], turns[len(done):]
-		if errors.Is(err, errInvalid) {
+		if errors.Is(err, fault.ErrInvalid) {
 			s.report.find(s.path, "job %q cannot be kept: %v", jobs[0].Job.ID, err)
 			jobs, turns = jobs[1:], turns[1:]
 		} else if err != nil {
@@ -400,7 +402,7 @@ func (s *salvage) fill(to *Store) error {
 		}
 	}
 	for id, d := range s.drafts {
-		if err := to.SaveDraft(id, d); err != nil && !errors.Is(err, errInvalid) {
+		if err := to.SaveDraft(id, d); err != nil && !errors.Is(err, fault.ErrInvalid) {
 			return err
 		}
 	}
@@ -416,7 +418,7 @@ func (s *Store) setWorked(id string) error {
 	if err != nil || id == "" {
 		return err
 	}
-	if _, found, err := state.job(id); err != nil || !found {
+	if _, found, err := state.Job(id); err != nil || !found {
 		return err
 	}
 	s.journal.Mark.Worked = id

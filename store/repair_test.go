@@ -15,6 +15,7 @@ import (
 	"testing"
 
 	"garage/tundish/model/job"
+	"garage/tundish/store/fault"
 	"garage/tundish/store/pages"
 )
 
@@ -72,7 +73,7 @@ func TestRepairFromEitherCopy(t *testing.T) {
 		r, err := Repair(path, into, headFor)
 		if name == "no head, no journal" {
 			// Nothing says any more that it is a store: it could be anybody's file.
-			if !errors.Is(err, errForeign) {
+			if !errors.Is(err, fault.ErrForeign) {
 				t.Errorf("%s: %+v, %v", name, r, err)
 			}
 			continue
@@ -270,16 +271,16 @@ func TestRepairWritesOverNothing(t *testing.T) {
 		dir := memory(t)
 		write(t, filepath.Join(dir, there), []byte("mine"))
 		_, err := Repair(path, filepath.Join(dir, "new.db"), headFor)
-		if !errors.Is(err, errExists) || string(read(t, filepath.Join(dir, there))) != "mine" {
+		if !errors.Is(err, fault.ErrExists) || string(read(t, filepath.Join(dir, there))) != "mine" {
 			t.Errorf("%s: %v", there, err)
 		}
 	}
-	if _, err := Repair(path, path, headFor); !errors.Is(err, errExists) {
+	if _, err := Repair(path, path, headFor); !errors.Is(err, fault.ErrExists) {
 		t.Errorf("into itself: %v", err)
 	}
 	empty := filepath.Join(memory(t), "empty.db")
 	write(t, empty, nil)
-	if _, err := Repair(empty, empty+".new", headFor); !errors.Is(err, ErrDamaged) {
+	if _, err := Repair(empty, empty+".new", headFor); !errors.Is(err, fault.ErrDamaged) {
 		t.Errorf("of nothing: %v", err)
 	}
 	if _, err := os.Stat(empty + ".new"); err == nil {

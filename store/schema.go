@@ -12,7 +12,9 @@ import (
 
 	"go.etcd.io/bbolt"
 
+	"garage/tundish/store/fault"
 	"garage/tundish/store/journal"
+	"garage/tundish/store/record"
 )
 
 // schemaVersion is what this program writes. The record that holds it stays the same
@@ -58,17 +60,17 @@ func keepAll(*change) error { return nil }
 // job line by line. If it shows none, no job is the last until the guide works one.
 func findWorked(c *change) error {
 	var m journal.Mark
-	found, err := c.from.getJSON(aboutBucket, []byte(markKey), &m)
+	found, err := c.from.GetJSON(record.About, []byte(markKey), &m)
 	if err != nil || !found { // without a place in a journal there is no last job
 		return err
 	}
-	if m.Worked, err = workedIn(c.from.path + journal.Suffix); err != nil {
+	if m.Worked, err = workedIn(c.from.Path + journal.Suffix); err != nil {
 		return err
 	}
-	if _, found, err := c.from.job(m.Worked); err != nil || !found {
+	if _, found, err := c.from.Job(m.Worked); err != nil || !found {
 		m.Worked = ""
 	}
-	return c.putJSON(aboutBucket, []byte(markKey), m)
+	return c.putJSON(record.About, []byte(markKey), m)
 }
 
 // workedIn returns the job last worked in the guide according to a journal, empty if
@@ -97,7 +99,7 @@ func workedIn(path string) (id string, err error) {
 func (w schema) reaches(path string, from int) error {
 	for at := from; at < w.version; at++ {
 		if w.steps[at] == nil {
-			return older(path, from, fmt.Sprintf("this program cannot bring schema %d up to date; it was not changed", at))
+			return fault.Older(path, from, fmt.Sprintf("this program cannot bring schema %d up to date; it was not changed", at))
 		}
 	}
 	return nil
@@ -115,11 +117,11 @@ func (s *Store) migrate(state snapshot, from int, to schema) error {
 	err := s.commit(state, func(c *change) error {
 		for at := from; at < to.version; at++ {
 			if err := to.steps[at](c); err != nil {
-				return &Error{kind: ErrOlder, Path: s.path, fact: fmt.Sprintf("cannot be brought from schema %d to %d", at, at+1),
-					cause: err, next: "it was not changed"}
+				return &fault.Error{Kind: fault.ErrOlder, Path: s.path, Fact: fmt.Sprintf("cannot be brought from schema %d to %d", at, at+1),
+					Cause: err, Next: "it was not changed"}
 			}
 		}
-		return c.putJSON(aboutBucket, []byte(versionKey), to.version)
+		return c.putJSON(record.About, []byte(versionKey), to.version)
 	})
 	if err == nil {
 		s.opening.MigratedFrom, s.opening.SchemaBackup = from, backup
@@ -129,30 +131,30 @@ func (s *Store) migrate(state snapshot, from int, to schema) error {
 
 // version returns the file's schema. A file without one is not a store.
 func (s snapshot) version() (int, error) {
-	b, found, err := s.tree.Bucket(aboutBucket)
+	b, found, err := s.Tree.Bucket(record.About)
 	if err != nil {
-		return 0, damage(s.path, "%v", err)
+		return 0, fault.Damage(s.Path, "%v", err)
 	}
 	if found {
 		if _, found, err = b.Get([]byte(versionKey)); err != nil {
-			return 0, damage(s.path, "%v", err)
+			return 0, fault.Damage(s.Path, "%v", err)
 		}
 	}
-	if !found && journal.Beside(s.path) == journal.None {
-		return 0, foreign(s.path, "it holds something else")
+	if !found && journal.Beside(s.Path) == journal.None {
+		return 0, fault.Foreign(s.Path, "it holds something else")
 	}
 	var version int
-	if found, err = s.getJSON(aboutBucket, []byte(versionKey), &version); err == nil && !found {
-		return 0, damage(s.path, "it does not say its schema")
+	if found, err = s.GetJSON(record.About, []byte(versionKey), &version); err == nil && !found {
+		return 0, fault.Damage(s.Path, "it does not say its schema")
 	}
 	return version, err
 }
 
 // storeID returns the id that the file shares with its journal.
 func (s snapshot) storeID() (id string, err error) {
-	found, err := s.getJSON(aboutBucket, []byte(storeKey), &id)
+	found, err := s.GetJSON(record.About, []byte(storeKey), &id)
 	if err == nil && (!found || id == "") {
-		return "", damage(s.path, "it has no id")
+		return "", fault.Damage(s.Path, "it has no id")
 	}
 	return id, err
 }
@@ -164,7 +166,7 @@ func setAbout(tx *bbolt.Tx, version int, id string) error {
 		if err != nil {
 			return err
 		}
-		if err := tx.Bucket([]byte(aboutBucket)).Put([]byte(key), seal(aboutBucket, []byte(key), payload)); err != nil {
+		if err := tx.Bucket([]byte(record.About)).Put([]byte(key), record.Seal(record.About, []byte(key), payload)); err != nil {
 			return err
 		}
 	}

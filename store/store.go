@@ -13,8 +13,10 @@ import (
 	"go.etcd.io/bbolt"
 
 	"garage/tundish/store/disk"
+	"garage/tundish/store/fault"
 	"garage/tundish/store/journal"
 	"garage/tundish/store/pages"
+	"garage/tundish/store/record"
 )
 
 // Options say how to open a store. The zero value suits most.
@@ -144,7 +146,7 @@ func (s *Store) view(read func(snapshot) error) error {
 }
 
 func (s *Store) closed() error {
-	return &Error{kind: errClosed, Path: s.path, fact: "the store is closed"}
+	return &fault.Error{Kind: fault.ErrClosed, Path: s.path, Fact: "the store is closed"}
 }
 
 // ready returns the state from which to store, or why nothing can be stored.
@@ -155,11 +157,11 @@ func (s *Store) ready() (snapshot, error) {
 	case s.broken != nil:
 		return snapshot{}, s.broken
 	case s.db == nil:
-		return snapshot{}, readOnly(s.path, nil)
+		return snapshot{}, fault.ReadOnly(s.path, nil)
 	case !disk.IsAt(s.path, s.file):
-		return snapshot{}, moved(s.path)
+		return snapshot{}, fault.Moved(s.path)
 	case s.journal.Moved():
-		return snapshot{}, moved(s.journal.Path)
+		return snapshot{}, fault.Moved(s.journal.Path)
 	}
 	return snap(s.path, s.file)
 }
@@ -187,7 +189,7 @@ func (s *Store) accept(plan func(snapshot) ([]journal.Line, error)) error {
 	} else {
 		err = s.syncAndCommit(state, lines, was)
 	}
-	if err == nil || errors.Is(err, errUncertain) {
+	if err == nil || errors.Is(err, fault.ErrUncertain) {
 		return err
 	}
 	err = s.met(err)
@@ -199,7 +201,7 @@ func (s *Store) accept(plan func(snapshot) ([]journal.Line, error)) error {
 
 // encode returns the text of lines, the mark after it, and the record of each line's
 // job. It is an error if one does not continue the state.
-func (s *Store) encode(state snapshot, lines []journal.Line) (text []byte, to journal.Mark, was []jobRecord, err error) {
+func (s *Store) encode(state snapshot, lines []journal.Line) (text []byte, to journal.Mark, was []record.Job, err error) {
 	to = s.journal.Mark
 	for i := range lines {
 		if len(lines) > 1 {
@@ -207,7 +209,7 @@ func (s *Store) encode(state snapshot, lines []journal.Line) (text []byte, to jo
 		}
 		one, after, err := to.Next(&lines[i])
 		if err != nil {
-			return nil, journal.Mark{}, nil, &Error{kind: errInvalid, Path: s.path, fact: "not stored", cause: err}
+			return nil, journal.Mark{}, nil, &fault.Error{Kind: fault.ErrInvalid, Path: s.path, Fact: "not stored", Cause: err}
 		}
 		r, err := state.previous(lines[i])
 		if err != nil {
@@ -221,7 +223,7 @@ func (s *Store) encode(state snapshot, lines []journal.Line) (text []byte, to jo
 // syncAndCommit syncs lines that are written to the journal, and commits them. A single
 // line is synced meanwhile: if the power fails and only bbolt has it, Open sees that
 // the last line is missing. Of several, one before the last could be missing unseen.
-func (s *Store) syncAndCommit(state snapshot, lines []journal.Line, was []jobRecord) error {
+func (s *Store) syncAndCommit(state snapshot, lines []journal.Line, was []record.Job) error {
 	fill := func(c *change) error { return c.apply(lines, was, s.journal.Mark) }
 	if len(lines) > 1 {
 		if err := s.journal.Sync(); err != nil {
@@ -243,7 +245,7 @@ func (s *Store) syncAndCommit(state snapshot, lines []journal.Line, was []jobRec
 }
 
 // commit runs one bbolt transaction. On an error nothing of it is stored, unless the
-// error is errUncertain.
+// error is fault.ErrUncertain.
 func (s *Store) commit(state snapshot, fill func(*change) error) error {
 	var refused error // error of fill; bbolt is intact
 	err, broke := guard(s.path, func() error {
@@ -262,7 +264,7 @@ func (s *Store) commit(state snapshot, fill func(*change) error) error {
 	default:
 		err = s.failed(s.path, err)
 	}
-	if m, fault := pages.Latest(disk.Reader{File: s.file}); fault != pages.Fine || m.TxID != state.tree.Meta.TxID {
+	if m, wrong := pages.Latest(disk.Reader{File: s.file}); wrong != pages.Fine || m.TxID != state.Tree.Meta.TxID {
 		return s.uncertain(s.path, err)
 	}
 	return err
@@ -272,7 +274,7 @@ func (s *Store) commit(state snapshot, fill func(*change) error) error {
 // full, its contents are no longer known, so nothing more is stored.
 func (s *Store) failed(path string, err error) error {
 	if disk.IsFull(err) {
-		return full(path, err)
+		return fault.Full(path, err)
 	}
 	return s.uncertain(path, err)
 }
@@ -280,7 +282,7 @@ func (s *Store) failed(path string, err error) error {
 // uncertain ends the storing: whether it is stored is seen by what the disk gives when it
 // is opened again.
 func (s *Store) uncertain(path string, err error) error {
-	s.broken = uncertain(path, err)
+	s.broken = fault.Uncertain(path, err)
 	s.suspect()
 	return s.broken
 }

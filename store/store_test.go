@@ -12,6 +12,7 @@ import (
 
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
+	"garage/tundish/store/fault"
 )
 
 func TestDefaultPath(t *testing.T) {
@@ -72,13 +73,13 @@ func TestAppend(t *testing.T) {
 		entries []job.Entry
 		want    error
 	}{
-		{"a gap", j.ID, []job.Entry{reading(1, 4)}, errOutOfOrder},
-		{"the last one again", j.ID, []job.Entry{reading(1, 2)}, errOutOfOrder},
-		{"none", j.ID, nil, errInvalid},
-		{"a gap inside", j.ID, []job.Entry{reading(1, 3), reading(1, 5)}, errInvalid},
-		{"too long a text", j.ID, []job.Entry{long}, errInvalid},
-		{"no such job", jobID(2), []job.Entry{reading(2, 1)}, errNoJob},
-		{"an id that is none", "../x", []job.Entry{reading(2, 1)}, errInvalid},
+		{"a gap", j.ID, []job.Entry{reading(1, 4)}, fault.ErrOutOfOrder},
+		{"the last one again", j.ID, []job.Entry{reading(1, 2)}, fault.ErrOutOfOrder},
+		{"none", j.ID, nil, fault.ErrInvalid},
+		{"a gap inside", j.ID, []job.Entry{reading(1, 3), reading(1, 5)}, fault.ErrInvalid},
+		{"too long a text", j.ID, []job.Entry{long}, fault.ErrInvalid},
+		{"no such job", jobID(2), []job.Entry{reading(2, 1)}, fault.ErrNoJob},
+		{"an id that is none", "../x", []job.Entry{reading(2, 1)}, fault.ErrInvalid},
 		{"the next", j.ID, []job.Entry{reading(1, 3)}, nil},
 		{"the next two", j.ID, []job.Entry{reading(1, 4), reading(1, 5)}, nil},
 	} {
@@ -107,7 +108,7 @@ func TestHeadMustBeStorable(t *testing.T) {
 	} {
 		head := headFor(jobOf(1, 4))
 		spoil(&head)
-		if err := s.Create(jobOf(1, 4), head); !errors.Is(err, errInvalid) {
+		if err := s.Create(jobOf(1, 4), head); !errors.Is(err, fault.ErrInvalid) {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
@@ -117,7 +118,7 @@ func TestHeadMustBeStorable(t *testing.T) {
 	if _, err := s.Units(); err != nil {
 		t.Error(err)
 	}
-	if err := s.Create(jobOf(1, 4), headFor(jobOf(1, 4))); !errors.Is(err, errExists) {
+	if err := s.Create(jobOf(1, 4), headFor(jobOf(1, 4))); !errors.Is(err, fault.ErrExists) {
 		t.Errorf("twice: %v", err)
 	}
 }
@@ -143,14 +144,14 @@ func TestDraftGoesWithItsEntry(t *testing.T) {
 	if _, found, err := s.LoadDraft(j.ID); err != nil || found {
 		t.Errorf("the draft is still there: %v", err)
 	}
-	if err := s.SaveDraft(j.ID, Draft{Topic: draft.Topic, Text: string(make([]byte, 3000))}); !errors.Is(err, errInvalid) {
+	if err := s.SaveDraft(j.ID, Draft{Topic: draft.Topic, Text: string(make([]byte, 3000))}); !errors.Is(err, fault.ErrInvalid) {
 		t.Errorf("too long: %v", err)
 	}
 }
 
 func TestFind(t *testing.T) {
 	s := open(t, filepath.Join(t.TempDir(), "jobs.db"), Options{})
-	if _, err := s.Find(job.LastJob); !errors.Is(err, errNoJob) {
+	if _, err := s.Find(job.LastJob); !errors.Is(err, fault.ErrNoJob) {
 		t.Errorf("last of none: %v", err)
 	}
 	ids := []string{"20260401-aaaaaa", "20260401-aaaaaa~2", "20260401-ab0000", "20260502-cccccc"}
@@ -170,11 +171,11 @@ func TestFind(t *testing.T) {
 		{"20260401-aaaaaa~", ids[1], nil},
 		{"202605", ids[3], nil},
 		{job.LastJob, ids[1], nil},
-		{"20260401", "", errAmbiguous},
-		{"", "", errNoJob},
-		{"2027", "", errNoJob},
-		{"20260502-cccccc-and-more", "", errNoJob},
-		{"\x00\xff", "", errNoJob},
+		{"20260401", "", fault.ErrAmbiguous},
+		{"", "", fault.ErrNoJob},
+		{"2027", "", fault.ErrNoJob},
+		{"20260502-cccccc-and-more", "", fault.ErrNoJob},
+		{"\x00\xff", "", fault.ErrNoJob},
 	} {
 		got, err := s.Find(c.given)
 		if got != c.want || !errors.Is(err, c.err) || (err == nil) != (c.err == nil) {
@@ -221,7 +222,7 @@ func TestClosedStoreSaysSo(t *testing.T) {
 		"draft":  s.SaveDraft(jobs[0].ID, Draft{Topic: job.Remark, Text: "x"}),
 		"backup": s.Backup(path+".bak", false),
 	} {
-		if !errors.Is(err, errClosed) {
+		if !errors.Is(err, fault.ErrClosed) {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
@@ -237,7 +238,7 @@ func TestReadOnly(t *testing.T) {
 		if got, err := reader.Load(jobs[1].ID); err != nil || !sameJob(got, jobs[1]) {
 			t.Errorf("%v, %v", got, err)
 		}
-		if err := reader.Append(jobs[0].ID, headFor(jobs[0]), reading(0, 3)); !errors.Is(err, ErrReadOnly) {
+		if err := reader.Append(jobs[0].ID, headFor(jobs[0]), reading(0, 3)); !errors.Is(err, fault.ErrReadOnly) {
 			t.Errorf("append: %v", err)
 		}
 	}
@@ -291,7 +292,7 @@ func TestReindex(t *testing.T) {
 	absent := opened
 	absent.ID = jobID(9)
 	for _, wrong := range []guide.Head{late, absent} {
-		if err := s.Reindex(done, wrong); !errors.Is(err, errInvalid) && !errors.Is(err, errNoJob) {
+		if err := s.Reindex(done, wrong); !errors.Is(err, fault.ErrInvalid) && !errors.Is(err, fault.ErrNoJob) {
 			t.Errorf("a head of %s with %d entries: %v", wrong.ID, wrong.Entries, err)
 		}
 		if heads, _, err := s.List(ListOptions{}); err != nil || !reflect.DeepEqual(heads, was) {

@@ -13,6 +13,7 @@ import (
 	"testing"
 
 	"garage/tundish/model/job"
+	"garage/tundish/store/fault"
 )
 
 // bothFiles is both files at one moment.
@@ -198,7 +199,7 @@ func TestTornGroup(t *testing.T) {
 			switch {
 			case err == nil && (sameJob(got, job) || sameJob(got, jobOf(1, 20))):
 				in++
-			case !errors.Is(err, errNoJob):
+			case !errors.Is(err, fault.ErrNoJob):
 				t.Errorf("round %d: job %s: %d entries, %v", round, job.ID, len(got.Entries), err)
 			}
 		}

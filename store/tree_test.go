@@ -15,7 +15,9 @@ import (
 	"go.etcd.io/bbolt"
 
 	"garage/tundish/model/job"
+	"garage/tundish/store/fault"
 	"garage/tundish/store/pages"
+	"garage/tundish/store/record"
 )
 
 // leavesOf gives the pages in use, with one leaf each, that hold entries of a job.
@@ -26,7 +28,7 @@ func leavesOf(t *testing.T, file []byte, id string) (leaves []uint64) {
 	must(t, err)
 	for page := uint64(firstDataPage); page < m.Pages; page++ {
 		text := file[page*pageBytes : (page+1)*pageBytes]
-		if isLeaf := text[8] == 2; isLeaf && !slices.Contains(free, page) && bytes.Contains(text, entryKey(id, 0)[:len(id)+4]) {
+		if isLeaf := text[8] == 2; isLeaf && !slices.Contains(free, page) && bytes.Contains(text, record.EntryKey(id, 0)[:len(id)+4]) {
 			leaves = append(leaves, page)
 		}
 	}
@@ -94,7 +96,7 @@ func edited(t *testing.T, path string, change func(tx *bbolt.Tx) error) {
 // TestRecordsThatLie are whole, each by itself, and do not fit together.
 func TestRecordsThatLie(t *testing.T) {
 	put := func(tx *bbolt.Tx, bucket string, key []byte, payload string) error {
-		return tx.Bucket([]byte(bucket)).Put(key, seal(bucket, key, []byte(payload)))
+		return tx.Bucket([]byte(bucket)).Put(key, record.Seal(bucket, key, []byte(payload)))
 	}
 	for _, c := range []struct {
 		name string
@@ -102,33 +104,35 @@ func TestRecordsThatLie(t *testing.T) {
 		seen string
 	}{
 		{"a job in a second place", func(tx *bbolt.Tx) error {
-			return put(tx, startedBucket, timedKey(at(9, 0), jobID(1)), "")
+			return put(tx, record.Started, record.TimedKey(at(9, 0), jobID(1)), "")
 		}, "index, list"},
-		{"a place of no job", func(tx *bbolt.Tx) error { return put(tx, startedBucket, timedKey(at(9, 0), jobID(9)), "") }, "list"},
+		{"a place of no job", func(tx *bbolt.Tx) error { return put(tx, record.Started, record.TimedKey(at(9, 0), jobID(9)), "") }, "list"},
 		{"a job in no place", func(tx *bbolt.Tx) error {
-			return tx.Bucket([]byte(startedBucket)).Delete(timedKey(at(1, 0), jobID(1)))
+			return tx.Bucket([]byte(record.Started)).Delete(record.TimedKey(at(1, 0), jobID(1)))
 		}, ""},
 		{"an entry too many", func(tx *bbolt.Tx) error {
-			return put(tx, entriesBucket, entryKey(jobID(1), 6), `{"seq":6,"at":"2026-04-01T08:00:00Z","topic":"close.remark"}`)
+			return put(tx, record.Entries, record.EntryKey(jobID(1), 6), `{"seq":6,"at":"2026-04-01T08:00:00Z","topic":"close.remark"}`)
 		}, "load"},
-		{"an entry too few", func(tx *bbolt.Tx) error { return tx.Bucket([]byte(entriesBucket)).Delete(entryKey(jobID(1), 5)) }, "load"},
+		{"an entry too few", func(tx *bbolt.Tx) error {
+			return tx.Bucket([]byte(record.Entries)).Delete(record.EntryKey(jobID(1), 5))
+		}, "load"},
 		{"another entry's number", func(tx *bbolt.Tx) error {
-			return put(tx, entriesBucket, entryKey(jobID(1), 5), `{"seq":4,"at":"2026-04-01T08:00:00Z","topic":"close.remark"}`)
+			return put(tx, record.Entries, record.EntryKey(jobID(1), 5), `{"seq":4,"at":"2026-04-01T08:00:00Z","topic":"close.remark"}`)
 		}, "load"},
-		{"an entry that is none", func(tx *bbolt.Tx) error { return put(tx, entriesBucket, entryKey(jobID(1), 5), `{"seq":5}`) }, "load"},
-		{"no JSON", func(tx *bbolt.Tx) error { return put(tx, jobsBucket, []byte(jobID(1)), `{`) }, "load, list"},
+		{"an entry that is none", func(tx *bbolt.Tx) error { return put(tx, record.Entries, record.EntryKey(jobID(1), 5), `{"seq":5}`) }, "load"},
+		{"no JSON", func(tx *bbolt.Tx) error { return put(tx, record.Jobs, []byte(jobID(1)), `{`) }, "load, list"},
 		{"another job's line", func(tx *bbolt.Tx) error {
-			return put(tx, jobsBucket, []byte(jobID(1)), `{"count":5,"head":{"id":"x","phase":"open","unit_state":"empty"}}`)
+			return put(tx, record.Jobs, []byte(jobID(1)), `{"count":5,"head":{"id":"x","phase":"open","unit_state":"empty"}}`)
 		}, "load, list"},
 		{"a bucket more", func(tx *bbolt.Tx) error {
 			b, err := tx.CreateBucket([]byte("more"))
 			if err != nil {
 				return err
 			}
-			return b.Put([]byte("a"), seal("more", []byte("a"), nil))
+			return b.Put([]byte("a"), record.Seal("more", []byte("a"), nil))
 		}, ""},
 		{"entries of nobody", func(tx *bbolt.Tx) error {
-			return put(tx, entriesBucket, entryKey("nobody", 1), `{"seq":1,"at":"2026-04-01T08:00:00Z","topic":"close.remark"}`)
+			return put(tx, record.Entries, record.EntryKey("nobody", 1), `{"seq":1,"at":"2026-04-01T08:00:00Z","topic":"close.remark"}`)
 		}, ""},
 	} {
 		path, jobs := storeWith(t, 3, 5)
@@ -144,7 +148,7 @@ func TestRecordsThatLie(t *testing.T) {
 		_, _, listErr := s.List(ListOptions{})
 		_, loadErr := s.Load(jobs[1].ID)
 		for call, err := range map[string]error{"list": listErr, "load": loadErr} {
-			if errors.Is(err, ErrDamaged) != strings.Contains(c.seen, call) {
+			if errors.Is(err, fault.ErrDamaged) != strings.Contains(c.seen, call) {
 				t.Errorf("%s: %s: %v", c.name, call, err)
 			}
 		}
@@ -163,7 +167,7 @@ func TestPageInTwoPlaces(t *testing.T) {
 		at := bytes.Index(file[m.Root*pageBytes:], []byte(bucket)) + int(m.Root)*pageBytes + len(bucket)
 		return file[at : at+8]
 	}
-	copy(root(draftsBucket), root(entriesBucket))
+	copy(root(record.Drafts), root(record.Entries))
 	write(t, path, file)
 	seen := false
 	pages.New(bytes.NewReader(file), m).Survey(func(string, pages.Element) {}, func(err error) {
@@ -172,7 +176,7 @@ func TestPageInTwoPlaces(t *testing.T) {
 	if !seen {
 		t.Error("nobody saw it")
 	}
-	if _, err := Open(path, Options{rebuilt: true}); !errors.Is(err, ErrDamaged) {
+	if _, err := Open(path, Options{rebuilt: true}); !errors.Is(err, fault.ErrDamaged) {
 		t.Errorf("%v", err)
 	}
 }

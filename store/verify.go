@@ -5,7 +5,6 @@ package store
 
 import (
 	"cmp"
-	"encoding/binary"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -19,7 +18,9 @@ import (
 
 	"garage/tundish/model/job"
 	"garage/tundish/store/disk"
+	"garage/tundish/store/fault"
 	"garage/tundish/store/journal"
+	"garage/tundish/store/record"
 )
 
 // Report is the result of checking or repairing a store.
@@ -58,8 +59,8 @@ func (r Report) Err() error {
 	if n := len(r.Findings) + r.MoreFaults - 1; n > 0 {
 		more = fmt.Sprintf(", and %d more", n)
 	}
-	return &Error{kind: ErrDamaged, Path: r.Findings[0].Path, fact: r.Findings[0].Fact + more,
-		next: "nothing was changed; run: tundish repair"}
+	return &fault.Error{Kind: fault.ErrDamaged, Path: r.Findings[0].Path, Fact: r.Findings[0].Fact + more,
+		Next: "nothing was changed; run: tundish repair"}
 }
 
 const maxFindings = 100
@@ -91,15 +92,15 @@ func Verify(path string) (Report, error) {
 	s := &Store{path: path, file: f, opening: Opening{Beside: beside}}
 	defer s.Close()
 	a := audit{store: s, report: &Report{Path: path, Beside: beside},
-		jobs: map[string]jobRecord{}, index: map[indexKey]bool{}, inBolt: fingerprints{}, inJournal: fingerprints{}}
+		jobs: map[string]record.Job{}, index: map[record.IndexKey]bool{}, inBolt: fingerprints{}, inJournal: fingerprints{}}
 	a.state, _, err = s.inspect(Options{noSurvey: true}, current())
 	switch {
 	case err == nil:
 		a.readable = true
 		a.readBolt()
-	case errors.Is(err, ErrDamaged), errors.Is(err, errUnread):
+	case errors.Is(err, fault.ErrDamaged), errors.Is(err, fault.ErrUnread):
 		a.report.find(path, "%s", factOf(err))
-		if info, statErr := f.Stat(); errors.Is(err, errUnread) || statErr == nil && info.Size() == 0 {
+		if info, statErr := f.Stat(); errors.Is(err, fault.ErrUnread) || statErr == nil && info.Size() == 0 {
 			a.report.err = err
 		}
 	default:
@@ -115,14 +116,14 @@ func Verify(path string) (Report, error) {
 
 // factOf returns what an error says, without the name of the file and what to do.
 func factOf(err error) string {
-	told, ok := errors.AsType[*Error](err)
+	told, ok := errors.AsType[*fault.Error](err)
 	switch {
 	case !ok:
 		return err.Error()
-	case told.cause != nil:
-		return fmt.Sprintf("%s (%v)", told.fact, told.cause)
+	case told.Cause != nil:
+		return fmt.Sprintf("%s (%v)", told.Fact, told.Cause)
 	}
-	return told.fact
+	return told.Fact
 }
 
 // audit is one check of a store.
@@ -131,8 +132,8 @@ type audit struct {
 	state     snapshot
 	readable  bool // the state can be read
 	report    *Report
-	jobs      map[string]jobRecord
-	index     map[indexKey]bool // index keys that no job has yet accounted for
+	jobs      map[string]record.Job
+	index     map[record.IndexKey]bool // index keys that no job has yet accounted for
 	inBolt    fingerprints
 	inJournal fingerprints
 }
@@ -157,35 +158,37 @@ func (p fingerprints) add(id string, e job.Entry) bool {
 	if err != nil || e.Seq != len(job.sums)+1 {
 		return false
 	}
-	job.sums = append(job.sums, crc32.Checksum(text, castagnoli()))
+	job.sums = append(job.sums, crc32.Checksum(text, record.Castagnoli()))
 	return true
 }
 
 // readBolt checks the bbolt file.
 func (a *audit) readBolt() {
-	fault := func(err error) {
+	wrong := func(err error) {
 		if disk.IsIO(err) {
-			a.report.err = unread(a.state.path, err)
+			a.report.err = fault.Unread(a.state.Path, err)
 		}
-		a.report.find(a.state.path, "%v", disk.Plain(err))
+		a.report.find(a.state.Path, "%v", disk.Plain(err))
 	}
-	a.state.survey(func(bucket string, key, payload []byte) {
+	a.state.Survey(func(bucket string, key, payload []byte) {
 		if err := a.record(bucket, key, payload); err != nil {
-			fault(fmt.Errorf("%s %q: %w", bucket, key, err))
+			wrong(fmt.Errorf("%s %q: %w", bucket, key, err))
 		}
-	}, fault)
+	}, wrong)
 	for _, id := range slices.Sorted(maps.Keys(a.jobs)) {
 		if err := a.account(id); err != nil {
-			fault(fmt.Errorf("job %q: %w", id, err))
+			wrong(fmt.Errorf("job %q: %w", id, err))
 		}
 	}
-	byBucket := func(a, b indexKey) int { return cmp.Or(cmp.Compare(a.bucket, b.bucket), cmp.Compare(a.key, b.key)) }
+	byBucket := func(a, b record.IndexKey) int {
+		return cmp.Or(cmp.Compare(a.Bucket, b.Bucket), cmp.Compare(a.Key, b.Key))
+	}
 	for _, key := range slices.SortedFunc(maps.Keys(a.index), byBucket) {
-		fault(fmt.Errorf("%s: a place %q that no job has", key.bucket, key.key))
+		wrong(fmt.Errorf("%s: a place %q that no job has", key.Bucket, key.Key))
 	}
 	for _, id := range slices.Sorted(maps.Keys(a.inBolt)) {
 		if _, ok := a.jobs[id]; !ok {
-			fault(fmt.Errorf("entries of job %q, which is not there", id))
+			wrong(fmt.Errorf("entries of job %q, which is not there", id))
 		}
 	}
 }
@@ -193,15 +196,15 @@ func (a *audit) readBolt() {
 // record checks one record.
 func (a *audit) record(bucket string, key, payload []byte) error {
 	switch bucket {
-	case jobsBucket:
-		var r jobRecord
+	case record.Jobs:
+		var r record.Job
 		if err := json.Unmarshal(payload, &r); err != nil {
 			return err
 		}
 		a.jobs[string(key)] = r
-	case entriesBucket:
-		id, seq := entryOf(key)
-		e, err := decodeEntry(seq, payload)
+	case record.Entries:
+		id, seq := record.EntryOf(key)
+		e, err := record.DecodeEntry(seq, payload)
 		if err == nil && !a.inBolt.add(id, e) {
 			err = errors.New("does not follow the entry before")
 		}
@@ -209,11 +212,11 @@ func (a *audit) record(bucket string, key, payload []byte) error {
 			a.report.note(a.report.Path, "job %q, entry %d: %v; strike it out, or give the right value", id, seq, odd)
 		}
 		return err
-	case startedBucket, openBucket, unitsBucket:
-		a.index[indexKey{bucket, string(key)}] = true
-	case draftsBucket:
+	case record.Started, record.Open, record.Units:
+		a.index[record.IndexKey{Bucket: bucket, Key: string(key)}] = true
+	case record.Drafts:
 		return json.Unmarshal(payload, new(Draft))
-	case settingsBucket, aboutBucket:
+	case record.Settings, record.About:
 		return json.Unmarshal(payload, new(any))
 	default:
 		return errors.New("a bucket that no store has")
@@ -221,21 +224,12 @@ func (a *audit) record(bucket string, key, payload []byte) error {
 	return nil
 }
 
-// entryOf splits a key of the entries bucket; seq is 0 if it is none.
-func entryOf(key []byte) (id string, seq int) {
-	at := len(key) - seqBytes - 1
-	if at < 1 || key[at] != 0 {
-		return "", 0
-	}
-	return string(key[:at]), int(binary.BigEndian.Uint32(key[at+1:]))
-}
-
 // account compares a job's record with its entries and index keys.
 func (a *audit) account(id string) error {
 	r := a.jobs[id]
-	for _, key := range indexKeys(id, r) {
+	for _, key := range record.IndexKeys(id, r) {
 		if !a.index[key] {
-			return fmt.Errorf("is not in the index %s", key.bucket)
+			return fmt.Errorf("is not in the index %s", key.Bucket)
 		}
 		delete(a.index, key)
 	}
@@ -319,7 +313,7 @@ func (a *audit) readJournal(path string) {
 // markOf returns bbolt's place in a journal; known is false if there is nothing more to
 // check.
 func (a *audit) markOf(path string, first journal.Line) (m journal.Mark, known bool) {
-	found, err := a.state.getJSON(aboutBucket, []byte(markKey), &m)
+	found, err := a.state.GetJSON(record.About, []byte(markKey), &m)
 	id, idErr := a.state.storeID()
 	switch {
 	case err != nil:
@@ -340,7 +334,7 @@ func (a *audit) readLines(j *journal.Journal, m journal.Mark) {
 	for l, err := range j.UpTo(m.End).Lines(0) {
 		switch {
 		case err != nil:
-			a.report.find(j.Path, "%s", factOf(unread(j.Path, err)))
+			a.report.find(j.Path, "%s", factOf(fault.Unread(j.Path, err)))
 			return
 		case l.Bad == nil && !last.Follows(l.Line):
 			l.Bad = fmt.Errorf("does not follow line %d", last.N)
@@ -383,7 +377,7 @@ func (a *audit) readBehind(j *journal.Journal, m journal.Mark) {
 	rest, fits, err := j.Behind(m)
 	switch {
 	case err != nil:
-		a.report.find(j.Path, "%s", factOf(unread(j.Path, err)))
+		a.report.find(j.Path, "%s", factOf(fault.Unread(j.Path, err)))
 	case fits && rest.Unrelated:
 		if err := a.store.holdsAll(a.state); err != nil {
 			a.report.find(j.Path, "%s", factOf(err))
@@ -405,11 +399,11 @@ func (a *audit) compare() {
 	for _, id := range slices.Sorted(maps.Keys(a.inBolt)) {
 		b, j := a.inBolt[id], a.inJournal[id]
 		if j == nil || !j.started.Equal(b.started) || j.discards != b.discards || !slices.Equal(j.sums, b.sums) {
-			a.report.find(a.state.path, "job %q is not the same in its journal", id)
+			a.report.find(a.state.Path, "job %q is not the same in its journal", id)
 		}
 		delete(a.inJournal, id)
 	}
 	for _, id := range slices.Sorted(maps.Keys(a.inJournal)) {
-		a.report.find(a.state.path, "job %q is in its journal only", id)
+		a.report.find(a.state.Path, "job %q is in its journal only", id)
 	}
 }

@@ -39,45 +39,6 @@ func (c *helpCommand) Run(o *outside, k *kong.Context) error {
 	return of.PrintUsage(false)
 }
 
-type versionCommand struct{ jsonFlag }
-
-// Run prints version, commit and day.
-func (c *versionCommand) Run(o *outside) error {
-	v, s := about.ThisVersion(), new(sheet)
-	s.Add("tundish", v.Version, "")
-	if v.Commit != "" {
-		changed := ""
-		if v.Modified {
-			changed = "and changes that are in no commit"
-		}
-		s.Add("commit", v.Commit, "%s", changed)
-		s.Add("date", v.Date, "")
-	}
-	s.Add("built by", v.Go, "for %s", v.System)
-	return o.show(c.jsonFlag, v, s)
-}
-
-type changesCommand struct{ jsonFlag }
-
-// Run prints what changed for who uses the program, newest first.
-func (c *changesCommand) Run(o *outside) error {
-	s := new(sheet)
-	for _, change := range about.Changes() {
-		s.Note("%s", change.When)
-		for _, line := range change.Lines {
-			s.Note("  %s", line)
-		}
-	}
-	return o.show(c.jsonFlag, about.Changes(), s)
-}
-
-type licensesCommand struct{ jsonFlag }
-
-// Run prints the notices of all that is linked in.
-func (c *licensesCommand) Run(o *outside) error {
-	return o.showText(c.jsonFlag, about.Notices(), about.NoticesText())
-}
-
 type manCommand struct{ jsonFlag }
 
 // Run prints the man page.
@@ -102,13 +63,8 @@ func (c *completionCommand) Run(o *outside) error {
 	return o.showText(c.jsonFlag, map[string]string{"shell": c.Shell, "text": script}, script)
 }
 
-// showText prints a text as it is, or what JSON says of it.
 func (o *outside) showText(f jsonFlag, result any, text string) error {
-	if f.JSON {
-		return o.printJSON(result)
-	}
-	_, err := fmt.Fprint(o.out, text)
-	return err
+	return o.streams().ShowText(f, result, text)
 }
 
 // completeCommand is what the shells' scripts call: after --new there is a space

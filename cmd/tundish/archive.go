@@ -11,6 +11,7 @@ import (
 	"path/filepath"
 	"time"
 
+	"garage/tundish/cmd/tundish/internal/files"
 	"garage/tundish/model/report"
 	"garage/tundish/model/text"
 	"garage/tundish/store"
@@ -43,7 +44,7 @@ func (c *exportCommand) Run(o *outside) error {
 		return err
 	}
 	if err := os.MkdirAll(c.All, 0o700); err != nil {
-		return errUnwritten(c.All, err)
+		return files.Unwritten(c.All, err)
 	}
 	done := exportDone{Folder: c.All}
 	for _, h := range heads {

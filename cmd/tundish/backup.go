@@ -9,6 +9,7 @@ import (
 
 	"garage/tundish/model/text"
 	"garage/tundish/store"
+	"garage/tundish/store/fault"
 )
 
 type backupCommand struct {
@@ -26,7 +27,7 @@ func (c *backupCommand) Run(o *outside) error {
 	defer s.Close()
 	err = c.commit(o, c.File, func(temp string) error {
 		err := s.Backup(temp, true)
-		if e, ok := errors.AsType[*store.Error](err); ok && e.Path == temp {
+		if e, ok := errors.AsType[*fault.Error](err); ok && e.Path == temp {
 			e.Path = c.File
 		}
 		return err

@@ -15,6 +15,7 @@ import (
 	"slices"
 	"strings"
 
+	"garage/tundish/cmd/tundish/internal/files"
 	"garage/tundish/model/card"
 	"garage/tundish/model/text"
 	"garage/tundish/store/disk"
@@ -106,7 +107,7 @@ func (c *importCommand) keepCards(o *outside, cards []namedCard) error {
 	}
 	folder := cardsBeside(path)
 	if err := disk.MakeFolder(folder); err != nil {
-		return errUnwritten(folder, err)
+		return files.Unwritten(folder, err)
 	}
 	for _, one := range cards {
 		done, err := keepCard(filepath.Join(folder, cardFile(one.card)), one.card)
@@ -133,11 +134,11 @@ func keepCard(path string, c card.Card) (done string, err error) {
 	case errors.Is(err, fs.ErrNotExist):
 		done = "added"
 	default:
-		return "", errUnwritten(path, err)
+		return "", files.Unwritten(path, err)
 	}
 	err = disk.WriteWhole(path, disk.Replace, func(f *os.File) error {
 		_, err := f.Write(b.Bytes())
 		return err
 	})
-	return done, errUnwritten(path, err)
+	return done, files.Unwritten(path, err)
 }

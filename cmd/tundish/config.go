@@ -1,6 +1,6 @@
 package main
 
-// This file shows and changes the settings, and gives them to the other commands.
+// This file gives the settings to the commands.
 
 import (
 	"os"
@@ -10,76 +10,14 @@ import (
 
 	"garage/tundish/cmd/tundish/internal/boot"
 	"garage/tundish/cmd/tundish/internal/config"
+	"garage/tundish/cmd/tundish/internal/look"
 	"garage/tundish/model/dates"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/report"
-	"garage/tundish/model/text"
 	"garage/tundish/store"
 	"garage/tundish/tui"
 )
-
-type configCommands struct {
-	List configList `cmd:"" default:"1" help:"Print all settings, and where they are kept."`
-	Get  configGet  `cmd:"" help:"Print one setting."`
-	Set  configSet  `cmd:"" help:"Change one setting."`
-}
-
-type (
-	configList struct{ jsonFlag }
-	configGet  struct {
-		Name string `arg:"" complete:"setting" help:"Setting to print."`
-		jsonFlag
-	}
-	configSet struct {
-		Name  string `arg:"" complete:"setting" help:"Setting to change."`
-		Value string `arg:"" help:"What it is to be."`
-		jsonFlag
-	}
-)
-
-// Run prints all settings with what they mean.
-func (c *configList) Run(o *outside) error {
-	path, set, err := o.settingsFile()
-	if err != nil {
-		return err
-	}
-	values, s := map[string]string{}, new(sheet)
-	for _, k := range config.Keys() {
-		values[k.Name], _ = set.Get(k.Name) // it is one of the keys
-		s.Add(k.Name, text.Visible(values[k.Name]), "%s", k.Help)
-	}
-	s.Note("kept in %s; change one with: tundish config set NAME VALUE", text.Visible(path))
-	return o.show(c.jsonFlag, values, s)
-}
-
-// Run prints one setting.
-func (c *configGet) Run(o *outside) error {
-	_, set, err := o.settingsFile()
-	if err != nil {
-		return err
-	}
-	value, err := set.Get(c.Name)
-	if err != nil {
-		return err
-	}
-	return o.showText(c.jsonFlag, map[string]string{c.Name: value}, text.Visible(value)+"\n")
-}
-
-// Run changes one setting. What is not understood in the file goes with it.
-func (c *configSet) Run(o *outside) error {
-	path, set, err := o.settingsFile()
-	if set == nil {
-		return err
-	}
-	if err := set.Set(c.Name, c.Value); err != nil {
-		return err
-	}
-	if err := config.Write(path, set); err != nil {
-		return errUnwritten(path, err)
-	}
-	return o.showText(c.jsonFlag, map[string]string{c.Name: set[c.Name]}, "")
-}
 
 // settingsFile reads the settings. With an error, what could be read of them is there
 // all the same, nil where there is no place for them.
@@ -116,7 +54,7 @@ func (o *outside) reportOptions() report.Options {
 
 // configured is the guide's surroundings as the settings say, where nothing nearer
 // does: a flag, the environment, an earlier job.
-func (f lookFlags) configured(o *outside, s *store.Store, cfg tui.Config) (lookFlags, tui.Config) {
+func configured(f look.Flags, o *outside, s *store.Store, cfg tui.Config) (look.Flags, tui.Config) {
 	cfg.Journal = offering{storeJournal{s}, o.setting("units")}
 	if cfg.Folder == "" {
 		cfg.Folder = o.setting("records")

@@ -5,6 +5,7 @@ import (
 	"path/filepath"
 	"testing"
 
+	"garage/tundish/cmd/tundish/internal/look"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/tui"
@@ -36,7 +37,7 @@ func TestGuideOffersTheUnitsOfTheSettings(t *testing.T) {
 func TestGuideIsAsTheSettingsSay(t *testing.T) {
 	j, folder := openJournal(t), t.TempDir()
 	o := &outside{getenv: func(name string) string { return map[string]string{"XDG_CONFIG_HOME": folder}[name] }, out: os.Stdout}
-	f, cfg := lookFlags{Background: "auto"}.configured(o, j.Store, tui.Config{})
+	f, cfg := configured(look.Flags{Background: "auto"}, o, j.Store, tui.Config{})
 	if f.Background != "auto" || cfg.Bell == nil || cfg.Folder != filepath.Join(filepath.Dir(j.Store.Path()), "records") {
 		t.Errorf("without settings: %q, %v, %q", f.Background, cfg.Bell, cfg.Folder)
 	}
@@ -44,11 +45,11 @@ func TestGuideIsAsTheSettingsSay(t *testing.T) {
 		t.Fatal(err)
 	}
 	put(t, folder+"/tundish/config", "background = light\nbell = off\nrecords = /kept\n")
-	f, cfg = lookFlags{Background: "auto"}.configured(o, j.Store, tui.Config{})
+	f, cfg = configured(look.Flags{Background: "auto"}, o, j.Store, tui.Config{})
 	if f.Background != "light" || cfg.Bell != nil || cfg.Folder != "/kept" {
 		t.Errorf("with settings: %q, %v, %q", f.Background, cfg.Bell, cfg.Folder)
 	}
-	f, cfg = lookFlags{Background: "dark", Bell: new(true)}.configured(o, j.Store, tui.Config{Folder: "."})
+	f, cfg = configured(look.Flags{Background: "dark", Bell: new(true)}, o, j.Store, tui.Config{Folder: "."})
 	if f.Background != "dark" || cfg.Bell == nil || cfg.Folder != "." {
 		t.Errorf("with flags: %q, %v, %q", f.Background, cfg.Bell, cfg.Folder)
 	}

@@ -11,6 +11,7 @@ import (
 	"github.com/alecthomas/kong"
 
 	"garage/tundish/cmd/tundish/internal/cli"
+	"garage/tundish/cmd/tundish/internal/look"
 	"garage/tundish/store"
 	"garage/tundish/tui"
 	"garage/tundish/tui/demo"
@@ -18,7 +19,7 @@ import (
 )
 
 type demoCommand struct {
-	lookFlags
+	look.Flags
 	JSON bool `name:"json" help:"Without a screen, for another program: one JSON object a line, both ways."`
 }
 
@@ -28,7 +29,7 @@ func (c *demoCommand) Run(o *outside, k *kong.Context) (err error) {
 		return cli.Usage(k, errors.New("the demo has a store of its own: leave --store out"))
 	}
 	if !c.JSON {
-		if err := c.needsTerminal(o); err != nil {
+		if err := c.NeedsTerminal(o.getenv, o.in, o.out); err != nil {
 			return err
 		}
 	}
@@ -50,7 +51,7 @@ func (c *demoCommand) Run(o *outside, k *kong.Context) (err error) {
 	case c.JSON:
 		err = byObjects(o, s, stream.Config{OpenID: job.ID})
 	default:
-		err = c.open(o, s, tui.Config{OpenID: job.ID, Coach: demo.Tour(), Passing: true, Folder: "."})
+		err = openScreens(c.Flags, o, s, tui.Config{OpenID: job.ID, Coach: demo.Tour(), Passing: true, Folder: "."})
 	}
 	return errors.Join(err, s.Close())
 }

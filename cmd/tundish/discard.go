@@ -3,7 +3,6 @@ package main
 // This file takes a job out of all lists and back, and purges those that are out.
 
 import (
-	"bufio"
 	"errors"
 	"fmt"
 	"path/filepath"
@@ -22,41 +21,10 @@ import (
 	"garage/tundish/store/journal"
 )
 
-// askFlag has a command ask before it does what somebody may regret.
-type askFlag struct {
-	Yes bool `short:"y" help:"Do not ask first: for a script."`
-	jsonFlag
-}
-
-// errRefused says that nothing was done, and how it is done without a question.
-var errRefused = errors.New("nothing was changed, as the answer was not y; in a script add --yes")
-
-// agreed asks a question, on standard error, and is nil where the answer is y or yes.
-func (f askFlag) agreed(o *outside, question string) error {
-	if f.Yes {
-		return nil
-	}
-	fmt.Fprintf(o.err, "%s y or n: ", question)
-	answer, _ := bufio.NewReader(o.in).ReadString('\n') // the end of the input is no
-	switch strings.ToLower(strings.TrimSpace(answer)) {
-	case "y", "yes":
-		return nil
-	}
-	return errRefused
-}
-
-// asksInJSON is an error of usage: with --json there is nobody to ask.
-func (f askFlag) asksInJSON(k *kong.Context) error {
-	if f.JSON && !f.Yes {
-		return cli.Usage(k, errors.New("--json asks nobody: add --yes"))
-	}
-	return nil
-}
-
 type discardCommand struct {
 	Job  string `arg:"" optional:"" complete:"job" help:"Id of the job, or the beginning of it. Without one: list what is discarded."`
 	Undo string `placeholder:"JOB" complete:"discarded" help:"Have a discarded job again, as it was."`
-	askFlag
+	cli.AskFlag
 }
 
 // discardDone is what became of a job, in JSON.
@@ -85,7 +53,7 @@ func (c *discardCommand) Run(o *outside, k *kong.Context) error {
 	case c.Job == "":
 		return c.list(o)
 	}
-	if err := c.asksInJSON(k); err != nil {
+	if err := c.AsksInJSON(k); err != nil {
 		return err
 	}
 	read, id, err := jobFlag{c.Job}.find(o)
@@ -115,14 +83,14 @@ func (c *discardCommand) Run(o *outside, k *kong.Context) error {
 			return err
 		}
 	}
-	if err := c.agreed(o, "Discard it?"); err != nil {
+	if err := c.Agreed(o.in, o.err, "Discard it?"); err != nil {
 		return err
 	}
 	if err := s.Discard(id); err != nil {
 		return err
 	}
 	j.follow(guide.Head{}, unitOf(g.Head()))
-	return o.showText(c.jsonFlag, done, fmt.Sprintf("job %s is discarded\n", text.Visible(id)))
+	return o.showText(c.JSONFlag, done, fmt.Sprintf("job %s is discarded\n", text.Visible(id)))
 }
 
 // discarding says what it changes that a job is discarded.
@@ -241,7 +209,7 @@ func (c *discardCommand) undo(o *outside) error {
 	if done.Later, err = j.withAndWithout(g.Head()); err != nil {
 		return err
 	}
-	return o.showText(c.jsonFlag, done, fmt.Sprintf("job %s is there again: %s\n", text.Visible(id), done.State))
+	return o.showText(c.JSONFlag, done, fmt.Sprintf("job %s is there again: %s\n", text.Visible(id), done.State))
 }
 
 // discardedJob is a line of the list in JSON.
@@ -254,7 +222,7 @@ type discardedJob struct {
 func (c *discardCommand) list(o *outside) error {
 	s, err := o.readStore()
 	if o.noneYet(err) {
-		return o.show(c.jsonFlag, []discardedJob{}, discardedSheet(nil, o))
+		return o.show(c.JSONFlag, []discardedJob{}, discardedSheet(nil, o))
 	}
 	if err != nil {
 		return err
@@ -268,7 +236,7 @@ func (c *discardCommand) list(o *outside) error {
 	for i, h := range heads {
 		list[i] = discardedJob{h, agenda.StateOf(h)}
 	}
-	return o.show(c.jsonFlag, list, discardedSheet(heads, o))
+	return o.show(c.JSONFlag, list, discardedSheet(heads, o))
 }
 
 func discardedSheet(heads []guide.Head, o *outside) *sheet {
@@ -284,7 +252,7 @@ func discardedSheet(heads []guide.Head, o *outside) *sheet {
 	return jobSheet(jobs, 0, o.dates())
 }
 
-type purgeCommand struct{ askFlag }
+type purgeCommand struct{ cli.AskFlag }
 
 // purgeDone is what was purged, in JSON.
 type purgeDone struct {
@@ -295,13 +263,13 @@ type purgeDone struct {
 
 // Run removes what is discarded for good, after it has said what that is.
 func (c *purgeCommand) Run(o *outside, k *kong.Context) error {
-	if err := c.asksInJSON(k); err != nil {
+	if err := c.AsksInJSON(k); err != nil {
 		return err
 	}
 	done := purgeDone{Jobs: []string{}, MayStillHold: []string{}}
 	s, err := o.readStore()
 	if o.noneYet(err) {
-		return o.show(c.jsonFlag, done, discardedSheet(nil, o))
+		return o.show(c.JSONFlag, done, discardedSheet(nil, o))
 	}
 	if err != nil {
 		return err
@@ -313,7 +281,7 @@ func (c *purgeCommand) Run(o *outside, k *kong.Context) error {
 	}
 	said := discardedSheet(heads, o)
 	if len(heads) == 0 {
-		return o.show(c.jsonFlag, done, said)
+		return o.show(c.JSONFlag, done, said)
 	}
 	for _, h := range heads {
 		done.Jobs, done.Entries = append(done.Jobs, h.ID), done.Entries+h.Entries
@@ -329,13 +297,13 @@ func (c *purgeCommand) Run(o *outside, k *kong.Context) error {
 			return err
 		}
 	}
-	if err := c.agreed(o, "Purge them?"); err != nil {
+	if err := c.Agreed(o.in, o.err, "Purge them?"); err != nil {
 		return err
 	}
 	if err := store.Purge(path, done.Jobs...); err != nil {
 		return err
 	}
-	return o.showText(c.jsonFlag, done, fmt.Sprintf("purged: %d job(s), %d entries\n", len(done.Jobs), done.Entries))
+	return o.showText(c.JSONFlag, done, fmt.Sprintf("purged: %d job(s), %d entries\n", len(done.Jobs), done.Entries))
 }
 
 // copiesBeside are the files that mending and bringing up to date have left beside a store.

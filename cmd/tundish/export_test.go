@@ -10,6 +10,7 @@ import (
 	"strings"
 	"testing"
 
+	"garage/tundish/cmd/tundish/internal/files"
 	"garage/tundish/model/job"
 )
 
@@ -52,7 +53,7 @@ func TestFileThatAppearsMeanwhileIsKept(t *testing.T) {
 		t.Errorf("error %v, want that the file exists", err)
 	}
 	holds(t, "out.txt", "theirs")
-	if err := (forceFlag{Force: true}).commit(o, "out.txt", appears); err != nil {
+	if err := (forceFlag{files.Force{Force: true}}).commit(o, "out.txt", appears); err != nil {
 		t.Error(err)
 	}
 	holds(t, "out.txt", "ours")
@@ -62,7 +63,7 @@ func TestFileThatCannotBeMadeLeavesNothing(t *testing.T) {
 	o := inFolder(t)
 	put(t, "out.txt", "theirs")
 	broken := errors.New("broken")
-	if err := (forceFlag{Force: true}).commit(o, "out.txt", func(string) error { return broken }); !errors.Is(err, broken) {
+	if err := (forceFlag{files.Force{Force: true}}).commit(o, "out.txt", func(string) error { return broken }); !errors.Is(err, broken) {
 		t.Errorf("error %v", err)
 	}
 	holds(t, "out.txt", "theirs")
@@ -71,26 +72,6 @@ func TestFileThatCannotBeMadeLeavesNothing(t *testing.T) {
 	}
 	if _, err := os.Stat("new.txt"); !errors.Is(err, fs.ErrNotExist) {
 		t.Errorf("new.txt: %v", err)
-	}
-}
-
-func TestNameIsTakenOnlyOnceWithoutLinks(t *testing.T) {
-	inFolder(t)
-	put(t, "temp", "ours")
-	put(t, "out.txt", "theirs")
-	if err := placeWithoutLink("temp", "out.txt"); !errors.Is(err, fs.ErrExist) {
-		t.Errorf("error %v, want that the file exists", err)
-	}
-	holds(t, "out.txt", "theirs")
-	if err := placeWithoutLink("temp", "new.txt"); err != nil {
-		t.Error(err)
-	}
-	holds(t, "new.txt", "ours")
-	if err := placeWithoutLink("temp", "newer.txt"); !errors.Is(err, fs.ErrNotExist) {
-		t.Errorf("error %v of a file that is not there", err)
-	}
-	if _, err := os.Lstat("newer.txt"); !errors.Is(err, fs.ErrNotExist) {
-		t.Errorf("newer.txt: %v, want that the name is given back", err)
 	}
 }
 
@@ -111,7 +92,7 @@ func TestStoreIsNeverWrittenOver(t *testing.T) {
 		o.storeFlag = named
 		for _, path := range []string{"jobs.db", "./jobs.db", "link.db", "hard.db", "folder/jobs.db", "jobs.db.journal",
 			"folder/jobs.db.journal"} {
-			if err := (forceFlag{Force: true}).write(o, path, []byte("x")); err == nil || !strings.Contains(err.Error(),
+			if err := (forceFlag{files.Force{Force: true}}).write(o, path, []byte("x")); err == nil || !strings.Contains(err.Error(),
 				"the store itself") {
 				t.Errorf("--store %s, written to %s: %v", named, path, err)
 			}
@@ -127,7 +108,7 @@ func TestForceFollowsLinks(t *testing.T) {
 	if err := os.Symlink("real.txt", "link.txt"); err != nil {
 		t.Skipf("no links here: %v", err)
 	}
-	if err := (forceFlag{Force: true}).write(o, "link.txt", []byte("new")); err != nil {
+	if err := (forceFlag{files.Force{Force: true}}).write(o, "link.txt", []byte("new")); err != nil {
 		t.Fatal(err)
 	}
 	holds(t, "real.txt", "new")

@@ -14,8 +14,8 @@ import (
 	"testing"
 
 	"garage/tundish/model/job"
-	"garage/tundish/store"
 	"garage/tundish/store/journal"
+	"garage/tundish/store/record"
 )
 
 const formatsFile = "../../model/report/FORMATS.md"
@@ -93,7 +93,7 @@ func TestFormatsExampleReadsAJournal(t *testing.T) {
 func TestFormatsNameEveryTableAndKey(t *testing.T) {
 	t.Parallel()
 	text := formats(t)
-	names := store.Tables()
+	names := record.Tables()
 	for _, of := range []any{journal.Line{}, journal.Mark{}, job.Entry{}, job.Value{}} {
 		for i := range reflect.TypeOf(of).NumField() {
 			name, _, _ := strings.Cut(reflect.TypeOf(of).Field(i).Tag.Get("json"), ",")

@@ -18,6 +18,7 @@ import (
 	_ "garage/tundish/cmd/tundish/internal/boot" // before Bubble Tea, so that it asks no terminal for its colours
 	"garage/tundish/cmd/tundish/internal/calc"
 	"garage/tundish/cmd/tundish/internal/cli"
+	"garage/tundish/cmd/tundish/internal/config"
 	"garage/tundish/cmd/tundish/internal/reference"
 )
 
@@ -48,14 +49,14 @@ type commands struct {
 	Schema  schemaCommand  `cmd:"" help:"Print the JSON Schema of a job's file."`
 	Calc    calc.Commands  `cmd:"" help:"Do one calculation alone."`
 
-	Config     configCommands    `cmd:"" help:"Show or change the settings."`
-	Help       helpCommand       `cmd:"" help:"Print the help of a command."`
-	VersionOf  versionCommand    `cmd:"" name:"version" help:"Print version, commit and date."`
-	Changes    changesCommand    `cmd:"" help:"Print what changed, newest first."`
-	Licenses   licensesCommand   `cmd:"" help:"Print the notices of all that is linked in."`
-	Man        manCommand        `cmd:"" help:"Print the man page."`
-	Completion completionCommand `cmd:"" help:"Print what makes a shell complete commands, flags and jobs."`
-	Complete   completeCommand   `cmd:"" name:"__complete" hidden:"" passthrough:""`
+	Config     config.Commands       `cmd:"" help:"Show or change the settings."`
+	Help       helpCommand           `cmd:"" help:"Print the help of a command."`
+	VersionOf  about.VersionCommand  `cmd:"" name:"version" help:"Print version, commit and date."`
+	Changes    about.ChangesCommand  `cmd:"" help:"Print what changed, newest first."`
+	Licenses   about.LicensesCommand `cmd:"" help:"Print the notices of all that is linked in."`
+	Man        manCommand            `cmd:"" help:"Print the man page."`
+	Completion completionCommand     `cmd:"" help:"Print what makes a shell complete commands, flags and jobs."`
+	Complete   completeCommand       `cmd:"" name:"__complete" hidden:"" passthrough:""`
 }
 
 // outside is all that a command may touch beyond its flags.
@@ -121,6 +122,6 @@ func newParser(c *commands, o *outside) (*kong.Kong, error) {
 		kong.Vars{"version": "tundish " + about.ThisVersion().Line()},
 		longHelp(),
 		kong.Help(reference.Help(about.Examples())),
-		kong.Bind(o, o.streams()),
+		kong.Bind(o, o.streams(), config.Place(o.settingsFile)),
 	)...)
 }

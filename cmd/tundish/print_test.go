@@ -9,6 +9,7 @@ import (
 	"testing"
 	"time"
 
+	"garage/tundish/cmd/tundish/internal/look"
 	"garage/tundish/model/dates"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
@@ -118,7 +119,7 @@ func TestASCIIWhereTheLocaleSaysSo(t *testing.T) {
 		{map[string]string{"LC_CTYPE": "C.UTF-8", "LANG": "C"}, false, false},
 	} {
 		o := &outside{getenv: func(name string) string { return row.env[name] }}
-		if got := (lookFlags{ASCII: row.flag}).asciiOnly(o); got != row.ascii {
+		if got := (look.Flags{ASCII: row.flag}).ASCIIOnly(o.getenv); got != row.ascii {
 			t.Errorf("%v, --ascii %v: %v", row.env, row.flag, got)
 		}
 	}

@@ -16,6 +16,7 @@ import (
 	"garage/tundish/model/job"
 	"garage/tundish/model/text"
 	"garage/tundish/store"
+	"garage/tundish/store/fault"
 )
 
 // storePath is the file that holds the jobs: --store, else as package store
@@ -86,7 +87,7 @@ func (o *outside) readStore() (*store.Store, error) {
 	}
 	s, err := store.Open(path, store.Options{ReadOnly: true})
 	switch {
-	case errors.Is(err, store.ErrOlder), errors.Is(err, store.ErrReadOnly), errors.Is(err, store.ErrDamaged):
+	case errors.Is(err, fault.ErrOlder), errors.Is(err, fault.ErrReadOnly), errors.Is(err, fault.ErrDamaged):
 		return o.writeStore()
 	case err != nil:
 		return nil, absentHint(err)
@@ -108,12 +109,12 @@ func (o *outside) readStore() (*store.Store, error) {
 // noneYet reports whether an error means that there is no store because nobody has made
 // one yet: nobody has named it either.
 func (o *outside) noneYet(err error) bool {
-	return errors.Is(err, store.ErrAbsent) && o.storeFlag == "" && o.getenv(store.PathVariable) == ""
+	return errors.Is(err, fault.ErrAbsent) && o.storeFlag == "" && o.getenv(store.PathVariable) == ""
 }
 
 // absentHint adds what to do where there is no store.
 func absentHint(err error) error {
-	if errors.Is(err, store.ErrAbsent) {
+	if errors.Is(err, fault.ErrAbsent) {
 		return fmt.Errorf("%w, or start a job with: tundish", err)
 	}
 	return err

@@ -146,25 +146,7 @@ func (d *Done) compare(temp, journalFile string) error {
 	for _, h := range discarded {
 		has[h.ID] = h.Entries
 	}
-	var ids []string
-	last, turns := map[string]int{}, map[string]int{}
-	for l, err := range j.Lines(0) {
-		if err != nil {
-			d.Unread = disk.Plain(err).Error()
-			break
-		}
-		if l.Bad != nil {
-			d.Unread = l.Bad.Error()
-			continue
-		}
-		if _, met := last[l.Job]; !met && l.N > 0 {
-			ids = append(ids, l.Job)
-		}
-		turns[l.Job] = max(turns[l.Job], l.Discard)
-		for _, e := range l.Entries {
-			last[l.Job] = max(last[l.Job], e.Seq)
-		}
-	}
+	ids, last, turns := d.told(j)
 	slices.Sort(ids)
 	for _, id := range ids {
 		have := -1 // a job that is missing altogether may have no entries
@@ -187,6 +169,30 @@ func (d *Done) compare(temp, journalFile string) error {
 		}
 	}
 	return nil
+}
+
+// told is what a journal says of each job: the number of its last entry, and how often it
+// was discarded and taken back.
+func (d *Done) told(j *journal.Journal) (ids []string, last, turns map[string]int) {
+	last, turns = map[string]int{}, map[string]int{}
+	for l, err := range j.Lines(0) {
+		if err != nil {
+			d.Unread = disk.Plain(err).Error()
+			break
+		}
+		if l.Bad != nil {
+			d.Unread = l.Bad.Error()
+			continue
+		}
+		if _, met := last[l.Job]; !met && l.N > 0 {
+			ids = append(ids, l.Job)
+		}
+		turns[l.Job] = max(turns[l.Job], l.Discard)
+		for _, e := range l.Entries {
+			last[l.Job] = max(last[l.Job], e.Seq)
+		}
+	}
+	return ids, last, turns
 }
 
 // swap puts the new store in the place of what is there: first the journal, since a file

@@ -66,6 +66,15 @@ func (o Streams) Show(f JSONFlag, result any, text *Sheet) error {
 	return text.Write(o.Out)
 }
 
+// ShowText prints a text as it is, or what JSON says of it.
+func (o Streams) ShowText(f JSONFlag, result any, text string) error {
+	if f.JSON {
+		return o.PrintJSON(result)
+	}
+	_, err := io.WriteString(o.Out, text)
+	return err
+}
+
 // PrintJSON prints JSON in which nothing steers a terminal.
 func (o Streams) PrintJSON(result any) error {
 	var b bytes.Buffer

@@ -1,4 +1,6 @@
-package store
+// Package record holds the tables of a store: their keys, their sealed records, and one
+// committed state of them to read from.
+package record
 
 // This file holds the form of a record: a checksum, then JSON (nothing in an index).
 // The checksum covers bucket and key too, so that a record in the wrong place is
@@ -17,11 +19,12 @@ import (
 
 const sumBytes = 4
 
-var errSum = errors.New("checksum does not fit")
+// ErrSum is the error of a value that was changed, or stands in a wrong place.
+var ErrSum = errors.New("checksum does not fit")
 
-// castagnoli is the table of CRC-32C (RFC 3720, section 12.1), built on first use: not
+// Castagnoli is the table of CRC-32C (RFC 3720, section 12.1), built on first use: not
 // every command opens a store.
-func castagnoli() *crc32.Table { return crc32.MakeTable(crc32.Castagnoli) }
+func Castagnoli() *crc32.Table { return crc32.MakeTable(crc32.Castagnoli) }
 
 // recordSum is the CRC-32C of the lengths of bucket and key, of both, and of the
 // payload.
@@ -30,41 +33,42 @@ func recordSum(bucket string, key, payload []byte) uint32 {
 	head := binary.BigEndian.AppendUint32(room[:0], uint32(len(bucket)))
 	head = binary.BigEndian.AppendUint32(head, uint32(len(key)))
 	head = append(append(head, bucket...), key...)
-	return crc32.Update(crc32.Checksum(head, castagnoli()), castagnoli(), payload)
+	return crc32.Update(crc32.Checksum(head, Castagnoli()), Castagnoli(), payload)
 }
 
-// seal returns the stored form of a payload.
-func seal(bucket string, key, payload []byte) []byte {
+// Seal returns the stored form of a payload.
+func Seal(bucket string, key, payload []byte) []byte {
 	out := make([]byte, sumBytes, sumBytes+len(payload))
 	binary.BigEndian.PutUint32(out, recordSum(bucket, key, payload))
 	return append(out, payload...)
 }
 
-// unseal returns the payload of a stored value, or an error if it was changed.
-func unseal(bucket string, key, value []byte) ([]byte, error) {
+// Unseal returns the payload of a stored value, or an error if it was changed.
+func Unseal(bucket string, key, value []byte) ([]byte, error) {
 	if len(value) < sumBytes {
-		return nil, errSum
+		return nil, ErrSum
 	}
 	payload := value[sumBytes:]
 	if binary.BigEndian.Uint32(value) != recordSum(bucket, key, payload) {
-		return nil, errSum
+		return nil, ErrSum
 	}
 	return payload, nil
 }
 
-// jobRecord is what is stored of a job besides its entries: its start, how many
+// Job is what is stored of a job besides its entries: its start, how many
 // entries it has, its head, and how often it was discarded and taken back.
-type jobRecord struct {
+type Job struct {
 	Started  time.Time  `json:"started"`
 	Count    int        `json:"count"`
 	Head     guide.Head `json:"head"`
 	Discards int        `json:"discards,omitempty"` // odd: it is discarded
 }
 
-func (r jobRecord) discarded() bool { return r.Discards%2 == 1 }
+// Discarded reports whether it is.
+func (r Job) Discarded() bool { return r.Discards%2 == 1 }
 
-// decodeEntry reads an entry and checks that it has the number in its key.
-func decodeEntry(seq int, payload []byte) (job.Entry, error) {
+// DecodeEntry reads an entry and checks that it has the number in its key.
+func DecodeEntry(seq int, payload []byte) (job.Entry, error) {
 	var e job.Entry
 	if err := json.Unmarshal(payload, &e); err != nil {
 		return job.Entry{}, err

@@ -1,0 +1,122 @@
+package record
+
+// This file names the buckets and builds their keys. Keys sort in the order in which
+// they are read: times and numbers are big-endian.
+
+import (
+	"encoding/binary"
+	"time"
+
+	"garage/tundish/model/guide"
+)
+
+// The buckets. Only entries and jobs hold what cannot be derived; the three indexes
+// are derived from the jobs' records.
+const (
+	About    = "about"    // schema, store id, place in the journal
+	Jobs     = "jobs"     // id → Job
+	Entries  = "entries"  // id, 0, seq → entry
+	Started  = "started"  // started, id → nothing
+	Open     = "open"     // started, id → nothing; unfinished jobs only
+	Units    = "units"    // length of unit key, unit key, started, id → nothing
+	Drafts   = "drafts"   // id → Draft
+	Settings = "settings" // unused; part of schema 1
+)
+
+// Tables is every bucket of the schema, sorted.
+func Tables() []string {
+	return []string{About, Drafts, Entries, Jobs, Open,
+		Settings, Started, Units}
+}
+
+const (
+	timeBytes = 12 // seconds with the sign bit inverted, nanoseconds
+	seqBytes  = 4
+)
+
+// TimeKey sorts by time.
+func TimeKey(t time.Time) []byte {
+	key := binary.BigEndian.AppendUint64(nil, uint64(t.Unix())^1<<63)
+	return binary.BigEndian.AppendUint32(key, uint32(t.Nanosecond()))
+}
+
+// TimedKey sorts by time, then by id.
+func TimedKey(t time.Time, id string) []byte { return append(TimeKey(t), id...) }
+
+// TimedID returns the id at the end of a timed key, empty if the key is too short.
+func TimedID(key []byte) string {
+	if len(key) <= timeBytes {
+		return ""
+	}
+	return string(key[timeBytes:])
+}
+
+// entryPrefix is the prefix of the keys of a job's entries; no id contains a 0 byte.
+func entryPrefix(id string) []byte { return append([]byte(id), 0) }
+
+// EntryKey is the key of an entry.
+func EntryKey(id string, seq int) []byte {
+	return binary.BigEndian.AppendUint32(entryPrefix(id), uint32(seq))
+}
+
+// UnitPrefix is the prefix of the keys of a unit.
+func UnitPrefix(unitKey string) []byte {
+	return append(binary.BigEndian.AppendUint16(nil, uint16(len(unitKey))), unitKey...)
+}
+
+// UnitOf splits a key of the units bucket into unit prefix and timed key.
+func UnitOf(key []byte) (prefix, timed []byte, ok bool) {
+	if len(key) < 2 {
+		return nil, nil, false
+	}
+	n := 2 + int(binary.BigEndian.Uint16(key))
+	if len(key) <= n+timeBytes {
+		return nil, nil, false
+	}
+	return key[:n], key[n:], true
+}
+
+// Past returns the first key after all keys with a prefix, nil if there is none.
+func Past(prefix []byte) []byte {
+	end := append([]byte(nil), prefix...)
+	for i := len(end) - 1; i >= 0; i-- {
+		if end[i]++; end[i] != 0 {
+			return end[:i+1]
+		}
+	}
+	return nil
+}
+
+// IndexKey is a key of an index.
+type IndexKey struct {
+	Bucket string
+	Key    string
+}
+
+// IndexKeys returns a job's keys in all indexes; a discarded one has none.
+func IndexKeys(id string, r Job) []IndexKey {
+	if r.Discarded() {
+		return nil
+	}
+	started := string(TimedKey(r.Started, id))
+	keys := []IndexKey{{Started, started}}
+	if Unfinished(r.Head) {
+		keys = append(keys, IndexKey{Open, started})
+	}
+	if unit := r.Head.UnitKey(); unit != "" {
+		keys = append(keys, IndexKey{Units, string(UnitPrefix(unit)) + started})
+	}
+	return keys
+}
+
+// Unfinished reports whether a job is in the index of those that are not finished.
+func Unfinished(h guide.Head) bool { return h.Phase == guide.Open || h.Phase == guide.ToRecheck }
+
+// EntryOf splits a key of the entries bucket; seq is 0 if it is none.
+func EntryOf(key []byte) (id string, seq int) {
+	at := len(key) - seqBytes - 1
+	if at < 1 || key[at] != 0 {
+		return "", 0
+	}
+	return string(key[:at]), int(binary.BigEndian.Uint32(key[at+1:]))
+}
