@@ -248,7 +248,8 @@ func TestDamagedIsLeftWhereTheJournalIsNotWhole(t *testing.T) {
 		write(t, path, bad)
 		write(t, path+journalSuffix, spoilt)
 		_, err := Open(path, Options{})
-		if !errors.Is(err, fault.ErrDamaged) || string(read(t, path)) != string(bad) || string(read(t, path+journalSuffix)) != string(spoilt) {
+		if !errors.Is(err, fault.ErrDamaged) || string(read(t, path)) != string(bad) || string(read(t,
+			path+journalSuffix)) != string(spoilt) {
 			t.Errorf("%s: %v, or a file was changed", name, err)
 		}
 		if left, _ := filepath.Glob(path + ".*"); len(left) != 1 {

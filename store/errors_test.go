@@ -26,13 +26,15 @@ func TestSentences(t *testing.T) {
 		{fault.Damage(p, "page %d holds keys of another page", 7), fault.ErrDamaged,
 			"/home/x/jobs.db: damaged: page 7 holds keys of another page; nothing was changed; run: tundish verify, then: tundish repair"},
 		{fault.Empty(p), fault.ErrDamaged, "/home/x/jobs.db: damaged: the file is empty; if it never held jobs, remove it and start again"},
-		{fault.Lost(p), fault.ErrGone, "/home/x/jobs.db: the file is gone, its journal is there; put the file back, or run: tundish repair"},
+		{fault.Lost(p), fault.ErrGone,
+			"/home/x/jobs.db: the file is gone, its journal is there; put the file back, or run: tundish repair"},
 		{fault.Foreign(p, "it holds something else"), fault.ErrForeign,
 			"/home/x/jobs.db: not a store of this program: it holds something else; it was not changed; name another file with --store"},
 		{fault.Newer(p, 7, 1), fault.ErrNewer,
 			"/home/x/jobs.db: written by a newer version of this program (schema 7, this one knows 1); " +
 				"it was not changed; install the newer version"},
-		{fault.Older(p, 0, "it was not changed"), fault.ErrOlder, "/home/x/jobs.db: written by an older version (schema 0); it was not changed"},
+		{fault.Older(p, 0, "it was not changed"), fault.ErrOlder,
+			"/home/x/jobs.db: written by an older version (schema 0); it was not changed"},
 		{fault.ReadOnly(p, fs.ErrPermission), fault.ErrReadOnly,
 			"/home/x/jobs.db: cannot be written (permission denied); make file and folder writable for you, " +
 				"or name another file with --store"},

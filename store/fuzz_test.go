@@ -63,7 +63,8 @@ func FuzzFile(f *testing.F) {
 		write(t, name, file)
 		s, err := Open(name, Options{noSync: true, noSurvey: len(edits)%8 == 0})
 		if err != nil {
-			known := errors.Is(err, fault.ErrDamaged) || errors.Is(err, fault.ErrForeign) || errors.Is(err, fault.ErrNewer) || errors.Is(err, fault.ErrOlder)
+			known := errors.Is(err, fault.ErrDamaged) || errors.Is(err, fault.ErrForeign) || errors.Is(err, fault.ErrNewer) ||
+				errors.Is(err, fault.ErrOlder)
 			if now, _ := os.ReadFile(name); !known || !bytes.Equal(now, file) {
 				t.Fatalf("refused with %v", err)
 			}

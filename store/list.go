@@ -238,6 +238,7 @@ func (s snapshot) beginning(prefix string, away bool) (string, error) {
 	if len(ids) > maxNamed {
 		named += ", …"
 	}
-	return "", &fault.Error{Kind: fault.ErrAmbiguous, Path: s.Path, Fact: fmt.Sprintf("more than one job begins with %q: %s", prefix, named),
+	return "", &fault.Error{Kind: fault.ErrAmbiguous, Path: s.Path, Fact: fmt.Sprintf("more than one job begins with %q: %s", prefix,
+		named),
 		Next: "type more of the id"}
 }

@@ -137,7 +137,8 @@ func openLocked(path string, o Options, instead func(held *os.File) (*os.File, e
 		case other != nil:
 			return other, nil
 		case err != nil:
-			return nil, &fault.Error{Kind: fault.ErrReadOnly, Path: path, Fact: "cannot be locked", Cause: err, Next: "keep it on a local disk"}
+			return nil, &fault.Error{Kind: fault.ErrReadOnly, Path: path, Fact: "cannot be locked", Cause: err,
+				Next: "keep it on a local disk"}
 		case errors.Is(why, fault.ErrUnread):
 			return nil, why
 		case !time.Now().Before(deadline):

@@ -232,7 +232,8 @@ func (m *machine) discard(t *rapid.T) {
 	err := m.store.Discard(id)
 	j, there := m.want.jobs[id]
 	switch {
-	case !m.want.knows(id) && !errors.Is(err, fault.ErrNoJob), m.want.knows(id) && !there && !errors.Is(err, fault.ErrDiscarded), there && err != nil:
+	case !m.want.knows(id) && !errors.Is(err, fault.ErrNoJob), m.want.knows(id) && !there && !errors.Is(err, fault.ErrDiscarded), there &&
+		err != nil:
 		t.Fatalf("discard: %v", err)
 	case there:
 		m.want.away[id] = j

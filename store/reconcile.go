@@ -194,7 +194,8 @@ func (s *Store) behindJournal(state snapshot) error {
 	if errors.Is(err, fault.ErrDamaged) || len(rest.Lines) == 0 {
 		return nil
 	}
-	return &fault.Error{Kind: fault.ErrReadOnly, Path: s.path, Fact: fmt.Sprintf("%d line(s) of its journal are not in it yet", len(rest.Lines)),
+	return &fault.Error{Kind: fault.ErrReadOnly, Path: s.path, Fact: fmt.Sprintf("%d line(s) of its journal are not in it yet",
+		len(rest.Lines)),
 		Next: "open it once for writing"}
 }
 

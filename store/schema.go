@@ -117,7 +117,8 @@ func (s *Store) migrate(state snapshot, from int, to schema) error {
 	err := s.commit(state, func(c *change) error {
 		for at := from; at < to.version; at++ {
 			if err := to.steps[at](c); err != nil {
-				return &fault.Error{Kind: fault.ErrOlder, Path: s.path, Fact: fmt.Sprintf("cannot be brought from schema %d to %d", at, at+1),
+				return &fault.Error{Kind: fault.ErrOlder, Path: s.path, Fact: fmt.Sprintf("cannot be brought from schema %d to %d", at,
+					at+1),
 					Cause: err, Next: "it was not changed"}
 			}
 		}

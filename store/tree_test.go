@@ -119,7 +119,8 @@ func TestRecordsThatLie(t *testing.T) {
 		{"another entry's number", func(tx *bbolt.Tx) error {
 			return put(tx, record.Entries, record.EntryKey(jobID(1), 5), `{"seq":4,"at":"2026-04-01T08:00:00Z","topic":"close.remark"}`)
 		}, "load"},
-		{"an entry that is none", func(tx *bbolt.Tx) error { return put(tx, record.Entries, record.EntryKey(jobID(1), 5), `{"seq":5}`) }, "load"},
+		{"an entry that is none", func(tx *bbolt.Tx) error { return put(tx, record.Entries, record.EntryKey(jobID(1), 5), `{"seq":5}`) },
+			"load"},
 		{"no JSON", func(tx *bbolt.Tx) error { return put(tx, record.Jobs, []byte(jobID(1)), `{`) }, "load, list"},
 		{"another job's line", func(tx *bbolt.Tx) error {
 			return put(tx, record.Jobs, []byte(jobID(1)), `{"count":5,"head":{"id":"x","phase":"open","unit_state":"empty"}}`)

@@ -115,7 +115,8 @@ func (f Flags) theme(getenv func(string) string) theme.Options {
 		dark = f.Background == "dark"
 	}
 	noColour := f.NoColor || termenv.EnvNoColor()
-	return theme.Options{Dark: dark, Colour: theme.ColourOf(termenv.NewOutput(os.Stdout).ColorProfile(), noColour), ASCII: f.ASCIIOnly(getenv)}
+	return theme.Options{Dark: dark, Colour: theme.ColourOf(termenv.NewOutput(os.Stdout).ColorProfile(), noColour),
+		ASCII: f.ASCIIOnly(getenv)}
 }
 
 // ASCIIOnly reports whether the terminal takes nothing but ASCII: asked for, or
