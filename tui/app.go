@@ -15,6 +15,7 @@ import (
 
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
+	"garage/tundish/tui/input"
 	"garage/tundish/tui/theme"
 )
 
@@ -31,7 +32,7 @@ const (
 type App struct {
 	cfg      Config
 	theme    theme.Theme
-	keys     keymap
+	keys     input.Keys
 	width    int
 	height   int
 	now      time.Time
@@ -50,7 +51,7 @@ func Open(cfg Config, t theme.Theme, columns, rows int) App {
 	if cfg.After == nil {
 		cfg.After = tea.Tick
 	}
-	a := App{cfg: cfg, theme: t, keys: newKeymap(), now: cfg.Clock(), width: columns, height: rows}
+	a := App{cfg: cfg, theme: t, keys: input.NewKeys(), now: cfg.Clock(), width: columns, height: rows}
 	cmd := listJobs(cfg.Journal, false)
 	switch {
 	case cfg.OpenID != "":
@@ -96,7 +97,7 @@ func (a App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		return a, a.job.draftCmd(a.cfg, msg.tag)
 	case exportedMsg:
 		if msg.id == a.job.Job.ID {
-			a.job.notice, a.job.refused = exportNotice(msg), false
+			a.job.notice, a.job.refused = msg.notice(), false
 		}
 		return a, nil
 	case historyMsg:
@@ -237,5 +238,5 @@ func (a App) onKey(msg tea.KeyMsg) (tea.Model, tea.Cmd) {
 // wantsRecord reports whether a key writes the record: F3 wherever the job is on, and
 // on a number pad, where it is done.
 func (a App) wantsRecord(msg tea.KeyMsg) bool {
-	return matches(msg, a.keys.Record) || !a.job.on && a.overlay == nil && pressed(msg) == '-'
+	return input.Matches(msg, a.keys.Record) || !a.job.on && a.overlay == nil && input.Pressed(msg) == '-'
 }

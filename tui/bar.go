@@ -6,7 +6,6 @@ package tui
 import (
 	"fmt"
 	"strings"
-	"time"
 
 	"github.com/charmbracelet/lipgloss"
 
@@ -17,6 +16,7 @@ import (
 	"garage/tundish/model/text"
 	"garage/tundish/model/verdict"
 	"garage/tundish/tui/digits"
+	"garage/tundish/tui/status"
 )
 
 // tallBar is the height of a terminal from which on the state is written large too, in
@@ -33,8 +33,8 @@ func (a App) barLines() []string {
 		return []string{a.theme.BannerOpen.Width(a.width).Render(" tundish")}
 	}
 	style, glyph := a.barStyle(s.UnitState())
-	left := " " + glyph + " " + StateLine(s, a.now)
-	name := text.Visible(JobName(s.Vehicle(), s.UnitName()))
+	left := " " + glyph + " " + status.Line(s, a.now)
+	name := text.Visible(status.JobName(s.Vehicle(), s.UnitName()))
 	if room := a.width - text.Width(left) - 3; room >= leastNameCells {
 		name = text.Cut(name, room, "…")
 	} else {
@@ -69,25 +69,6 @@ func (a App) largeState(words string) []string {
 	return styledLines(lipgloss.NewStyle(), "  ", rows)
 }
 
-// StateLine is what is known of the oil in the unit, since when where it has none, and
-// whether the car has to stay where it is.
-func StateLine(s *guide.Guide, now time.Time) string {
-	words := s.StateWords()
-	switch since := sinceWords(s, now); {
-	case since != "":
-		words += " " + since + ": do not move"
-	case !s.MayDrive():
-		words += ": do not move"
-	case s.Phase() == guide.Open && s.UnitState().Settled():
-		words += ": close out"
-	case s.UnitState().Settled() && car.Beside(s) != "":
-		words += ": car stays"
-	case s.UnitState().Settled():
-		words += ": may be driven"
-	}
-	return words
-}
-
 // leastNameCells is the room below which a name tells nothing.
 const leastNameCells = 10
 
@@ -102,45 +83,6 @@ func (a App) barStyle(u verdict.UnitState) (lipgloss.Style, string) {
 		return t.BannerProven, t.Glyphs.StateProven
 	}
 	return t.BannerOpen, t.Glyphs.StateOpen
-}
-
-// sinceWords say how long the unit has been empty.
-func sinceWords(s *guide.Guide, now time.Time) string {
-	if s.UnitState() != verdict.Empty {
-		return ""
-	}
-	out, ok := s.When(job.PlugOut, 0)
-	switch {
-	case !ok:
-		return "from the start"
-	case !clockFits(s, now):
-		return "for a time not known"
-	}
-	return sinceClock(now.Sub(out))
-}
-
-// sinceClock is how long something has lasted: hours and minutes, then hours, then
-// days.
-func sinceClock(d time.Duration) string {
-	switch d = max(d, 0); {
-	case d < 10*time.Hour:
-		return fmt.Sprintf("%d:%02d", int(d.Hours()), int(d.Minutes())%60)
-	case d < 48*time.Hour:
-		return fmt.Sprintf("%d h", int(d.Hours()))
-	}
-	return fmt.Sprintf("%d days", int(d.Hours()/24))
-}
-
-func JobName(vehicle, unit string) string {
-	switch {
-	case vehicle == "" && unit == "":
-		return "new job"
-	case vehicle == "":
-		return unit
-	case unit == "":
-		return vehicle
-	}
-	return vehicle + ", " + unit
 }
 
 // stepsOf are the steps that a job has in a round.
@@ -231,7 +173,7 @@ func (a App) jobHints() []hint {
 		return []hint{{"digit", "what was meant"}, {"/", "back to the figure"}}
 	case g.not:
 		return []hint{{"digit of a line", "it is not so"}, {"any other key", "leave it"}}
-	case ok && typable(l) && g.field.typing():
+	case ok && typable(l) && g.field.Typing():
 		return []hint{{"Enter", "take"}, {"*", "clear"}, {"Esc", "back"}, {"F1", "help"}}
 	case ok && typable(l):
 		enter := hint{"Enter", "take"}

@@ -7,24 +7,11 @@ import (
 	"testing"
 	"time"
 
-	tea "github.com/charmbracelet/bubbletea"
-
 	"garage/tundish/model/job"
 	"garage/tundish/model/sheet"
 	"garage/tundish/model/text"
 	"garage/tundish/tui/session/sessiontest"
 )
-
-func TestSinceClock(t *testing.T) {
-	for d, want := range map[time.Duration]string{
-		-time.Minute: "0:00", 56 * time.Minute: "0:56", 9*time.Hour + 59*time.Minute: "9:59", 14 * time.Hour: "14 h",
-		72 * time.Hour: "3 days",
-	} {
-		if got := sinceClock(d); got != want {
-			t.Errorf("%v: %q, want %q", d, got, want)
-		}
-	}
-}
 
 // The first row says how the unit is, since when, and that the car stays.
 func TestStateBar(t *testing.T) {
@@ -66,28 +53,6 @@ func TestKeysRow(t *testing.T) {
 	}
 }
 
-func TestField(t *testing.T) {
-	f := field{text: "30", stood: true, said: true}
-	if f.half() || f.typing() {
-		t.Error("an answer that stands is half typed")
-	}
-	if f = f.add([]rune("2")); f.text != "2" || !f.half() {
-		t.Errorf("the first key made %+v", f)
-	}
-	if f = f.add([]rune("5")).drop(); f.text != "2" {
-		t.Errorf("deleting left %q", f.text)
-	}
-	if f, _ = f.edit(tea.KeyMsg{Type: tea.KeyCtrlU}); f.text != "" {
-		t.Errorf("clearing left %q", f.text)
-	}
-	if f = f.add([]rune(strings.Repeat("9", 2*maxTyped))); len(f.text) != maxTyped {
-		t.Errorf("%d characters", len(f.text))
-	}
-	if got := (field{text: "123456"}).shown(4); got != "3456" {
-		t.Errorf("of what is too long %q is shown", got)
-	}
-}
-
 // In a line of words the signs of the number pad are text once a letter is typed.
 func TestSignsInWords(t *testing.T) {
 	st := small(t).upTo(sheet.Prepare2)
@@ -95,7 +60,7 @@ func TestSignsInWords(t *testing.T) {
 		st.app.job = to
 	}
 	st.typed("GL-5 1/2*?")
-	if got := st.app.job.field.text; got != "GL-5 1/2*?" {
+	if got := st.app.job.field.Text; got != "GL-5 1/2*?" {
 		t.Errorf("typed %q", got)
 	}
 }

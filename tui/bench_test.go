@@ -10,6 +10,7 @@ import (
 
 	"garage/tundish/model/job"
 	"garage/tundish/model/sheet"
+	"garage/tundish/tui/input"
 	"garage/tundish/tui/session"
 	"garage/tundish/tui/session/sessiontest"
 )
@@ -62,8 +63,8 @@ func BenchmarkKey(b *testing.B) {
 		b.Run(fmt.Sprint(st.count()), func(b *testing.B) {
 			for b.Loop() {
 				st.typed("5")
-				if len(st.app.job.field.text) > 3 {
-					st.app.job.field = field{}
+				if len(st.app.job.field.Text) > 3 {
+					st.app.job.field = input.Field{}
 				}
 			}
 		})

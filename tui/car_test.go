@@ -68,8 +68,8 @@ func TestEmptyUnitsComeFirst(t *testing.T) {
 	p := newPicker([]guide.Head{{UnitName: "c"}, {UnitName: "b", UnitState: verdict.Unproven},
 		{UnitName: "a", UnitState: verdict.Empty}}, nil)
 	for i, want := range []string{"EMPTY: a", "NOT PROVEN: b", "AS FOUND: c"} {
-		if !strings.HasSuffix(p.picks[i].label, want) {
-			t.Errorf("%d is %q, want %s", i, p.picks[i].label, want)
+		if !strings.HasSuffix(p.items[i].label, want) {
+			t.Errorf("%d is %q, want %s", i, p.items[i].label, want)
 		}
 	}
 }

@@ -123,7 +123,7 @@ func picturesOf(t *testing.T, p played, w, h int, look theme.Options) string {
 			st.typed("38")
 			st.enter()
 			st.keep(&b, "oil at 38")
-		case isPush(l) && l.Place.Item == 0 && st.app.job.field.text == "":
+		case isPush(l) && l.Place.Item == 0 && st.app.job.field.Text == "":
 			st.pushes(&b)
 		}
 		last = id

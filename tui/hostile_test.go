@@ -69,7 +69,7 @@ func TestHostileTextIsShownNotObeyed(t *testing.T) {
 // Nor does what is pasted into a field, or stands on the list of jobs.
 func TestHostileTextElsewhere(t *testing.T) {
 	st := small(t).upToLine(job.HoseHolds)
-	st.app.job.field.text = hostile
+	st.app.job.field.Text = hostile
 	wantTame(t, st.app, "a field")
 	mem, _ := hostileJob(t, sheet.Later)
 	list := newStage(t, mem, 80, 24)

@@ -9,6 +9,7 @@ import (
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/sheet"
+	"garage/tundish/tui/input"
 )
 
 // intent is what a child wants: one of the types below; nil is nothing.
@@ -109,7 +110,7 @@ func (a App) whereTo(want wantWrite) (tea.Model, tea.Cmd) {
 	case a.job.Fresh:
 		a.job.notice = "nothing is stored yet: answer the first line"
 	case want.write != nil:
-		a.overlay = newWhere(want)
+		a.overlay = where{want, input.Field{Text: want.folder, Stood: true}}
 	}
 	return a, nil
 }

@@ -15,7 +15,9 @@ import (
 	"garage/tundish/model/job"
 	"garage/tundish/model/sheet"
 	"garage/tundish/model/text"
+	"garage/tundish/tui/input"
 	"garage/tundish/tui/session"
+	"garage/tundish/tui/status"
 )
 
 // looks says what is seen of a sheet.
@@ -33,7 +35,7 @@ type jobScreen struct {
 	sheet  sheet.Sheet
 	on     bool // a sheet is before the person; else nothing is left to do
 	focus  int  // the line that keys go to; noLine: Enter completes the sheet
-	field  field
+	field  input.Field
 	passed bool            // Enter alone has left the readings of a run
 	asked  []guide.Reading // of what was typed: which one is meant?
 	typed  *guide.Guide    // the job as it would be with what is typed; nil: none, or not computable
@@ -173,18 +175,18 @@ func (g jobScreen) line() (sheet.Line, bool) {
 
 // focusOn turns to a line, with what was half typed there.
 func (g jobScreen) focusOn(i int) jobScreen {
-	g.focus, g.field, g.asked = i, field{}, nil
+	g.focus, g.field, g.asked = i, input.Field{}, nil
 	g = g.undrafted()
 	l, ok := g.line()
 	switch {
 	case !ok || !typable(l):
 	case g.Kept.Text != "" && g.Kept.Place == l.Place:
-		g.field = field{text: g.Kept.Text, stood: true}
+		g.field = input.Field{Text: g.Kept.Text, Stood: true}
 		g.Kept = session.Draft{}
 		g.notice, g.refused = "as you had typed it: Enter takes it, the first key replaces it", false
 		return g.redraft()
 	case l.Standing == sheet.Said:
-		g.field = field{text: text.Visible(l.Typed), stood: true, said: true}
+		g.field = input.Field{Text: text.Visible(l.Typed), Stood: true, Said: true}
 	}
 	return g
 }
@@ -194,8 +196,8 @@ func typable(l sheet.Line) bool { return l.Kind == sheet.Reading || l.Kind == sh
 
 // keep puts what is half typed aside, for when its line is come back to.
 func (g jobScreen) keep() jobScreen {
-	if l, ok := g.line(); ok && g.field.half() {
-		g.Kept = session.Draft{Place: l.Place, Text: g.field.text}
+	if l, ok := g.line(); ok && g.field.Half() {
+		g.Kept = session.Draft{Place: l.Place, Text: g.field.Text}
 	}
 	return g
 }
@@ -385,10 +387,10 @@ func (g jobScreen) untick(digit rune, now time.Time) (jobScreen, intent) {
 func (g jobScreen) redraft() jobScreen {
 	g = g.undrafted()
 	l, ok := g.line()
-	if !ok || l.Kind != sheet.Reading || l.Prompt().Kind == job.Free || g.field.text == "" {
+	if !ok || l.Kind != sheet.Reading || l.Prompt().Kind == job.Free || g.field.Text == "" {
 		return g
 	}
-	entries, err := g.sheet.Take(g.Real(), g.focus, sheet.Answer{Typed: g.field.text}, g.state().Updated)
+	entries, err := g.sheet.Take(g.Real(), g.focus, sheet.Answer{Typed: g.field.Text}, g.state().Updated)
 	if err != nil {
 		return g
 	}
@@ -429,7 +431,7 @@ func (g jobScreen) saved(msg savedMsg, now time.Time) jobScreen {
 		g = g.focusOn(min(focus, len(g.sheet.Lines)-1))
 	}
 	if first := msg.saved.Entries[0]; first.Topic == job.Undo {
-		g.notice = "struck out: " + EntryName(g.state(), g.Job.Entries[first.Strikes-1])
+		g.notice = "struck out: " + status.Entry(g.state(), g.Job.Entries[first.Strikes-1])
 	} else if now, ok := loadOf(g.state()); ok && planned && now != load && first.Strikes > 0 {
 		u := g.state().Units()
 		g.notice = "worked out again: load " + u.BareVolume(load) + " → " + u.FormatVolume(now)
@@ -457,8 +459,8 @@ func (g jobScreen) draftCmd(cfg Config, tag int) tea.Cmd {
 	if tag != g.draftTag || g.Fresh || g.saving || !ok {
 		return nil
 	}
-	d := session.Draft{Place: l.Place, Text: g.field.text, At: cfg.Clock()}
-	if !g.field.half() {
+	d := session.Draft{Place: l.Place, Text: g.field.Text, At: cfg.Clock()}
+	if !g.field.Half() {
 		d.Text = ""
 	}
 	return saveDraft(cfg.Journal, g.Job.ID, d)

@@ -3,6 +3,7 @@ package tui
 // This file draws the lines of a sheet.
 
 import (
+	"strconv"
 	"strings"
 
 	"github.com/charmbracelet/lipgloss"
@@ -12,6 +13,7 @@ import (
 	"garage/tundish/model/job"
 	"garage/tundish/model/sheet"
 	"garage/tundish/model/text"
+	"garage/tundish/tui/status"
 )
 
 // Columns of a line: its mark, where its text begins, and its answer.
@@ -228,7 +230,7 @@ func (sc scene) valueCell(l sheet.Line, f fit) string {
 	value := text.Visible(l.Value)
 	switch {
 	case l.Kind == sheet.Moment:
-		value = AgoWords(sc.now.Sub(l.At)) + " ago (" + l.At.In(sc.now.Location()).Format("15:04") + ")"
+		value = status.Ago(sc.now.Sub(l.At)) + " ago (" + l.At.In(sc.now.Location()).Format("15:04") + ")"
 	case l.Standing == sheet.Said:
 	case l.Standing == sheet.Open || isRun(l):
 		value = strings.TrimSpace("[" + strings.Repeat(" ", fieldCells) + "] " + l.Unit)
@@ -256,15 +258,15 @@ func (sc scene) fieldCell(l sheet.Line, f fit) string {
 	if l.Kind == sheet.Reading && l.Prompt().Kind == job.Free {
 		cells = min(nameCells, room)
 	}
-	cells = min(max(cells, text.Width(text.Visible(g.field.text))+1), room)
+	cells = min(max(cells, text.Width(text.Visible(g.field.Text))+1), room)
 	style := t.Field
-	if g.field.stood {
+	if g.field.Stood {
 		style = t.Dim
 	}
-	row := "[" + style.Render(g.field.shown(cells)) + "]" + t.Text.Render(after)
+	row := "[" + style.Render(g.field.Shown(cells)) + "]" + t.Text.Render(after)
 	hint := l.Hint
 	switch {
-	case g.field.typing():
+	case g.field.Typing():
 		hint = "" // what is understood of it stands below
 	case l.Standing == sheet.Offered && l.Value != "" && !isRun(l):
 		hint = strings.TrimSpace("(" + l.Value + ")  " + hint)
@@ -279,16 +281,16 @@ func (sc scene) fieldCell(l sheet.Line, f fit) string {
 
 // echo is what the program understands of what is typed.
 func (sc scene) echo(l sheet.Line) string {
-	if l.Kind != sheet.Reading || l.Prompt().Kind == job.Free || !sc.job.field.typing() || sc.job.field.text == guide.UnknownLine {
+	if l.Kind != sheet.Reading || l.Prompt().Kind == job.Free || !sc.job.field.Typing() || sc.job.field.Text == guide.UnknownLine {
 		return ""
 	}
 	p := l.Prompt()
-	v, err := p.Parse(sc.state, sc.job.field.text)
+	v, err := p.Parse(sc.state, sc.job.field.Text)
 	if err != nil {
 		return ""
 	}
 	echo := p.Echo(sc.state, v)
-	if echo == strings.TrimSpace(sc.job.field.text+" "+l.Unit) {
+	if echo == strings.TrimSpace(sc.job.field.Text+" "+l.Unit) {
 		return ""
 	}
 	return sc.theme.Glyphs.ArrowRight + " " + echo
@@ -307,9 +309,9 @@ func (sc scene) statusRows(l sheet.Line) []string {
 		cells := []string{t.Caution.Render(own.Label + ", " + size)}
 		for i, r := range g.asked[:n-1] {
 			same, _, _ := strings.Cut(l.Prompt().Echo(sc.state, r.Value), " (") // without its temperature
-			cells = append(cells, t.Key.Render(itoa(i+1))+" "+t.Text.Render("no: "+r.Label+" = "+same))
+			cells = append(cells, t.Key.Render(strconv.Itoa(i+1))+" "+t.Text.Render("no: "+r.Label+" = "+same))
 		}
-		cells = append(cells, t.Key.Render(itoa(n))+" "+t.Text.Render("yes, "+own.Label))
+		cells = append(cells, t.Key.Render(strconv.Itoa(n))+" "+t.Text.Render("yes, "+own.Label))
 		rows = append(rows, sc.flow(cells, underAt)...)
 	}
 	if echo := sc.echo(l); echo != "" && len(rows) == 0 {

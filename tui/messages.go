@@ -51,5 +51,13 @@ type exportedMsg struct {
 	err  error
 }
 
+// notice says what was written, or why nothing was.
+func (msg exportedMsg) notice() string {
+	if msg.err != nil {
+		return msg.what + " not written: " + msg.err.Error()
+	}
+	return msg.what + " written: " + msg.path
+}
+
 // HangupMsg: the terminal is gone or the session ends; sent by the command.
 type HangupMsg struct{}

@@ -56,7 +56,7 @@ func (a App) pointAt(number int) App {
 		a.overlay = list.pointAt(number)
 	case a.overlay != nil:
 	case a.screen == screenPicking:
-		a.picker.chosen = a.picker.chosen.to(number-1, len(a.picker.picks))
+		a.picker.chosen = a.picker.chosen.to(number-1, len(a.picker.items))
 	}
 	return a
 }

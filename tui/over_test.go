@@ -14,6 +14,7 @@ import (
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/sheet"
+	"garage/tundish/tui/input"
 	"garage/tundish/tui/session/sessiontest"
 )
 
@@ -102,7 +103,7 @@ func TestCorrectionLeadsToItsLine(t *testing.T) {
 
 // Every item of a list can be pointed at with digits alone, however long it is.
 func TestEveryNumberOfAListCanBeTyped(t *testing.T) {
-	k := newKeymap()
+	k := input.NewKeys()
 	for _, n := range []int{1, 4, 9, 10, 37, 120} {
 		for number := 1; number <= n; number++ {
 			p := pointer{at: -1}
@@ -121,7 +122,7 @@ func TestEveryNumberOfAListCanBeTyped(t *testing.T) {
 }
 
 func TestPointerStaysInItsList(t *testing.T) {
-	k := newKeymap()
+	k := input.NewKeys()
 	for typed, want := range map[string]int{"0": 1, "9": 1, "x": 1, "3": 2, "13": 2, "44": 3} {
 		p := pointer{at: 1}
 		if p = p.key(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(typed)}, k, 4); p.at != want {

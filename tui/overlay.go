@@ -6,6 +6,8 @@ package tui
 import (
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
+
+	"garage/tundish/tui/input"
 )
 
 // overlayKind says which overlay.
@@ -21,7 +23,7 @@ const (
 
 // overlay is something that lies over the job until it is left.
 type overlay interface {
-	key(msg tea.KeyMsg, k keymap) (overlay, intent)
+	key(msg tea.KeyMsg, k input.Keys) (overlay, intent)
 	lines(sc scene) []string // at most sc.height
 	hints() []hint
 }
@@ -31,9 +33,9 @@ func (a App) newOverlay(kind overlayKind) overlay {
 	case overlayMenu:
 		return newMenu(a.job)
 	case overlaySums:
-		return reading{all: sumLines, over: func(k keymap) key.Binding { return k.Sums }}
+		return reading{all: sumLines, over: func(k input.Keys) key.Binding { return k.Sums }}
 	case overlayHelp:
-		return reading{all: helpLines, over: func(k keymap) key.Binding { return k.Help }}
+		return reading{all: helpLines, over: func(k input.Keys) key.Binding { return k.Help }}
 	case overlayCorrect:
 		return newCorrections(a.job)
 	}
@@ -41,13 +43,8 @@ func (a App) newOverlay(kind overlayKind) overlay {
 }
 
 // leaves reports whether a key leaves an overlay.
-func leaves(msg tea.KeyMsg, k keymap) bool {
-	return matches(msg, k.Menu) || matches(msg, k.Back) || typedDigit(msg, "0")
-}
-
-// typedDigit reports whether a digit was pressed, alone and not pasted.
-func typedDigit(msg tea.KeyMsg, digit string) bool {
-	return msg.Type == tea.KeyRunes && !msg.Paste && string(msg.Runes) == digit
+func leaves(msg tea.KeyMsg, k input.Keys) bool {
+	return input.Matches(msg, k.Menu) || input.Matches(msg, k.Back) || input.IsTyped(msg, "0")
 }
 
 // page is a list of lines that may be longer than the room it has.
@@ -68,21 +65,21 @@ func (p page) within(lines, height int) page { return page{min(p.top, max(lines-
 type reading struct {
 	page page
 	all  func(scene) []string // the lines of all pages
-	over func(keymap) key.Binding
+	over func(input.Keys) key.Binding
 }
 
-func (o reading) key(msg tea.KeyMsg, k keymap) (overlay, intent) {
-	if leaves(msg, k) || msg.Type == tea.KeyEnter || matches(msg, o.over(k)) {
+func (o reading) key(msg tea.KeyMsg, k input.Keys) (overlay, intent) {
+	if leaves(msg, k) || msg.Type == tea.KeyEnter || input.Matches(msg, o.over(k)) {
 		return nil, nil
 	}
 	switch {
-	case matches(msg, k.Up):
+	case input.Matches(msg, k.Up):
 		o.page.top = max(o.page.top-1, 0)
-	case matches(msg, k.Down):
+	case input.Matches(msg, k.Down):
 		o.page.top++
-	case matches(msg, k.PageUp):
+	case input.Matches(msg, k.PageUp):
 		o.page.top = max(o.page.top-pageRows, 0)
-	case matches(msg, k.PageDown):
+	case input.Matches(msg, k.PageDown):
 		o.page.top += pageRows
 	}
 	return o, nil

@@ -9,6 +9,7 @@ import (
 	"garage/tundish/model/car"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
+	"garage/tundish/tui/input"
 	"garage/tundish/tui/session"
 )
 
@@ -55,9 +56,8 @@ func (a App) onCar(msg carMsg) (tea.Model, tea.Cmd) {
 // carOverlay is the list of them.
 type carOverlay struct {
 	carMsg
-	items  []item
+	list
 	ticked map[int]bool
-	chosen pointer
 }
 
 func newCarOverlay(msg carMsg) carOverlay {
@@ -98,15 +98,12 @@ func (o carOverlay) listed() carOverlay {
 	return o
 }
 
-func (o carOverlay) key(msg tea.KeyMsg, k keymap) (overlay, intent) {
-	if leaves(msg, k) && !o.chosen.awaits(msg, len(o.items)) {
+func (o carOverlay) key(msg tea.KeyMsg, k input.Keys) (overlay, intent) {
+	now, want, left := o.list.key(msg, k)
+	if left {
 		return nil, nil
 	}
-	if !matches(msg, k.Enter) {
-		o.chosen = o.chosen.key(msg, k, len(o.items))
-		return o, nil
-	}
-	want := o.items[o.chosen.at].want
+	o.list = now
 	if tick, ok := want.(wantTick); ok {
 		if o.ticked[tick.other] = !o.ticked[tick.other]; !o.ticked[tick.other] {
 			delete(o.ticked, tick.other)
@@ -135,17 +132,7 @@ func (o carOverlay) lines(sc scene) []string {
 	} else if u, ok := s.Stopped(); ok {
 		words = "Put right first: " + u.UnitName() + ", which was stopped."
 	}
-	rows = append(append(rows, sc.paragraph(t.Text, 1, words)...), "")
-	var items []string
-	end := 0
-	for i, it := range o.items {
-		items = append(items, it.lines(sc, i, i == o.chosen.at)...)
-		if i == o.chosen.at {
-			end = len(items)
-		}
-	}
-	room := max(sc.height-len(rows), 1)
-	return append(rows, page{top: max(end-room, 0)}.cut(items, room)...)
+	return o.under(append(append(rows, sc.paragraph(t.Text, 1, words)...), ""), sc)
 }
 
 func (o carOverlay) hints() []hint {

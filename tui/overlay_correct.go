@@ -11,6 +11,8 @@ import (
 
 	"garage/tundish/model/job"
 	"garage/tundish/model/text"
+	"garage/tundish/tui/input"
+	"garage/tundish/tui/status"
 )
 
 type corrections struct {
@@ -27,7 +29,7 @@ func newCorrections(g jobScreen) corrections {
 	return c
 }
 
-func (c corrections) key(msg tea.KeyMsg, k keymap) (overlay, intent) {
+func (c corrections) key(msg tea.KeyMsg, k input.Keys) (overlay, intent) {
 	n := len(c.entries)
 	if n == 0 || c.left(msg, k) {
 		return nil, nil
@@ -37,9 +39,9 @@ func (c corrections) key(msg tea.KeyMsg, k keymap) (overlay, intent) {
 		return c, wantCorrect{job.At(c.entries[c.chosen.at].Topic, c.entries[c.chosen.at].Round, c.entries[c.chosen.at].Item)}
 	case msg.Type == tea.KeyDelete:
 		return c, wantStrike{c.entries[c.chosen.at].Seq}
-	case matches(msg, k.PageUp):
+	case input.Matches(msg, k.PageUp):
 		c.chosen = pointer{at: max(c.chosen.at-pageRows, 0)}
-	case matches(msg, k.PageDown):
+	case input.Matches(msg, k.PageDown):
 		c.chosen = pointer{at: min(c.chosen.at+pageRows, n-1)}
 	default:
 		c.chosen = c.chosen.among(msg, k, n, c.entries[0].Seq, c.index)
@@ -49,8 +51,8 @@ func (c corrections) key(msg tea.KeyMsg, k keymap) (overlay, intent) {
 
 // left reports whether a key leaves the list: the usual ones, and the one that
 // opened it, while nothing else has been done. A presenter has no other.
-func (c corrections) left(msg tea.KeyMsg, k keymap) bool {
-	if matches(msg, k.Earlier) && c.chosen.at == 0 {
+func (c corrections) left(msg tea.KeyMsg, k input.Keys) bool {
+	if input.Matches(msg, k.Earlier) && c.chosen.at == 0 {
 		return true
 	}
 	return leaves(msg, k) && !c.chosen.awaits(msg, c.entries[0].Seq)
@@ -65,7 +67,7 @@ func (c corrections) lines(sc scene) []string {
 	t := sc.theme
 	lines := []string{" " + t.Strong.Render("Which answer is wrong?") + t.Dim.Render("  newest first; the old is struck out"), ""}
 	room := max(sc.height-len(lines), 1)
-	top := c.chosen.firstShown(room)
+	top := max(c.chosen.at-room+1, 0) // so that the one pointed at is seen
 	for i := top; i < len(c.entries) && i < top+room; i++ {
 		lines = append(lines, c.line(sc, i))
 	}
@@ -83,7 +85,7 @@ func (c corrections) line(sc scene, i int) string {
 	if c.doubted[e.Seq] {
 		doubt = "!"
 	}
-	name, echo := entryWords(sc.state, e)
+	name, echo := status.EntryWords(sc.state, e)
 	line := fmt.Sprintf("%3d %s %s  %s  %s", e.Seq, doubt, e.At.Local().Format("15:04"), text.PadRight(name, nameColumns), echo)
 	return " " + mark + style.Render(text.Cut(line, sc.width-4, "…"))
 }
@@ -91,3 +93,6 @@ func (c corrections) line(sc scene, i int) string {
 func (c corrections) hints() []hint {
 	return []hint{{"Enter", "to its line"}, {"Del", "take it back"}, {"0", "back"}, {"+ -", "page"}, {"its number", "choose"}}
 }
+
+// nameColumns has room for the name of nearly every answer.
+const nameColumns = 24

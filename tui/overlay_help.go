@@ -66,3 +66,19 @@ func helpLines(sc scene) []string {
 	lines = append(lines, "", " "+t.Strong.Render("Amounts"))
 	return append(lines, columns(amountHelp, 24, sc.width)...)
 }
+
+// columns lays out pairs in two columns, the first of a given width, in lines of at
+// most width.
+func columns(pairs [][2]string, first, width int) []string {
+	var lines []string
+	for _, p := range pairs {
+		for i, l := range text.Wrap(p[1], width-first-3) {
+			head := ""
+			if i == 0 {
+				head = p[0]
+			}
+			lines = append(lines, " "+text.PadRight(head, first)+" "+l)
+		}
+	}
+	return lines
+}

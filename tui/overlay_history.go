@@ -7,6 +7,7 @@ import (
 
 	"garage/tundish/model/job"
 	"garage/tundish/tui/history"
+	"garage/tundish/tui/input"
 	"garage/tundish/tui/session"
 )
 
@@ -26,20 +27,20 @@ func readHistory(j session.Journal, job job.Job) tea.Cmd {
 
 type historyOverlay struct{ data history.Data }
 
-func (o historyOverlay) key(msg tea.KeyMsg, k keymap) (overlay, intent) {
+func (o historyOverlay) key(msg tea.KeyMsg, k input.Keys) (overlay, intent) {
 	last := max(len(o.data.Points)-1, 0)
 	switch {
 	case leaves(msg, k) || msg.Type == tea.KeyEnter:
 		return nil, nil
-	case msg.Type == tea.KeyLeft || msg.Type == tea.KeyRight || msg.Type == tea.KeySpace || typedDigit(msg, "6"):
+	case msg.Type == tea.KeyLeft || msg.Type == tea.KeyRight || msg.Type == tea.KeySpace || input.IsTyped(msg, "6"):
 		o.data.First = o.data.First.Next()
-	case matches(msg, k.Up):
+	case input.Matches(msg, k.Up):
 		o.data.Skip = max(o.data.Skip-1, 0)
-	case matches(msg, k.Down):
+	case input.Matches(msg, k.Down):
 		o.data.Skip = min(o.data.Skip+1, last)
-	case matches(msg, k.PageUp):
+	case input.Matches(msg, k.PageUp):
 		o.data.Skip = max(o.data.Skip-pageRows, 0)
-	case matches(msg, k.PageDown):
+	case input.Matches(msg, k.PageDown):
 		o.data.Skip = min(o.data.Skip+pageRows, last)
 	}
 	return o, nil

@@ -5,13 +5,13 @@ package tui
 import (
 	"time"
 
+	"garage/tundish/tui/input"
+	"garage/tundish/tui/status"
+
 	tea "github.com/charmbracelet/bubbletea"
 )
 
-type menu struct {
-	items  []item
-	chosen pointer
-}
+type menu struct{ list }
 
 func newMenu(g jobScreen) menu {
 	items := []item{
@@ -26,39 +26,33 @@ func newMenu(g jobScreen) menu {
 		{"Another job", "this one stays as it is", wantPicker{}},
 		{"Leave tundish", "everything accepted is kept", wantQuit{}},
 	}
-	return menu{items: items}
+	return menu{list{items: items}}
 }
 
 // lastWords says what undo would strike out.
 func lastWords(g jobScreen) string {
 	if undo, ok := g.state().UndoEntry(time.Time{}); ok {
-		return EntryName(g.state(), g.Job.Entries[undo.Strikes-1])
+		return status.Entry(g.state(), g.Job.Entries[undo.Strikes-1])
 	}
 	return "nothing yet"
 }
 
-func (m menu) key(msg tea.KeyMsg, k keymap) (overlay, intent) {
-	if leaves(msg, k) && !m.chosen.awaits(msg, len(m.items)) {
-		return nil, nil
-	}
-	if matches(msg, k.Help) {
+func (m menu) key(msg tea.KeyMsg, k input.Keys) (overlay, intent) {
+	if input.Matches(msg, k.Help) {
 		return m, wantOverlay{overlayHelp}
 	}
-	if matches(msg, k.Enter) {
-		return m, m.items[m.chosen.at].want
+	now, want, left := m.list.key(msg, k)
+	if left {
+		return nil, nil
 	}
-	m.chosen = m.chosen.key(msg, k, len(m.items))
-	return m, nil
+	return menu{now}, want
 }
 
 func (m menu) lines(sc scene) []string {
-	t := sc.theme
-	lines := []string{" " + t.Strong.Render("Menu"), ""}
-	for i, it := range m.items {
-		lines = append(lines, it.lines(sc, i, i == m.chosen.at)...)
-	}
+	lines := m.under([]string{" " + sc.theme.Strong.Render("Menu"), ""}, sc)
 	if sc.state != nil {
-		lines = append(lines, "", " "+t.Dim.Render("job "+sc.state.ID+", "+sc.state.StateWords()+", step "+sc.state.Step().String()))
+		where := "job " + sc.state.ID + ", " + sc.state.StateWords() + ", step " + sc.state.Step().String()
+		lines = append(lines, "", " "+sc.theme.Dim.Render(where))
 	}
 	return lines
 }

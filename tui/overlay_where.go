@@ -4,37 +4,37 @@ package tui
 
 import (
 	tea "github.com/charmbracelet/bubbletea"
+
+	"garage/tundish/tui/input"
 )
 
 // where asks for a folder, with one on offer.
 type where struct {
 	to    wantWrite
-	typed field
+	typed input.Field
 }
 
-func newWhere(to wantWrite) where { return where{to, field{text: to.folder, stood: true}} }
-
-func (o where) key(msg tea.KeyMsg, k keymap) (overlay, intent) {
+func (o where) key(msg tea.KeyMsg, k input.Keys) (overlay, intent) {
 	switch {
 	case msg.Type == tea.KeyEsc:
 		return nil, nil
-	case matches(msg, k.Enter):
-		if o.typed.text == "" {
+	case input.Matches(msg, k.Enter):
+		if o.typed.Text == "" {
 			return o, nil
 		}
-		o.to.folder = o.typed.text
+		o.to.folder = o.typed.Text
 		return nil, o.to
-	case matches(msg, k.Menu):
-		o.typed = field{}
+	case input.Matches(msg, k.Menu):
+		o.typed = input.Field{}
 	default:
-		o.typed, _ = o.typed.edit(msg)
+		o.typed, _ = o.typed.Edit(msg)
 	}
 	return o, nil
 }
 
 func (o where) lines(sc scene) []string {
 	t := sc.theme
-	rows := []string{" " + t.Strong.Render("Write the "+o.to.what), "", " Into which folder?", " > " + o.typed.shown(sc.width-5), ""}
+	rows := []string{" " + t.Strong.Render("Write the "+o.to.what), "", " Into which folder?", " > " + o.typed.Shown(sc.width-5), ""}
 	return append(rows, sc.paragraph(t.Dim, 1, "It is made where it is not there. A file that is there is kept.")...)
 }
 

@@ -4,11 +4,13 @@ package tui
 // beside an item, of one digit or more. Every list on the screens has one.
 
 import (
+	"strconv"
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
 
 	"garage/tundish/model/text"
+	"garage/tundish/tui/input"
 )
 
 // pointer is where a list is pointed at, and the number typed so far.
@@ -18,18 +20,18 @@ type pointer struct {
 }
 
 // key moves a pointer in a list of n items numbered from 1.
-func (p pointer) key(msg tea.KeyMsg, k keymap, n int) pointer {
+func (p pointer) key(msg tea.KeyMsg, k input.Keys, n int) pointer {
 	return p.among(msg, k, n, n, func(number int) int { return number - 1 })
 }
 
 // among moves a pointer in a list of n items whose numbers go up to most and
 // may be any: index says where a number stands, below 0 nowhere.
-func (p pointer) among(msg tea.KeyMsg, k keymap, n, most int, index func(number int) int) pointer {
+func (p pointer) among(msg tea.KeyMsg, k input.Keys, n, most int, index func(number int) int) pointer {
 	switch {
 	case n == 0:
-	case matches(msg, k.Up):
+	case input.Matches(msg, k.Up):
 		return pointer{at: (max(p.at, 0) + n - 1) % n}
-	case matches(msg, k.Down):
+	case input.Matches(msg, k.Down):
 		return pointer{at: (p.at + 1) % n}
 	case msg.Type == tea.KeyRunes && !msg.Paste:
 		for _, r := range msg.Runes {
@@ -55,12 +57,41 @@ func (p pointer) digit(r rune, most int, index func(number int) int) pointer {
 
 // awaits reports whether a key goes on with the number that is typed.
 func (p pointer) awaits(msg tea.KeyMsg, most int) bool {
-	return typedDigit(msg, "0") && p.typed > 0 && p.typed*10 <= most
+	return input.IsTyped(msg, "0") && p.typed > 0 && p.typed*10 <= most
 }
 
-// firstShown is the first of n items to be shown in a number of rows, so that the
-// one pointed at is among them.
-func (p pointer) firstShown(rows int) int { return max(p.at-max(rows, 1)+1, 0) }
+// list is a list of items to choose from by number.
+type list struct {
+	items  []item
+	chosen pointer
+}
+
+// key gives a key to a list: want is what was chosen, left whether the key leaves it.
+func (l list) key(msg tea.KeyMsg, k input.Keys) (now list, want intent, left bool) {
+	switch n := len(l.items); {
+	case leaves(msg, k) && !l.chosen.awaits(msg, n):
+		return l, nil, true
+	case input.Matches(msg, k.Enter) && n > 0:
+		return l, l.items[l.chosen.at].want, false
+	default:
+		l.chosen = l.chosen.key(msg, k, n)
+		return l, nil, false
+	}
+}
+
+// under draws a list below the rows of its head, so far down that what is pointed at is seen.
+func (l list) under(head []string, sc scene) []string {
+	var rows []string
+	end := 0 // of the item pointed at, which may take several rows
+	for i, it := range l.items {
+		rows = append(rows, it.lines(sc, i, i == l.chosen.at)...)
+		if i == l.chosen.at {
+			end = len(rows)
+		}
+	}
+	room := max(sc.height-len(head), 1)
+	return append(head, page{top: max(end-room, 0)}.cut(rows, room)...)
+}
 
 // item is one of a list to choose from.
 type item struct {
@@ -80,7 +111,7 @@ func (it item) lines(sc scene, i int, pointedAt bool) []string {
 	for n, l := range text.Wrap(text.Visible(it.label), sc.width-itemIndent-1) {
 		head := strings.Repeat(" ", itemIndent)
 		if n == 0 {
-			head = " " + mark + t.Key.Render(text.PadRight(" "+itoa(i+1), itemIndent-4)) + " "
+			head = " " + mark + t.Key.Render(text.PadRight(" "+strconv.Itoa(i+1), itemIndent-4)) + " "
 		}
 		lines = append(lines, head+style.Render(l))
 	}

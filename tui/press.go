@@ -13,11 +13,12 @@ import (
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/sheet"
+	"garage/tundish/tui/input"
 )
 
 // press gives keys to the sheet, one by one: pressed fast, a terminal hands several on
 // at once. What is pressed after something that has to be done first is dropped.
-func (g jobScreen) press(msg tea.KeyMsg, k keymap, now time.Time) (jobScreen, intent) {
+func (g jobScreen) press(msg tea.KeyMsg, k input.Keys, now time.Time) (jobScreen, intent) {
 	if msg.Type != tea.KeyRunes || msg.Paste || msg.Alt {
 		return g.key(msg, k, now)
 	}
@@ -32,7 +33,7 @@ func (g jobScreen) press(msg tea.KeyMsg, k keymap, now time.Time) (jobScreen, in
 }
 
 // key gives a key to the sheet.
-func (g jobScreen) key(msg tea.KeyMsg, k keymap, now time.Time) (jobScreen, intent) {
+func (g jobScreen) key(msg tea.KeyMsg, k input.Keys, now time.Time) (jobScreen, intent) {
 	switch {
 	case g.saving:
 		return g, nil // the answer before is still being written
@@ -51,32 +52,32 @@ func (g jobScreen) key(msg tea.KeyMsg, k keymap, now time.Time) (jobScreen, inte
 	return g.keyLine(l, ok, msg, k, now)
 }
 
-func (g jobScreen) keyWhenDone(msg tea.KeyMsg, k keymap, now time.Time) (jobScreen, intent) {
+func (g jobScreen) keyWhenDone(msg tea.KeyMsg, k input.Keys, now time.Time) (jobScreen, intent) {
 	switch {
-	case matches(msg, k.Sums), matches(msg, k.More):
+	case input.Matches(msg, k.Sums), input.Matches(msg, k.More):
 		return g, wantOverlay{overlaySums}
-	case matches(msg, k.Help):
+	case input.Matches(msg, k.Help):
 		return g, wantOverlay{overlayHelp}
-	case matches(msg, k.Back), matches(msg, k.Earlier):
+	case input.Matches(msg, k.Back), input.Matches(msg, k.Earlier):
 		return g.leaf(-1, now), nil
 	}
 	return g, wantOverlay{overlayMenu}
 }
 
 // keyCommon does what keys do on every line; false where it is none of them.
-func (g jobScreen) keyCommon(msg tea.KeyMsg, k keymap, now time.Time) (jobScreen, intent, bool) {
+func (g jobScreen) keyCommon(msg tea.KeyMsg, k input.Keys, now time.Time) (jobScreen, intent, bool) {
 	switch {
 	case msg.Type == tea.KeyEsc:
 		return g.back(now), nil, true
-	case matches(msg, k.Up):
+	case input.Matches(msg, k.Up):
 		return g.step(-1), nil, true
-	case matches(msg, k.Down):
+	case input.Matches(msg, k.Down):
 		return g.step(1), nil, true
-	case matches(msg, k.Earlier):
+	case input.Matches(msg, k.Earlier):
 		return g.leaf(-1, now), nil, true
-	case matches(msg, k.Later):
+	case input.Matches(msg, k.Later):
 		return g.leaf(1, now), nil, true
-	case matches(msg, k.Sums):
+	case input.Matches(msg, k.Sums):
 		return g, wantOverlay{overlaySums}, true
 	case msg.Type == tea.KeyF1:
 		return g, wantOverlay{overlayHelp}, true
@@ -86,22 +87,22 @@ func (g jobScreen) keyCommon(msg tea.KeyMsg, k keymap, now time.Time) (jobScreen
 
 // keyLine is a key on a line that is confirmed or chosen, or where only Enter is
 // awaited.
-func (g jobScreen) keyLine(l sheet.Line, ok bool, msg tea.KeyMsg, k keymap, now time.Time) (jobScreen, intent) {
+func (g jobScreen) keyLine(l sheet.Line, ok bool, msg tea.KeyMsg, k input.Keys, now time.Time) (jobScreen, intent) {
 	if g, want, done := g.keyCommon(msg, k, now); done {
 		return g, want
 	}
 	g.notice, g.refused = "", false
-	r := pressed(msg)
+	r := input.Pressed(msg)
 	not := g.not
 	g.not = false
 	switch {
 	case msg.Type == tea.KeyEnter:
 		return g.enter(l, ok, now)
-	case not && isDigit(r):
+	case not && input.IsDigit(r):
 		return g.untick(r, now)
-	case isDigit(r) && ok:
+	case input.IsDigit(r) && ok:
 		return g.digit(l, r, now)
-	case isDigit(r):
+	case input.IsDigit(r):
 		return g.say("nothing is open: Enter = sheet complete, / back to a line"), nil
 	case r == '-':
 		g.not = true
@@ -155,19 +156,19 @@ func (g jobScreen) more() (jobScreen, intent) {
 }
 
 // keyWorth is a key on the page of what is worth knowing.
-func (g jobScreen) keyWorth(msg tea.KeyMsg, k keymap, now time.Time) (jobScreen, intent) {
-	r, folded := pressed(msg), g.folded()
+func (g jobScreen) keyWorth(msg tea.KeyMsg, k input.Keys, now time.Time) (jobScreen, intent) {
+	r, folded := input.Pressed(msg), g.folded()
 	switch at := g.from + int(r-'1'); {
-	case isDigit(r) && r > '0' && at < len(folded):
+	case input.IsDigit(r) && r > '0' && at < len(folded):
 		i := folded[at]
 		g.Visit = g.Visit.Unfold(g.sheet.Lines[i].Place)
 		g.seen = asSheet
 		return g.read(now).turn(i), nil
-	case matches(msg, k.Menu):
+	case input.Matches(msg, k.Menu):
 		return g, wantOverlay{overlayMenu}
-	case matches(msg, k.More) && g.from+worthPage < len(folded):
+	case input.Matches(msg, k.More) && g.from+worthPage < len(folded):
 		g.from += worthPage
-	case matches(msg, k.Back), matches(msg, k.More), msg.Type == tea.KeyEnter, r == '0':
+	case input.Matches(msg, k.Back), input.Matches(msg, k.More), msg.Type == tea.KeyEnter, r == '0':
 		g.seen = asSheet
 	}
 	return g, nil
@@ -176,10 +177,10 @@ func (g jobScreen) keyWorth(msg tea.KeyMsg, k keymap, now time.Time) (jobScreen,
 // keyMeant is a key where it is asked which unit is meant: the number of a reading,
 // or anything else, which goes back to the figure.
 func (g jobScreen) keyMeant(msg tea.KeyMsg, now time.Time) (jobScreen, intent) {
-	asked, r := g.asked, pressed(msg)
-	if i := int(r - '1'); isDigit(r) && i >= 0 && i < len(asked) {
+	asked, r := g.asked, input.Pressed(msg)
+	if i := int(r - '1'); input.IsDigit(r) && i >= 0 && i < len(asked) {
 		g.asked = nil
-		return g.take(sheet.Answer{Typed: g.field.text, Meant: &asked[i].Value}, now)
+		return g.take(sheet.Answer{Typed: g.field.Text, Meant: &asked[i].Value}, now)
 	}
 	if msg.Type != tea.KeyEnter {
 		g.asked = nil
@@ -189,23 +190,23 @@ func (g jobScreen) keyMeant(msg tea.KeyMsg, now time.Time) (jobScreen, intent) {
 
 // keyReading is a key on a line that is typed into. Signs have a meaning of their own
 // while nothing is typed; then they are text.
-func (g jobScreen) keyReading(l sheet.Line, msg tea.KeyMsg, k keymap, now time.Time) (jobScreen, intent) {
+func (g jobScreen) keyReading(l sheet.Line, msg tea.KeyMsg, k input.Keys, now time.Time) (jobScreen, intent) {
 	if g, want, done := g.keyCommon(msg, k, now); done {
 		return g, want
 	}
 	if msg.Type == tea.KeyEnter {
 		return g.enterReading(l, now)
 	}
-	r, typing := pressed(msg), g.field.typing()
+	r, typing := input.Pressed(msg), g.field.Typing()
 	for _, o := range l.Options {
 		if !typing && r != 0 && o.Key == r {
 			return g.take(sheet.Answer{Key: r}, now)
 		}
 	}
 	switch {
-	case r == '*' && !g.field.letters() && !times(l, g.field.text):
-		if g.field.text != "" {
-			g.field = field{}
+	case r == '*' && !g.field.Letters() && !times(l, g.field.Text):
+		if g.field.Text != "" {
+			g.field = input.Field{}
 			return g.changed()
 		}
 		return g, wantOverlay{overlayMenu}
@@ -216,11 +217,11 @@ func (g jobScreen) keyReading(l sheet.Line, msg tea.KeyMsg, k keymap, now time.T
 	case r == '.' && !typing && isPush(l): // of a push nothing is not known
 		g.seen = asFar - g.seen
 		return g, nil
-	case r == '?' && !g.field.letters():
+	case r == '?' && !g.field.Letters():
 		return g, wantOverlay{overlayHelp}
 	}
 	var is bool
-	if g.field, is = g.field.edit(msg); is {
+	if g.field, is = g.field.Edit(msg); is {
 		return g.changed()
 	}
 	return g, nil
@@ -240,9 +241,9 @@ func (g jobScreen) changed() (jobScreen, intent) {
 // enterReading takes what is typed. A line that is left as it stands is gone on from.
 func (g jobScreen) enterReading(l sheet.Line, now time.Time) (jobScreen, intent) {
 	switch {
-	case g.field.half():
+	case g.field.Half():
 		g.notice = ""
-		return g.take(sheet.Answer{Typed: g.field.text, Unknown: g.field.text == guide.UnknownLine}, now)
+		return g.take(sheet.Answer{Typed: g.field.Text, Unknown: g.field.Text == guide.UnknownLine}, now)
 	case l.Standing == sheet.Open:
 		return g.take(sheet.Answer{}, now)
 	case isRun(l):

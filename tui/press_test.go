@@ -131,7 +131,7 @@ func TestSignsInAReading(t *testing.T) {
 	st.typed("*")
 	st.sees("[         ] ml")
 	st.typed("1/2")
-	if got := st.app.job.field.text; got != "1/2" {
+	if got := st.app.job.field.Text; got != "1/2" {
 		t.Errorf("after a digit / types: %q", got)
 	}
 	st.press(tea.KeyBackspace)
@@ -142,11 +142,11 @@ func TestSignsInAReading(t *testing.T) {
 
 	st = small(t).upToLine(job.HoseHolds)
 	st.typed("6*1.5")
-	if got := st.app.job.field.text; got != "6*1.5" {
+	if got := st.app.job.field.Text; got != "6*1.5" {
 		t.Errorf("in the hose * is times: %q", got)
 	}
 	st.typed("*")
-	if got := st.app.job.field.text; got != "" {
+	if got := st.app.job.field.Text; got != "" {
 		t.Errorf("a second * clears: %q", got)
 	}
 	st.typed("*")

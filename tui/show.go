@@ -8,6 +8,7 @@ package tui
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 
@@ -19,7 +20,9 @@ import (
 	"garage/tundish/model/text"
 	"garage/tundish/tui/digits"
 	"garage/tundish/tui/gauge"
+	"garage/tundish/tui/input"
 	"garage/tundish/tui/oilgauge"
+	"garage/tundish/tui/status"
 	"garage/tundish/tui/theme"
 )
 
@@ -63,7 +66,7 @@ func (a App) fit(lines []string) string {
 }
 
 func (a App) tooSmall() string {
-	lines := []string{"tundish needs 60 x 20", "this is " + itoa(a.width) + " x " + itoa(a.height), "make the window larger",
+	lines := []string{"tundish needs 60 x 20", "this is " + strconv.Itoa(a.width) + " x " + strconv.Itoa(a.height), "make the window larger",
 		"nothing is lost"}
 	if a.screen == screenJob && a.job.state() != nil {
 		lines = append([]string{a.job.state().StateWords()}, lines...)
@@ -321,7 +324,7 @@ func (sc scene) introRows(w sheet.Words, f fit) []string {
 			rows = append(rows, sc.paragraph(sc.theme.Text, 1, p)...)
 		}
 	}
-	if words := Misfit(sc.state, sc.now); words != "" {
+	if words := status.Misfit(sc.state, sc.now); words != "" {
 		rows = append(rows, sc.paragraph(sc.theme.Danger, 1, words)...)
 	}
 	if sc.job.focus == noLine { // where no line says it
@@ -340,7 +343,7 @@ func (sc scene) figureRows(w sheet.Words, room int) []string {
 		room--
 	}
 	big, unit := w.Figure, ""
-	if at := strings.LastIndexByte(big, ' '); at > 0 && isDigit(rune(big[0])) {
+	if at := strings.LastIndexByte(big, ' '); at > 0 && input.IsDigit(rune(big[0])) {
 		big, unit = big[:at], big[at+1:]
 	}
 	drawn := strings.Split(digits.Fit(big, sc.width-6-text.Width(unit), room, sc.theme.Glyphs.ASCII), "\n")
@@ -517,7 +520,7 @@ func (sc scene) worthRows() []string {
 		if l.Worth != "" {
 			cells = append(cells, t.Text.Render(text.Visible(l.Worth)))
 		}
-		label := " " + t.Key.Render(itoa(n+1)) + "  " + t.Text.Render(text.Visible(l.Ask))
+		label := " " + t.Key.Render(strconv.Itoa(n+1)) + "  " + t.Text.Render(text.Visible(l.Ask))
 		short = append(short, text.Cut(text.PadRight(text.Cut(label, at-1, "…"), at)+strings.Join(cells, "  "), sc.width-1, "…"))
 		below := sc.flow(cells, at)
 		if text.Width(label) < at-1 {
@@ -532,17 +535,9 @@ func (sc scene) worthRows() []string {
 	return long
 }
 
-// EndWords say how a job has ended.
-func EndWords(s *guide.Guide) string {
-	if s.StoppedByOwner() {
-		return "Stopped: the unit is not to be used as it is. The tag stays on."
-	}
-	return "Nothing is left to do in this job."
-}
-
 func (sc scene) doneRows() []string {
 	t := sc.theme
-	rows := append([]string{""}, sc.paragraph(t.Strong, 1, EndWords(sc.state))...)
+	rows := append([]string{""}, sc.paragraph(t.Strong, 1, status.End(sc.state))...)
 	rows = append(rows, sc.paragraph(t.Dim, 1, "F3 or - writes the record; / looks back; any other key: menu, another job, leave.")...)
 	if words, style := sc.status(); words != "" {
 		rows = append(rows, sc.paragraph(style, 1, words)...)

@@ -170,7 +170,7 @@ func properAnswer(st *stage) {
 	case g.seen == asWorth:
 		st.typed("/")
 	default:
-		if g.field.text != "" {
+		if g.field.Text != "" {
 			st.press(tea.KeyCtrlU)
 		}
 		if l, ok := g.line(); ok && (l.Standing != sheet.Open || isRun(l)) {

@@ -28,7 +28,7 @@ const (
 
 // stillLonger are the packages that are over the limit, and what they must not grow
 // beyond. A part of each should become a room of its own.
-var stillLonger = map[string]int{"model/estimate": 3700, "tui": 3810}
+var stillLonger = map[string]int{"model/estimate": 3700}
 
 // goFiles calls f with each file of the tree in Go, by its path from the module's folder.
 func goFiles(t *testing.T, f func(path, text string)) {

@@ -22,6 +22,7 @@ import (
 	"garage/tundish/tui"
 	"garage/tundish/tui/lines"
 	"garage/tundish/tui/session"
+	"garage/tundish/tui/status"
 	"garage/tundish/tui/theme"
 )
 
@@ -85,7 +86,7 @@ func Run(in io.Reader, out io.Writer, cfg tui.Config, leave <-chan struct{}, t t
 	}
 	if err == errLeft || err == io.EOF {
 		m.say("")
-		for _, words := range m.cfg.Farewell(m.s.Guide(), m.unfinished, m.theme) {
+		for _, words := range status.Farewell(m.s.Guide(), m.unfinished, m.cfg.Passing, m.theme.Glyphs) {
 			m.say("%s", words)
 		}
 		return nil
@@ -145,7 +146,7 @@ func (m *mode) passed() string {
 	if m.s.Guide() == nil {
 		return ""
 	}
-	rung := tui.Alarm(m.s.Guide(), before, m.now)
+	rung := status.Alarm(m.s.Guide(), before, m.now)
 	if rung != "" && m.cfg.Bell != nil {
 		fmt.Fprint(m.out, "\a")
 	}
@@ -181,12 +182,12 @@ func (m *mode) pick(units []guide.Head) error {
 		n := 0
 		list := func(format string, a ...any) { n++; m.say("%d  "+format, append([]any{n}, a...)...) }
 		for _, h := range m.unfinished {
-			list("Go on, %s: %s (%s, begun %s)", h.StateWords(), tui.JobName(h.Vehicle, h.UnitName), h.Phase,
+			list("Go on, %s: %s (%s, begun %s)", h.StateWords(), status.JobName(h.Vehicle, h.UnitName), h.Phase,
 				h.Started.Local().Format("2 Jan 2006"))
 		}
 		list("New job, a new unit")
 		for _, h := range units {
-			list("New job: %s (last %s)", tui.JobName(h.Vehicle, h.UnitName), h.Started.Local().Format("2 Jan 2006"))
+			list("New job: %s (last %s)", status.JobName(h.Vehicle, h.UnitName), h.Started.Local().Format("2 Jan 2006"))
 		}
 		typed, err := m.hear("Which job? a number from 1 to " + strconv.Itoa(n) + "; *quit leaves")
 		if err != nil {
@@ -227,7 +228,7 @@ func (m *mode) load(id string) (err error) {
 	}
 	now := m.cfg.Clock()
 	if clock, _ := m.s.Guide().ClockAt(now); clock == guide.ClockFits {
-		m.say("You stopped %s ago.", tui.AgoWords(now.Sub(m.s.Resumed)))
+		m.say("You stopped %s ago.", status.Ago(now.Sub(m.s.Resumed)))
 	}
 	return nil
 }
@@ -248,8 +249,8 @@ func (m *mode) run() error {
 		}
 	}
 	m.say("")
-	m.say("%s, job %s.", tui.StateLine(m.s.Guide(), m.cfg.Clock()), m.s.Job.ID)
-	m.say("%s Its record: tundish summary %s", tui.EndWords(m.s.Guide()), m.s.Job.ID)
+	m.say("%s, job %s.", status.Line(m.s.Guide(), m.cfg.Clock()), m.s.Job.ID)
+	m.say("%s Its record: tundish summary %s", status.End(m.s.Guide()), m.s.Job.ID)
 	return nil
 }
 

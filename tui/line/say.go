@@ -13,7 +13,7 @@ import (
 	"garage/tundish/model/job"
 	"garage/tundish/model/sheet"
 	"garage/tundish/model/text"
-	"garage/tundish/tui"
+	"garage/tundish/tui/status"
 )
 
 // spell is a text in characters that every terminal and screen reader has. What an
@@ -48,12 +48,12 @@ func (m *mode) saySheet() {
 			name = "VERDICT"
 		}
 		m.say("")
-		m.say("== %s  UNIT %s", name, tui.StateLine(g, m.now))
+		m.say("== %s  UNIT %s", name, status.Line(g, m.now))
 	}
 	if words := car.Beside(g); words != "" {
 		m.sayOnce("car", "CAR: "+words)
 	}
-	m.sayOnce("clock", tui.Misfit(g, m.now))
+	m.sayOnce("clock", status.Misfit(g, m.now))
 	for _, words := range m.sheet.Intro {
 		m.sayOnce(words, words)
 	}
@@ -260,7 +260,7 @@ func (m *mode) sayTaken(l *sheet.Line, entries []job.Entry) {
 	for _, e := range entries {
 		switch q, ok := guide.PromptOf(e); {
 		case e.Topic == job.Undo:
-			m.say("taken back: %s", tui.EntryName(g, m.s.Job.Entries[e.Strikes-1]))
+			m.say("taken back: %s", status.Entry(g, m.s.Job.Entries[e.Strikes-1]))
 		case !ok || q.Kind == job.Acknowledge || q.Kind == job.Event && e.Value.Text == "":
 		case q.Kind == job.Event:
 			texts = append(texts, "at "+e.Happened().In(m.now.Location()).Format("15:04"))

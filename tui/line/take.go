@@ -11,7 +11,7 @@ import (
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/sheet"
-	"garage/tundish/tui"
+	"garage/tundish/tui/status"
 	"garage/tundish/tui/sums"
 )
 
@@ -238,7 +238,7 @@ func (m *mode) command(words []string) error {
 		}
 	case "list":
 		for _, e := range g.Standing() {
-			m.say("%d. %s", e.Seq, tui.EntryName(g, e))
+			m.say("%d. %s", e.Seq, status.Entry(g, e))
 		}
 	case "correct":
 		m.correct(words[1:])

@@ -1,4 +1,4 @@
-package tui
+package status
 
 // This file says what stays to be read on the terminal when the guide is left:
 // how each unit that is open stands, and how to go on.
@@ -11,23 +11,12 @@ import (
 	"garage/tundish/tui/theme"
 )
 
-// Farewell is what is to be read when the screen is gone, a line each.
-func (a App) Farewell() []string {
-	switch {
-	case a.fatal != nil:
-		return nil
-	case a.screen == screenPicking:
-		return a.cfg.Farewell(nil, a.picker.unfinished, a.theme)
-	}
-	return a.cfg.Farewell(a.job.state(), nil, a.theme)
-}
-
-// Farewell speaks of the job that was on, or, where none was, of those that are
-// not finished.
-func (c Config) Farewell(s *guide.Guide, unfinished []guide.Head, t theme.Theme) []string {
+// Farewell is what is to be read when the guide is gone, a line each: of the job that was
+// on, or, where none was, of those that are not finished. A passing job is not kept.
+func Farewell(s *guide.Guide, unfinished []guide.Head, passing bool, glyphs theme.Glyphs) []string {
 	var lines []string
 	switch {
-	case c.Passing:
+	case passing:
 		lines = []string{"That was an invented job: nothing of it is kept."}
 	case s != nil && s.Count > 0:
 		lines = farewellJob(s)
@@ -41,7 +30,7 @@ func (c Config) Farewell(s *guide.Guide, unfinished []guide.Head, t theme.Theme)
 		lines = []string{"No job is open."}
 	}
 	for i := range lines {
-		lines[i] = t.Glyphs.Spell(text.Visible(lines[i]))
+		lines[i] = glyphs.Spell(text.Visible(lines[i]))
 	}
 	return lines
 }
@@ -58,7 +47,7 @@ func farewellJob(s *guide.Guide) []string {
 	case guide.ToRecheck:
 		return []string{stands, "The look at plug and seals after a drive is still to come. To go on: tundish"}
 	}
-	return []string{stands, EndWords(s)}
+	return []string{stands, End(s)}
 }
 
 // standsLine is one line on a unit: which, how it stands, and whether the car
