@@ -51,16 +51,6 @@ func save(j session.Journal, request int, x session.Saving) tea.Cmd {
 	}
 }
 
-const draftPause = 300 * time.Millisecond
-
-func draftDue(after After, tag int) tea.Cmd {
-	return after(draftPause, func(time.Time) tea.Msg { return draftDueMsg{tag} })
-}
-
-func saveDraft(j session.Journal, id string, d session.Draft) tea.Cmd {
-	return func() tea.Msg { return draftSavedMsg{j.SaveDraft(id, d)} }
-}
-
 func tick(after After, clock func() time.Time) tea.Cmd {
 	return after(time.Second, func(time.Time) tea.Msg { return tickMsg{clock()} })
 }

@@ -4,6 +4,8 @@ package tui
 // says what, the root does it.
 
 import (
+	"time"
+
 	tea "github.com/charmbracelet/bubbletea"
 
 	"garage/tundish/model/guide"
@@ -96,7 +98,8 @@ func (a App) carryOut(want intent) (tea.Model, tea.Cmd) {
 		return a.save(wantSave{entries: []job.Entry{sheet.FromPaper(a.job.state(), a.now)}})
 	case wantDraft:
 		a.job.draftTag++
-		return a, draftDue(a.cfg.After, a.job.draftTag)
+		due := draftDueMsg{a.job.draftTag}
+		return a, a.cfg.After(draftPause, func(time.Time) tea.Msg { return due })
 	case wantQuit:
 		return a, tea.Quit
 	}

@@ -453,6 +453,9 @@ func (g jobScreen) saveFailed(msg saveFailedMsg) jobScreen {
 	return g
 }
 
+// draftPause is how long typing pauses before what is half typed is kept.
+const draftPause = 300 * time.Millisecond
+
 // draftCmd keeps what is half typed, if typing has paused since.
 func (g jobScreen) draftCmd(cfg Config, tag int) tea.Cmd {
 	l, ok := g.line()
@@ -463,5 +466,5 @@ func (g jobScreen) draftCmd(cfg Config, tag int) tea.Cmd {
 	if !g.field.Half() {
 		d.Text = ""
 	}
-	return saveDraft(cfg.Journal, g.Job.ID, d)
+	return func() tea.Msg { return draftSavedMsg{cfg.Journal.SaveDraft(g.Job.ID, d)} }
 }

@@ -24,8 +24,7 @@ const (
 // overlay is something that lies over the job until it is left.
 type overlay interface {
 	key(msg tea.KeyMsg, k input.Keys) (overlay, intent)
-	lines(sc scene) []string // at most sc.height
-	hints() []hint
+	lines(sc scene) ([]string, []hint) // at most sc.height; and the keys that work
 }
 
 func (a App) newOverlay(kind overlayKind) overlay {
@@ -85,15 +84,13 @@ func (o reading) key(msg tea.KeyMsg, k input.Keys) (overlay, intent) {
 	return o, nil
 }
 
-func (o reading) lines(sc scene) []string { return o.page.cut(o.all(sc), sc.height) }
+func (o reading) lines(sc scene) ([]string, []hint) {
+	return o.page.cut(o.all(sc), sc.height), []hint{{"+ -", "page"}, {"↑↓", "scroll"}, {"Enter", "back to the job"}}
+}
 
 // within is the overlay no further down than its lines go, so that a key is
 // answered where it is, however often one went on at the end.
 func (o reading) within(sc scene) overlay {
 	o.page = o.page.within(len(o.all(sc)), sc.height)
 	return o
-}
-
-func (o reading) hints() []hint {
-	return []hint{{"+ -", "page"}, {"↑↓", "scroll"}, {"Enter", "back to the job"}}
 }

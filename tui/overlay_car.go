@@ -114,7 +114,7 @@ func (o carOverlay) key(msg tea.KeyMsg, k input.Keys) (overlay, intent) {
 	return o, want
 }
 
-func (o carOverlay) lines(sc scene) []string {
+func (o carOverlay) lines(sc scene) ([]string, []hint) {
 	t, s := sc.theme, o.garage.Car
 	rows := []string{" " + t.Strong.Render("The units of "+o.garage.Vehicle)}
 	if o.done != "" {
@@ -132,11 +132,8 @@ func (o carOverlay) lines(sc scene) []string {
 	} else if u, ok := s.Stopped(); ok {
 		words = "Put right first: " + u.UnitName() + ", which was stopped."
 	}
-	return o.under(append(append(rows, sc.paragraph(t.Text, 1, words)...), ""), sc)
-}
-
-func (o carOverlay) hints() []hint {
-	return []hint{{"its number", "choose"}, {"Enter", "open, or tick"}, {"0", "back"}}
+	rows = append(append(rows, sc.paragraph(t.Text, 1, words)...), "")
+	return o.under(rows, sc), []hint{{"its number", "choose"}, {"Enter", "open, or tick"}, {"0", "back"}}
 }
 
 // together begins the units that are ticked.

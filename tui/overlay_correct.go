@@ -63,7 +63,7 @@ func (c corrections) index(seq int) int {
 	return slices.IndexFunc(c.entries, func(e job.Entry) bool { return e.Seq == seq })
 }
 
-func (c corrections) lines(sc scene) []string {
+func (c corrections) lines(sc scene) ([]string, []hint) {
 	t := sc.theme
 	lines := []string{" " + t.Strong.Render("Which answer is wrong?") + t.Dim.Render("  newest first; the old is struck out"), ""}
 	room := max(sc.height-len(lines), 1)
@@ -71,7 +71,7 @@ func (c corrections) lines(sc scene) []string {
 	for i := top; i < len(c.entries) && i < top+room; i++ {
 		lines = append(lines, c.line(sc, i))
 	}
-	return lines
+	return lines, []hint{{"Enter", "to its line"}, {"Del", "take it back"}, {"0", "back"}, {"+ -", "page"}, {"its number", "choose"}}
 }
 
 // line is one entry, marked where a finding is about it.
@@ -88,10 +88,6 @@ func (c corrections) line(sc scene, i int) string {
 	name, echo := status.EntryWords(sc.state, e)
 	line := fmt.Sprintf("%3d %s %s  %s  %s", e.Seq, doubt, e.At.Local().Format("15:04"), text.PadRight(name, nameColumns), echo)
 	return " " + mark + style.Render(text.Cut(line, sc.width-4, "…"))
-}
-
-func (c corrections) hints() []hint {
-	return []hint{{"Enter", "to its line"}, {"Del", "take it back"}, {"0", "back"}, {"+ -", "page"}, {"its number", "choose"}}
 }
 
 // nameColumns has room for the name of nearly every answer.

@@ -46,10 +46,7 @@ func (o historyOverlay) key(msg tea.KeyMsg, k input.Keys) (overlay, intent) {
 	return o, nil
 }
 
-func (o historyOverlay) lines(sc scene) []string {
-	return history.View(o.data, sc.width, sc.height, sc.theme)
-}
-
-func (o historyOverlay) hints() []hint {
-	return []hint{{"+ -", "page"}, {"6 or →", "another chart"}, {"Enter", "back to the job"}, {"↑↓", "scroll"}}
+func (o historyOverlay) lines(sc scene) ([]string, []hint) {
+	hints := []hint{{"+ -", "page"}, {"6 or →", "another chart"}, {"Enter", "back to the job"}, {"↑↓", "scroll"}}
+	return history.View(o.data, sc.width, sc.height, sc.theme), hints
 }

@@ -48,15 +48,11 @@ func (m menu) key(msg tea.KeyMsg, k input.Keys) (overlay, intent) {
 	return menu{now}, want
 }
 
-func (m menu) lines(sc scene) []string {
+func (m menu) lines(sc scene) ([]string, []hint) {
 	lines := m.under([]string{" " + sc.theme.Strong.Render("Menu"), ""}, sc)
 	if sc.state != nil {
 		where := "job " + sc.state.ID + ", " + sc.state.StateWords() + ", step " + sc.state.Step().String()
 		lines = append(lines, "", " "+sc.theme.Dim.Render(where))
 	}
-	return lines
-}
-
-func (m menu) hints() []hint {
-	return []hint{{"its number", "choose"}, {"Enter", "do it"}, {"0", "back to the job"}, {"?", "help"}}
+	return lines, []hint{{"its number", "choose"}, {"Enter", "do it"}, {"0", "back to the job"}, {"?", "help"}}
 }

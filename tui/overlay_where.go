@@ -32,12 +32,9 @@ func (o where) key(msg tea.KeyMsg, k input.Keys) (overlay, intent) {
 	return o, nil
 }
 
-func (o where) lines(sc scene) []string {
+func (o where) lines(sc scene) ([]string, []hint) {
 	t := sc.theme
 	rows := []string{" " + t.Strong.Render("Write the "+o.to.what), "", " Into which folder?", " > " + o.typed.Shown(sc.width-5), ""}
-	return append(rows, sc.paragraph(t.Dim, 1, "It is made where it is not there. A file that is there is kept.")...)
-}
-
-func (o where) hints() []hint {
-	return []hint{{"Enter", "write it there"}, {"*", "clear"}, {"Esc", "back to the job"}}
+	rows = append(rows, sc.paragraph(t.Dim, 1, "It is made where it is not there. A file that is there is kept.")...)
+	return rows, []hint{{"Enter", "write it there"}, {"*", "clear"}, {"Esc", "back to the job"}}
 }

@@ -24,8 +24,9 @@ func newPicker(unfinished, units []guide.Head) picker {
 	picks := carItems(unfinished, units)
 	worst := func(a, b guide.Head) int { return cmp.Compare(urgency(a), urgency(b)) }
 	for _, h := range slices.SortedStableFunc(slices.Values(unfinished), worst) { // what holds no oil is said first
-		picks = append(picks, item{"Go on, " + h.StateWords() + ": " + status.JobName(h.Vehicle, h.UnitName), h.Phase.String() + ", begun " +
-			h.Started.Local().Format("2 Jan 2006"), wantJob{h.ID}})
+		picks = append(picks, item{"Go on, " + h.StateWords() + ": " + status.JobName(h.Vehicle, h.UnitName),
+			h.Phase.String() + ", begun " +
+				h.Started.Local().Format("2 Jan 2006"), wantJob{h.ID}})
 	}
 	picks = append(picks, item{"New job, a new unit", "", wantNew{nil}})
 	for i := range units {
@@ -56,10 +57,7 @@ func (p picker) key(msg tea.KeyMsg, k input.Keys) (picker, intent) {
 	return p, want
 }
 
-func (p picker) lines(sc scene) []string {
-	return p.under([]string{" " + sc.theme.Strong.Render("Which job?"), ""}, sc)
-}
-
-func (p picker) hints() []hint {
-	return []hint{{"its number", "choose"}, {"Enter", "open"}, {"0", "leave"}}
+func (p picker) lines(sc scene) ([]string, []hint) {
+	return p.under([]string{" " + sc.theme.Strong.Render("Which job?"), ""}, sc), []hint{{"its number", "choose"}, {"Enter", "open"},
+		{"0", "leave"}}
 }

@@ -42,9 +42,9 @@ func (a App) View() string {
 	case a.fatal != nil:
 		lines = a.fatalLines()
 	case a.overlay != nil:
-		lines = a.framed(a.overlay.lines(a.overlayScene()), a.overlay.hints())
+		lines = a.framed(a.overlay.lines(a.overlayScene()))
 	case a.screen == screenPicking:
-		lines = a.framed(a.picker.lines(a.overlayScene()), a.picker.hints())
+		lines = a.framed(a.picker.lines(a.overlayScene()))
 	case a.screen == screenJob && a.job.state() != nil:
 		lines = a.jobLines()
 	default:
@@ -66,7 +66,8 @@ func (a App) fit(lines []string) string {
 }
 
 func (a App) tooSmall() string {
-	lines := []string{"tundish needs 60 x 20", "this is " + strconv.Itoa(a.width) + " x " + strconv.Itoa(a.height), "make the window larger",
+	lines := []string{"tundish needs 60 x 20", "this is " + strconv.Itoa(a.width) + " x " + strconv.Itoa(a.height),
+		"make the window larger",
 		"nothing is lost"}
 	if a.screen == screenJob && a.job.state() != nil {
 		lines = append([]string{a.job.state().StateWords()}, lines...)
