@@ -14,6 +14,7 @@ require (
 	github.com/charmbracelet/x/vt v0.1.0
 	github.com/creack/pty v1.1.24
 	github.com/emersion/go-ical v0.0.0-20250329121855-f41e73efc392
+	github.com/go-json-experiment/json v1.27.2
 	github.com/lucasb-eyer/go-colorful v1.4.0
 	github.com/makiuchi-d/gozxing v0.1.1
 	github.com/muesli/termenv v0.16.0

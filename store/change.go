@@ -4,6 +4,7 @@ package store
 // buckets: for new entries, and again for a line that bbolt missed.
 
 import (
+	"bytes"
 	"encoding/json"
 	"fmt"
 	"runtime/debug"
@@ -74,7 +75,7 @@ func (c *change) apply(lines []journal.Line, was []record.Job, m journal.Mark) e
 // applyLine stores a line's entries, head and index keys, and deletes the job's
 // draft.
 func (c *change) applyLine(l journal.Line, was record.Job) error {
-	is := record.Job{Started: was.Started, Count: was.Count + len(l.Entries), Head: *l.Head, Discards: max(was.Discards, l.Discard)}
+	is := record.Job{Started: was.Started, Count: was.Count + l.Count(), Head: *l.Head, Discards: max(was.Discards, l.Discard)}
 	if l.Started != nil {
 		is.Started = *l.Started
 	}
@@ -82,6 +83,9 @@ func (c *change) applyLine(l journal.Line, was record.Job) error {
 		if err := c.putJSON(record.Entries, record.EntryKey(l.Job, e.Seq), e); err != nil {
 			return err
 		}
+	}
+	if err := c.putPacked(l); err != nil {
+		return err
 	}
 	if err := c.reindex(l.Job, was, is); err != nil {
 		return err
@@ -92,6 +96,37 @@ func (c *change) applyLine(l journal.Line, was record.Job) error {
 		}
 	}
 	return c.putJSON(record.Jobs, []byte(l.Job), is)
+}
+
+// putPacked stores the packed entries of a line. No key may lie among theirs, so that all
+// come into the pages that the first one's neighbours are on.
+func (c *change) putPacked(l journal.Line) error {
+	n := l.Packed.Len()
+	if n == 0 {
+		return nil
+	}
+	first, last := record.EntryKey(l.Job, l.Packed.Seq(0)), record.EntryKey(l.Job, l.Packed.Seq(n-1))
+	if _, _, err := c.from.Get(record.Entries, first); err != nil {
+		return err
+	}
+	for e, err := range c.from.Records(record.Entries, first, false) {
+		if err == nil && bytes.Compare(e.Key, last) <= 0 {
+			err = fault.Damage(c.from.Path, "job %q: there are more entries than it has", l.Job)
+		}
+		if err != nil {
+			return err
+		}
+		break
+	}
+	b := c.tx.Bucket([]byte(record.Entries))
+	b.FillPercent = fillShare
+	for i := range n {
+		key := record.EntryKey(l.Job, l.Packed.Seq(i))
+		if err := b.Put(key, record.Seal(record.Entries, key, l.Packed.Text(i))); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // reindex replaces a job's old index keys by its new ones.
@@ -141,11 +176,11 @@ func (s snapshot) previous(l journal.Line) (record.Job, error) {
 			Fact: fmt.Sprintf("job %q: what discards it is older than the job", l.Job)}
 	case was.Discarded():
 		return record.Job{}, fault.Discarded(s.Path, l.Job)
-	case l.Entries[0].Seq != was.Count+1:
+	case l.FirstSeq() != was.Count+1:
 		return record.Job{}, &fault.Error{Kind: fault.ErrOutOfOrder, Path: s.Path,
-			Fact: fmt.Sprintf("job %q: entry %d cannot follow entry %d", l.Job, l.Entries[0].Seq, was.Count),
+			Fact: fmt.Sprintf("job %q: entry %d cannot follow entry %d", l.Job, l.FirstSeq(), was.Count),
 			Next: "open the job again"}
-	case was.Count+len(l.Entries) > job.MaxEntries:
+	case was.Count+l.Count() > job.MaxEntries:
 		return record.Job{}, fault.Invalid(s.Path, "job %q: more than %d entries", l.Job, job.MaxEntries)
 	}
 	return was, nil

@@ -179,11 +179,11 @@ func TestImportTakesNoDiscardedJobIn(t *testing.T) {
 		job  job.Job
 		want Merged
 	}{
-		{"the same", away, Merged{Discarded, away.ID, 0}},
-		{"its beginning", jobOf(1, 2), Merged{Discarded, away.ID, 0}},
-		{"more of it", jobOf(1, 9), Merged{Discarded, away.ID, 0}},
-		{"another of its id", other, Merged{KeptBoth, away.ID + "~2", 5}},
-		{"that again", other, Merged{Unchanged, away.ID + "~2", 0}},
+		{"the same", away, merged(Discarded, away.ID, 0)},
+		{"its beginning", jobOf(1, 2), merged(Discarded, away.ID, 0)},
+		{"more of it", jobOf(1, 9), merged(Discarded, away.ID, 0)},
+		{"another of its id", other, merged(KeptBoth, away.ID + "~2", 5)},
+		{"that again", other, merged(Unchanged, away.ID + "~2", 0)},
 	} {
 		if got, err := importOne(s, c.job, headFor(c.job)); err != nil || got != c.want {
 			t.Errorf("%s: %+v, %v; want %+v", c.name, got, err, c.want)
@@ -233,7 +233,7 @@ func TestPurgeLeavesNothingOfIt(t *testing.T) {
 		t.Errorf("repaired: %+v, %v", r, err)
 	}
 	s = open(t, path, Options{})
-	if got, err := importOne(s, away, headFor(away)); err != nil || got != (Merged{Added, away.ID, len(away.Entries)}) {
+	if got, err := importOne(s, away, headFor(away)); err != nil || got != merged(Added, away.ID, len(away.Entries)) {
 		t.Errorf("imported again: %+v, %v", got, err)
 	}
 }

@@ -109,7 +109,7 @@ func createJob(t testing.TB, s *Store, job job.Job) {
 
 // importOne lets one job in.
 func importOne(s *Store, job job.Job, head guide.Head) (Merged, error) {
-	done, err := s.ImportAll([]Incoming{{job, head}})
+	done, err := s.ImportAll([]Incoming{{Job: job, Head: head}})
 	if err != nil {
 		return Merged{}, err
 	}
@@ -130,11 +130,12 @@ func storeWith(t testing.TB, entries ...int) (path string, jobs []job.Job) {
 	return path, jobs
 }
 
+func merged(o Outcome, id string, entries int) Merged {
+	return Merged{Outcome: o, ID: id, Entries: entries}
+}
+
 func sameJob(a, b job.Job) bool {
-	x, errX := entryTexts(a.Entries)
-	y, errY := entryTexts(b.Entries)
-	return errX == nil && errY == nil && a.ID == b.ID && a.Started.Equal(b.Started) &&
-		slices.Equal(x, y)
+	return a.ID == b.ID && a.Started.Equal(b.Started) && slices.EqualFunc(a.Entries, b.Entries, journal.Same)
 }
 
 func read(t testing.TB, path string) []byte {

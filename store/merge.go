@@ -5,10 +5,8 @@ package store
 
 import (
 	"cmp"
-	"encoding/json"
 	"errors"
 	"fmt"
-	"slices"
 	"strings"
 
 	"garage/tundish/model/guide"
@@ -43,13 +41,37 @@ type Merged struct {
 	Outcome Outcome
 	ID      string // id under which the job is stored
 	Entries int    // entries added
+	WasOf   string // key of the unit that the job was of before, where it is Extended
 }
 
 // Incoming is a job to import, and its head.
 type Incoming struct {
-	Job  job.Job
-	Head guide.Head
+	Job    job.Job // without entries once it is packed
+	Head   guide.Head
+	packed journal.Packed
+	ready  bool
 }
+
+// Pack makes the entries ready to be stored, in a fifth of the room; many jobs can be
+// packed side by side. A job that is not packed is when it is imported. The error says
+// why it cannot be stored.
+func (in *Incoming) Pack() error {
+	if in.ready {
+		return nil
+	}
+	err := in.Job.Check()
+	if err == nil {
+		in.packed, err = journal.Pack(in.Job.Entries)
+	}
+	if err != nil {
+		return err
+	}
+	in.ready, in.Job.Entries = true, nil
+	return nil
+}
+
+// Bytes returns how much room the packed entries take.
+func (in *Incoming) Bytes() int { return in.packed.Bytes() }
 
 // ImportAll imports jobs in order, each as a whole, as many as possible in one
 // transaction. A job that exists, or is the beginning of one that does, adds nothing;
@@ -85,7 +107,7 @@ func (s *Store) importSome(jobs []Incoming) (done []Merged, err error) {
 				break
 			}
 			roots[root] = true
-			l, merged, err := state.merge(in.Job, in.Head)
+			l, merged, err := state.merge(in)
 			if err != nil {
 				return nil, err
 			}
@@ -105,51 +127,46 @@ func (s *Store) importSome(jobs []Incoming) (done []Merged, err error) {
 func (o Outcome) adds() bool { return o != Unchanged && o != Discarded }
 
 // merge returns what a job adds to a state; no line if it adds nothing.
-func (s snapshot) merge(job job.Job, head guide.Head) (journal.Line, Merged, error) {
-	if err := job.Check(); err != nil {
+func (s snapshot) merge(in Incoming) (journal.Line, Merged, error) {
+	if err := in.Pack(); err != nil {
 		return journal.Line{}, Merged{}, &fault.Error{Kind: fault.ErrInvalid, Path: s.Path, Fact: "job not imported", Cause: err}
 	}
+	job, head, theirs := in.Job, in.Head, in.packed
 	existing, free, err := s.variants(job.ID)
 	if err != nil {
 		return journal.Line{}, Merged{}, err
 	}
-	var theirs []string
-	if len(existing) > 0 {
-		if theirs, err = entryTexts(job.Entries); err != nil {
-			return journal.Line{}, Merged{}, err
-		}
-	}
 	longest, known, away := -1, 0, ""
 	for i, ours := range existing {
-		texts, err := entryTexts(ours.Entries)
+		texts, err := journal.Pack(ours.Entries)
 		if err != nil {
 			return journal.Line{}, Merged{}, err
 		}
 		switch {
 		case !ours.Started.Equal(job.Started):
-		case ours.discarded && (begins(texts, theirs) || begins(theirs, texts)):
+		case ours.discarded && (texts.BeginsWith(theirs) || theirs.BeginsWith(texts)):
 			away = ours.ID
-		case begins(texts, theirs):
-			return journal.Line{}, Merged{Unchanged, ours.ID, 0}, nil
-		case begins(theirs, texts) && len(texts) >= known:
-			longest, known = i, len(texts)
+		case texts.BeginsWith(theirs):
+			return journal.Line{}, Merged{Outcome: Unchanged, ID: ours.ID}, nil
+		case theirs.BeginsWith(texts) && texts.Len() >= known:
+			longest, known = i, texts.Len()
 		}
 	}
 	if longest >= 0 {
 		head.ID = existing[longest].ID
-		l := journal.Line{Job: head.ID, Entries: job.Entries[known:], Head: &head, Merged: true}
-		return l, Merged{Extended, head.ID, len(l.Entries)}, nil
+		l := journal.Line{Job: head.ID, Packed: theirs.From(known), Head: &head, Merged: true}
+		return l, Merged{Extended, head.ID, l.Count(), existing[longest].head.UnitKey()}, nil
 	}
 	if away != "" {
-		return journal.Line{}, Merged{Discarded, away, 0}, nil
+		return journal.Line{}, Merged{Outcome: Discarded, ID: away}, nil
 	}
 	outcome := Added
 	if free != job.ID {
 		outcome = KeptBoth
 	}
 	head.ID, job.ID = free, free
-	l := journal.Line{Job: free, Started: &job.Started, Entries: slices.Clone(job.Entries), Head: &head, Merged: true}
-	return l, Merged{outcome, free, len(job.Entries)}, nil
+	l := journal.Line{Job: free, Started: &job.Started, Packed: theirs, Head: &head, Merged: true}
+	return l, Merged{Outcome: outcome, ID: free, Entries: l.Count()}, nil
 }
 
 // maxBaseBytes leaves room for "~" and a number in an id.
@@ -174,9 +191,10 @@ func rootID(id string) string {
 	}
 }
 
-// stored is a job that is there, and whether it is discarded.
+// stored is a job that is there, its head, and whether it is discarded.
 type stored struct {
 	job.Job
+	head      guide.Head
 	discarded bool
 }
 
@@ -198,7 +216,7 @@ func (s snapshot) variants(id string) (existing []stored, free string, err error
 		job, r, err := s.Load(name)
 		switch {
 		case err == nil:
-			existing = append(existing, stored{job, r.Discarded()})
+			existing = append(existing, stored{job, r.Head, r.Discarded()})
 		case !errors.Is(err, fault.ErrNoJob):
 			return nil, "", err
 		case k == 0:
@@ -207,26 +225,4 @@ func (s snapshot) variants(id string) (existing []stored, free string, err error
 			return existing, cmp.Or(free, name), nil
 		}
 	}
-}
-
-func entryTexts(entries []job.Entry) ([]string, error) {
-	texts := make([]string, len(entries))
-	for i, e := range entries {
-		text, err := json.Marshal(e)
-		if err != nil {
-			return nil, err
-		}
-		texts[i] = string(text)
-	}
-	return texts, nil
-}
-
-func sameEntry(a, b job.Entry) bool {
-	texts, err := entryTexts([]job.Entry{a, b})
-	return err == nil && texts[0] == texts[1]
-}
-
-// begins reports whether all begins with first.
-func begins(all, first []string) bool {
-	return len(first) <= len(all) && slices.Equal(all[:len(first)], first)
 }

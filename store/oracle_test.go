@@ -161,7 +161,7 @@ func (m *machine) merge(t *rapid.T) {
 	if away, there := m.want.away[job.ID]; there {
 		job.Entries = append(slices.Clone(away.Entries), reading(3, len(away.Entries)+1))[:rapid.IntRange(0, len(away.Entries)+1).Draw(t,
 			"of it")]
-		if done, err := importOne(m.store, job, headFor(job)); err != nil || done != (Merged{Discarded, job.ID, 0}) {
+		if done, err := importOne(m.store, job, headFor(job)); err != nil || done != (merged(Discarded, job.ID, 0)) {
 			t.Fatalf("discarded: %+v, %v", done, err)
 		}
 		return
@@ -179,11 +179,12 @@ func (m *machine) merge(t *rapid.T) {
 		t.Fatalf("%+v, %v", done, err)
 	}
 	ours, there := m.want.jobs[job.ID]
-	want := Merged{Added, job.ID, len(job.Entries)}
+	want := merged(Added, job.ID, len(job.Entries))
 	if there {
-		want = Merged{Unchanged, job.ID, 0}
+		want = merged(Unchanged, job.ID, 0)
 		if more := len(job.Entries) - len(ours.Entries); more > 0 {
-			want = Merged{Extended, job.ID, more}
+			want = merged(Extended, job.ID, more)
+			want.WasOf = headFor(ours).UnitKey()
 		}
 	}
 	if done != want {

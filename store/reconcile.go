@@ -238,7 +238,7 @@ func (s snapshot) holds(path string, l journal.Line) error {
 		}
 		var ours job.Entry
 		found, err = s.GetJSON(record.Entries, record.EntryKey(l.Job, e.Seq), &ours)
-		found = found && sameEntry(ours, e)
+		found = found && journal.Same(ours, e)
 	}
 	if err == nil && !found {
 		return fault.Damage(path, "it holds of job %q what the store has not", l.Job)

@@ -318,7 +318,7 @@ func (p *piece) agrees(q *piece) bool {
 		return false
 	}
 	for seq, e := range p.entries {
-		if other, both := q.entries[seq]; both && !sameEntry(e, other) {
+		if other, both := q.entries[seq]; both && !journal.Same(e, other) {
 			return false
 		}
 	}
@@ -343,7 +343,7 @@ func (s *salvage) whole(p *piece) Incoming {
 	if s.headOf != nil {
 		head = s.headOf(job)
 	}
-	return Incoming{job, head}
+	return Incoming{Job: job, Head: head}
 }
 
 // write builds the new store under another name and then renames it, its journal

@@ -84,15 +84,7 @@ func workedIn(path string) (id string, err error) {
 		return "", err
 	}
 	defer j.Close()
-	for l, err := range j.Lines(0) {
-		if err != nil {
-			return "", err
-		}
-		if l.Worked() {
-			id = l.Job
-		}
-	}
-	return id, nil
+	return j.LastWorked()
 }
 
 // reaches returns nil if there are steps from a version to this one.

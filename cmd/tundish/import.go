@@ -9,8 +9,8 @@ import (
 	"os"
 	"slices"
 
+	"garage/tundish/cmd/tundish/internal/ahead"
 	"garage/tundish/cmd/tundish/internal/cli"
-	"garage/tundish/model/job"
 	"garage/tundish/model/text"
 	"garage/tundish/store"
 )
@@ -38,8 +38,8 @@ func (c *importCommand) say(o *outside, done importResult, words string) {
 }
 
 // Run reads all files before it lets the first job in, so that a bad file
-// changes nothing, and then reads them again, so that however many they are
-// only a few are in memory. Importing the same job or card again adds nothing.
+// changes nothing, and keeps what they hold as it is stored; what is more than
+// mostHeld it reads once more. Importing the same job or card again adds nothing.
 func (c *importCommand) Run(o *outside) error {
 	err := c.all(o)
 	if c.JSON && (err == nil || len(c.done) > 0) {
@@ -62,31 +62,79 @@ func (c *importCommand) all(o *outside) error {
 }
 
 func (c *importCommand) jobs(o *outside) error {
-	held := map[int]job.Job{} // jobs of what cannot be read twice: standard input, a pipe
-	for i, read := range o.readJobs(c.Files) {
-		if read.err != nil {
-			return read.err
-		}
-		read.tell(o)
-		if info, err := os.Stat(c.Files[i]); c.Files[i] == cli.StandardInput || err != nil || !info.Mode().IsRegular() {
-			held[i] = read.job
-		}
+	files, err := c.readAll(o)
+	if err != nil {
+		return err
 	}
 	s, err := o.writeStore()
 	if err != nil {
 		return err
 	}
 	defer s.Close()
-	units, err := c.letIn(o, s, held)
+	units, err := c.letIn(o, s, files)
 	for _, key := range slices.Sorted(maps.Keys(units)) {
 		err = errors.Join(err, storeJournal{s}.reindex(key))
 	}
 	return err
 }
 
-// groupFiles is how many files are read together, while those before them are
-// stored together: enough for one wait for the disk.
-const groupFiles = 32
+// toLetIn is a file whose job is to be let in.
+type toLetIn struct {
+	held  *store.Incoming // nil: it is read once more
+	bytes int             // of the job as it is stored
+}
+
+// mostHeld is how much of what was read is kept in memory: some twenty thousand jobs.
+const mostHeld = 256 << 20 // bytes
+
+// readAll reads all files; the first that is no job is the error.
+func (c *importCommand) readAll(o *outside) (files []toLetIn, err error) {
+	held := 0
+	for i, f := range o.readJobs(c.Files, packed) {
+		if f.err != nil {
+			return nil, f.err
+		}
+		f.tell(o)
+		in := f.in
+		files = append(files, toLetIn{bytes: in.Bytes()})
+		if held+in.Bytes() <= mostHeld || !readable(c.Files[i]) {
+			held += in.Bytes()
+			files[i].held = &in
+		}
+	}
+	return files, nil
+}
+
+// readable reports whether a file can be read twice: not standard input, nor a pipe.
+func readable(file string) bool {
+	info, err := os.Stat(file)
+	return file != cli.StandardInput && err == nil && info.Mode().IsRegular()
+}
+
+// packed makes a job ready to be stored. Its head leaves out the unit's earlier jobs: some
+// of them may be in a later file.
+func packed(f *jobFile) error {
+	f.in = store.Incoming{Job: f.job, Head: headOf(f.job)}
+	return f.in.Pack()
+}
+
+// Files are stored together up to so many, and so many bytes of jobs: one wait for the
+// disk for all of them.
+const (
+	groupFiles = 256
+	groupBytes = 4 << 20
+)
+
+// groupsOfFiles are the numbers of the first file of each group, and of the end.
+func groupsOfFiles(files []toLetIn) (from []int) {
+	bytes := 0
+	for i, f := range files {
+		if bytes += f.bytes; len(from) == 0 || bytes > groupBytes || i-from[len(from)-1] == groupFiles {
+			from, bytes = append(from, i), f.bytes
+		}
+	}
+	return append(from, len(files))
+}
 
 // group is the jobs of some files, in order, up to one that could not be read.
 type group struct {
@@ -94,19 +142,16 @@ type group struct {
 	err  error
 }
 
-// letIn reads the files in groups and stores their jobs, the heads of which leave
-// out the unit's earlier jobs: some of them may be in a later file. It returns the
-// units of which there is something new.
-func (c *importCommand) letIn(o *outside, s *store.Store, held map[int]job.Job) (units map[string]bool, err error) {
+// letIn stores the jobs of the files group by group. It returns the units of which there
+// is something new.
+func (c *importCommand) letIn(o *outside, s *store.Store, files []toLetIn) (units map[string]bool, err error) {
 	units = map[string]bool{}
-	in := 0
-	for _, g := range inOrder((len(c.Files)+groupFiles-1)/groupFiles, func(k int) group {
-		return c.group(o, k*groupFiles, held)
-	}) {
+	from, in := groupsOfFiles(files), 0
+	for k, g := range ahead.InOrder(len(from)-1, func(k int) group { return c.group(o, files, from[k], from[k+1]) }) {
 		done, err := s.ImportAll(g.jobs)
 		for i, d := range done {
-			if key := unitOf(g.jobs[i].Head); key != "" && d.Outcome != store.Unchanged && d.Outcome != store.Discarded {
-				units[key] = true
+			if d.Outcome != store.Unchanged && d.Outcome != store.Discarded {
+				units[unitOf(g.jobs[i].Head)], units[d.WasOf] = true, true
 			}
 			words := fmt.Sprintf("job %s, %d new entries", text.Visible(d.ID), d.Entries)
 			if d.Outcome == store.Discarded {
@@ -114,29 +159,36 @@ func (c *importCommand) letIn(o *outside, s *store.Store, held map[int]job.Job) 
 			}
 			c.say(o, importResult{File: c.Files[in+i], Outcome: fmt.Sprint(d.Outcome), Job: d.ID, Entries: d.Entries}, words)
 		}
+		delete(units, "")
 		if in += len(done); err != nil {
 			return units, cutOff(fmt.Errorf("%s: %w", c.Files[in], err), in)
 		}
 		if g.err != nil {
 			return units, cutOff(g.err, in)
 		}
+		for i := from[k]; i < from[k+1]; i++ {
+			files[i].held = nil
+		}
 	}
 	return units, nil
 }
 
-// group reads the files from one on.
-func (c *importCommand) group(o *outside, from int, held map[int]job.Job) (g group) {
-	for i := from; i < min(from+groupFiles, len(c.Files)); i++ {
-		job, ok := held[i]
-		if !ok {
-			read := o.readJob(c.Files[i])
-			if read.err != nil {
-				g.err = read.err
+// group is the jobs of the files from one on and before another.
+func (c *importCommand) group(o *outside, files []toLetIn, from, to int) (g group) {
+	for i := from; i < to; i++ {
+		in := files[i].held
+		if in == nil {
+			f := o.readJob(c.Files[i])
+			if f.err == nil {
+				f.err = packed(&f)
+			}
+			if f.err != nil {
+				g.err = f.err
 				return g
 			}
-			job = read.job
+			in = &f.in
 		}
-		g.jobs = append(g.jobs, store.Incoming{Job: job, Head: headOf(job)})
+		g.jobs = append(g.jobs, *in)
 	}
 	return g
 }

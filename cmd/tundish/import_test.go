@@ -45,13 +45,14 @@ func TestImportThatIsCutOffSaysWhatIsIn(t *testing.T) {
 	var out bytes.Buffer
 	o.out, o.err, o.now = &out, &bytes.Buffer{}, time.Now
 	files := exported(t, 60)
+	all := slices.Repeat([]toLetIn{{bytes: groupBytes / 20}}, len(files))
 	for _, gone := range []int{57, 0, 45} {
 		if err := os.Rename(files[gone], "away"); err != nil {
 			t.Fatal(err)
 		}
 		j := openJournal(t)
 		out.Reset()
-		_, err := (&importCommand{Files: files}).letIn(o, j.Store, nil)
+		_, err := (&importCommand{Files: files}).letIn(o, j.Store, all)
 		if err == nil || !strings.Contains(err.Error(), files[gone]) ||
 			strings.Contains(err.Error(), fmt.Sprintf("the %d files before it are in", gone)) != (gone > 0) {
 			t.Errorf("file %d gone: %v", gone, err)
@@ -64,7 +65,7 @@ func TestImportThatIsCutOffSaysWhatIsIn(t *testing.T) {
 			t.Fatal(err)
 		}
 		out.Reset()
-		if _, err := (&importCommand{Files: files}).letIn(o, j.Store, nil); err != nil {
+		if _, err := (&importCommand{Files: files}).letIn(o, j.Store, all); err != nil {
 			t.Error(err)
 		}
 		lines := strings.Split(strings.TrimSpace(out.String()), "\n")

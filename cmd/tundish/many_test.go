@@ -16,13 +16,14 @@ import (
 	"strconv"
 	"syscall"
 	"testing"
+	"time"
 
 	"garage/tundish/cmd/tundish/internal/screen"
 	"garage/tundish/model/job"
 )
 
-// manyJobs writes a whole job so many times, each under an id of its own, and
-// says where the files are.
+// manyJobs writes a whole job so many times, each under an id of its own, five a unit
+// and a year apart, and goes to their folder.
 func manyJobs(b *testing.B, count int) []string {
 	b.Helper()
 	text, err := os.ReadFile("../../testdata/jobs/drain-port.json")
@@ -32,8 +33,10 @@ func manyJobs(b *testing.B, count int) []string {
 	folder := b.TempDir()
 	files := make([]string, count)
 	for i := range files {
-		files[i] = fmt.Sprintf("%05d.json", i)
+		files[i] = fmt.Sprintf("%06d.json", i)
 		one := bytes.Replace(text, []byte("20260418-700000"), []byte(job.NewID(noon, uint32(i))), 1)
+		one = bytes.ReplaceAll(one, []byte("blue estate"), fmt.Appendf(nil, "estate %d", i/jobsAUnit))
+		one = bytes.ReplaceAll(one, []byte("2026-04-"), fmt.Appendf(nil, "%d-04-", 2026-i%jobsAUnit))
 		if err := os.WriteFile(filepath.Join(folder, files[i]), one, 0o600); err != nil {
 			b.Fatal(err)
 		}
@@ -41,6 +44,8 @@ func manyJobs(b *testing.B, count int) []string {
 	b.Chdir(folder)
 	return files
 }
+
+const jobsAUnit = 5
 
 // heapGrown is what a line of the collector's trace says of the heap at the end
 // of a collection, before what is dead was taken out of it (package runtime,
@@ -53,15 +58,9 @@ var heapGrown = regexp.MustCompile(`(?m)^gc .* \d+->(\d+)->\d+ MB`)
 // at: they are the system's, which takes them back as it needs them.
 func costs(b *testing.B, args ...string) {
 	b.Helper()
-	var problems bytes.Buffer
-	cmd := exec.Command(screen.Build(b, "garage/tundish/cmd/tundish"), args...)
-	cmd.Env = append(os.Environ(), "GODEBUG=gctrace=1")
-	cmd.Stderr = &problems
-	if err := cmd.Run(); err != nil {
-		b.Fatalf("%v: %s", err, problems.String())
-	}
+	cmd, problems := timed(b, append([]string{screen.Build(b, "garage/tundish/cmd/tundish")}, args...), "GODEBUG=gctrace=1")
 	heapMB := 0
-	for _, line := range heapGrown.FindAllStringSubmatch(problems.String(), -1) {
+	for _, line := range heapGrown.FindAllStringSubmatch(problems, -1) {
 		mb, err := strconv.Atoi(line[1])
 		if err != nil {
 			b.Fatal(err)
@@ -69,8 +68,8 @@ func costs(b *testing.B, args ...string) {
 		heapMB = max(heapMB, mb)
 	}
 	b.ReportMetric(float64(heapMB), "peak-heap-MB")
-	b.ReportMetric((cmd.ProcessState.UserTime() + cmd.ProcessState.SystemTime()).Seconds(), "cpu-s")
-	if usage, ok := cmd.ProcessState.SysUsage().(*syscall.Rusage); ok {
+	b.ReportMetric(cpu(cmd), "cpu-s")
+	if usage, ok := cmd.SysUsage().(*syscall.Rusage); ok {
 		kib := float64(usage.Maxrss)
 		if runtime.GOOS == "darwin" {
 			kib /= 1 << 10 // there it is in bytes
@@ -78,6 +77,21 @@ func costs(b *testing.B, args ...string) {
 		b.ReportMetric(kib/(1<<10), "peak-resident-MiB")
 	}
 }
+
+// timed runs a command to its end, and returns what it wrote on standard error.
+func timed(b *testing.B, args []string, env ...string) (*os.ProcessState, string) {
+	b.Helper()
+	var problems bytes.Buffer
+	cmd := exec.Command(args[0], args[1:]...)
+	cmd.Env = append(os.Environ(), env...)
+	cmd.Stderr = &problems
+	if err := cmd.Run(); err != nil {
+		b.Fatalf("%v: %s", err, problems.String())
+	}
+	return cmd.ProcessState, problems.String()
+}
+
+func cpu(p *os.ProcessState) float64 { return (p.UserTime() + p.SystemTime()).Seconds() }
 
 // The heap must not grow with the number of files, but for their names and the
 // number that the pool keeps of each:
@@ -97,6 +111,44 @@ func BenchmarkManyFiles(b *testing.B) {
 			for b.Loop() {
 				costs(b, append([]string{"--store", filepath.Join(b.TempDir(), "jobs.db"), "import"}, files...)...)
 			}
+		})
+	}
+}
+
+// The same files, read and stored by the plain script in testdata/peer in the same run:
+// how often its time the program takes, by the clock and of processors. The script uses
+// one of these, the program all that there are:
+//
+//	go test ./cmd/tundish -run '^$' -bench BesideAScript -benchtime 1x -timeout 30m
+func BenchmarkBesideAScript(b *testing.B) {
+	python, err := exec.LookPath("python3")
+	if err != nil {
+		b.Skip("python3 is not installed: there is nothing to compare with")
+	}
+	script, err := filepath.Abs("../../testdata/peer/import.py")
+	if err != nil {
+		b.Fatal(err)
+	}
+	tundish := screen.Build(b, "garage/tundish/cmd/tundish")
+	files := manyJobs(b, 5000)
+	for name, do := range map[string]struct{ ours, theirs func() []string }{
+		"import": {func() []string { return []string{tundish, "--store", filepath.Join(b.TempDir(), "jobs.db"), "import"} },
+			func() []string { return []string{python, script, "import", filepath.Join(b.TempDir(), "peer.db")} }},
+		"pool": {func() []string { return []string{tundish, "pool"} }, func() []string { return []string{python, script, "read"} }},
+	} {
+		b.Run(name, func(b *testing.B) {
+			var ours, theirs, oursCPU, theirsCPU float64
+			for b.Loop() {
+				began := time.Now()
+				p, _ := timed(b, append(do.theirs(), files...))
+				middle := time.Now()
+				t, _ := timed(b, append(do.ours(), files...))
+				ours, theirs = ours+time.Since(middle).Seconds(), theirs+middle.Sub(began).Seconds()
+				oursCPU, theirsCPU = oursCPU+cpu(t), theirsCPU+cpu(p)
+			}
+			b.ReportMetric(ours/theirs, "of-peer")
+			b.ReportMetric(oursCPU/theirsCPU, "of-peer-cpu")
+			b.ReportMetric(theirs/float64(b.N), "peer-s")
 		})
 	}
 }

@@ -32,16 +32,17 @@ func (c *poolCommand) Run(o *outside, k *kong.Context) error {
 	}
 	var jobs pool.Pool
 	leftOut := 0
-	for _, read := range o.readJobs(c.Files) {
-		read.tell(o)
-		err := read.err
-		if err == nil {
-			err = jobs.Add(read.job)
+	for _, f := range o.readJobs(c.Files, func(f *jobFile) (err error) {
+		f.told, err = pool.Of(f.job)
+		return err
+	}) {
+		f.tell(o)
+		if f.err == nil {
+			jobs.Add(f.told)
+			continue
 		}
-		if err != nil {
-			leftOut++
-			fmt.Fprintf(o.err, "tundish: %s; left out\n", text.Visible(err.Error()))
-		}
+		leftOut++
+		fmt.Fprintf(o.err, "tundish: %s; left out\n", text.Visible(f.err.Error()))
 	}
 	if err := c.print(o, jobs.Result()); err != nil {
 		return err

@@ -6,22 +6,26 @@ import (
 	"errors"
 	"fmt"
 	"iter"
-	"runtime"
 	"slices"
 	"strings"
 
+	"garage/tundish/cmd/tundish/internal/ahead"
 	"garage/tundish/cmd/tundish/internal/cli"
 	"garage/tundish/model/job"
+	"garage/tundish/model/pool"
 	"garage/tundish/model/report"
 	"garage/tundish/model/text"
+	"garage/tundish/store"
 )
 
-// jobFile is what was read of a file, which may be by anybody.
+// jobFile is what was read of a file, which may be by anybody, and what was made of it.
 type jobFile struct {
 	name  string
 	job   job.Job
 	notes report.Notes
 	err   error
+	told  *pool.Told
+	in    store.Incoming
 }
 
 // tell says on standard error what was left out of the file.
@@ -32,13 +36,21 @@ func (f jobFile) tell(o *outside) {
 	}
 }
 
-// readJobs reads files in order.
-func (o *outside) readJobs(files []string) iter.Seq2[int, jobFile] {
-	return inOrder(len(files), func(i int) jobFile {
-		if files[i] == cli.StandardInput && slices.Index(files, cli.StandardInput) < i {
+// readJobs reads files in order, and makes of each that is a job what is wanted, several
+// side by side.
+func (o *outside) readJobs(files []string, use func(*jobFile) error) iter.Seq2[int, jobFile] {
+	first := slices.Index(files, cli.StandardInput)
+	return ahead.InOrder(len(files), func(i int) jobFile {
+		if files[i] == cli.StandardInput && first < i {
 			return jobFile{err: errors.New("standard input can be read only once; name - once")}
 		}
-		return o.readJob(files[i])
+		f := o.readJob(files[i])
+		if f.err == nil {
+			if err := use(&f); err != nil {
+				f.err = fmt.Errorf("%s: %w", f.name, err)
+			}
+		}
+		return f
 	})
 }
 
@@ -52,34 +64,5 @@ func (o *outside) readJob(file string) jobFile {
 	if err != nil {
 		err = fmt.Errorf("%s: %w", name, err)
 	}
-	return jobFile{name, job, notes, err}
-}
-
-// inOrder runs fn count times on all processors, results in order. Only a few
-// results wait to be taken.
-func inOrder[T any](count int, fn func(i int) T) iter.Seq2[int, T] {
-	return func(yield func(int, T) bool) {
-		ahead := make(chan chan T, runtime.GOMAXPROCS(0)-1)
-		stop := make(chan struct{})
-		defer close(stop)
-		go func() {
-			defer close(ahead)
-			for i := range count {
-				result := make(chan T, 1)
-				select {
-				case ahead <- result:
-				case <-stop:
-					return
-				}
-				go func() { result <- fn(i) }()
-			}
-		}()
-		i := 0
-		for result := range ahead {
-			if !yield(i, <-result) {
-				return
-			}
-			i++
-		}
-	}
+	return jobFile{name: name, job: job, notes: notes, err: err}
 }

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"time"
 
+	"garage/tundish/cmd/tundish/internal/ahead"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/verdict"
@@ -37,7 +38,7 @@ func (j storeJournal) History(job job.Job) (history.Data, error) {
 // in its own entries.
 func (j storeJournal) waste(heads []guide.Head, known []*guide.Guide) (w verdict.Waste, err error) {
 	byID := byID(known)
-	for _, f := range inOrder(len(heads), func(i int) (f foldedJob) {
+	for _, f := range ahead.InOrder(len(heads), func(i int) (f foldedJob) {
 		if f.state = byID[heads[i].ID]; f.state == nil {
 			f.state, f.err = j.loaded(heads[i].ID)
 		}

@@ -9,6 +9,7 @@ import (
 	"iter"
 	"slices"
 
+	"garage/tundish/cmd/tundish/internal/ahead"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/share"
@@ -116,7 +117,7 @@ func (j storeJournal) chain(c *guide.Chain, o store.ListOptions) iter.Seq[folded
 			job job.Job
 			err error
 		}
-		for _, r := range inOrder(len(heads), func(i int) (r read) {
+		for _, r := range ahead.InOrder(len(heads), func(i int) (r read) {
 			r.job, r.err = j.Load(heads[i].ID)
 			return r
 		}) {
@@ -137,7 +138,7 @@ func (j storeJournal) chain(c *guide.Chain, o store.ListOptions) iter.Seq[folded
 // that cannot be read; it and those of its unit after it are not handed over.
 func (j storeJournal) each(heads []guide.Head, use func(i int, s *guide.Guide)) (unread error) {
 	groups := groupsOf(heads)
-	for _, err := range inOrder(len(groups), func(g int) error { return j.group(heads, groups[g], use) }) {
+	for _, err := range ahead.InOrder(len(groups), func(g int) error { return j.group(heads, groups[g], use) }) {
 		unread = cmp.Or(unread, err)
 	}
 	return unread

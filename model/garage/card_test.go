@@ -24,9 +24,11 @@ func ofKind(t *testing.T, w *World, seed uint64, owners int) (*Unit, *card.Card)
 		if _, err := v.Straight(); err != nil {
 			t.Fatal(err)
 		}
-		if err := shared.Add(sharing.WithKind(v.Job)); err != nil {
+		told, err := pool.Of(sharing.WithKind(v.Job))
+		if err != nil {
 			t.Fatal(err)
 		}
+		shared.Add(told)
 	}
 	c, others, err := shared.Card("K2 axle")
 	if err != nil || others != 0 || c.Jobs != owners || c.In == nil || len(c.Spill) == 0 {

@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"time"
 	"unicode/utf8"
@@ -102,19 +103,15 @@ func (e Entry) Check() error {
 	case e.Value.Unit >= NumDims:
 		return bad("unit is not one that is known")
 	}
-	for _, text := range []string{e.Asked, e.Typed, e.Label, e.Value.Text, e.Value.Choice} {
+	for _, text := range [...]string{e.Asked, e.Typed, e.Label, e.Value.Text, e.Value.Choice} {
 		if len(text) > MaxTextBytes || !utf8.ValidString(text) {
 			return bad("texts must be UTF-8 of %d bytes at most", MaxTextBytes)
 		}
 	}
-	numbers := append([]float64{e.Value.Number, e.Value.High}, e.Value.Parts...)
-	if e.Value.AtC != nil {
-		numbers = append(numbers, *e.Value.AtC)
-	}
-	for _, x := range numbers {
-		if math.IsNaN(x) || math.Abs(x) > maxNumber {
-			return bad("numbers must be finite and below %.0g", maxNumber)
-		}
+	odd := func(x float64) bool { return math.IsNaN(x) || math.Abs(x) > maxNumber }
+	v := e.Value
+	if odd(v.Number) || odd(v.High) || slices.ContainsFunc(v.Parts, odd) || v.AtC != nil && odd(*v.AtC) {
+		return bad("numbers must be finite and below %.0g", maxNumber)
 	}
 	return nil
 }

@@ -3,7 +3,10 @@ package job
 // This file names everything that an entry can speak of, with what holds of it
 // in every job. How it is asked for is the guide's (step_*.go).
 
-import "fmt"
+import (
+	"fmt"
+	"sync"
+)
 
 // Step is one stage of the job, in the order in which the work is done.
 type Step uint8
@@ -546,14 +549,21 @@ func (t Topic) MarshalText() ([]byte, error) {
 	return []byte(topics[t].Token), nil
 }
 
+// topicsByToken finds topics by their names in files.
+var topicsByToken = sync.OnceValue(func() map[string]Topic {
+	by := make(map[string]Topic, NumTopics)
+	for t := NoTopic + 1; t < NumTopics; t++ {
+		by[topics[t].Token] = t
+	}
+	return by
+})
+
 // UnmarshalText reads a topic's name; a name that is not known is an error
 // that shows it.
 func (t *Topic) UnmarshalText(text []byte) error {
-	for i := NoTopic + 1; i < NumTopics; i++ {
-		if topics[i].Token == string(text) {
-			*t = i
-			return nil
-		}
+	if topic, known := topicsByToken()[string(text)]; known {
+		*t = topic
+		return nil
 	}
 	return fmt.Errorf("topic %q is not one this program knows", text)
 }

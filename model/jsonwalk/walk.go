@@ -9,6 +9,9 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
+
+	"github.com/go-json-experiment/json/jsontext"
 )
 
 // Walker reads one text from its beginning to its end.
@@ -20,14 +23,13 @@ type Walker struct {
 	Within  string                         // what an error says behind its line, such as ", entry 3"
 
 	data   []byte
-	tokens *json.Decoder
+	tokens *jsontext.Decoder
 }
 
 // New makes a walker at the beginning of a text.
 func New(data []byte) *Walker {
-	tokens := json.NewDecoder(bytes.NewReader(data))
-	tokens.UseNumber()
-	return &Walker{data: data, tokens: tokens}
+	return &Walker{data: data, tokens: jsontext.NewDecoder(bytes.NewBuffer(data), jsontext.AllowDuplicateNames(true),
+		jsontext.AllowInvalidUTF8(true))}
 }
 
 // Errorf makes an error that names the line of the token read last.
@@ -47,33 +49,75 @@ func LineAt(data []byte, offset int64) int {
 
 // Token reads the next token, which is part of what; numbers are json.Number.
 func (w *Walker) Token(what string) (json.Token, error) {
+	token, err := w.read(what)
+	if err != nil {
+		return nil, err
+	}
+	switch kind := token.Kind(); kind {
+	case '"':
+		return token.String(), nil
+	case '0':
+		return json.Number(token.String()), nil
+	case 't', 'f':
+		return token.Bool(), nil
+	case 'n':
+		return nil, nil
+	default:
+		return json.Delim(kind), nil
+	}
+}
+
+// read reads the next token, which counts until the one after it is read.
+func (w *Walker) read(what string) (jsontext.Token, error) {
 	behind := w.tokens.InputOffset()
-	token, err := w.tokens.Token()
-	if err == nil {
-		return token, nil
+	token, err := w.tokens.ReadToken()
+	if err != nil {
+		return token, w.unread(what, behind, err)
 	}
+	return token, nil
+}
+
+// unread is the error of what stands behind an offset and cannot be read.
+func (w *Walker) unread(what string, behind int64, err error) error {
 	start := int64(len(w.data) - len(bytes.TrimLeft(w.data[behind:], " \t\r\n,:")))
-	if syntax, ok := errors.AsType[*json.SyntaxError](err); ok {
-		return nil, w.errorAt(start, "%s is not valid json: %v", what, syntax)
+	if errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF) {
+		return w.errorAt(start, "%s is cut short", what)
 	}
-	return nil, w.errorAt(start, "%s is cut short", what)
+	if syntax, ok := errors.AsType[*json.SyntaxError](json.Unmarshal(w.data, new(any))); ok {
+		err = syntax // says what stands where, and not what else may
+	}
+	return w.errorAt(start, "%s is not valid json: %v", what, err)
 }
 
 // AtEnd reports whether nothing follows.
 func (w *Walker) AtEnd() bool {
-	_, err := w.tokens.Token()
+	_, err := w.tokens.ReadToken()
 	return errors.Is(err, io.EOF)
 }
 
 // Scalar reads a value that is a T: string, bool or json.Number. Where it is none,
 // the error is what, followed by mustBe.
-func Scalar[T comparable](w *Walker, what, mustBe string) (value T, err error) {
-	token, err := w.Token(what)
+func Scalar[T string | bool | json.Number](w *Walker, what, mustBe string) (value T, err error) {
+	token, err := w.read(what)
 	if err != nil {
 		return value, err
 	}
-	value, ok := token.(T)
-	if !ok {
+	kind, fits := token.Kind(), false
+	switch to := any(&value).(type) {
+	case *string:
+		if fits = kind == '"'; fits {
+			*to = token.String()
+		}
+	case *json.Number:
+		if fits = kind == '0'; fits {
+			*to = json.Number(token.String())
+		}
+	case *bool:
+		if fits = kind == 't' || kind == 'f'; fits {
+			*to = token.Bool()
+		}
+	}
+	if !fits {
 		return value, w.Errorf("%s %s", what, mustBe)
 	}
 	return value, nil
@@ -98,32 +142,58 @@ func (w *Walker) Object(what, mustBe string, fields ...Field) error {
 	if err := w.open('{', what, mustBe); err != nil {
 		return err
 	}
-	seen := map[string]bool{}
-	for w.tokens.More() {
-		token, err := w.Token(what)
+	var known uint64    // fields that were met
+	var others []string // keys that were met and are none
+	for w.tokens.PeekKind() != '}' {
+		key, at, err := w.key(what, fields)
 		if err != nil {
 			return err
 		}
-		key, _ := token.(string)
-		if seen[key] {
+		if at < len(fields) && at < 64 {
+			if known&(1<<at) != 0 {
+				return w.Twice(what, key)
+			}
+			known |= 1 << at
+		} else if slices.Contains(others, key) {
 			return w.Twice(what, key)
+		} else {
+			others = append(others, key)
 		}
-		seen[key] = true
-		if err := w.value(what, key, fields); err != nil {
+		if at < len(fields) {
+			err = fields[at].Read(key)
+		} else {
+			err = w.Unknown(what, key, fields)
+		}
+		if err != nil {
 			return err
 		}
 	}
-	_, err := w.Token(what)
+	_, err := w.read(what)
 	return err
 }
 
-func (w *Walker) value(what, key string, fields []Field) error {
-	for _, f := range fields {
-		if f.Key == key {
-			return f.Read(key)
-		}
+// key reads the key of a value, and says which of the fields it is; their number where
+// it is none.
+func (w *Walker) key(what string, fields []Field) (key string, at int, err error) {
+	behind := w.tokens.InputOffset()
+	raw, err := w.tokens.ReadValue()
+	if err != nil {
+		return "", 0, w.unread(what, behind, err)
 	}
-	return w.Unknown(what, key, fields)
+	if plain := raw[1 : len(raw)-1]; bytes.IndexByte(plain, '\\') < 0 {
+		for i, f := range fields {
+			if f.Key == string(plain) {
+				return f.Key, i, nil
+			}
+		}
+		return string(plain), len(fields), nil
+	}
+	text, _ := jsontext.AppendUnquote(nil, raw) // what is no character becomes U+FFFD
+	at = slices.IndexFunc(fields, func(f Field) bool { return f.Key == string(text) })
+	if at < 0 {
+		at = len(fields)
+	}
+	return string(text), at, nil
 }
 
 // List reads a list of at most limit items; over is the error of one that is longer.
@@ -131,7 +201,7 @@ func List[T any](w *Walker, what, mustBe string, limit int, over string, item fu
 	if err := w.open('[', what, mustBe); err != nil {
 		return nil, err
 	}
-	for w.tokens.More() {
+	for w.tokens.PeekKind() != ']' {
 		if len(list) == limit {
 			return nil, w.Errorf("%s", over)
 		}
@@ -141,13 +211,13 @@ func List[T any](w *Walker, what, mustBe string, limit int, over string, item fu
 		}
 		list = append(list, one)
 	}
-	_, err = w.Token(what)
+	_, err = w.read(what)
 	return list, err
 }
 
-func (w *Walker) open(delim json.Delim, what, mustBe string) error {
-	got, err := Scalar[json.Delim](w, what, mustBe)
-	if err == nil && got != delim {
+func (w *Walker) open(delim jsontext.Kind, what, mustBe string) error {
+	token, err := w.read(what)
+	if err == nil && token.Kind() != delim {
 		err = w.Errorf("%s %s", what, mustBe)
 	}
 	return err
@@ -158,14 +228,14 @@ const maxDepth = 16 // objects and lists within each other, where Skip reads the
 // Skip reads a value and keeps nothing of it.
 func (w *Walker) Skip(key string) error {
 	for depth := 0; ; {
-		token, err := w.Token(key)
+		token, err := w.read(key)
 		if err != nil {
 			return err
 		}
-		switch token {
-		case json.Delim('{'), json.Delim('['):
+		switch token.Kind() {
+		case '{', '[':
 			depth++
-		case json.Delim('}'), json.Delim(']'):
+		case '}', ']':
 			depth--
 		}
 		if depth == 0 {

@@ -31,7 +31,8 @@ type ofKind struct {
 }
 
 // addKind adds a job to the card of its kind; none where its owner named none.
-func (p *Pool) addKind(s *guide.Guide) {
+func (p *Pool) addKind(t *Told) {
+	s := t.s
 	name := card.Key(s.Text(job.ClubKind))
 	if name == "" || name == card.Key(share.LeftOut) {
 		return
@@ -60,14 +61,14 @@ func (p *Pool) addKind(s *guide.Guide) {
 			g.drained.Add(took.Minutes())
 		}
 	}
-	if state := s.UnitState(); (state == verdict.Proven || state == verdict.Accepted) && !s.DryStart() {
+	if (t.state == verdict.Proven || t.state == verdict.Accepted) && !s.DryStart() {
 		g.in.Add(s.NetFill(s.Round()).Nominal)
 	}
-	if share, ok := residualShare(s); ok {
-		g.stays.Add(share * s.CapacityML())
+	if t.toldResidual {
+		g.stays.Add(t.residual * s.CapacityML())
 	}
-	if ml, ok := escapeML(s); ok {
-		addTo(g.spill, rigOf(s), ml)
+	if t.toldSwap {
+		addTo(g.spill, rigOf(s), t.escape)
 	}
 }
 

@@ -41,14 +41,14 @@ func TestCardOfAKind(t *testing.T) {
 	var out, stays []float64
 	for n, drained := range []string{"810", "830", "820", "842", "805"} {
 		kind := []string{"K2 rear axle", "k2 Rear-axle", "K2  rear axle (Ferrow)"}[n%3]
-		if err := p.Add(namedJob(t, n, kind, drained, nil)); err != nil {
+		if err := add(&p, namedJob(t, n, kind, drained, nil)); err != nil {
 			t.Fatal(err)
 		}
 		var ml float64
 		fmt.Sscan(drained, &ml)
 		out, stays = append(out, ml), append(stays, 900-ml)
 	}
-	if err := p.Add(namedJob(t, 9, "K2 rear axle", "840", jobtest.Script{job.PriorLevel: {"unknown"}})); err != nil {
+	if err := add(&p, namedJob(t, 9, "K2 rear axle", "840", jobtest.Script{job.PriorLevel: {"unknown"}})); err != nil {
 		t.Fatal(err)
 	}
 	c, others, err := p.Card("K2 rear axle")
@@ -83,7 +83,7 @@ func TestCardOfAKind(t *testing.T) {
 func TestNoCardOfTooFew(t *testing.T) {
 	var p Pool
 	for n, kind := range []string{"one", "two", "two", "none of these"} {
-		if err := p.Add(namedJob(t, n, kind, "820", nil)); err != nil {
+		if err := add(&p, namedJob(t, n, kind, "820", nil)); err != nil {
 			t.Fatal(err)
 		}
 	}

@@ -45,38 +45,53 @@ type rig struct {
 	hoseML int
 }
 
-// Add adds a job. One with an id that was added before is not counted again.
-// The error is that of the job's own check.
-func (p *Pool) Add(job job.Job) error {
+// Told is what one job tells. It may be worked out beside that of others.
+type Told struct {
+	id                     uint64
+	state                  verdict.UnitState
+	residual, escape       float64
+	toldResidual, toldSwap bool
+	s                      *guide.Guide
+}
+
+// Of is what a job tells. The error is that of the job's own check.
+func Of(job job.Job) (*Told, error) {
 	if err := job.Check(); err != nil {
-		return err
+		return nil, err
 	}
+	id := fnv.New64a()
+	id.Write([]byte(share.ID(job)))                      // the same for a job and its shared copy
+	s := guide.Fold(share.WithKind(job), guide.Offers{}) // an owner's own file names more
+	t := &Told{id: id.Sum64(), state: s.UnitState(), s: s}
+	t.residual, t.toldResidual = residualShare(s)
+	t.escape, t.toldSwap = escapeML(s)
+	return t, nil
+}
+
+// Add adds what a job tells. One with an id that was added before is not counted again.
+func (p *Pool) Add(t *Told) {
 	if p.seen == nil {
 		p.seen, p.residual, p.escape = map[uint64]bool{}, map[string]*learn.Running{}, map[rig]*learn.Running{}
 	}
-	id := fnv.New64a()
-	id.Write([]byte(share.ID(job))) // the same for a job and its shared copy
-	if p.seen[id.Sum64()] {
+	if p.seen[t.id] {
 		p.again++
-		return nil
+		return
 	}
-	p.seen[id.Sum64()] = true
+	p.seen[t.id] = true
 	p.jobs++
-	s := guide.Fold(share.WithKind(job), guide.Offers{}) // an owner's own file names more
-	switch s.UnitState() {
+	switch t.state {
 	case verdict.Proven:
 		p.proven++
 	case verdict.Accepted:
 		p.accepted++
 	}
-	if share, ok := residualShare(s); ok {
-		addTo(p.residual, kindOf(s), share)
+	if t.toldResidual {
+		addTo(p.residual, kindOf(t.s), t.residual)
 	}
-	if ml, ok := escapeML(s); ok {
-		addTo(p.escape, rigOf(s), ml)
+	if t.toldSwap {
+		addTo(p.escape, rigOf(t.s), t.escape)
 	}
-	p.addKind(s)
-	return nil
+	p.addKind(t)
 }
 
 func addTo[K comparable](groups map[K]*learn.Running, key K, x float64) {

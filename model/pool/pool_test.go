@@ -17,6 +17,14 @@ import (
 	"garage/tundish/model/share"
 )
 
+func add(p *Pool, job job.Job) error {
+	t, err := Of(job)
+	if err == nil {
+		p.Add(t)
+	}
+	return err
+}
+
 // pooled is a drain-port job with what came out and escaped.
 func pooledJob(t *testing.T, n int, drained, escaped string) job.Job {
 	t.Helper()
@@ -41,7 +49,7 @@ func TestPoolAddsUp(t *testing.T) {
 		if i%2 == 0 {
 			job = share.Job(job)
 		}
-		if err := p.Add(job); err != nil {
+		if err := add(&p, job); err != nil {
 			t.Fatal(err)
 		}
 		var d, e float64
@@ -72,7 +80,7 @@ func TestPoolCountsAJobOnce(t *testing.T) {
 	kept := pooledJob(t, 1, "830", "46")
 	var p Pool
 	for _, j := range []job.Job{kept, share.Job(kept), kept} {
-		if err := p.Add(j); err != nil {
+		if err := add(&p, j); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -85,7 +93,7 @@ func TestPoolCountsAJobOnce(t *testing.T) {
 func TestPoolSaysNothingOfFewJobs(t *testing.T) {
 	var p Pool
 	for i := range minPooled - 1 {
-		if err := p.Add(pooledJob(t, i, "830", "46")); err != nil {
+		if err := add(&p, pooledJob(t, i, "830", "46")); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -123,7 +131,7 @@ func TestPoolTakesOnlyWhatTells(t *testing.T) {
 	if ml, ok := escapeML(half.Guide()); ok {
 		t.Errorf("%v ml escaped before it was measured", ml)
 	}
-	if err := new(Pool).Add(job.Job{}); err == nil {
+	if err := add(new(Pool), job.Job{}); err == nil {
 		t.Error("a job that is none is added")
 	}
 }
@@ -138,10 +146,10 @@ func TestPoolNamesNoCar(t *testing.T) {
 			for k := range job.Entries {
 				job.Entries[k].Value.Text, job.Entries[k].Value.Choice = "KX-71 PLM", "KX-71 PLM"
 			}
-			if err := p.Add(job); err != nil {
+			if err := add(&p, job); err != nil {
 				t.Fatal(err)
 			}
-			if err := back.Add(jobs[len(jobs)-1-i]); err != nil {
+			if err := add(&back, jobs[len(jobs)-1-i]); err != nil {
 				t.Fatal(err)
 			}
 		}
@@ -171,7 +179,7 @@ func BenchmarkPoolAdd(b *testing.B) {
 	b.ReportAllocs()
 	for i := range b.N {
 		job.ID = fmt.Sprintf("job-%d", i)
-		if err := p.Add(job); err != nil {
+		if err := add(&p, job); err != nil {
 			b.Fatal(err)
 		}
 	}

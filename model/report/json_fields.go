@@ -19,30 +19,32 @@ import (
 
 const wrongKind = "is of the wrong kind"
 
-func (r *reader) file() (job.Job, error) {
+func (r *reader) file() (of job.Job, version int, err error) {
 	var schema string
 	var j *job.Job
-	err := r.Object("file", wrongKind,
+	err = r.Object("file", wrongKind,
 		jsonwalk.Into("schema", &schema, r.text),
-		jsonwalk.Into("schema_version", new(int), r.whole),
+		jsonwalk.Into("schema_version", &version, r.whole),
 		jsonwalk.Into("shared", &r.notes.Shared, r.yes),
 		jsonwalk.Field{Key: "figures", Read: r.Skip},
 		jsonwalk.Into("job", &j, optional(r.job)))
 	switch {
 	case err != nil:
-		return job.Job{}, err
 	case schema != schemaName:
-		return job.Job{}, r.fail("schema must be %q", schemaName)
+		err = r.fail("schema must be %q", schemaName)
 	case j == nil:
-		return job.Job{}, r.fail("there is no job in it")
+		err = r.fail("there is no job in it")
+	case j.ID == job.LastJob:
+		err = r.fail("id must not be %q: that is the word for the job last worked in the guide", j.ID)
+	default:
+		if err = j.Check(); err != nil {
+			err = r.fail("%v", err)
+		}
 	}
-	if err := j.Check(); err != nil {
-		return job.Job{}, r.fail("%v", err)
+	if err != nil {
+		return job.Job{}, 0, err
 	}
-	if j.ID == job.LastJob {
-		return job.Job{}, r.fail("id must not be %q: that is the word for the job last worked in the guide", j.ID)
-	}
-	return *j, nil
+	return *j, version, nil
 }
 
 func (r *reader) job(what string) (job job.Job, err error) {
@@ -55,27 +57,29 @@ func (r *reader) job(what string) (job job.Job, err error) {
 
 func (r *reader) entries(key string) ([]job.Entry, error) {
 	var e job.Entry
-	fields, count := r.entryFields(&e), 0
-	list, err := jsonwalk.List(r.Walker, key, wrongKind, job.MaxEntries, fmt.Sprintf("more than %d entries", job.MaxEntries),
-		func(string) (job.Entry, error) {
+	list := make([]job.Entry, 0, min(r.mostEntries, job.MaxEntries))
+	fields := r.entryFields(&e)
+	_, err := jsonwalk.List(r.Walker, key, wrongKind, job.MaxEntries, fmt.Sprintf("more than %d entries", job.MaxEntries),
+		func(string) (none struct{}, err error) {
 			e = job.Entry{}
-			count++
-			r.Within = ", entry " + strconv.Itoa(count)
+			r.Within = ", entry " + strconv.Itoa(len(list)+1)
 			if err := r.Object("entry", wrongKind, fields...); err != nil {
-				return e, err
+				return none, err
 			}
-			if e.Seq != count {
-				return e, r.fail("seq must be %d here, not %d", count, e.Seq)
+			if e.Seq != len(list)+1 {
+				return none, r.fail("seq must be %d here, not %d", len(list)+1, e.Seq)
 			}
 			if err := cmp.Or(e.Check(), e.CheckSense()); err != nil {
-				return e, r.fail("%v", err)
+				return none, r.fail("%v", err)
 			}
-			return e, nil
+			list = append(list, e)
+			return none, nil
 		})
-	if err == nil {
-		r.Within = ""
+	if err != nil || len(list) == 0 {
+		return nil, err
 	}
-	return list, err
+	r.Within = ""
+	return list, nil
 }
 
 // entryFields read every entry into the one variable: made once for all of a file.

@@ -6,6 +6,7 @@ package report
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -22,6 +23,7 @@ import (
 const (
 	maxBytes        = 4 << 20 // bytes
 	maxUnknownNamed = 20      // unknown fields that are named
+	usualBytes      = 16 << 10
 )
 
 // errNewerSchema says that a file was written by a newer version.
@@ -39,30 +41,31 @@ type Notes struct {
 // which line, and of which entry, it does not; ErrNewerSchema where the file
 // is of a newer schema. Fields that are not known are left out and named.
 func ReadJSON(from io.Reader) (job.Job, Notes, error) {
-	data, err := io.ReadAll(io.LimitReader(from, maxBytes+1))
-	if err != nil {
+	b := bytes.NewBuffer(make([]byte, 0, usualBytes))
+	if _, err := b.ReadFrom(io.LimitReader(from, maxBytes+1)); err != nil {
 		return job.Job{}, Notes{}, err
+	}
+	data := b.Bytes()
+	if len(data) > maxBytes {
+		return job.Job{}, Notes{}, fmt.Errorf("file is larger than %d MB, too large for one job", maxBytes>>20)
 	}
 	data = bytes.TrimPrefix(data, []byte("\ufeff")) // some editors begin a file with one
-	if err := checkJSON(data); err != nil {
-		return job.Job{}, Notes{}, err
+	if !utf8.Valid(data) {
+		return job.Job{}, Notes{}, errors.New("file is not UTF-8 text")
 	}
 	r := newReader(data)
-	j, err := r.file()
+	j, version, err := r.file()
+	if err != nil || !r.AtEnd() || version < 1 || version > schemaVersion { // what is wrong with all of it counts first
+		err = cmp.Or(checkJSON(data), err)
+	}
 	if err != nil {
 		return job.Job{}, Notes{}, err
 	}
 	return j, r.notes, nil
 }
 
-// checkJSON returns why the bytes are not JSON of a version that can be read.
+// checkJSON returns why a text is not JSON of a version that can be read.
 func checkJSON(data []byte) error {
-	if len(data) > maxBytes {
-		return fmt.Errorf("file is larger than %d MB, too large for one job", maxBytes>>20)
-	}
-	if !utf8.Valid(data) {
-		return errors.New("file is not UTF-8 text")
-	}
 	var head struct {
 		Schema  any `json:"schema"`
 		Version any `json:"schema_version"`
@@ -88,11 +91,12 @@ func checkJSON(data []byte) error {
 // reader reads a job's file key by key.
 type reader struct {
 	*jsonwalk.Walker
-	notes Notes
+	notes       Notes
+	mostEntries int // that can be in it
 }
 
 func newReader(data []byte) *reader {
-	r := &reader{Walker: jsonwalk.New(data)}
+	r := &reader{Walker: jsonwalk.New(data), mostEntries: bytes.Count(data, []byte(`"seq"`))}
 	r.Unknown = r.leaveOut
 	r.Twice = func(_, key string) error { return r.Errorf("%q stands twice", clip(key)) }
 	return r

@@ -129,6 +129,9 @@ func Visible(s string) string {
 // Hidden reports whether a character does not show by itself. The zero-width
 // joiner and non-joiner (U+200C, U+200D) only shape the letters beside them.
 func Hidden(r rune) bool {
+	if r < '\u007f' { // most of all that is read
+		return r < ' '
+	}
 	return r != '\u200c' && r != '\u200d' && unicode.In(r, unicode.Cc, unicode.Cf, unicode.Co, unicode.Cs, unicode.Zl, unicode.Zp)
 }
 

@@ -192,6 +192,19 @@ func (j *Journal) Lines(from int64) iter.Seq2[ReadLine, error] {
 	}
 }
 
+// LastWorked returns the job last worked in the guide, empty if there is none.
+func (j *Journal) LastWorked() (id string, err error) {
+	for l, err := range j.Lines(0) {
+		if err != nil {
+			return "", err
+		}
+		if l.Worked() {
+			id = l.Job
+		}
+	}
+	return id, nil
+}
+
 // lineText is the text of a line, valid until the next one is read, and where it stands.
 type lineText struct {
 	text    []byte

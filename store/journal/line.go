@@ -41,6 +41,19 @@ type Line struct {
 	// Discard counts how often the job was discarded and taken back: odd, it is discarded
 	// from here on; even, it is there again. 0: the line is of neither.
 	Discard int `json:"discard,omitempty"`
+
+	Packed Packed `json:"-"` // in the place of Entries of a line that is to be stored
+}
+
+// Count returns the number of entries.
+func (l Line) Count() int { return len(l.Entries) + l.Packed.Len() }
+
+// FirstSeq returns the number of the first entry, 0 if there is none.
+func (l Line) FirstSeq() int {
+	if len(l.Entries) > 0 {
+		return l.Entries[0].Seq
+	}
+	return l.Packed.first
 }
 
 // The fixed parts of a line: {"sum":"89abcdef","rec":…}.
@@ -74,6 +87,9 @@ func (l Line) encode() ([]byte, error) {
 	rec, err := json.Marshal(l)
 	if err != nil {
 		return nil, err
+	}
+	if l.Packed.Len() > 0 {
+		rec = append(l.Packed.appendTo(append(rec[:len(rec)-1], `,"entries":`...)), '}')
 	}
 	return slices.Concat([]byte(lineOpen), []byte(lineSum(rec)), []byte(lineMid), rec, []byte(lineClose)), nil
 }
@@ -143,13 +159,15 @@ func (l Line) check() error {
 		return wrong("the head is of job %q", l.Head.ID)
 	case len(l.Head.UnitKey()) > maxUnitBytes:
 		return wrong("the names of vehicle and unit must be %d bytes at most", maxUnitBytes)
-	case l.Discard < 0 || l.Discard > 0 && (l.Started != nil || len(l.Entries) > 0):
+	case l.Discard < 0 || l.Discard > 0 && (l.Started != nil || l.Count() > 0):
 		return wrong("a job that is discarded gets no entries")
 	case l.Discard > 0:
 		return nil
+	case l.Started != nil && l.Packed.Len() > 0 && (l.Packed.first != 1 || l.Packed.Len() > job.MaxEntries):
+		return wrong("its entries are not those that a job begins with")
 	case l.Started != nil:
 		return job.Job{ID: l.Job, Started: *l.Started, Entries: l.Entries}.Check()
-	case len(l.Entries) == 0:
+	case l.Count() == 0:
 		return wrong("no entries")
 	}
 	for i, e := range l.Entries {
@@ -182,16 +200,23 @@ type Mark struct {
 func (m Mark) Follows(l Line) bool { return l.N == m.N+1 && l.Prev == m.Sum }
 
 // Next returns the text of the next line, and the mark after it, and sets the line to
-// what is read back from that text.
+// what is read back from that text; packed entries were read back when they were packed.
 func (m Mark) Next(l *Line) (text []byte, after Mark, err error) {
 	l.N, l.Prev = m.N+1, m.Sum
 	if text, err = l.encode(); err != nil {
 		return nil, Mark{}, err
 	}
-	var sum string
-	if *l, sum, err = decodeLine(text); err != nil {
+	packed, back := l.Packed, text
+	if l.Packed = (Packed{}); packed.Len() > 0 {
+		if back, err = l.encode(); err != nil {
+			return nil, Mark{}, err
+		}
+	}
+	if *l, _, err = decodeLine(back); err != nil {
 		return nil, Mark{}, err
 	}
+	l.Packed = packed
+	sum := string(text[len(lineOpen) : len(lineOpen)+sumDigits])
 	return text, m.after(m.End+int64(len(text)), sum, *l), l.check()
 }
 

@@ -1,6 +1,4 @@
-package main
-
-// This file checks the order in which files are read.
+package ahead
 
 import (
 	"runtime"
@@ -13,7 +11,7 @@ func TestInOrderGivesEachResultInItsPlace(t *testing.T) {
 	for _, most := range []int{0, 1, 7, count} { // taken
 		var begun, wanted atomic.Int64
 		taken := 0
-		for i, got := range inOrder(count, func(i int) int {
+		for i, got := range InOrder(count, func(i int) int {
 			if ahead := begun.Add(1) - wanted.Load(); ahead > int64(2*runtime.GOMAXPROCS(0)+1) {
 				t.Errorf("%d were begun that nobody has asked for", ahead)
 			}
@@ -31,7 +29,7 @@ func TestInOrderGivesEachResultInItsPlace(t *testing.T) {
 			t.Errorf("%d of %d were given", taken, most)
 		}
 	}
-	for range inOrder(0, func(int) int { return 0 }) {
+	for range InOrder(0, func(int) int { return 0 }) {
 		t.Error("of nothing came something")
 	}
 }
