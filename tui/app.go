@@ -39,9 +39,11 @@ type App struct {
 	screen   screen
 	picker   picker
 	job      jobScreen
-	overlay  overlay // nil: none
-	fatal    error   // shown, and the only way is out
-	quitting bool    // a quit waits for the save in flight
+	overlay  overlay   // nil: none
+	fatal    error     // shown, and the only way is out
+	quitting bool      // a quit waits for the save in flight
+	ticks    int       // asked for so far
+	armed    time.Time // when the last of them comes; zero: none does
 }
 
 // Open is the guide in a terminal of the given columns and rows, with the list of
@@ -61,21 +63,41 @@ func Open(cfg Config, t theme.Theme, columns, rows int) App {
 	}
 	for cmd != nil {
 		var next tea.Model
-		next, cmd = a.Update(cmd())
+		next, cmd = a.handle(cmd())
 		a = next.(App)
 	}
 	return a
 }
 
 // Init starts the clock.
-func (a App) Init() tea.Cmd { return tick(a.cfg.After, a.cfg.Clock) }
+func (a App) Init() tea.Cmd {
+	return func() tea.Msg { return tickMsg{a.ticks} }
+}
 
 // ThemeMsg changes the look, when it has turned out what the terminal's
 // background is.
 type ThemeMsg struct{ Theme theme.Theme }
 
-// Update takes one message to where it belongs.
+// Update moves the clock on and takes one message to where it belongs. What a clock
+// shows is worked out from times in the entries, so a machine that slept loses nothing.
 func (a App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
+	before := a.now
+	a.now = a.cfg.Clock()
+	rung := a.job.alarm(before, a.now)
+	counted := a.counting()
+	next, cmd := a.handle(msg)
+	if a = next.(App); a.counting() && !counted {
+		a.job = a.job.read(a.now)
+	}
+	a, clock := a.arm()
+	cmds := []tea.Cmd{cmd, clock}
+	if rung != "" {
+		cmds = append(cmds, bell(a.cfg.Bell, rung))
+	}
+	return a, tea.Batch(cmds...)
+}
+
+func (a App) handle(msg tea.Msg) (tea.Model, tea.Cmd) {
 	switch msg := msg.(type) {
 	case tea.WindowSizeMsg:
 		a.width, a.height = msg.Width, msg.Height
@@ -119,19 +141,16 @@ func (a App) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	return a, nil
 }
 
-// onTick moves the clock on. What a clock shows is worked out from times in
-// the entries, so a machine that slept loses nothing.
+// onTick reads the sheet anew.
 func (a App) onTick(msg tickMsg) (tea.Model, tea.Cmd) {
-	rung := a.job.alarm(a.now, msg.now)
-	a.now = msg.now
-	if a.screen == screenJob && a.job.ticks() {
+	if msg.number != a.ticks {
+		return a, nil
+	}
+	a.armed = time.Time{}
+	if a.counting() {
 		a.job = a.job.read(a.now)
 	}
-	cmd := tick(a.cfg.After, a.cfg.Clock)
-	if rung != "" {
-		return a, tea.Batch(cmd, bell(a.cfg.Bell, rung))
-	}
-	return a, cmd
+	return a, nil
 }
 
 // onListed shows the list of jobs where there is anything to choose, or where
@@ -180,7 +199,6 @@ func (a App) onLoaded(msg loadedMsg) (tea.Model, tea.Cmd) {
 }
 
 func (a App) onSaved(msg savedMsg) (tea.Model, tea.Cmd) {
-	a.now = a.cfg.Clock()
 	was := a.job.state().Phase()
 	a.job = a.job.saved(msg, a.now)
 	if a.quitting {

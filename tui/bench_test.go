@@ -77,7 +77,7 @@ func BenchmarkTick(b *testing.B) {
 		st := long(b, sheet.Drain, n)
 		b.Run(fmt.Sprint(st.count()), func(b *testing.B) {
 			for b.Loop() {
-				m, _ := st.app.Update(tickMsg{st.now})
+				m, _ := st.app.Update(tickMsg{st.app.ticks})
 				st.app = m.(App)
 			}
 		})

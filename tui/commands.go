@@ -51,8 +51,8 @@ func save(j session.Journal, request int, x session.Saving) tea.Cmd {
 	}
 }
 
-func tick(after After, clock func() time.Time) tea.Cmd {
-	return after(time.Second, func(time.Time) tea.Msg { return tickMsg{clock()} })
+func tick(after After, in time.Duration, number int) tea.Cmd {
+	return after(in, func(time.Time) tea.Msg { return tickMsg{number} })
 }
 
 func export(want wantWrite, id string) tea.Cmd {

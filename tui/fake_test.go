@@ -87,7 +87,7 @@ func (st *stage) run(cmd tea.Cmd) {
 // clock moves the time on and ticks.
 func (st *stage) clock(d time.Duration) {
 	st.now = st.now.Add(d)
-	st.send(tickMsg{st.now})
+	st.send(tickMsg{st.app.ticks})
 }
 
 // typed presses the keys of a text, one by one.

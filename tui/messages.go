@@ -3,14 +3,13 @@ package tui
 // This file lists every message of our own: who sends it and who handles it.
 
 import (
-	"time"
-
 	"garage/tundish/model/guide"
 	"garage/tundish/tui/session"
 )
 
-// tickMsg: the clock, once a second; handled by App.
-type tickMsg struct{ now time.Time }
+// tickMsg: the clock has come to where it changes something; number tells the tick
+// that is waited for from older ones; handled by App.
+type tickMsg struct{ number int }
 
 // listedMsg: jobs and units read; handled by App.
 type listedMsg struct {

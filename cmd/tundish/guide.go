@@ -99,7 +99,7 @@ func openScreens(f look.Flags, o *outside, s *store.Store, cfg tui.Config) error
 	stop := look.PassSignals(program)
 	defer stop()
 	last, err := program.Run()
-	app, ok := last.(tui.App)
+	app, ok := look.App(last)
 	if ok {
 		for _, line := range app.Farewell() {
 			fmt.Fprintln(o.out, line) // where the window is shut, nobody is left to read it

@@ -16,12 +16,13 @@ import (
 
 // Words are the texts of a sheet, a paragraph each.
 type Words struct {
-	Intro   []string // what the hands do
-	Caption string   // what the figure is, over it
-	Figure  string   // to be read from two metres, "" none
-	After   []string // what the figure means, under it
-	Notes   []string // under the lines
-	Next    string   // how the next sheet begins
+	Intro   []string  // what the hands do
+	Caption string    // what the figure is, over it
+	Figure  string    // to be read from two metres, "" none
+	After   []string  // what the figure means, under it
+	Notes   []string  // under the lines
+	Next    string    // how the next sheet begins
+	Counted time.Time // a clock with seconds among them counts from here, or to here; zero: there is none
 }
 
 // worder says what stands round the lines of one sheet.
@@ -113,7 +114,7 @@ func drainWords(g *guide.Guide, _ Sheet, now time.Time) Words {
 		return w
 	}
 	past := now.Sub(wait.Since)
-	w.Figure = clockText(past)
+	w.Figure, w.Counted = clockText(past), wait.Since
 	if past >= wait.For {
 		w.After = some("enough: " + wait.Over)
 	} else {
@@ -289,7 +290,7 @@ func settle(w *Words, g *guide.Guide, now time.Time) {
 	}
 	w.Caption = "TO SETTLE"
 	if left := wait.Ends().Sub(now); left > 0 {
-		w.Figure = clockText(left)
+		w.Figure, w.Counted = clockText(left), wait.Ends()
 	} else {
 		w.Figure, w.Caption = "0:00", "SETTLED"
 	}

@@ -63,6 +63,7 @@ func levelWords(g *guide.Guide, s Sheet, now time.Time) Words {
 	if e, on := g.Answer(job.At(job.EngineOn, s.Round, 0)); on && !g.HasIn(job.EngineOff, s.Round) {
 		if goes, _ := g.ClockAt(now); goes == guide.ClockFits {
 			w.After = append(w.After, "Engine running for "+clockText(now.Sub(e.Happened()))+".")
+			w.Counted = e.Happened()
 		}
 	}
 	return w

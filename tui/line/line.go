@@ -35,7 +35,8 @@ type mode struct {
 	ended  func() error // what the input ended with, once lines is closed
 	out    *bufio.Writer
 	now    time.Time      // as last looked at
-	ticked <-chan tea.Msg // the next second, nil where it is not waited for
+	ticked <-chan tea.Msg // when a wait may be over, nil where nothing is waited for
+	ticks  time.Time      // when that comes
 
 	unfinished []guide.Head // as listed to choose from
 	s          session.Session
@@ -126,17 +127,26 @@ func (m *mode) hear(question string) (string, error) {
 	}
 }
 
-// tick is the clock: a second after it was last heard it can be heard again.
+// tick is the clock, which comes where a wait of the job is over, nil where nothing is
+// waited for. A computer that sleeps counts no wait of hours, so it is looked at each
+// minute.
 func (m *mode) tick() <-chan tea.Msg {
-	if m.ticked != nil {
-		return m.ticked
+	if m.s.Guide() == nil {
+		return nil
 	}
-	ticked := make(chan tea.Msg, 1)
-	if cmd := m.cfg.After(time.Second, func(at time.Time) tea.Msg { return at }); cmd != nil {
-		go func() { ticked <- cmd() }()
+	wait, waiting := m.s.Guide().Wait()
+	left := min(wait.Ends().Sub(m.now), time.Minute)
+	if !waiting || left <= 0 {
+		return nil
 	}
-	m.ticked = ticked
-	return ticked
+	if at := m.now.Add(left); m.ticked == nil || at.Before(m.ticks) {
+		ticked := make(chan tea.Msg, 1)
+		if cmd := m.cfg.After(left, func(at time.Time) tea.Msg { return at }); cmd != nil {
+			go func() { ticked <- cmd() }()
+		}
+		m.ticked, m.ticks = ticked, at
+	}
+	return m.ticked
 }
 
 // passed moves the clock on and says what it has reached, "" for nothing.

@@ -1,13 +1,15 @@
 package status
 
-// This file says what the clock of a wait has reached, and that nothing can be told by a
-// wrong one. Clocks run from the times of entries, through breaks and sleep.
+// This file says what the clock of a wait has reached, that nothing can be told by a
+// wrong one, and when what is said changes next. Clocks run from the times of entries, through breaks and sleep.
 
 import (
 	"fmt"
 	"time"
 
 	"garage/tundish/model/guide"
+	"garage/tundish/model/job"
+	"garage/tundish/model/verdict"
 )
 
 // fits reports whether this computer's clock goes with the times of the job.
@@ -58,4 +60,36 @@ func Ago(d time.Duration) string {
 		return fmt.Sprintf("%d h", int(d.Hours()))
 	}
 	return fmt.Sprintf("%d days", int(d.Hours()/24))
+}
+
+// Next finds when a screen changes next by the clock.
+type Next struct {
+	Now, At time.Time // At is zero where it does not
+}
+
+// Count takes up what is shown in whole units since a moment, or until it.
+func (n *Next) Count(since time.Time, unit time.Duration) {
+	past := n.Now.Sub(since) % unit
+	if past < 0 {
+		past += unit
+	}
+	if at := n.Now.Add(unit - past); n.At.IsZero() || at.Before(n.At) {
+		n.At = at
+	}
+}
+
+// Job takes up what is always shown of a job, and the wait that it is in, if any. The
+// end of a wait is come to in steps of a minute, as a computer that sleeps counts no
+// hours; so is somebody putting a clock right.
+func (n *Next) Job(s *guide.Guide, wait guide.Wait, waiting bool) {
+	if !fits(s, n.Now) {
+		n.Count(n.Now.Truncate(time.Minute), time.Minute)
+		return
+	}
+	if out, ok := s.When(job.PlugOut, 0); ok && s.UnitState() == verdict.Empty {
+		n.Count(out, time.Minute)
+	}
+	if waiting && n.Now.Before(wait.Ends()) {
+		n.Count(wait.Ends(), time.Minute)
+	}
 }

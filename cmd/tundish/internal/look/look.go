@@ -62,13 +62,27 @@ func (f Flags) Program(getenv func(string) string, cfg tui.Config) *tea.Program 
 		columns, rows = 80, 24
 	}
 	app := tui.Open(cfg, theme.New(look), columns, rows)
-	program := tea.NewProgram(app, tea.WithInput(in), tea.WithOutput(tty.NewOutput(os.Stdout, question, app.View())),
-		tea.WithAltScreen(), tea.WithMouseCellMotion(), tea.WithoutSignalHandler(), tea.WithFilter(tui.Filter), tea.WithFPS(120))
+	out := tty.NewOutput(os.Stdout, question, app.View(), columns, rows)
+	program := tea.NewProgram(tty.Drawn{Model: app, Out: out}, tea.WithInput(in), tea.WithOutput(out), tea.WithFPS(tty.FPS),
+		tea.WithAltScreen(), tea.WithMouseCellMotion(), tea.WithoutSignalHandler(), tea.WithFilter(quitWaits))
 	in.Heard = func(dark bool) {
 		look.Dark = dark
 		program.Send(tui.ThemeMsg{Theme: theme.New(look)})
 	}
 	return program
+}
+
+// App takes the guide out of what draws it.
+func App(m tea.Model) (tui.App, bool) {
+	drawn, _ := m.(tty.Drawn)
+	app, ok := drawn.Model.(tui.App)
+	return app, ok
+}
+
+// quitWaits holds back a quit while a reading is being written.
+func quitWaits(m tea.Model, msg tea.Msg) tea.Msg {
+	app, _ := App(m)
+	return tui.Filter(app, msg)
 }
 
 // Endings are the signals on which the program is to end.

@@ -117,6 +117,9 @@ func Start(t testing.TB, bin string, o Options) *Session {
 	return s
 }
 
+// Pid is the number of the process.
+func (s *Session) Pid() int { return s.cmd.Process.Pid }
+
 // spawn opens the pseudo-terminal and starts the program on its far side.
 func (s *Session) spawn() error {
 	master, tty, err := pty.Open()

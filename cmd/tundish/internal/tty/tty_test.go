@@ -2,6 +2,7 @@ package tty
 
 import (
 	"bytes"
+	"fmt"
 	"io"
 	"os"
 	"regexp"
@@ -11,6 +12,7 @@ import (
 	"testing"
 	"time"
 
+	tea "github.com/charmbracelet/bubbletea"
 	"pgregory.net/rapid"
 )
 
@@ -153,22 +155,56 @@ func TestInputHearsTheAnswer(t *testing.T) {
 	}
 }
 
-func TestFirstFrameFollowsTheClearedScreen(t *testing.T) {
+// counted is a model that draws its number under a line that stays.
+type counted int
+
+func (c counted) Init() tea.Cmd                           { return nil }
+func (c counted) Update(msg tea.Msg) (tea.Model, tea.Cmd) { return c + 1, nil }
+func (c counted) View() string                            { return fmt.Sprintf("stays\n%d", c/2) }
+
+// What is written to the terminal is the question and the frame when the screen has been
+// cleared, then what has changed, and after a new size all of it.
+func TestWhatIsDrawn(t *testing.T) {
 	far, near, err := os.Pipe()
 	if err != nil {
 		t.Fatal(err)
 	}
 	defer far.Close()
-	out := NewOutput(near, "?", "one\ntwo")
-	for _, piece := range []string{"\x1b[?1049h", "\x1b[2J", "\x1b[H", "later", "\x1b[H"} {
+	out := NewOutput(near, "?", "one\ntwo", 5, 3)
+	want := ""
+	for _, piece := range []string{"\x1b[?1049h", "\x1b[2J", "\x1b[H"} {
 		if n, err := io.WriteString(out, piece); n != len(piece) || err != nil {
 			t.Fatalf("%d bytes of %q written, %v", n, piece, err)
 		}
+		want += piece
 	}
+	want += "?\x1b[Hone\x1b[K\x1b[2;1Htwo\x1b[K\x1b[3;1H\x1b[J\x1b[2;1H"
+	if n, err := out.Write([]byte("Bubble Tea's own")); n != len("Bubble Tea's own") || err != nil {
+		t.Errorf("%d bytes of a frame taken, %v", n, err)
+	}
+	var m tea.Model = Drawn{counted(0), out}
+	for _, step := range []struct {
+		msg  tea.Msg
+		want string
+	}{
+		{nil, "\x1b[Hstays\x1b[2;1H0\x1b[K\x1b[2;1H"}, // 5 columns are full: nothing is erased behind them
+		{nil, "\x1b[2;1H1\x1b[K\x1b[2;1H"},
+		{tea.WindowSizeMsg{Width: 5, Height: 3}, ""}, // as was known
+		{tea.WindowSizeMsg{Width: 6, Height: 3}, "\x1b[Hstays\x1b[K\x1b[2;1H2\x1b[K\x1b[3;1H\x1b[J\x1b[2;1H"},
+		{tea.WindowSizeMsg{Width: 6, Height: 1}, "\x1b[Hstays\x1b[K\x1b[H"},
+	} {
+		if m, _ = m.Update(step.msg); m.View() != "" {
+			t.Error("Bubble Tea is given something to draw")
+		}
+		want += step.want
+	}
+	if _, err := io.WriteString(out, "\x1b[H"); err != nil {
+		t.Fatal(err)
+	}
+	want += "\x1b[H\x1b[Hstays\x1b[K\x1b[H"
 	near.Close()
-	got, err := io.ReadAll(far)
-	if want := "\x1b[?1049h\x1b[2J\x1b[H" + "?\x1b[Hone\r\ntwo" + "later\x1b[H"; err != nil || string(got) != want {
-		t.Errorf("written %q, %v; want %q", got, err, want)
+	if got, err := io.ReadAll(far); err != nil || string(got) != want {
+		t.Errorf("written %q, %v\nwant    %q", got, err, want)
 	}
 }
 
