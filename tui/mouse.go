@@ -56,7 +56,7 @@ func (a App) pointAt(number int) App {
 		a.overlay = list.pointAt(number)
 	case a.overlay != nil:
 	case a.screen == screenPicking:
-		a.picker.chosen = a.picker.chosen.to(number-1, len(a.picker.items))
+		a.picker.chosen = a.picker.chosen.To(number-1, len(a.picker.items))
 	}
 	return a
 }
@@ -108,21 +108,13 @@ func (a App) lineOf(row string) (line int, ok bool) {
 }
 
 func (m menu) pointAt(number int) overlay {
-	m.chosen = m.chosen.to(number-1, len(m.items))
+	m.chosen = m.chosen.To(number-1, len(m.items))
 	return m
 }
 
 func (c corrections) pointAt(number int) overlay {
-	c.chosen = c.chosen.to(c.index(number), len(c.entries))
+	c.chosen = c.chosen.To(c.index(number), len(c.entries))
 	return c
-}
-
-// to is a pointer that points elsewhere, where that is in a list of n items.
-func (p pointer) to(at, n int) pointer {
-	if at < 0 || at >= n {
-		return p
-	}
-	return pointer{at: at}
 }
 
 // itemForm is a row that begins with a number, behind the mark of the one that

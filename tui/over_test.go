@@ -66,7 +66,7 @@ func TestMousePointsAtItems(t *testing.T) {
 	st := small(t).upToLine(job.MagnetLook)
 	st.typed("*")
 	st.click("This unit over the years")
-	if m, ok := st.app.overlay.(menu); !ok || m.items[m.chosen.at].label != "This unit over the years" {
+	if m, ok := st.app.overlay.(menu); !ok || m.items[m.chosen.At].label != "This unit over the years" {
 		t.Errorf("the menu points elsewhere: %+v", st.app.overlay)
 	}
 	st.click("Correct an earlier answer")
@@ -76,8 +76,8 @@ func TestMousePointsAtItems(t *testing.T) {
 		t.Fatal("no list of answers")
 	}
 	st.send(tea.MouseMsg{Button: tea.MouseButtonWheelDown, Action: tea.MouseActionPress})
-	if next := st.app.overlay.(corrections).chosen.at; next != c.chosen.at+1 {
-		t.Errorf("the wheel went from %d to %d", c.chosen.at, next)
+	if next := st.app.overlay.(corrections).chosen.At; next != c.chosen.At+1 {
+		t.Errorf("the wheel went from %d to %d", c.chosen.At, next)
 	}
 }
 
@@ -106,16 +106,16 @@ func TestEveryNumberOfAListCanBeTyped(t *testing.T) {
 	k := input.NewKeys()
 	for _, n := range []int{1, 4, 9, 10, 37, 120} {
 		for number := 1; number <= n; number++ {
-			p := pointer{at: -1}
+			p := input.Pointer{At: -1}
 			for _, r := range fmt.Sprint(number) {
 				msg := tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{r}}
-				if leaves(msg, k) && !p.awaits(msg, n) {
+				if leaves(msg, k) && !p.Awaits(msg, n) {
 					t.Fatalf("of %d items, number %d: %c leaves the list", n, number, r)
 				}
-				p = p.key(msg, k, n)
+				p = p.Key(msg, k, n)
 			}
-			if p.at != number-1 {
-				t.Errorf("of %d items, %d points at index %d", n, number, p.at)
+			if p.At != number-1 {
+				t.Errorf("of %d items, %d points at index %d", n, number, p.At)
 			}
 		}
 	}
@@ -124,9 +124,9 @@ func TestEveryNumberOfAListCanBeTyped(t *testing.T) {
 func TestPointerStaysInItsList(t *testing.T) {
 	k := input.NewKeys()
 	for typed, want := range map[string]int{"0": 1, "9": 1, "x": 1, "3": 2, "13": 2, "44": 3} {
-		p := pointer{at: 1}
-		if p = p.key(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(typed)}, k, 4); p.at != want {
-			t.Errorf("%q in a list of 4 points at index %d, want %d", typed, p.at, want)
+		p := input.Pointer{At: 1}
+		if p = p.Key(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(typed)}, k, 4); p.At != want {
+			t.Errorf("%q in a list of 4 points at index %d, want %d", typed, p.At, want)
 		}
 	}
 }

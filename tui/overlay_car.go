@@ -65,7 +65,7 @@ func newCarOverlay(msg carMsg) carOverlay {
 	next, _ := msg.garage.Car.Next()
 	for i, u := range msg.garage.Car.Units {
 		if next.Guide != nil && u.ID == next.ID {
-			o.chosen.at = i
+			o.chosen.At = i
 		}
 	}
 	return o.listed()
@@ -108,7 +108,7 @@ func (o carOverlay) key(msg tea.KeyMsg, k input.Keys) (overlay, intent) {
 		if o.ticked[tick.other] = !o.ticked[tick.other]; !o.ticked[tick.other] {
 			delete(o.ticked, tick.other)
 		}
-		o.chosen.typed = 0
+		o.chosen = input.Pointer{At: o.chosen.At}
 		return o.listed(), nil
 	}
 	return o, want

@@ -18,7 +18,7 @@ import (
 type corrections struct {
 	entries []job.Entry  // standing, newest first
 	doubted map[int]bool // by Seq
-	chosen  pointer
+	chosen  input.Pointer
 }
 
 func newCorrections(g jobScreen) corrections {
@@ -36,15 +36,15 @@ func (c corrections) key(msg tea.KeyMsg, k input.Keys) (overlay, intent) {
 	}
 	switch {
 	case msg.Type == tea.KeyEnter:
-		return c, wantCorrect{job.At(c.entries[c.chosen.at].Topic, c.entries[c.chosen.at].Round, c.entries[c.chosen.at].Item)}
+		return c, wantCorrect{job.At(c.entries[c.chosen.At].Topic, c.entries[c.chosen.At].Round, c.entries[c.chosen.At].Item)}
 	case msg.Type == tea.KeyDelete:
-		return c, wantStrike{c.entries[c.chosen.at].Seq}
+		return c, wantStrike{c.entries[c.chosen.At].Seq}
 	case input.Matches(msg, k.PageUp):
-		c.chosen = pointer{at: max(c.chosen.at-pageRows, 0)}
+		c.chosen = input.Pointer{At: max(c.chosen.At-pageRows, 0)}
 	case input.Matches(msg, k.PageDown):
-		c.chosen = pointer{at: min(c.chosen.at+pageRows, n-1)}
+		c.chosen = input.Pointer{At: min(c.chosen.At+pageRows, n-1)}
 	default:
-		c.chosen = c.chosen.among(msg, k, n, c.entries[0].Seq, c.index)
+		c.chosen = c.chosen.Among(msg, k, n, c.entries[0].Seq, c.index)
 	}
 	return c, nil
 }
@@ -52,10 +52,10 @@ func (c corrections) key(msg tea.KeyMsg, k input.Keys) (overlay, intent) {
 // left reports whether a key leaves the list: the usual ones, and the one that
 // opened it, while nothing else has been done. A presenter has no other.
 func (c corrections) left(msg tea.KeyMsg, k input.Keys) bool {
-	if input.Matches(msg, k.Earlier) && c.chosen.at == 0 {
+	if input.Matches(msg, k.Earlier) && c.chosen.At == 0 {
 		return true
 	}
-	return leaves(msg, k) && !c.chosen.awaits(msg, c.entries[0].Seq)
+	return leaves(msg, k) && !c.chosen.Awaits(msg, c.entries[0].Seq)
 }
 
 // index is where the entry of a number stands in the list, -1 nowhere.
@@ -67,7 +67,7 @@ func (c corrections) lines(sc scene) ([]string, []hint) {
 	t := sc.theme
 	lines := []string{" " + t.Strong.Render("Which answer is wrong?") + t.Dim.Render("  newest first; the old is struck out"), ""}
 	room := max(sc.height-len(lines), 1)
-	top := max(c.chosen.at-room+1, 0) // so that the one pointed at is seen
+	top := max(c.chosen.At-room+1, 0) // so that the one pointed at is seen
 	for i := top; i < len(c.entries) && i < top+room; i++ {
 		lines = append(lines, c.line(sc, i))
 	}
@@ -78,7 +78,7 @@ func (c corrections) lines(sc scene) ([]string, []hint) {
 func (c corrections) line(sc scene, i int) string {
 	t, e := sc.theme, c.entries[i]
 	mark, style := "  ", t.Text
-	if i == c.chosen.at {
+	if i == c.chosen.At {
 		mark, style = t.Glyphs.ArrowRight+" ", t.Strong
 	}
 	doubt := " "

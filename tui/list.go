@@ -1,7 +1,6 @@
 package tui
 
-// This file is the pointer in a list: moved by arrows, or by the number shown
-// beside an item, of one digit or more. Every list on the screens has one.
+// This file is a list to choose from, by number or with the arrows.
 
 import (
 	"strconv"
@@ -13,68 +12,21 @@ import (
 	"garage/tundish/tui/input"
 )
 
-// pointer is where a list is pointed at, and the number typed so far.
-type pointer struct {
-	at    int // -1: nowhere yet
-	typed int
-}
-
-// key moves a pointer in a list of n items numbered from 1.
-func (p pointer) key(msg tea.KeyMsg, k input.Keys, n int) pointer {
-	return p.among(msg, k, n, n, func(number int) int { return number - 1 })
-}
-
-// among moves a pointer in a list of n items whose numbers go up to most and
-// may be any: index says where a number stands, below 0 nowhere.
-func (p pointer) among(msg tea.KeyMsg, k input.Keys, n, most int, index func(number int) int) pointer {
-	switch {
-	case n == 0:
-	case input.Matches(msg, k.Up):
-		return pointer{at: (max(p.at, 0) + n - 1) % n}
-	case input.Matches(msg, k.Down):
-		return pointer{at: (p.at + 1) % n}
-	case msg.Type == tea.KeyRunes && !msg.Paste:
-		for _, r := range msg.Runes {
-			p = p.digit(r, most, index)
-		}
-	}
-	return p
-}
-
-// digit takes one more digit of a number; one too many begins a new number.
-func (p pointer) digit(r rune, most int, index func(number int) int) pointer {
-	if r < '0' || r > '9' {
-		return p
-	}
-	if p.typed = p.typed*10 + int(r-'0'); p.typed > most {
-		p.typed = int(r - '0')
-	}
-	if i := index(p.typed); i >= 0 && p.typed > 0 && p.typed <= most {
-		p.at = i
-	}
-	return p
-}
-
-// awaits reports whether a key goes on with the number that is typed.
-func (p pointer) awaits(msg tea.KeyMsg, most int) bool {
-	return input.IsTyped(msg, "0") && p.typed > 0 && p.typed*10 <= most
-}
-
 // list is a list of items to choose from by number.
 type list struct {
 	items  []item
-	chosen pointer
+	chosen input.Pointer
 }
 
 // key gives a key to a list: want is what was chosen, left whether the key leaves it.
 func (l list) key(msg tea.KeyMsg, k input.Keys) (now list, want intent, left bool) {
 	switch n := len(l.items); {
-	case leaves(msg, k) && !l.chosen.awaits(msg, n):
+	case leaves(msg, k) && !l.chosen.Awaits(msg, n):
 		return l, nil, true
 	case input.Matches(msg, k.Enter) && n > 0:
-		return l, l.items[l.chosen.at].want, false
+		return l, l.items[l.chosen.At].want, false
 	default:
-		l.chosen = l.chosen.key(msg, k, n)
+		l.chosen = l.chosen.Key(msg, k, n)
 		return l, nil, false
 	}
 }
@@ -84,8 +36,8 @@ func (l list) under(head []string, sc scene) []string {
 	var rows []string
 	end := 0 // of the item pointed at, which may take several rows
 	for i, it := range l.items {
-		rows = append(rows, it.lines(sc, i, i == l.chosen.at)...)
-		if i == l.chosen.at {
+		rows = append(rows, it.lines(sc, i, i == l.chosen.At)...)
+		if i == l.chosen.At {
 			end = len(rows)
 		}
 	}
