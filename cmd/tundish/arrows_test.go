@@ -15,7 +15,8 @@ const module, charm = "garage/tundish/", "github.com/charmbracelet/"
 
 // rooms are those of a job, from the lowest: each may know the ones before it and
 // the leaves.
-var rooms = []string{"job", "estimate", "push", "verdict", "ask", "guide", "car", "share", "agenda", "pool", "report", "sheet", "paper"}
+var rooms = []string{"job", "device", "estimate", "push", "verdict", "ask", "guide", "car", "share", "agenda", "pool", "report", "sheet",
+	"paper"}
 
 // forTests are packages of model that only tests know.
 var forTests = []string{"garage", "jobtest"}

@@ -9,6 +9,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"garage/tundish/model/device"
 	"garage/tundish/model/estimate"
 	"garage/tundish/model/job"
 	"garage/tundish/model/push"
@@ -31,10 +32,10 @@ func containerBlocks() []Block {
 		},
 		failing,
 	}
-	containers = append(containers, waterSpecs(job.ContainerWater, job.ContainerWaterReading, func(s *Known, p job.Place) estimate.Device {
+	containers = append(containers, waterSpecs(job.ContainerWater, job.ContainerWaterReading, func(s *Known, p job.Place) device.Device {
 		g, _ := s.Num(p.Of(job.ContainerGraduation))
 		share, _ := s.Num(p.Of(job.ContainerError))
-		return estimate.Device{GraduationML: g, ErrorShare: share}
+		return device.Device{GraduationML: g, ErrorShare: share}
 	}, always)...)
 	containers = append(containers, choosing(job.ContainerMore, moreOptions, "A second jug", "").notNeeded())
 	scale := optional(job.ScaleDivision, between(0.01, 100), "", "Weighing beats reading marks: no froth, no slant, no temperature.",
@@ -54,7 +55,7 @@ func (s *Known) containerName(item int) string {
 }
 
 // waterSpecs ask for a check of marks with a known mass of water.
-func waterSpecs(water, reading job.Topic, device func(*Known, job.Place) estimate.Device, when condition) []Spec {
+func waterSpecs(water, reading job.Topic, device func(*Known, job.Place) device.Device, when condition) []Spec {
 	return []Spec{
 		{
 			Topic: water, Optional: true, Check: between(10, 50000), When: when,
@@ -94,9 +95,9 @@ func rigBlocks() []Block {
 		Why:     "What is poured into it is rounded up to them.",
 		Unknown: "it has no marks",
 	}}
-	marks = append(marks, waterSpecs(job.VesselWater, job.VesselWaterReading, func(s *Known, _ job.Place) estimate.Device {
+	marks = append(marks, waterSpecs(job.VesselWater, job.VesselWaterReading, func(s *Known, _ job.Place) device.Device {
 		g, _ := s.Num(job.Place{Topic: job.VesselGraduation})
-		return estimate.Device{GraduationML: g, ErrorShare: estimate.VesselErrorShare}
+		return device.Device{GraduationML: g, ErrorShare: device.VesselErrorShare}
 	}, known(job.VesselGraduation))...)
 	return []Block{
 		ofGarage(once(vessel...)),

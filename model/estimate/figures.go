@@ -4,7 +4,7 @@ package estimate
 // out is in the file of its kind.
 
 import (
-	"garage/tundish/model/drip"
+	"garage/tundish/model/device"
 	"garage/tundish/model/job"
 	"garage/tundish/model/measure"
 )
@@ -12,33 +12,25 @@ import (
 // Figures are what the answers of a job come to. They say the same for ever, but
 // remember what they have worked out: they are for one goroutine at a time.
 type Figures struct {
-	*job.State
+	*device.Tools
 	before *Figures // of the unit's job before this one, with its own before it; nil none
 	memo   memo
 }
 
 // New works on a job, with the figures of the unit's job before it; nil where
 // there is none.
-func New(j job.Job, before *Figures) *Figures { return &Figures{State: job.Fold(j), before: before} }
+func New(j job.Job, before *Figures) *Figures {
+	return &Figures{Tools: &device.Tools{State: job.Fold(j)}, before: before}
+}
 
 // memo is what the figures of a job remember.
 type memo struct {
-	drips       job.Lazy[dripsTold]
-	devices     job.Lazy[[]Device]
-	loadDevices job.Lazy[[]Device]
-	drained     job.Lazy[Drained]
-	before      job.Lazy[known]
-	earlier     job.Lazy[*Figures]
-	link        job.Lazy[int]
-	plan        job.Lazy[planned]
-	nets        []measure.Value // by round
-	balances    map[int]RoundBalance
-	rounds      map[int]round
-}
-
-// dripsTold is what the looks at the pan tell.
-type dripsTold struct {
-	readings []drip.Reading
-	fit      drip.Result
-	err      error
+	drained  job.Lazy[Drained]
+	before   job.Lazy[known]
+	earlier  job.Lazy[*Figures]
+	link     job.Lazy[int]
+	plan     job.Lazy[planned]
+	nets     []measure.Value // by round
+	balances map[int]RoundBalance
+	rounds   map[int]round
 }

@@ -7,7 +7,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"slices"
 	"time"
 
 	"garage/tundish/model/hydraulics"
@@ -38,6 +37,9 @@ const (
 
 // FilmDoneML is a film that is still to come and not worth waiting for: 1 drop in 5 s at 10 min.
 const FilmDoneML = 12.0
+
+// DripsDoneML is what is not worth waiting for.
+const DripsDoneML = 5.0
 
 // A gear oil, and one for automatic gearboxes, where the bottle says nothing that is known (typical, no source).
 var (
@@ -112,12 +114,6 @@ func (s *Figures) HoseFilm(round int) measure.Value {
 	return measure.Rectangular(measure.Source{Name: HoseFilm, Job: s.ID}, ml, ml)
 }
 
-// HoseStaysFull reports whether the hose is known to be so narrow that it holds its oil by itself.
-func (s *Figures) HoseStaysFull() bool {
-	wide := func(p hydraulics.Piece) bool { return hydraulics.Holds(p.BoreMM) != hydraulics.StaysFull }
-	return s.HoseKnown() && s.HoseBySize() && !slices.ContainsFunc(s.HosePieces(), wide)
-}
-
 // catchFilm is what clings to pan and funnel of oil that was caught and poured out: from none to twice the film. Of an
 // oil of which nothing is known it is a few ml at most, and not taken off.
 func (s *Figures) catchFilm(e job.Entry) measure.Value {
@@ -167,15 +163,13 @@ func (s *Figures) DrainWait() time.Duration {
 	minutes := leastDrainMin
 	switch rate, counted, ok := s.Drops(); {
 	case ok:
-		minutes = counted * max(1, sq(hydraulics.ToComeML(counted, rate)/FilmDoneML))
+		minutes = counted * max(1, math.Pow(hydraulics.ToComeML(counted, rate)/FilmDoneML, 2))
 	case s.wholeML() > 0:
 		kvCSt, _ := s.ViscosityAt(s.OilTempC())
 		minutes = hydraulics.Case(s.wholeML()).MinutesTo(s.ordinaryFilmML()+DripsDoneML, kvCSt)
 	}
 	return time.Duration(math.Ceil(min(max(minutes, leastDrainMin), mostDrainMin))) * time.Minute
 }
-
-func sq(x float64) float64 { return x * x }
 
 // DrainedFor is how long the oil had to run out: from plug out to the last measure of what came out, not of a
 // second one of the same oil. False where there is no such time.

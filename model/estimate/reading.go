@@ -6,6 +6,7 @@ package estimate
 import (
 	"math"
 
+	"garage/tundish/model/device"
 	"garage/tundish/model/job"
 	"garage/tundish/model/measure"
 	"garage/tundish/model/oil"
@@ -65,14 +66,14 @@ func (s *Figures) UsualOutTemperature() (tempC, uC float64) {
 // Each part is a reading of its own: rectangular over one graduation or
 // division, and of a container with the error of the eye. The marks of a container, the density and a temperature are one
 // source each, however often they are used.
-func (s *Figures) reading(e job.Entry, d Device, tempC, tempUC float64) measure.Value {
+func (s *Figures) reading(e job.Entry, d device.Device, tempC, tempUC float64) measure.Value {
 	parts := e.Value.Parts
 	if len(parts) == 0 {
 		parts = []float64{e.Value.Number}
 	}
-	u, kind := math.Hypot(d.GraduationML/math.Sqrt(12), eyeUML), ReadSource
+	u, kind := math.Hypot(d.GraduationML/math.Sqrt(12), eyeUML), device.ReadSource
 	if d.Scale {
-		u, kind = d.DivisionG/math.Sqrt(12), ScaleSource
+		u, kind = d.DivisionG/math.Sqrt(12), device.ScaleSource
 	}
 	var looks []measure.Value
 	for i, x := range parts {
@@ -82,9 +83,9 @@ func (s *Figures) reading(e job.Entry, d Device, tempC, tempUC float64) measure.
 	}
 	sum := measure.Sum(looks...)
 	if d.Scale {
-		return s.Weighed(sum.Mul(scaleFactor(d.Name)))
+		return s.Weighed(sum.Mul(device.ScaleFactor(d.Name)))
 	}
-	return s.at20(sum.Mul(d.factor()), measure.Source{Name: Temperature, Reading: e.Seq, Job: s.ID}, tempC, tempUC)
+	return s.at20(sum.Mul(d.Factor()), measure.Source{Name: Temperature, Reading: e.Seq, Job: s.ID}, tempC, tempUC)
 }
 
 // at20 corrects a volume to 20 °C. A temperature out of sense corrects
@@ -96,11 +97,6 @@ func (s *Figures) at20(v measure.Value, source measure.Source, tempC, tempUC flo
 	}
 	u := c.DLnPerC * tempUC
 	return v.Mul(measure.Gaussian(source, c.Ratio, c.Ratio*u))
-}
-
-// scaleFactor is what a weighed mass is multiplied by: the scale's own error.
-func scaleFactor(name string) measure.Value {
-	return measure.Rectangular(measure.Source{Kind: ScaleErrorSource, Name: name}, 1, scaleError)
 }
 
 // Weighed turns grams into ml at 20 °C.
@@ -138,20 +134,20 @@ func (s *Figures) RoughML(v job.Value) float64 {
 // DeviceOf is what measures an entry's amount of oil, as things stand; false
 // where the entry is no such amount. A mass and a volume are never taken for
 // the other's.
-func (s *Figures) DeviceOf(e job.Entry) (Device, bool) {
+func (s *Figures) DeviceOf(e job.Entry) (device.Device, bool) {
 	switch e.Topic {
 	case job.FillReading:
 		return s.VesselDevice(), true
 	case job.DripReading:
-		return s.standIn(e), true
+		return s.StandIn(e), true
 	}
 	with := e.Topic.Info().With
 	if with == job.NoTopic {
-		return Device{}, false
+		return device.Device{}, false
 	}
 	d, ok := s.Device(with, job.At(e.Topic, e.Round, e.Item))
 	if !ok || d.Scale != (e.Value.Unit == job.DimG) {
-		return s.standIn(e), true
+		return s.StandIn(e), true
 	}
 	return d, true
 }
@@ -221,8 +217,8 @@ func (s *Figures) guess(e job.Entry) measure.Value {
 
 // weighing is one look at the scale, g.
 func (s *Figures) weighing(e job.Entry, what string) measure.Value {
-	source := measure.Source{Kind: WeighSource, Name: what, Reading: e.Seq, Job: s.ID}
-	return measure.Rectangular(source, e.Value.Number, s.scaleStepG()/2)
+	source := measure.Source{Kind: device.WeighSource, Name: what, Reading: e.Seq, Job: s.ID}
+	return measure.Rectangular(source, e.Value.Number, s.ScaleStepG()/2)
 }
 
 // eyeUML is how far off a person reads the marks of a container beside their

@@ -11,6 +11,7 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 
 	"garage/tundish/model/adjust"
+	"garage/tundish/model/device"
 	"garage/tundish/model/job"
 	"garage/tundish/model/measure"
 )
@@ -133,7 +134,7 @@ const tauSteps = 20
 func (s *Figures) inMoreDoubt(streams []Stream, suspects []int, tau float64, round int) []Stream {
 	wider := slices.Clone(streams)
 	for _, i := range suspects {
-		doubt := measure.Source{Kind: ContradictionSource, Name: wider[i].Name, Round: round, Job: s.ID}
+		doubt := measure.Source{Kind: device.ContradictionSource, Name: wider[i].Name, Round: round, Job: s.ID}
 		wider[i].Value = wider[i].Value.Add(measure.Gaussian(doubt, 0, tau))
 	}
 	return wider
@@ -215,9 +216,9 @@ func (s *Figures) byBottles(round int) (measure.Value, bool) {
 	}
 	filmML := s.bottleFilmML(s.NewOilTempC(round))
 	for i, ml := range parts {
-		label := measure.Rectangular(measure.Source{Kind: FillingSource, Name: Bottles, Part: i + 1, Round: round, Job: s.ID},
+		label := measure.Rectangular(measure.Source{Kind: device.FillingSource, Name: Bottles, Part: i + 1, Round: round, Job: s.ID},
 			ml, bottleShareHalf*ml)
-		film := measure.Rectangular(measure.Source{Kind: FilmSource, Name: Bottles, Part: i + 1, Round: round, Job: s.ID},
+		film := measure.Rectangular(measure.Source{Kind: device.FilmSource, Name: Bottles, Part: i + 1, Round: round, Job: s.ID},
 			filmML, bottleFilmHalf*filmML)
 		used = used.Add(label).Sub(film)
 	}

@@ -7,6 +7,7 @@ package estimate
 import (
 	"fmt"
 
+	"garage/tundish/model/device"
 	"garage/tundish/model/job"
 	"garage/tundish/model/measure"
 )
@@ -40,7 +41,7 @@ func (s *Figures) SharedJugNote() string {
 		if !ok || d.Scale || !s.Measured() {
 			return ""
 		}
-		net, conditions = measure.Exact(plan.Target.Nominal).Mul(d.factor()).Sub(s.HoldUp()), nil
+		net, conditions = measure.Exact(plan.Target.Nominal).Mul(d.Factor()).Sub(s.HoldUp()), nil
 	}
 	unit := s.made().unit
 	offU := func(net measure.Value, conditions []measure.Value) float64 {
@@ -64,7 +65,7 @@ func (s *Figures) SharedJugNote() string {
 func byAnother(v measure.Value) measure.Value {
 	return measure.FromTerms(v.Nominal, func(yield func(measure.Source, float64) bool) {
 		for source, c := range v.Terms() {
-			if IsMarks(source) {
+			if device.IsMarks(source) {
 				source.Part = 1
 			}
 			if !yield(source, c) {
@@ -79,7 +80,7 @@ func byAnother(v measure.Value) measure.Value {
 func sharedMarks(v, w measure.Value) (name string) {
 	marks, most := map[measure.Source]float64{}, 0.0
 	for source, c := range v.Terms() {
-		if IsMarks(source) {
+		if device.IsMarks(source) {
 			marks[source] = c
 		}
 	}

@@ -6,6 +6,7 @@ package estimate
 import (
 	"math"
 
+	"garage/tundish/model/device"
 	"garage/tundish/model/job"
 	"garage/tundish/model/measure"
 )
@@ -79,9 +80,9 @@ func (f Foreseen) with(form measure.Value, u float64) measure.Value {
 func (s *Figures) asMeasured(ml float64) measure.Value {
 	best := measure.Exact(ml)
 	for i, d := range s.LoadDevices() {
-		v := measure.Exact(ml).Mul(d.factor())
+		v := measure.Exact(ml).Mul(d.Factor())
 		if d.Scale {
-			v = s.Weighed(measure.Exact(ml * s.Oil().Rho15KgM3 / 1000).Mul(scaleFactor(d.Name)))
+			v = s.Weighed(measure.Exact(ml * s.Oil().Rho15KgM3 / 1000).Mul(device.ScaleFactor(d.Name)))
 		}
 		if i == 0 || v.U() < best.U() {
 			best = v
@@ -127,7 +128,7 @@ func (f Foreseen) Candidates() []Candidate {
 func (f Foreseen) marks() measure.Value {
 	var sum measure.Value
 	for source, c := range f.off.Terms() {
-		if IsMarks(source) {
+		if device.IsMarks(source) {
 			sum = sum.Add(measure.Gaussian(source, 0, 1).Scale(c))
 		}
 	}

@@ -3,6 +3,7 @@ package guide
 import (
 	"testing"
 
+	"garage/tundish/model/device"
 	"garage/tundish/model/estimate"
 	"garage/tundish/model/measure"
 	"garage/tundish/model/quantity"
@@ -14,16 +15,16 @@ func TestThingOf(t *testing.T) {
 		source measure.Source
 		want   string
 	}{
-		{measure.Source{Kind: estimate.ReadSource, Name: "jug", Reading: 61, Part: 1}, "reading of the jug"},
-		{measure.Source{Kind: estimate.ReadSource, Name: "jug (line 3)", Reading: 61, Part: 1, Job: "20260418a"},
+		{measure.Source{Kind: device.ReadSource, Name: "jug", Reading: 61, Part: 1}, "reading of the jug"},
+		{measure.Source{Kind: device.ReadSource, Name: "jug (line 3)", Reading: 61, Part: 1, Job: "20260418a"},
 			"reading of the jug (line 3)"},
 		{measure.Source{Name: estimate.Temperature, Reading: 61}, "temperature"},
-		{measure.Source{Kind: estimate.FillingSource, Name: estimate.Bottles, Part: 2}, "the bottles"},
-		{measure.Source{Kind: estimate.FilmSource, Name: estimate.Bottles, Part: 1}, "the bottles"},
-		{measure.Source{Kind: estimate.MarksSource, Name: "jug"}, "marks of the jug"},
-		{measure.Source{Kind: estimate.WaterSource, Name: "jug"}, "marks of the jug"},
-		{measure.Source{Kind: estimate.MarksSource, Name: "jug, checked with water"}, "marks of the jug, checked with water"},
-		{measure.Source{Kind: estimate.WeighSource, Name: "vessel", Reading: 80}, "weighing the vessel"},
+		{measure.Source{Kind: device.FillingSource, Name: estimate.Bottles, Part: 2}, "the bottles"},
+		{measure.Source{Kind: device.FilmSource, Name: estimate.Bottles, Part: 1}, "the bottles"},
+		{measure.Source{Kind: device.MarksSource, Name: "jug"}, "marks of the jug"},
+		{measure.Source{Kind: device.WaterSource, Name: "jug"}, "marks of the jug"},
+		{measure.Source{Kind: device.MarksSource, Name: "jug, checked with water"}, "marks of the jug, checked with water"},
+		{measure.Source{Kind: device.WeighSource, Name: "vessel", Reading: 80}, "weighing the vessel"},
 		{measure.Source{Name: estimate.GuessSource, Reading: 80}, "spill at the swap"},
 		{measure.Source{Name: estimate.DampPlug, Round: 1}, "damp plug"},
 		{measure.Source{Name: estimate.StaysBehind}, "what stays inside"},

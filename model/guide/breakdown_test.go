@@ -9,7 +9,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"garage/tundish/model/estimate"
+	"garage/tundish/model/device"
 	"garage/tundish/model/job"
 	"garage/tundish/model/measure"
 	"garage/tundish/model/verdict"
@@ -307,8 +307,8 @@ func TestWeepAfterLettingOut(t *testing.T) {
 // them is the largest single source.
 func TestDoubtIsNamedByThing(t *testing.T) {
 	v := measure.Sum(measure.Gaussian("what stays behind", 500, 5),
-		measure.Gaussian(measure.Source{Kind: estimate.ReadSource, Name: "jug", Reading: 1, Part: 1}, 0, 4),
-		measure.Gaussian(measure.Source{Kind: estimate.ReadSource, Name: "jug", Reading: 2, Part: 1}, 0, 4))
+		measure.Gaussian(measure.Source{Kind: device.ReadSource, Name: "jug", Reading: 1, Part: 1}, 0, 4),
+		measure.Gaussian(measure.Source{Kind: device.ReadSource, Name: "jug", Reading: 2, Part: 1}, 0, 4))
 	if got := verdict.Budget(v.Contributions()); got[0].Name != "reading of the jug" {
 		t.Errorf("most of the doubt: %v", got)
 	}

@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"garage/tundish/model/ask"
+	"garage/tundish/model/device"
 	"garage/tundish/model/estimate"
 	"garage/tundish/model/job"
 	"garage/tundish/model/learn"
@@ -213,7 +214,7 @@ func TestAdviceWhereNothingCameOut(t *testing.T) {
 		"dry": dry, "water": small.with(script{job.OilLook: {"milky"}}), "basis chosen": jobs["far below, basis chosen"],
 	} {
 		s := newDrive(t, sc).until(job.Decision)
-		if got := s.Remedy(measure.Source{Kind: estimate.MarksSource, Name: "jug"}); got != "only a scale helps" {
+		if got := s.Remedy(measure.Source{Kind: device.MarksSource, Name: "jug"}); got != "only a scale helps" {
 			t.Errorf("%s: %q", name, got)
 		}
 	}

@@ -10,7 +10,7 @@ import (
 	"strings"
 
 	"garage/tundish/model/ask"
-	"garage/tundish/model/estimate"
+	"garage/tundish/model/device"
 	"garage/tundish/model/job"
 	"garage/tundish/model/quantity"
 )
@@ -79,7 +79,7 @@ func (p Prompt) fits(s *Guide, v job.Value) error {
 }
 
 // wrongDevice refuses a mass where a device gives a volume, and the other way round.
-func wrongDevice(d estimate.Device, u quantity.Units) error {
+func wrongDevice(d device.Device, u quantity.Units) error {
 	if d.Scale {
 		return fmt.Errorf("the %s gives a mass: type it as %s %s or %s-%s %[3]s", d.Name, u.BareMass(905), u.Mass, u.BareMass(1235),
 			u.BareMass(330))

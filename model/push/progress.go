@@ -11,7 +11,13 @@ import (
 )
 
 // Progress is the figures of a job with how far its work has come.
-type Progress struct{ *estimate.Figures }
+type Progress struct {
+	*estimate.Figures
+	drips *job.Lazy[dripsTold]
+}
+
+// New is the progress of a job by its figures.
+func New(f *estimate.Figures) Progress { return Progress{f, new(job.Lazy[dripsTold])} }
 
 // DrainedNow is the best figure of what came out so far: what was measured,
 // else the last look at the pan.

@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"garage/tundish/model/hydraulics"
@@ -226,3 +227,9 @@ const (
 	UsualKPa    = 50.0
 	mostPushKPa = 200.0
 )
+
+// HoseStaysFull reports whether the hose is known to be so narrow that it holds its oil by itself.
+func (s Progress) HoseStaysFull() bool {
+	wide := func(p hydraulics.Piece) bool { return hydraulics.Holds(p.BoreMM) != hydraulics.StaysFull }
+	return s.HoseKnown() && s.HoseBySize() && !slices.ContainsFunc(s.HosePieces(), wide)
+}

@@ -18,9 +18,9 @@ type Assessment struct {
 // New assesses a job, with the unit's job before it; nil where there is none.
 func New(j job.Job, before *Assessment) *Assessment {
 	if before == nil {
-		return &Assessment{Progress: push.Progress{Figures: estimate.New(j, nil)}}
+		return &Assessment{Progress: push.New(estimate.New(j, nil))}
 	}
-	return &Assessment{Progress: push.Progress{Figures: estimate.New(j, before.Figures)}, before: before}
+	return &Assessment{Progress: push.New(estimate.New(j, before.Figures)), before: before}
 }
 
 // memo is what an assessment remembers.

@@ -11,6 +11,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"garage/tundish/model/device"
 	"garage/tundish/model/estimate"
 	"garage/tundish/model/measure"
 )
@@ -61,23 +62,23 @@ func (s *Assessment) adviceOn(doubt []DoubtShare) string {
 func (s *Assessment) Remedy(thing measure.Source) string {
 	_, scale := s.ScaleDivisionG()
 	switch {
-	case estimate.IsMarks(thing) && scale:
+	case device.IsMarks(thing) && scale:
 		return "use the scale, or check them with water on the scale"
-	case estimate.IsMarks(thing) && s.SharedJugNote() != "":
+	case device.IsMarks(thing) && s.SharedJugNote() != "":
 		return "only a scale helps; between out and in it cancels already"
-	case estimate.IsMarks(thing) && s.onlyStated():
+	case device.IsMarks(thing) && s.onlyStated():
 		return "only a scale helps"
-	case estimate.IsMarks(thing):
+	case device.IsMarks(thing):
 		return "use a scale, or the same container for out and in"
-	case thing.Kind == estimate.ScaleErrorSource:
+	case thing.Kind == device.ScaleErrorSource:
 		return "weigh something that is marked with its mass"
-	case thing.Kind == estimate.WeighSource || thing.Kind == estimate.ScaleSource:
+	case thing.Kind == device.WeighSource || thing.Kind == device.ScaleSource:
 		return "a scale that reads finer helps"
-	case thing.Kind == estimate.ReadSource && scale:
+	case thing.Kind == device.ReadSource && scale:
 		return "use the scale, or finer marks"
-	case thing.Kind == estimate.ReadSource:
+	case thing.Kind == device.ReadSource:
 		return "use finer marks or a scale"
-	case thing.Kind == estimate.ContradictionSource:
+	case thing.Kind == device.ContradictionSource:
 		return "read all of them again: one is wrong"
 	case thing.Kind != 0:
 		return NoRemedy
@@ -173,7 +174,7 @@ func cancelling(net, difference measure.Value) string {
 		left[c.Source] = math.Abs(c.C)
 	}
 	for _, c := range net.Contributions() {
-		if estimate.IsMarks(c.Source) && c.Share > cancelShare && left[c.Source] < math.Abs(c.C)/2 {
+		if device.IsMarks(c.Source) && c.Share > cancelShare && left[c.Source] < math.Abs(c.C)/2 {
 			return "the " + c.Source.Name
 		}
 	}
@@ -196,9 +197,9 @@ func ThingOf(s measure.Source) measure.Source {
 		s.Name = estimate.WillEscape
 	}
 	switch s.Kind {
-	case estimate.WaterSource:
-		s.Kind = estimate.MarksSource
-	case estimate.FillingSource, estimate.FilmSource:
+	case device.WaterSource:
+		s.Kind = device.MarksSource
+	case device.FillingSource, device.FilmSource:
 		s.Kind = 0
 	}
 	return measure.Source{Kind: s.Kind, Name: s.Name}
@@ -207,15 +208,15 @@ func ThingOf(s measure.Source) measure.Source {
 // WordsOf is what a thing is called.
 func WordsOf(thing measure.Source) string {
 	switch thing.Kind {
-	case estimate.MarksSource:
+	case device.MarksSource:
 		return "marks of the " + thing.Name
-	case estimate.ReadSource, estimate.ScaleSource:
+	case device.ReadSource, device.ScaleSource:
 		return "reading of the " + thing.Name
-	case estimate.WeighSource:
+	case device.WeighSource:
 		return "weighing the " + thing.Name
-	case estimate.ScaleErrorSource:
+	case device.ScaleErrorSource:
 		return "error of the " + thing.Name
-	case estimate.ContradictionSource:
+	case device.ContradictionSource:
 		return "contradiction of " + thing.Name
 	}
 	return thing.Name

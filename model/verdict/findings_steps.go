@@ -8,6 +8,7 @@ import (
 	"math"
 	"time"
 
+	"garage/tundish/model/device"
 	"garage/tundish/model/estimate"
 	"garage/tundish/model/job"
 )
@@ -28,7 +29,7 @@ func (s *found) rigFindings() {
 			continue
 		}
 		p := job.At(job.ContainerWaterReading, 0, i)
-		if d.Token == estimate.VesselToken {
+		if d.Token == device.VesselToken {
 			p = job.Place{Topic: job.VesselWaterReading}
 		}
 		s.add(MarksOff, 0, p,

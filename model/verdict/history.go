@@ -85,7 +85,7 @@ func (s *Assessment) assessed(last *estimate.Figures) *Assessment {
 			return b
 		}
 	}
-	return &Assessment{Progress: push.Progress{Figures: last}}
+	return &Assessment{Progress: push.New(last)}
 }
 
 // fillTold reports whether the ledger tells what went in: the fill is accepted, and

@@ -1,7 +1,6 @@
-package estimate
-
-// This file holds what measures an amount: the containers, the marks of the
-// fill vessel and the scale, with how far off each may be.
+// Package device holds what measures an amount: the containers, the marks of the fill
+// vessel and the scale, with how far off each may be.
+package device
 
 import (
 	"fmt"
@@ -12,6 +11,14 @@ import (
 	"garage/tundish/model/quantity"
 	"garage/tundish/model/vessel"
 )
+
+// Tools are the entries of a job with the devices that they name, which are worked out
+// once: for one goroutine at a time.
+type Tools struct {
+	*job.State
+	devices     job.Lazy[[]Device]
+	loadDevices job.Lazy[[]Device]
+}
 
 // Device is something that measures an amount.
 type Device struct {
@@ -31,12 +38,17 @@ type Check struct {
 	Contradicts bool // the marks are further off than was claimed
 }
 
-// factor is what a reading of a container is multiplied by.
-func (d Device) factor() measure.Value {
+// Factor is what a reading of a container is multiplied by.
+func (d Device) Factor() measure.Value {
 	if d.Check != nil {
 		return measure.Gaussian(measure.Source{Kind: WaterSource, Name: d.Name}, 1+d.Check.Error, d.Check.U)
 	}
 	return measure.Rectangular(measure.Source{Kind: MarksSource, Name: d.Name}, 1, d.ErrorShare)
+}
+
+// ScaleFactor is what a mass from a scale is multiplied by: the scale's own error.
+func ScaleFactor(name string) measure.Value {
+	return measure.Rectangular(measure.Source{Kind: ScaleErrorSource, Name: name}, 1, scaleError)
 }
 
 // Label is the device as it is shown in a list.
@@ -60,9 +72,9 @@ const (
 )
 
 // Devices are the containers and the scale, in the order they were named.
-func (s *Figures) Devices() []Device { return s.memo.devices.Get(s.namedDevices) }
+func (s *Tools) Devices() []Device { return s.devices.Get(s.namedDevices) }
 
-func (s *Figures) namedDevices() []Device {
+func (s *Tools) namedDevices() []Device {
 	var devices []Device
 	for i := range s.Items(job.ContainerName, 0) {
 		p := job.Place{Item: i}
@@ -83,9 +95,9 @@ func (s *Figures) namedDevices() []Device {
 
 // LoadDevices are those that can measure what goes into the vessel: all, and
 // the vessel's own marks.
-func (s *Figures) LoadDevices() []Device { return s.memo.loadDevices.Get(s.withVessel) }
+func (s *Tools) LoadDevices() []Device { return s.loadDevices.Get(s.withVessel) }
 
-func (s *Figures) withVessel() []Device {
+func (s *Tools) withVessel() []Device {
 	devices := slices.Clone(s.Devices())
 	if g, ok := s.Num(job.Place{Topic: job.VesselGraduation}); ok {
 		d := Device{Token: VesselToken, Name: freeName("vessel", devices), GraduationML: g, ErrorShare: VesselErrorShare}
@@ -105,7 +117,7 @@ func freeName(name string, taken []Device) string {
 }
 
 // checked completes a container by what a known mass of water said of it.
-func (s *Figures) checked(d Device, water, reading job.Place) Device {
+func (s *Tools) checked(d Device, water, reading job.Place) Device {
 	waterG, ok1 := s.Num(water)
 	readML, ok2 := s.Num(reading)
 	if !ok1 || !ok2 {
@@ -125,14 +137,15 @@ const (
 	scaleError  = 0.002
 )
 
-func (s *Figures) CheckWithWater(d Device, waterG, readingML float64) (vessel.Result, error) {
+// CheckWithWater is what a known mass of water says of the marks of a container.
+func (s *Tools) CheckWithWater(d Device, waterG, readingML float64) (vessel.Result, error) {
 	fill := vessel.Check{MassG: waterG, WaterTempC: waterTempC, ReadingML: readingML}
-	tools := vessel.Tools{GraduationML: d.GraduationML, ScaleDivisionG: s.scaleStepG(), ScaleError: scaleError, TempUC: waterTempUC}
+	tools := vessel.Tools{GraduationML: d.GraduationML, ScaleDivisionG: s.ScaleStepG(), ScaleError: scaleError, TempUC: waterTempUC}
 	return vessel.Calibrate([]vessel.Check{fill}, tools, max(d.ErrorShare, vessel.MinHalfWidth))
 }
 
 // DevicesFor are the devices that a choice is between.
-func (s *Figures) DevicesFor(with job.Topic) []Device {
+func (s *Tools) DevicesFor(with job.Topic) []Device {
 	if with == job.LoadedWith || with == job.LeftWith {
 		return s.LoadDevices()
 	}
@@ -140,7 +153,7 @@ func (s *Figures) DevicesFor(with job.Topic) []Device {
 }
 
 // Device is the device chosen at a place, or the only one there is.
-func (s *Figures) Device(with job.Topic, p job.Place) (Device, bool) {
+func (s *Tools) Device(with job.Topic, p job.Place) (Device, bool) {
 	devices := s.DevicesFor(with)
 	token := s.Choice(p.Of(with))
 	if token == "" && len(devices) == 1 {
@@ -154,9 +167,9 @@ func (s *Figures) Device(with job.Topic, p job.Place) (Device, bool) {
 	return Device{}, false
 }
 
-// standIn is the device of a reading whose device is not known: the first
+// StandIn is the device of a reading whose device is not known: the first
 // container, or the scale for a mass.
-func (s *Figures) standIn(e job.Entry) Device {
+func (s *Tools) StandIn(e job.Entry) Device {
 	isMass := e.Value.Unit == job.DimG
 	for _, d := range s.Devices() {
 		if d.Scale == isMass {
@@ -171,11 +184,13 @@ func (s *Figures) standIn(e job.Entry) Device {
 
 // ScaleDivisionG is the smallest step of the scale, g; false where there is
 // none.
-func (s *Figures) ScaleDivisionG() (float64, bool) { return s.Num(job.Place{Topic: job.ScaleDivision}) }
+func (s *Tools) ScaleDivisionG() (float64, bool) { return s.Num(job.Place{Topic: job.ScaleDivision}) }
 
-func (s *Figures) scaleStepG() float64 { return s.NumOr(job.ScaleDivision, kitchenStepG) }
+// ScaleStepG is the same, or that of a kitchen scale where none is noted, g.
+func (s *Tools) ScaleStepG() float64 { return s.NumOr(job.ScaleDivision, kitchenStepG) }
 
-func (s *Figures) VesselDevice() Device {
+// VesselDevice are the marks of the fill vessel, or usual ones.
+func (s *Tools) VesselDevice() Device {
 	for _, d := range s.LoadDevices() {
 		if d.Token == VesselToken {
 			return d

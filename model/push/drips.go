@@ -1,4 +1,4 @@
-package estimate
+package push
 
 // This file tells, while the clock runs, how much oil is still to come and how
 // long to wait for it.
@@ -11,13 +11,11 @@ import (
 	"time"
 
 	"garage/tundish/model/drip"
+	"garage/tundish/model/estimate"
 	"garage/tundish/model/job"
 	"garage/tundish/model/measure"
 	"garage/tundish/model/quantity"
 )
-
-// DripsDoneML is what is not worth waiting for.
-const DripsDoneML = 5.0
 
 // dripsNeeded is the least number of readings that tell anything (package drip).
 const dripsNeeded = 3
@@ -31,12 +29,12 @@ type Drips struct {
 	Fitted   bool          // what follows can be told
 	Fit      drip.Result   // volumes as read, not at 20 °C
 	ToCome   measure.Value // ml still to come at Minutes: after the end, what was left in
-	WaitMin  float64       // until less than DripsDoneML is to come; 0 where that is so
+	WaitMin  float64       // until less than estimate.DripsDoneML is to come; 0 where that is so
 	Why      string        // why nothing can be told, and what to do; "" where Fitted
 }
 
 // Drips is how the drain stands at now.
-func (s *Figures) Drips(now time.Time) Drips {
+func (s Progress) Drips(now time.Time) Drips {
 	out, ok := s.Answer(job.Place{Topic: job.PlugOut})
 	if !ok {
 		return Drips{Why: "the plug is not out yet"}
@@ -46,7 +44,7 @@ func (s *Figures) Drips(now time.Time) Drips {
 		d.Running, d.Ended, now = false, true, end.At
 	}
 	d.Minutes = max(0, now.Sub(out.Happened()).Minutes())
-	told := s.memo.drips.Get(func() (told dripsTold) {
+	told := s.drips.Get(func() (told dripsTold) {
 		told.readings = s.dripReadings(out.Happened())
 		told.fit, told.err = drip.Fit(told.readings)
 		return told
@@ -58,7 +56,7 @@ func (s *Figures) Drips(now time.Time) Drips {
 
 // dripReadings are the looks at the pan: minutes since the plug came out, and
 // ml as read.
-func (s *Figures) dripReadings(plugOut time.Time) []drip.Reading {
+func (s Progress) dripReadings(plugOut time.Time) []drip.Reading {
 	var readings []drip.Reading
 	for i := range s.Items(job.DripReading, 0) {
 		e, _ := s.Answer(job.At(job.DripReading, 0, i))
@@ -75,7 +73,7 @@ func (d *Drips) tell(fit drip.Result, err error) {
 	}
 	ml, uML, err := fit.RemainingML(d.Minutes)
 	if err == nil {
-		d.WaitMin, err = fit.WaitMin(d.Minutes, DripsDoneML)
+		d.WaitMin, err = fit.WaitMin(d.Minutes, estimate.DripsDoneML)
 	}
 	if err != nil {
 		d.Why = err.Error()
@@ -135,5 +133,12 @@ func (d Drips) Text(u quantity.Units) string {
 	case d.WaitMin <= 0:
 		return fmt.Sprintf("still to come: %s; it is not worth waiting longer", amount)
 	}
-	return fmt.Sprintf("still to come: %s; below %s in %.0f min", amount, u.FormatVolume(DripsDoneML), math.Ceil(d.WaitMin))
+	return fmt.Sprintf("still to come: %s; below %s in %.0f min", amount, u.FormatVolume(estimate.DripsDoneML), math.Ceil(d.WaitMin))
+}
+
+// dripsTold is what the looks at the pan tell.
+type dripsTold struct {
+	readings []drip.Reading
+	fit      drip.Result
+	err      error
 }
