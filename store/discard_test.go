@@ -182,8 +182,8 @@ func TestImportTakesNoDiscardedJobIn(t *testing.T) {
 		{"the same", away, merged(Discarded, away.ID, 0)},
 		{"its beginning", jobOf(1, 2), merged(Discarded, away.ID, 0)},
 		{"more of it", jobOf(1, 9), merged(Discarded, away.ID, 0)},
-		{"another of its id", other, merged(KeptBoth, away.ID + "~2", 5)},
-		{"that again", other, merged(Unchanged, away.ID + "~2", 0)},
+		{"another of its id", other, merged(KeptBoth, away.ID+"~2", 5)},
+		{"that again", other, merged(Unchanged, away.ID+"~2", 0)},
 	} {
 		if got, err := importOne(s, c.job, headFor(c.job)); err != nil || got != c.want {
 			t.Errorf("%s: %+v, %v; want %+v", c.name, got, err, c.want)
