@@ -194,7 +194,7 @@ func (a App) onLoaded(msg loadedMsg) (tea.Model, tea.Cmd) {
 		return a, nil
 	}
 	a.screen, a.overlay = screenJob, nil
-	a.job = openJob(msg.session, a.now)
+	a.job = jobScreen{Session: msg.session}.look(a.now) // at the sheet it was left at
 	return a, nil
 }
 

@@ -36,7 +36,7 @@ func long(t testing.TB, until sheet.ID, n int) *stage {
 		t.Fatal(err)
 	}
 	s.Visit = sheet.Begin(s.Guide(), nil)
-	st.app.job = openJob(s, st.now)
+	st.app.job = jobScreen{Session: s}.look(st.now)
 	return st
 }
 

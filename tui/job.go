@@ -60,11 +60,6 @@ type jobScreen struct {
 
 const noLine = -1
 
-// openJob opens a job at the sheet it was left at.
-func openJob(s session.Session, now time.Time) jobScreen {
-	return jobScreen{Session: s}.look(now)
-}
-
 // state is the job as it stands; live as it would with what is typed and what is on
 // offer.
 func (g jobScreen) state() *guide.Guide { return g.Visit.Guide }

@@ -142,7 +142,7 @@ func (sc scene) besides(ask string, cells []string, hint string, on bool) []stri
 	switch {
 	case len(cells) == 1 && text.Width(ask) >= at-textAt && text.Width(head)+text.Width(cells[0])+3 < sc.width:
 		rows = []string{head + "  " + cells[0]}
-	case text.Width(ask) >= at-textAt || sc.rowsOf(cells, at) > 1+sc.rowsOf(cells, underAt):
+	case text.Width(ask) >= at-textAt || len(sc.flow(cells, at)) > 1+len(sc.flow(cells, underAt)):
 		rows = append(sc.paragraph(style, textAt, ask), sc.flow(cells, underAt)...)
 	default:
 		rows = sc.flow(cells, at)
@@ -153,8 +153,6 @@ func (sc scene) besides(ask string, cells []string, hint string, on bool) []stri
 	}
 	return rows
 }
-
-func (sc scene) rowsOf(cells []string, at int) int { return len(sc.flow(cells, at)) }
 
 // flow puts cells beside each other from a column on, and under each other where they
 // have no room.

@@ -198,13 +198,14 @@ func (g jobScreen) keyReading(l sheet.Line, msg tea.KeyMsg, k input.Keys, now ti
 		return g.enterReading(l, now)
 	}
 	r, typing := input.Pressed(msg), g.field.Typing()
+	times := l.Place.Topic == job.HoseHolds && g.field.Text != "" && !strings.Contains(g.field.Text, "*") // bore times length
 	for _, o := range l.Options {
 		if !typing && r != 0 && o.Key == r {
 			return g.take(sheet.Answer{Key: r}, now)
 		}
 	}
 	switch {
-	case r == '*' && !g.field.Letters() && !times(l, g.field.Text):
+	case r == '*' && !g.field.Letters() && !times:
 		if g.field.Text != "" {
 			g.field = input.Field{}
 			return g.changed()
@@ -225,11 +226,6 @@ func (g jobScreen) keyReading(l sheet.Line, msg tea.KeyMsg, k input.Keys, now ti
 		return g.changed()
 	}
 	return g, nil
-}
-
-// times reports whether a star is typed: bore times length, and only one.
-func times(l sheet.Line, typed string) bool {
-	return l.Place.Topic == job.HoseHolds && typed != "" && !strings.Contains(typed, "*")
 }
 
 // changed takes note of what is typed now.

@@ -45,3 +45,31 @@ func IsDigit(r rune) bool { return r >= '0' && r <= '9' }
 func IsTyped(msg tea.KeyMsg, digit string) bool {
 	return msg.Type == tea.KeyRunes && !msg.Paste && string(msg.Runes) == digit
 }
+
+// KeyHelp is what the keys do, on a number pad and on a keyboard.
+var KeyHelp = [][2]string{
+	{"a digit", "ticks the line marked, or chooses on it, at once; 0 not looked"},
+	{"Enter", "takes a figure; sheet complete; never a caution"},
+	{".", "figure seen from far; in a field the point; alone: not known"},
+	{"-  and a digit", "that line is NOT so; in a field a range or minutes ago"},
+	{"+", "worth knowing; on the verdict how it was worked out; a sum"},
+	{"*  in a field", "clears; in the hose 6*1.5 is bore times length"},
+	{"*", "menu: undo, correct, record, other job, leave"},
+	{"/  or Esc", "back one line, before the first one sheet; 1 1/2 in a field"},
+	{"Tab, arrows", "the line below or above: what is on offer can be changed"},
+	{"PgUp, PgDn", "look at the sheet before or after"},
+	{"F1  or ?", "this help"},
+	{"F2", "how every number was worked out"},
+	{"F3", "write the record to a file"},
+	{"the mouse", "a click on a line or an option is its digit; no caution"},
+	{"Ctrl+C", "leave; everything accepted is kept"},
+}
+
+// AmountHelp is how amounts are typed.
+var AmountHelp = [][2]string{
+	{"830  0.83 L  28.1 floz", "a volume, in your unit or another"},
+	{"500+330", "two goes with one jug: two readings"},
+	{"830@60", "read at 60 degrees"},
+	{"1235-330 g", "on the scale: gross less tare"},
+	{"1 1/2 qt", "fractions"},
+}
