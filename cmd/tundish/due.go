@@ -11,6 +11,8 @@ import (
 	"sync"
 	"time"
 
+	"github.com/alecthomas/kong"
+
 	"garage/tundish/cmd/tundish/internal/cli"
 	"garage/tundish/model/agenda"
 	"garage/tundish/model/dates"
@@ -22,12 +24,23 @@ import (
 type dueCommand struct {
 	ICS string `name:"ics" placeholder:"FILE" complete:"file" help:"${help_ics}"`
 	forceFlag
+	Done   string `placeholder:"JOB" complete:"job" help:"Store that something this job left to do is done: waste handed in, a look after a drive."`
+	Item   string `placeholder:"ITEM" help:"Which, where several are due: waste, leak or washer."`
+	Answer string `placeholder:"TEXT" help:"What was seen (dry, weeps), or where the waste was brought. Without it the program asks."`
 	jsonFlag
 }
 
 // Run writes the calendar, then prints the list: what cannot wait, what is
 // overdue, then the rest by day.
-func (c *dueCommand) Run(o *outside) error {
+func (c *dueCommand) Run(o *outside, k *kong.Context) error {
+	switch {
+	case c.Done != "" && c.ICS != "":
+		return cli.Usage(k, errors.New("store what is done, then write the calendar: leave one out"))
+	case c.Done != "":
+		return c.done(o, k)
+	case c.Item+c.Answer != "":
+		return cli.Usage(k, errors.New("--item and --answer are of a job: name it with --done"))
+	}
 	items, err := dueItems(o)
 	if err != nil {
 		return err
@@ -107,7 +120,7 @@ func dueSheet(items []agenda.Item, form dates.Language) *sheet {
 		s.Under("  job %s  %s", i.Job, text.Visible(i.Detail))
 	}
 	if slices.ContainsFunc(items, func(i agenda.Item) bool { return i.WasteML != nil }) {
-		s.Note("waste oil handed in? tundish --job JOB, then the menu: correct an earlier answer")
+		s.Note("waste oil handed in? tundish due --done JOB")
 	}
 	return s
 }

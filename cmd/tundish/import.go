@@ -10,6 +10,7 @@ import (
 	"slices"
 
 	"garage/tundish/cmd/tundish/internal/ahead"
+	"garage/tundish/cmd/tundish/internal/cards"
 	"garage/tundish/cmd/tundish/internal/cli"
 	"garage/tundish/model/text"
 	"garage/tundish/store"
@@ -49,7 +50,7 @@ func (c *importCommand) Run(o *outside) error {
 }
 
 func (c *importCommand) all(o *outside) error {
-	cards, jobs, err := takeCards(c.Files)
+	known, jobs, err := cards.Take(c.Files)
 	if err != nil {
 		return err
 	}
@@ -58,7 +59,7 @@ func (c *importCommand) all(o *outside) error {
 			return err
 		}
 	}
-	return c.keepCards(o, cards)
+	return c.keepCards(o, known)
 }
 
 func (c *importCommand) jobs(o *outside) error {

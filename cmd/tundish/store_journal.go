@@ -6,6 +6,7 @@ import (
 	"slices"
 	"time"
 
+	"garage/tundish/cmd/tundish/internal/cards"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/share"
@@ -127,7 +128,7 @@ func (j storeJournal) Offers(job job.Job) (guide.Offers, error) {
 	if offers.OpenUnits, err = j.openUnits(job); err != nil {
 		return guide.Offers{}, err
 	}
-	offers.Cards = cardsIn(cardsBeside(j.Path()))
+	offers.Cards = cards.In(cards.Beside(j.Path()))
 	units, err := j.Car(job)
 	offers.ToCome = units.ToCome(job.ID)
 	return offers, err

@@ -22,6 +22,7 @@ const dayForm = "2 Jan 2006"
 // Item is one thing that is due, as it is printed in JSON.
 type Item struct {
 	Job     string   `json:"job"`
+	Kind    Kind     `json:"item"`
 	Vehicle string   `json:"vehicle"`
 	Unit    string   `json:"unit"`
 	What    string   `json:"what"`
@@ -35,6 +36,7 @@ type Item struct {
 
 	Head guide.Head `json:"-"`
 	Due  Due        `json:"-"` // zero of what no job notes a time for
+	Done job.Place  `json:"-"` // the question that an answer of its job does it by; the zero Place where none does
 	When string     `json:"-"` // in words
 }
 
@@ -94,8 +96,8 @@ func (a *Agenda) Items(s *guide.Guide) ([]Item, error) {
 	items, err := a.ofUnit(s)
 	var w verdict.Waste
 	if w.Add(s.Assessment); w.ML > 0 {
-		item := newItem(s.Head(), "hand in waste oil", s.Units().FormatVolume(w.ML)+" since "+w.Since.In(a.now.Location()).Format(dayForm))
-		item.WasteML, item.When = &w.ML, "waits"
+		item := newItem(s.Head(), HandInWaste, s.Units().FormatVolume(w.ML)+" since "+w.Since.In(a.now.Location()).Format(dayForm))
+		item.WasteML, item.When, item.Done = &w.ML, "waits", job.Place{Topic: job.WasteHandedIn}
 		items = append(items, item)
 	}
 	return items, err
@@ -106,18 +108,16 @@ func (a *Agenda) ofUnit(s *guide.Guide) (items []Item, err error) {
 	if !a.stands[s.ID] {
 		return nil, nil
 	}
-	h, what := s.Head(), ""
-	switch {
-	case !h.UnitState.Settled():
-		what = "prove the fill"
-	case h.Phase == guide.Open:
-		what = "finish the job"
-	}
-	if what != "" {
-		item := newItem(h, what, StateOf(h))
+	h := s.Head()
+	if proven := h.UnitState.Settled(); !proven || h.Phase == guide.Open {
+		item := newItem(h, ProveFill, StateOf(h))
+		if proven {
+			item = newItem(h, FinishJob, StateOf(h))
+		}
 		item.When = "now"
 		items = append(items, item)
 	}
+	next, more := s.Next()
 	for _, due := range Dues(s, a.now.Location()) {
 		odometerKm := 0.0
 		if due.Km > 0 {
@@ -125,8 +125,11 @@ func (a *Agenda) ofUnit(s *guide.Guide) (items []Item, err error) {
 				return nil, err
 			}
 		}
-		item := newItem(h, due.Name, due.Detail)
+		item := newItem(h, due.Kind, due.Detail)
 		item.Due = due
+		if look := looksAt[due.Kind]; more && look != job.NoTopic && next.Topic == look {
+			item.Done = next.Place
+		}
 		item.reckon(a.now, odometerKm, s.Units())
 		items = append(items, item)
 	}
@@ -136,8 +139,11 @@ func (a *Agenda) ofUnit(s *guide.Guide) (items []Item, err error) {
 // StateOf is a job's state in the words that every list uses.
 func StateOf(h guide.Head) string { return h.Phase.String() + " · " + h.StateWords() }
 
-func newItem(h guide.Head, what, detail string) Item {
-	return Item{Job: h.ID, Vehicle: h.Vehicle, Unit: h.UnitName, What: what, Detail: detail, Head: h}
+// looksAt are the questions of the looks after a drive.
+var looksAt = map[Kind]job.Topic{LeakLook: job.LeakCheck, WasherLook: job.WasherRecheck}
+
+func newItem(h guide.Head, kind Kind, detail string) Item {
+	return Item{Job: h.ID, Kind: kind, Vehicle: h.Vehicle, Unit: h.UnitName, What: kind.Words(), Detail: detail, Head: h}
 }
 
 // odometerKm is the newest reading of the odometer of a job's vehicle; 0 where
@@ -227,11 +233,11 @@ func (a *Agenda) Words(s *guide.Guide) (string, error) {
 	var words []string
 	for _, i := range items {
 		switch {
-		case i.Due.Name == nextChange:
+		case i.Kind == NextChange:
 			words = append(words, "next change "+i.changeWords(s.Units()))
-		case i.Due.Name == magnetAgain || i.Due.Name == flushAgain:
-			words = append(words, i.Due.Name+" "+i.When)
-		case i.Due.Name != "" && len(words) == 0:
+		case i.Kind == MagnetAgain || i.Kind == FlushAgain:
+			words = append(words, i.What+" "+i.When)
+		case i.Due.UID != "" && len(words) == 0:
 			words = append(words, "re-check due")
 		}
 	}

@@ -37,8 +37,8 @@ func TestWhatMagnetAndWaterLeaveToDo(t *testing.T) {
 	} {
 		var got []string
 		for _, d := range Dues(settled(row.magnet, row.look, row.odometerKm), nil) {
-			if d.Name == magnetAgain || d.Name == flushAgain {
-				got = append(got, fmt.Sprintf("%s %g %s", d.Name, d.Km, d.Day.Format(time.DateOnly)))
+			if d.Kind == MagnetAgain || d.Kind == FlushAgain {
+				got = append(got, fmt.Sprintf("%s %g %s", d.Kind.Words(), d.Km, d.Day.Format(time.DateOnly)))
 			}
 		}
 		if strings.Join(got, "; ") != row.want {

@@ -1,7 +1,7 @@
 package agenda
 
 // This file writes what is due as an iCalendar file (RFC 5545): one all-day
-// event each, with a UID that stays, so that a calendar that reads the file
+// event each, with an alarm, and with a UID that stays, so that a calendar that reads the file
 // again does not have it twice. There is no METHOD: nobody is invited (3.7.2).
 
 import (
@@ -52,7 +52,33 @@ func eventOf(d Due, now time.Time) *ical.Component {
 	e.Props.SetText(ical.PropSummary, text.Visible(d.Title))
 	e.Props.SetText(ical.PropDescription, text.Visible(d.Detail))
 	e.Props.SetText(ical.PropTransparency, "TRANSPARENT") // it does not make the day busy
+	e.Children = append(e.Children, alarmOf(d))
 	return e
+}
+
+// alarmAfter is when it is told of, after the first midnight of the day, where a person
+// is (RFC 5545, 3.8.6.3): at nine the day before, as oil is to be bought first; a look on
+// the day of the drive in the evening of it; one at a cold unit before the car is moved.
+// The hours are judgement, no source.
+func alarmAfter(k Kind) string {
+	switch k {
+	case LeakLook:
+		return "PT18H"
+	case WasherLook:
+		return "PT7H"
+	}
+	return "-PT15H"
+}
+
+// alarmOf shows a text at a time relative to the beginning of the event (RFC 5545, 3.6.6).
+func alarmOf(d Due) *ical.Component {
+	a := ical.NewComponent(ical.CompAlarm)
+	a.Props.SetText(ical.PropAction, "DISPLAY")
+	a.Props.SetText(ical.PropDescription, text.Visible(d.Title))
+	trigger := ical.NewProp(ical.PropTrigger)
+	trigger.Value = alarmAfter(d.Kind)
+	a.Props.Set(trigger)
+	return a
 }
 
 // folded breaks lines so that none is longer than 75 octets and no letter is

@@ -6,6 +6,7 @@ package agenda
 import (
 	"bytes"
 	"errors"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -93,6 +94,42 @@ func TestRemindersAreRead(t *testing.T) {
 	}
 }
 
+// RFC 5545, 3.6.6: a display alarm has ACTION, DESCRIPTION and TRIGGER, each once, and no
+// DURATION without REPEAT; 3.8.6.3 and 3.3.6: the trigger is a duration from the start of
+// the event, of whole hours here.
+func TestEachReminderHasOneAlarm(t *testing.T) {
+	s := waiting(t)
+	duration := regexp.MustCompile(`^[+-]?P(\d+D)?(T(\d+H(\d+M(\d+S)?)?|\d+M(\d+S)?|\d+S))?$`) // of 3.3.6, without weeks
+	want := []time.Duration{18 * time.Hour, 7 * time.Hour, -15 * time.Hour}
+	got := events(t, calendarText(t, Dues(s, nil)))
+	if len(got) != len(want) {
+		t.Fatalf("%d events, want %d", len(got), len(want))
+	}
+	for i, e := range got {
+		alarms := e.Alarms()
+		if len(alarms) != 1 || len(alarms[0].Properties) != 3 {
+			t.Fatalf("event %d: %d alarms, %+v", i, len(alarms), alarms)
+		}
+		of := func(name ics.ComponentProperty) *ics.IANAProperty { return alarms[0].GetProperty(name) }
+		action, says, trigger := of(ics.ComponentPropertyAction), of(ics.ComponentPropertyDescription), of(ics.ComponentPropertyTrigger)
+		if action == nil || action.Value != "DISPLAY" || says == nil || says.Value != prop(t, e, ics.ComponentPropertySummary) {
+			t.Errorf("event %d: %+v, %+v", i, action, says)
+		}
+		if trigger == nil || !duration.MatchString(trigger.Value) {
+			t.Fatalf("event %d: trigger %+v", i, trigger)
+		}
+		for name, values := range trigger.ICalParameters {
+			if name != "VALUE" || !slices.Equal(values, []string{"DURATION"}) {
+				t.Errorf("event %d: trigger with %s %v", i, name, values)
+			}
+		}
+		text := strings.ToLower(strings.NewReplacer("P", "", "T", "", "0D", "").Replace(trigger.Value))
+		if after, err := time.ParseDuration(text); err != nil || after != want[i] {
+			t.Errorf("event %d: %s is %v (%v), want %v", i, trigger.Value, after, err, want[i])
+		}
+	}
+}
+
 // RFC 5545, 3.1: lines end with CR LF and are at most 75 octets long, and no
 // letter is cut; VERSION and PRODID are required (3.6). Whatever a text holds,
 // it is one text of one event, and is read back as it is shown.
@@ -132,7 +169,7 @@ func TestNothingDueIsNoCalendar(t *testing.T) {
 func TestDues(t *testing.T) {
 	names := func(s *guide.Guide) (list []string) {
 		for _, d := range Dues(s, nil) {
-			list = append(list, d.Day.Format("01-02")+" "+d.Name)
+			list = append(list, d.Day.Format("01-02")+" "+d.Kind.Words())
 		}
 		return list
 	}

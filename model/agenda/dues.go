@@ -11,23 +11,50 @@ import (
 	"garage/tundish/model/verdict"
 )
 
-// nextChange is the Name of the next change of the oil; all else that is due
-// are looks after the drive.
-const nextChange = "next oil change"
+// Kind is what is to be done.
+type Kind uint8
 
-// magnetAgain and flushAgain are those of what magnet and oil leave to do.
+// The kinds. The looks and the waste are done by a word in the job that leaves them, all
+// else by going on with that job, or by a job of its own.
 const (
-	magnetAgain = "look at the magnet again"
-	flushAgain  = "drain again, water"
+	ProveFill Kind = iota
+	FinishJob
+	HandInWaste
+	LeakLook
+	WasherLook
+	NextChange
+	MagnetAgain
+	FlushAgain
 )
+
+// kinds are a token and words for each.
+var kinds = [...]struct{ token, words string }{
+	{"prove", "prove the fill"},
+	{"finish", "finish the job"},
+	{"waste", "hand in waste oil"},
+	{"leak", "leak check after a drive"},
+	{"washer", "washer check, cold"},
+	{"change", "next oil change"},
+	{"magnet", "look at the magnet again"},
+	{"flush", "drain again, water"},
+}
+
+// String returns the token.
+func (k Kind) String() string { return kinds[k].token }
+
+// Words returns what is to be done, in words.
+func (k Kind) Words() string { return kinds[k].words }
+
+// MarshalText writes the token.
+func (k Kind) MarshalText() ([]byte, error) { return []byte(k.String()), nil }
 
 // Due is one thing to be done on a day, at an odometer reading, or at whichever
 // of the two is first.
 type Due struct {
+	Kind   Kind
 	UID    string    // the same each time, so that a calendar knows it again
 	Day    time.Time // midnight UTC of the day; the zero time where it is due by distance alone
-	Name   string    // what is due, such as "leak check"
-	Title  string    // with unit and car
+	Title  string    // what, with unit and car
 	Detail string
 	Km     float64 // odometer; 0 where it is due by date alone
 }
@@ -43,7 +70,7 @@ func Dues(s *guide.Guide, zone *time.Location) []Due {
 	d := duer{s, zone}
 	dues := append(d.looks(), d.again()...)
 	if at, km := s.Due(); s.UnitState().Settled() && (!at.IsZero() || km > 0) {
-		change := d.due("change", nextChange, at)
+		change := d.due(NextChange, at)
 		change.Km = km
 		switch {
 		case at.IsZero():
@@ -71,9 +98,9 @@ func (d duer) looks() []Due {
 		return nil
 	}
 	tight := d.lastTightened()
-	leak := d.due("leak", "leak check after a drive", tight)
+	leak := d.due(LeakLook, tight)
 	leak.Detail = "After " + d.s.ShortDrive() + ", car level: look at plug and seals."
-	washer := d.due("washer", "washer check, cold", tight.AddDate(0, 0, 1))
+	washer := d.due(WasherLook, tight.AddDate(0, 0, 1))
 	washer.Detail = "The day after the drive, cold: is paper under the plug dry?"
 	if p.Topic == job.WasherRecheck {
 		return []Due{washer}
@@ -92,12 +119,12 @@ func (d duer) again() (dues []Due) {
 	if state := d.s.UnitState(); !state.Settled() && state != verdict.LeftOff {
 		return nil
 	}
-	add := func(uid, name, detail string, afterKm float64, days int) {
-		due := d.due(uid, name, time.Time{})
+	add := func(kind Kind, detail string, afterKm float64, days int) {
+		due := d.due(kind, time.Time{})
 		if odometerKm, ok := d.s.Num(job.Place{Topic: job.Odometer}); ok {
 			due.Km = odometerKm + afterKm
 		} else if days > 0 {
-			due = d.due(uid, name, d.lastTightened().AddDate(0, 0, days))
+			due = d.due(kind, d.lastTightened().AddDate(0, 0, days))
 		} else {
 			return
 		}
@@ -105,16 +132,16 @@ func (d duer) again() (dues []Due) {
 		dues = append(dues, due)
 	}
 	if d.s.WaterIn() {
-		add("flush", flushAgain, "Drive gently, drain; until it comes clear, 2 or 3 times. Weigh each fill.",
+		add(FlushAgain, "Drive gently, drain; until it comes clear, 2 or 3 times. Weigh each fill.",
 			verdict.FlushKm, flushAgainDays)
 	}
 	within := func(km float64) string { return "Within " + d.s.Show(km, job.DimKm) + ": " }
 	switch d.s.Debris() {
 	case verdict.Flakes:
-		add("magnet", magnetAgain, within(verdict.FlakesAgainKm)+"flakes once more, and the unit is opened. No towing until then.",
+		add(MagnetAgain, within(verdict.FlakesAgainKm)+"flakes once more, and the unit is opened. No towing until then.",
 			verdict.FlakesAgainKm, flakesAgainDays)
 	case verdict.Needles:
-		add("magnet", magnetAgain, within(verdict.NeedlesAgainKm)+"a photo beside this one tells the trend.",
+		add(MagnetAgain, within(verdict.NeedlesAgainKm)+"a photo beside this one tells the trend.",
 			verdict.NeedlesAgainKm, 0)
 	}
 	return dues
@@ -137,8 +164,8 @@ func (d duer) lastTightened() time.Time {
 }
 
 // due names what is due of unit and car; a zero time is no day.
-func (d duer) due(uid, name string, at time.Time) Due {
-	due := Due{UID: d.s.ID + "-" + uid + "@tundish", Name: name, Title: name}
+func (d duer) due(kind Kind, at time.Time) Due {
+	due := Due{Kind: kind, UID: d.s.ID + "-" + kind.String() + "@tundish", Title: kind.Words()}
 	if unit := d.s.UnitName(); unit != "" && unit != share.LeftOut {
 		due.Title += ": " + unit
 	}

@@ -157,7 +157,7 @@ func (b builder) next() []recordFact {
 		}
 	}
 	for _, d := range agenda.Dues(b.s, b.zone) {
-		facts = append(facts, recordFact{"Due: " + d.Name, b.dueText(d)})
+		facts = append(facts, recordFact{"Due: " + d.Kind.Words(), b.dueText(d)})
 	}
 	return facts
 }

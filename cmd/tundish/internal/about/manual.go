@@ -37,8 +37,8 @@ func Examples() reference.Examples {
 			{Args: "history 2026 --json", Does: "of the one job whose id begins with 2026, for a script"},
 		},
 		"due": {
-			{Args: "due", Does: "what is due, first what cannot wait"},
-			{Args: "due --ics due.ics --force", Does: "also as a calendar, over an older one"},
+			{Args: "due --ics due.ics --force", Does: "what is due, first what cannot wait; also as a calendar, over an older one"},
+			{Args: "due --done last --item waste --answer depot", Does: "its waste oil was brought to the depot"},
 		},
 		"discard": {
 			{Args: "discard 20260410", Does: "says what it changes, asks, and takes that job out of all lists"},

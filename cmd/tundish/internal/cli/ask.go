@@ -12,6 +12,35 @@ import (
 	"github.com/alecthomas/kong"
 )
 
+// Asker asks somebody a line at a time.
+type Asker struct {
+	in   *bufio.Reader
+	out  io.Writer
+	asks bool
+}
+
+// NewAsker asks on out and reads from in, unless there is nobody to ask.
+func NewAsker(in io.Reader, out io.Writer, asks bool) Asker {
+	return Asker{bufio.NewReader(in), out, asks}
+}
+
+// Say prints a line before a question.
+func (a Asker) Say(line string, args ...any) {
+	if a.asks {
+		fmt.Fprintf(a.out, line+"\n", args...)
+	}
+}
+
+// For asks for something; "" where there is nobody to ask, and at the end of the input.
+func (a Asker) For(what string) string {
+	if !a.asks {
+		return ""
+	}
+	fmt.Fprintf(a.out, "%s ", what)
+	answer, _ := a.in.ReadString('\n')
+	return strings.TrimSpace(answer)
+}
+
 // AskFlag has a command ask before it does what somebody may regret.
 type AskFlag struct {
 	Yes bool `short:"y" help:"Do not ask first: for a script."`
@@ -26,9 +55,7 @@ func (f AskFlag) Agreed(in io.Reader, out io.Writer, question string) error {
 	if f.Yes {
 		return nil
 	}
-	fmt.Fprintf(out, "%s y or n: ", question)
-	answer, _ := bufio.NewReader(in).ReadString('\n') // the end of the input is no
-	switch strings.ToLower(strings.TrimSpace(answer)) {
+	switch strings.ToLower(NewAsker(in, out, true).For(question + " y or n:")) {
 	case "y", "yes":
 		return nil
 	}
