@@ -6,7 +6,7 @@
 //
 // Each line out and each line in is one JSON object (UTF-8, 65,536 bytes at most coming
 // in). testdata/schema/guide-1.schema.json is its schema; a test holds every line to
-// it. Topics, tokens and steps are those of a job's file. A member that is not named
+// it. testdata/script/whole_job.py does a whole job by it. Topics, tokens and steps are those of a job's file. A member that is not named
 // here may be added later: a reader leaves what it does not know. What comes in with a
 // key that is not known is refused.
 //
@@ -92,7 +92,7 @@
 //	  "off":{"ml":12,"u_ml":20},"findings":["…"]}
 //
 // figures is what "tundish summary --format json" has under that name
-// (testdata/schema/job-2.schema.json). plan is for the round that is on: what to pour
+// (model/report/job-4.schema.json). plan is for the round that is on: what to pour
 // into the vessel, what it reads where the push ends, what belongs in and the right
 // range. off is what is in less what belongs in, with one standard uncertainty, once
 // there is a verdict. findings are in words.
