@@ -44,3 +44,36 @@ func TestJobsAsCSVAreALineEach(t *testing.T) {
 		t.Errorf("%q", rows[2])
 	}
 }
+
+// Times are those of the zone and say so (RFC 3339); a day is the zone's.
+func TestCSVTellsItsZone(t *testing.T) {
+	stored := wholeDrainPort(t)
+	s := guide.Fold(stored, guide.Offers{})
+	west := time.FixedZone("west", -10*3600)
+	var one, list bytes.Buffer
+	if err := Write(&one, CSV, s, stored, Options{Zone: west}); err != nil {
+		t.Fatal(err)
+	}
+	if err := JobsCSV(&list, []*guide.Guide{s}, west); err != nil {
+		t.Fatal(err)
+	}
+	read := func(b *bytes.Buffer) [][]string {
+		t.Helper()
+		rows, err := csv.NewReader(b).ReadAll()
+		if err != nil || len(rows) < 2 {
+			t.Fatalf("%d lines, %v", len(rows), err)
+		}
+		return rows
+	}
+	rows := read(&one)
+	for i, row := range rows[1:] {
+		said := row[slices.Index(rows[0], "at")]
+		at, err := time.Parse(time.RFC3339, said)
+		if err != nil || !strings.HasSuffix(said, "-10:00") || !at.Equal(stored.Entries[i].At.Truncate(time.Second)) {
+			t.Errorf("line %d says %q, %v; want %v", i+1, said, err, stored.Entries[i].At)
+		}
+	}
+	if row := read(&list)[1]; row[slices.Index(csvJobsHead, "date")] != "2026-04-17" { // 08:00 UTC of the 18th
+		t.Errorf("the day is %q", row)
+	}
+}

@@ -158,6 +158,11 @@ func TestDebianPackageIsInstalled(t *testing.T) {
 		root+"/usr/share/bash-completion/completions/tundish"); got != "summary\n" {
 		t.Errorf("bash completes summ to %q", got)
 	}
+	run(root+"/usr/bin/tundish", "import", "testdata/jobs/drain-port.json")
+	if got := run("bash", "--norc", "-c", `source "$0"; COMP_WORDS=(tundish summary 2026) COMP_CWORD=2; _tundish; echo "${COMPREPLY[@]}"`,
+		root+"/usr/share/bash-completion/completions/tundish"); !strings.HasPrefix(got, "20260418-700000") {
+		t.Errorf("bash completes the beginning of a job to %q", got)
+	}
 	for _, file := range []string{"zsh/vendor-completions/_tundish", "fish/vendor_completions.d/tundish.fish", "doc/tundish/copyright"} {
 		if _, err := os.Stat(filepath.Join(root, "usr/share", file)); err != nil {
 			t.Error(err)
