@@ -66,11 +66,14 @@ func TestCSVTellsItsZone(t *testing.T) {
 		return rows
 	}
 	rows := read(&one)
-	for i, row := range rows[1:] {
-		said := row[slices.Index(rows[0], "at")]
-		at, err := time.Parse(time.RFC3339, said)
-		if err != nil || !strings.HasSuffix(said, "-10:00") || !at.Equal(stored.Entries[i].At.Truncate(time.Second)) {
-			t.Errorf("line %d says %q, %v; want %v", i+1, said, err, stored.Entries[i].At)
+	for _, row := range rows[1:] {
+		seq, err := strconv.Atoi(row[slices.Index(rows[0], "line")])
+		if err != nil || seq < 1 || seq > len(stored.Entries) {
+			t.Fatalf("line %q, %v", row, err)
+		}
+		said, want := row[slices.Index(rows[0], "at")], stored.Entries[seq-1].At.Truncate(time.Second)
+		if at, err := time.Parse(time.RFC3339, said); err != nil || !strings.HasSuffix(said, "-10:00") || !at.Equal(want) {
+			t.Errorf("entry %d says %q, %v; want %v", seq, said, err, want)
 		}
 	}
 	if row := read(&list)[1]; row[slices.Index(csvJobsHead, "date")] != "2026-04-17" { // 08:00 UTC of the 18th
