@@ -47,3 +47,9 @@ func locate(path string) (string, error) {
 	}
 	return at, err
 }
+
+// CardFiles is the pattern of the names of unit cards.
+const CardFiles = "card-*.json"
+
+// CardsBeside is the folder of the unit cards of a store.
+func CardsBeside(path string) string { return filepath.Join(filepath.Dir(path), "cards") }

@@ -3,6 +3,7 @@ package store
 // This file tests what each call promises, one table or one case at a time.
 
 import (
+	"bytes"
 	"errors"
 	"os"
 	"path/filepath"
@@ -315,5 +316,47 @@ func TestReindex(t *testing.T) {
 	}
 	if after := verify(t, path); !after.OK() || after.Lines != lines {
 		t.Errorf("%+v, want %d lines", after, lines)
+	}
+}
+
+// A copy holds the cards that it is given, to the byte, and no others; one that is given
+// none knows of none.
+func TestBackupHoldsCards(t *testing.T) {
+	stored, _ := storeWith(t, 3)
+	s, path := open(t, stored, Options{}), filepath.Join(t.TempDir(), "copy.db")
+	defer closeNow(t, s)
+	cardsOf := func(file string) map[string][]byte {
+		t.Helper()
+		copied, err := Open(file, Options{ReadOnly: true})
+		must(t, err)
+		defer copied.Close()
+		cards, err := copied.Cards()
+		must(t, err)
+		return cards
+	}
+	must(t, s.Backup(path, false))
+	if cards := cardsOf(path); cards != nil {
+		t.Errorf("a plain copy has %d cards", len(cards))
+	}
+	for _, want := range []map[string][]byte{
+		{"card-a.json": []byte("{}\n"), "card-b.json": []byte("[]")}, {"card-c.json": append(bytes.Repeat([]byte(" "), 60000), '0', '\n')}, {},
+	} {
+		must(t, s.BackupWith(path, true, want))
+		if got := cardsOf(path); !reflect.DeepEqual(got, want) {
+			t.Errorf("%d cards come back, want %d", len(got), len(want))
+		}
+		r, err := Verify(path)
+		must(t, err)
+		must(t, r.Err())
+	}
+	if err := s.BackupWith(path, true, map[string][]byte{"card-a.json": []byte("{")}); err == nil {
+		t.Error("what is no JSON is copied")
+	}
+	must(t, s.BackupWith(path, true, map[string][]byte{"../card-a.json": []byte("{}")}))
+	copied, err := Open(path, Options{ReadOnly: true})
+	must(t, err)
+	defer copied.Close()
+	if _, err := copied.Cards(); !errors.Is(err, fault.ErrDamaged) {
+		t.Errorf("a card with the name of a folder: %v", err)
 	}
 }

@@ -11,6 +11,7 @@ import (
 	"path/filepath"
 	"time"
 
+	"garage/tundish/cmd/tundish/internal/cards"
 	"garage/tundish/cmd/tundish/internal/files"
 	"garage/tundish/model/report"
 	"garage/tundish/model/text"
@@ -95,6 +96,12 @@ const mostNamed = 20
 func (c *restoreCommand) said(done restore.Done) *sheet {
 	said := new(sheet)
 	said.Note("%s: put back from %s, %d job(s)", text.Visible(done.Path), text.Visible(c.File), done.Jobs)
+	switch {
+	case done.Cards != nil && *done.Cards > 0:
+		said.Note("put back: %d unit card(s)", *done.Cards)
+	case done.Cards == nil && len(cards.In(store.CardsBeside(done.Path))) > 0:
+		said.Note("unit cards: the backup was made without them; those that are here stay")
+	}
 	if c.Journal != "" {
 		said.Note("taken up: %d line(s) of %s", done.TakenUp, text.Visible(c.Journal))
 	}

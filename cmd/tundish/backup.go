@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 
+	"garage/tundish/cmd/tundish/internal/cards"
 	"garage/tundish/model/text"
 	"garage/tundish/store"
 	"garage/tundish/store/fault"
@@ -18,15 +19,22 @@ type backupCommand struct {
 	jsonFlag
 }
 
-// Run copies the store as it is now.
+// Run copies the store as it is now, and the unit cards beside it.
 func (c *backupCommand) Run(o *outside) error {
 	s, err := o.readStore()
 	if err != nil {
 		return err
 	}
 	defer s.Close()
+	kept, wrong, err := cards.Texts(s.Path())
+	if err != nil {
+		return err
+	}
+	for _, w := range wrong {
+		fmt.Fprintf(o.err, "tundish: %v\n", w)
+	}
 	err = c.commit(o, c.File, func(temp string) error {
-		err := s.Backup(temp, true)
+		err := s.BackupWith(temp, true, kept)
 		if e, ok := errors.AsType[*fault.Error](err); ok && e.Path == temp {
 			e.Path = c.File
 		}
@@ -35,8 +43,12 @@ func (c *backupCommand) Run(o *outside) error {
 	if err != nil {
 		return err
 	}
-	return o.showText(c.jsonFlag, map[string]string{"store": s.Path(), "copy": c.File},
-		fmt.Sprintf("%s: copied to %s\n", text.Visible(s.Path()), text.Visible(c.File)))
+	with := ""
+	if len(kept) > 0 {
+		with = fmt.Sprintf(", with %d unit card(s)", len(kept))
+	}
+	return o.showText(c.jsonFlag, map[string]any{"store": s.Path(), "copy": c.File, "cards": len(kept)},
+		fmt.Sprintf("%s: copied to %s%s\n", text.Visible(s.Path()), text.Visible(c.File), with))
 }
 
 type verifyCommand struct{ jsonFlag }

@@ -6,6 +6,7 @@ import (
 	"fmt"
 
 	"garage/tundish/cmd/tundish/internal/cards"
+	"garage/tundish/store"
 	"garage/tundish/store/disk"
 )
 
@@ -23,7 +24,7 @@ func (c *importCommand) keepCards(o *outside, list []cards.Named) error {
 		return err
 	}
 	for _, one := range list {
-		done, err := cards.Keep(cards.Beside(path), one.Card)
+		done, err := cards.Keep(store.CardsBeside(path), one.Card)
 		if err != nil {
 			return err
 		}

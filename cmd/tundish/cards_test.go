@@ -16,6 +16,7 @@ import (
 
 	"garage/tundish/cmd/tundish/internal/cards"
 	"garage/tundish/model/card"
+	"garage/tundish/store"
 )
 
 // sharedBy is the shared copy of the job of an owner, of whose unit so much came out.
@@ -113,14 +114,14 @@ func TestBadCardsChangeNothing(t *testing.T) {
 			t.Errorf("%s: %d %q %q", to, code, out, errs)
 		}
 	}
-	if list := cards.In(cards.Beside(o.storeFlag)); len(list) != 0 {
+	if list := cards.In(store.CardsBeside(o.storeFlag)); len(list) != 0 {
 		t.Errorf("cards are kept: %+v", list)
 	}
 	if code, out, errs := runHere(t, nil, "import", "--store", "jobs.db", "good.json"); code != exitDone || errs != "" {
 		t.Errorf("%d %q %q", code, out, errs)
 	}
 	put(t, filepath.Join("cards", "card-damaged.json"), "{")
-	if list := cards.In(cards.Beside(o.storeFlag)); len(list) != 1 || list[0].Name != "K2" {
+	if list := cards.In(store.CardsBeside(o.storeFlag)); len(list) != 1 || list[0].Name != "K2" {
 		t.Errorf("beside a damaged one: %+v", list)
 	}
 	for _, args := range [][]string{

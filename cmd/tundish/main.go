@@ -41,7 +41,7 @@ type commands struct {
 	Purge   purgeCommand   `cmd:"" help:"Remove discarded jobs from the store and its journal, for good."`
 	Import  importCommand  `cmd:"" help:"Merge exported jobs into the store; the same again adds nothing."`
 	Pool    poolCommand    `cmd:"" help:"Add up exported jobs of many cars: what stays inside, what is spilled."`
-	Backup  backupCommand  `cmd:"" help:"Copy the store to a file."`
+	Backup  backupCommand  `cmd:"" help:"Copy the store, and the unit cards beside it, to a file."`
 	Verify  verifyCommand  `cmd:"" help:"Look the store through and change nothing."`
 	Repair  repairCommand  `cmd:"" help:"Write what can be read of a damaged store into a new one."`
 	Restore restoreCommand `cmd:"" help:"Put a backup in the place of the store; what was there is kept, and nothing is mixed."`

@@ -128,7 +128,7 @@ func (j storeJournal) Offers(job job.Job) (guide.Offers, error) {
 	if offers.OpenUnits, err = j.openUnits(job); err != nil {
 		return guide.Offers{}, err
 	}
-	offers.Cards = cards.In(cards.Beside(j.Path()))
+	offers.Cards = cards.In(store.CardsBeside(j.Path()))
 	units, err := j.Car(job)
 	offers.ToCome = units.ToCome(job.ID)
 	return offers, err

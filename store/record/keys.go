@@ -20,7 +20,7 @@ const (
 	Open     = "open"     // started, id → nothing; unfinished jobs only
 	Units    = "units"    // length of unit key, unit key, started, id → nothing
 	Drafts   = "drafts"   // id → Draft
-	Settings = "settings" // unused; part of schema 1
+	Settings = "settings" // in a backup the unit cards, and a list of their names; else empty
 )
 
 // Tables is every bucket of the schema, sorted.

@@ -3,6 +3,7 @@
 package restore
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -20,6 +21,7 @@ import (
 type Done struct {
 	Path    string   `json:"path"`
 	Jobs    int      `json:"jobs"`             // that are in the store now
+	Cards   *int     `json:"cards,omitempty"`  // unit cards of the backup that lie beside the store now; nil: it was made without
 	TakenUp int      `json:"taken_up"`         // lines of the named journal that went on from the backup
 	Kept    []string `json:"kept"`             // files that were there, under their new names
 	Newer   []Newer  `json:"newer"`            // what the journal that was there holds and the store now does not
@@ -67,7 +69,52 @@ func Store(path, backup, journalFile string, now time.Time) (d Done, err error) 
 	if err := d.compare(temp, path+journal.Suffix); err != nil {
 		return d, err
 	}
-	return d, d.swap(temp, path, now)
+	if err := d.swap(temp, path, now); err != nil {
+		return d, err
+	}
+	return d, d.putCards(now)
+}
+
+// putCards puts the cards of the backup into their folder. What is there and is not the
+// same keeps another name; of a backup without cards all stays as it is.
+func (d *Done) putCards(now time.Time) error {
+	s, err := store.Open(d.Path, store.Options{ReadOnly: true})
+	if err != nil {
+		return err
+	}
+	cards, err := s.Cards()
+	if err := errors.Join(err, s.Close()); err != nil || cards == nil {
+		return err
+	}
+	folder := store.CardsBeside(d.Path)
+	there, err := filepath.Glob(filepath.Join(folder, store.CardFiles))
+	if err != nil {
+		return err
+	}
+	for _, file := range there {
+		name := filepath.Base(file)
+		if text, err := os.ReadFile(file); err == nil && cards[name] != nil && bytes.Equal(text, cards[name]) {
+			continue
+		}
+		if err := d.keep(file, now); err != nil {
+			return err
+		}
+		if err := disk.Remove(file); err != nil {
+			return err
+		}
+	}
+	if len(cards) > 0 {
+		err = disk.MakeFolder(folder)
+	}
+	for name, text := range cards {
+		err = errors.Join(err, disk.WriteWhole(filepath.Join(folder, name), disk.Replace, func(f *os.File) error {
+			_, err := f.Write(text)
+			return err
+		}))
+	}
+	n := len(cards)
+	d.Cards = &n
+	return err
 }
 
 // lock locks the store that is there, damaged or not; nil if none is.
@@ -195,26 +242,28 @@ func (d *Done) told(j *journal.Journal) (ids []string, last, turns map[string]in
 	return ids, last, turns
 }
 
+// keep gives a file that is there another name.
+func (d *Done) keep(file string, now time.Time) error {
+	if _, err := os.Lstat(file); errors.Is(err, fs.ErrNotExist) {
+		return nil
+	}
+	aside, err := disk.KeepBeside(file, "replaced", now)
+	if err == nil {
+		d.Kept = append(d.Kept, aside)
+	}
+	return err
+}
+
 // swap puts the new store in the place of what is there: first the journal, since a file
 // beside a journal that holds no more than it is in order.
 func (d *Done) swap(temp, path string, now time.Time) error {
-	keep := func(file string) error {
-		if _, err := os.Lstat(file); errors.Is(err, fs.ErrNotExist) {
-			return nil
-		}
-		aside, err := disk.KeepBeside(file, "replaced", now)
-		if err == nil {
-			d.Kept = append(d.Kept, aside)
-		}
-		return err
-	}
-	if err := keep(path + journal.Suffix); err != nil {
+	if err := d.keep(path+journal.Suffix, now); err != nil {
 		return err
 	}
 	if err := disk.Replace(temp+journal.Suffix, path+journal.Suffix); err != nil {
 		return err
 	}
-	if err := keep(path); err != nil {
+	if err := d.keep(path, now); err != nil {
 		return err
 	}
 	return disk.Replace(temp, path)

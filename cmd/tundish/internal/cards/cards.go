@@ -17,11 +17,9 @@ import (
 	"garage/tundish/cmd/tundish/internal/files"
 	"garage/tundish/model/card"
 	"garage/tundish/model/text"
+	"garage/tundish/store"
 	"garage/tundish/store/disk"
 )
-
-// Beside is the folder of the cards of a store.
-func Beside(store string) string { return filepath.Join(filepath.Dir(store), "cards") }
 
 // cardFile is the name of a card's file: the same for cards of one kind.
 func cardFile(c card.Card) string {
@@ -35,7 +33,7 @@ const mostCardFiles = 500
 // In are the cards of a folder, by name. One that cannot be read is left out: no job
 // must wait for it.
 func In(folder string) (list []card.Card) {
-	found, _ := filepath.Glob(filepath.Join(folder, "card-*.json"))
+	found, _ := filepath.Glob(filepath.Join(folder, store.CardFiles))
 	for _, file := range found[:min(len(found), mostCardFiles)] {
 		if c, err := readCard(file); err == nil {
 			list = append(list, c)
@@ -117,4 +115,21 @@ func Keep(folder string, c card.Card) (done string, err error) {
 		return err
 	})
 	return done, files.Unwritten(path, err)
+}
+
+// Texts are the cards beside a store as they lie there, by the names of their files, and
+// why others are none: those cannot be kept with the jobs.
+func Texts(path string) (texts map[string][]byte, wrong []error, err error) {
+	texts = map[string][]byte{}
+	found, _ := filepath.Glob(filepath.Join(store.CardsBeside(path), store.CardFiles))
+	for _, file := range found {
+		if _, err := readCard(file); err != nil {
+			wrong = append(wrong, fmt.Errorf("%s: not copied: %w", text.Visible(file), err))
+			continue
+		}
+		if texts[filepath.Base(file)], err = os.ReadFile(file); err != nil {
+			return nil, nil, err
+		}
+	}
+	return texts, wrong, nil
 }
