@@ -339,7 +339,9 @@ func TestBackupHoldsCards(t *testing.T) {
 		t.Errorf("a plain copy has %d cards", len(cards))
 	}
 	for _, want := range []map[string][]byte{
-		{"card-a.json": []byte("{}\n"), "card-b.json": []byte("[]")}, {"card-c.json": append(bytes.Repeat([]byte(" "), 60000), '0', '\n')}, {},
+		{"card-a.json": []byte("{}\n"), "card-b.json": []byte("[]")},
+		{"card-c.json": append(bytes.Repeat([]byte(" "), 60000), '0', '\n')},
+		{},
 	} {
 		must(t, s.BackupWith(path, true, want))
 		if got := cardsOf(path); !reflect.DeepEqual(got, want) {
