@@ -28,7 +28,9 @@ func fillBlocks() []Block {
 }
 
 func beforePushSpecs() []Spec {
-	drawn := func(s *Known, p job.Place) bool { return letOutRound(s, p) && s.Path() != job.OverflowTube } // there it runs out
+	drawn := func(s *Known, p job.Place) bool {
+		return s.RoundKind(p.Round) == job.RoundLetsOut && s.Path() != job.OverflowTube
+	} // there it runs out
 	letOut := amountSpec(job.LetOutAmount, "", drawn)
 	letOut.AskOf = askLetOut
 	letOut.Why = "Back the plug off a little, clean pan under it; catch and measure it all."

@@ -101,8 +101,6 @@ func addRound(s *Known, p job.Place) bool { return s.RoundKind(p.Round) == job.R
 
 func pushRound(s *Known, p job.Place) bool { return s.Pushes(p.Round) }
 
-func letOutRound(s *Known, p job.Place) bool { return s.RoundKind(p.Round) == job.RoundLetsOut }
-
 // offerDrainDevice offers what measured the oil that came out.
 func offerDrainDevice(s *Known, p job.Place) (job.Value, bool) {
 	if d, ok := s.Device(job.DrainedWith, job.Place{}); ok {

@@ -22,8 +22,9 @@ func swapAgainSpecs() []Spec {
 	return []Spec{
 		open,
 		{
-			Topic: job.SpillLooked, Stop: true, Doubts: spillReadings, Options: spillLookedOptions,
-			Stale: movedFrom(spilledML), Confirms: spilledML,
+			Topic: job.SpillLooked, Stop: true, Options: spillLookedOptions,
+			Doubts: func(_ *Known, p job.Place) []job.Place { return []job.Place{p.Of(job.EscapedAmount)} },
+			Stale:  movedFrom(spilledML), Confirms: spilledML,
 			When: func(s *Known, p job.Place) bool {
 				_, _, misfit := s.SwapMisfit(p.Round)
 				return misfit && askedInTime(s, p)
@@ -54,8 +55,6 @@ func spilledML(s *Known, p job.Place) float64 {
 	_, spilled, _ := s.SwapMisfit(p.Round)
 	return spilled
 }
-
-func spillReadings(_ *Known, p job.Place) []job.Place { return []job.Place{p.Of(job.EscapedAmount)} }
 
 func askSpill(s *Known, p job.Place) string {
 	expected, spilled, _ := s.SwapMisfit(p.Round)

@@ -55,7 +55,7 @@ func newReader(data []byte) reader {
 		for _, f := range fields {
 			names = append(names, f.Key)
 		}
-		return r.Errorf("%s has an unknown field %q, allowed are %s", object, shortened(key), strings.Join(names, ", "))
+		return r.Errorf("%s has an unknown field %q, allowed are %s", object, jsonwalk.Clip(key, clipAt), strings.Join(names, ", "))
 	}
 	return r
 }
@@ -99,6 +99,10 @@ func (r reader) balance(string) (one Balance, err error) {
 	return one, err
 }
 
+func (r reader) text(what string) (string, error) {
+	return jsonwalk.Scalar[string](r.Walker, what, "must be a text in quotes")
+}
+
 func (r reader) object(what string, fields ...jsonwalk.Field) error {
 	return r.Object(what, "must be an object", fields...)
 }
@@ -108,10 +112,6 @@ func list[T any](r reader, limit int, element func(string) (T, error)) func(what
 	return func(what string) ([]T, error) {
 		return jsonwalk.List(r.Walker, what, "must be a list", limit, fmt.Sprintf("%s must be at most %d", what, limit), element)
 	}
-}
-
-func (r reader) text(what string) (string, error) {
-	return jsonwalk.Scalar[string](r.Walker, what, "must be a text in quotes")
 }
 
 // number reads a number, or nil for null.
@@ -126,11 +126,11 @@ func (r reader) number(what string) (*float64, error) {
 	}
 	x, err := text.Float64()
 	if err != nil || !(x >= 0 && x <= maxML) {
-		return nil, r.Errorf("%s is %s, must be a number from 0 to %.0f", what, shortened(text.String()), maxML)
+		return nil, r.Errorf("%s is %s, must be a number from 0 to %.0f", what, jsonwalk.Clip(text.String(), clipAt), maxML)
 	}
 	x = math.Abs(x) // so that −0 reads as 0
 	return &x, nil
 }
 
-// shortened keeps an error to one line of sensible length.
-func shortened(text string) string { return jsonwalk.Clip(text, 30) }
+// clipAt keeps an error to one line of sensible length.
+const clipAt = 30

@@ -141,7 +141,7 @@ func (s series) tail(form Form, from int) (_ candidate, ok bool) {
 		c = fitter{t: t, y: v, shape: line, withOffset: true}.fixed(1)
 	}
 	if where != inRange || c.amplitude <= 0 || c.offset < 0 ||
-		form == Offset && c.uRate() >= c.rate || form == even && c.amplitude <= misreadShare {
+		form == Offset && math.Sqrt(c.cov[1][1]) >= c.rate || form == even && c.amplitude <= misreadShare {
 		return candidate{}, false
 	}
 	fitted := s.candidate(form, c.unscaled(scaleMin, s.topML, startMin), from)
@@ -159,13 +159,13 @@ func (s series) candidate(form Form, c curve, leftOut int) candidate {
 	r := Result{
 		Form: form, Readings: n, LeftOut: leftOut, DegreesOfFreedom: c.dof,
 		LastMinutes: s.last().Minutes, LastML: s.last().ML,
-		SettlesAtML: c.offset + c.amplitude, SettlesAtUML: c.uLevel(),
+		SettlesAtML: c.offset + c.amplitude, SettlesAtUML: math.Sqrt(math.Max(0, c.cov[0][0]+2*c.cov[0][2]+c.cov[2][2])),
 		ResidualSDML: math.Sqrt(c.rss / float64(c.dof)),
 		AICc:         s.aicc(c.rss, n-c.dof, leftOut),
 		curve:        c,
 	}
 	if form != Film {
-		r.RatePerMin, r.RateUPerMin = c.rate, c.uRate()
+		r.RatePerMin, r.RateUPerMin = c.rate, math.Sqrt(c.cov[1][1])
 	}
 	fitted := candidate{result: r}
 	if !r.finite() || r.SettlesAtUML > maxRelativeU*r.SettlesAtML {

@@ -39,12 +39,6 @@ type curve struct {
 	cov                     [3][3]float64
 }
 
-func (c curve) uLevel() float64 {
-	return math.Sqrt(math.Max(0, c.cov[0][0]+2*c.cov[0][2]+c.cov[2][2]))
-}
-
-func (c curve) uRate() float64 { return math.Sqrt(c.cov[1][1]) }
-
 // unscaled turns a curve in t/scaleMin and v/scaleML into minutes and ml.
 func (c curve) unscaled(scaleMin, scaleML, startMin float64) curve {
 	unit := [3]float64{scaleML, 1 / scaleMin, scaleML}

@@ -15,18 +15,13 @@ const judgedFactor = 2.37 / Coverage
 // JudgedNote says so in a sum.
 const JudgedNote = "its ± is 2.37 u for 2 u"
 
-// judged reports whether a source rests on judgement. Instruments, bottles and
-// temperatures have limits that are stated; a contradiction that stands is read; the
-// scatter on a card is reckoned, and wider the fewer jobs are on it.
-func judged(s measure.Source) bool {
-	return s.Kind == 0 && s.Name != Temperature && s.Name != ContradictionStands && s.Name != CardSays
-}
-
-// AsSaid is a value with its judged sources counting judgedFactor.
+// AsSaid is a value with its judged sources counting judgedFactor. Instruments, bottles and
+// temperatures have limits that are stated; a contradiction that stands is read; the scatter
+// on a card is reckoned, and wider the fewer jobs are on it.
 func AsSaid(v measure.Value) measure.Value {
 	return measure.FromTerms(v.Nominal, func(yield func(measure.Source, float64) bool) {
 		for source, c := range v.Terms() {
-			if judged(source) {
+			if source.Kind == 0 && source.Name != Temperature && source.Name != ContradictionStands && source.Name != CardSays {
 				c *= judgedFactor
 			}
 			if !yield(source, c) {

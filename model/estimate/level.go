@@ -209,15 +209,10 @@ func (s *Figures) TiltML(degrees float64) float64 {
 	return hydraulics.TiltML(cm2, mm, degrees)
 }
 
-// Tilt is how far the car is off level, degrees; false where nobody has measured it.
-func (s *Figures) Tilt(round int) (degrees float64, ok bool) {
-	return s.Num(job.At(job.CarTilt, round, 0))
-}
-
 // levelU is the standard uncertainty of a level, ml: half of the root sum of squares of
 // what 19 in 20 readings are within.
 func (s *Figures) levelU() float64 {
-	tilt, told := s.Tilt(s.Round())
+	tilt, told := s.Num(job.At(job.CarTilt, s.Round(), 0))
 	if !told {
 		tilt = usualTiltDeg
 	}

@@ -265,7 +265,7 @@ func TestTilt(t *testing.T) {
 	s, _ := judged(t, port300().with(script{job.CarTilt: {"300/2700"}, job.LoadedAmount: {"984"}})) // C1
 	f := found(t, s, verdict.CarLeans)
 	closeTo(t, "C1", f.ML, 331, 4)
-	tilt, _ := s.Tilt(0)
+	tilt, _ := s.Num(job.At(job.CarTilt, 0, 0))
 	closeTo(t, "C1, degrees", tilt, 6.3, 0.05)
 	p := Prompt{Spec: ask.SpecOf(job.CarTilt)}
 	if _, err := p.Parse(s, "500/2700"); err == nil { // 10.5°

@@ -105,9 +105,6 @@ func (s *State) Units() quantity.Units {
 	return quantity.Metric()
 }
 
-// TorqueNm is the maker's torque figure as the owner noted it, N·m.
-func (s *State) TorqueNm() (float64, bool) { return s.Num(Place{Topic: TorqueFigure}) }
-
 // When is the time of a topic's standing answer in a round.
 func (s *State) When(t Topic, round int) (time.Time, bool) {
 	e, ok := s.Answer(At(t, round, 0))

@@ -112,7 +112,7 @@ func (d *Driver) enter(s *guide.Guide, p guide.Prompt, line string) {
 	_, offered := p.DefaultValue(s)
 	if line == "" && !offered && p.Kind != job.Acknowledge && p.Kind != job.Event {
 		line = usuallySeen[p.Topic]
-		if _, figure := s.TorqueNm(); p.Topic == job.TightenedHow && !figure {
+		if _, figure := s.Num(job.Place{Topic: job.TorqueFigure}); p.Topic == job.TightenedHow && !figure {
 			line = "feel"
 		}
 		if line == "" && p.Kind == job.Choose { // of a question that no test is about, the first answer

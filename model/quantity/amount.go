@@ -173,7 +173,7 @@ func (p amountParser) term() (term, error) {
 // unit takes a unit of an allowed kind; none gives the zero value.
 func (p amountParser) unit() (amountUnit, error) {
 	word, shown := p.word()
-	ofVolume, isVolume := volumeNamed(word, isImperial(p.units.Volume))
+	ofVolume, isVolume := volumeNamed(word, p.units.isImperial())
 	ofMass, isMass := named[mass](word)
 	unit := amountUnit{Volume, ofVolume.info()}
 	switch {

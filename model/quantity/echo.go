@@ -62,7 +62,7 @@ const maxEcho = 3
 func printedAlike(numbers []float64, d digits) []string {
 	total := numbers[len(numbers)-1]
 	decimals, print := d.of(total), fixed
-	if slices.ContainsFunc(numbers, isLong) {
+	if slices.ContainsFunc(numbers, func(x float64) bool { return !(math.Abs(round(x, maxEcho)-x) < 1e-9*max(1, math.Abs(x))) }) {
 		for most := decimals + maxEcho; decimals < most && !addsUp(numbers, decimals); {
 			decimals++
 		}
@@ -75,9 +75,6 @@ func printedAlike(numbers []float64, d digits) []string {
 	}
 	return texts
 }
-
-// isLong reports whether a number has more decimals than an echo shows.
-func isLong(x float64) bool { return !(math.Abs(round(x, maxEcho)-x) < 1e-9*max(1, math.Abs(x))) }
 
 // round is a number to so many decimals as it is printed: a tie such as 0.015 is
 // rounded by its binary value.

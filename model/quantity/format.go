@@ -37,9 +37,9 @@ func Imperial() Units {
 func (u Units) Large() Units {
 	u.Mass = Pound
 	switch {
-	case isMetric(u.Volume):
+	case u.Volume <= Litre:
 		u.Volume, u.Mass = Litre, Kilogram
-	case isImperial(u.Volume):
+	case u.isImperial():
 		u.Volume = ImperialQuart
 	default:
 		u.Volume = USQuart
@@ -145,7 +145,7 @@ func (u Units) FormatTorques(torqueNm float64) string {
 // where volumes are metric; else in, and ft from 2 ft on.
 func (u Units) lengthUnit(lengthMM float64) Unit[length] {
 	short, long, from := Inch, Foot, 2*Foot.Factor()
-	if isMetric(u.Volume) {
+	if u.Volume <= Litre {
 		short, long, from = Millimetre, Metre, Metre.Factor()
 	}
 	if math.Abs(lengthMM) >= from {

@@ -35,7 +35,6 @@ type (
 	temperature struct{}
 	dimension   interface {
 		volume | mass | distance | length | pressure | torque | temperature
-		units() []unitInfo
 	}
 )
 
@@ -161,17 +160,22 @@ var (
 	}
 )
 
-func (volume) units() []unitInfo      { return volumes }
-func (mass) units() []unitInfo        { return masses }
-func (distance) units() []unitInfo    { return distances }
-func (length) units() []unitInfo      { return lengths }
-func (pressure) units() []unitInfo    { return pressures }
-func (torque) units() []unitInfo      { return torques }
-func (temperature) units() []unitInfo { return temperatures }
-
 func unitsOf[D dimension]() []unitInfo {
-	var d D
-	return d.units()
+	switch any(*new(D)).(type) {
+	case volume:
+		return volumes
+	case mass:
+		return masses
+	case distance:
+		return distances
+	case length:
+		return lengths
+	case pressure:
+		return pressures
+	case torque:
+		return torques
+	}
+	return temperatures
 }
 
 // info finds the unit in its table; one that is not there has no factor.
@@ -210,7 +214,7 @@ func volumeNamed(word string, imperial bool) (Unit[volume], bool) {
 	}
 	u, ok := named[volume](measure)
 	switch {
-	case isMetric(u):
+	case u <= Litre:
 		return u, ok && measure == word
 	case imperial:
 		return u + ImperialFluidOunce - USFluidOunce, true
@@ -218,8 +222,8 @@ func volumeNamed(word string, imperial bool) (Unit[volume], bool) {
 	return u, true
 }
 
-func isMetric(u Unit[volume]) bool   { return u <= Litre }
-func isImperial(u Unit[volume]) bool { return u >= ImperialFluidOunce && u <= ImperialGallon }
+// isImperial reports whether volumes are in imperial units.
+func (u Units) isImperial() bool { return u.Volume >= ImperialFluidOunce && u.Volume <= ImperialGallon }
 
 // toC converts a reading on a scale of temperature to °C, NaN for an unknown one:
 //

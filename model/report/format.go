@@ -75,7 +75,7 @@ func Write(w io.Writer, f Format, s *guide.Guide, job job.Job, o Options) error 
 	case CSV:
 		return writeCSV(w, recordOf(s, o))
 	case HTML:
-		return writeHTML(w, recordOf(s, o), Facts(s, o))
+		return writePage(w, pageTemplate, pageOf(recordOf(s, o), Facts(s, o)))
 	case Markdown:
 		return writeMarkdown(w, recordOf(s, o))
 	case Text:

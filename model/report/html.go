@@ -70,10 +70,6 @@ type htmlCell struct {
 	Tight  bool // never broken
 }
 
-func writeHTML(w io.Writer, r record, facts string) error {
-	return writePage(w, pageTemplate, pageOf(r, facts))
-}
-
 // writePage writes a page with the records in it.
 func writePage(w io.Writer, form string, page any) error {
 	t, err := template.New("one").Funcs(template.FuncMap{"show": text.Visible}).Parse(pageTemplate)

@@ -110,7 +110,7 @@ func recordOf(s *guide.Guide, o Options) record {
 		StateWords: b.stateWords(), Verdict: b.verdict(), Gauge: b.gauge(),
 		Unit: b.unit(), Oil: b.oil(), Plug: b.plug(), Measures: b.measures(),
 		Sums: b.sums(), Readings: b.readings(), Deviations: b.deviations(), Balance: b.balance(),
-		Struck: b.struck(), Safety: b.safety(), Waste: b.waste(), Next: b.next(), Remarks: b.remarks(),
+		Struck: b.struck(), Safety: b.safety(), Waste: b.waste(), Next: b.next(), Remarks: b.known(nil, "Remark", job.Remark),
 	}
 	r.At20 = "at " + s.Units().FormatTemperature(20)
 	r.Notes = b.notes()
@@ -214,9 +214,6 @@ func (b builder) when(at time.Time) string {
 }
 
 func (b builder) day(at time.Time) string { return b.dates.Long(at.In(b.zone)) }
-
-// text is a line that was typed, "" where there is none.
-func (b builder) text(t job.Topic) string { return b.s.Text(t) }
 
 // fact adds a standing answer as its prompt puts it in words, and where it is
 // not known, that; known adds it only where it is known.

@@ -214,7 +214,7 @@ func (b builder) lookedAgain() string {
 
 // why is a reason that was typed, for the end of a sentence.
 func (b builder) why(t job.Topic) string {
-	if text := b.text(t); text != "" && text != share.LeftOut {
+	if text := b.s.Text(t); text != "" && text != share.LeftOut {
 		return ". Why: " + text
 	}
 	return ""

@@ -144,8 +144,6 @@ func (b builder) waste() []recordFact {
 	return b.fact(facts, "Handed in", job.WasteHandedIn)
 }
 
-func (b builder) remarks() []recordFact { return b.known(nil, "Remark", job.Remark) }
-
 func (b builder) next() []recordFact {
 	var facts []recordFact
 	for _, look := range []struct {

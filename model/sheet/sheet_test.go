@@ -166,7 +166,7 @@ func TestWhatIsTypedForSeveralQuestions(t *testing.T) {
 	if want := "M18x1.5|hex 10|copper 18x24|manual p. 212"; got != want {
 		t.Errorf("%s, want %s", got, want)
 	}
-	if nm, _ := g.TorqueNm(); nm != 35 {
+	if nm, _ := g.Num(job.Place{Topic: job.TorqueFigure}); nm != 35 {
 		t.Errorf("torque %g", nm)
 	}
 }

@@ -137,8 +137,6 @@ func option(token, label, hint string, says ...says) Option {
 
 func chosen(t job.Topic, token string) says { return says{t, job.Value{Choice: token}} }
 
-func celsius(t job.Topic, c float64) says { return says{t, job.Value{Number: c, Unit: job.DimC}} }
-
 // units are the units that are met, each with its kind. The last has to be named.
 func units(*guide.Guide, job.Place) []Option {
 	named := func(name, kind string) Option {
@@ -248,7 +246,8 @@ func cardWorth(g *guide.Guide, c ask.OfferedCard) string {
 // warmths are how the case feels.
 func warmths(g *guide.Guide, _ job.Place) []Option {
 	felt := func(token, label string, c float64, hint string) Option {
-		return option(token, label, hint, celsius(job.OilTemperature, c), chosen(job.TemperatureHow, job.HowFelt))
+		return option(token, label, hint, says{job.OilTemperature, job.Value{Number: c, Unit: job.DimC}}, chosen(job.TemperatureHow,
+			job.HowFelt))
 	}
 	about := func(c float64) string { return "about " + g.Show(c, job.DimC) }
 	return []Option{

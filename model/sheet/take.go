@@ -37,7 +37,7 @@ func (s Sheet) Take(g *guide.Guide, i int, a Answer, at time.Time) ([]job.Entry,
 	l := s.Lines[i]
 	d := &draft{g: g, at: at}
 	if s.ID == Stop {
-		d.offers(s.homeOfStop())
+		d.offers(home(s.live, *s.stop))
 	} else {
 		d.eventsBefore(s.At, l)
 	}
@@ -51,8 +51,6 @@ func (s Sheet) Take(g *guide.Guide, i int, a Answer, at time.Time) ([]job.Entry,
 	}
 	return d.typed(l, a)
 }
-
-func (s Sheet) homeOfStop() At { return home(s.live, *s.stop) }
 
 // Complete makes the entries of a sheet being complete: what is on offer on it. The
 // error names what is still open.

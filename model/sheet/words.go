@@ -118,7 +118,7 @@ func drainWords(g *guide.Guide, _ Sheet, now time.Time) Words {
 	if past >= wait.For {
 		w.After = some("enough: " + wait.Over)
 	} else {
-		w.After = some("enough at 1 drop in 5 s; this oil: about " + span(wait.For))
+		w.After = some(fmt.Sprintf("enough at 1 drop in 5 s; this oil: about %d min", int(wait.For.Minutes()+0.5)))
 	}
 	w.After = append(w.After, some(g.DropsText())...)
 	if d := g.Drips(now); len(d.Readings) > 0 {
@@ -364,5 +364,3 @@ func clockText(d time.Duration) string {
 	}
 	return fmt.Sprintf("%d:%02d", int(d.Minutes()), int(d.Seconds())%60)
 }
-
-func span(d time.Duration) string { return fmt.Sprintf("%d min", int(d.Minutes()+0.5)) }

@@ -200,7 +200,7 @@ func (s *Assessment) TargetBreakdown() Breakdown {
 		b.begin("came out", in.Drained, "")
 		switch over := in.Drained.Sub(plan.FromDrained); {
 		case in.Unit == nil:
-			b.plus("level before the job", over.Scale(-1), s.trustNote(in.Prior))
+			b.plus("level before the job", over.Scale(-1), trustNote(in.Prior))
 		case over.Nominal < 0:
 			b.plus("was missing before", over.Scale(-1), asLeft)
 		default:
@@ -309,7 +309,7 @@ func addBasis(b *breakdownBuilder, plan estimate.Plan, known string) {
 	b.equals("aim", "")
 }
 
-func (s *Assessment) trustNote(t estimate.Trust) string {
+func trustNote(t estimate.Trust) string {
 	return fmt.Sprintf("%s: standard uncertainty %.0f %%", trustWords[min(t, estimate.TrustNobodyKnows)], 100*t.Share())
 }
 

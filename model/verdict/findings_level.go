@@ -35,7 +35,7 @@ func (s *found) levelFindings(round int) {
 				"Wipe it, wait, read it three times. Froth: let it stand for 30 min.")
 		}
 	}
-	if tilt, ok := s.Tilt(round); ok && s.TiltML(tilt) > mostLeanML {
+	if tilt, ok := s.Num(job.At(job.CarTilt, round, 0)); ok && s.TiltML(tilt) > mostLeanML {
 		s.add(CarLeans, s.TiltML(tilt), job.At(job.CarTilt, round, 0),
 			fmt.Sprintf("%.1f° off level: the level may be wrong by %s.", tilt, s.Show(s.TiltML(tilt), job.DimML)),
 			"Both ends, both sides to one height, then look again.")

@@ -132,7 +132,7 @@ func (s *Assessment) UnitState() UnitState {
 	switch {
 	case !s.Emptied() && !s.PushBegun(0):
 		return AsFound
-	case s.Decision(last) == job.DecideAccept && s.acceptHolds(last):
+	case s.Decision(last) == job.DecideAccept && s.plugsIn(last) && !s.Weeps() && s.decisionHolds(last):
 		return s.AcceptedAs(last)
 	case s.Decision(last) == job.DecideLeave && s.decisionHolds(last):
 		return LeftOff
@@ -188,12 +188,6 @@ func (s *Assessment) anythingIn() bool {
 		}
 	}
 	return false
-}
-
-// acceptHolds reports whether an acceptance still has its verdict, with every
-// plug in and none of them found weeping since.
-func (s *Assessment) acceptHolds(round int) bool {
-	return s.plugsIn(round) && !s.Weeps() && s.decisionHolds(round)
 }
 
 func (s *Assessment) decisionHolds(round int) bool {

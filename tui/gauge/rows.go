@@ -34,7 +34,7 @@ type view struct {
 
 func newView(d Data, width int, t theme.Theme) view {
 	v := view{data: d, theme: &t, say: newSpeller(d, t.Glyphs), width: width, numbers: numberCells}
-	if v.narrow() {
+	if v.width < narrowBelow {
 		v.numbers = narrowNumbers
 	}
 	for _, b := range []Bar{d.CameOut, d.Now} {
@@ -50,8 +50,6 @@ func newView(d Data, width int, t theme.Theme) view {
 	v.scale = newScale(d, v.cells)
 	return v
 }
-
-func (v view) narrow() bool { return v.width < narrowBelow }
 
 // oil is how a bar is drawn: its inks where it is solid, where it is shaded, and
 // where it is over the range; and its glyph where it is solid.
@@ -69,15 +67,10 @@ func (v view) nowOil() oil {
 	return o
 }
 
-// inside reports whether a cell is between the walls.
-func (v view) inside(cell int) bool {
-	return v.scale.walls && cell > v.scale.low && cell < v.scale.high
-}
-
 // put paints a cell of a bar; what does not fill its cell stands on the range's
 // ground.
 func (v view) put(r theme.Row, cell int, glyph string, ink theme.Ink, o oil) {
-	if v.inside(cell) && (glyph != v.theme.Glyphs.Full || v.theme.Glyphs.ASCII) {
+	if v.scale.walls && cell > v.scale.low && cell < v.scale.high && (glyph != v.theme.Glyphs.Full || v.theme.Glyphs.ASCII) {
 		ink = o.inRange
 	}
 	r.Put(cell, glyph, ink)
@@ -136,7 +129,7 @@ func (v view) topRow() string {
 	if v.cells == 0 {
 		return v.whole(" " + theme.Styled(v.say.fit(texts[len(texts)-1], v.width-1), &v.theme.Text))
 	}
-	if v.narrow() {
+	if v.width < narrowBelow {
 		texts = texts[1:]
 	}
 	r, g := theme.NewRow(v.width), v.theme.Glyphs

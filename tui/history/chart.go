@@ -262,7 +262,7 @@ func (v view) dates(g grid, x []int) {
 		at := v.data.Points[job].Date
 		column := g.left + x[job]
 		g.rows[g.axis].Put(column, v.theme.Glyphs.AxisTick, &v.theme.Dim)
-		text := v.say(month(at))
+		text := v.say(at.Format(monthLayout))
 		from := max(min(column-len(text)/2, width-len(text)), 0)
 		if at.IsZero() || len(text) > width || slices.Contains(taken[max(from-1, 0):from+len(text)+1], true) {
 			return

@@ -9,6 +9,7 @@
 package history
 
 import (
+	"fmt"
 	"strings"
 	"time"
 
@@ -156,7 +157,7 @@ func (v view) charts(plots []plot, height int) []string {
 		for i := r * across; i < min((r+1)*across, n); i++ {
 			place := ""
 			if hidden {
-				place = count(i+1, n)
+				place = fmt.Sprintf("%d of %d", i+1, n)
 			}
 			side = append(side, v.draw(plots[i], place, width, each))
 		}

@@ -169,7 +169,7 @@ func (v view) row(i int) row {
 		r.cells[f] = v.theme.Glyphs.Dash
 	}
 	if !p.Date.IsZero() {
-		r.cells[fieldDate], r.short.date = day(p.Date), month(p.Date)
+		r.cells[fieldDate], r.short.date = p.Date.Format(dateLayout), p.Date.Format(monthLayout)
 	}
 	if p.Km > 0 {
 		r.cells[fieldKm] = v.odometer(p.Km)

@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"math"
 	"strings"
-	"time"
 
 	"github.com/charmbracelet/lipgloss"
 
@@ -18,8 +17,9 @@ import (
 	"garage/tundish/model/verdict"
 )
 
-// dateLayout is how every list of this program writes a day.
-const dateLayout = "2 Jan 2006"
+// dateLayout is how every list of this program writes a day, monthLayout where there is no
+// room for it.
+const dateLayout, monthLayout = "2 Jan 2006", "Jan 2006"
 
 // What is beyond these is shown as too large, and in no chart.
 const (
@@ -179,14 +179,10 @@ func (v view) waste() string {
 	}
 	s := "all waste oil waiting: " + v.volumeU(v.data.Waste.ML, 0)
 	if !v.data.Waste.Since.IsZero() {
-		s += ", since " + day(v.data.Waste.Since)
+		s += ", since " + v.data.Waste.Since.Format(dateLayout)
 	}
 	return s
 }
-
-func day(at time.Time) string { return at.Format(dateLayout) }
-
-func month(at time.Time) string { return at.Format("Jan 2006") }
 
 // volumeU is ml with twice its standard uncertainty, in the owner's unit.
 func (v view) volumeU(ml, uML float64) string {
@@ -215,6 +211,3 @@ func (v view) perDistance() (words string, factor float64) {
 	unit := v.data.Units.Distance
 	return "1,000 " + unit.String(), unit.Factor()
 }
-
-// count is "1 of 3".
-func count(i, n int) string { return fmt.Sprintf("%d of %d", i, n) }

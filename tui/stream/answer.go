@@ -72,7 +72,7 @@ func (x *stream) refuse(topic string, why error) (bool, error) {
 // when is the time of an answer: now, or the one given for it. A new job begins with
 // its first answer.
 func (x *stream) when(given time.Time) (time.Time, error) {
-	now := x.now()
+	now := x.cfg.Clock()
 	if given.IsZero() {
 		return now, nil
 	}

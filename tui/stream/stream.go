@@ -123,7 +123,7 @@ func (x *stream) say(objects ...any) error {
 
 // next says which sheet begins and what is asked; false where nothing is left.
 func (x *stream) next() (more bool, err error) {
-	if x.sheet, more = x.s.Visit.Sheet(x.now()); !more {
+	if x.sheet, more = x.s.Visit.Sheet(x.cfg.Clock()); !more {
 		return false, x.say(out{Done: true})
 	}
 	if now := x.sheet.Mark(); now != x.begun {
@@ -138,9 +138,6 @@ func (x *stream) next() (more bool, err error) {
 	}
 	return true, x.say(out{Prompt: x.prompt()})
 }
-
-// now is the time in this computer's zone.
-func (x *stream) now() time.Time { return x.cfg.Clock() }
 
 // prompt is what is asked.
 func (x *stream) prompt() any {

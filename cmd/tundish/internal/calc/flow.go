@@ -159,15 +159,11 @@ func airWords(p hydraulics.PushPlan) string {
 	return fmt.Sprintf("%s of air that expands, pressure brought back %d times", ml(p.AirML), p.Restores)
 }
 
-// warmerTempsC are the temperatures that oil can be brought to in a bucket of
-// warm water.
-func warmerTempsC() []float64 { return []float64{25, 40} }
-
 func addWarmer(s *cli.Sheet, p hydraulics.PushPlan, r hydraulics.PushResult) {
 	if r.Outcome == hydraulics.Stalls {
 		return // warm oil stalls at the same place
 	}
-	advice, err := hydraulics.Warmer(p, warmerTempsC()...)
+	advice, err := hydraulics.Warmer(p, 25, 40) // °C, as a bucket of warm water makes it
 	if err != nil {
 		return // only an extra
 	}

@@ -130,7 +130,7 @@ func (c *cursor) flagNames() (list []Candidate) {
 			continue
 		}
 		for _, name := range names(f) {
-			list = append(list, Candidate{name, aboutValue(f.Value)})
+			list = append(list, Candidate{name, strings.TrimSuffix(f.Value.Help, ".")})
 		}
 	}
 	return list

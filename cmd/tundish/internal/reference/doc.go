@@ -78,6 +78,3 @@ func names(f *kong.Flag) []string {
 	}
 	return list
 }
-
-// aboutValue is the help of a flag or an argument in one sentence.
-func aboutValue(v *kong.Value) string { return strings.TrimSuffix(v.Help, ".") }
