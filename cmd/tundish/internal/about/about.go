@@ -59,21 +59,21 @@ func (v Version) Day() time.Time {
 //go:embed changes.txt
 var changes string
 
-// Change is what a version brought to who uses it.
-type Change struct {
+// change is what a version brought to who uses it.
+type change struct {
 	When  string   `json:"when"`
 	Lines []string `json:"lines"`
 }
 
-// Changes are all of them, newest first.
-func Changes() (list []Change) {
+// allChanges are all of them, newest first.
+func allChanges() (list []change) {
 	for line := range strings.Lines(changes) {
 		line = strings.TrimSpace(line)
 		if text, ok := strings.CutPrefix(line, "- "); ok {
 			last := &list[len(list)-1]
 			last.Lines = append(last.Lines, text)
 		} else if line != "" {
-			list = append(list, Change{When: line})
+			list = append(list, change{When: line})
 		}
 	}
 	return list

@@ -29,13 +29,13 @@ type ChangesCommand struct{ cli.JSONFlag }
 // Run prints what changed for who uses the program, newest first.
 func (c *ChangesCommand) Run(o *cli.Streams) error {
 	s := new(cli.Sheet)
-	for _, change := range Changes() {
-		s.Note("%s", change.When)
-		for _, line := range change.Lines {
+	for _, one := range allChanges() {
+		s.Note("%s", one.When)
+		for _, line := range one.Lines {
 			s.Note("  %s", line)
 		}
 	}
-	return o.Show(c.JSONFlag, Changes(), s)
+	return o.Show(c.JSONFlag, allChanges(), s)
 }
 
 // LicensesCommand tells of what is linked in.

@@ -66,10 +66,10 @@ func (c *set) Run(o *cli.Streams, at Place) error {
 	if now == nil {
 		return err
 	}
-	if err := now.Set(c.Name, c.Value); err != nil {
+	if err := now.set(c.Name, c.Value); err != nil {
 		return err
 	}
-	if err := Write(path, now); err != nil {
+	if err := write(path, now); err != nil {
 		return files.Unwritten(path, err)
 	}
 	return o.ShowText(c.JSONFlag, map[string]string{c.Name: now[c.Name]}, "")

@@ -56,8 +56,8 @@ func (s Settings) Get(name string) (string, error) {
 	return k.Default, err
 }
 
-// Set sets a setting.
-func (s Settings) Set(name, value string) error {
+// set sets a setting.
+func (s Settings) set(name, value string) error {
 	k, err := find(name)
 	switch {
 	case err != nil:
@@ -104,7 +104,7 @@ func Read(path string) (s Settings, err error) {
 		name, value, ok := strings.Cut(line, "=")
 		wrong := errors.New("key = value is wanted")
 		if ok {
-			wrong = s.Set(strings.TrimSpace(name), strings.TrimSpace(value))
+			wrong = s.set(strings.TrimSpace(name), strings.TrimSpace(value))
 		}
 		if wrong != nil && err == nil {
 			err = fmt.Errorf("%s: line %d: %w", path, n, wrong)
@@ -113,9 +113,9 @@ func Read(path string) (s Settings, err error) {
 	return s, err
 }
 
-// Write writes the settings that are set, in the place of those that are there, whole
+// write writes the settings that are set, in the place of those that are there, whole
 // or not at all.
-func Write(path string, s Settings) error {
+func write(path string, s Settings) error {
 	if err := os.MkdirAll(filepath.Dir(path), 0o777); err != nil {
 		return err
 	}

@@ -14,11 +14,11 @@ func TestSettingsAreKept(t *testing.T) {
 		t.Fatalf("%v, %v", s, err)
 	}
 	for name, value := range map[string]string{"units": "us", "records": "~/a = b # c", "bell": "off"} {
-		if err := s.Set(name, value); err != nil {
+		if err := s.set(name, value); err != nil {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
-	if err := Write(path, s); err != nil {
+	if err := write(path, s); err != nil {
 		t.Fatal(err)
 	}
 	again, err := Read(path)
@@ -33,7 +33,7 @@ func TestSettingsAreKept(t *testing.T) {
 func TestSettingsRefuseWhatMakesNoSense(t *testing.T) {
 	s := Settings{}
 	for _, row := range [][2]string{{"colour", "red"}, {"units", "furlongs"}, {"bell", ""}, {"records", "a\nb = c"}} {
-		if err := s.Set(row[0], row[1]); err == nil {
+		if err := s.set(row[0], row[1]); err == nil {
 			t.Errorf("%s = %q is taken", row[0], row[1])
 		}
 	}
@@ -41,7 +41,7 @@ func TestSettingsRefuseWhatMakesNoSense(t *testing.T) {
 		t.Errorf("%v", err)
 	}
 	for _, k := range Keys() {
-		if value, _ := s.Get(k.Name); value != k.Default || k.OneOf != nil && s.Set(k.Name, value) != nil {
+		if value, _ := s.Get(k.Name); value != k.Default || k.OneOf != nil && s.set(k.Name, value) != nil {
 			t.Errorf("%s: %q is no value of its own", k.Name, value)
 		}
 	}
