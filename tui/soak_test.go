@@ -20,7 +20,7 @@ import (
 )
 
 // soakEvents is how many events one random walk has.
-const soakEvents = 1500
+const soakEvents = 500
 
 // Whatever is pressed, pasted or resized, the screens do not panic, lose no entry
 // that was accepted, confirm no caution but by its digit, and never draw past the
@@ -28,7 +28,7 @@ const soakEvents = 1500
 func TestSoak(t *testing.T) {
 	walks := 1
 	if os.Getenv("TUNDISH_LONG") != "" {
-		walks = 3
+		walks = 9
 	}
 	for walk := range walks {
 		soak(t, rapid.SliceOfN(event(), soakEvents, soakEvents).Example(walk+1))

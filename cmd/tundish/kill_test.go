@@ -184,7 +184,7 @@ func TestKilledAfterEveryEntryLosesNothing(t *testing.T) {
 		if strings.Contains(after, "UNIT EMPTY") && !strings.Contains(state, "EMPTY") {
 			t.Fatalf("the unit is empty, and the list says %q", state)
 		}
-		if os.Getenv("TUNDISH_LONG") == "" && kills == 20 {
+		if os.Getenv("TUNDISH_LONG") == "" && kills == 8 {
 			return
 		}
 		if strings.HasPrefix(state, "DONE") {
@@ -218,7 +218,7 @@ func killRounds(t *testing.T) int {
 	if os.Getenv("TUNDISH_LONG") != "" {
 		return 40
 	}
-	return 15
+	return 8
 }
 
 // Killed at random moments of a job that is typed as fast as it goes, the

@@ -8,6 +8,7 @@ package main
 
 import (
 	"encoding/json"
+	"os"
 	"os/exec"
 	"regexp"
 	"strings"
@@ -147,6 +148,7 @@ func TestWholeJobInEveryLook(t *testing.T) {
 	level["Left in the vessel"] = []string{"60"} // as the readings have it
 	for _, c := range []struct {
 		name       string
+		seldom     bool // only in the long run
 		cols, rows int
 		answers    map[string][]string
 		args       []string
@@ -155,14 +157,16 @@ func TestWholeJobInEveryLook(t *testing.T) {
 	}{
 		{name: "80x24", cols: 80, rows: 24},
 		{name: "level port", cols: 80, rows: 24, answers: level},
-		{name: "120x40", cols: 120, rows: 40},
+		{name: "120x40", seldom: true, cols: 120, rows: 40},
 		{name: "60x20", cols: 60, rows: 20},
-		{name: "NO_COLOR", cols: 80, rows: 24, env: []string{"NO_COLOR=1"}, check: noColours},
-		{name: "ascii", cols: 80, rows: 24, args: []string{"guide", "--ascii"}, check: onlyASCII},
-		{name: "light", cols: 80, rows: 24, args: []string{"guide", "--background", "light"}},
+		{name: "NO_COLOR", seldom: true, cols: 80, rows: 24, env: []string{"NO_COLOR=1"}, check: noColours},
+		{name: "ascii", seldom: true, cols: 80, rows: 24, args: []string{"guide", "--ascii"}, check: onlyASCII},
+		{name: "light", seldom: true, cols: 80, rows: 24, args: []string{"guide", "--background", "light"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			t.Parallel()
+			if t.Parallel(); c.seldom && os.Getenv("TUNDISH_LONG") == "" {
+				t.Skip("set TUNDISH_LONG")
+			}
 			if c.answers == nil {
 				c.answers = smallJob()
 			}

@@ -109,6 +109,9 @@ func longest() map[job.Topic]int {
 // One page whatever the job: a plain one; three corrections, 40 readings on the
 // way and every text as long as it may be typed; texts that no question takes.
 func TestPrintsOnOnePage(t *testing.T) {
+	if os.Getenv("TUNDISH_LONG") == "" {
+		t.Skip("it starts a browser: set TUNDISH_LONG")
+	}
 	needBrowser(t)
 	long := longJob(t, 40, 3)
 	hostile := poisoned(long, strings.Repeat("W", 290)+"<script>\u202e")

@@ -38,7 +38,7 @@ func TestPagesHaveTheirCode(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	page := writtenOf(t, HTML, wholeDrainPort(t))
+	page := written(t, HTML, wholeDrainPort(t))
 	if !strings.Contains(page, `d="`+c.Path()+`"`) || strings.Contains(page, "://") {
 		t.Error("the record has no code, or asks for another page")
 	}

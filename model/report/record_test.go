@@ -52,12 +52,12 @@ func TestHalfDoneJobNeverLooksDone(t *testing.T) {
 				word, token = "NOT PROVEN", `"unit_state": "unproven"`
 			}
 			for f, want := range map[Format]string{Markdown: word, HTML: word, Text: word, CSV: word, JSON: token} {
-				if got := writtenOf(t, f, part); !strings.Contains(got, want) ||
+				if got := written(t, f, part); !strings.Contains(got, want) ||
 					strings.Contains(got, "PROVEN ·") != (word == "NOT PROVEN") && f != CSV && f != JSON {
 					t.Fatalf("%v after %d entries does not say %q", f, n, want)
 				}
 			}
-			if text := writtenOf(t, Text, part); !strings.Contains(strings.Join(strings.Fields(text), " "), "Not to be driven") {
+			if text := written(t, Text, part); !strings.Contains(strings.Join(strings.Fields(text), " "), "Not to be driven") {
 				t.Fatalf("after %d entries it does not say that the car is not to be driven:\n%s", n, text[:400])
 			}
 		}
@@ -66,7 +66,7 @@ func TestHalfDoneJobNeverLooksDone(t *testing.T) {
 
 // State and verdict stand before everything else.
 func TestRecordLeadsWithStateAndVerdict(t *testing.T) {
-	lines := strings.Split(writtenOf(t, Text, wholeDrainPort(t)), "\n")
+	lines := strings.Split(written(t, Text, wholeDrainPort(t)), "\n")
 	if lines[2] != "ACCEPTED, LIKELY 84 in 100 · DONE" || !strings.HasPrefix(lines[4], "Verdict: ") {
 		t.Errorf("the record begins\n%s", strings.Join(lines[:6], "\n"))
 	}
@@ -84,7 +84,7 @@ func TestFormatsAgree(t *testing.T) {
 		for _, g := range r.Readings {
 			texts = append(texts, g.Shown20)
 		}
-		md, txt, page := writtenOf(t, Markdown, job), writtenOf(t, Text, job), pageText(t, writtenOf(t, HTML, job))
+		md, txt, page := written(t, Markdown, job), written(t, Text, job), pageText(t, written(t, HTML, job))
 		for _, want := range texts {
 			for name, got := range map[string]string{"md": md, "txt": txt, "html": page} {
 				if !strings.Contains(got, want) {
@@ -97,8 +97,8 @@ func TestFormatsAgree(t *testing.T) {
 
 func TestStruckReadingsStayVisible(t *testing.T) {
 	job := wholeDrainPort(t) // 830 was corrected to 850, that to 845
-	for name, got := range map[string]string{"txt": writtenOf(t, Text, job), "html": pageText(t, writtenOf(t, HTML, job)),
-		"md": writtenOf(t, Markdown, job)} {
+	for name, got := range map[string]string{"txt": written(t, Text, job), "html": pageText(t, written(t, HTML, job)),
+		"md": written(t, Markdown, job)} {
 		flat := strings.Join(strings.Fields(got), " ")
 		for _, want := range []string{"500+330 = 830 ml", "500+350 = 850 ml", "500+345 = 845 ml"} {
 			if !strings.Contains(flat, want) {
@@ -109,7 +109,7 @@ func TestStruckReadingsStayVisible(t *testing.T) {
 			t.Errorf("%s says STRUCK OUT %d times, want twice", name, n)
 		}
 	}
-	if n := strings.Count(writtenOf(t, HTML, job), "<s>"); n != 4 {
+	if n := strings.Count(written(t, HTML, job), "<s>"); n != 4 {
 		t.Errorf("html strikes %d cells, want 4", n)
 	}
 }
@@ -134,7 +134,7 @@ func TestUndoneReadingIsTakenBack(t *testing.T) {
 		t.Fatal("nothing to undo")
 	}
 	d.Add(e)
-	if text := writtenOf(t, Markdown, d.Job); !strings.Contains(text, "came out: STRUCK OUT, taken back") {
+	if text := written(t, Markdown, d.Job); !strings.Contains(text, "came out: STRUCK OUT, taken back") {
 		t.Errorf("the undone reading is not shown as struck out:\n%s", text)
 	}
 }

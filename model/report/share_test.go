@@ -210,7 +210,7 @@ func TestSharedContainersAreNumbered(t *testing.T) {
 	if before, after := figuresOf(d.Guide()), figuresOf(guide.Fold(shared, guide.Offers{})); !reflect.DeepEqual(before, after) {
 		t.Errorf("figures differ:\n%+v\n%+v", before, after)
 	}
-	text := writtenOf(t, Text, shared)
+	text := written(t, Text, shared)
 	for _, want := range []string{"container 1", "jug"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("no %q in\n%s", want, text)

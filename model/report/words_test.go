@@ -30,7 +30,7 @@ func TestNoOldWords(t *testing.T) {
 			part := job.Job{ID: j.ID, Started: j.Started, Entries: j.Entries[:n]}
 			s := guide.Fold(part, guide.Offers{})
 			for _, f := range []Format{Markdown, Text, CSV} {
-				text := writtenOf(t, f, part)
+				text := written(t, f, part)
 				if f == CSV {
 					text = forPeople(t, text)
 				}
@@ -42,7 +42,7 @@ func TestNoOldWords(t *testing.T) {
 				check("tag", tag.String())
 			}
 		}
-		check("HTML", pageText(t, writtenOf(t, HTML, j)))
+		check("HTML", pageText(t, written(t, HTML, j)))
 	}
 	check("history", historyText(t, threeJobs(t, "828", "822", "816")))
 	var pooled bytes.Buffer
