@@ -55,7 +55,7 @@ func (c *guideCommand) Run(o *outside) error {
 	if err != nil {
 		return err
 	}
-	mended := o.mendMeanwhile(s)
+	repaired := o.repairMeanwhile(s)
 	id := ""
 	if c.Job != "" && c.Job != newJob {
 		id, err = s.Find(c.Job)
@@ -67,7 +67,7 @@ func (c *guideCommand) Run(o *outside) error {
 	default:
 		err = openScreens(c.Flags, o, s, tui.Config{OpenID: id, New: c.Job == newJob})
 	}
-	mended()
+	repaired()
 	return errors.Join(err, s.Close())
 }
 

@@ -49,7 +49,7 @@ func maySwitchUnit(e job.Entry) bool {
 }
 
 // follow makes the heads of later jobs again, of the job's unit and of the one that
-// it was of. What was put in is stored, so an error here is none of the answer's:
+// it was of. What was put in is stored, so an error here does not fail the answer:
 // a head that is not as it should be costs a place in a list.
 func (j storeJournal) follow(head guide.Head, was string) {
 	key := unitOf(head)

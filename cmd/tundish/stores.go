@@ -33,7 +33,7 @@ func (o *outside) storePath() (string, error) {
 }
 
 // writeStore opens the store for writing, and says on standard error what had
-// to be mended for that. One that is not there is made.
+// to be repaired for that. One that is not there is made.
 func (o *outside) writeStore() (*store.Store, error) {
 	path, err := o.storePath()
 	if err != nil {
@@ -52,9 +52,9 @@ func (o *outside) writeStore() (*store.Store, error) {
 	return s, nil
 }
 
-// mendMeanwhile has the journal looked through while the store is in use. end ends that,
-// and says what had to be mended.
-func (o *outside) mendMeanwhile(s *store.Store) (end func()) {
+// repairMeanwhile has the journal verified while the store is in use. end ends that,
+// and says what had to be repaired.
+func (o *outside) repairMeanwhile(s *store.Store) (end func()) {
 	did, looked := s.Opening(), make(chan struct{})
 	ctx, stop := context.WithCancel(context.Background())
 	go func() {
@@ -78,7 +78,7 @@ func (o *outside) tell(path string, did store.Opening) {
 }
 
 // readStore opens the store to look into it; while the guide is open on it, what
-// it had stored by now. One that must be brought up to date or mended first is opened
+// it had stored by now. One that must be brought up to date or repaired first is opened
 // for writing.
 func (o *outside) readStore() (*store.Store, error) {
 	path, err := o.storePath()
@@ -91,12 +91,12 @@ func (o *outside) readStore() (*store.Store, error) {
 		return o.writeStore()
 	case err != nil:
 		return nil, absentHint(err)
-	case s.Opening().JournalBad != "": // opened for writing it is mended, if it can be
+	case s.Opening().JournalBad != "": // opened for writing it is repaired, if it can be
 		if err := s.Close(); err != nil {
 			return nil, err
 		}
-		if mended, err := o.writeStore(); err == nil {
-			return mended, nil
+		if repaired, err := o.writeStore(); err == nil {
+			return repaired, nil
 		}
 		if s, err = store.Open(path, store.Options{ReadOnly: true}); err != nil {
 			return nil, err

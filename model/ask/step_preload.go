@@ -154,7 +154,7 @@ func preloadML(s *Known, p job.Place) float64 {
 }
 
 // stalePlan asks for a plan again that has moved, unless the push has begun:
-// what is done is done, and the verdict deals with it.
+// what has been done stays, and the verdict allows for it.
 func stalePlan(s *Known, p job.Place, e job.Entry) bool {
 	return !s.RoundBegun(p.Round) && estimate.MovedOn(e.Value.Number, preloadML(s, p))
 }

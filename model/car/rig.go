@@ -42,7 +42,7 @@ func carriedTo(from, to oils, hoseML, fillML float64) brought {
 	}
 }
 
-// oils is what the share that may be goes by: an oil, and what it is in.
+// oils is an oil and the kind of unit it is in: what the allowed share depends on.
 type oils struct {
 	Grade     string // as on the bottle
 	Synchro   bool   // in a gearbox whose rings an additive for axles attacks

@@ -172,11 +172,11 @@ func thickness(g *guide.Guide) float64 {
 	return math.Sqrt(low * high)
 }
 
-// standing is how urgent a unit is, the most urgent first.
-type standing uint8
+// urgency is how urgent a unit is, the most urgent first.
+type urgency uint8
 
 const (
-	holdsNoOil standing = iota
+	holdsNoOil urgency = iota
 	notProven
 	begun   // something is left to do, and the oil is as it should be
 	toCome  // nothing has been done to it
@@ -184,7 +184,7 @@ const (
 	done
 )
 
-func (u Unit) standing() standing {
+func (u Unit) urgency() urgency {
 	state := u.UnitState()
 	switch {
 	case u.StoppedByOwner():
@@ -208,8 +208,8 @@ func (s Session) Next() (Unit, bool) {
 	if _, ok := s.Stopped(); ok || len(s.Units) == 0 {
 		return Unit{}, false
 	}
-	next := slices.MinFunc(s.Units, func(a, b Unit) int { return cmp.Compare(a.standing(), b.standing()) })
-	return next, next.standing() <= toCome
+	next := slices.MinFunc(s.Units, func(a, b Unit) int { return cmp.Compare(a.urgency(), b.urgency()) })
+	return next, next.urgency() <= toCome
 }
 
 // Stopped is a unit that the owner has stopped at and that may not be driven with; false
@@ -234,13 +234,13 @@ func (s Session) MayDrive() bool {
 
 // Over reports whether nothing is left to do but looks after a drive.
 func (s Session) Over() bool {
-	return !slices.ContainsFunc(s.Units, func(u Unit) bool { return u.standing() <= toCome })
+	return !slices.ContainsFunc(s.Units, func(u Unit) bool { return u.urgency() <= toCome })
 }
 
 // ToCome are the units to which nothing has been done yet, but for one, in order.
 func (s Session) ToCome(but string) (names []string) {
 	for _, u := range s.Units {
-		if u.ID != but && u.standing() == toCome {
+		if u.ID != but && u.urgency() == toCome {
 			names = append(names, u.UnitName())
 		}
 	}

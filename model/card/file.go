@@ -49,7 +49,7 @@ func Is(data []byte) bool {
 	return len(data) <= maxBytes && json.Unmarshal(trimmed(data), &head) == nil && head.Schema == schemaName
 }
 
-// trimmed leaves out the mark that some editors begin a file with.
+// trimmed is a file without the byte order mark that some editors put first.
 func trimmed(data []byte) []byte { return bytes.TrimPrefix(data, []byte("\ufeff")) }
 
 // Read reads one card. It passes its check, or the error says in which line it does

@@ -140,23 +140,23 @@ func standing(id string, part int, ml float64) measure.Value {
 	return measure.Gaussian(measure.Source{Name: ContradictionStands, Job: id, Part: part}, 0, ml)
 }
 
-// heard is what a card and all else say of what is needed, before each counts for
+// cardTest is what a card and all else say of what is needed, before each counts for
 // the other.
-type heard struct {
+type cardTest struct {
 	counts       bool
 	card, others measure.Value
 	z            float64 // how far the two are apart, in standard uncertainties
 }
 
-// hear lets a card count for a unit. Where it contradicts what is known else, both
+// withCard lets a card count for a unit. Where it contradicts what is known else, both
 // get as much more doubt as makes the gap ordinary.
-func (u *Unit) hear(c *Card, in Stated) heard {
+func (u *Unit) withCard(c *Card, in Stated) cardTest {
 	if c == nil {
-		return heard{}
+		return cardTest{}
 	}
 	out := c.Out
 	gap := func() measure.Value { return u.Right.Sub(u.Usual).Sub(out) }
-	h := heard{counts: true, z: u.known.Z(gap())}
+	h := cardTest{counts: true, z: u.known.Z(gap())}
 	if tau := adjust.StandingU(u.known.Of(gap()), ConflictZ); tau > 0 {
 		u.Right, out = u.Right.Add(standing(in.Job, 7, tau/math.Sqrt2)), out.Add(standing(in.Job, 8, tau/math.Sqrt2))
 	}

@@ -197,7 +197,7 @@ const ColdDrainC = 20.0
 
 // ColdFilm is what stays inside beyond an ordinary drain, of oil that was cold, or still dripped fast when its drops
 // were counted, ml at 20 °C: all of a film, half of it more or less. Nothing where it is not known how thick or how
-// warm the oil was, or it is too little to matter. Warm oil that had no time is drained on, not reckoned.
+// warm the oil was, or it is too little to matter. Of warm oil that had no time more is drained, and nothing calculated.
 func (s *Figures) ColdFilm() measure.Value {
 	took, drained := s.DrainedFor()
 	tempC := s.OilTempC()

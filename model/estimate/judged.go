@@ -17,7 +17,7 @@ const JudgedNote = "its ± is 2.37 u for 2 u"
 
 // AsSaid is a value with its judged sources counting judgedFactor. Instruments, bottles and
 // temperatures have limits that are stated; a contradiction that stands is read; the scatter
-// on a card is reckoned, and wider the fewer jobs are on it.
+// on a card is calculated, and wider the fewer jobs are on it.
 func AsSaid(v measure.Value) measure.Value {
 	return measure.FromTerms(v.Nominal, func(yield func(measure.Source, float64) bool) {
 		for source, c := range v.Terms() {

@@ -151,7 +151,7 @@ type Stated struct {
 	ColdFilm  measure.Value // what stayed inside beyond an ordinary drain, of oil that was cold or had no time
 	Changed   measure.Value // known to have been added since the last fill; less than nothing: lost
 	Job       string        // that states it
-	WholeML   float64       // all that belongs in by that, of which shares are reckoned; 0: Capacity
+	WholeML   float64       // all that belongs in by that, of which shares are taken; 0: Capacity
 }
 
 // whole is what shares are of, ml.

@@ -58,7 +58,7 @@ type known struct {
 	*adjust.Solution
 }
 
-// and is what is known with more conditions. Where they are beyond reckoning,
+// and is what is known with more conditions. Where they cannot be solved,
 // the error says so, and what was known stays.
 func (k known) and(more ...measure.Value) (known, error) {
 	if len(more) == 0 {
@@ -77,14 +77,14 @@ func (u *Unit) needed() measure.Value { return u.Right.Sub(u.Stays) }
 
 // unit is what is thought of a unit by the jobs before, or by what is stated.
 func (in PlanInput) unit() *Unit {
-	u, _ := in.unitHeard()
+	u, _ := in.unitWithCard()
 	return u
 }
 
-// unitHeard is that with the card, and what the card and all else say.
-func (in PlanInput) unitHeard() (*Unit, heard) {
+// unitWithCard is that with the card, and what the card and all else say.
+func (in PlanInput) unitWithCard() (*Unit, cardTest) {
 	u := in.unitBefore()
-	h := u.hear(in.Card, in.Stated)
+	h := u.withCard(in.Card, in.Stated)
 	return &u, h
 }
 
@@ -141,10 +141,10 @@ func (in Stated) right(usual measure.Value) measure.Value {
 // settle adjusts what came out and what is known else. What came out and is void
 // never counts, whatever the basis says.
 func (in PlanInput) settle() planned {
-	unit, heard := in.unitHeard()
+	unit, tested := in.unitWithCard()
 	before := unit.known
 	made := planned{in: in, unit: *unit, stays: unit.Stays}
-	made.plan.CardCounts, made.plan.FromCard, made.plan.FromOthers, made.plan.CardZ = heard.counts, heard.card, heard.others, heard.z
+	made.plan.CardCounts, made.plan.FromCard, made.plan.FromOthers, made.plan.CardZ = tested.counts, tested.card, tested.others, tested.z
 	gap := in.Drained.Sub(unit.needed()).Sub(unit.Level)
 	p := &made.plan
 	p.FromDrained, p.FromCapacity = before.Of(in.Drained.Sub(unit.Level)), before.Of(unit.needed())

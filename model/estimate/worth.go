@@ -1,6 +1,6 @@
 package estimate
 
-// This file foretells how sure the best fill can be, and what one more fact
+// This file predicts how sure the best fill can be, and what one more fact
 // would make of it, without a new adjustment.
 
 import (

@@ -65,7 +65,7 @@ func (s Progress) dripReadings(plugOut time.Time) []drip.Reading {
 	return readings
 }
 
-// tell says what a fit of the readings tells at d.Minutes.
+// tell sets what follows from a fit of the readings at d.Minutes.
 func (d *Drips) tell(fit drip.Result, err error) {
 	if err != nil {
 		d.Why = d.whyNot(err)

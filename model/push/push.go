@@ -1,6 +1,6 @@
 package push
 
-// This file foretells how long the push takes, from the job's hose, filler and
+// This file predicts how long the push takes, from the job's hose, filler and
 // oil, and what warming the oil would gain.
 
 import (
@@ -15,16 +15,16 @@ import (
 	"garage/tundish/model/oil"
 )
 
-// What is taken where nothing is known (common practice, no source).
+// What is assumed where nothing is known (common practice, no source).
 const (
 	handPressureKPa = 50.0 // a hand pump or a suction gun, held by hand
 	liftM           = 0.8  // from the vessel on the floor up to the port; of a raised funnel, above it
 )
 
-// Tell says what can be told of a push.
+// Tell says whether a push can be predicted, and whether it comes to its end.
 type Tell uint8
 
-// What can be told.
+// The predictions.
 const (
 	CannotTell Tell = iota // and Why says why
 	GetsThrough
@@ -33,7 +33,7 @@ const (
 
 var tellTokens = []string{"cannot tell", "gets through", "stalls"}
 
-// String is it in words.
+// String is the prediction in words.
 func (t Tell) String() string { return job.TokenOf(tellTokens, t) }
 
 // Forecast is how long a push will take. With a data sheet the thin and
@@ -47,7 +47,7 @@ type Forecast struct {
 	FromGrade   bool                  // the oil is known by its grade only
 	Restores    int                   // how often the pressure must be brought back on the way
 	Warmer      string                // what warming gains, a sentence; "" nothing worth it
-	Assumed     []string              // what was taken for want of a figure, a line each
+	Assumed     []string              // what was assumed because no figure was given, a line each
 }
 
 // Minutes is the shortest and the longest that the push may take.
@@ -84,7 +84,7 @@ func SpanOf(thin, thick hydraulics.PushResult) string {
 	return low + " to " + high
 }
 
-// Push foretells the push of a round with oil of tempC.
+// Push predicts the push of a round with oil of tempC.
 func (s Progress) Push(round int, tempC float64) Forecast {
 	f := Forecast{TempC: tempC}
 	plan, err := s.pushPlan(round, tempC, &f)
@@ -97,7 +97,7 @@ func (s Progress) Push(round int, tempC float64) Forecast {
 	return f
 }
 
-// forecast reckons the push for the thinnest and the thickest oil.
+// forecast calculates the push for the thinnest and the thickest oil.
 func (s Progress) forecast(plan hydraulics.PushPlan, f *Forecast) error {
 	thin, thick, err := s.OilEnds()
 	if err != nil {
@@ -127,7 +127,7 @@ func (s Progress) forecast(plan hydraulics.PushPlan, f *Forecast) error {
 	return nil
 }
 
-// pushPlan is the push but for the oil, and what was taken for it.
+// pushPlan is the push but for the oil, and what was assumed for it.
 func (s Progress) pushPlan(round int, tempC float64, f *Forecast) (hydraulics.PushPlan, error) {
 	if round < 0 || round > s.Round() || s.RoundKind(round) == job.RoundLetsOut {
 		return hydraulics.PushPlan{}, errors.New("nothing is pushed in here")
@@ -162,7 +162,7 @@ func (s Progress) pushML(round int) (float64, error) {
 	return ml, nil
 }
 
-// byFiller sets what drives the oil, and says what was taken for it.
+// byFiller sets what drives the oil, and says what was assumed for it.
 func (s Progress) byFiller(p *hydraulics.PushPlan, f *Forecast) {
 	u := s.Units()
 	lift := u.FormatLength(1000 * liftM)

@@ -12,11 +12,11 @@ import (
 	"garage/tundish/model/quantity"
 )
 
-// wantedShare is the share of new oil that is worth naming how often it takes.
+// wantedShare is the share of new oil for which it is said how many changes it takes.
 const wantedShare = 0.8
 
-// exchange is the unit as one of which a drain brings out a part; false of one that drains, or of which it is not
-// measured yet what came out.
+// exchange describes a unit of which a drain brings out only a part; false of any other, or where it is not measured
+// yet what came out.
 func (s Progress) exchange() (hydraulics.Exchange, bool) {
 	if !s.Automatic() || !s.Measured() {
 		return hydraulics.Exchange{}, false
@@ -59,7 +59,7 @@ type Rig struct {
 // rinseML is a rinse of the new oil; two are better than one with twice as much.
 const rinseML, rinses = 100.0, 2
 
-// What is taken of a rig that was put away (computed for an 80W-90 at 20 °C: a vessel of 5 L after 5 minutes, a hose that hung
+// What is assumed to be left in a rig that was put away (computed for an 80W-90 at 20 °C: a vessel of 5 L after 5 minutes, a hose that hung
 // open for 10).
 const (
 	vesselKeepsML  = 20.0

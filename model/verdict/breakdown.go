@@ -2,8 +2,8 @@ package verdict
 
 // This file holds the breakdown of a number into lines, of what came out
 // and what the unit needs. What is loaded, pushed in and judged is broken down in
-// breakdown_round.go; doubt.go says where the doubt of a sum lies, breakdown_lines.go
-// prints it.
+// breakdown_round.go; doubt.go splits the uncertainty of a sum by its causes,
+// breakdown_lines.go prints it.
 
 import (
 	"fmt"
@@ -21,9 +21,8 @@ type Term struct {
 	Note  string        // how it was read or where it comes from, "" none
 }
 
-// Sum is a number with the lines that lead to it. A line with an empty Sign
-// begins anew, so a sum may be made of others; the last line is the "=" whose
-// value is Total.
+// Breakdown is a number with the lines that lead to it. A line with an empty Sign
+// starts a new partial sum; the last line is the "=" whose value is Total.
 type Breakdown struct {
 	Title  string
 	Terms  []Term
@@ -34,7 +33,7 @@ type Breakdown struct {
 	Advice string        // what would make it surer, or what is missing; "" nothing
 }
 
-// summing makes a Sum line by line.
+// breakdownBuilder makes a Breakdown line by line.
 type breakdownBuilder struct {
 	Breakdown
 	running measure.Value
@@ -288,7 +287,7 @@ var meaningNotes = [...]string{
 // standsNote says what a contradiction that was overruled costs.
 const standsNote = "as much as would make the gap ordinary"
 
-// addBasis adds how the target comes from the measures.
+// addBasis adds how the target follows from the measures.
 func addBasis(b *breakdownBuilder, plan estimate.Plan, known string) {
 	switch {
 	case plan.Basis == estimate.ByBoth:

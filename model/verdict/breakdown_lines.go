@@ -1,6 +1,6 @@
 package verdict
 
-// This file words what stands beside the figures of a sum: where its doubt lies,
+// This file words what stands beside the figures of a sum: the causes of its uncertainty,
 // and how a reading in it was taken.
 
 import (
@@ -10,10 +10,10 @@ import (
 	"garage/tundish/model/job"
 )
 
-// smallShare is the share below which a thing is not named in print.
+// smallShare is the share below which a cause is not named in print.
 const smallShare = 0.01
 
-// DoubtText names what the doubt of a sum is of, with the share of each.
+// DoubtText names the causes of the uncertainty of a sum, with the share of each.
 func (sum Breakdown) DoubtText() string {
 	var names []string
 	var shares []float64

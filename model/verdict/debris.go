@@ -1,6 +1,6 @@
 package verdict
 
-// This file holds what the magnet tells: five grades and their trend, as a guide by the strictest steps that are published (US
+// This file grades the metal on the magnet, and its trend, in five grades by the strictest published limits (US
 // Army TM 1-1520-238-23, pp. 6-124 and 6-125); what is done at a car's gearbox is common practice, no source.
 
 import "garage/tundish/model/job"

@@ -1,7 +1,7 @@
 package verdict
 
-// This file says where the doubt of a sum lies, by what a person would call one
-// thing, and what would make it smaller.
+// This file splits the uncertainty of a sum by its causes, as a person would name them, and
+// says what would make it smaller.
 
 import (
 	"cmp"
@@ -16,14 +16,15 @@ import (
 	"garage/tundish/model/measure"
 )
 
-// DoubtShare is the part that one thing has in the variance of a sum.
+// DoubtShare is the share that one cause has in the variance of a sum.
 type DoubtShare struct {
 	Name  string         // of the thing, in words
 	Share float64        // 0 to 1
 	Thing measure.Source // of ThingOf
 }
 
-// Budget sums contributions to a variance by thing, the largest first.
+// Budget is an uncertainty budget: the contributions to a variance added up by cause, the
+// largest first.
 func Budget(contributions []measure.Contribution) []DoubtShare {
 	shares := map[measure.Source]float64{}
 	for _, c := range contributions {
@@ -41,7 +42,7 @@ func Budget(contributions []measure.Contribution) []DoubtShare {
 	return doubt
 }
 
-// mostOfIt is the share from which one thing is most of a doubt.
+// mostOfIt is the share of a variance from which one cause dominates.
 const mostOfIt = 0.5
 
 // adviceOn is what would make a sum surer, by the largest share; "" where it is
@@ -58,7 +59,7 @@ func (s *Assessment) adviceOn(doubt []DoubtShare) string {
 	return advice + ": " + first.Name + ". " + sentence(s.Remedy(first.Thing))
 }
 
-// Remedy is what helps against the doubt of a thing.
+// Remedy is what makes the uncertainty from one cause smaller.
 func (s *Assessment) Remedy(thing measure.Source) string {
 	_, scale := s.ScaleDivisionG()
 	switch {
@@ -93,7 +94,8 @@ func (s *Assessment) Remedy(thing measure.Source) string {
 	return NoRemedy
 }
 
-// remeasurable reports whether a thing can be measured again, once the oil is in.
+// remeasurable reports whether what a cause stands for can be measured again, once the oil
+// is in.
 func remeasurable(thing measure.Source) bool {
 	if thing.Kind != 0 {
 		return true
@@ -106,8 +108,8 @@ func remeasurable(thing measure.Source) bool {
 	return true
 }
 
-// RemeasureName names the thing that carries most of the doubt that can be
-// measured away.
+// RemeasureName names the cause of most of the uncertainty that another measurement can
+// remove.
 func RemeasureName(doubt []measure.Contribution) string {
 	if thing := remeasure(doubt); thing.Name != "" {
 		return thing.Name
@@ -115,7 +117,7 @@ func RemeasureName(doubt []measure.Contribution) string {
 	return "none"
 }
 
-// remeasure is that thing; zero where there is none.
+// remeasure is that cause; zero where there is none.
 func remeasure(doubt []measure.Contribution) DoubtShare {
 	for _, d := range Budget(doubt) {
 		if remeasurable(d.Thing) {
@@ -162,8 +164,8 @@ var remedies = map[string]string{
 	estimate.CardSays:            "no measurement here makes what others measured surer",
 }
 
-// cancelShare is the part of the variance of what went in from which it is
-// worth a word that a container's own error cancels.
+// cancelShare is the share of the variance of what went in from which it is said that a
+// container's own error cancels.
 const cancelShare = 0.05
 
 // cancelling names the container whose own error is a good part of what went
@@ -190,8 +192,7 @@ func sentence(text string) string {
 	return string(unicode.ToUpper(r)) + strings.TrimSuffix(text[n:], ".") + "."
 }
 
-// ThingOf is the thing that a source belongs to: all readings of one jug are
-// one thing.
+// ThingOf is the cause that a source belongs to: all readings of one jug are one cause.
 func ThingOf(s measure.Source) measure.Source {
 	if s.Kind == 0 && s.Name == estimate.GuessSource {
 		s.Name = estimate.WillEscape
@@ -205,7 +206,7 @@ func ThingOf(s measure.Source) measure.Source {
 	return measure.Source{Kind: s.Kind, Name: s.Name}
 }
 
-// WordsOf is what a thing is called.
+// WordsOf is what a cause is called.
 func WordsOf(thing measure.Source) string {
 	switch thing.Kind {
 	case device.MarksSource:

@@ -16,7 +16,7 @@ import (
 // FlushKm is how far oil that is to take water out is driven, of the 5 to 10 km that are usual (common practice, no source).
 const FlushKm = 8.0
 
-// noticeML is an amount that is worth a word.
+// noticeML is the least amount that is worth mentioning.
 const noticeML = 50.0
 
 // UsualMostKPa is the pressure above which a push gains little.

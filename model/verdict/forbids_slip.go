@@ -1,6 +1,6 @@
 package verdict
 
-// This file says which single slip would go unseen: a figure of another
+// This file finds out whether a single slip could go unnoticed: a figure of another
 // variant, a level that was not what it was said to be, a mark misread, a hose
 // that was not full. A fill is proven only where none of them alone can have
 // put it beyond the limits of driving.
@@ -41,7 +41,7 @@ func (s *Assessment) oneMeasure() bool {
 		agree++
 	}
 	if z := s.everOldLevelZ(s.Round()); z > 0 && z <= estimate.ConflictZ {
-		agree++ // what went in and what came out are a witness beside the level
+		agree++ // what went in and what came out are a second measure beside the level
 	}
 	return agree < 2
 }

@@ -42,7 +42,7 @@ func (s *Assessment) rightWith(u float64) float64 {
 	return p
 }
 
-// leastWorthML is a narrower ± that is not worth a word, ml.
+// leastWorthML is how much narrower a ± must get to be worth mentioning, ml.
 const leastWorthML = 1.0
 
 // Worth lists what would make the best fill surer, most first.

@@ -210,8 +210,8 @@ func (s *Assessment) ifStays(v Verdict, round int) (list []IfStays) {
 	return list
 }
 
-// leastStays is the part of the doubt from which on it is worth a word what stays
-// inside at a drain.
+// leastStays is the share of the variance from which what stays inside at a drain is
+// mentioned.
 const leastStays = 0.05
 
 // whyNoSurer says why a verdict is not RIGHT.

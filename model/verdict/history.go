@@ -162,7 +162,7 @@ func (l Leakage) Text(u quantity.Units) string {
 	return "no sign of a leak; a loss of " + u.FormatVolume(l.told.DetectableML()) + " would have shown"
 }
 
-// Waste is waste oil that waits to be handed in. The zero Waste is none.
+// Waste is waste oil that is not handed in yet. The zero Waste is none.
 type Waste struct {
 	ML    float64
 	Since time.Time // when the oldest of it was put aside; the zero time where there is none

@@ -15,9 +15,8 @@ import (
 )
 
 // Verdict compares the net fill after a round with the plan. Where oil weeps
-// from a level hole, or stands below it, that is a measure of its own and weighs
-// in; where it and the sums contradict each other, nothing is proven until it
-// was looked at again, nor then.
+// from a level hole, or stands below it, that counts as another measure; where it and
+// the sums contradict each other, nothing is proven, not even once it was looked at again.
 func (s *Assessment) Verdict(round int) (Verdict, error) {
 	j := job.Recall(&s.memo.verdicts, round, func() judged { return s.judge(round) })
 	return j.verdict, j.err
@@ -62,8 +61,8 @@ func (s *Assessment) judge(round int) judged {
 }
 
 // judgeLevel says what to do where the level was looked at. Where it and the sums are
-// further apart than both explain, neither proves the other: what the sums say is
-// missing or too much is the measured way out, once the level was looked at again. Of a
+// further apart than both explain, neither confirms the other: once the level was looked
+// at again, what is missing or too much by the sums is added or drained. Of a
 // level below the hole or the tube, oil is added until it comes; one that was set out of
 // the maker's window is off by what the oil shrinks or grows to it.
 func (s *Assessment) judgeLevel(v *Verdict, round int) {
@@ -119,7 +118,8 @@ func (s *Assessment) everOldLevelZ(round int) float64 {
 const mostBeyondOut = 650.0
 
 // stillDry reports whether nothing came out of the overflow tube though far more went
-// in than came out: tube, lean, way in or a leak, and no place for more oil.
+// in than came out: the fault is in tube, lean or way in, or it leaks, and more oil is
+// no remedy.
 func (s *Assessment) stillDry(round int) bool {
 	look, _ := s.TubeLook(round)
 	return (look == job.TubeNothing || look == job.TubeWaves) && s.LevelLook(round).Looked == estimate.ReadUnder && !s.DrainedVoid() &&
@@ -329,7 +329,7 @@ func Acceptable(v Verdict) bool {
 }
 
 // DecisionStale asks again for a decision whose verdict has changed, unless
-// the unit was opened again for it: what is done is done.
+// the unit was opened again for it: work that was done is not undone.
 func (s *Assessment) DecisionStale(p job.Place, e job.Entry) bool {
 	if s.RoundBegun(p.Round + 1) {
 		return false

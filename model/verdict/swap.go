@@ -1,6 +1,6 @@
 package verdict
 
-// This file holds the swap from adapter to plug against what can be: what the open port lets out, where
+// This file checks whether what is told of the swap from adapter to plug can be true: what the open port lets out, where
 // the oil of the hose went, and what torque a plug of the thread takes.
 
 import (

@@ -44,7 +44,7 @@ const (
 	Nothing Act = iota
 	AddOil
 	LetOut
-	Remeasure // the reading that carries most of the doubt
+	Remeasure // the reading that most of the uncertainty comes from
 )
 
 var actTokens = []string{"nothing", "add", "let out", "re-measure"}
@@ -60,7 +60,7 @@ func (a *Act) UnmarshalText(text []byte) error {
 	return job.UnmarshalToken(a, actTokens, text, "action")
 }
 
-// Limits of the words (design of this tool; JCGM 106:2012 leaves the
+// Limits of the conformities (design of this tool; JCGM 106:2012 leaves the
 // probability to the user), and of what must not be driven (trade judgement,
 // common practice, no source).
 const (
@@ -113,7 +113,7 @@ func judgeOff(off measure.Value, targetML, lowML, highML float64) Verdict {
 // other.
 func (v Verdict) levelContradicts() bool { return v.LevelZ > estimate.ConflictZ }
 
-// mayDrive lets a car move that is left a little off: short by less than a
+// mayDrive reports whether a car may be driven although its fill is off: short by less than a
 // tenth and, at worst, by less than a fifth, or over by less than a fifth.
 func mayDrive(v Verdict, targetML float64) bool {
 	if v.Conformity == Within || v.Conformity == LikelyWithin {

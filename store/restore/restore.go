@@ -132,7 +132,7 @@ func lock(path string) (*os.File, error) {
 	return f, nil
 }
 
-// build makes the new store under another name and looks it through.
+// build makes the new store under another name and verifies it.
 func (d *Done) build(temp, backup, journalFile string) error {
 	from, err := store.Open(backup, store.Options{ReadOnly: true})
 	if err != nil {
