@@ -5,12 +5,8 @@ package store
 
 import (
 	"bytes"
-	"encoding/json"
 	"fmt"
 	"runtime/debug"
-	"slices"
-
-	"go.etcd.io/bbolt"
 
 	"garage/tundish/model/job"
 	"garage/tundish/store/fault"
@@ -19,83 +15,47 @@ import (
 )
 
 // change is a transaction that is being built, and the state it starts from.
-type change struct {
-	tx   *bbolt.Tx
-	from snapshot
-}
-
-// fillShare is how full bbolt leaves a page that it splits: nearly full, since new
-// keys mostly come last. The file is a third smaller than with half-full pages.
-const fillShare = 0.9
-
-// put checks the pages on the path to a key before bbolt uses them.
-func (c *change) put(name string, key, payload []byte) error {
-	if _, _, err := c.from.Get(name, key); err != nil {
-		return err
-	}
-	b := c.tx.Bucket([]byte(name))
-	b.FillPercent = fillShare
-	return b.Put(key, record.Seal(name, key, payload))
-}
-
-// del also checks the neighbouring pages: bbolt may merge them.
-func (c *change) del(name string, key []byte) error {
-	if _, found, err := c.from.Get(name, key); err != nil || !found {
-		return err
-	}
-	b, err := c.from.Bucket(name)
-	if err != nil {
-		return err
-	}
-	if err := b.Around(key); err != nil {
-		return fault.Damage(c.from.Path, "%s: %v", name, err)
-	}
-	return c.tx.Bucket([]byte(name)).Delete(key)
-}
-
-func (c *change) putJSON(name string, key []byte, value any) error {
-	payload, err := json.Marshal(value)
-	if err != nil {
-		return err
-	}
-	return c.put(name, key, payload)
-}
+type change struct{ record.Change }
 
 // apply stores lines, each of a different job, whose previous records are was, and
 // the place after them in the journal.
 func (c *change) apply(lines []journal.Line, was []record.Job, m journal.Mark) error {
 	for i, l := range lines {
-		if err := c.applyLine(l, was[i]); err != nil {
+		is, err := c.applyLine(l, was[i])
+		if err == nil && m.Made != "" {
+			err = c.Outdate(l.Job, was[i], is)
+		}
+		if err != nil {
 			return err
 		}
 	}
-	return c.putJSON(record.About, []byte(markKey), m)
+	return c.PutJSON(record.About, []byte(markKey), m)
 }
 
 // applyLine stores a line's entries, head and index keys, and deletes the job's
-// draft.
-func (c *change) applyLine(l journal.Line, was record.Job) error {
-	is := record.Job{Started: was.Started, Count: was.Count + l.Count(), Head: *l.Head, Discards: max(was.Discards, l.Discard)}
+// draft. It returns the job's record.
+func (c *change) applyLine(l journal.Line, was record.Job) (is record.Job, err error) {
+	is = record.Job{Started: was.Started, Count: was.Count + l.Count(), Head: *l.Head, Discards: max(was.Discards, l.Discard)}
 	if l.Started != nil {
 		is.Started = *l.Started
 	}
 	for _, e := range l.Entries {
-		if err := c.putJSON(record.Entries, record.EntryKey(l.Job, e.Seq), e); err != nil {
-			return err
+		if err := c.PutJSON(record.Entries, record.EntryKey(l.Job, e.Seq), e); err != nil {
+			return record.Job{}, err
 		}
 	}
 	if err := c.putPacked(l); err != nil {
-		return err
+		return record.Job{}, err
 	}
-	if err := c.reindex(l.Job, was, is); err != nil {
-		return err
+	if err := c.Reindex(l.Job, was, is); err != nil {
+		return record.Job{}, err
 	}
 	if l.Discard == 0 {
-		if err := c.del(record.Drafts, []byte(l.Job)); err != nil {
-			return err
+		if err := c.Del(record.Drafts, []byte(l.Job)); err != nil {
+			return record.Job{}, err
 		}
 	}
-	return c.putJSON(record.Jobs, []byte(l.Job), is)
+	return is, c.PutJSON(record.Jobs, []byte(l.Job), is)
 }
 
 // putPacked stores the packed entries of a line. No key may lie among theirs, so that all
@@ -106,49 +66,23 @@ func (c *change) putPacked(l journal.Line) error {
 		return nil
 	}
 	first, last := record.EntryKey(l.Job, l.Packed.Seq(0)), record.EntryKey(l.Job, l.Packed.Seq(n-1))
-	if _, _, err := c.from.Get(record.Entries, first); err != nil {
+	if _, _, err := c.From.Get(record.Entries, first); err != nil {
 		return err
 	}
-	for e, err := range c.from.Records(record.Entries, first, false) {
+	for e, err := range c.From.Records(record.Entries, first, false) {
 		if err == nil && bytes.Compare(e.Key, last) <= 0 {
-			err = fault.Damage(c.from.Path, "job %q: there are more entries than it has", l.Job)
+			err = fault.Damage(c.From.Path, "job %q: there are more entries than it has", l.Job)
 		}
 		if err != nil {
 			return err
 		}
 		break
 	}
-	b := c.tx.Bucket([]byte(record.Entries))
-	b.FillPercent = fillShare
+	b := c.Tx.Bucket([]byte(record.Entries))
+	b.FillPercent = record.FillShare
 	for i := range n {
 		key := record.EntryKey(l.Job, l.Packed.Seq(i))
 		if err := b.Put(key, record.Seal(record.Entries, key, l.Packed.Text(i))); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-// reindex replaces a job's old index keys by its new ones.
-func (c *change) reindex(id string, was, is record.Job) error {
-	var old []record.IndexKey
-	if was.Head.ID != "" {
-		old = record.IndexKeys(id, was)
-	}
-	now := record.IndexKeys(id, is)
-	for _, k := range now {
-		if slices.Contains(old, k) {
-			continue
-		}
-		if err := c.put(k.Bucket, []byte(k.Key), nil); err != nil {
-			return err
-		}
-	}
-	for _, k := range old {
-		if slices.Contains(now, k) {
-			continue
-		}
-		if err := c.del(k.Bucket, []byte(k.Key)); err != nil {
 			return err
 		}
 	}

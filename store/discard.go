@@ -251,7 +251,7 @@ func (s snapshot) kept(some []pages.Element, bucket string, e pages.Element, gon
 func putAll(db *bbolt.DB, bucket string, records []pages.Element) error {
 	return db.Update(func(tx *bbolt.Tx) error {
 		b := tx.Bucket([]byte(bucket))
-		b.FillPercent = fillShare
+		b.FillPercent = record.FillShare
 		for _, e := range records {
 			if err := b.Put(e.Key, record.Seal(bucket, e.Key, e.Value)); err != nil {
 				return err

@@ -68,7 +68,7 @@ func TestDiscardAndTakeBack(t *testing.T) {
 	for what, err := range map[string]error{
 		"discarded twice":     s.Discard(away.ID),
 		"gone on with":        s.Append(away.ID, headFor(jobOf(1, 6)), reading(1, 6)),
-		"its head made again": s.Reindex(headFor(away)),
+		"its head made again": s.KeepMade("", madeOf(headFor(away))),
 	} {
 		if !errors.Is(err, fault.ErrDiscarded) {
 			t.Errorf("%s: %v", what, err)

@@ -134,6 +134,9 @@ func merged(o Outcome, id string, entries int) Merged {
 	return Merged{Outcome: o, ID: id, Entries: entries}
 }
 
+// madeOf is heads alone to be kept.
+func madeOf(heads ...guide.Head) Made { return Made{Heads: heads} }
+
 func sameJob(a, b job.Job) bool {
 	return a.ID == b.ID && a.Started.Equal(b.Started) && slices.EqualFunc(a.Entries, b.Entries, journal.Same)
 }

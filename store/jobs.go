@@ -30,42 +30,6 @@ func (s *Store) Append(id string, head guide.Head, entries ...job.Entry) error {
 	})
 }
 
-// Reindex replaces heads, all or none. They are derived from the entries of jobs, so
-// the journal need not know. It is an error if there is no such job, or if the head is
-// of another number of entries.
-func (s *Store) Reindex(heads ...guide.Head) error {
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	state, err := s.ready()
-	if err != nil || len(heads) == 0 {
-		return err
-	}
-	return s.commit(state, func(c *change) error {
-		for _, h := range heads {
-			was, found, err := state.Job(h.ID)
-			switch {
-			case err != nil:
-				return err
-			case !found:
-				return fault.NoJob(s.path, h.ID)
-			case was.Discarded():
-				return fault.Discarded(s.path, h.ID)
-			case was.Count != h.Entries || !was.Started.Equal(h.Started):
-				return fault.Invalid(s.path, "job %q: its head is not of it as it is", h.ID)
-			}
-			is := was
-			is.Head = h
-			if err := c.reindex(h.ID, was, is); err != nil {
-				return err
-			}
-			if err := c.putJSON(record.Jobs, []byte(h.ID), is); err != nil {
-				return err
-			}
-		}
-		return nil
-	})
-}
-
 // Load reads a job. It is an error if there is no such job, or if it is discarded.
 func (s *Store) Load(id string) (job job.Job, err error) {
 	err = s.view(func(state snapshot) error {
@@ -105,9 +69,9 @@ func (s *Store) SaveDraft(id string, d Draft) error {
 	}
 	return s.commit(state, func(c *change) error {
 		if d.Text == "" {
-			return c.del(record.Drafts, []byte(id))
+			return c.Del(record.Drafts, []byte(id))
 		}
-		return c.putJSON(record.Drafts, []byte(id), d)
+		return c.PutJSON(record.Drafts, []byte(id), d)
 	})
 }
 

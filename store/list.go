@@ -83,6 +83,15 @@ func (s *Store) List(o ListOptions) (heads []guide.Head, next Cursor, err error)
 	return heads, next, nil
 }
 
+// Count returns the number of jobs that List lists.
+func (s *Store) Count() (n int, err error) {
+	err = s.view(func(state snapshot) error {
+		n, err = state.Count(record.Started)
+		return err
+	})
+	return n, err
+}
+
 // Units returns the head of each unit's last started job, the last started first.
 func (s *Store) Units() (heads []guide.Head, err error) {
 	err = s.view(func(state snapshot) error {

@@ -168,8 +168,8 @@ func TestNewerVersionIsRefused(t *testing.T) {
 // tomorrow is a version with two steps from today's.
 func tomorrow(second func(*bbolt.Tx) error) schema {
 	return schema{version: schemaVersion + 2, reads: schemaVersion + 2, steps: map[int]func(*change) error{
-		schemaVersion:     func(c *change) error { _, err := c.tx.CreateBucket([]byte("rigs")); return err },
-		schemaVersion + 1: func(c *change) error { return second(c.tx) },
+		schemaVersion:     func(c *change) error { _, err := c.Tx.CreateBucket([]byte("rigs")); return err },
+		schemaVersion + 1: func(c *change) error { return second(c.Tx) },
 	}}
 }
 

@@ -195,7 +195,7 @@ func TestFaultInMappedMemory(t *testing.T) {
 	must(t, err)
 	must(t, os.Truncate(path, 2*pageBytes))
 	err = s.commit(state, func(c *change) error {
-		return c.tx.Bucket([]byte(record.Jobs)).Put([]byte("x"), nil)
+		return c.Tx.Bucket([]byte(record.Jobs)).Put([]byte("x"), nil)
 	})
 	if err == nil || !s.panicked {
 		t.Errorf("%v, panicked %v", err, s.panicked)

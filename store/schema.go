@@ -60,17 +60,17 @@ func keepAll(*change) error { return nil }
 // job line by line. If it shows none, no job is the last until the guide works one.
 func findWorked(c *change) error {
 	var m journal.Mark
-	found, err := c.from.GetJSON(record.About, []byte(markKey), &m)
+	found, err := c.From.GetJSON(record.About, []byte(markKey), &m)
 	if err != nil || !found { // without a place in a journal there is no last job
 		return err
 	}
-	if m.Worked, err = workedIn(c.from.Path + journal.Suffix); err != nil {
+	if m.Worked, err = workedIn(c.From.Path + journal.Suffix); err != nil {
 		return err
 	}
-	if _, found, err := c.from.Job(m.Worked); err != nil || !found {
+	if _, found, err := c.From.Job(m.Worked); err != nil || !found {
 		m.Worked = ""
 	}
-	return c.putJSON(record.About, []byte(markKey), m)
+	return c.PutJSON(record.About, []byte(markKey), m)
 }
 
 // workedIn returns the job last worked in the guide according to a journal, empty if
@@ -114,7 +114,7 @@ func (s *Store) migrate(state snapshot, from int, to schema) error {
 					Cause: err, Next: "it was not changed"}
 			}
 		}
-		return c.putJSON(record.About, []byte(versionKey), to.version)
+		return c.PutJSON(record.About, []byte(versionKey), to.version)
 	})
 	if err == nil {
 		s.opening.MigratedFrom, s.opening.SchemaBackup = from, backup

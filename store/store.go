@@ -250,7 +250,7 @@ func (s *Store) commit(state snapshot, fill func(*change) error) error {
 	var refused error // error of fill; bbolt is intact
 	err, broke := guard(s.path, func() error {
 		return s.db.Update(func(tx *bbolt.Tx) error {
-			refused = fill(&change{tx, state})
+			refused = fill(&change{record.Change{Tx: tx, From: state.Snapshot}})
 			return refused
 		})
 	})

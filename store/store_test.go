@@ -293,14 +293,14 @@ func TestReindex(t *testing.T) {
 	absent := opened
 	absent.ID = jobID(9)
 	for _, wrong := range []guide.Head{late, absent} {
-		if err := s.Reindex(done, wrong); !errors.Is(err, fault.ErrInvalid) && !errors.Is(err, fault.ErrNoJob) {
+		if err := s.KeepMade("", madeOf(done, wrong)); !errors.Is(err, fault.ErrInvalid) && !errors.Is(err, fault.ErrNoJob) {
 			t.Errorf("a head of %s with %d entries: %v", wrong.ID, wrong.Entries, err)
 		}
 		if heads, _, err := s.List(ListOptions{}); err != nil || !reflect.DeepEqual(heads, was) {
 			t.Errorf("%+v, %v after a refusal, want %+v", heads, err, was)
 		}
 	}
-	must(t, s.Reindex(done, opened))
+	must(t, s.KeepMade("", madeOf(done, opened)))
 	for name, o := range map[string]ListOptions{"open": {OnlyOpen: true}, "all": {Limit: 1}} {
 		if heads, _, err := s.List(o); err != nil || !reflect.DeepEqual(heads, []guide.Head{opened}) {
 			t.Errorf("%s: %+v, %v", name, heads, err)

@@ -216,6 +216,10 @@ func (a *audit) record(bucket string, key, payload []byte) error {
 		a.index[record.IndexKey{Bucket: bucket, Key: string(key)}] = true
 	case record.Drafts:
 		return json.Unmarshal(payload, new(Draft))
+	case record.Made:
+		if len(payload) > 0 {
+			return json.Unmarshal(payload, new(any))
+		}
 	case record.Settings, record.About:
 		return json.Unmarshal(payload, new(any))
 	default:

@@ -8,6 +8,7 @@ import (
 	"fmt"
 
 	"garage/tundish/cmd/tundish/internal/cards"
+	"garage/tundish/cmd/tundish/internal/rows"
 	"garage/tundish/model/text"
 	"garage/tundish/store"
 	"garage/tundish/store/fault"
@@ -114,12 +115,12 @@ func (c *repairCommand) Run(o *outside) error {
 // reindexAll makes the heads of all jobs again of which there are earlier ones of
 // the unit.
 func reindexAll(s *store.Store) error {
-	j := storeJournal{s}
-	units, err := j.Units()
+	units, err := storeJournal{s}.Units()
+	var keys []rows.Key
 	for _, h := range units {
-		err = errors.Join(err, j.reindex(h.UnitKey()))
+		keys = append(keys, rows.KeyOf(h))
 	}
-	return err
+	return errors.Join(err, jobRows(s).Remake(keys))
 }
 
 // reportSheet is a report as text; what its findings are is said by word.

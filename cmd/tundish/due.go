@@ -4,19 +4,17 @@ package main
 
 import (
 	"bytes"
-	"cmp"
 	"errors"
 	"fmt"
 	"slices"
-	"sync"
 	"time"
 
 	"github.com/alecthomas/kong"
 
 	"garage/tundish/cmd/tundish/internal/cli"
+	"garage/tundish/cmd/tundish/internal/rows"
 	"garage/tundish/model/agenda"
 	"garage/tundish/model/dates"
-	"garage/tundish/model/guide"
 	"garage/tundish/model/text"
 	"garage/tundish/store"
 )
@@ -74,7 +72,7 @@ func (c *dueCommand) writeCalendar(o *outside, items []agenda.Item) error {
 // Where no store was made yet there is nothing to do.
 func dueItems(o *outside) ([]agenda.Item, error) {
 	items := []agenda.Item{}
-	s, err := o.readStore()
+	s, kept, err := rows.List(o.readStore, jobRows, func(_ rows.Jobs, kept []store.Made) ([]store.Made, error) { return kept, nil })
 	if o.noneYet(err) {
 		return items, nil
 	}
@@ -82,28 +80,12 @@ func dueItems(o *outside) ([]agenda.Item, error) {
 		return nil, err
 	}
 	defer s.Close()
-	j := storeJournal{s}
-	heads, _, err := j.List(store.ListOptions{})
+	all, err := s.Rows(kept)
 	if err != nil {
 		return nil, err
 	}
-	list := agenda.New(heads, o.now().In(time.Local), j.loaded)
-	ours := own(slices.Clone(heads)) // not of somebody else's car
-	found := make([][]agenda.Item, len(ours))
-	var one sync.Mutex // the list is for one at a time
-	var failed error
-	err = j.each(ours, func(i int, s *guide.Guide) {
-		one.Lock()
-		defer one.Unlock()
-		some, err := list.Items(s)
-		found[i], failed = some, cmp.Or(failed, err)
-	})
-	if err = cmp.Or(err, failed); err != nil {
-		return nil, err
-	}
-	items = append(items, slices.Concat(found...)...)
-	agenda.Sort(items)
-	return items, nil
+	units := rows.Units(all)
+	return append(items, agenda.New(units, o.now().In(time.Local)).All(units)...), nil
 }
 
 func dueSheet(items []agenda.Item, form dates.Language) *sheet {

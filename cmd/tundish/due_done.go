@@ -15,7 +15,6 @@ import (
 	"garage/tundish/model/job"
 	"garage/tundish/model/share"
 	"garage/tundish/model/text"
-	"garage/tundish/store"
 	"garage/tundish/tui/session"
 )
 
@@ -81,13 +80,9 @@ func (c *dueCommand) done(o *outside, k *kong.Context) error {
 
 // dueOf is what one of the owner's jobs leaves to do.
 func (j storeJournal) dueOf(id string, now time.Time) ([]agenda.Item, error) {
-	heads, _, err := j.List(store.ListOptions{})
+	s, err := j.loaded(id)
 	if err != nil || share.IsCopy(id) {
 		return nil, err
 	}
-	s, err := j.state(id)
-	if err != nil {
-		return nil, err
-	}
-	return agenda.New(heads, now.In(time.Local), j.loaded).Items(s)
+	return jobRows(j.Store).DueOf(s.Head(), now.In(time.Local))
 }

@@ -5,13 +5,12 @@ package main
 import (
 	"errors"
 	"fmt"
-	"maps"
 	"os"
-	"slices"
 
 	"garage/tundish/cmd/tundish/internal/ahead"
 	"garage/tundish/cmd/tundish/internal/cards"
 	"garage/tundish/cmd/tundish/internal/cli"
+	"garage/tundish/cmd/tundish/internal/rows"
 	"garage/tundish/model/text"
 	"garage/tundish/store"
 )
@@ -72,11 +71,10 @@ func (c *importCommand) jobs(o *outside) error {
 		return err
 	}
 	defer s.Close()
+	all := jobRows(s)
+	all.Begin()
 	units, err := c.letIn(o, s, files)
-	for _, key := range slices.Sorted(maps.Keys(units)) {
-		err = errors.Join(err, storeJournal{s}.reindex(key))
-	}
-	return err
+	return errors.Join(err, all.Remake(units.Sorted()))
 }
 
 // toLetIn is a file whose job is to be let in.
@@ -145,14 +143,19 @@ type group struct {
 
 // letIn stores the jobs of the files group by group. It returns the units of which there
 // is something new.
-func (c *importCommand) letIn(o *outside, s *store.Store, files []toLetIn) (units map[string]bool, err error) {
-	units = map[string]bool{}
+func (c *importCommand) letIn(o *outside, s *store.Store, files []toLetIn) (units rows.Set, err error) {
+	units = rows.Set{}
 	from, in := groupsOfFiles(files), 0
 	for k, g := range ahead.InOrder(len(from)-1, func(k int) group { return c.group(o, files, from[k], from[k+1]) }) {
 		done, err := s.ImportAll(g.jobs)
 		for i, d := range done {
 			if d.Outcome != store.Unchanged && d.Outcome != store.Discarded {
-				units[unitOf(g.jobs[i].Head)], units[d.WasOf] = true, true
+				h := g.jobs[i].Head
+				h.ID = d.ID
+				units[rows.KeyOf(h)] = true
+				if d.WasOf != "" {
+					units[rows.Key{Unit: d.WasOf}] = true
+				}
 			}
 			words := fmt.Sprintf("job %s, %d new entries", text.Visible(d.ID), d.Entries)
 			if d.Outcome == store.Discarded {
@@ -160,7 +163,6 @@ func (c *importCommand) letIn(o *outside, s *store.Store, files []toLetIn) (unit
 			}
 			c.say(o, importResult{File: c.Files[in+i], Outcome: fmt.Sprint(d.Outcome), Job: d.ID, Entries: d.Entries}, words)
 		}
-		delete(units, "")
 		if in += len(done); err != nil {
 			return units, cutOff(fmt.Errorf("%s: %w", c.Files[in], err), in)
 		}

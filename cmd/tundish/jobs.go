@@ -4,15 +4,14 @@ package main
 
 import (
 	"bytes"
-	"cmp"
 	"errors"
 	"path/filepath"
 	"slices"
 	"strings"
-	"sync"
 	"time"
 
 	"garage/tundish/cmd/tundish/internal/cli"
+	"garage/tundish/cmd/tundish/internal/rows"
 	"garage/tundish/model/agenda"
 	"garage/tundish/model/dates"
 	"garage/tundish/model/guide"
@@ -62,7 +61,13 @@ func (c *jobsCommand) Run(o *outside) error {
 }
 
 func (c *jobsCommand) print(o *outside) error {
-	s, err := o.readStore()
+	var list jobList
+	s, kept, err := rows.List(o.readStore, jobRows, func(j rows.Jobs, kept []store.Made) (_ []store.Made, err error) {
+		if list, err = c.list(j.Store); err != nil || c.CSV {
+			return nil, err
+		}
+		return rows.Of(list.heads, kept), nil
+	})
 	if o.noneYet(err) && c.CSV {
 		return report.JobsCSV(o.out, nil, time.Local)
 	}
@@ -73,34 +78,60 @@ func (c *jobsCommand) print(o *outside) error {
 		return err
 	}
 	defer s.Close()
-	j := storeJournal{s}
-	heads, _, err := j.List(store.ListOptions{})
-	if err != nil {
-		return err
-	}
-	heads = slices.DeleteFunc(heads, func(h guide.Head) bool { return !c.wants(h) })
-	if len(heads) == 0 && c.Car+c.Unit != "" && !c.JSON && !c.CSV {
+	switch {
+	case len(list.heads) == 0 && c.Car+c.Unit != "" && !c.JSON && !c.CSV:
 		return errors.New("no job is of a car and a unit of these names; see: tundish jobs")
+	case c.CSV:
+		return printCSV(o, storeJournal{s.Store}, list.heads)
 	}
-	if c.JSON || c.CSV {
-		return c.printData(o, j, heads)
+	all, unread := s.Rows(kept)
+	if c.JSON {
+		results := make([]jobResult, len(list.heads))
+		for i, h := range list.heads {
+			row := all[rows.KeyOf(h)]
+			h = row.Head(h)
+			results[i] = jobResult{h, agenda.StateOf(h), row.Lines[h.ID].Brief}
+		}
+		return errors.Join(o.printJSON(results), unread)
 	}
-	listed, hidden := c.listed(heads)
-	due := agenda.New(heads, o.now().In(time.Local), j.loaded)
-	jobs := make([]listedJob, len(listed))
-	for i, h := range listed {
-		jobs[i].Head = h // one that cannot be read is in the list all the same
+	due := agenda.New(rows.Units(all), o.now().In(time.Local))
+	jobs := make([]listedJob, len(list.heads))
+	for i, h := range list.heads {
+		row := all[rows.KeyOf(h)]
+		jobs[i] = listedJob{row.Head(h), row.Lines[h.ID].Words, due.Words(row.Unit, h.ID)}
 	}
-	var one sync.Mutex // the agenda is for one at a time
-	var failed error
-	unread := j.each(listed, func(i int, s *guide.Guide) {
-		h := s.Head()
-		one.Lock()
-		defer one.Unlock()
-		words, err := due.Words(s)
-		jobs[i], failed = listedJob{h, report.BriefOf(s).Text(s.Units()), words}, cmp.Or(failed, err)
-	})
-	return errors.Join(jobSheet(jobs, hidden, o.dates()).Write(o.out), cmp.Or(unread, failed))
+	return errors.Join(jobSheet(jobs, list.hidden, o.dates()).Write(o.out), unread)
+}
+
+// jobList is the heads of the jobs that are listed, newest first, and how many are not.
+type jobList struct {
+	heads  []guide.Head
+	hidden int
+}
+
+// list lists the jobs that are asked for.
+func (c *jobsCommand) list(j *store.Store) (l jobList, err error) {
+	if c.All || c.JSON || c.CSV || c.Car+c.Unit != "" {
+		heads, _, err := j.List(store.ListOptions{})
+		heads = slices.DeleteFunc(heads, func(h guide.Head) bool { return !c.wants(h) })
+		l.heads, l.hidden = c.listed(heads)
+		return l, err
+	}
+	newest, _, err := j.List(store.ListOptions{Limit: shortList})
+	if err != nil {
+		return l, err
+	}
+	open, _, err := j.List(store.ListOptions{OnlyOpen: true})
+	if err != nil {
+		return l, err
+	}
+	for _, h := range open {
+		if !slices.ContainsFunc(newest, func(n guide.Head) bool { return n.ID == h.ID }) {
+			newest = append(newest, h)
+		}
+	}
+	all, err := j.Count()
+	return jobList{newest, all - len(newest)}, err
 }
 
 // wants reports whether a job is of the car and the unit that are asked for.
@@ -109,19 +140,10 @@ func (c *jobsCommand) wants(h guide.Head) bool {
 	return is(c.Car, h.Vehicle) && is(c.Unit, h.UnitName)
 }
 
-// printData prints all jobs for another program.
-func (c *jobsCommand) printData(o *outside, j storeJournal, heads []guide.Head) error {
-	results, jobs := make([]jobResult, len(heads)), make([]*guide.Guide, len(heads))
-	for i, h := range heads {
-		results[i] = jobResult{Head: h, State: agenda.StateOf(h)} // one that cannot be read is in the list all the same
-	}
-	unread := j.each(heads, func(i int, s *guide.Guide) {
-		h := s.Head()
-		results[i], jobs[i] = jobResult{h, agenda.StateOf(h), report.BriefOf(s)}, s
-	})
-	if c.JSON {
-		return errors.Join(o.printJSON(results), unread)
-	}
+// printCSV prints jobs for a spreadsheet.
+func printCSV(o *outside, j storeJournal, heads []guide.Head) error {
+	jobs := make([]*guide.Guide, len(heads))
+	unread := j.each(heads, func(i int, s *guide.Guide) { jobs[i] = s })
 	read := slices.DeleteFunc(jobs, func(s *guide.Guide) bool { return s == nil })
 	return errors.Join(report.JobsCSV(o.out, read, time.Local), unread)
 }
@@ -129,7 +151,8 @@ func (c *jobsCommand) printData(o *outside, j storeJournal, heads []guide.Head) 
 // listed leaves out old jobs that are finished, and counts them.
 func (c *jobsCommand) listed(heads []guide.Head) (listed []guide.Head, hidden int) {
 	for i, h := range heads {
-		if unfinished := h.Phase == guide.Open || h.Phase == guide.ToRecheck; !c.All && i >= shortList && !unfinished {
+		whole := c.All || c.JSON || c.CSV
+		if unfinished := h.Phase == guide.Open || h.Phase == guide.ToRecheck; !whole && i >= shortList && !unfinished {
 			hidden++
 			continue
 		}

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"garage/tundish/cmd/tundish/internal/cards"
+	"garage/tundish/cmd/tundish/internal/rows"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/share"
@@ -54,14 +55,14 @@ func maySwitchUnit(e job.Entry) bool {
 func (j storeJournal) follow(head guide.Head, was string) {
 	key := unitOf(head)
 	if was != "" && was != key {
-		_ = j.reindex(was)
+		_ = jobRows(j.Store).Remake([]rows.Key{{Unit: was}})
 	}
 	if key == "" {
 		return
 	}
 	newest, _, err := j.List(store.ListOptions{Unit: key, Limit: 1})
 	if err == nil && len(newest) > 0 && newest[0].ID != head.ID {
-		_ = j.reindex(key)
+		_ = jobRows(j.Store).Remake([]rows.Key{{Unit: key}})
 	}
 }
 

@@ -74,14 +74,18 @@ func (j storeJournal) unitJobs(job job.Job) (unit []*guide.Guide, err error) {
 	if key == "" {
 		return []*guide.Guide{guide.Fold(job, guide.Offers{})}, nil
 	}
+	return j.unit(key)
+}
+
+// unit are the jobs of a unit, newest first; after an error those before it.
+func (j storeJournal) unit(key string) (unit []*guide.Guide, err error) {
 	for f := range j.chain(new(guide.Chain), store.ListOptions{Unit: key}) {
-		if f.err != nil {
-			return nil, f.err
+		if err = f.err; err == nil {
+			unit = append(unit, f.state)
 		}
-		unit = append(unit, f.state)
 	}
 	slices.Reverse(unit)
-	return unit, nil
+	return unit, err
 }
 
 // keyOf is the key of a job's unit; empty of one that others have shared: it is of
@@ -191,25 +195,4 @@ func (j storeJournal) group(heads []guide.Head, places []int, use func(i int, s 
 // the arithmetic of that time. That of a job that cannot be read stays.
 func (j storeJournal) current(heads []guide.Head) error {
 	return j.each(heads, func(i int, s *guide.Guide) { heads[i] = s.Head() })
-}
-
-// reindex makes the heads of a unit's jobs again, where what they rest on has
-// changed. Of heads as stored only the places in the lists count, see current.
-func (j storeJournal) reindex(key string) error {
-	heads, _, err := j.List(store.ListOptions{Unit: key})
-	if err != nil {
-		return err
-	}
-	heads = own(heads)
-	was := slices.Clone(heads)
-	if err := j.current(heads); err != nil {
-		return err
-	}
-	var changed []guide.Head
-	for i, h := range heads {
-		if h.Phase != was[i].Phase || h.UnitState != was[i].UnitState || h.Odds != was[i].Odds {
-			changed = append(changed, h)
-		}
-	}
-	return j.Reindex(changed...)
 }

@@ -130,7 +130,7 @@ func TestHeadsOfLaterJobsAreMadeAgain(t *testing.T) {
 		return heads[0]
 	}
 	spoil := func() {
-		if err := j.Reindex(wrong); err != nil {
+		if err := j.KeepMade("", store.Made{Heads: []guide.Head{wrong}}); err != nil {
 			t.Fatal(err)
 		}
 	}

@@ -11,6 +11,7 @@ import (
 	"github.com/alecthomas/kong"
 
 	"garage/tundish/cmd/tundish/internal/cli"
+	"garage/tundish/cmd/tundish/internal/rows"
 	"garage/tundish/model/car"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
@@ -104,6 +105,21 @@ func (o *outside) readStore() (*store.Store, error) {
 	}
 	o.tell(s.Path(), s.Opening())
 	return s, nil
+}
+
+// jobRows is a store with what lists show of its jobs.
+func jobRows(s *store.Store) rows.Jobs {
+	j := storeJournal{s}
+	return rows.Jobs{Store: s, Fold: func(of rows.Key) ([]*guide.Guide, error) {
+		if of.Unit != "" {
+			return j.unit(of.Unit)
+		}
+		one, err := j.loaded(of.Job)
+		if err != nil {
+			return nil, err
+		}
+		return []*guide.Guide{one}, nil
+	}}
 }
 
 // noneYet reports whether an error means that there is no store because nobody has made

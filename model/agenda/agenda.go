@@ -11,9 +11,6 @@ import (
 
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
-	"garage/tundish/model/quantity"
-	"garage/tundish/model/share"
-	"garage/tundish/model/verdict"
 )
 
 // dayForm is how a day is written in a list.
@@ -40,35 +37,22 @@ type Item struct {
 	When string     `json:"-"` // in words
 }
 
-// Agenda finds what is due after a job, among all jobs of a store. A job is handed
-// to it folded after its unit's earlier ones.
+// Agenda finds what is due after the jobs of units, among all units of a store.
 type Agenda struct {
-	now    time.Time // in the zone that days are counted in
-	heads  []guide.Head
-	read   func(id string) (*guide.Guide, error)
-	stands map[string]bool    // jobs that tell how their unit stands, by id
-	newest map[string]float64 // odometer, km, by vehicle; 0 where no job has read it
+	now    time.Time          // in the zone that days are counted in
+	newest map[string]Reading // of the odometer, by vehicle
 }
 
-// New takes the heads of all jobs, newest first, and what reads a job for
-// its own answers. Days are those of the zone of now.
-func New(heads []guide.Head, now time.Time, read func(id string) (*guide.Guide, error)) *Agenda {
-	return &Agenda{now, heads, read, standing(heads), map[string]float64{}}
-}
-
-// standing names the jobs that tell how their unit stands: of each unit the
-// newest at which the plug came out. Jobs that others have shared are of no
-// unit here.
-func standing(heads []guide.Head) map[string]bool {
-	ids, told := map[string]bool{}, map[string]bool{}
-	for _, h := range heads {
-		unit := cmp.Or(h.UnitKey(), h.ID)
-		if h.UnitState == verdict.AsFound || told[unit] || share.IsCopy(h.ID) {
-			continue
+// New takes all units, or those of the cars that are asked for. Days are those of the zone
+// of now.
+func New(units []Unit, now time.Time) *Agenda {
+	a := &Agenda{now, map[string]Reading{}}
+	for _, u := range units {
+		if r := u.Odometer; r != nil && r.after(a.newest[r.Car]) {
+			a.newest[r.Car] = *r
 		}
-		ids[h.ID], told[unit] = true, true
 	}
-	return ids
+	return a
 }
 
 // Sort puts first what cannot wait, then what is overdue, then the rest by
@@ -91,24 +75,35 @@ func (i Item) rank() int {
 	return 3
 }
 
-// Items is what a job leaves to do.
-func (a *Agenda) Items(s *guide.Guide) ([]Item, error) {
-	items, err := a.ofUnit(s)
-	var w verdict.Waste
-	if w.Add(s.Assessment); w.ML > 0 {
-		item := newItem(s.Head(), HandInWaste, s.Units().FormatVolume(w.ML)+" since "+w.Since.In(a.now.Location()).Format(dayForm))
+// All is what all units leave to do, the last begun job first.
+func (a *Agenda) All(units []Unit) []Item {
+	var items []Item
+	for _, u := range units {
+		items = append(items, a.items(u)...)
+	}
+	slices.SortStableFunc(items, func(a, b Item) int {
+		return cmp.Or(b.Head.Started.Compare(a.Head.Started), cmp.Compare(b.Job, a.Job))
+	})
+	Sort(items)
+	return items
+}
+
+// items is what a unit's jobs leave to do.
+func (a *Agenda) items(u Unit) (items []Item) {
+	if u.Stands != nil {
+		items = a.ofUnit(*u.Stands)
+	}
+	for _, w := range u.Waste {
+		item := newItem(w.Head, HandInWaste, w.Text+" since "+w.Since.In(a.now.Location()).Format(dayForm))
 		item.WasteML, item.When, item.Done = &w.ML, "waits", job.Place{Topic: job.WasteHandedIn}
 		items = append(items, item)
 	}
-	return items, err
+	return items
 }
 
 // ofUnit is what a job leaves to do on its unit, where none came after it.
-func (a *Agenda) ofUnit(s *guide.Guide) (items []Item, err error) {
-	if !a.stands[s.ID] {
-		return nil, nil
-	}
-	h := s.Head()
+func (a *Agenda) ofUnit(f Facts) (items []Item) {
+	h := f.Head
 	if proven := h.UnitState.Settled(); !proven || h.Phase == guide.Open {
 		item := newItem(h, ProveFill, StateOf(h))
 		if proven {
@@ -117,23 +112,16 @@ func (a *Agenda) ofUnit(s *guide.Guide) (items []Item, err error) {
 		item.When = "now"
 		items = append(items, item)
 	}
-	next, more := s.Next()
-	for _, due := range Dues(s, a.now.Location()) {
-		odometerKm := 0.0
-		if due.Km > 0 {
-			if odometerKm, err = a.odometerKm(h); err != nil {
-				return nil, err
-			}
-		}
+	for _, due := range f.Dues {
 		item := newItem(h, due.Kind, due.Detail)
-		item.Due = due
-		if look := looksAt[due.Kind]; more && look != job.NoTopic && next.Topic == look {
-			item.Done = next.Place
+		item.Due = due.on(a.now.Location())
+		if look := looksAt[due.Kind]; f.Next != nil && look != job.NoTopic && f.Next.Topic == look {
+			item.Done = *f.Next
 		}
-		item.reckon(a.now, odometerKm, s.Units())
+		item.reckon(a.now, a.newest[carKey(h)].Km)
 		items = append(items, item)
 	}
-	return items, nil
+	return items
 }
 
 // StateOf is a job's state in the words that every list uses.
@@ -146,34 +134,9 @@ func newItem(h guide.Head, kind Kind, detail string) Item {
 	return Item{Job: h.ID, Kind: kind, Vehicle: h.Vehicle, Unit: h.UnitName, What: kind.Words(), Detail: detail, Head: h}
 }
 
-// odometerKm is the newest reading of the odometer of a job's vehicle; 0 where
-// there is none.
-func (a *Agenda) odometerKm(h guide.Head) (float64, error) {
-	key := func(h guide.Head) string { return job.UnitKey(h.Vehicle, "any") }
-	vehicle := key(h)
-	if km, known := a.newest[vehicle]; known || vehicle == "" {
-		return km, nil
-	}
-	for _, other := range a.heads {
-		if share.IsCopy(other.ID) || key(other) != vehicle {
-			continue
-		}
-		s, err := a.read(other.ID)
-		if err != nil {
-			return 0, err
-		}
-		if e, ok := s.Answer(job.Place{Topic: job.Odometer}); ok && !e.Value.Unknown {
-			a.newest[vehicle] = e.Value.Number
-			return e.Value.Number, nil
-		}
-	}
-	a.newest[vehicle] = 0
-	return 0, nil
-}
-
 // reckon works out how far off an item is: by day, and by odometer where that
 // is known, km.
-func (i *Item) reckon(now time.Time, odometerKm float64, u quantity.Units) {
+func (i *Item) reckon(now time.Time, odometerKm float64) {
 	if !i.Due.Day.IsZero() {
 		year, month, day := now.Date()
 		today := time.Date(year, month, day, 0, 0, 0, 0, time.UTC)
@@ -185,7 +148,7 @@ func (i *Item) reckon(now time.Time, odometerKm float64, u quantity.Units) {
 	}
 	i.AtKm = &i.Due.Km
 	if i.Day == nil {
-		i.When = "at " + u.FormatDistance(i.Due.Km)
+		i.When = "at " + i.Due.KmText
 	}
 	if odometerKm > 0 {
 		inKm := i.Due.Km - odometerKm
@@ -225,28 +188,28 @@ func spanWords(days int) string {
 
 // Words say what a job leaves to do on its unit; "" where that is nothing, or
 // its state says it already.
-func (a *Agenda) Words(s *guide.Guide) (string, error) {
-	if !a.stands[s.ID] || !s.UnitState().Settled() && s.Phase() != guide.ToRecheck {
-		return "", nil
+func (a *Agenda) Words(u Unit, id string) string {
+	f := u.Stands
+	if f == nil || f.Head.ID != id || !f.Head.UnitState.Settled() && f.Head.Phase != guide.ToRecheck {
+		return ""
 	}
-	items, err := a.ofUnit(s)
 	var words []string
-	for _, i := range items {
+	for _, i := range a.ofUnit(*f) {
 		switch {
 		case i.Kind == NextChange:
-			words = append(words, "next change "+i.changeWords(s.Units()))
+			words = append(words, "next change "+i.changeWords())
 		case i.Kind == MagnetAgain || i.Kind == FlushAgain:
 			words = append(words, i.What+" "+i.When)
 		case i.Due.UID != "" && len(words) == 0:
 			words = append(words, "re-check due")
 		}
 	}
-	return strings.Join(words, ", "), err
+	return strings.Join(words, ", ")
 }
 
 // changeWords say when the oil is to be changed next.
-func (i Item) changeWords(u quantity.Units) string {
-	day, km := i.Due.Day.Format(dayForm), u.FormatDistance(i.Due.Km)
+func (i Item) changeWords() string {
+	day, km := i.Due.Day.Format(dayForm), i.Due.KmText
 	switch {
 	case i.InDays != nil && *i.InDays < 0:
 		return "overdue since " + day

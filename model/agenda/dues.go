@@ -3,6 +3,7 @@ package agenda
 // This file works out what is due after a job, and on which day.
 
 import (
+	"fmt"
 	"time"
 
 	"garage/tundish/model/guide"
@@ -48,15 +49,37 @@ func (k Kind) Words() string { return kinds[k].words }
 // MarshalText writes the token.
 func (k Kind) MarshalText() ([]byte, error) { return []byte(k.String()), nil }
 
+// UnmarshalText reads the token.
+func (k *Kind) UnmarshalText(text []byte) error {
+	for i, known := range kinds {
+		if known.token == string(text) {
+			*k = Kind(i)
+			return nil
+		}
+	}
+	return fmt.Errorf("nothing that is due is called %q", text)
+}
+
 // Due is one thing to be done on a day, at an odometer reading, or at whichever
 // of the two is first.
 type Due struct {
-	Kind   Kind
-	UID    string    // the same each time, so that a calendar knows it again
-	Day    time.Time // midnight UTC of the day; the zero time where it is due by distance alone
-	Title  string    // what, with unit and car
-	Detail string
-	Km     float64 // odometer; 0 where it is due by date alone
+	Kind   Kind      `json:"kind"`
+	UID    string    `json:"uid"`         // the same each time, so that a calendar knows it again
+	At     time.Time `json:"at,omitzero"` // the moment that its day is of; the zero time where it is due by distance alone
+	Day    time.Time `json:"-"`           // midnight UTC of the day
+	Title  string    `json:"title"`       // with unit and car
+	Detail string    `json:"detail"`
+	Km     float64   `json:"km,omitempty"`      // odometer; 0 where it is due by date alone
+	KmText string    `json:"km_text,omitempty"` // that in the units of the job
+}
+
+// on is it with its day in a zone.
+func (d Due) on(zone *time.Location) Due {
+	if !d.At.IsZero() {
+		year, month, day := d.At.In(zone).Date()
+		d.Day = time.Date(year, month, day, 0, 0, 0, 0, time.UTC)
+	}
+	return d
 }
 
 // Dues lists what is due after a job, in order: the looks after the drive that
@@ -67,7 +90,16 @@ func Dues(s *guide.Guide, zone *time.Location) []Due {
 	if zone == nil {
 		zone = time.UTC
 	}
-	d := duer{s, zone}
+	dues := duesOf(s)
+	for i, d := range dues {
+		dues[i] = d.on(zone)
+	}
+	return dues
+}
+
+// duesOf are those without their days.
+func duesOf(s *guide.Guide) []Due {
+	d := duer{s}
 	dues := append(d.looks(), d.again()...)
 	if at, km := s.Due(); s.UnitState().Settled() && (!at.IsZero() || km > 0) {
 		change := d.due(NextChange, at)
@@ -82,13 +114,15 @@ func Dues(s *guide.Guide, zone *time.Location) []Due {
 		}
 		dues = append(dues, change)
 	}
+	for i := range dues {
+		if dues[i].Km > 0 {
+			dues[i].KmText = s.Units().FormatDistance(dues[i].Km)
+		}
+	}
 	return dues
 }
 
-type duer struct {
-	s    *guide.Guide
-	zone *time.Location
-}
+type duer struct{ s *guide.Guide }
 
 // looks are the checks after the drive that the job is waiting for: the leak
 // check on the day the plug was last tightened, the washer check the day after.
@@ -165,16 +199,12 @@ func (d duer) lastTightened() time.Time {
 
 // due names what is due of unit and car; a zero time is no day.
 func (d duer) due(kind Kind, at time.Time) Due {
-	due := Due{Kind: kind, UID: d.s.ID + "-" + kind.String() + "@tundish", Title: kind.Words()}
+	due := Due{Kind: kind, UID: d.s.ID + "-" + kind.String() + "@tundish", Title: kind.Words(), At: at}
 	if unit := d.s.UnitName(); unit != "" && unit != share.LeftOut {
 		due.Title += ": " + unit
 	}
 	if car := d.s.Vehicle(); car != "" {
 		due.Title += " of " + car
-	}
-	if !at.IsZero() {
-		year, month, day := at.In(d.zone).Date()
-		due.Day = time.Date(year, month, day, 0, 0, 0, 0, time.UTC)
 	}
 	return due
 }

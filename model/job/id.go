@@ -31,7 +31,16 @@ func UnitKey(vehicle, unitName string) string {
 	if v == "" || u == "" {
 		return ""
 	}
-	return v + "\x1f" + u
+	return v + keyParts + u
+}
+
+// keyParts stands between the parts of a unit's key.
+const keyParts = "\x1f"
+
+// CarOf is the car of a unit's key, as Canonical gives it.
+func CarOf(unitKey string) string {
+	car, _, _ := strings.Cut(unitKey, keyParts)
+	return car
 }
 
 func Canonical(s string) string { return strings.ToLower(strings.Join(strings.Fields(s), " ")) }

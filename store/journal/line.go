@@ -194,6 +194,7 @@ type Mark struct {
 	Sum   string `json:"sum"`   // its checksum
 
 	Worked string `json:"worked,omitempty"` // job last worked in the guide of this store
+	Made   string `json:"made,omitempty"`   // which program made what the store keeps of units; one that does not know of it drops it
 }
 
 // Follows reports whether a line is the next after the mark.
@@ -222,7 +223,7 @@ func (m Mark) Next(l *Line) (text []byte, after Mark, err error) {
 
 // after returns the mark after a line that begins at the mark.
 func (m Mark) after(end int64, sum string, l Line) Mark {
-	after := Mark{Start: m.End, End: end, N: m.N + 1, Sum: sum, Worked: l.Job}
+	after := Mark{Start: m.End, End: end, N: m.N + 1, Sum: sum, Worked: l.Job, Made: m.Made}
 	if l.Merged || l.Discard > 0 {
 		after.Worked = m.Worked
 	}

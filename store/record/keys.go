@@ -21,12 +21,12 @@ const (
 	Units    = "units"    // length of unit key, unit key, started, id → nothing
 	Drafts   = "drafts"   // id → Draft
 	Settings = "settings" // in a backup the unit cards, and a list of their names; else empty
+	Made     = "made"     // length of unit key, unit key; or madeAlone, id → what a program made of it; made when it is first needed
 )
 
-// Tables is every bucket of the schema, sorted.
+// Tables is every bucket of the schema that there must be, sorted.
 func Tables() []string {
-	return []string{About, Drafts, Entries, Jobs, Open,
-		Settings, Started, Units}
+	return []string{About, Drafts, Entries, Jobs, Open, Settings, Started, Units}
 }
 
 const (

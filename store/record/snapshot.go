@@ -106,6 +106,17 @@ func (s Snapshot) Records(name string, from []byte, back bool) iter.Seq2[pages.E
 	}
 }
 
+// Count returns the number of records of a bucket.
+func (s Snapshot) Count(name string) (n int, err error) {
+	for _, err := range s.Records(name, nil, false) {
+		if err != nil {
+			return 0, err
+		}
+		n++
+	}
+	return n, nil
+}
+
 // Survey reads everything in the state: it calls record for each intact record, and
 // wrong for each damage.
 func (s Snapshot) Survey(record func(bucket string, key, payload []byte), wrong func(error)) {
