@@ -47,8 +47,12 @@ func beforePushSpecs() []Spec {
 			When: func(s *Known, p job.Place) bool { // not of a level port that was filled before it was asked
 				return underAir(s, p) && (pushRound(s, p) || !s.FillBegun(p.Round) || s.SaidIn(job.PressureSafe, p.Round))
 			},
-			Stale: pressureMoved, AskOf: askPressureSafe,
-			Why: "Relief valve, regulator and gauge; eyes covered. Never a thin bottle.",
+			Stale: func(s *Known, p job.Place, e job.Entry) bool { // it named another pressure, and the push has not begun
+				moved := max(s.SeqOf(job.Place{Topic: job.PushPressure}), s.SeqOf(job.Place{Topic: job.VesselRating}))
+				return !s.FillBegun(p.Round) && moved > e.Seq
+			},
+			AskOf: askPressureSafe,
+			Why:   "Relief valve, regulator and gauge; eyes covered. Never a thin bottle.",
 		},
 		{
 			Topic: job.FillOilTemperature, Optional: true, Unknown: "not taken", UnknownOf: newOilNotTaken,
@@ -87,7 +91,9 @@ func afterPushSpecs() []Spec {
 		_, _, below := s.LipRule()
 		return s.Path() == job.LevelPort && !below
 	}
-	overflow := amountSpec(job.OverflowCaught, "Ran over, caught", overflows)
+	overflow := amountSpec(job.OverflowCaught, "Ran over, caught", func(s *Known, p job.Place) bool {
+		return (s.Path() == job.LevelPort || s.Path() == job.FillAbove) && addRound(s, p) || s.Path() == job.OverflowTube
+	})
 	overflow.AskOf = func(s *Known, _ job.Place) string {
 		if s.Path() == job.OverflowTube {
 			return "Ran out at the tube, caught"
@@ -95,7 +101,9 @@ func afterPushSpecs() []Spec {
 		return "Ran over, caught"
 	}
 	return []Spec{
-		ventSpec(levelUnderAir),
+		ventSpec(func(s *Known, p job.Place) bool { // not of a level that was looked at before the vent was asked for
+			return levelRound(s, p) && underAir(s, p) && (!s.HasIn(job.LevelWeeps, p.Round) || s.SaidIn(job.PressureOff, p.Round))
+		}),
 		choosing(job.LevelWeeps, weepOptions, "After 10 min, car level, oil at the hole",
 			"Slow, thick oil fakes a level: let it settle.").when(atLip),
 		levelBelowSpec(),
@@ -117,26 +125,9 @@ func ventSpec(when condition) Spec {
 
 func levelRound(s *Known, p job.Place) bool { return s.Path().PouredIn() && addRound(s, p) }
 
-// overflows reports whether oil can run over as it is poured in.
-func overflows(s *Known, p job.Place) bool {
-	return (s.Path() == job.LevelPort || s.Path() == job.FillAbove) && addRound(s, p) || s.Path() == job.OverflowTube
-}
-
 // underAir reports whether oil is put in out of a vessel under air pressure.
 func underAir(s *Known, p job.Place) bool {
 	return addRound(s, p) && s.FillerKind() == job.PressurisedVessel
-}
-
-// levelUnderAir is the same of a level port; not of a level that was looked at
-// before the vent was asked for.
-func levelUnderAir(s *Known, p job.Place) bool {
-	return levelRound(s, p) && underAir(s, p) && (!s.HasIn(job.LevelWeeps, p.Round) || s.SaidIn(job.PressureOff, p.Round))
-}
-
-// pressureMoved asks again for a caution that named another pressure, unless the
-// push has begun.
-func pressureMoved(s *Known, p job.Place, e job.Entry) bool {
-	return !s.FillBegun(p.Round) && max(s.SeqOf(job.Place{Topic: job.PushPressure}), s.SeqOf(job.Place{Topic: job.VesselRating})) > e.Seq
 }
 
 // askPressureSafe names the pressure that is going to be used beside the limit.

@@ -43,7 +43,10 @@ func drainedSpecs() []Spec {
 		},
 		{
 			Topic: job.LookedAgain, Safety: true, Stop: true, Doubts: lastOut, Options: aboveOptions, OptionsOf: lookedOptions,
-			When: farAtLast, Stale: lookedBefore, Confirms: gapOf,
+			When: farAtLast, Confirms: gapOf,
+			Stale: func(s *Known, p job.Place, e job.Entry) bool { // the gap is another, or what it called wrong is typed anew
+				return e.Value.Choice == job.LookedTyped || movedFrom(gapOf)(s, p, e)
+			},
 			AskOf: askLookAgain, WhyOf: whyLookAgain,
 		},
 		cardStop(),
@@ -91,12 +94,6 @@ func saidTypedWrong(s *Known, p job.Place, e job.Entry) bool {
 	return ok && looked.Value.Choice == job.LookedTyped && looked.Seq > e.Seq
 }
 
-// lookedBefore voids a second look once the gap that it was for is another, or
-// the amount that it called wrong has been typed again.
-func lookedBefore(s *Known, p job.Place, e job.Entry) bool {
-	return e.Value.Choice == job.LookedTyped || movedFrom(gapOf)(s, p, e)
-}
-
 func settleSpecs() []Spec {
 	return []Spec{
 		optional(job.StruckWhy, longest(60), "Why the earlier reading was wrong", "Both stay in the record, the wrong one struck out.",
@@ -121,7 +118,10 @@ func settleSpecs() []Spec {
 			Why:   "Never averaged in silence: choose what the fill is to go by.",
 		},
 		{
-			Topic: job.BasisWhy, Check: longest(200), When: needsReason, Suggest: reasons,
+			Topic: job.BasisWhy, Check: longest(200), Suggest: reasons,
+			When: func(s *Known, p job.Place) bool { // whenever a measure is overruled
+				return needsBasis(s, p) || (s.WrongBox() && s.Choice(job.Place{Topic: job.WrongBoxDecision}) == job.BoxGoOn)
+			},
 			Ask: "Why? A line for the record",
 		},
 	}
@@ -241,11 +241,6 @@ func needsBasis(s *Known, _ job.Place) bool {
 	}
 	plan, err := s.Plan(0)
 	return err == nil && plan.Conflict
-}
-
-// needsReason asks for a line whenever the owner overruled a measure.
-func needsReason(s *Known, p job.Place) bool {
-	return needsBasis(s, p) || (s.WrongBox() && s.Choice(job.Place{Topic: job.WrongBoxDecision}) == job.BoxGoOn)
 }
 
 func askBasis(s *Known, _ job.Place) string {

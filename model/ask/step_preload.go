@@ -39,7 +39,10 @@ func planSpecs() []Spec {
 		choosing(job.HoseBefore, hoseBeforeOptions, "The hose, before the push",
 			"Primed is best: no air goes in, and what leaves the vessel arrives.").when(pushRound),
 		{
-			Topic: job.PlanAccepted, When: addRound, Stale: stalePlan, Confirms: preloadML,
+			Topic: job.PlanAccepted, When: addRound, Confirms: preloadML,
+			Stale: func(s *Known, p job.Place, e job.Entry) bool { // once the push has begun the verdict allows for it
+				return !s.RoundBegun(p.Round) && estimate.MovedOn(e.Value.Number, preloadML(s, p))
+			},
 			AskOf: askPlan, WhyOf: whyPlan,
 		},
 	}
@@ -151,12 +154,6 @@ func preloadML(s *Known, p job.Place) float64 {
 		return s.FirstChargeML(plan)
 	}
 	return plan.PreloadML
-}
-
-// stalePlan asks for a plan again that has moved, unless the push has begun:
-// what has been done stays, and the verdict allows for it.
-func stalePlan(s *Known, p job.Place, e job.Entry) bool {
-	return !s.RoundBegun(p.Round) && estimate.MovedOn(e.Value.Number, preloadML(s, p))
 }
 
 func checkBottles(s *Known, p job.Place, v job.Value) error {

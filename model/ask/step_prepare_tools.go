@@ -156,7 +156,10 @@ func pushSpecs() []Spec {
 		optional(job.StrokeVolume, between(0.5, 2000), "One stroke of the pump",
 			"A hint of progress only: cold oil and air shorten each stroke.", "not known").when(usesFiller(job.HandPump)),
 		{
-			Topic: job.PushPressure, Default: offerPressure, Check: checkPressure,
+			Topic: job.PushPressure, Check: checkPressure,
+			Default: func(s *Known, _ job.Place) (job.Value, bool) {
+				return job.Value{Number: math.Min(push.UsualKPa, s.AllowedKPa()), Unit: job.DimKPa}, true
+			},
 			When: func(s *Known, p job.Place) bool { return pressurised(s, p) && s.VesselRated() },
 			Stale: func(s *Known, p job.Place, e job.Entry) bool {
 				return !s.FillBegun(0) && checkPressure(s, p, e.Value) != nil
@@ -213,10 +216,6 @@ func checkEscapeExpected(s *Known, _ job.Place, v job.Value) error {
 		return fmt.Errorf("at most %s spills at a swap", s.Show(RoomML, job.DimML))
 	}
 	return nil
-}
-
-func offerPressure(s *Known, _ job.Place) (job.Value, bool) {
-	return job.Value{Number: math.Min(push.UsualKPa, s.AllowedKPa()), Unit: job.DimKPa}, true
 }
 
 func checkPressure(s *Known, _ job.Place, v job.Value) error {

@@ -46,11 +46,11 @@ func Is(data []byte) bool {
 	var head struct {
 		Schema any `json:"schema"`
 	}
-	return len(data) <= maxBytes && json.Unmarshal(trimmed(data), &head) == nil && head.Schema == schemaName
+	return len(data) <= maxBytes && json.Unmarshal(bytes.TrimPrefix(data, byteOrderMark), &head) == nil && head.Schema == schemaName
 }
 
-// trimmed is a file without the byte order mark that some editors put first.
-func trimmed(data []byte) []byte { return bytes.TrimPrefix(data, []byte("\ufeff")) }
+// byteOrderMark is what some editors put first in a file.
+var byteOrderMark = []byte("\ufeff")
 
 // Read reads one card. It passes its check, or the error says in which line it does
 // not. Fields that are not known are left out.
@@ -64,7 +64,7 @@ func Read(from io.Reader) (Card, error) {
 	case !utf8.Valid(data):
 		return Card{}, errors.New("file is not UTF-8 text")
 	}
-	r := reader{jsonwalk.New(trimmed(data))}
+	r := reader{jsonwalk.New(bytes.TrimPrefix(data, byteOrderMark))}
 	r.Unknown = func(_, key string, _ []jsonwalk.Field) error { return r.Skip(key) }
 	r.Twice = func(_, key string) error { return r.Errorf("%q stands twice", jsonwalk.Clip(key, mostName)) }
 	c, err := r.file()

@@ -6,6 +6,7 @@ package garage
 
 import (
 	"flag"
+	"math"
 	"os"
 	"strconv"
 	"testing"
@@ -164,7 +165,7 @@ func TestWhatSlipsDo(t *testing.T) {
 			}
 			if o.beyond.State != nil {
 				wrong++
-				worst = max(worst, abs(o.beyond.OffShare))
+				worst = max(worst, math.Abs(o.beyond.OffShare))
 			}
 		}
 		t.Logf("%-40v blind %-5v proven %5d of %d, beyond driving %3d, at worst by %.0f %%", slips, blind, proven, jobs, wrong, 100*worst)

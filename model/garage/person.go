@@ -6,6 +6,7 @@ package garage
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -286,7 +287,7 @@ func (v *Visit) drainIsNearer() bool {
 		byFigure -= v.Unit.UsualML
 	}
 	byDrain := v.asKnown(v.said[job.Place{Topic: job.DrainedAmount}], v.OutC)
-	return abs(byDrain-v.needML) < abs(byFigure-v.needML)
+	return math.Abs(byDrain-v.needML) < math.Abs(byFigure-v.needML)
 }
 
 // sayHoseBefore is wrong before the first push, or after every push. After the
@@ -359,5 +360,3 @@ func either(yes bool, a, b string) string {
 	}
 	return b
 }
-
-func abs(x float64) float64 { return max(x, -x) }

@@ -209,14 +209,16 @@ func (r Pooled) WriteText(w io.Writer) error {
 	fmt.Fprintf(&b, "\n\nSTAYS INSIDE AT AN ORDINARY DRAIN, SHARE OF A DRY FILL\n")
 	rows := [][]string{{"unit", "jobs", "mean", "scatter (sd)"}}
 	for _, g := range r.Residual {
-		rows = append(rows, []string{spaced(g.Unit), fmt.Sprint(g.Jobs), pooledText(g.Share, 100, "%"), pooledText(g.SD, 100, "%")})
+		rows = append(rows, []string{strings.ReplaceAll(g.Unit, "_", " "), fmt.Sprint(g.Jobs), pooledText(g.Share, 100, "%"),
+			pooledText(g.SD, 100, "%")})
 	}
 	text.Table(&b, rows, nil, columns)
 	fmt.Fprintf(&b, "\nSPILLED AT THE SWAP, BY RIG\n")
 	rows = [][]string{{"filler", "hose holds", "jobs", "mean", "scatter (sd)"}}
 	for _, g := range r.Escape {
 		rows = append(rows, []string{
-			spaced(g.Filler), fmt.Sprintf("%d ml", g.HoseML), fmt.Sprint(g.Jobs), pooledText(g.ML, 1, "ml"), pooledText(g.SDML, 1, "ml"),
+			strings.ReplaceAll(g.Filler, "_", " "), fmt.Sprintf("%d ml", g.HoseML), fmt.Sprint(g.Jobs), pooledText(g.ML, 1, "ml"),
+			pooledText(g.SDML, 1, "ml"),
 		})
 	}
 	text.Table(&b, rows, nil, columns)
@@ -239,6 +241,3 @@ func pooledText(x *float64, times float64, unit string) string {
 	}
 	return fmt.Sprintf("%.3g %s", *x*times, unit)
 }
-
-// spaced is a name in files as words.
-func spaced(token string) string { return strings.ReplaceAll(token, "_", " ") }
