@@ -92,7 +92,7 @@ func Verify(path string) (Report, error) {
 	s := &Store{path: path, file: f, opening: Opening{Beside: beside}}
 	defer s.Close()
 	a := audit{store: s, report: &Report{Path: path, Beside: beside},
-		jobs: map[string]record.Job{}, index: map[record.IndexKey]bool{}, inBolt: fingerprints{}, inJournal: fingerprints{}}
+		jobs: map[string]record.Job{}, index: map[record.IndexKey]bool{}, made: map[string]bool{}, inBolt: fingerprints{}, inJournal: fingerprints{}}
 	a.state, _, err = s.inspect(Options{noSurvey: true}, current())
 	switch {
 	case err == nil:
@@ -134,6 +134,7 @@ type audit struct {
 	report    *Report
 	jobs      map[string]record.Job
 	index     map[record.IndexKey]bool // index keys that no job has yet accounted for
+	made      map[string]bool // keys of what is made of units; true: there is something in the row
 	inBolt    fingerprints
 	inJournal fingerprints
 }
@@ -186,11 +187,40 @@ func (a *audit) readBolt() {
 	for _, key := range slices.SortedFunc(maps.Keys(a.index), byBucket) {
 		wrong(fmt.Errorf("%s: a place %q that no job has", key.Bucket, key.Key))
 	}
+	if err := a.checkMade(); err != nil {
+		wrong(err)
+	}
 	for _, id := range slices.Sorted(maps.Keys(a.inBolt)) {
 		if _, ok := a.jobs[id]; !ok {
 			wrong(fmt.Errorf("entries of job %q, which is not there", id))
 		}
 	}
+}
+
+// checkMade looks whether lists have a row of every unit and of every job of no unit, and
+// none of others with something in it.
+func (a *audit) checkMade() error {
+	var m journal.Mark
+	if _, err := a.state.GetJSON(record.About, []byte(markKey), &m); err != nil || m.Made == "" {
+		return err
+	}
+	_, keys, err := a.state.MadeKeys()
+	if err != nil {
+		return err
+	}
+	for _, key := range keys {
+		if _, there := a.made[string(key)]; !there {
+			return fmt.Errorf("%s: %q, which lists show, is not there", record.Made, key)
+		}
+		delete(a.made, string(key))
+	}
+	for _, key := range slices.Sorted(maps.Keys(a.made)) {
+		_, id := record.MadeOf([]byte(key))
+		if _, there := a.jobs[id]; a.made[key] && !there {
+			return fmt.Errorf("%s: %q, which no job has", record.Made, key)
+		}
+	}
+	return nil
 }
 
 // record checks one record.
@@ -217,7 +247,7 @@ func (a *audit) record(bucket string, key, payload []byte) error {
 	case record.Drafts:
 		return json.Unmarshal(payload, new(Draft))
 	case record.Made:
-		if len(payload) > 0 {
+		if a.made[string(key)] = len(payload) > 0; len(payload) > 0 {
 			return json.Unmarshal(payload, new(any))
 		}
 	case record.Settings, record.About:

@@ -73,6 +73,19 @@ func TestErrorsNameLineAndPlace(t *testing.T) {
 	}
 }
 
+// A key is known however it is written, and what is no character is read as U+FFFD.
+func TestKeysWithEscapes(t *testing.T) {
+	if p, _, err := read(`{"n\u0061me": "\ud800b"}`); err != nil || p.name != "\ufffdb" {
+		t.Errorf("%+v, %v", p, err)
+	}
+	if _, _, err := read(`{"name": "a", "n\u0061me": "b"}`); err == nil || err.Error() != "line 1: name of pair twice" {
+		t.Error(err)
+	}
+	if _, _, err := read(`{"\ud800": 1}`); err == nil || err.Error() != "line 1: pair has no \ufffd, it has 3 others" {
+		t.Error(err)
+	}
+}
+
 func TestSkipGoesSixteenDeep(t *testing.T) {
 	deep := func(n int) string {
 		return `{"deep": ` + strings.Repeat("[", n) + strings.Repeat("]", n) + `, "name": "a"}`
