@@ -92,7 +92,8 @@ func Verify(path string) (Report, error) {
 	s := &Store{path: path, file: f, opening: Opening{Beside: beside}}
 	defer s.Close()
 	a := audit{store: s, report: &Report{Path: path, Beside: beside},
-		jobs: map[string]record.Job{}, index: map[record.IndexKey]bool{}, made: map[string]bool{}, inBolt: fingerprints{}, inJournal: fingerprints{}}
+		jobs: map[string]record.Job{}, index: map[record.IndexKey]bool{}, made: map[string]bool{}, inBolt: fingerprints{},
+		inJournal: fingerprints{}}
 	a.state, _, err = s.inspect(Options{noSurvey: true}, current())
 	switch {
 	case err == nil:
@@ -134,7 +135,7 @@ type audit struct {
 	report    *Report
 	jobs      map[string]record.Job
 	index     map[record.IndexKey]bool // index keys that no job has yet accounted for
-	made      map[string]bool // keys of what is made of units; true: there is something in the row
+	made      map[string]bool          // keys of what is made of units; true: there is something in the row
 	inBolt    fingerprints
 	inJournal fingerprints
 }
