@@ -36,7 +36,8 @@ func TestPackedLinesReadBackAsOthers(t *testing.T) {
 			t.Fatal(err)
 		}
 		back, _, err := decodeLine(text)
-		if err != nil || back.Count() != len(entries)-from || l.Count() != back.Count() || l.FirstSeq() != from+1 || back.FirstSeq() != from+1 {
+		if err != nil || back.Count() != len(entries)-from || l.Count() != back.Count() || l.FirstSeq() != from+1 ||
+			back.FirstSeq() != from+1 {
 			t.Fatalf("from %d: %+v, %v", from, back, err)
 		}
 		for i, e := range back.Entries {
@@ -69,7 +70,8 @@ func TestPackedBeginsWith(t *testing.T) {
 		return p
 	}
 	all := pack("a", "bc", "d")
-	for text, want := range map[string]bool{"": true, "a": true, "a bc": true, "a bc d": true, "a bc d e": false, "a b": false, "b": false, "a b d": false} {
+	for text, want := range map[string]bool{"": true, "a": true, "a bc": true, "a bc d": true, "a bc d e": false, "a b": false,
+		"b": false, "a b d": false} {
 		if got := all.BeginsWith(pack(strings.Fields(text)...)); got != want {
 			t.Errorf("begins with %q: %v", text, got)
 		}
