@@ -127,11 +127,11 @@ func (c *jobsCommand) list(j *store.Store) (l jobList, err error) {
 	}
 	for _, h := range open {
 		if !slices.ContainsFunc(newest, func(n guide.Head) bool { return n.ID == h.ID }) {
-			newest = append(newest, h)
+			l.heads = append(l.heads, h)
 		}
 	}
 	all, err := j.Count()
-	return jobList{newest, all - len(newest)}, err
+	return jobList{slices.Concat(newest, l.heads), all - len(newest) - len(l.heads)}, err
 }
 
 // wants reports whether a job is of the car and the unit that are asked for.
