@@ -33,20 +33,37 @@ import (
 // Backup copies the current state of the store into a new file with mode 0600,
 // synced and complete before it gets its name. It refuses to overwrite an existing
 // file without force, and the store's own files always.
-func (s *Store) Backup(path string, force bool) error { return s.BackupWith(path, force, nil) }
+func (s *Store) Backup(path string, force bool) error { return s.BackupWith(path, force, nil, nil) }
 
 // BackupWith is as Backup, with the unit cards that lie beside the store, JSON, by the names
-// of their files; nil leaves those that the store was restored with.
-func (s *Store) BackupWith(path string, force bool, cards map[string][]byte) error {
-	return s.view(func(state snapshot) error { return s.copyTo(state, path, force, cards) })
+// of their files; nil leaves those that the store was restored with. step, where it is not
+// nil, is told how many pages of how many are copied; its error ends the copying.
+func (s *Store) BackupWith(path string, force bool, cards map[string][]byte, step func(done, total int) error) error {
+	return s.view(func(state snapshot) error { return s.copyTo(state, path, force, cards, step) })
 }
 
-func (s *Store) copyTo(state snapshot, path string, force bool, cards map[string][]byte) error {
+// stepping is a file that a copy is written to, step by step.
+type stepping struct {
+	io.Writer
+	step        func(done, total int) error
+	done, total int // bytes
+}
+
+func (w *stepping) Write(p []byte) (int, error) {
+	n, err := w.Writer.Write(p)
+	if w.done += n; err == nil && w.step != nil {
+		err = w.step(w.done/pages.Size, w.total/pages.Size)
+	}
+	return n, err
+}
+
+func (s *Store) copyTo(state snapshot, path string, force bool, cards map[string][]byte, step func(done, total int) error) error {
 	if err := s.mayReplace(path, force); err != nil {
 		return err
 	}
 	return fault.Unwritten(path, disk.WriteWhole(path, disk.Replace, func(temp *os.File) error {
-		if err := state.Tree.Meta.CopyTo(temp, disk.Reader{File: s.file}); err != nil {
+		to := &stepping{temp, step, 0, int(state.Tree.Meta.Pages) * pages.Size}
+		if err := state.Tree.Meta.CopyTo(to, disk.Reader{File: s.file}); err != nil {
 			return err
 		}
 		copied, err := snap(s.path, temp)

@@ -343,7 +343,7 @@ func TestBackupHoldsCards(t *testing.T) {
 		{"card-c.json": append(bytes.Repeat([]byte(" "), 60000), '0', '\n')},
 		{},
 	} {
-		must(t, s.BackupWith(path, true, want))
+		must(t, s.BackupWith(path, true, want, nil))
 		if got := cardsOf(path); !reflect.DeepEqual(got, want) {
 			t.Errorf("%d cards come back, want %d", len(got), len(want))
 		}
@@ -351,10 +351,10 @@ func TestBackupHoldsCards(t *testing.T) {
 		must(t, err)
 		must(t, r.Err())
 	}
-	if err := s.BackupWith(path, true, map[string][]byte{"card-a.json": []byte("{")}); err == nil {
+	if err := s.BackupWith(path, true, map[string][]byte{"card-a.json": []byte("{")}, nil); err == nil {
 		t.Error("what is no JSON is copied")
 	}
-	must(t, s.BackupWith(path, true, map[string][]byte{"../card-a.json": []byte("{}")}))
+	must(t, s.BackupWith(path, true, map[string][]byte{"../card-a.json": []byte("{}")}, nil))
 	copied, err := Open(path, Options{ReadOnly: true})
 	must(t, err)
 	defer copied.Close()

@@ -80,7 +80,11 @@ func (r *Report) note(path, format string, a ...any) {
 // Verify checks a store and reports what is wrong. It returns an error only if there
 // is nothing to check: no file, a foreign or newer one, or one that another window has
 // open and that cannot be read meanwhile.
-func Verify(path string) (Report, error) {
+func Verify(path string) (Report, error) { return VerifyBy(path, func(int, int) {}) }
+
+// VerifyBy is as Verify, and tells how many of the entries, each of which is in two
+// files, it has looked at.
+func VerifyBy(path string, step func(done, total int)) (Report, error) {
 	path, err := locate(path)
 	if err != nil {
 		return Report{}, err
@@ -93,11 +97,12 @@ func Verify(path string) (Report, error) {
 	defer s.Close()
 	a := audit{store: s, report: &Report{Path: path, Beside: beside},
 		jobs: map[string]record.Job{}, index: map[record.IndexKey]bool{}, made: map[string]bool{}, inBolt: fingerprints{},
-		inJournal: fingerprints{}}
+		inJournal: fingerprints{}, step: step}
 	a.state, _, err = s.inspect(Options{noSurvey: true}, current())
 	switch {
 	case err == nil:
 		a.readable = true
+		a.count()
 		a.readBolt()
 	case errors.Is(err, fault.ErrDamaged), errors.Is(err, fault.ErrUnread):
 		a.report.find(path, "%s", factOf(err))
@@ -138,6 +143,27 @@ type audit struct {
 	made      map[string]bool          // keys of what is made of units; true: there is something in the row
 	inBolt    fingerprints
 	inJournal fingerprints
+	step      func(done, total int)
+	done      int // entries looked at, in either file
+	total     int // of both files; 0: not known
+}
+
+// count finds how many entries there are, of a file that may be damaged.
+func (a *audit) count() {
+	for e, err := range a.state.Records(record.Jobs, nil, false) {
+		var r record.Job
+		if err != nil || json.Unmarshal(e.Value, &r) != nil {
+			a.total = 0
+			return
+		}
+		a.total += 2 * r.Count
+	}
+}
+
+// looked goes on by some entries.
+func (a *audit) looked(entries int) {
+	a.done += entries
+	a.step(a.done, a.total)
 }
 
 // fingerprints hold the checksums of each job's entries.
@@ -234,6 +260,7 @@ func (a *audit) record(bucket string, key, payload []byte) error {
 		}
 		a.jobs[string(key)] = r
 	case record.Entries:
+		a.looked(1)
 		id, seq := record.EntryOf(key)
 		e, err := record.DecodeEntry(seq, payload)
 		if err == nil && !a.inBolt.add(id, e) {
@@ -389,6 +416,7 @@ func (a *audit) readLines(j *journal.Journal, m journal.Mark) {
 }
 
 func (a *audit) readLine(path string, l journal.Line) {
+	a.looked(len(l.Entries))
 	if l.Started != nil {
 		a.inJournal[l.Job] = &fingerprint{started: *l.Started}
 	}

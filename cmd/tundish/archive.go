@@ -48,7 +48,12 @@ func (c *exportCommand) Run(o *outside) error {
 		return files.Unwritten(c.All, err)
 	}
 	done := exportDone{Folder: c.All}
-	for _, h := range heads {
+	bar := o.progress("writing", "jobs", "those are in the folder; run it again to go on")
+	defer bar.End()
+	for i, h := range heads {
+		if err := bar.Step(i, len(heads)); err != nil {
+			return err
+		}
 		record, err := summaryOf(storeJournal{s}, h.ID, report.JSON, report.Options{Zone: time.Local})
 		if err != nil {
 			return err
@@ -63,6 +68,7 @@ func (c *exportCommand) Run(o *outside) error {
 		}
 		done.Written++
 	}
+	bar.End()
 	said := new(sheet)
 	said.Note("%s: %d job(s) written, %d were there already", text.Visible(c.All), done.Written, done.Unchanged)
 	return o.show(c.jsonFlag, done, said)

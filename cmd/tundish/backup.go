@@ -6,8 +6,10 @@ package main
 import (
 	"errors"
 	"fmt"
+	"os"
 
 	"garage/tundish/cmd/tundish/internal/cards"
+	"garage/tundish/cmd/tundish/internal/progress"
 	"garage/tundish/cmd/tundish/internal/rows"
 	"garage/tundish/model/text"
 	"garage/tundish/store"
@@ -34,13 +36,18 @@ func (c *backupCommand) Run(o *outside) error {
 	for _, w := range wrong {
 		fmt.Fprintf(o.err, "tundish: %v\n", w)
 	}
+	bar := o.progress("copying", "pages", "there is no new copy")
 	err = c.commit(o, c.File, func(temp string) error {
-		err := s.BackupWith(temp, true, kept)
+		err := s.BackupWith(temp, true, kept, bar.Step)
 		if e, ok := errors.AsType[*fault.Error](err); ok && e.Path == temp {
 			e.Path = c.File
 		}
 		return err
 	})
+	bar.End()
+	if stopped, ok := errors.AsType[progress.Stopped](err); ok {
+		return stopped
+	}
 	if err != nil {
 		return err
 	}
@@ -60,7 +67,14 @@ func (c *verifyCommand) Run(o *outside) error {
 	if err != nil {
 		return err
 	}
-	r, err := store.Verify(path)
+	// Nothing is written, so nothing is left half done.
+	bar := o.progress("looking through", "entries", "nothing was changed")
+	r, err := store.VerifyBy(path, func(done, total int) {
+		if err := bar.Step(done, total); err != nil {
+			os.Exit(fail(o, err))
+		}
+	})
+	bar.End()
 	if err != nil {
 		return absentHint(err)
 	}

@@ -10,6 +10,7 @@ import (
 	"garage/tundish/cmd/tundish/internal/ahead"
 	"garage/tundish/cmd/tundish/internal/cards"
 	"garage/tundish/cmd/tundish/internal/cli"
+	"garage/tundish/cmd/tundish/internal/look"
 	"garage/tundish/cmd/tundish/internal/rows"
 	"garage/tundish/model/text"
 	"garage/tundish/store"
@@ -89,9 +90,17 @@ const mostHeld = 256 << 20 // bytes
 // readAll reads all files; the first that is no job is the error.
 func (c *importCommand) readAll(o *outside) (files []toLetIn, err error) {
 	held := 0
+	bar := o.progress("reading", "files", "nothing was stored")
+	defer bar.End()
 	for i, f := range o.readJobs(c.Files, packed) {
+		if err := bar.Step(i, len(c.Files)); err != nil {
+			return nil, err
+		}
 		if f.err != nil {
 			return nil, f.err
+		}
+		if f.err != nil || f.notes.Unknowns > 0 {
+			bar.Wipe()
 		}
 		f.tell(o)
 		in := f.in
@@ -146,6 +155,11 @@ type group struct {
 func (c *importCommand) letIn(o *outside, s *store.Store, files []toLetIn) (units rows.Set, err error) {
 	units = rows.Set{}
 	from, in := groupsOfFiles(files), 0
+	bar := o.progress("storing", "files", "those are stored; run it again to go on")
+	if !c.JSON && look.IsTerminal(o.out) {
+		bar.Quiet() // what became of each file is said there
+	}
+	defer bar.End()
 	for k, g := range ahead.InOrder(len(from)-1, func(k int) group { return c.group(o, files, from[k], from[k+1]) }) {
 		done, err := s.ImportAll(g.jobs)
 		for i, d := range done {
@@ -171,6 +185,9 @@ func (c *importCommand) letIn(o *outside, s *store.Store, files []toLetIn) (unit
 		}
 		for i := from[k]; i < from[k+1]; i++ {
 			files[i].held = nil
+		}
+		if err := bar.Step(in, len(c.Files)); err != nil && in < len(c.Files) {
+			return units, err
 		}
 	}
 	return units, nil

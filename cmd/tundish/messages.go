@@ -9,7 +9,7 @@ package main
 //   - Nothing here asks the terminal anything or prints an escape sequence.
 //   - Text that came from a file is printed with control characters made visible.
 //   - Exit 0: done. Exit 1: failed, or what was asked for cannot be told.
-//     Exit 2: wrong usage.
+//     Exit 2: wrong usage. Exit 130: stopped by Ctrl-C, between two steps.
 
 import (
 	"bytes"
@@ -20,6 +20,8 @@ import (
 	"github.com/alecthomas/kong"
 
 	"garage/tundish/cmd/tundish/internal/cli"
+	"garage/tundish/cmd/tundish/internal/look"
+	"garage/tundish/cmd/tundish/internal/progress"
 	"garage/tundish/cmd/tundish/internal/reference"
 	"garage/tundish/model/text"
 )
@@ -50,10 +52,16 @@ func longHelp() kong.Vars {
 
 // The exit codes.
 const (
-	exitDone   = 0
-	exitFailed = 1
-	exitUsage  = 2
+	exitDone    = 0
+	exitFailed  = 1
+	exitUsage   = 2
+	exitStopped = 130 // 128 and the number of SIGINT, as shells say it
 )
+
+// progress is how far a command has come, on standard error where that is a terminal.
+func (o *outside) progress(doing, of, then string) *progress.Bar {
+	return progress.Start(o.err, look.Flags{}.ASCIIOnly(o.getenv), progress.Words{Doing: doing, Of: of, Then: then})
+}
 
 // misused is the usage error of a command line that could not be read.
 func misused(app *kong.Application, args []string, err error) error {
@@ -79,6 +87,9 @@ func fail(o *outside, err error) int {
 	code := exitFailed
 	if _, usage := errors.AsType[cli.UsageError](err); usage {
 		code = exitUsage
+	}
+	if _, stopped := errors.AsType[progress.Stopped](err); stopped {
+		code = exitStopped
 	}
 	if o.json {
 		var b bytes.Buffer

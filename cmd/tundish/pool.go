@@ -34,10 +34,18 @@ func (c *poolCommand) Run(o *outside, k *kong.Context) error {
 	defer debug.SetGCPercent(debug.SetGCPercent(400)) // little lives long: a third of the time would go into collecting it
 	var jobs pool.Pool
 	leftOut := 0
-	for _, f := range o.readJobs(c.Files, func(f *jobFile) (err error) {
+	bar := o.progress("reading", "files", "nothing was written")
+	defer bar.End()
+	for i, f := range o.readJobs(c.Files, func(f *jobFile) (err error) {
 		f.told, err = pool.Of(f.job)
 		return err
 	}) {
+		if err := bar.Step(i, len(c.Files)); err != nil {
+			return err
+		}
+		if f.err != nil || f.notes.Unknowns > 0 {
+			bar.Wipe()
+		}
 		f.tell(o)
 		if f.err == nil {
 			jobs.Add(f.told)
@@ -46,6 +54,7 @@ func (c *poolCommand) Run(o *outside, k *kong.Context) error {
 		leftOut++
 		fmt.Fprintf(o.err, "tundish: %s; left out\n", text.Visible(f.err.Error()))
 	}
+	bar.End()
 	if err := c.print(o, jobs.Result()); err != nil {
 		return err
 	}

@@ -13,7 +13,7 @@ import (
 )
 
 // exitCodes says what a command's exit code means.
-const exitCodes = "0 done, 1 failed or what was asked for cannot be told, 2 wrong usage"
+const exitCodes = "0 done, 1 failed or what was asked for cannot be told, 2 wrong usage, 130 stopped by Ctrl-C"
 
 // Example is a command line, without the name of the program, and what it does.
 type Example struct{ Args, Does string }
