@@ -89,14 +89,14 @@ func BenchmarkIdle(b *testing.B) {
 		b.Run(r.name, func(b *testing.B) {
 			s := r.start(b)
 			s.Settle()
-			before, used, began := len(s.Raw()), processorTime(b, s.Pid()), time.Now()
+			before, used, began := len(s.Raw()), processorTime(b, s.Process().Pid), time.Now()
 			for range b.N {
 				time.Sleep(time.Minute)
 			}
 			rested := time.Since(began)
-			b.ReportMetric(100*float64(processorTime(b, s.Pid())-used)/float64(rested), "cpu-%")
+			b.ReportMetric(100*float64(processorTime(b, s.Process().Pid)-used)/float64(rested), "cpu-%")
 			b.ReportMetric(float64(len(s.Raw())-before)/float64(b.N), "bytes/min")
-			b.ReportMetric(residentMB(b, s.Pid()), "rss-MB")
+			b.ReportMetric(residentMB(b, s.Process().Pid), "rss-MB")
 			b.ReportMetric(0, "ns/op")
 		})
 	}

@@ -5,6 +5,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"io"
 	"os"
 
 	"garage/tundish/cmd/tundish/internal/ahead"
@@ -155,10 +156,11 @@ type group struct {
 func (c *importCommand) letIn(o *outside, s *store.Store, files []toLetIn) (units rows.Set, err error) {
 	units = rows.Set{}
 	from, in := groupsOfFiles(files), 0
-	bar := o.progress("storing", "files", "those are stored; run it again to go on")
+	bars := *o
 	if !c.JSON && look.IsTerminal(o.out) {
-		bar.Quiet() // what became of each file is said there
+		bars.err = io.Discard // what became of each file is said there
 	}
+	bar := bars.progress("storing", "files", "those are stored; run it again to go on")
 	defer bar.End()
 	for k, g := range ahead.InOrder(len(from)-1, func(k int) group { return c.group(o, files, from[k], from[k+1]) }) {
 		done, err := s.ImportAll(g.jobs)

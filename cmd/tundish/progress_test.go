@@ -40,9 +40,19 @@ func slowFiles(t *testing.T) (files []string, goOn func(pipe int)) {
 	}
 	return files, func(pipe int) {
 		t.Helper()
-		if err := os.WriteFile(files[pipe-1], text, 0o600); err != nil {
-			t.Fatal(err)
+		for range 1000 { // until the program reads it
+			f, err := os.OpenFile(files[pipe-1], os.O_WRONLY|syscall.O_NONBLOCK, 0)
+			if err != nil {
+				time.Sleep(10 * time.Millisecond)
+				continue
+			}
+			if _, err := f.Write(text); err != nil {
+				t.Fatal(err)
+			}
+			f.Close()
+			return
 		}
+		t.Fatal("nobody reads the pipe")
 	}
 }
 
@@ -75,6 +85,7 @@ func TestBarAndCtrlC(t *testing.T) {
 			}
 			goOn(3)
 			s.WaitFor(c.bar)
+			time.Sleep(aWhile / 5) // for the file after it
 			s.Press(screen.CtrlC)
 			time.Sleep(aWhile / 5) // for the signal to come
 			goOn(5)

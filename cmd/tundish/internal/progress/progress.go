@@ -56,9 +56,6 @@ func Start(to io.Writer, ascii bool, words Words) *Bar {
 	return b
 }
 
-// Quiet draws nothing from here on: something else is written to the terminal.
-func (b *Bar) Quiet() { b.to = nil }
-
 // Stopped is the error of a step after Ctrl-C.
 type Stopped struct {
 	Done, Total int
@@ -93,7 +90,7 @@ func (b *Bar) End() {
 // Wipe takes the bar away until the next step, for a line to be written.
 func (b *Bar) Wipe() {
 	if b.width > 0 {
-		b.write("\r" + strings.Repeat(" ", b.width+echo) + "\r")
+		fmt.Fprint(b.to, "\r"+strings.Repeat(" ", b.width+echo)+"\r")
 		b.width = 0
 	}
 }
@@ -107,7 +104,7 @@ func (b *Bar) draw(done, total int) {
 	}
 	line := b.line(done, total, columns-1-echo)
 	width := text.Width(line)
-	b.write("\r" + line + strings.Repeat(" ", max(min(b.width, columns-1-echo)-width, 0)))
+	fmt.Fprint(b.to, "\r"+line+strings.Repeat(" ", max(min(b.width, columns-1-echo)-width, 0)))
 	b.width = width
 }
 
@@ -120,6 +117,3 @@ func (b *Bar) line(done, total, room int) string {
 	full := min(done, total) * cells / total
 	return b.words.Doing + " " + strings.Repeat(b.full, full) + strings.Repeat(b.none, cells-full) + " " + count
 }
-
-// write writes to the terminal; one that is gone is told by what is printed in the end.
-func (b *Bar) write(s string) { _, _ = b.to.WriteString(s) }

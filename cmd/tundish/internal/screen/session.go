@@ -117,8 +117,14 @@ func Start(t testing.TB, bin string, o Options) *Session {
 	return s
 }
 
-// Pid is the number of the process.
-func (s *Session) Pid() int { return s.cmd.Process.Pid }
+// Process is the program as the system knows it.
+func (s *Session) Process() *os.Process {
+	s.t.Helper()
+	if s.cmd.Process == nil {
+		s.t.Fatal("the program was never started")
+	}
+	return s.cmd.Process
+}
 
 // spawn opens the pseudo-terminal and starts the program on its far side.
 func (s *Session) spawn() error {
