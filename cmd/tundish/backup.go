@@ -80,7 +80,7 @@ func (c *verifyCommand) Run(o *outside) error {
 	}
 	o.tell(r.Path, store.Opening{Beside: r.Beside})
 	r.Findings = append([]store.Finding{}, r.Findings...) // [] in JSON where there are none
-	if err := o.show(c.jsonFlag, r, reportSheet(r, "wrong")); err != nil {
+	if err := o.show(c.jsonFlag, r, rows.Report(r, "wrong")); err != nil {
 		return err
 	}
 	return r.Err()
@@ -110,7 +110,7 @@ func (c *repairCommand) Run(o *outside) error {
 		return err
 	}
 	r.Findings = append([]store.Finding{}, r.Findings...) // [] in JSON where there are none
-	if err := o.show(c.jsonFlag, r, reportSheet(r, "lost")); err != nil {
+	if err := o.show(c.jsonFlag, r, rows.Report(r, "lost")); err != nil {
 		return err
 	}
 	if !r.OK() {
@@ -135,30 +135,4 @@ func reindexAll(s *store.Store) error {
 		keys = append(keys, rows.KeyOf(h))
 	}
 	return errors.Join(err, jobRows(s).Remake(keys))
-}
-
-// reportSheet is a report as text; what its findings are is said by word.
-func reportSheet(r store.Report, word string) *sheet {
-	s := new(sheet)
-	for _, f := range r.Findings {
-		s.Note("%s: %s", word, text.Visible(f.String()))
-	}
-	if r.MoreFaults > 0 {
-		s.Note("%s: and %d more", word, r.MoreFaults)
-	}
-	for _, f := range r.Notes {
-		s.Note("note: %s", text.Visible(f.String()))
-	}
-	discarded := ""
-	if r.Discarded > 0 {
-		discarded = fmt.Sprintf(" (%d discarded)", r.Discarded)
-	}
-	s.Note("%s: %d job(s)%s, %d entries, %d line(s) of journal", text.Visible(r.Path), r.Jobs, discarded, r.Entries, r.Lines)
-	switch {
-	case r.OK() && r.AfterLine > 0:
-		s.Note("nothing is %s up to there", word)
-	case r.OK():
-		s.Note("nothing is %s", word)
-	}
-	return s
 }

@@ -127,23 +127,11 @@ func packed(f *jobFile) error {
 	return f.in.Pack()
 }
 
-// Files are stored together up to so many, and so many bytes of jobs: one wait for the
-// disk for all of them.
+// groupFiles and groupBytes are what is stored together at most: one wait for the disk.
 const (
 	groupFiles = 256
 	groupBytes = 4 << 20
 )
-
-// groupsOfFiles are the numbers of the first file of each group, and of the end.
-func groupsOfFiles(files []toLetIn) (from []int) {
-	bytes := 0
-	for i, f := range files {
-		if bytes += f.bytes; len(from) == 0 || bytes > groupBytes || i-from[len(from)-1] == groupFiles {
-			from, bytes = append(from, i), f.bytes
-		}
-	}
-	return append(from, len(files))
-}
 
 // group is the jobs of some files, in order, up to one that could not be read.
 type group struct {
@@ -155,7 +143,7 @@ type group struct {
 // is something new.
 func (c *importCommand) letIn(o *outside, s *store.Store, files []toLetIn) (units rows.Set, err error) {
 	units = rows.Set{}
-	from, in := groupsOfFiles(files), 0
+	from, in := ahead.Groups(len(files), groupFiles, groupBytes, func(i int) int { return files[i].bytes }), 0
 	bars := *o
 	if !c.JSON && look.IsTerminal(o.out) {
 		bars.err = io.Discard // what became of each file is said there

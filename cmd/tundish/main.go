@@ -115,12 +115,12 @@ func run(args []string, o *outside) int {
 func newParser(c *commands, o *outside) (*kong.Kong, error) {
 	return kong.New(c, append(calc.Numbers(),
 		kong.Name("tundish"),
-		kong.Description(description),
+		kong.Description(reference.Description),
 		kong.Writers(o.out, o.err),
 		kong.ConfigureHelp(kong.HelpOptions{Compact: true, WrapUpperBound: 100}),
 		kong.WithHyphenPrefixedParameters(true), // --lift -0.5m, --at -5C
 		kong.Vars{"version": "tundish " + about.ThisVersion().Line()},
-		longHelp(),
+		reference.LongHelp(),
 		kong.Help(reference.Help(about.Examples())),
 		kong.Bind(o, o.streams(), config.Place(o.settingsFile)),
 	)...)
