@@ -12,17 +12,11 @@ package store
 // copy is discarded, and another is taken a moment later.
 
 import (
-	"encoding/json"
 	"errors"
-	"fmt"
 	"io"
 	"io/fs"
-	"maps"
 	"os"
 	"path/filepath"
-	"slices"
-
-	"go.etcd.io/bbolt"
 
 	"garage/tundish/store/disk"
 	"garage/tundish/store/fault"
@@ -73,70 +67,14 @@ func (s *Store) copyTo(state snapshot, path string, force bool, cards map[string
 		if err := copied.sound(); err != nil || cards == nil { // a copy of a damaged file is no backup
 			return err
 		}
-		return putCards(temp.Name(), cards)
+		return record.PutCards(temp.Name(), cards)
 	}))
-}
-
-// cardsKey stands in the settings of a copy that has the cards, be it none, with their
-// names; each is a record under its name.
-const cardsKey = "cards"
-
-// putCards puts cards into a file that holds no others then.
-func putCards(path string, cards map[string][]byte) error {
-	names := slices.Sorted(maps.Keys(cards))
-	if names == nil {
-		names = []string{}
-	}
-	list, err := json.Marshal(names)
-	if err != nil {
-		return err
-	}
-	records := []pages.Element{{Key: []byte(cardsKey), Value: list}}
-	for _, name := range names {
-		if !json.Valid(cards[name]) {
-			return fmt.Errorf("%s is no JSON", name)
-		}
-		records = append(records, pages.Element{Key: []byte(name), Value: cards[name]})
-	}
-	db, err := bbolt.Open(path, disk.FileMode, &bbolt.Options{PageSize: pages.Size, NoStatistics: true, NoSync: true})
-	if err != nil {
-		return err
-	}
-	err = db.Update(func(tx *bbolt.Tx) error {
-		if err := tx.DeleteBucket([]byte(record.Settings)); err != nil {
-			return err
-		}
-		_, err := tx.CreateBucket([]byte(record.Settings))
-		return err
-	})
-	if err == nil {
-		err = putAll(db, record.Settings, records)
-	}
-	return errors.Join(err, db.Close())
 }
 
 // Cards are the unit cards that the store was backed up with, by the names of their
 // files; nil where they were not copied then.
 func (s *Store) Cards() (cards map[string][]byte, err error) {
-	err = s.view(func(state snapshot) error {
-		var names []string
-		found, err := state.GetJSON(record.Settings, []byte(cardsKey), &names)
-		if err != nil || !found {
-			return err
-		}
-		cards = map[string][]byte{}
-		for _, name := range names {
-			text, found, err := state.Get(record.Settings, []byte(name))
-			if err != nil {
-				return err
-			}
-			if !found || filepath.Base(name) != name {
-				return fault.Damage(state.Path, "it names a card %q that it does not have", name)
-			}
-			cards[name] = slices.Clone(text)
-		}
-		return nil
-	})
+	err = s.view(func(state snapshot) error { cards, err = state.Cards(); return err })
 	return cards, err
 }
 

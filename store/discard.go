@@ -211,7 +211,7 @@ func (s snapshot) copyBut(gone map[string]bool, path string, m journal.Mark) err
 	for _, name := range record.Tables() {
 		var some []pages.Element
 		flush := func() error {
-			err := putAll(db, name, some)
+			err := record.PutAll(db, name, some)
 			some = some[:0]
 			return err
 		}
@@ -226,7 +226,7 @@ func (s snapshot) copyBut(gone map[string]bool, path string, m journal.Mark) err
 		err = errors.Join(err, flush())
 	}
 	mark, markErr := json.Marshal(m)
-	err = errors.Join(err, markErr, putAll(db, record.About, []pages.Element{{Key: []byte(markKey), Value: mark}}))
+	err = errors.Join(err, markErr, record.PutAll(db, record.About, []pages.Element{{Key: []byte(markKey), Value: mark}}))
 	return errors.Join(err, db.Close())
 }
 
@@ -245,18 +245,4 @@ func (s snapshot) kept(some []pages.Element, bucket string, e pages.Element, gon
 		return some
 	}
 	return append(some, e)
-}
-
-// putAll stores records, their values without checksum, in one transaction.
-func putAll(db *bbolt.DB, bucket string, records []pages.Element) error {
-	return db.Update(func(tx *bbolt.Tx) error {
-		b := tx.Bucket([]byte(bucket))
-		b.FillPercent = record.FillShare
-		for _, e := range records {
-			if err := b.Put(e.Key, record.Seal(bucket, e.Key, e.Value)); err != nil {
-				return err
-			}
-		}
-		return nil
-	})
 }

@@ -13,8 +13,11 @@ import (
 	"hash/crc32"
 	"time"
 
+	"go.etcd.io/bbolt"
+
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
+	"garage/tundish/store/pages"
 )
 
 const sumBytes = 4
@@ -80,4 +83,18 @@ func DecodeEntry(seq int, payload []byte) (job.Entry, error) {
 		return job.Entry{}, err
 	}
 	return e, nil
+}
+
+// PutAll stores records, their values without checksum, in one transaction.
+func PutAll(db *bbolt.DB, bucket string, records []pages.Element) error {
+	return db.Update(func(tx *bbolt.Tx) error {
+		b := tx.Bucket([]byte(bucket))
+		b.FillPercent = FillShare
+		for _, e := range records {
+			if err := b.Put(e.Key, Seal(bucket, e.Key, e.Value)); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
 }
