@@ -110,7 +110,11 @@ func (st *stage) fits() {
 func (st *stage) saysHowTheUnitIs() {
 	st.t.Helper()
 	if st.app.screen == screenJob && st.app.fatal == nil && st.app.width >= 15 {
-		st.sees(st.state().UnitState().String())
+		want := st.state().UnitState().String()
+		if left := st.state().StateWords(); strings.HasPrefix(left, "LEFT ") { // low or high
+			want = left
+		}
+		st.sees(want)
 	}
 }
 

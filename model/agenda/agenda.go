@@ -55,9 +55,9 @@ func New(units []Unit, now time.Time) *Agenda {
 	return a
 }
 
-// Sort puts first what cannot wait, then what is overdue, then the rest by
+// sortItems puts first what cannot wait, then what is overdue, then the rest by
 // day.
-func Sort(items []Item) {
+func sortItems(items []Item) {
 	slices.SortStableFunc(items, func(a, b Item) int {
 		return cmp.Or(cmp.Compare(a.rank(), b.rank()), a.Due.Day.Compare(b.Due.Day))
 	})
@@ -84,7 +84,7 @@ func (a *Agenda) All(units []Unit) []Item {
 	slices.SortStableFunc(items, func(a, b Item) int {
 		return cmp.Or(b.Head.Started.Compare(a.Head.Started), cmp.Compare(b.Job, a.Job))
 	})
-	Sort(items)
+	sortItems(items)
 	return items
 }
 

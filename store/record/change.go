@@ -39,7 +39,7 @@ func (c Change) Del(name string, key []byte) error {
 	if _, found, err := c.From.Get(name, key); err != nil || !found {
 		return err
 	}
-	b, err := c.From.Bucket(name)
+	b, err := c.From.bucket(name)
 	if err != nil {
 		return err
 	}

@@ -43,8 +43,8 @@ func Snap(path string, f *os.File) (Snapshot, error) {
 	return Snapshot{path, pages.New(from, m)}, nil
 }
 
-// Bucket returns a bucket that every store has.
-func (s Snapshot) Bucket(name string) (pages.Bucket, error) {
+// bucket returns a bucket that every store has.
+func (s Snapshot) bucket(name string) (pages.Bucket, error) {
 	b, found, err := s.Tree.Bucket(name)
 	if err != nil {
 		return pages.Bucket{}, fault.Damage(s.Path, "%v", err)
@@ -57,7 +57,7 @@ func (s Snapshot) Bucket(name string) (pages.Bucket, error) {
 
 // Get returns the payload of a record.
 func (s Snapshot) Get(name string, key []byte) (payload []byte, found bool, err error) {
-	b, err := s.Bucket(name)
+	b, err := s.bucket(name)
 	if err != nil {
 		return nil, false, err
 	}
@@ -89,7 +89,7 @@ func (s Snapshot) GetJSON(name string, key []byte, into any) (found bool, err er
 // checksum. It ends after an error.
 func (s Snapshot) Records(name string, from []byte, back bool) iter.Seq2[pages.Element, error] {
 	return func(yield func(pages.Element, error) bool) {
-		b, err := s.Bucket(name)
+		b, err := s.bucket(name)
 		if err != nil {
 			yield(pages.Element{}, err)
 			return
