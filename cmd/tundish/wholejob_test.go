@@ -84,7 +84,12 @@ func question(rows []string) (ask, steps string) {
 // step answers the line that keys go to; false when the job is over.
 func (o *owner) step() bool {
 	o.t.Helper()
-	rows := o.s.Screen()
+	return o.answer(o.s.Screen())
+}
+
+// answer is step, by what is on the screen.
+func (o *owner) answer(rows []string) bool {
+	o.t.Helper()
 	ask, steps := question(rows)
 	if strings.HasPrefix(ask, "Nothing is left") || strings.HasPrefix(ask, "Stopped:") {
 		return false
@@ -121,11 +126,16 @@ func (o *owner) step() bool {
 func (o *owner) upTo(ask string) {
 	o.t.Helper()
 	for range 200 {
-		now, _ := question(o.s.Screen())
+		rows := o.s.Screen()
+		if strings.Contains(strings.Join(rows, "\n"), "►CLOSE-OUT") { // the units of the car may come over it
+			o.s.Settle()
+			rows = o.s.Screen()
+		}
+		now, _ := question(rows)
 		if ask != "" && strings.HasPrefix(now, ask) {
 			return
 		}
-		if !o.step() {
+		if !o.answer(rows) {
 			return
 		}
 	}
