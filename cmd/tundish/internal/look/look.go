@@ -7,6 +7,7 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"runtime/debug"
 	"strings"
 	"syscall"
 
@@ -52,6 +53,7 @@ func IsTerminal(stream any) bool {
 // Program is the guide in the terminal. Where nothing says whether the terminal
 // is dark, the guide begins as if it were, and turns when the terminal says so.
 func (f Flags) Program(getenv func(string) string, cfg tui.Config) *tea.Program {
+	debug.SetGCPercent(50) // it is open for hours and makes little at a time: memory comes before speed
 	look, question := f.theme(getenv), ""
 	in := &tty.Input{File: os.Stdin}
 	if f.Background == "auto" && !boot.Told() && look.Colour >= theme.ANSI16 && tty.Answers(getenv("TERM")) {
