@@ -19,6 +19,7 @@ import (
 	"bufio"
 	"encoding/json"
 	"errors"
+	"flag"
 	"fmt"
 	"maps"
 	"math"
@@ -41,8 +42,14 @@ import (
 // cleaned removes what the tests have built after the last of them.
 type cleaned struct{ *testing.M }
 
+// Many of the tests wait most of the time, for a program in a terminal: more run at once
+// than there are processors, where no -parallel says otherwise.
 func (c cleaned) Run() int {
 	defer screen.RemoveBuilds()
+	flag.Parse()
+	if f := flag.Lookup("test.parallel"); f.Value.String() == f.DefValue {
+		_ = f.Value.Set("6") // a number
+	}
 	return c.M.Run()
 }
 
