@@ -45,8 +45,8 @@ func TestTracedSyncThatFails(t *testing.T) {
 	before, _ := l.entries()
 	failing := []string{"-e", "trace=fdatasync", "-e", "inject=fdatasync:error=EIO:when=1+"}
 	l.cmd = traced(t, l, os.DevNull, failing, "guide", "--plain")
-	var said bytes.Buffer
-	l.cmd.Stderr = &said
+	var said, warned bytes.Buffer
+	l.cmd.Stderr = &warned
 	in, err := l.cmd.StdinPipe()
 	if err != nil {
 		t.Fatal(err)
@@ -68,8 +68,10 @@ func TestTracedSyncThatFails(t *testing.T) {
 	if err := l.cmd.Wait(); err == nil || l.cmd.ProcessState.ExitCode() != exitFailed {
 		t.Errorf("%v", err)
 	}
-	if strings.Count(said.String(), "NOT CERTAIN: ") != 1 || strings.Contains(said.String(), "NOT STORED") {
-		t.Errorf("said:\n%s", said.String())
+	for _, stream := range []string{said.String(), warned.String()} {
+		if strings.Count(stream, "NOT CERTAIN: ") != 1 || strings.Contains(stream, "NOT STORED") {
+			t.Errorf("said:\n%s", stream)
+		}
 	}
 	trace := filepath.Join(t.TempDir(), "trace")
 	if out, err := traced(t, l, trace, []string{"-e", "trace=fadvise64"}, "jobs").CombinedOutput(); err != nil {
