@@ -239,7 +239,9 @@ func (s *Store) syncAndCommit(state snapshot, lines []journal.Line, was []record
 	case err == nil && unsynced != nil: // it is in bbolt, and perhaps not in the journal
 		return s.uncertain(s.journal.Path, unsynced)
 	case unsynced != nil:
-		return errors.Join(err, s.failed(s.journal.Path, unsynced))
+		if also := s.failed(s.journal.Path, unsynced); !errors.Is(err, fault.ErrUncertain) { // else it is told once
+			return errors.Join(err, also)
+		}
 	}
 	return err
 }
