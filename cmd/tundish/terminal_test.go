@@ -97,6 +97,7 @@ func TestTheGuideWaitsForNoAnswer(t *testing.T) {
 	start := func(a screen.Answer, args ...string) *screen.Session {
 		s := screen.Start(t, bin, screen.Options{Args: args, Answer: a})
 		s.WaitFor("The manual for this unit")
+		s.Settle() // the frame is whole
 		return s
 	}
 	looks := func(s *screen.Session) screen.Style { return s.StyleOf("Which unit?") }
