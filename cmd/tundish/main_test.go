@@ -48,7 +48,7 @@ func (c cleaned) Run() int {
 	defer screen.RemoveBuilds()
 	flag.Parse()
 	if f := flag.Lookup("test.parallel"); f.Value.String() == f.DefValue {
-		_ = f.Value.Set("6") // a number
+		_ = f.Value.Set("4") // a number
 	}
 	return c.M.Run()
 }
