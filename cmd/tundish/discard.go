@@ -166,7 +166,7 @@ func (j storeJournal) withAndWithout(of guide.Head) (later []laterJob, err error
 
 // sheet says in words what it changes.
 func (d discardDone) sheet(g *guide.Guide, o *outside) *sheet {
-	s := jobSheet([]listedJob{{g.Head(), report.BriefOf(g).Text(g.Units()), ""}}, 0, o.dates())
+	s := jobSheet([]listedJob{{g.Head(), report.BriefOf(g).Text(g.Units()), ""}}, "", 0, o.dates())
 	for _, w := range d.Warnings {
 		s.Note("warning: %s", text.Visible(w))
 	}
@@ -249,7 +249,7 @@ func discardedSheet(heads []guide.Head, o *outside) *sheet {
 	for i, h := range heads {
 		jobs[i] = listedJob{Head: h, figures: fmt.Sprintf(" · %d entries", h.Entries)}
 	}
-	return jobSheet(jobs, 0, o.dates())
+	return jobSheet(jobs, "", 0, o.dates())
 }
 
 type purgeCommand struct{ cli.AskFlag }

@@ -72,7 +72,7 @@ func (c *jobsCommand) print(o *outside) error {
 		return report.JobsCSV(o.out, nil, time.Local)
 	}
 	if o.noneYet(err) {
-		return o.show(c.jsonFlag, []jobResult{}, jobSheet(nil, 0, o.dates()))
+		return o.show(c.jsonFlag, []jobResult{}, jobSheet(nil, rows.NoneYet, 0, o.dates()))
 	}
 	if err != nil {
 		return err
@@ -100,7 +100,7 @@ func (c *jobsCommand) print(o *outside) error {
 		row := all[rows.KeyOf(h)]
 		jobs[i] = listedJob{row.Head(h), row.Lines[h.ID].Words, due.Words(row.Unit, h.ID)}
 	}
-	return errors.Join(jobSheet(jobs, list.hidden, o.dates()).Write(o.out), unread)
+	return errors.Join(jobSheet(jobs, s.None(), list.hidden, o.dates()).Write(o.out), unread)
 }
 
 // jobList is the heads of the jobs that are listed, newest first, and how many are not.
@@ -161,10 +161,10 @@ func (c *jobsCommand) listed(heads []guide.Head) (listed []guide.Head, hidden in
 	return listed, hidden
 }
 
-func jobSheet(jobs []listedJob, hidden int, form dates.Language) *sheet {
+func jobSheet(jobs []listedJob, none string, hidden int, form dates.Language) *sheet {
 	s := new(sheet)
 	if len(jobs) == 0 {
-		s.Note("no jobs yet; run: tundish")
+		s.Note("%s", none)
 	}
 	for _, j := range jobs {
 		text := names(j.Head)

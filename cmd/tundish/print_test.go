@@ -84,7 +84,7 @@ func TestShortListHidesOnlyWhatIsFinished(t *testing.T) {
 			jobs[i].Head = h
 		}
 		var out bytes.Buffer
-		if err := jobSheet(jobs, hidden, dates.English).Write(&out); err != nil {
+		if err := jobSheet(jobs, "", hidden, dates.English).Write(&out); err != nil {
 			t.Fatal(err)
 		}
 		return out.String()

@@ -6,6 +6,7 @@ import (
 	"cmp"
 	"encoding/json"
 	"errors"
+	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -262,4 +263,15 @@ func (s Set) Sorted() (keys []Key) {
 	}
 	slices.SortFunc(keys, Key.compare)
 	return keys
+}
+
+// NoneYet is said of a store without a job.
+const NoneYet = "no jobs yet; run: tundish"
+
+// None is what is said where no job is listed: those that are discarded are there still.
+func (j Jobs) None() string {
+	if away, err := j.Store.Discarded(); err == nil && len(away) > 0 {
+		return fmt.Sprintf("no jobs but %d discarded; see: tundish discard", len(away))
+	}
+	return NoneYet
 }
