@@ -35,6 +35,8 @@ type Item struct {
 	Due  Due        `json:"-"` // zero of what no job notes a time for
 	Done job.Place  `json:"-"` // the question that an answer of its job does it by; the zero Place where none does
 	When string     `json:"-"` // in words
+
+	atOnce bool // it cannot wait
 }
 
 // Agenda finds what is due after the jobs of units, among all units of a store.
@@ -65,7 +67,7 @@ func sortItems(items []Item) {
 
 func (i Item) rank() int {
 	switch {
-	case i.When == "now":
+	case i.atOnce:
 		return 0
 	case i.Overdue:
 		return 1
@@ -109,7 +111,7 @@ func (a *Agenda) ofUnit(f Facts) (items []Item) {
 		if proven {
 			item = newItem(h, FinishJob, StateOf(h))
 		}
-		item.When = "now"
+		item.When, item.atOnce = "now", true
 		items = append(items, item)
 	}
 	for _, due := range f.Dues {
