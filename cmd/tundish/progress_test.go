@@ -85,9 +85,9 @@ func TestBarAndCtrlC(t *testing.T) {
 			}
 			goOn(3)
 			s.WaitFor(c.bar)
-			time.Sleep(aWhile / 5) // for the file after it
+			time.Sleep(aWhile / 2) // for the file after it
 			s.Press(screen.CtrlC)
-			time.Sleep(aWhile / 5) // for the signal to come
+			time.Sleep(aWhile / 2) // for the signal to come
 			goOn(5)
 			if code := s.WaitExit(); code != exitStopped {
 				t.Errorf("exit %d, want %d", code, exitStopped)
