@@ -102,8 +102,18 @@ func TestScripts(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	scripts, err := filepath.Glob("../../testdata/scripts/*.txtar")
+	if err != nil || len(scripts) == 0 {
+		t.Fatalf("%d scripts, %v", len(scripts), err)
+	}
+	if testing.Short() { // for races: those in which much is done side by side
+		scripts = slices.DeleteFunc(scripts, func(path string) bool {
+			name := filepath.Base(path)
+			return !strings.HasPrefix(name, "import") && !strings.HasPrefix(name, "jobs") && !strings.HasPrefix(name, "due")
+		})
+	}
 	testscript.Run(t, testscript.Params{
-		Dir:                 "../../testdata/scripts",
+		Files:               scripts,
 		RequireExplicitExec: true,
 		RequireUniqueNames:  true,
 		Setup: func(e *testscript.Env) error {

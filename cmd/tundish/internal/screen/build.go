@@ -21,11 +21,14 @@ var builds struct {
 // Build builds the command in package pkg (an import path, or a path relative
 // to the test's folder), once in a test process, and returns the path of the
 // binary. When TUNDISH_TEST_BINARY is set, it is taken for the package named
-// tundish instead of building it.
+// tundish instead of building it. A short run skips the test.
 //
 // The folder of the binaries outlives a test; end it with [RemoveBuilds].
 func Build(t testing.TB, pkg string) string {
 	t.Helper()
+	if testing.Short() {
+		t.Skip("a short run, which is for races, starts no program that knows nothing of them")
+	}
 	if bin := os.Getenv("TUNDISH_TEST_BINARY"); bin != "" && path.Base(pkg) == "tundish" {
 		return bin
 	}
