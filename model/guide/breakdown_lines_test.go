@@ -6,7 +6,6 @@ import (
 	"garage/tundish/model/device"
 	"garage/tundish/model/estimate"
 	"garage/tundish/model/measure"
-	"garage/tundish/model/quantity"
 	"garage/tundish/model/verdict"
 )
 
@@ -31,17 +30,6 @@ func TestThingOf(t *testing.T) {
 	} {
 		if got := verdict.WordsOf(verdict.ThingOf(c.source)); got != c.want {
 			t.Errorf("%+v is of %q, want %q", c.source, got, c.want)
-		}
-	}
-}
-
-func TestPercent(t *testing.T) {
-	for _, tt := range []struct {
-		share float64
-		want  string
-	}{{0, "0 %"}, {0.004, "< 1 %"}, {0.01, "1 %"}, {0.62, "62 %"}, {0.99, "99 %"}, {0.9999, "> 99 %"}, {1, "100 %"}} {
-		if got := quantity.FormatShare(tt.share); got != tt.want {
-			t.Errorf("%v prints %q, want %q", tt.share, got, tt.want)
 		}
 	}
 }

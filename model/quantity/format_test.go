@@ -192,6 +192,34 @@ func TestEcho(t *testing.T) {
 	}
 }
 
+// The volumes of a sum have the decimals of the largest of them.
+func TestVolumesOfASumHaveTheSameDecimals(t *testing.T) {
+	for _, row := range []struct {
+		units Units
+		ml    []float64
+		want  string
+	}{
+		{litres(), []float64{905, 42, -900}, "0.905 0.042 -0.900"}, {litres(), []float64{907, -1042}, "0.91 -1.04"},
+		{Metric(), []float64{905, 4.2}, "905 4"}, {Metric(), []float64{9.5, 4.2}, "9.5 4.2"},
+		{Metric(), []float64{math.NaN(), 4.2, math.Inf(1)}, "— 4 —"},
+	} {
+		if got := strings.Join(row.units.BareVolumes(row.ml...), " "); got != row.want {
+			t.Errorf("%v in %v print as %q, want %q", row.ml, row.units.Volume, got, row.want)
+		}
+	}
+}
+
+func TestShares(t *testing.T) {
+	for _, tt := range []struct {
+		share float64
+		want  string
+	}{{0, "0 %"}, {0.004, "< 1 %"}, {0.01, "1 %"}, {0.62, "62 %"}, {0.99, "99 %"}, {0.9999, "> 99 %"}, {1, "100 %"}} {
+		if got := FormatShare(tt.share); got != tt.want {
+			t.Errorf("%v prints %q, want %q", tt.share, got, tt.want)
+		}
+	}
+}
+
 // No number may print as minus zero, whatever its unit.
 func TestNothingPrintsAsMinusZero(t *testing.T) {
 	for _, units := range []Units{Metric(), litres(), US(), Imperial()} {

@@ -10,11 +10,9 @@ import (
 	"sync"
 )
 
-// Range is what is met of the plugs of a thread. The limits that are asked at are judgement, from
-// figures of makers between LowNm and HighNm; above RefuseAboveNm is more than the general table of a maker
-// gives for a steel bolt of the size.
+// Range is what is asked of the torque of a plug of a thread, N·m. The limits that are asked at are judgement, round what makers publish
+// for plugs; above RefuseAboveNm is more than the general table of a maker gives for a steel bolt of the size.
 type Range struct {
-	LowNm, HighNm                float64 // as published, for drain and level plugs
 	AskBelowNm, AskAboveNm       float64
 	RefuseBelowNm, RefuseAboveNm float64
 }
@@ -24,16 +22,16 @@ var ranges = []struct {
 	uptoMM float64
 	Range
 }{
-	{10, Range{15, 16, 8, 25, 3, 34}},
-	{12, Range{14, 35, 10, 45, 4, 61}},
-	{14, Range{15, 45, 12, 55, 5, 98}},
-	{16, Range{18, 55, 14, 65, 6, 155}},
-	{18, Range{23, 70, 16, 85, 6, 225}},
-	{22, Range{33, 100, 20, 110, 8, 325}},
-	{30, Range{60, 100, 25, 130, 8, 325}},
+	{10, Range{8, 25, 3, 34}},
+	{12, Range{10, 45, 4, 61}},
+	{14, Range{12, 55, 5, 98}},
+	{16, Range{14, 65, 6, 155}},
+	{18, Range{16, 85, 6, 225}},
+	{22, Range{20, 110, 8, 325}},
+	{30, Range{25, 180, 8, 325}},
 }
 
-var unknown = Range{8, 100, 8, 100, 3, 325}
+var unknown = Range{8, 100, 3, 325}
 
 // smallestMM is the smallest plug of the table.
 const smallestMM = 8.0
