@@ -293,6 +293,7 @@ func TestParseAmountRefuses(t *testing.T) {
 		// Too much.
 		{"1001 L", Metric(), `"1001 L" is too much, at most 1000000 ml` + anAmount},
 		{"1001 kg", Metric(), `"1001 kg" is too much, at most 1000000 g` + anAmount},
+		{"9999 1/2 L", Metric(), `"9999 1/2 L" is too much, at most 1000000 ml` + anAmount},
 		{"600 L + 600 L", Metric(), `"1200000 ml" is too much, at most 1000000 ml` + anAmount},
 		{"9" + strings.Repeat("0", 150), Metric(), `"900000000000000000000000…" is too much, at most 1000000 ml` + anAmount},
 		{strings.Repeat("1", 201), Metric(), "too long: at most 200 characters" + anAmount},

@@ -209,6 +209,18 @@ func TestVolumesOfASumHaveTheSameDecimals(t *testing.T) {
 	}
 }
 
+// A step is one of the last decimal printed.
+func TestVolumeStep(t *testing.T) {
+	for _, row := range []struct {
+		units    Units
+		ml, want float64
+	}{{Metric(), 42, 1}, {Metric(), 9, 0.1}, {litres(), 905, 1}, {litres(), 1042, 10}, {US(), 42, usGallonML / 128 / 100}} {
+		if got := row.units.VolumeStep(row.ml); math.Abs(got-row.want) > 1e-9 {
+			t.Errorf("%g ml are printed in steps of %g ml in %v, want %g", row.ml, got, row.units.Volume, row.want)
+		}
+	}
+}
+
 func TestShares(t *testing.T) {
 	for _, tt := range []struct {
 		share float64

@@ -278,3 +278,27 @@ func TestParsePlain(t *testing.T) {
 		{"NaN", Metric(), "a number is missing before 'N'" + like},
 	})
 }
+
+// 50 mm on 2700 mm are 1.06°, as far as a ramp of 1 in 54 rises: computed. 45° is a rise as long as its run.
+func TestParseTilt(t *testing.T) {
+	const like = ": type a plain number such as 870 or 14.5"
+	tilt := func(typed string, _ Units) (float64, error) {
+		degrees, err := ParseTilt(typed)
+		return math.Round(1e4*degrees) / 1e4, err
+	}
+	checkScalar(t, tilt, []taken[Units]{
+		{"1.5", Metric(), 1.5}, {"1.5°", Metric(), 1.5}, {"2 deg", Metric(), 2}, {"0", Metric(), 0},
+		{"50/2700", Metric(), 1.0609}, {"50 mm / 2700 mm", Metric(), 1.0609}, {"7/7", Metric(), 45}, {"0/2700", Metric(), 0},
+	}, []turned[Units]{
+		{"50/0", Metric(), "a length above 0 stands behind the stroke, such as 50/2700"},
+		{"/2700", Metric(), "nothing typed" + like}, {"50/", Metric(), "nothing typed" + like},
+		{"-1.5", Metric(), "a number below zero is not allowed here" + like},
+	})
+}
+
+func TestParseSigned(t *testing.T) {
+	signed := func(typed string, _ Units) (float64, error) { return ParseSigned(typed, "ml") }
+	checkScalar(t, signed, []taken[Units]{
+		{"-2", Metric(), -2}, {"− 2.5 ml", Metric(), -2.5}, {"+4.5", Metric(), 4.5}, {" 3 ml", Metric(), 3}, {"-0", Metric(), 0},
+	}, []turned[Units]{{"-2 g", Metric(), `"g" is not understood: type a plain number such as 870 or 14.5`}})
+}
