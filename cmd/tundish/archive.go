@@ -11,8 +11,8 @@ import (
 	"path/filepath"
 	"time"
 
-	"garage/tundish/cmd/tundish/internal/cards"
 	"garage/tundish/cmd/tundish/internal/files"
+	"garage/tundish/cmd/tundish/internal/rows"
 	"garage/tundish/model/report"
 	"garage/tundish/model/text"
 	"garage/tundish/store"
@@ -93,48 +93,7 @@ func (c *restoreCommand) Run(o *outside) error {
 		}
 		return err
 	}
-	return o.show(c.jsonFlag, done, c.said(done))
-}
-
-// mostNamed is how many jobs are named one by one.
-const mostNamed = 20
-
-func (c *restoreCommand) said(done restore.Done) *sheet {
-	said := new(sheet)
-	said.Note("%s: put back from %s, %d job(s)", text.Visible(done.Path), text.Visible(c.File), done.Jobs)
-	switch {
-	case done.Cards != nil && *done.Cards > 0:
-		said.Note("put back: %d unit card(s)", *done.Cards)
-	case done.Cards == nil && len(cards.In(store.CardsBeside(done.Path))) > 0:
-		said.Note("unit cards: the backup was made without them; those that are here stay")
-	}
-	if c.Journal != "" {
-		said.Note("taken up: %d line(s) of %s", done.TakenUp, text.Visible(c.Journal))
-	}
-	for _, kept := range done.Kept {
-		said.Note("kept: %s", text.Visible(kept))
-	}
-	for i, n := range done.Newer {
-		if i == mostNamed {
-			said.Note("not in the store now: something of %d jobs more", len(done.Newer)-mostNamed)
-			break
-		}
-		said.Note("not in the store now: job %s, %d entries more", text.Visible(n.Job), n.Entries)
-	}
-	for _, id := range done.Back {
-		said.Note("job %s was discarded after the backup and is in the lists again; see: tundish discard", text.Visible(id))
-	}
-	for _, id := range done.Away {
-		said.Note("job %s was taken back after the backup and is discarded again; see: tundish discard", text.Visible(id))
-	}
-	if done.Unread != "" {
-		said.Note("not all of the journal that was there can be read: %s", text.Visible(done.Unread))
-	}
-	if len(done.Newer) > 0 && len(done.Kept) > 0 {
-		said.Note("that is in the journal that is kept; to have it too: tundish restore %s --journal %s",
-			text.Visible(c.File), text.Visible(done.Kept[0]))
-	}
-	return said
+	return o.show(c.jsonFlag, done, rows.Restored(done, c.File, c.Journal))
 }
 
 type schemaCommand struct{ jsonFlag }

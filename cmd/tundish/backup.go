@@ -106,11 +106,19 @@ func (c *repairCommand) Run(o *outside) error {
 	if err != nil {
 		return err
 	}
-	if err := errors.Join(reindexAll(s), s.Close()); err != nil {
+	made := o.jobRows(s)
+	made.Bar = func(doing, of, _ string) *progress.Bar {
+		return o.progress(doing, of, "all that could be saved is in "+c.Into)
+	}
+	err = errors.Join(made.Complete(false), s.Close())
+	if err != nil && !isStopped(err) {
 		return err
 	}
 	r.Findings = append([]store.Finding{}, r.Findings...) // [] in JSON where there are none
 	if err := o.show(c.jsonFlag, r, rows.Report(r, "lost")); err != nil {
+		return err
+	}
+	if err != nil {
 		return err
 	}
 	if !r.OK() {
@@ -124,15 +132,4 @@ func (c *repairCommand) Run(o *outside) error {
 	_, err = fmt.Fprintf(o.err, "tundish: %s is in %s; use it with --store, or put it in the place of %s\n",
 		whole, text.Visible(c.Into), text.Visible(path))
 	return err
-}
-
-// reindexAll makes the heads of all jobs again of which there are earlier ones of
-// the unit.
-func reindexAll(s *store.Store) error {
-	units, err := storeJournal{s}.Units()
-	var keys []rows.Key
-	for _, h := range units {
-		keys = append(keys, rows.KeyOf(h))
-	}
-	return errors.Join(err, jobRows(s).Remake(keys))
 }

@@ -72,7 +72,7 @@ func (c *dueCommand) writeCalendar(o *outside, items []agenda.Item) error {
 // Where no store was made yet there is nothing to do.
 func dueItems(o *outside) ([]agenda.Item, error) {
 	items := []agenda.Item{}
-	s, kept, err := rows.List(o.readStore, jobRows, func(_ rows.Jobs, kept []store.Made) ([]store.Made, error) { return kept, nil })
+	s, kept, err := rows.List(o.readStore, o.jobRows, func(_ rows.Jobs, kept []store.Made) ([]store.Made, error) { return kept, nil })
 	if o.noneYet(err) {
 		return items, nil
 	}

@@ -62,7 +62,7 @@ func (c *jobsCommand) Run(o *outside) error {
 
 func (c *jobsCommand) print(o *outside) error {
 	var list jobList
-	s, kept, err := rows.List(o.readStore, jobRows, func(j rows.Jobs, kept []store.Made) (_ []store.Made, err error) {
+	s, kept, err := rows.List(o.readStore, o.jobRows, func(j rows.Jobs, kept []store.Made) (_ []store.Made, err error) {
 		if list, err = c.list(j.Store); err != nil || c.CSV {
 			return nil, err
 		}
@@ -143,7 +143,11 @@ func (c *jobsCommand) wants(h guide.Head) bool {
 // printCSV prints jobs for a spreadsheet.
 func printCSV(o *outside, j storeJournal, heads []guide.Head) error {
 	jobs := make([]*guide.Guide, len(heads))
-	unread := j.each(heads, func(i int, s *guide.Guide) { jobs[i] = s })
+	bar := o.progress("working out", "units", "nothing was written")
+	unread := j.each(heads, bar, func(i int, s *guide.Guide) { jobs[i] = s })
+	if bar.End(); isStopped(unread) {
+		return unread
+	}
 	read := slices.DeleteFunc(jobs, func(s *guide.Guide) bool { return s == nil })
 	return errors.Join(report.JobsCSV(o.out, read, time.Local), unread)
 }

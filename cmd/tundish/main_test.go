@@ -11,9 +11,10 @@ package main
 //	truncate FILE BYTES       cuts a file short
 //	newer FILE                makes a store say that a newer version wrote it
 //
-// and one program, for the line mode:
+// and two programs, one for the line mode, and one for what is stopped:
 //
 //	listener FILE COMMAND ARG…  types the digit of each caution, as it is said, and else the next line of the file
+//	slow ARG…                   is the program, and takes longer for each step that a bar counts
 
 import (
 	"bufio"
@@ -34,6 +35,7 @@ import (
 
 	"github.com/rogpeppe/go-internal/testscript"
 
+	"garage/tundish/cmd/tundish/internal/progress"
 	"garage/tundish/cmd/tundish/internal/screen"
 	"garage/tundish/store"
 	"garage/tundish/tui/demo"
@@ -54,7 +56,13 @@ func (c cleaned) Run() int {
 }
 
 func TestMain(m *testing.M) {
-	testscript.Main(cleaned{m}, map[string]func(){"tundish": main, "listener": listener})
+	testscript.Main(cleaned{m}, map[string]func(){"tundish": main, "listener": listener, "slow": slow})
+}
+
+// slow waits at each step.
+func slow() {
+	progress.Pause = 50 * time.Millisecond
+	main()
 }
 
 // listener runs the line mode between pipes and prints what is said, and what is typed.

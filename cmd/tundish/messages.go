@@ -13,6 +13,7 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -39,6 +40,9 @@ func (o *outside) progress(doing, of, then string) *progress.Bar {
 	return progress.Start(o.err, look.Flags{}.ASCIIOnly(o.getenv), progress.Words{Doing: doing, Of: of, Then: then})
 }
 
+// isStopped reports whether a command ended by Ctrl-C.
+func isStopped(err error) bool { return errors.Is(err, context.Canceled) }
+
 // misused is the usage error of a command line that could not be read.
 func misused(app *kong.Application, args []string, err error) error {
 	var parse *kong.ParseError
@@ -64,7 +68,7 @@ func fail(o *outside, err error) int {
 	if _, usage := errors.AsType[cli.UsageError](err); usage {
 		code = exitUsage
 	}
-	if _, stopped := errors.AsType[progress.Stopped](err); stopped {
+	if isStopped(err) {
 		code = exitStopped
 	}
 	if o.json {

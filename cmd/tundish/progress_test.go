@@ -2,93 +2,159 @@
 
 package main
 
-// This file looks at the bar of commands that take long, and stops them. A file that is a
-// pipe nobody writes to yet makes one take as long as the test wants.
+// This file looks at the bar of commands that take long, and stops them. The program
+// under test is the slow one, which waits at each step.
 
 import (
 	"bytes"
+	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"strings"
-	"syscall"
 	"testing"
 	"time"
 
+	"garage/tundish/cmd/tundish/internal/about"
 	"garage/tundish/cmd/tundish/internal/screen"
+	"garage/tundish/model/job"
+	"garage/tundish/store"
 )
 
-// slowFiles are two jobs, a pipe, a job and a pipe again, and what lets a pipe go on.
-func slowFiles(t *testing.T) (files []string, goOn func(pipe int)) {
+// slowSteps is how many steps there are of whatever is stopped in these tests, at least.
+const slowSteps = 60
+
+// oneJob is a job of a file.
+func oneJob(t *testing.T) []byte {
 	t.Helper()
 	text, err := os.ReadFile("../../testdata/jobs/drain-port.json")
 	if err != nil {
 		t.Fatal(err)
 	}
-	folder := t.TempDir()
-	for _, name := range []string{"1.json", "2.json", "3.pipe", "4.json", "5.pipe"} {
-		path := filepath.Join(folder, name)
-		files = append(files, path)
-		if strings.HasSuffix(name, "pipe") {
-			err = syscall.Mkfifo(path, 0o600)
-		} else {
-			err = os.WriteFile(path, text, 0o600)
-		}
-		if err != nil {
+	return text
+}
+
+// sameFiles are files of one job.
+func sameFiles(t *testing.T) (files []string) {
+	t.Helper()
+	text, folder := oneJob(t), t.TempDir()
+	for i := range slowSteps {
+		files = append(files, filepath.Join(folder, fmt.Sprintf("%d.json", i)))
+		if err := os.WriteFile(files[i], text, 0o600); err != nil {
 			t.Fatal(err)
 		}
 	}
-	return files, func(pipe int) {
-		t.Helper()
-		for range 1000 { // until the program reads it
-			f, err := os.OpenFile(files[pipe-1], os.O_WRONLY|syscall.O_NONBLOCK, 0)
-			if err != nil {
-				time.Sleep(10 * time.Millisecond)
-				continue
-			}
-			if _, err := f.Write(text); err != nil {
-				t.Fatal(err)
-			}
-			f.Close()
-			return
-		}
-		t.Fatal("nobody reads the pipe")
+	return files
+}
+
+// unitsOf makes a store of a short job of each of many units, of which nothing is kept.
+func unitsOf(t *testing.T) (path string) {
+	t.Helper()
+	path = filepath.Join(t.TempDir(), "jobs.db")
+	s, err := store.Open(path, store.Options{})
+	if err != nil {
+		t.Fatal(err)
 	}
+	var jobs []store.Incoming
+	for i := range slowSteps {
+		j := job.Job{ID: job.NewID(noon, uint32(i)), Started: noon}
+		for n, topic := range []job.Topic{job.Vehicle, job.UnitName} {
+			j.Entries = append(j.Entries, job.Entry{Seq: n + 1, At: noon, Topic: topic, Value: job.Value{Text: fmt.Sprintf("van %d", i)}})
+		}
+		jobs = append(jobs, store.Incoming{Job: j, Head: headOf(j)})
+	}
+	if _, err := s.ImportAll(jobs); err != nil {
+		t.Fatal(err)
+	}
+	if err := s.Close(); err != nil {
+		t.Fatal(err)
+	}
+	return path
+}
+
+// kept counts the rows of a store that are kept.
+func kept(t *testing.T, path string) (n int) {
+	t.Helper()
+	s, err := store.Open(path, store.Options{ReadOnly: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer s.Close()
+	rows, _, err := s.Made(about.FoldedBy())
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, r := range rows {
+		n += min(len(r.Row), 1)
+	}
+	return n
 }
 
 // aWhile is longer than what a command may take without a bar.
-const aWhile = 2500 * time.Millisecond
+const aWhile = time.Second
+
+// stopping is a command that is stopped while it shows a bar.
+type stopping struct {
+	name, bar, said string
+	env             string
+	cols            int
+	args            []string
+	files           bool                            // are named, and there is no store
+	left            func(t *testing.T, path string) // looks at the store afterwards
+}
+
+var stopped = []stopping{
+	{name: "pool", bar: "reading █", said: "60 files; nothing was written", args: []string{"pool"}, files: true},
+	{name: "import", bar: "reading █", said: "60 files; nothing was stored", args: []string{"import", "--json"}, files: true},
+	{name: "ASCII", bar: "reading ##", said: "of 60 files", args: []string{"pool"}, files: true, env: "LC_ALL=C"},
+	{name: "narrow", bar: "reading 2", said: "of 60 files", args: []string{"pool"}, files: true, cols: 20},
+	{name: "due", bar: "working out █", said: "60 units; those are kept", args: []string{"due"}, left: someAreKept},
+	{name: "jobs", bar: "working out █", said: "60 units; those are kept", args: []string{"jobs"}, left: someAreKept},
+	{name: "csv", bar: "working out █", said: "60 units; nothing was written", args: []string{"jobs", "--csv"}, left: noneIsKept},
+}
+
+// Without a list that goes on from there the rest is not known.
+func someAreKept(t *testing.T, path string) {
+	t.Helper()
+	some := kept(t, path)
+	if code, _, problems := runHere(t, nil, "due", "--store", path); code != exitDone || problems != "" {
+		t.Errorf("the list after it: %d, %s", code, problems)
+	}
+	if all := kept(t, path); some == 0 || some >= slowSteps || all < some {
+		t.Errorf("%d rows are kept, and %d after the next list", some, all)
+	}
+}
+
+func noneIsKept(t *testing.T, path string) {
+	t.Helper()
+	if n := kept(t, path); n > 0 {
+		t.Errorf("%d rows are kept", n)
+	}
+}
 
 func TestBarAndCtrlC(t *testing.T) {
 	t.Parallel()
-	bin := screen.Build(t, "garage/tundish/cmd/tundish")
-	for _, c := range []struct {
-		name, bar, said string
-		args            []string
-		env             string
-		cols            int
-	}{
-		{"pool", "reading ██", "stopped after 4 of 5 files; nothing was written", []string{"pool"}, "", 80},
-		{"import", "reading ██", "stopped after 4 of 5 files; nothing was stored", []string{"import", "--json"}, "", 80},
-		{"ASCII", "reading ##", "stopped after 4 of 5 files", []string{"pool"}, "LC_ALL=C", 80},
-		{"narrow", "reading 2 of 5 fi", "of 5 files", []string{"pool"}, "", 20},
-	} {
+	bin, err := exec.LookPath("slow")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range stopped {
 		t.Run(c.name, func(t *testing.T) {
 			t.Parallel()
-			files, goOn := slowFiles(t)
-			store := filepath.Join(t.TempDir(), "jobs.db")
-			s := screen.Start(t, bin, screen.Options{Args: append(append([]string{"--store", store}, c.args...), files...),
-				Env: screen.CleanEnv(t.TempDir(), c.env), Cols: c.cols})
-			time.Sleep(aWhile)
-			if len(s.Raw()) > 0 {
-				t.Errorf("written before there is anything to tell: %q", s.Raw())
+			path, args := filepath.Join(t.TempDir(), "jobs.db"), c.args
+			if c.files {
+				args = append(args[:len(args):len(args)], sameFiles(t)...)
+			} else {
+				path = unitsOf(t)
 			}
-			goOn(3)
+			began := time.Now()
+			s := screen.Start(t, bin, screen.Options{Args: append([]string{"--store", path}, args...),
+				Env: screen.CleanEnv(t.TempDir(), c.env), Cols: c.cols})
 			s.WaitFor(c.bar)
-			time.Sleep(aWhile / 2) // for the file after it
+			if shown := time.Since(began); shown < aWhile {
+				t.Errorf("a bar after %v", shown)
+			}
 			s.Press(screen.CtrlC)
-			time.Sleep(aWhile / 2) // for the signal to come
-			goOn(5)
 			if code := s.WaitExit(); code != exitStopped {
 				t.Errorf("exit %d, want %d", code, exitStopped)
 			}
@@ -98,8 +164,11 @@ func TestBarAndCtrlC(t *testing.T) {
 			if bytes.Contains(s.Raw(), []byte("\x1b")) || len(s.Wrapped()) > 0 && c.cols > 20 {
 				t.Errorf("written: %q", s.Raw())
 			}
-			if _, err := os.Stat(store); err == nil {
+			if _, err := os.Stat(path); err == nil && c.files {
 				t.Error("there is a store")
+			}
+			if c.left != nil {
+				c.left(t, path)
 			}
 		})
 	}
@@ -107,17 +176,11 @@ func TestBarAndCtrlC(t *testing.T) {
 
 func TestAPipeGetsNoBar(t *testing.T) {
 	t.Parallel()
-	files, goOn := slowFiles(t)
 	var problems bytes.Buffer
-	cmd := exec.Command(screen.Build(t, "garage/tundish/cmd/tundish"), append([]string{"pool"}, files...)...)
+	cmd := exec.Command("slow", append([]string{"pool"}, sameFiles(t)...)...)
 	cmd.Stderr = &problems
-	if err := cmd.Start(); err != nil {
-		t.Fatal(err)
-	}
-	time.Sleep(aWhile)
-	goOn(3)
-	goOn(5)
-	if err := cmd.Wait(); err != nil || problems.Len() > 0 {
-		t.Errorf("%v: %q", err, problems.String())
+	began := time.Now()
+	if err := cmd.Run(); err != nil || problems.Len() > 0 || time.Since(began) < aWhile {
+		t.Errorf("after %v: %v: %q", time.Since(began), err, problems.String())
 	}
 }

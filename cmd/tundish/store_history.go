@@ -70,6 +70,6 @@ func (j storeJournal) states(heads []guide.Head, known []*guide.Guide) ([]*guide
 			rest, at = append(rest, h), append(at, i)
 		}
 	}
-	err := j.each(rest, func(k int, s *guide.Guide) { states[at[k]] = s })
+	err := j.each(rest, nil, func(k int, s *guide.Guide) { states[at[k]] = s })
 	return states, err
 }

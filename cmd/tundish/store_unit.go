@@ -10,6 +10,7 @@ import (
 	"slices"
 
 	"garage/tundish/cmd/tundish/internal/ahead"
+	"garage/tundish/cmd/tundish/internal/progress"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/share"
@@ -140,10 +141,14 @@ func (j storeJournal) chain(c *guide.Chain, o store.ListOptions) iter.Seq[folded
 // place in the list: unit by unit, the units side by side, so not in the order of
 // the list. Of each unit its jobs are read once. The error is that of the first job
 // that cannot be read; it and those of its unit after it are not handed over.
-func (j storeJournal) each(heads []guide.Head, use func(i int, s *guide.Guide)) (unread error) {
+// progress.Stopped ends all.
+func (j storeJournal) each(heads []guide.Head, bar *progress.Bar, use func(i int, s *guide.Guide)) (unread error) {
 	groups := groupsOf(heads)
-	for _, err := range ahead.InOrder(len(groups), func(g int) error { return j.group(heads, groups[g], use) }) {
+	for g, err := range ahead.InOrder(len(groups), func(g int) error { return j.group(heads, groups[g], use) }) {
 		unread = cmp.Or(unread, err)
+		if err := bar.Step(g+1, len(groups)); err != nil {
+			return err
+		}
 	}
 	return unread
 }
@@ -194,5 +199,5 @@ func (j storeJournal) group(heads []guide.Head, places []int, use func(i int, s 
 // and odds rests on the unit's earlier jobs as they were when it was worked, and on
 // the arithmetic of that time. That of a job that cannot be read stays.
 func (j storeJournal) current(heads []guide.Head) error {
-	return j.each(heads, func(i int, s *guide.Guide) { heads[i] = s.Head() })
+	return j.each(heads, nil, func(i int, s *guide.Guide) { heads[i] = s.Head() })
 }

@@ -72,7 +72,7 @@ func TestEveryJobIsFoldedAfterItsUnitsEarlierOnes(t *testing.T) {
 		t.Fatalf("%d jobs, %v", len(heads), err)
 	}
 	each := make([]*guide.Guide, len(heads))
-	if err := j.each(heads, func(i int, s *guide.Guide) { each[i] = s }); err != nil {
+	if err := j.each(heads, nil, func(i int, s *guide.Guide) { each[i] = s }); err != nil {
 		t.Fatal(err)
 	}
 	for i, h := range heads {

@@ -46,7 +46,7 @@ func (o *outside) writeStore() (*store.Store, error) {
 	}
 	o.tell(s.Path(), s.Opening())
 	if s.Opening().Rebuilt != "" {
-		if err := reindexAll(s); err != nil {
+		if err := o.jobRows(s).Complete(false); err != nil {
 			return nil, errors.Join(err, s.Close())
 		}
 	}
@@ -120,6 +120,13 @@ func jobRows(s *store.Store) rows.Jobs {
 		}
 		return []*guide.Guide{one}, nil
 	}}
+}
+
+// jobRows is as the function, and shows how far it has come.
+func (o *outside) jobRows(s *store.Store) rows.Jobs {
+	j := jobRows(s)
+	j.Bar = o.progress
+	return j
 }
 
 // noneYet reports whether an error means that there is no store because nobody has made

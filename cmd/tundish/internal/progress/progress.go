@@ -4,6 +4,7 @@
 package progress
 
 import (
+	"context"
 	"fmt"
 	"io"
 	"os"
@@ -24,7 +25,11 @@ const (
 	echo     = 2 // cells that a terminal writes ^C into
 )
 
-// Bar is how far a command has come. It is for one goroutine.
+// Pause is set by tests alone: each step takes so much longer.
+var Pause time.Duration
+
+// Bar is how far a command has come. It is for one goroutine. A nil one shows nothing and
+// stops nothing.
 type Bar struct {
 	words      Words
 	to         *os.File // the terminal; nil draws nothing
@@ -62,12 +67,19 @@ type Stopped struct {
 	Words       Words
 }
 
+// Unwrap has errors.Is tell it wherever the bar is not known.
+func (Stopped) Unwrap() error { return context.Canceled }
+
 func (s Stopped) Error() string {
 	return fmt.Sprintf("stopped after %d of %d %s; %s", s.Done, s.Total, s.Words.Of, s.Words.Then)
 }
 
 // Step says how many are done. The error is [Stopped], where it is to be the last.
 func (b *Bar) Step(done, total int) error {
+	if b == nil {
+		return nil
+	}
+	time.Sleep(Pause)
 	select {
 	case <-b.interrupts:
 		b.End()
@@ -83,6 +95,9 @@ func (b *Bar) Step(done, total int) error {
 
 // End wipes the bar and lets Ctrl-C end the program.
 func (b *Bar) End() {
+	if b == nil {
+		return
+	}
 	signal.Stop(b.interrupts)
 	b.Wipe()
 }

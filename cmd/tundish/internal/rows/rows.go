@@ -4,6 +4,7 @@ package rows
 
 import (
 	"cmp"
+	"context"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -15,6 +16,7 @@ import (
 
 	"garage/tundish/cmd/tundish/internal/about"
 	"garage/tundish/cmd/tundish/internal/ahead"
+	"garage/tundish/cmd/tundish/internal/progress"
 	"garage/tundish/model/agenda"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
@@ -66,6 +68,16 @@ type Jobs struct {
 	// Fold folds the jobs of a unit, each after those before it, newest first, or a job by
 	// itself. After an error it is those that could be read.
 	Fold func(Key) ([]*guide.Guide, error)
+	// Bar begins to show how far folding has come; nil shows nothing.
+	Bar func(doing, of, then string) *progress.Bar
+}
+
+// bar is one, and what is true where it is stopped.
+func (j Jobs) bar(then string) *progress.Bar {
+	if j.Bar == nil {
+		return nil
+	}
+	return j.Bar("working out", "units", then)
 }
 
 // made makes a row.
@@ -83,13 +95,15 @@ func (j Jobs) made(of Key) (r Row, err error) {
 }
 
 // Rows are those that are kept, the empty ones made now. The error is that of the first
-// job that cannot be read.
+// job that cannot be read, or progress.Stopped.
 func (j Jobs) Rows(kept []store.Made) (rows map[Key]Row, err error) {
 	type read struct {
 		Row
 		err error
 	}
 	rows = make(map[Key]Row, len(kept))
+	bar := j.bar("nothing was changed")
+	defer bar.End()
 	for i, one := range ahead.InOrder(len(kept), func(i int) (r read) {
 		if k := kept[i]; len(k.Row) == 0 || jsonv2.Unmarshal(k.Row, &r.Row) != nil {
 			r.Row, r.err = j.made(Key{k.Unit, k.Job})
@@ -98,6 +112,9 @@ func (j Jobs) Rows(kept []store.Made) (rows map[Key]Row, err error) {
 	}) {
 		rows[Key{kept[i].Unit, kept[i].Job}] = one.Row
 		err = cmp.Or(err, one.err)
+		if stopped := bar.Step(i+1, len(kept)); stopped != nil {
+			return nil, stopped
+		}
 	}
 	return rows, err
 }
@@ -106,9 +123,11 @@ func (j Jobs) Rows(kept []store.Made) (rows map[Key]Row, err error) {
 const remadeAtOnce = 500
 
 // Remake makes rows anew, and the heads of their jobs, and keeps both. What cannot be read
-// stays as it is.
+// stays as it is. Where it is stopped (progress.Stopped) it keeps those that it has.
 func (j Jobs) Remake(keys []Key) (failed error) {
 	var rows []store.Made
+	bar := j.bar("those are kept; run it again to go on")
+	defer bar.End()
 	for i, m := range ahead.InOrder(len(keys), func(i int) (m store.Made) {
 		r, err := j.made(keys[i])
 		m = store.Made{Unit: keys[i].Unit, Job: keys[i].Job}
@@ -126,9 +145,13 @@ func (j Jobs) Remake(keys []Key) (failed error) {
 		if m.Unit+m.Job != "" {
 			rows = append(rows, m)
 		}
-		if len(rows) == remadeAtOnce || i == len(keys)-1 {
+		stopped := bar.Step(i+1, len(keys))
+		if len(rows) == remadeAtOnce || i == len(keys)-1 || stopped != nil {
 			failed = errors.Join(failed, j.KeepMade(about.FoldedBy(), rows...))
 			rows = rows[:0]
+		}
+		if stopped != nil {
+			return errors.Join(stopped, failed)
 		}
 	}
 	return failed
@@ -168,13 +191,17 @@ func List(open func() (*store.Store, error), jobs func(*store.Store) Jobs,
 			return Jobs{}, nil, err
 		}
 		if w, err := store.Open(j.Path(), store.Options{}); err == nil { // else they are folded
-			_ = errors.Join(jobs(w).remakeAll(fits), w.Close())
+			err = errors.Join(jobs(w).Complete(fits), w.Close())
+			if errors.Is(err, context.Canceled) {
+				return Jobs{}, nil, err
+			}
 		}
 	}
 }
 
-// remakeAll makes all empty rows, or all, where those that are there do not count.
-func (j Jobs) remakeAll(fits bool) error {
+// Complete makes and keeps all rows that are empty, or all, where those that are there do
+// not fit.
+func (j Jobs) Complete(fits bool) error {
 	if !fits {
 		if err := j.BeginMade(about.FoldedBy()); err != nil {
 			return err
