@@ -376,11 +376,3 @@ func TakenForGranted(s measure.Source) bool {
 	}
 	return false
 }
-
-// Went is what went in up to a round, what belongs in on top of what stayed
-// inside, and what stayed, ml, as all readings leave them. In less aim is Off,
-// but for the doubt of a level that contradicts it.
-func (s *Figures) Went(round int) (in, aim, stayed measure.Value) {
-	a, u := s.adjusted(round), s.made().unit
-	return a.known.Of(s.NetFill(round)), a.known.Of(u.needed()), a.known.Of(u.Stays)
-}

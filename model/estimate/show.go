@@ -6,6 +6,7 @@ package estimate
 
 import (
 	"fmt"
+	"math"
 
 	"garage/tundish/model/device"
 	"garage/tundish/model/job"
@@ -24,6 +25,21 @@ func (s *Figures) FormatU(v measure.Value) string {
 		return s.Units().FormatVolume(v.Nominal)
 	}
 	return s.Units().FormatVolumeU(v.Nominal, Coverage*v.U())
+}
+
+// OffText says how far off a fill is, without a unit and in the steps in which the aim is
+// printed, both ml: "12 over", "8 short", "0 off".
+func (s *Figures) OffText(offML, aimML float64) string {
+	u := s.Units()
+	side, step := "off", u.VolumeStep(aimML)
+	steps := math.Round(offML / step)
+	switch {
+	case steps > 0:
+		side = "over"
+	case steps < 0:
+		side = "short"
+	}
+	return u.BareVolumes(math.Abs(steps*step), aimML)[0] + " " + side
 }
 
 // SharedJugNote says how much surer the fill is known because one container

@@ -26,46 +26,46 @@ func TestHeadlineSaysOneWord(t *testing.T) {
 		sentence, next, why, wants string
 	}{
 		"right, into a unit that kept some": {small, job.Decision, verdict.Right,
-			"550 ml went in; 551 belong on top of what stayed (about 49): 1 short, give or take 47",
+			"550 ml went in; 551 belong on top of what stayed (about 49): 1 short ± 47",
 			"nothing to add, nothing to drain off", "", "FILLED, PROVEN"},
 		"right at an oil change": {jobs["refill quantity, hose primed"], job.Decision, verdict.Right,
-			"555 ml went in; 550 belong in at an oil change: 5 over, give or take 38", "nothing to add, nothing to drain off", "",
+			"555 ml went in; 550 belong in at an oil change: 5 over ± 38", "nothing to add, nothing to drain off", "",
 			"FILLED, PROVEN"},
 		"right at the level hole": {level, job.Decision, verdict.Right,
-			"560 ml went in; 558 belong in up to the level hole: 2 over, give or take 34", "nothing to add, nothing to drain off", "",
+			"560 ml went in; 558 belong in up to the level hole: 2 over ± 34", "nothing to add, nothing to drain off", "",
 			"FILLED, PROVEN"},
 		"likely": {example, job.Decision, verdict.Likely,
-			"828 ml went in; 829 belong on top of what stayed (about 71): 1 short, give or take 69",
+			"828 ml went in; 829 belong on top of what stayed (about 71): 1 short ± 69",
 			"nothing to add, nothing to drain off", "most of the doubt: ", "ACCEPTED, LIKELY 85 in 100"},
 		"95 and forbidden": {jobs["witnesses that contradict each other"], job.Decision, verdict.Likely,
-			"550 ml went in; 552 belong on top of what stayed (about 48): 2 short, give or take 56", "nothing to add, nothing to drain off",
+			"550 ml went in; 552 belong on top of what stayed (about 48): 2 short ± 56", "nothing to add, nothing to drain off",
 			"a contradiction was overruled", "ACCEPTED, LIKELY 93 in 100"},
 		"dry start, with nothing beside the manual": {dry, job.Decision, verdict.Likely,
-			"600 ml went in; 600 belong in a dry unit: 0 off, give or take 20", "nothing to add, nothing to drain off",
+			"600 ml went in; 600 belong in a dry unit: 0 off ± 20", "nothing to add, nothing to drain off",
 			"no second reading of what belongs in", "ACCEPTED, LIKELY 99 in 100"},
 		"low": {small.with(script{job.LoadedAmount: {"540"}}), job.Decision, verdict.TooLow,
-			"465 ml went in; 551 belong on top of what stayed (about 49): 86 short, give or take 46", "add 86 ml: 6 in 100 becomes 96", "",
+			"465 ml went in; 551 belong on top of what stayed (about 49): 86 short ± 46", "add 86 ml: 6 in 100 becomes 96", "",
 			"LEFT LOW"},
 		"high": {small.with(script{job.LoadedAmount: {"760"}}), job.Decision, verdict.TooHigh,
-			"685 ml went in; 551 belong on top of what stayed (about 49): 134 over, give or take 47",
+			"685 ml went in; 551 belong on top of what stayed (about 49): 134 over ± 47",
 			"drain off 134 ml: 1 in 100 becomes 95", "", "LEFT HIGH"},
 		"not sure, an amount gains": {vague.with(script{job.LoadedAmount: {"995"}}), job.Decision, verdict.NotSure,
-			"920 ml went in; 957 belong on top of what stayed (about 84): 37 short, give or take 98", "add 37 ml: 46 in 100 becomes 57",
+			"920 ml went in; 957 belong on top of what stayed (about 84): 37 short ± 98", "add 37 ml: 46 in 100 becomes 57",
 			"most of the doubt: ", "LEFT, NOT PROVEN"},
 		"not sure, a reading would tell": {unsure, job.Decision, verdict.NotSure,
-			"550 ml went in; 551 belong on top of what stayed (about 49): 1 short, give or take 70", "weigh the pads",
+			"550 ml went in; 551 belong on top of what stayed (about 49): 1 short ± 70", "weigh the pads",
 			"most of the doubt: ", "LEFT, NOT PROVEN"},
 		"not sure, and nothing helps": {stuck, job.Decision, verdict.NotSure,
-			"1000 ml went in; 1000 belong in at an oil change: 0 off, give or take 76", "nothing you can measure changes this",
+			"1000 ml went in; 1000 belong in at an oil change: 0 off ± 76", "nothing you can measure changes this",
 			"most of the doubt: ", "ACCEPTED, NOT SURE: 57 in 100"},
 		"a plug that weeps": {jobs["a plug that weeps, twice"], job.LeakedAmount, verdict.NotSure,
-			"550 ml went in; 551 belong on top of what stayed (about 49): 1 short, give or take 47", "measure what the plug has lost",
+			"550 ml went in; 551 belong on top of what stayed (about 49): 1 short ± 47", "measure what the plug has lost",
 			"what the plug lost is not measured", "LEFT, NOT PROVEN"},
 		"disputed": {short, job.LevelLookedAgain, verdict.LevelDisputed,
-			"500 ml went in; 984 belong in up to the level hole: 484 short, give or take 54; but the level says full",
+			"500 ml went in; 984 belong in up to the level hole: 484 short ± 54; but the level says full",
 			"look at the level again", "level and readings are 484 ml apart", "LEFT, NOT PROVEN"},
 		"disputed, and it holds": {short.with(script{job.LevelLookedAgain: {job.LevelHolds}}), job.Decision, verdict.LevelDisputed,
-			"500 ml went in; 984 belong in up to the level hole: 484 short, give or take 54; but the level says full",
+			"500 ml went in; 984 belong in up to the level hole: 484 short ± 54; but the level says full",
 			"add 484 ml by the readings", "level and readings are 484 ml apart", "LEFT, NOT PROVEN"},
 	} {
 		s := newDrive(t, tt.lines).until(tt.until)
@@ -126,7 +126,7 @@ func TestHeadlineNamesItsAssumptions(t *testing.T) {
 		t.Errorf("%s (%v): a refill quantity needs to know nothing of what stays", h.StaysText(), err)
 	}
 	h, err = newDrive(t, jobs["in US units, on a scale"]).until(job.Decision).Headline(0)
-	if err != nil || h.Sentence != "18.6 US fl oz went in; 18.7 belong on top of what stayed (about 1.6): 0.1 short, give or take 1.5" {
+	if err != nil || h.Sentence != "18.6 US fl oz went in; 18.7 belong on top of what stayed (about 1.6): 0.1 short ± 1.5" {
 		t.Errorf("%q (%v)", h.Sentence, err)
 	}
 }

@@ -43,23 +43,7 @@ func (b builder) gauge() fillGauge {
 	if v, ok := s.InUnitNow(); ok && s.UnitState() != verdict.AsFound {
 		g.InUnit = b.mark(v)
 	}
-	b.judged(&g)
 	return g
-}
-
-// judged brings a gauge to the figures that the verdict is of: what went in and
-// the aim as all readings leave them.
-func (b builder) judged(g *fillGauge) {
-	s, u := b.s, b.s.Units()
-	round, ok := s.JudgedRound()
-	h, err := s.Headline(round)
-	if !ok || err != nil || g.HighML == 0 {
-		return
-	}
-	moved := h.Aim.Nominal - g.TargetML
-	g.LowML, g.HighML, g.TargetML = g.LowML+moved, g.HighML+moved, h.Aim.Nominal
-	g.WindowText, g.TargetText = u.FormatVolume(g.LowML)+" to "+u.FormatVolume(g.HighML), s.FormatU(h.Aim)
-	g.InUnit = b.mark(h.In)
 }
 
 func (b builder) mark(v measure.Value) gaugeMark {

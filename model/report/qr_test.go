@@ -14,7 +14,7 @@ func TestFactsArePlainTextThatACodeHolds(t *testing.T) {
 	s := guide.Fold(wholeDrainPort(t), guide.Offers{})
 	got := Facts(s, Options{Zone: time.UTC})
 	want := "Oil change: rear axle of blue estate\njob 20260418-700000\n2026-04-18 ACCEPTED, LIKELY 84 in 100\n" +
-		"Fill quantity (manual) 900 ml\nCame out 834 ± 21 ml\nAim 829 ± 57 ml\nRight 779 ml to 889 ml\nWent in 816 ± 12 ml\n75W-90 GL-5\n" +
+		"Fill quantity (manual) 900 ml\nCame out 834 ± 21 ml\nAim 830 ± 57 ml\nRight 780 ml to 890 ml\nWent in 816 ± 12 ml\n75W-90 GL-5\n" +
 		"next: 2029-04-18 or 183 456 km"
 	if strings.ReplaceAll(got, " ", " ") != want {
 		t.Errorf("got\n%s\nwant\n%s", got, want)

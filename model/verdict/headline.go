@@ -37,8 +37,8 @@ type Headline struct {
 	Word     Headword
 	Verdict  Verdict
 	Amount   string        // "add 60 ml", "drain off 40 ml"; "" where none is to be moved
-	In, Aim  measure.Value // what went in and what belongs in, ml, as all readings leave them; less each other, how far it is off
-	Sentence string        // what went in, what belongs in, and how far that is off
+	In, Aim  measure.Value // what went in by its sum, and the plan's aim, ml
+	Sentence string        // what went in, what belongs in, and how far that is off by all readings together
 	Odds     string        // "84 in 100 right, 15 too low, 1 too high"
 	Why      []string      // why it is no surer; of RIGHT, LOW and HIGH none
 	Next     string        // the best next thing: an amount, a reading, or that nothing changes it
@@ -141,18 +141,19 @@ func (v Verdict) granted() (share float64) {
 }
 
 // sentence says what went in, what belongs in, and how far that is off; and, in
-// the same figures, what is to be done about it.
+// the same figures, what is to be done about it. In and aim are the results of their
+// sums. How far off it is rests on more, and where it is not their difference that is said.
 func (s *Assessment) sentence(h *Headline, round int) {
-	var stayed measure.Value
-	h.In, h.Aim, stayed = s.Went(round)
+	plan, _ := s.Plan(0)
+	h.In, h.Aim = s.NetFill(round), plan.Target
 	u, off := s.Units(), h.Verdict.Error
 	if h.Word == LevelDisputed {
 		off = h.Verdict.BySums
 	}
-	step := u.VolumeStep(max(math.Abs(h.In.Nominal), math.Abs(h.Aim.Nominal)))
-	in, aim := math.Round(h.In.Nominal/step)*step, math.Round(h.Aim.Nominal/step)*step
-	figures := u.BareVolumes(in, aim, math.Abs(in-aim), estimate.Coverage*off.U(), stayed.Nominal)
-	where := "on top of what stayed (about " + figures[4] + ")"
+	stayed, _ := s.StaysBehind(round)
+	aim := h.Aim.Nominal
+	figures := u.BareVolumes(aim, h.In.Nominal, estimate.Coverage*off.U(), stayed.Nominal)
+	where := "on top of what stayed (about " + figures[3] + ")"
 	switch means := s.Meaning(); {
 	case s.DryStart():
 		where = "in a dry unit"
@@ -161,21 +162,21 @@ func (s *Assessment) sentence(h *Headline, round int) {
 	case means == estimate.MeansLevel:
 		where = "in up to the level hole"
 	}
-	over := "off"
+	over, step, by := s.OffText(off.Nominal, aim), u.VolumeStep(aim), ""
 	switch {
-	case in-aim > step/2:
-		over = "over"
-	case aim-in > step/2:
-		over = "short"
+	case over == s.OffText(step*(math.Round(h.In.Nominal/step)-math.Round(aim/step)), aim):
+	case s.LevelLook(round).Looked != estimate.NotRead && h.Word != LevelDisputed:
+		by = "by level and readings "
+	default:
+		by = "by all readings "
 	}
-	h.Sentence = fmt.Sprintf("%s %s went in; %s belong %s: %s %s, give or take %s", figures[0], u.Volume, figures[1], where, figures[2],
-		over, figures[3])
+	h.Sentence = fmt.Sprintf("%s %s went in; %s belong %s: %s%s ± %s", figures[1], u.Volume, figures[0], where, by, over, figures[2])
 	if h.Word == LevelDisputed && s.BelowHole(round) {
 		h.Sentence += "; but the level is below the hole"
 	} else if h.Word == LevelDisputed {
 		h.Sentence += "; but the level says full"
 	}
-	amount := fmt.Sprintf("%s %s", figures[2], u.Volume)
+	amount := fmt.Sprintf("%s %s", u.BareVolumes(math.Abs(off.Nominal), aim)[0], u.Volume)
 	if s.BelowHole(round) && h.Word != LevelDisputed {
 		amount = u.FormatVolume(h.Verdict.ActML)
 	}

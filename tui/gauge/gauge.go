@@ -33,6 +33,7 @@ type Bar struct {
 	ML    float64 // millilitres
 	UML   float64 // the end lies from ML-UML to ML+UML, millilitres; the caller chooses the coverage
 	Known bool    // false shows "not yet"
+	Off   string  // how far the end lies from the aim, in words, and UML is of that; it stands in place of ML
 	Draft bool    // of a figure that is not stored yet: "typing"
 	None  string  // in place of a bar, in words: why there is none
 }
@@ -63,11 +64,12 @@ type Data struct {
 
 	ManualML float64 // the quantity in the manual, of a range its middle; 0 none
 
-	// Format writes a volume and its uncertainty, with their unit; an uncertainty
-	// of 0 is to be left out. nil writes whole millilitres.
-	Format func(ml, uML float64) string
+	// Numbers writes volumes in Unit, all of them in the steps of the largest; nil
+	// writes whole millilitres.
+	Numbers func(volumesML ...float64) []string
+	Unit    string
 
-	// DisplayUnitML is how many millilitres the unit that Format writes has, so that
+	// DisplayUnitML is how many millilitres the unit that Numbers writes has, so that
 	// the axis counts in round numbers of it; 0 is millilitres.
 	DisplayUnitML float64
 }

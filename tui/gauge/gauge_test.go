@@ -41,12 +41,12 @@ const (
 
 // inUnit writes volumes in a unit of so many ml, as the screens do.
 func inUnit(d *Data, unitML float64, decimals int, symbol string) {
-	d.DisplayUnitML = unitML
-	d.Format = func(ml, uML float64) string {
-		if uML == 0 {
-			return fmt.Sprintf("%.*f %s", decimals, ml/unitML, symbol)
+	d.DisplayUnitML, d.Unit = unitML, symbol
+	d.Numbers = func(volumesML ...float64) (texts []string) {
+		for _, ml := range volumesML {
+			texts = append(texts, fmt.Sprintf("%.*f", decimals, ml/unitML))
 		}
-		return fmt.Sprintf("%.*f ±%.*f %s", decimals, ml/unitML, decimals, uML/unitML, symbol)
+		return texts
 	}
 }
 
@@ -61,6 +61,7 @@ func TestPictures(t *testing.T) {
 		{"planned", with(func(d *Data) { d.Now, d.Kind = Bar{ML: 636, UML: 40, Known: true}, Planned })},
 		{"so far", with(func(d *Data) { d.Now, d.Kind = Bar{ML: 405, UML: 20, Known: true}, SoFar })},
 		{"went in", worked()},
+		{"so far from the aim", with(func(d *Data) { d.Now.Off, d.Now.UML = "1 over", 45 })},
 		{"low", with(func(d *Data) { d.Now.ML, d.Now.UML = 520, 30 })},
 		{"high", with(func(d *Data) { d.Now.ML, d.Now.UML = 760, 30 })},
 		{"dry start", with(func(d *Data) { d.CameOut = Bar{None: "none, unit was dry"} })},
@@ -103,7 +104,8 @@ func anyBar() *rapid.Generator[Bar] {
 		return Bar{
 			ML: number().Draw(t, "ml"), UML: number().Draw(t, "u"),
 			Known: rapid.Bool().Draw(t, "known"), Draft: rapid.Bool().Draw(t, "draft"),
-			None: rapid.OneOf(rapid.Just(""), rapid.String()).Draw(t, "none"),
+			None: rapid.OneOf(rapid.Just(""), rapid.String()).Draw(t, "none"), Off: rapid.OneOf(rapid.Just(""), rapid.String()).Draw(t,
+				"off"),
 		}
 	})
 }
@@ -118,7 +120,13 @@ func anyData() *rapid.Generator[Data] {
 			ManualML: number().Draw(t, "manual"), DisplayUnitML: number().Draw(t, "unit"),
 		}
 		if suffix := rapid.String().Draw(t, "suffix"); rapid.Bool().Draw(t, "format") {
-			d.Format = func(ml, uML float64) string { return fmt.Sprint(ml) + suffix + fmt.Sprint(uML) }
+			d.Unit = rapid.String().Draw(t, "symbol")
+			d.Numbers = func(volumesML ...float64) (texts []string) {
+				for _, ml := range volumesML {
+					texts = append(texts, fmt.Sprint(ml)+suffix)
+				}
+				return texts
+			}
 		}
 		return d
 	})
@@ -340,6 +348,8 @@ func TestWords(t *testing.T) {
 			[]string{"right 20.3-23.0 US fl oz ┌", "21.5 ±0.6 US fl oz", "▲manual 21.6"}},
 		{"so far", with(func(d *Data) { d.Kind = SoFar }), 80, []string{" so far "}},
 		{"went in", worked(), 80, []string{" went in "}},
+		{"how far from the aim", with(func(d *Data) { d.Now.Off, d.Now.UML = "1 over", 45 }), 80, []string{" 1 over ±45 ml"}},
+		{"that as a draft", with(func(d *Data) { d.Now.Off, d.Now.Draft = "1 over", true }), 80, []string{" 1 over typing"}},
 		{"with what stays", with(func(d *Data) { d.WithStays = true }), 80, []string{"what stays: aim 636", " in total "}},
 		{"level hole", with(func(d *Data) { d.LevelHole = true }), 80, []string{"aim 636\n", "level hole"}},
 		{"words beside a range at the left", with(func(d *Data) { d.CameOut.ML = 9000 }), 80, []string{"┐ aim 636, right 600 to 680"}},

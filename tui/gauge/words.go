@@ -4,9 +4,8 @@
 package gauge
 
 import (
-	"fmt"
 	"math"
-	"strings"
+	"strconv"
 
 	"garage/tundish/model/text"
 	"garage/tundish/tui/theme"
@@ -33,9 +32,23 @@ func (v view) number(b Bar) (words string, ink theme.Ink) {
 	case !b.Known:
 		return "not yet", &v.theme.Dim
 	case b.Draft:
-		return v.say.amount(b.ML, b.UML, false) + " typing", &v.theme.Accent
+		return v.said(b, 0) + " typing", &v.theme.Accent
 	}
-	return v.say.amount(b.ML, b.UML, true), &v.theme.Strong
+	return v.said(b, b.UML), &v.theme.Strong
+}
+
+// said is how far a bar goes, or how far its end lies from the aim, with an uncertainty
+// in the same steps.
+func (v view) said(b Bar, uML float64) string {
+	switch fault := unsayable(b.ML, uML); {
+	case b.Off == "":
+		return v.say.amount(b.ML, uML)
+	case fault != "":
+		return fault
+	case uML == 0:
+		return v.say.text(b.Off)
+	}
+	return v.say.with(b.Off, v.say.numbers(v.data.Aim.ML, uML)[1], uML)
 }
 
 // rightWords say what is aimed at and what is right, at length and ever shorter.
@@ -60,8 +73,9 @@ func (v view) rightWords() [3]string {
 	if long == "" {
 		return [3]string{}
 	}
-	if unit := v.say.unit(); unit != "" && unit != "ml" {
-		long, short = long+" "+unit, short+" "+unit
+	if v.data.Unit != "" && v.data.Unit != "ml" {
+		unit := " " + v.say.text(v.data.Unit)
+		long, short = long+unit, short+unit
 	}
 	if v.data.WithStays {
 		return [3]string{"went in + what stays: " + long, "with what stays: " + short, short}
@@ -71,63 +85,70 @@ func (v view) rightWords() [3]string {
 
 // speller writes text for one gauge.
 type speller struct {
-	glyphs theme.Glyphs
-	format func(ml, uML float64) string
+	glyphs  theme.Glyphs
+	numbers func(volumesML ...float64) []string
+	unit    string
 }
 
 func newSpeller(d Data, g theme.Glyphs) speller {
-	s := speller{glyphs: g, format: d.Format}
-	if s.format == nil {
-		s.format = millilitres
+	if d.Numbers == nil {
+		return speller{g, millilitres, "ml"}
 	}
-	return s
+	return speller{g, d.Numbers, d.Unit}
 }
 
-// millilitres is the format where the caller gives none.
-func millilitres(ml, uML float64) string {
-	if uML == 0 {
-		return fmt.Sprintf("%.0f ml", ml)
+// millilitres writes volumes where the caller does not.
+func millilitres(volumesML ...float64) []string {
+	texts := make([]string, len(volumesML))
+	for i, ml := range volumesML {
+		texts[i] = strconv.FormatFloat(ml, 'f', 0, 64)
 	}
-	return fmt.Sprintf("%.0f ±%.0f ml", ml, uML)
+	return texts
 }
 
 // text makes s one printable line in the theme's characters.
 func (s speller) text(in string) string { return s.glyphs.Spell(text.Visible(in)) }
 
-// amount is a volume with its unit, and with its uncertainty where that is asked
-// for.
-func (s speller) amount(ml, uML float64, withU bool) string {
+// unsayable says why a volume or its uncertainty cannot be written; "" where it can.
+func unsayable(ml, uML float64) string {
 	switch {
 	case !finite(ml) || !finite(uML) || uML < 0:
 		return "not computable"
 	case math.Abs(ml)+uML > largestML:
 		return "too large"
-	case withU:
-		return s.text(s.format(ml, uML))
 	}
-	return s.text(s.format(ml, 0))
+	return ""
+}
+
+// amount is a volume with its unit, and with its uncertainty where that is not 0.
+func (s speller) amount(ml, uML float64) string {
+	if fault := unsayable(ml, uML); fault != "" {
+		return fault
+	}
+	if uML == 0 {
+		return s.with(s.bare(ml), "", 0)
+	}
+	numbers := s.numbers(ml, uML)
+	return s.with(numbers[0], numbers[1], uML)
+}
+
+// with is a figure with its uncertainty, where that is not 0, and their unit.
+func (s speller) with(figure, give string, uML float64) string {
+	if uML != 0 {
+		figure += " ±" + give
+	}
+	return s.text(figure + " " + s.unit)
 }
 
 // bare is a volume without its unit.
 func (s speller) bare(ml float64) string {
-	number, _ := splitUnit(s.amount(ml, 0, false))
-	return number
-}
-
-// unit is the unit that volumes are written in.
-func (s speller) unit() string {
-	_, unit := splitUnit(s.amount(1000, 0, false))
-	return unit
-}
-
-// splitUnit parts "879 ml" or "1.5 US fl oz" into its number and its unit; what
-// has no number stays whole.
-func splitUnit(amount string) (number, unit string) {
-	end := strings.LastIndexAny(amount, "0123456789") + 1
-	if end == 0 {
-		return amount, ""
+	if fault := unsayable(ml, 0); fault != "" {
+		return fault
 	}
-	return amount[:end], strings.TrimSpace(amount[end:])
+	if ml == 0 {
+		return "0"
+	}
+	return s.text(s.numbers(ml)[0])
 }
 
 func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }

@@ -17,19 +17,11 @@ import (
 func Of(live, stored *guide.Guide) gauge.Data {
 	u := live.Units()
 	d := gauge.Data{ManualML: live.CapacityML(), DisplayUnitML: u.Volume.Factor(), LevelHole: live.Path() == job.LevelPort}
-	d.Format = func(ml, uML float64) string {
-		if ml == 0 && uML == 0 {
-			return "0"
-		}
-		numbers, unit := u.BareVolumes(ml, uML), " "+u.Volume.String()
-		if uML == 0 {
-			return numbers[0] + unit
-		}
-		return numbers[0] + " ±" + numbers[1] + unit
-	}
+	d.Numbers, d.Unit = u.BareVolumes, u.Volume.String()
 	out, ok := live.DrainedNow()
 	was, had := stored.DrainedNow()
-	d.CameOut = barOf(out, out.U(), ok, !had || was.Nominal != out.Nominal)
+	d.CameOut = barOf(out.Nominal, out.U(), ok)
+	d.CameOut.Draft = ok && (!had || was.Nominal != out.Nominal)
 	if live.DryStart() {
 		d.CameOut = gauge.Bar{None: "none, unit was dry"}
 	}
@@ -42,15 +34,15 @@ func Of(live, stored *guide.Guide) gauge.Data {
 	d.WithStays = stays != 0
 	d.Aim = gauge.Volume{ML: aim + stays, Known: true}
 	d.Right = rightOf(live, d.Aim.ML)
-	d.Kind = now.kind
-	d.Now = barOf(now.in, now.off.U(), now.known, before.kind != now.kind || before.in.Nominal != now.in.Nominal)
+	d.Kind, d.Now = now.kind, now.Bar
+	d.Now.Draft = now.Known && (before.kind != now.kind || before.ML != now.ML)
 	d.Now.ML += stays
 	return d
 }
 
-// barOf is a bar of a value whose end is shaded for a standard uncertainty, ml.
-func barOf(v measure.Value, u float64, known, draft bool) gauge.Bar {
-	return gauge.Bar{ML: v.Nominal, UML: estimate.Coverage * u, Known: known, Draft: known && draft}
+// barOf is a bar that ends at a volume, whose end is shaded for a standard uncertainty, ml.
+func barOf(ml, u float64, known bool) gauge.Bar {
+	return gauge.Bar{ML: ml, UML: estimate.Coverage * u, Known: known}
 }
 
 // rightOf is what is right about an aim, ml: as far off as counts, which is what the
@@ -66,22 +58,19 @@ func staysML(s *guide.Guide) float64 {
 	if s.Meaning() != estimate.MeansDry || s.DryStart() {
 		return 0
 	}
-	_, _, stayed := s.Went(s.Round())
+	stayed, _ := s.StaysBehind(s.Round())
 	return math.Max(stayed.Nominal, 0)
 }
 
-// filled is how far a fill has come: what is in, or will be once the plug is in
-// again, and how far off that is, both ml; of a plan only how surely counts.
+// filled is how far a fill has come.
 type filled struct {
-	kind    gauge.Kind
-	in, off measure.Value
-	known   bool
+	kind gauge.Kind
+	gauge.Bar
 }
 
 // fillOf is what is aimed at, ml, and how far the fill has come; false before
-// anything is known. Once oil has gone in, the aim is what belongs in by all
-// readings together, so that value and aim are as far apart as the verdict has
-// it.
+// anything is known. While the push is on, that is what is in, as well as it is measured; of
+// a plan it is the aim, as surely as the fill will be right.
 func fillOf(s *guide.Guide) (aimML float64, now filled, ok bool) {
 	plan, err := s.Plan(0)
 	if err != nil {
@@ -90,38 +79,38 @@ func fillOf(s *guide.Guide) (aimML float64, now filled, ok bool) {
 	if plan.Undecided {
 		return plan.FromCapacity.Nominal, filled{}, true
 	}
-	target, r := plan.Target, s.Round()
-	switch {
+	aimML = plan.Target.Nominal
+	switch r := s.Round(); {
 	case s.HasIn(job.LeftInVessel, r) || s.HasIn(job.LetOutAmount, r):
-		aimML, now = filledAfter(s, r)
+		now = filledAfter(s, r, aimML)
 	case s.HasIn(job.FillReading, r):
 		in, _ := s.InUnitNow()
 		in = willRunOut(s, r, in)
-		if short := s.NetFill(r-1).Nominal - in.Nominal; short > 0 { // the hose is not full yet
-			in = in.Add(measure.Exact(short))
-		}
-		return target.Nominal, filled{gauge.SoFar, in, in.Sub(target), true}, true
+		now = filled{gauge.SoFar, barOf(max(in.Nominal, s.NetFill(r-1).Nominal), in.U(), true)} // less where the hose is not full yet
 	case r > 0:
-		aimML, now = filledAfter(s, r-1)
+		now = filledAfter(s, r-1, aimML)
 	default:
 		best, told := s.Foresee()
 		told = told && (s.Measured() || s.DryStart() || s.Follows())
-		return target.Nominal, filled{gauge.Planned, target, willRunOut(s, 0, best.Off), told}, true
+		now = filled{gauge.Planned, barOf(aimML, willRunOut(s, 0, best.Off).U(), told)}
 	}
 	return aimML, now, true
 }
 
-// filledAfter is what is aimed at and how far the fill has come after the push of a
-// round: what will run out at the swap is taken off until it is known.
-func filledAfter(s *guide.Guide, round int) (aimML float64, now filled) {
-	in, aim, _ := s.Went(round)
+// filledAfter is how far the fill has come after the push of a round: as far beside the aim as
+// the verdict has it, by all readings together, and what will run out at the swap taken off
+// until it is known. What went in, by its own sum, is another figure with another
+// uncertainty, and is not said here.
+func filledAfter(s *guide.Guide, round int, aimML float64) filled {
+	kind := gauge.WentIn
 	off, _, _ := s.Off(round)
 	off = estimate.AsSaid(off)
-	now = filled{gauge.WentIn, in, off, true}
 	if !s.SwapTold(round) && s.Choice(job.At(job.EscapedHow, round, 0)) != job.EscapeNone && s.Pushes(round) {
-		now.kind, now.in, now.off = gauge.Planned, willRunOut(s, round, in), willRunOut(s, round, off)
+		kind, off = gauge.Planned, willRunOut(s, round, off)
 	}
-	return aim.Nominal, now
+	bar := barOf(aimML+off.Nominal, off.U(), true)
+	bar.Off = s.OffText(off.Nominal, aimML)
+	return filled{kind, bar}
 }
 
 // willRunOut is an amount less what usually runs out at the swap of a round.

@@ -15,6 +15,7 @@ import (
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/measure"
+	"garage/tundish/model/verdict"
 	"garage/tundish/tui/gauge"
 	"garage/tundish/tui/theme"
 )
@@ -51,9 +52,9 @@ func finished(t *testing.T, kind garage.Kind, seed int, topic job.Topic, change 
 	return guide.Fold(v.Job, guide.Offers{})
 }
 
-// What is seen is what is said: bar and aim have the figures of the verdict's
-// sentence, shade and walls its odds to one in a hundred, whatever the stated
-// quantity means.
+// What is seen is what is said: the aim is that of the verdict's sentence, the bar ends as
+// far beside it as the sentence says, in its words, and shade and walls have its odds to one
+// in a hundred, whatever the stated quantity means.
 func TestShadeAndWallsHaveTheOddsOfTheVerdict(t *testing.T) {
 	judged := 0
 	compare := func(s *guide.Guide) {
@@ -67,15 +68,19 @@ func TestShadeAndWallsHaveTheOddsOfTheVerdict(t *testing.T) {
 		if got := shareRight(d); math.Abs(got-h.Verdict.PWithin) > 0.01 {
 			t.Errorf("the gauge shows %.3f, the verdict says %.3f: %+v", got, h.Verdict.PWithin, d)
 		}
-		_, _, stays := s.Went(round)
+		stays, _ := s.StaysBehind(round)
 		if dry := s.Meaning() == estimate.MeansDry && !s.DryStart(); !dry {
 			stays = measure.Value{}
 		} else if !d.WithStays {
 			t.Errorf("a quantity for a dry unit: %+v", d)
 		}
-		in, aim := h.In.Nominal+stays.Nominal, h.Aim.Nominal+stays.Nominal
-		if math.Abs(d.Now.ML-in) > 1e-6 || math.Abs(d.Aim.ML-aim) > 1e-6 {
-			t.Errorf("%v went in and %v belong in, the gauge shows %+v", in, aim, d)
+		aim, off := h.Aim.Nominal+stays.Nominal, h.Verdict.Error.Nominal
+		if math.Abs(d.Now.ML-d.Aim.ML-off) > 1e-6 || math.Abs(d.Aim.ML-aim) > 1e-6 {
+			t.Errorf("%v belong in and it is off by %v, the gauge shows %+v", aim, off, d)
+		}
+		said := d.Now.Off + " ± " + s.Units().BareVolumes(aim, d.Now.UML)[1]
+		if h.Word != verdict.LevelDisputed && !strings.HasSuffix(h.Sentence, " "+said) {
+			t.Errorf("%q: the gauge says %s", h.Sentence, said)
 		}
 	}
 	for _, kind := range []garage.Kind{garage.DrainOnly, garage.DryFirst} {
