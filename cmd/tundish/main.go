@@ -22,8 +22,7 @@ import (
 	"garage/tundish/cmd/tundish/internal/reference"
 )
 
-// commands is the command line. Flags of the first level are taken by every
-// command.
+// commands is the command line; every command takes the flags of the first level.
 type commands struct {
 	Store   string           `placeholder:"FILE" complete:"file" help:"${help_store}"`
 	Version kong.VersionFlag `short:"V" help:"Print the version and leave."`
@@ -97,7 +96,7 @@ func run(args []string, o *outside) int {
 		return fail(o, defaultGuide().Run(o))
 	}
 	var c commands
-	parser, err := newParser(&c, o)
+	parser, err := newParser(&c, o, args...)
 	if err != nil {
 		return fail(o, err)
 	}
@@ -111,15 +110,16 @@ func run(args []string, o *outside) int {
 	return fail(o, chosen.Run())
 }
 
-// newParser is the reader of a command line.
-func newParser(c *commands, o *outside) (*kong.Kong, error) {
+// newParser is the reader of a command line; without words, of any.
+func newParser(c *commands, o *outside, words ...string) (*kong.Kong, error) {
 	return kong.New(c, append(calc.Numbers(),
 		kong.Name("tundish"),
 		kong.Description(reference.Description),
 		kong.Writers(o.out, o.err),
 		kong.ConfigureHelp(kong.HelpOptions{Compact: true, WrapUpperBound: 100}),
 		kong.WithHyphenPrefixedParameters(true), // --lift -0.5m, --at -5C
-		kong.Vars{"version": "tundish " + about.ThisVersion().Line()},
+		kong.Vars{"version": "tundish " + about.ThisVersion().Line(), "shells": reference.Shells},
+		reference.Only(c, words, "help", "man", "__complete"),
 		reference.LongHelp(),
 		kong.Help(reference.Help(about.Examples())),
 		kong.Bind(o, o.streams(), config.Place(o.settingsFile)),

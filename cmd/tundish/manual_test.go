@@ -4,7 +4,9 @@ package main
 // that were meant for others.
 
 import (
+	"bytes"
 	"encoding/json"
+	"fmt"
 	"os/exec"
 	"slices"
 	"strings"
@@ -35,14 +37,48 @@ func wordsOf(example string) []string {
 	return words
 }
 
-func TestEachCommandHasTwoExamplesThatParse(t *testing.T) {
-	t.Parallel()
-	examples := about.Examples()
+// pathsOf are the commands as they are called, "" for none.
+func pathsOf(k *kong.Kong) []string {
 	paths := []string{"", "calc", "config"}
-	for _, n := range model(t).Model.Leaves(true) {
+	for _, n := range k.Model.Leaves(true) {
 		paths = append(paths, n.Path())
 	}
-	for _, path := range paths {
+	return paths
+}
+
+// A start makes nothing ready but the command that its words name, which must say what
+// it says among the others.
+func TestACommandByItselfSaysTheSame(t *testing.T) {
+	t.Parallel()
+	all := model(t)
+	for _, path := range pathsOf(all) {
+		for _, more := range []string{"--help", "--jsno", "x --store=", "a b c d"} {
+			args := strings.Fields(path + " " + more)
+			alone, err := newParser(new(commands), new(outside), args...)
+			if err != nil {
+				t.Fatal(err)
+			}
+			var said [2]string
+			for i, k := range []*kong.Kong{all, alone} {
+				var out bytes.Buffer
+				k.Stdout, k.Exit = &out, func(code int) { fmt.Fprintln(&out, "exit code", code) }
+				_, err := k.Parse(args)
+				if err != nil {
+					err = misused(k.Model, args, err)
+				}
+				said[i] = fmt.Sprintf("%s%v", out.String(), err)
+			}
+			if said[1] != said[0] {
+				t.Errorf("tundish %s %s: %s\nby itself: %s", path, more, said[0], said[1])
+			}
+		}
+	}
+}
+
+func TestEachCommandHasTwoExamplesThatParse(t *testing.T) {
+	t.Parallel()
+	examples, k := about.Examples(), model(t)
+	for _, path := range pathsOf(k) {
 		if len(examples[path]) != 2 {
 			t.Errorf("tundish %s: %d examples", path, len(examples[path]))
 		}
@@ -51,7 +87,7 @@ func TestEachCommandHasTwoExamplesThatParse(t *testing.T) {
 			if !strings.HasPrefix(e.Args, path) {
 				t.Errorf("tundish %s is no example of %q", e.Args, path)
 			}
-			if _, err := model(t).Parse(words); err != nil {
+			if _, err := k.Parse(words); err != nil {
 				t.Errorf("tundish %s: %v", e.Args, err)
 			}
 		}
