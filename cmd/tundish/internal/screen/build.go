@@ -20,8 +20,8 @@ var builds struct {
 
 // Build builds the command in package pkg (an import path, or a path relative
 // to the test's folder), once in a test process, and returns the path of the
-// binary. When TUNDISH_TEST_BINARY is set, it is taken for the package named
-// tundish instead of building it. A short run skips the test.
+// binary, which bears the name of its package. When TUNDISH_TEST_BINARY is set, it is
+// taken for the package named tundish instead of building it. A short run skips the test.
 //
 // The folder of the binaries outlives a test; end it with [RemoveBuilds].
 func Build(t testing.TB, pkg string) string {
@@ -41,8 +41,8 @@ func Build(t testing.TB, pkg string) string {
 	if err != nil {
 		t.Fatal(err)
 	}
-	bin := filepath.Join(dir, "program")
-	if out, err := exec.Command("go", "build", "-o", bin, pkg).CombinedOutput(); err != nil {
+	bin := filepath.Join(dir, path.Base(pkg))
+	if out, err := exec.Command("go", "build", "-ldflags", "-s -w", "-o", bin, pkg).CombinedOutput(); err != nil {
 		t.Fatalf("build %s: %v\n%s", pkg, err, out)
 	}
 	if builds.of == nil {
