@@ -3,7 +3,7 @@
 // the caller styles what it returns.
 //
 // There are shapes for A to Z, 0 to 9 and what units are written in, 5 pixels
-// high (shapes5.go) and 7 (shapes7.go); font.go has the sizes they are drawn in.
+// high (shapes5.txt) and 7 (shapes7.txt); font.go has the sizes they are drawn in.
 package digits
 
 import (

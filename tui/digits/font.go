@@ -2,7 +2,21 @@
 
 package digits
 
-import "strings"
+import (
+	_ "embed"
+	"strings"
+)
+
+// The shapes 5 pixels high, for heights 3, 5 and 10, and 7 high, for heights 7 and 14,
+// as they look: rows of shapes, a line of names, each above the left edge of its shape,
+// then the lines of pixels. The space is named "_". Nought is crossed where it is 7
+// high: it stands beside words.
+var (
+	//go:embed shapes5.txt
+	sheet5 string
+	//go:embed shapes7.txt
+	sheet7 string
+)
 
 // shape is a grid of pixels, one string a row, '#' set. All rows of a shape
 // are equally long; all shapes of one font are equally high.
@@ -93,6 +107,11 @@ func halfCell(upper, lower, ascii bool) string {
 	}
 	return " "
 }
+
+// shape5 and shape7 are the shape of a character, 5 and 7 pixels high; nil where there is
+// none.
+func shape5(r rune) shape { return cut(sheet5, 5, r) }
+func shape7(r rune) shape { return cut(sheet7, 7, r) }
 
 // cut takes the shape of r out of a sheet whose shapes are rows pixels high;
 // nil where the sheet has none.
