@@ -94,9 +94,8 @@ func carLines(s car.Session) []string {
 	return lines
 }
 
-var carHead = []string{"unit", "state", "job", "came out", "went in", "why in this order"}
-
-func carRows(s car.Session) (rows [][]string) {
+func carTable(s car.Session) block {
+	table := block{head: []string{"unit", "state", "job", "came out", "went in", "why in this order"}}
 	for _, u := range s.Units {
 		p := verdict.History([]*verdict.Assessment{u.Assessment})[0]
 		out, in := "", ""
@@ -106,9 +105,9 @@ func carRows(s car.Session) (rows [][]string) {
 		if u.UnitState() != verdict.AsFound && u.PushBegun(0) {
 			in = u.Units().FormatVolume(p.NetML.Nominal)
 		}
-		rows = append(rows, []string{u.UnitName(), u.StateWords(), u.ID, out, in, u.Reason})
+		table.rows = append(table.rows, row{cells: []string{u.UnitName(), u.StateWords(), u.ID, out, in, u.Reason}})
 	}
-	return rows
+	return table
 }
 
 func carMarkdown(b *bytes.Buffer, s car.Session) {
@@ -117,11 +116,7 @@ func carMarkdown(b *bytes.Buffer, s car.Session) {
 		b.WriteString("- " + mdLine(l) + "\n")
 	}
 	b.WriteString("\n")
-	table := block{head: carHead}
-	for _, cells := range carRows(s) {
-		table.rows = append(table.rows, row{cells: cells})
-	}
-	mdTable(b, table)
+	mdTable(b, carTable(s))
 }
 
 func carText(b *bytes.Buffer, s car.Session) {
@@ -131,21 +126,17 @@ func carText(b *bytes.Buffer, s car.Session) {
 		b.WriteString(l + "\n")
 	}
 	b.WriteString("\n")
-	table := block{head: carHead}
-	for _, cells := range carRows(s) {
-		table.rows = append(table.rows, row{cells: cells})
-	}
-	textTable(b, table)
+	textTable(b, carTable(s))
 }
 
 func writeCarHTML(w io.Writer, s car.Session, o Options) error {
 	page := struct {
 		CSS                template.CSS
 		Title, State, Tone string
-		Lines, Head        []string
-		Rows               [][]string
+		Lines              []string
+		Table              htmlBlock
 		Pages              []htmlPage
-	}{template.CSS(pageCSS), carTitle(s), carState(s), "stop", carLines(s), carHead, carRows(s), nil}
+	}{template.CSS(pageCSS), carTitle(s), carState(s), "stop", carLines(s), htmlOf(carTable(s)), nil}
 	if s.MayDrive() && s.Over() {
 		page.Tone = "good"
 	}

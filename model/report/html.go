@@ -70,18 +70,18 @@ type htmlCell struct {
 	Tight  bool // never broken
 }
 
-// writePage writes a page with the records in it.
+// writePage writes a page in a form, which may hold pages of records.
 func writePage(w io.Writer, form string, page any) error {
 	t, err := template.New("one").Funcs(template.FuncMap{"show": text.Visible}).Parse(pageTemplate)
 	if err == nil {
 		t, err = t.New("page").Parse(form)
 	}
 	if err != nil {
-		return fmt.Errorf("page of the record: %w", err)
+		return fmt.Errorf("page to print: %w", err)
 	}
 	var b bytes.Buffer
 	if err := t.Execute(&b, page); err != nil {
-		return fmt.Errorf("page of the record: %w", err)
+		return fmt.Errorf("page to print: %w", err)
 	}
 	_, err = w.Write(b.Bytes())
 	return err

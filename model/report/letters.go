@@ -4,27 +4,31 @@ package report
 
 import "strings"
 
-// bigLetter is a letter five rows high, in the shapes that any printer has.
-func bigLetter(r rune) [5]string {
-	switch r {
-	case 'D':
-		return [5]string{"#### ", "#   #", "#   #", "#   #", "#### "}
-	case 'O':
-		return [5]string{" ### ", "#   #", "#   #", "#   #", " ### "}
-	case 'N':
-		return [5]string{"#   #", "##  #", "# # #", "#  ##", "#   #"}
-	case 'T':
-		return [5]string{"#####", "  #  ", "  #  ", "  #  ", "  #  "}
-	case 'R':
-		return [5]string{"#### ", "#   #", "#### ", "#  # ", "#   #"}
-	case 'I':
-		return [5]string{" ### ", "  #  ", "  #  ", "  #  ", " ### "}
-	case 'V':
-		return [5]string{"#   #", "#   #", "#   #", " # # ", "  #  "}
-	case 'E':
-		return [5]string{"#####", "#    ", "#### ", "#    ", "#####"}
+// bigNames are the letters that the tag is written in, bigRows their shapes, one beside
+// the other, which any printer has: bigWide signs wide, with a blank between them.
+const (
+	bigNames = "DONTRIVE"
+	bigWide  = 5
+)
+
+var bigRows = [5]string{
+	"####   ###  #   # ##### ####   ###  #   # #####",
+	"#   # #   # ##  #   #   #   #   #   #   # #    ",
+	"#   # #   # # # #   #   ####    #   #   # #### ",
+	"#   # #   # #  ##   #   #  #    #    # #  #    ",
+	"####   ###  #   #   #   #   #  ###    #   #####",
+}
+
+// bigLetter is a letter five rows high; of another sign blanks.
+func bigLetter(r rune) (letter [5]string) {
+	at := strings.IndexRune(bigNames, r) * (bigWide + 1)
+	for i, row := range bigRows {
+		letter[i] = strings.Repeat(" ", bigWide)
+		if at >= 0 {
+			letter[i] = row[at : at+bigWide]
+		}
 	}
-	return [5]string{"     ", "     ", "     ", "     ", "     "}
+	return letter
 }
 
 // bigWord is a word in big letters, each sign doubled in width so that the

@@ -8,7 +8,6 @@ import (
 	_ "embed"
 	"errors"
 	"fmt"
-	"html/template"
 	"io"
 	"strings"
 
@@ -38,7 +37,10 @@ type TagWords struct {
 // Write writes the words as a tag, as HTML or as text.
 func (t TagWords) Write(w io.Writer, html bool) error {
 	if html {
-		return tagHTML(w, t)
+		return writePage(w, tagTemplate, struct {
+			TagWords
+			Code *codePicture
+		}{t, pictureOf(t.Code())})
 	}
 	return tagText(w, t)
 }
@@ -112,21 +114,5 @@ func tagText(w io.Writer, t TagWords) error {
 	}
 	b.WriteString("\n" + rule)
 	_, err := w.Write(b.Bytes())
-	return err
-}
-
-func tagHTML(w io.Writer, t TagWords) error {
-	page, err := template.New("tag").Funcs(template.FuncMap{"show": text.Visible}).Parse(tagTemplate)
-	if err != nil {
-		return fmt.Errorf("page of the tag: %w", err)
-	}
-	var b bytes.Buffer
-	if err := page.Execute(&b, struct {
-		TagWords
-		Code *codePicture
-	}{t, pictureOf(t.Code())}); err != nil {
-		return fmt.Errorf("page of the tag: %w", err)
-	}
-	_, err = w.Write(b.Bytes())
 	return err
 }
