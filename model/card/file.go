@@ -9,8 +9,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"math"
-	"strconv"
 	"unicode/utf8"
 
 	"garage/tundish/model/jsonwalk"
@@ -66,7 +64,6 @@ func Read(from io.Reader) (Card, error) {
 	}
 	r := reader{jsonwalk.New(bytes.TrimPrefix(data, byteOrderMark))}
 	r.Unknown = func(_, key string, _ []jsonwalk.Field) error { return r.Skip(key) }
-	r.Twice = func(_, key string) error { return r.Errorf("%q stands twice", jsonwalk.Clip(key, mostName)) }
 	c, err := r.file()
 	if err != nil {
 		return Card{}, errors.New(text.Visible(err.Error()))
@@ -83,8 +80,8 @@ func (r reader) file() (Card, error) {
 	var version int
 	var c *Card
 	err := r.Object("file", wrongKind,
-		jsonwalk.Into("schema", &schema, r.text),
-		jsonwalk.Into("schema_version", &version, r.whole),
+		jsonwalk.Into("schema", &schema, r.Text),
+		jsonwalk.Into("schema_version", &version, r.Whole),
 		jsonwalk.Into("card", &c, r.card))
 	switch {
 	case err != nil:
@@ -106,13 +103,13 @@ func (r reader) card(what string) (*Card, error) {
 	var c Card
 	var out *Figure
 	err := r.Object(what, wrongKind,
-		jsonwalk.Into("name", &c.Name, r.text),
-		jsonwalk.Into("unit_kind", &c.Unit, r.text),
-		jsonwalk.Into("fill_path", &c.Path, r.text),
-		jsonwalk.Into("jobs", &c.Jobs, r.whole),
-		jsonwalk.Into("plug_thread", &c.Thread, r.text),
-		jsonwalk.Into("plug_key", &c.Key, r.text),
-		jsonwalk.Into("washer", &c.Washer, r.text),
+		jsonwalk.Into("name", &c.Name, r.Text),
+		jsonwalk.Into("unit_kind", &c.Unit, r.Text),
+		jsonwalk.Into("fill_path", &c.Path, r.Text),
+		jsonwalk.Into("jobs", &c.Jobs, r.Whole),
+		jsonwalk.Into("plug_thread", &c.Thread, r.Text),
+		jsonwalk.Into("plug_key", &c.Key, r.Text),
+		jsonwalk.Into("washer", &c.Washer, r.Text),
 		jsonwalk.Into("came_out_ml", &out, r.figure),
 		jsonwalk.Into("went_in_ml", &c.In, r.figure),
 		jsonwalk.Into("stays_inside_ml", &c.Stays, r.figure),
@@ -134,42 +131,14 @@ func (r reader) figure(what string) (*Figure, error) {
 }
 
 func (r reader) ofFigure(f *Figure) []jsonwalk.Field {
-	return []jsonwalk.Field{jsonwalk.Into("jobs", &f.Jobs, r.whole), jsonwalk.Into("mean", &f.Mean, r.number),
-		jsonwalk.Into("sd", &f.SD, r.number)}
+	return []jsonwalk.Field{jsonwalk.Into("jobs", &f.Jobs, r.Whole), jsonwalk.Into("mean", &f.Mean, r.Number),
+		jsonwalk.Into("sd", &f.SD, r.Number)}
 }
 
 func (r reader) rigs(what string) ([]ByRig, error) {
 	return jsonwalk.List(r.Walker, what, wrongKind, mostRigs, fmt.Sprintf("more than %d rigs", mostRigs), func(what string) (ByRig, error) {
 		var b ByRig
 		return b, r.Object(what, wrongKind, append(r.ofFigure(&b.Figure),
-			jsonwalk.Into("filler", &b.Filler, r.text), jsonwalk.Into("hose_ml", &b.HoseML, r.whole))...)
+			jsonwalk.Into("filler", &b.Filler, r.Text), jsonwalk.Into("hose_ml", &b.HoseML, r.Whole))...)
 	})
-}
-
-func (r reader) text(key string) (string, error) {
-	return jsonwalk.Scalar[string](r.Walker, key, "must be text")
-}
-
-func (r reader) number(key string) (float64, error) {
-	n, err := jsonwalk.Scalar[json.Number](r.Walker, key, "must be a number")
-	if err != nil {
-		return 0, err
-	}
-	x, err := n.Float64()
-	if err != nil || math.IsInf(x, 0) {
-		return 0, r.Errorf("%s must be finite, not %s", key, jsonwalk.Clip(n.String(), mostName))
-	}
-	return x, nil
-}
-
-func (r reader) whole(key string) (int, error) {
-	n, err := jsonwalk.Scalar[json.Number](r.Walker, key, "must be a whole number")
-	if err != nil {
-		return 0, err
-	}
-	i, err := strconv.Atoi(n.String())
-	if err != nil {
-		return 0, r.Errorf("%s must be a whole number, not %s", key, jsonwalk.Clip(n.String(), mostName))
-	}
-	return i, nil
 }

@@ -1,6 +1,6 @@
 // Package jsonwalk reads JSON that a stranger may have written, token by token:
 // each key is looked at, none may stand twice, and an error names its line. What
-// an error says is the caller's.
+// an error says of a kind of value is the caller's, or as Text, Number and Whole say it.
 package jsonwalk
 
 import (
@@ -9,7 +9,9 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
 	"slices"
+	"strconv"
 
 	"github.com/go-json-experiment/json/jsontext"
 )
@@ -19,7 +21,7 @@ type Walker struct {
 	// Unknown is called for a key that is none of an object's fields; where it
 	// returns nil it has read the value, by Skip.
 	Unknown func(object, key string, fields []Field) error
-	Twice   func(object, key string) error // makes the error of a key that stands twice
+	Twice   func(object, key string) error // makes the error of a key that stands twice, where that says more
 	Within  string                         // what an error says behind its line, such as ", entry 3"
 
 	data   []byte
@@ -28,8 +30,10 @@ type Walker struct {
 
 // New makes a walker at the beginning of a text.
 func New(data []byte) *Walker {
-	return &Walker{data: data, tokens: jsontext.NewDecoder(bytes.NewBuffer(data), jsontext.AllowDuplicateNames(true),
+	w := &Walker{data: data, tokens: jsontext.NewDecoder(bytes.NewBuffer(data), jsontext.AllowDuplicateNames(true),
 		jsontext.AllowInvalidUTF8(true))}
+	w.Twice = func(_, key string) error { return w.Errorf("%q stands twice", Clip(key, mostShown)) }
+	return w
 }
 
 // Errorf makes an error that names the line of the token read last.
@@ -121,6 +125,43 @@ func Scalar[T string | bool | json.Number](w *Walker, what, mustBe string) (valu
 		return value, w.Errorf("%s %s", what, mustBe)
 	}
 	return value, nil
+}
+
+// Text reads a text.
+func (w *Walker) Text(key string) (string, error) { return Scalar[string](w, key, "must be text") }
+
+// Number reads a finite number.
+func (w *Walker) Number(key string) (float64, error) {
+	n, err := Scalar[json.Number](w, key, "must be a number")
+	if err != nil {
+		return 0, err
+	}
+	x, err := n.Float64()
+	if err != nil || math.IsInf(x, 0) {
+		return 0, w.Errorf("%s must be finite, not %s", key, Clip(n.String(), mostShown))
+	}
+	return x, nil
+}
+
+// Whole reads a whole number.
+func (w *Walker) Whole(key string) (int, error) {
+	n, err := Scalar[json.Number](w, key, "must be a whole number")
+	if err != nil {
+		return 0, err
+	}
+	i, err := strconv.Atoi(n.String())
+	if err != nil {
+		return 0, w.Errorf("%s must be a whole number, not %s", key, Clip(n.String(), mostShown))
+	}
+	return i, nil
+}
+
+// Optional reads a value that is nil where its key is absent.
+func Optional[T any](read func(string) (T, error)) func(string) (*T, error) {
+	return func(key string) (*T, error) {
+		value, err := read(key)
+		return &value, err
+	}
 }
 
 // Field is a key of an object, and what reads its value.
@@ -242,10 +283,12 @@ func (w *Walker) Skip(key string) error {
 			return nil
 		}
 		if depth > maxDepth {
-			return w.Errorf("%q is nested too deeply", Clip(key, 40))
+			return w.Errorf("%q is nested too deeply", Clip(key, mostShown))
 		}
 	}
 }
+
+const mostShown = 40 // letters of a text from a file, in an error
 
 // Clip shortens a text from a file for an error to at most so many characters
 // and an ellipsis.

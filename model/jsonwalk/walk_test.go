@@ -25,8 +25,7 @@ func read(text string) (p pair, w *Walker, err error) {
 	sizes := func(key string) ([]json.Number, error) {
 		return List(w, key, "must be a list", 3, "more than 3", size)
 	}
-	name := func(key string) (string, error) { return Scalar[string](w, key, "must be text") }
-	err = w.Object("pair", "must be an object", Into("name", &p.name, name), Into("sizes", &p.sizes, sizes), Field{"deep", w.Skip})
+	err = w.Object("pair", "must be an object", Into("name", &p.name, w.Text), Into("sizes", &p.sizes, sizes), Field{"deep", w.Skip})
 	return p, w, err
 }
 
@@ -70,6 +69,20 @@ func TestErrorsNameLineAndPlace(t *testing.T) {
 	w.Within = ", entry 3"
 	if _, err := Scalar[bool](w, "yes", "must be true or false"); fmt.Sprint(err) != "line 2, entry 3: yes must be true or false" {
 		t.Error(err)
+	}
+}
+
+func TestNumbers(t *testing.T) {
+	for text, want := range map[string]string{
+		"7": "7 <nil>, 7 <nil>", "-2.5": "-2.5 <nil>, 0 line 1: n must be a whole number, not -2.5",
+		"1e999": "0 line 1: n must be finite, not 1e999, 0 line 1: n must be a whole number, not 1e999",
+		`"7"`:   "0 line 1: n must be a number, 0 line 1: n must be a whole number",
+	} {
+		x, numberErr := New([]byte(text)).Number("n")
+		i, wholeErr := New([]byte(text)).Whole("n")
+		if got := fmt.Sprintf("%v %v, %d %v", x, numberErr, i, wholeErr); got != want {
+			t.Errorf("%s: %s, want %s", text, got, want)
+		}
 	}
 }
 

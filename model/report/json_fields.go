@@ -5,9 +5,7 @@ package report
 import (
 	"cmp"
 	"encoding"
-	"encoding/json"
 	"fmt"
-	"math"
 	"strconv"
 	"strings"
 	"time"
@@ -24,10 +22,10 @@ func (r *reader) file() (of job.Job, version int, err error) {
 	var j *job.Job
 	err = r.Object("file", wrongKind,
 		jsonwalk.Into("schema", &schema, r.text),
-		jsonwalk.Into("schema_version", &version, r.whole),
+		jsonwalk.Into("schema_version", &version, r.Whole),
 		jsonwalk.Into("shared", &r.notes.Shared, r.yes),
 		jsonwalk.Field{Key: "figures", Read: r.Skip},
-		jsonwalk.Into("job", &j, optional(r.job)))
+		jsonwalk.Into("job", &j, jsonwalk.Optional(r.job)))
 	switch {
 	case err != nil:
 	case schema != schemaName:
@@ -86,22 +84,22 @@ func (r *reader) entries(key string) ([]job.Entry, error) {
 func (r *reader) entryFields(e *job.Entry) []jsonwalk.Field {
 	v := &e.Value
 	value := []jsonwalk.Field{
-		jsonwalk.Into("number", &v.Number, r.number),
-		jsonwalk.Into("high", &v.High, r.number),
+		jsonwalk.Into("number", &v.Number, r.Number),
+		jsonwalk.Into("high", &v.High, r.Number),
 		{Key: "unit", Read: r.named(&v.Unit)},
 		jsonwalk.Into("parts", &v.Parts, r.parts),
-		jsonwalk.Into("at_c", &v.AtC, optional(r.number)),
+		jsonwalk.Into("at_c", &v.AtC, jsonwalk.Optional(r.Number)),
 		jsonwalk.Into("choice", &v.Choice, r.text),
 		jsonwalk.Into("text", &v.Text, r.text),
 		jsonwalk.Into("unknown", &v.Unknown, r.yes),
 	}
 	return []jsonwalk.Field{
-		jsonwalk.Into("seq", &e.Seq, r.whole),
+		jsonwalk.Into("seq", &e.Seq, r.Whole),
 		jsonwalk.Into("at", &e.At, r.time),
 		{Key: "topic", Read: r.named(&e.Topic)},
-		jsonwalk.Into("round", &e.Round, r.whole),
-		jsonwalk.Into("item", &e.Item, r.whole),
-		jsonwalk.Into("strikes", &e.Strikes, r.whole),
+		jsonwalk.Into("round", &e.Round, r.Whole),
+		jsonwalk.Into("item", &e.Item, r.Whole),
+		jsonwalk.Into("strikes", &e.Strikes, r.Whole),
 		jsonwalk.Into("asked", &e.Asked, r.text),
 		jsonwalk.Into("label", &e.Label, r.text),
 		jsonwalk.Into("typed", &e.Typed, r.text),
@@ -110,19 +108,11 @@ func (r *reader) entryFields(e *job.Entry) []jsonwalk.Field {
 }
 
 func (r *reader) parts(key string) ([]float64, error) {
-	return jsonwalk.List(r.Walker, key, wrongKind, job.MaxIndex, fmt.Sprintf("more than %d parts", job.MaxIndex), r.number)
-}
-
-// optional reads a value that is nil where its key is absent.
-func optional[T any](read func(string) (T, error)) func(string) (*T, error) {
-	return func(key string) (*T, error) {
-		value, err := read(key)
-		return &value, err
-	}
+	return jsonwalk.List(r.Walker, key, wrongKind, job.MaxIndex, fmt.Sprintf("more than %d parts", job.MaxIndex), r.Number)
 }
 
 func (r *reader) text(key string) (string, error) {
-	s, err := jsonwalk.Scalar[string](r.Walker, key, "must be text")
+	s, err := r.Text(key)
 	if strings.ContainsFunc(s, text.Hidden) {
 		r.notes.Hidden++
 	}
@@ -145,30 +135,6 @@ func (r *reader) named(to encoding.TextUnmarshaler) func(key string) error {
 
 func (r *reader) yes(key string) (bool, error) {
 	return jsonwalk.Scalar[bool](r.Walker, key, "must be true or false")
-}
-
-func (r *reader) number(key string) (float64, error) {
-	n, err := jsonwalk.Scalar[json.Number](r.Walker, key, "must be a number")
-	if err != nil {
-		return 0, err
-	}
-	x, err := n.Float64()
-	if err != nil || math.IsInf(x, 0) {
-		return 0, r.fail("%s must be finite, not %s", key, clip(n.String()))
-	}
-	return x, nil
-}
-
-func (r *reader) whole(key string) (int, error) {
-	n, err := jsonwalk.Scalar[json.Number](r.Walker, key, "must be a whole number")
-	if err != nil {
-		return 0, err
-	}
-	i, err := strconv.Atoi(n.String())
-	if err != nil {
-		return 0, r.fail("%s must be a whole number, not %s", key, clip(n.String()))
-	}
-	return i, nil
 }
 
 func (r *reader) time(key string) (time.Time, error) {

@@ -98,7 +98,6 @@ type reader struct {
 func newReader(data []byte) *reader {
 	r := &reader{Walker: jsonwalk.New(data), mostEntries: bytes.Count(data, []byte(`"seq"`))}
 	r.Unknown = r.leaveOut
-	r.Twice = func(_, key string) error { return r.Errorf("%q stands twice", clip(key)) }
 	return r
 }
 

@@ -64,7 +64,6 @@ func parse(line string) (request, error) {
 		}
 		return w.Errorf("%q is not a key that is known; known are %s", jsonwalk.Clip(key, 40), strings.Join(names, ", "))
 	}
-	w.Twice = func(_, key string) error { return w.Errorf("%q stands twice", jsonwalk.Clip(key, 40)) }
 	var f fields
 	err := w.Object("request", "must be an object", f.list(w)...)
 	if err == nil && !w.AtEnd() {
@@ -78,13 +77,6 @@ func parse(line string) (request, error) {
 
 // list are the keys that can stand in a request, each with what reads its value.
 func (f *fields) list(w *jsonwalk.Walker) []jsonwalk.Field {
-	text := func(into **string) func(string) error {
-		return func(key string) error {
-			s, err := jsonwalk.Scalar[string](w, key, "must be text")
-			*into = &s
-			return err
-		}
-	}
 	yes := func(into *bool) func(string) error {
 		return func(key string) (err error) {
 			if *into, err = jsonwalk.Scalar[bool](w, key, "must be true"); err == nil && !*into {
@@ -95,8 +87,8 @@ func (f *fields) list(w *jsonwalk.Walker) []jsonwalk.Field {
 	}
 	return []jsonwalk.Field{
 		{Key: "answer", Read: func(key string) error { return f.readAnswer(w, key) }},
-		{Key: "key", Read: text(&f.key)},
-		{Key: "choose", Read: text(&f.choose)},
+		jsonwalk.Into("key", &f.key, jsonwalk.Optional(w.Text)),
+		jsonwalk.Into("choose", &f.choose, jsonwalk.Optional(w.Text)),
 		{Key: "topic", Read: topicInto(w, &f.topic)},
 		{Key: "correct", Read: topicInto(w, &f.correct)},
 		{Key: "round", Read: indexInto(w, &f.round)},
@@ -106,7 +98,7 @@ func (f *fields) list(w *jsonwalk.Walker) []jsonwalk.Field {
 		{Key: "leave", Read: yes(&f.leave)},
 		{Key: "figures", Read: yes(&f.figures)},
 		{Key: "at", Read: func(key string) error {
-			s, err := jsonwalk.Scalar[string](w, key, "must be text")
+			s, err := w.Text(key)
 			if err != nil {
 				return err
 			}
