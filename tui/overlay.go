@@ -52,6 +52,21 @@ type page struct{ top int }
 // pageRows is how far a page up or down goes.
 const pageRows = 10
 
+// scrolled is how far down a list begins after a key that moves it, by a line or a page.
+func scrolled(msg tea.KeyMsg, k input.Keys, top int) int {
+	switch {
+	case input.Matches(msg, k.Up):
+		top--
+	case input.Matches(msg, k.Down):
+		top++
+	case input.Matches(msg, k.PageUp):
+		top -= pageRows
+	case input.Matches(msg, k.PageDown):
+		top += pageRows
+	}
+	return max(top, 0)
+}
+
 func (p page) cut(lines []string, height int) []string {
 	top := p.within(len(lines), height).top
 	return lines[top:min(top+height, len(lines))]
@@ -71,16 +86,7 @@ func (o reading) key(msg tea.KeyMsg, k input.Keys) (overlay, intent) {
 	if leaves(msg, k) || msg.Type == tea.KeyEnter || input.Matches(msg, o.over(k)) {
 		return nil, nil
 	}
-	switch {
-	case input.Matches(msg, k.Up):
-		o.page.top = max(o.page.top-1, 0)
-	case input.Matches(msg, k.Down):
-		o.page.top++
-	case input.Matches(msg, k.PageUp):
-		o.page.top = max(o.page.top-pageRows, 0)
-	case input.Matches(msg, k.PageDown):
-		o.page.top += pageRows
-	}
+	o.page.top = scrolled(msg, k, o.page.top)
 	return o, nil
 }
 

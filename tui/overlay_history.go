@@ -28,20 +28,13 @@ func readHistory(j session.Journal, job job.Job) tea.Cmd {
 type historyOverlay struct{ data history.Data }
 
 func (o historyOverlay) key(msg tea.KeyMsg, k input.Keys) (overlay, intent) {
-	last := max(len(o.data.Points)-1, 0)
 	switch {
 	case leaves(msg, k) || msg.Type == tea.KeyEnter:
 		return nil, nil
 	case msg.Type == tea.KeyLeft || msg.Type == tea.KeyRight || msg.Type == tea.KeySpace || input.IsTyped(msg, "6"):
 		o.data.First = o.data.First.Next()
-	case input.Matches(msg, k.Up):
-		o.data.Skip = max(o.data.Skip-1, 0)
-	case input.Matches(msg, k.Down):
-		o.data.Skip = min(o.data.Skip+1, last)
-	case input.Matches(msg, k.PageUp):
-		o.data.Skip = max(o.data.Skip-pageRows, 0)
-	case input.Matches(msg, k.PageDown):
-		o.data.Skip = min(o.data.Skip+pageRows, last)
+	default:
+		o.data.Skip = min(scrolled(msg, k, o.data.Skip), max(len(o.data.Points)-1, 0))
 	}
 	return o, nil
 }

@@ -76,7 +76,7 @@ type completeCommand struct {
 // Run prints what the last word may become. What cannot be read offers nothing: a
 // shell has no place for an error.
 func (c *completeCommand) Run(o *outside, k *kong.Context) error {
-	before, words, _ := cutWords(c.Words)
+	before, words := cutWords(c.Words)
 	if slices.Contains(before, "--new") {
 		words = append(words, "")
 	}
@@ -87,12 +87,12 @@ func (c *completeCommand) Run(o *outside, k *kong.Context) error {
 }
 
 // cutWords parts words at the first --.
-func cutWords(words []string) (before, after []string, found bool) {
+func cutWords(words []string) (before, after []string) {
 	at := slices.Index(words, "--")
 	if at < 0 {
-		return words, nil, false
+		return words, nil
 	}
-	return words[:at], slices.Clone(words[at+1:]), true
+	return words[:at], slices.Clone(words[at+1:])
 }
 
 // candidates are what there is of a kind of value.

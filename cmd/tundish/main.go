@@ -100,7 +100,7 @@ func run(args []string, o *outside) int {
 	if err != nil {
 		return fail(o, err)
 	}
-	before, _, _ := cutWords(args)
+	before, _ := cutWords(args)
 	o.json = slices.Contains(before, "--json")
 	chosen, err := parser.Parse(args)
 	if err != nil {

@@ -13,9 +13,10 @@ import (
 // withSpec asks what measures an amount, where there is more than one thing to
 // measure with. It is not asked after the event: whatever is named later has
 // not measured what was read before.
-func withSpec(with, amount job.Topic, ask string, when condition) Spec {
+func withSpec(amount job.Topic, when condition) Spec {
+	with := amount.Info().With
 	return Spec{
-		Topic: with, Ask: ask, Default: firstDevice(with),
+		Topic: with, Ask: "Read with", Optional: true, Default: firstDevice(with),
 		When: func(s *Known, p job.Place) bool {
 			return when(s, p) && len(s.DevicesFor(with)) > 1 &&
 				(s.HasItem(with, p.Round, p.Item) || !s.HasItem(amount, p.Round, p.Item))
@@ -91,7 +92,7 @@ func caughtSpecs(c estimate.Catch, askHow, ask string, options []Option, when co
 	amount.Check = checkEscaped
 	return []Spec{
 		{Topic: c.How, Ask: askHow, Options: options, When: when},
-		withSpec(c.Amount.Info().With, c.Amount, "Read with", caught).notNeeded(),
+		withSpec(c.Amount, caught),
 		amount,
 		{
 			Topic: c.PadsBefore, AskOf: weighIn("Pads before, dry"),

@@ -21,5 +21,5 @@ func capBlocks() []Block {
 	spilled.Optional, spilled.Unknown, spilled.Check = true, "none: read once, after the swap", checkEscaped
 	spilled.Why = "Only if it is poured away before the swap: else it is read with the rest."
 	return []Block{once(append(specs,
-		withSpec(job.EscapedAtCapWith, job.EscapedAtCap, "Read with", pushRound).notNeeded(), spilled)...)}
+		withSpec(job.EscapedAtCap, pushRound), spilled)...)}
 }

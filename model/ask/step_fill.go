@@ -63,7 +63,7 @@ func beforePushSpecs() []Spec {
 			Ask: "The oil in the vessel is at",
 			Why: "Tells how long the push takes. Cold, it takes many times as long.",
 		},
-		withSpec(job.LetOutWith, job.LetOutAmount, "Read with", drawn).notNeeded(),
+		withSpec(job.LetOutAmount, drawn),
 		letOut,
 	}
 }
@@ -107,7 +107,7 @@ func afterPushSpecs() []Spec {
 		choosing(job.LevelWeeps, weepOptions, "After 10 min, car level, oil at the hole",
 			"Slow, thick oil fakes a level: let it settle.").when(atLip),
 		levelBelowSpec(),
-		withSpec(job.OverflowCaughtWith, job.OverflowCaught, "Read with", overflow.When).notNeeded(),
+		withSpec(job.OverflowCaught, overflow.When),
 		overflow,
 		optional(job.StrokesCounted, between(0, 5000), "Strokes of the pump", "", "not counted").
 			when(func(s *Known, p job.Place) bool { return known(job.StrokeVolume)(s, p) && addRound(s, p) }),
@@ -149,7 +149,7 @@ func leftOverSpecs(when condition) []Spec {
 	left.Check = checkLeft
 	left.Stale = func(s *Known, p job.Place, e job.Entry) bool { return checkLeft(s, p, e.Value) != nil }
 	left.Why = "Poured out or read off. 0 only if it is dry."
-	with := withSpec(job.LeftWith, job.LeftInVessel, "Read with", when).notNeeded()
+	with := withSpec(job.LeftInVessel, when)
 	with.Default = offerLoadDevice
 	bottles := func(s *Known, p job.Place) bool { return when(s, p) && s.BottlesNoted(p.Round) }
 	inBottles := amountSpec(job.BottlesLeft, "Left in the bottles", bottles)
@@ -165,7 +165,7 @@ func leftOverSpecs(when condition) []Spec {
 			},
 			AskOf: weighIn("Vessel weighs now"),
 		},
-		withSpec(job.BottlesLeftWith, job.BottlesLeft, "Read with", bottles).notNeeded(),
+		withSpec(job.BottlesLeft, bottles),
 		inBottles,
 	}
 }

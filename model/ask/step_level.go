@@ -180,7 +180,7 @@ func runSpecs() []Spec {
 			Topic: job.SelectorMoved, Safety: true, When: runsEngine, AskOf: askSelector,
 			Why: "As long in each as the manual says; else the clutches are not full.",
 		},
-		withSpec(job.AddedWith, job.AddedRunning, "Read with", added.When).notNeeded(),
+		withSpec(job.AddedRunning, added.When),
 		added,
 	}
 }

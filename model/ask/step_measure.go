@@ -23,7 +23,7 @@ func drainedSpecs() []Spec {
 	amount := amountSpec(job.DrainedAmount, "How much came out?", nil)
 	amount.Check, amount.AskOf, amount.Stale = checkDrained, askDrained, saidTypedWrong
 	return []Spec{
-		withSpec(job.DrainedWith, job.DrainedAmount, "Read with", always).notNeeded(),
+		withSpec(job.DrainedAmount, always),
 		amount,
 		{
 			Topic: job.DrainedTemperature, Check: between(coldestC, hottestC),

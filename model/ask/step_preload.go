@@ -51,7 +51,7 @@ func planSpecs() []Spec {
 func loadSpecs() []Spec {
 	amount := amountSpec(job.LoadedAmount, "How much did you pour in?", addRound)
 	amount.Why = "What is there, not what was planned. Vessel upright, froth gone."
-	with := withSpec(job.LoadedWith, job.LoadedAmount, "Read with", addRound).notNeeded()
+	with := withSpec(job.LoadedAmount, addRound)
 	with.WhyOf = inDry("Its error counts in full here: the scale, or the best jug.",
 		"What measured the oil that came out: its error then cancels.")
 	with.Default = offerDrainDevice

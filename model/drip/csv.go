@@ -47,7 +47,10 @@ func readRows(rows *csv.Reader) ([]Reading, error) {
 		case errors.Is(err, io.EOF):
 			return nil, errors.New("line 1: the header must be minutes,ml")
 		case err != nil:
-			return nil, rowError(err)
+			if bad, ok := errors.AsType[*csv.ParseError](err); ok {
+				err = fmt.Errorf("line %d: %w: want two plain numbers, minutes,ml", bad.Line, bad.Err)
+			}
+			return nil, err
 		case len(row) == 1 && strings.TrimSpace(row[0]) == "":
 			continue
 		}
@@ -68,14 +71,6 @@ func readRows(rows *csv.Reader) ([]Reading, error) {
 		}
 		readings = append(readings, reading)
 	}
-}
-
-func rowError(err error) error {
-	var bad *csv.ParseError
-	if errors.As(err, &bad) {
-		return fmt.Errorf("line %d: %w: want two plain numbers, minutes,ml", bad.Line, bad.Err)
-	}
-	return err
 }
 
 func parseRow(line int, row []string) (Reading, error) {

@@ -51,13 +51,13 @@ type verdictFigures struct {
 func figuresOf(s *guide.Guide) figures {
 	f := figures{UnitState: s.UnitState(), Phase: s.Phase(), MayDrive: s.MayDrive(), Rounds: s.Rounds()}
 	if c := s.CapacityML(); c > 0 {
-		f.CapacityML = finite(c)
+		f.CapacityML = Finite(c)
 	}
 	if s.Measured() {
 		f.Drained = AmountOf(s.Drained().Total)
 	}
 	if plan, err := s.Plan(0); err == nil && !plan.Undecided {
-		f.Target, f.WindowLowML, f.WindowHighML = AmountOf(plan.Target), finite(plan.Low), finite(plan.High)
+		f.Target, f.WindowLowML, f.WindowHighML = AmountOf(plan.Target), Finite(plan.Low), Finite(plan.High)
 	}
 	if !s.PushBegun(0) {
 		return f
@@ -70,7 +70,7 @@ func figuresOf(s *guide.Guide) figures {
 		escaped = escaped.Add(s.Escaped(r))
 	}
 	f.Escaped = AmountOf(escaped)
-	if v, ok := s.Judged(); ok && finite(v.PWithin) != nil {
+	if v, ok := s.Judged(); ok && Finite(v.PWithin) != nil {
 		f.Verdict = &verdictFigures{v.Conformity, measure.Rounded(v.PWithin, 1e6), measure.Rounded(v.PLow, 1e6),
 			measure.Rounded(v.PHigh, 1e6), v.Act, measure.Rounded(v.ActML, 1e3)}
 	}
@@ -109,14 +109,14 @@ func (b Brief) Text(u quantity.Units) (words string) {
 // AmountOf is a volume with its standard uncertainty, to a microlitre; nil where
 // it is no number.
 func AmountOf(v measure.Value) *Amount {
-	if finite(v.Nominal) == nil || finite(v.U()) == nil {
+	if Finite(v.Nominal) == nil || Finite(v.U()) == nil {
 		return nil
 	}
 	return &Amount{measure.Rounded(v.Nominal, 1e3), measure.Rounded(v.U(), 1e3)}
 }
 
-// finite is a number to a microlitre; nil where it is none.
-func finite(x float64) *float64 {
+// Finite is a number to a microlitre; nil where it is none.
+func Finite(x float64) *float64 {
 	if math.IsNaN(x) || math.IsInf(x, 0) {
 		return nil
 	}

@@ -20,8 +20,7 @@ import (
 )
 
 // History writes the jobs of one unit, newest first, as text of 80 columns.
-// The units shown are those of the newest job; the zone of a nil time zone is
-// UTC.
+// There is one at least, and the units shown are those of the newest.
 func History(w io.Writer, unit []*guide.Guide, zone *time.Location) error {
 	var b bytes.Buffer
 	line := func(s string) {
@@ -29,15 +28,7 @@ func History(w io.Writer, unit []*guide.Guide, zone *time.Location) error {
 			b.WriteString(l + "\n")
 		}
 	}
-	if len(unit) == 0 {
-		line("No job of this unit.")
-		_, err := w.Write(b.Bytes())
-		return err
-	}
 	h := historian{units: unit[0].Units(), zone: zone}
-	if zone == nil {
-		h.zone = time.UTC
-	}
 	points := verdict.History(guide.Assessments(unit))
 	line(historyTitle(unit[0]))
 	line("Volumes are in " + h.units.Volume.String() + " at " + h.units.FormatTemperature(20) + "; ± is twice the standard uncertainty.")

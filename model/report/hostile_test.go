@@ -13,6 +13,7 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/yuin/goldmark"
 	"github.com/yuin/goldmark/extension"
@@ -190,7 +191,7 @@ func TestAnyJobCanBeWritten(t *testing.T) {
 			t.Fatal(err)
 		}
 		_ = writeTag(&b, true, s)
-		if err := History(&b, []*guide.Guide{s, s}, nil); err != nil {
+		if err := History(&b, []*guide.Guide{s, s}, time.UTC); err != nil {
 			t.Fatal(err)
 		}
 	})

@@ -5,7 +5,6 @@ package sheet
 
 import (
 	"slices"
-	"time"
 
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
@@ -13,14 +12,14 @@ import (
 
 // besides are the lines of a sheet that nobody needs to answer and that stand beside
 // others.
-func besides(g, live *guide.Guide, at At, now time.Time) []Line {
+func besides(g, live *guide.Guide, at At) []Line {
 	var list []Line
 	add := func(t job.Topic, ask string, tokens ...string) {
 		p, ok := openAt(g, at, t)
 		if !ok {
 			return
 		}
-		l := newLine(g, live, nil, []guide.Prompt{p}, now)
+		l := newLine(g, live, nil, []guide.Prompt{p})
 		l.Standing, l.Folded, l.Value = Offered, true, ""
 		if ask != "" {
 			l.Ask = ask

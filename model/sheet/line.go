@@ -12,7 +12,7 @@ import (
 )
 
 // newLine is the line of questions; live is the job with what is on offer.
-func newLine(g, live *guide.Guide, of *merged, prompts []guide.Prompt, now time.Time) Line {
+func newLine(g, live *guide.Guide, of *merged, prompts []guide.Prompt) Line {
 	l := Line{prompts: prompts, merged: of, Place: prompts[0].Place}
 	if of != nil && of.single {
 		l.Place.Item = 0
@@ -237,7 +237,7 @@ func happened(at, now time.Time) string {
 // stopLine is the line of a question that settles what does not fit: first that it was
 // read or typed wrong, with nothing preselected.
 func stopLine(g, live *guide.Guide, p guide.Prompt) Line {
-	l := newLine(g, live, nil, []guide.Prompt{p}, time.Time{})
+	l := newLine(g, live, nil, []guide.Prompt{p})
 	l.Standing, l.Folded = Open, false
 	if l.Kind == Confirm {
 		l.Key = keyOf(g, Stop, 0)

@@ -169,10 +169,10 @@ func lookedAt(g, live *guide.Guide, at At, now time.Time) Sheet {
 
 // resuming is the sheet for questions that come before anything else when a job is
 // taken up again.
-func resuming(g *guide.Guide, prompts []guide.Prompt, now time.Time) Sheet {
+func resuming(g *guide.Guide, prompts []guide.Prompt) Sheet {
 	s := Sheet{At: At{ID: Resume}, live: g}
 	for i, p := range prompts {
-		l := newLine(g, g, nil, []guide.Prompt{p}, now)
+		l := newLine(g, g, nil, []guide.Prompt{p})
 		l.Key = keyOf(g, Resume, i)
 		s.Lines = append(s.Lines, l)
 	}
@@ -282,9 +282,9 @@ func linesOf(g, live *guide.Guide, at At, now time.Time) []Line {
 	}
 	var lines []Line
 	for _, x := range groups {
-		lines = append(lines, newLine(g, live, x.of, x.prompts, now))
+		lines = append(lines, newLine(g, live, x.of, x.prompts))
 	}
-	lines = append(lines, besides(g, live, at, now)...)
+	lines = append(lines, besides(g, live, at)...)
 	lines = append(lines, momentsOf(g, at, now)...)
 	early, confirms := 0, 0
 	for i := range lines {

@@ -41,7 +41,7 @@ func (v Visit) hold() Visit {
 // Sheet is the sheet before the person; false where nothing is left to do.
 func (v Visit) Sheet(now time.Time) (Sheet, bool) {
 	if v.asked < len(v.resume) {
-		return resuming(v.Guide, v.resume, now), true
+		return resuming(v.Guide, v.resume), true
 	}
 	if v.look {
 		return v.unfolded(lookedAt(v.Guide, assume(v.Guide, v.at, now), v.at, now)), true

@@ -43,11 +43,8 @@ type outcome struct {
 }
 
 // Of gathers the history of a unit from its jobs, newest first, with what jobs
-// have taught and the waste oil that waits. Dates are shown in zone; nil is UTC.
+// have taught and the waste oil that waits. Dates are shown in zone.
 func Of(unit []*guide.Guide, lessons verdict.Lessons, waste verdict.Waste, zone *time.Location) Data {
-	if zone == nil {
-		zone = time.UTC
-	}
 	d := Data{Points: verdict.History(guide.Assessments(unit)), Residual: lessons.Residual, Escape: lessons.Escape, Waste: waste}
 	d.Leakage = verdict.Leaks(d.Points)
 	if !waste.Since.IsZero() {

@@ -47,16 +47,12 @@ func sinceWords(s *guide.Guide, now time.Time) string {
 	return sinceClock(now.Sub(out))
 }
 
-// sinceClock is how long something has lasted: hours and minutes, then hours, then
-// days.
+// sinceClock is how long something has lasted: hours and minutes, then as Ago says it.
 func sinceClock(d time.Duration) string {
-	switch d = max(d, 0); {
-	case d < 10*time.Hour:
+	if d = max(d, 0); d < 10*time.Hour {
 		return fmt.Sprintf("%d:%02d", int(d.Hours()), int(d.Minutes())%60)
-	case d < 48*time.Hour:
-		return fmt.Sprintf("%d h", int(d.Hours()))
 	}
-	return fmt.Sprintf("%d days", int(d.Hours()/24))
+	return Ago(d)
 }
 
 // JobName is what a job is called: its car and unit, as far as they are known.

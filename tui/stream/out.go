@@ -5,7 +5,6 @@ package stream
 import (
 	"encoding/json"
 	"fmt"
-	"math"
 	"strings"
 	"time"
 
@@ -191,15 +190,6 @@ func notLooked(l sheet.Line) string {
 	return ""
 }
 
-// finite is a number to a microlitre; nil where it is none.
-func finite(ml float64) *float64 {
-	ml = math.Round(ml*1e3) / 1e3
-	if math.IsNaN(ml) || math.IsInf(ml, 0) {
-		return nil
-	}
-	return &ml
-}
-
 // figuresOut is what a job comes to as things stand.
 type figuresOut struct {
 	Figures  json.RawMessage `json:"figures"`
@@ -229,9 +219,9 @@ func figuresOf(g *guide.Guide) (figuresOut, error) {
 	}
 	round := g.Round()
 	if whole, plan, err := g.PlansOf(round); err == nil {
-		x.Plan = planOut{Load: finite(plan.PreloadML), Need: finite(whole.Target.Nominal), Low: finite(whole.Low), High: finite(whole.High)}
+		x.Plan = planOut{Load: report.Finite(plan.PreloadML), Need: report.Finite(whole.Target.Nominal), Low: report.Finite(whole.Low), High: report.Finite(whole.High)}
 		if ml, ok := g.StopMarkML(round); ok && g.Pushes(round) {
-			x.Plan.StopAt = finite(ml)
+			x.Plan.StopAt = report.Finite(ml)
 		}
 	}
 	if v, ok := g.Judged(); ok {
