@@ -219,7 +219,8 @@ func figuresOf(g *guide.Guide) (figuresOut, error) {
 	}
 	round := g.Round()
 	if whole, plan, err := g.PlansOf(round); err == nil {
-		x.Plan = planOut{Load: report.Finite(plan.PreloadML), Need: report.Finite(whole.Target.Nominal), Low: report.Finite(whole.Low), High: report.Finite(whole.High)}
+		x.Plan = planOut{Load: report.Finite(plan.PreloadML), Need: report.Finite(whole.Target.Nominal),
+			Low: report.Finite(whole.Low), High: report.Finite(whole.High)}
 		if ml, ok := g.StopMarkML(round); ok && g.Pushes(round) {
 			x.Plan.StopAt = report.Finite(ml)
 		}
