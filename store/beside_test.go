@@ -145,7 +145,7 @@ func TestCopyThatWasOvertaken(t *testing.T) {
 				}
 				return store()
 			})
-			if err := copyUnchanged(to, path, held); !errors.Is(err, errBusy) {
+			if err := copyUnchanged(to, path, held, nil); !errors.Is(err, errBusy) {
 				t.Errorf("%s at piece %d of %d: %v", name, at, writes, err)
 			}
 			if writes <= at {
@@ -209,7 +209,7 @@ func TestFileSwappedWhileCopied(t *testing.T) {
 		}
 		return os.Rename(repaired, path)
 	})
-	if err := copyUnchanged(swap, path, held); !errors.Is(err, errBusy) {
+	if err := copyUnchanged(swap, path, held, nil); !errors.Is(err, errBusy) {
 		t.Errorf("the copy of the file that is gone: %v", err)
 	}
 }

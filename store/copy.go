@@ -22,6 +22,7 @@ import (
 	"garage/tundish/store/fault"
 	"garage/tundish/store/pages"
 	"garage/tundish/store/record"
+	"garage/tundish/store/steps"
 )
 
 // Backup copies the current state of the store into a new file with mode 0600,
@@ -30,33 +31,17 @@ import (
 func (s *Store) Backup(path string, force bool) error { return s.BackupWith(path, force, nil, nil) }
 
 // BackupWith is as Backup, with the unit cards that lie beside the store, JSON, by the names
-// of their files; nil leaves those that the store was restored with. step, where it is not
-// nil, is told how many pages of how many are copied; its error ends the copying.
-func (s *Store) BackupWith(path string, force bool, cards map[string][]byte, step func(done, total int) error) error {
+// of their files; nil leaves those that the store was restored with.
+func (s *Store) BackupWith(path string, force bool, cards map[string][]byte, step steps.Func) error {
 	return s.view(func(state snapshot) error { return s.copyTo(state, path, force, cards, step) })
 }
 
-// stepping is a file that a copy is written to, step by step.
-type stepping struct {
-	io.Writer
-	step        func(done, total int) error
-	done, total int // bytes
-}
-
-func (w *stepping) Write(p []byte) (int, error) {
-	n, err := w.Writer.Write(p)
-	if w.done += n; err == nil && w.step != nil {
-		err = w.step(w.done/pages.Size, w.total/pages.Size)
-	}
-	return n, err
-}
-
-func (s *Store) copyTo(state snapshot, path string, force bool, cards map[string][]byte, step func(done, total int) error) error {
+func (s *Store) copyTo(state snapshot, path string, force bool, cards map[string][]byte, step steps.Func) error {
 	if err := s.mayReplace(path, force); err != nil {
 		return err
 	}
 	return fault.Unwritten(path, disk.WriteWhole(path, disk.Replace, func(temp *os.File) error {
-		to := &stepping{temp, step, 0, int(state.Tree.Meta.Pages) * pages.Size}
+		to := &steps.Writer{Writer: temp, Func: step, Pages: int(state.Tree.Meta.Pages)}
 		if err := state.Tree.Meta.CopyTo(to, disk.Reader{File: s.file}); err != nil {
 			return err
 		}
@@ -64,7 +49,7 @@ func (s *Store) copyTo(state snapshot, path string, force bool, cards map[string
 		if err != nil {
 			return err
 		}
-		if err := copied.sound(); err != nil || cards == nil { // a copy of a damaged file is no backup
+		if err := copied.sound(step); err != nil || cards == nil { // a copy of a damaged file is no backup
 			return err
 		}
 		return record.PutCards(temp.Name(), cards)
@@ -104,7 +89,7 @@ var errBusy = errors.New("it was in the middle of storing something each time")
 func openToRead(path string, o Options) (f *os.File, beside bool, err error) {
 	o.ReadOnly = true
 	f, err = openLocked(path, o, func(held *os.File) (*os.File, error) {
-		copied, err := copyBeside(path, held)
+		copied, err := copyBeside(path, held, o.Step)
 		beside = err == nil
 		return copied, err
 	})
@@ -113,7 +98,7 @@ func openToRead(path string, o Options) (f *os.File, beside bool, err error) {
 
 // copyBeside copies a file that another process has locked into a file without a
 // name.
-func copyBeside(path string, held *os.File) (*os.File, error) {
+func copyBeside(path string, held *os.File, step steps.Func) (*os.File, error) {
 	copied, err := disk.CreateTemp(os.TempDir(), "tundish-beside-*")
 	if err != nil { // a folder for such files that is not there, or is full
 		copied, err = disk.CreateTemp(filepath.Dir(path), "tundish-beside-*")
@@ -122,7 +107,7 @@ func copyBeside(path string, held *os.File) (*os.File, error) {
 		return nil, fault.Uncopied(path, err)
 	}
 	_ = os.Remove(copied.Name()) // Windows refuses to; it is removed after closing then
-	if err := copyUnchanged(copied, path, held); err != nil {
+	if err := copyUnchanged(copied, path, held, step); err != nil {
 		return nil, errors.Join(err, copied.Close(), disk.Remove(copied.Name()))
 	}
 	return copied, nil
@@ -130,11 +115,12 @@ func copyBeside(path string, held *os.File) (*os.File, error) {
 
 // copyUnchanged copies a file's state. It returns an error if the file was written to
 // meanwhile, or if the journal holds lines that the state does not.
-func copyUnchanged(to io.Writer, path string, held *os.File) error {
+func copyUnchanged(to io.Writer, path string, held *os.File, step steps.Func) error {
 	state, err := snap(path, held)
 	if err != nil {
 		return err
 	}
+	to = &steps.Writer{Writer: to, Func: step, Pages: int(state.Tree.Meta.Pages)}
 	if err := state.Tree.Meta.CopyTo(to, disk.Reader{File: held}); err != nil {
 		if e, ok := errors.AsType[*fs.PathError](err); ok && e.Path == held.Name() {
 			return fault.Unread(path, err)

@@ -78,7 +78,7 @@ func (s *Store) renewJournal() error {
 		return err
 	}
 	old := s.journal
-	m, err := journal.WriteOver(old.Path, state.lines(nil))
+	m, err := journal.WriteOver(old.Path, state.lines(nil, s.step))
 	if err != nil {
 		return fault.Unwritten(old.Path, err)
 	}
@@ -174,7 +174,7 @@ func (s *Store) purge(state snapshot, gone map[string]bool) error {
 	if err := disk.Remove(temp, temp+journal.Suffix); err != nil {
 		return fault.Unwritten(s.path, err)
 	}
-	m, err := journal.WriteOver(temp+journal.Suffix, state.lines(gone))
+	m, err := journal.WriteOver(temp+journal.Suffix, state.lines(gone, s.step))
 	if err == nil {
 		err = disk.WriteWhole(temp, disk.PutInPlace, func(f *os.File) error { return state.copyBut(gone, f.Name(), m) })
 	}

@@ -134,7 +134,7 @@ func TestRepairKeepsDiscardedJobsDiscarded(t *testing.T) {
 		path, there, away := discardedStore(t)
 		spoil(t, path)
 		into := filepath.Join(memory(t), "new.db")
-		r, err := Repair(path, into, headFor)
+		r, err := Repair(path, into, headFor, nil)
 		if err != nil || !r.OK() || r.Jobs != len(there)+1 || r.Discarded != 1 {
 			t.Errorf("%s: %+v, %v", name, r, err)
 			continue
@@ -153,7 +153,7 @@ func TestRepairFromLoosePagesKnowsWhatIsDiscarded(t *testing.T) {
 	clearBytes(b[state.Tree.Meta.Root*pageBytes : (state.Tree.Meta.Root+1)*pageBytes])
 	write(t, path, b)
 	into := filepath.Join(memory(t), "new.db")
-	if r, err := Repair(path, into, headFor); err != nil || r.Jobs != len(there)+1 || r.Discarded != 1 {
+	if r, err := Repair(path, into, headFor, nil); err != nil || r.Jobs != len(there)+1 || r.Discarded != 1 {
 		t.Errorf("%+v, %v", r, err)
 	}
 	keepsAway(t, "from loose pages", into, there, away)
@@ -229,7 +229,7 @@ func TestPurgeLeavesNothingOfIt(t *testing.T) {
 	}
 	closeNow(t, s)
 	into := filepath.Join(memory(t), "new.db")
-	if r, err := Repair(path, into, headFor); err != nil || !r.OK() || r.Jobs != len(there) {
+	if r, err := Repair(path, into, headFor, nil); err != nil || !r.OK() || r.Jobs != len(there) {
 		t.Errorf("repaired: %+v, %v", r, err)
 	}
 	s = open(t, path, Options{})

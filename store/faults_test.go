@@ -163,7 +163,7 @@ func TestRepairTakesWhatTheDiskGives(t *testing.T) {
 			path, jobs := storeWith(t, 3, 5)
 			inject(t, op, path+suffix, syscall.EIO)
 			into := filepath.Join(memory(t), "new.db")
-			r, err := Repair(path, into, headFor)
+			r, err := Repair(path, into, headFor, nil)
 			if err != nil || !r.OK() || r.Jobs != len(jobs) ||
 				!strings.Contains(fmt.Sprint(r.Notes), "cannot be read (input/output error)") {
 				t.Errorf("%q, %d: %+v, %v", suffix, op, r, err)
@@ -241,7 +241,7 @@ func TestDamageIsSaidOnce(t *testing.T) {
 	_, opened := Open(empty, Options{})
 	r, err = Verify(empty)
 	must(t, err)
-	_, repaired := Repair(empty, empty+".mended", nil)
+	_, repaired := Repair(empty, empty+".mended", nil, nil)
 	for what, err := range map[string]error{"open": opened, "verify": r.Err(), "repair": repaired} {
 		if err == nil || err.Error() != empty+": damaged: the file is empty; if it never held jobs, remove it and start again" {
 			t.Errorf("%s: %v", what, err)
@@ -319,7 +319,7 @@ func TestTailOfAJournalCostsNoMemory(t *testing.T) {
 		if err != nil || !r.OK() || len(r.Notes) == 0 {
 			t.Errorf("%s: verify: %+v, %v", name, r, err)
 		}
-		if r, err := Repair(path, path+".repaired", nil); err != nil || !r.OK() || r.Jobs != 1 {
+		if r, err := Repair(path, path+".repaired", nil, nil); err != nil || !r.OK() || r.Jobs != 1 {
 			t.Errorf("%s: repair: %+v, %v", name, r, err)
 		}
 		s, err := Open(path, Options{})

@@ -51,7 +51,7 @@ func TestVerifyFindsRowsThatAreOff(t *testing.T) {
 			t.Errorf("nothing found, want %q", want)
 		}
 		into := filepath.Join(memory(t), "new.db")
-		if r, err = Repair(path, into, nil); err != nil || !r.OK() {
+		if r, err = Repair(path, into, nil, nil); err != nil || !r.OK() {
 			t.Errorf("%+v, %v", r, err)
 		}
 		if r, err = Verify(into); err != nil || !r.OK() || r.Jobs != 2 {

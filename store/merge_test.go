@@ -286,7 +286,7 @@ func TestFalseWord12ImportIsNeverLast(t *testing.T) {
 	must(t, s.Append(jobID(6), headFor(jobOf(6, 6)), reading(6, 6)))
 	last(jobID(6))
 	closeNow(t, s)
-	if _, err := Repair(path, path+".new", nil); err != nil {
+	if _, err := Repair(path, path+".new", nil, nil); err != nil {
 		t.Fatal(err)
 	}
 	s = open(t, path+".new", Options{})

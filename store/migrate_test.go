@@ -154,7 +154,7 @@ func TestNewerVersionIsRefused(t *testing.T) {
 	if _, err := Verify(path); !errors.Is(err, fault.ErrNewer) {
 		t.Errorf("verify: %v", err)
 	}
-	if _, err := Repair(path, path+".new", nil); !errors.Is(err, fault.ErrNewer) {
+	if _, err := Repair(path, path+".new", nil, nil); !errors.Is(err, fault.ErrNewer) {
 		t.Errorf("repair: %v", err)
 	}
 	if string(read(t, path)) != string(before) {

@@ -4,6 +4,7 @@ package store
 // changed before the file has been locked and checked.
 
 import (
+	"context"
 	"crypto/rand"
 	"errors"
 	"io/fs"
@@ -19,6 +20,7 @@ import (
 	"garage/tundish/store/journal"
 	"garage/tundish/store/pages"
 	"garage/tundish/store/record"
+	"garage/tundish/store/steps"
 )
 
 // Open opens the store at a path, or creates it with mode 0600, and its folder with
@@ -39,7 +41,7 @@ func openAs(path string, o Options, want schema) (*Store, error) {
 			return nil, err
 		}
 	}
-	s := &Store{path: path, noSync: o.noSync}
+	s := &Store{path: path, noSync: o.noSync, step: o.Step}
 	if o.ReadOnly {
 		s.file, s.opening.Beside, err = openToRead(path, o)
 	} else {
@@ -58,18 +60,21 @@ func openAs(path string, o Options, want schema) (*Store, error) {
 	if err == nil && !o.ReadOnly {
 		_ = disk.Remove(s.path + suspectSuffix) // where it stays, all is looked through again
 	}
-	if err == nil {
+	if s.step = nil; err == nil {
 		return s, nil
 	}
 	aside := ""
 	if errors.Is(err, fault.ErrDamaged) && !o.ReadOnly && !o.rebuilt {
-		aside, _ = s.rebuild() // where it cannot be, what is wrong with the file counts
+		var why error // where it cannot be, what is wrong with the file counts
+		if aside, why = s.rebuild(o.Step); errors.Is(why, context.Canceled) {
+			err = why
+		}
 	}
 	_ = s.close() // the first error counts
 	if aside == "" {
 		return nil, err
 	}
-	o.rebuilt = true
+	o.rebuilt, o.Step = true, nil // it is as it is to be
 	if s, err = openAs(path, o, want); err == nil {
 		s.opening.Rebuilt = aside
 	}
@@ -139,7 +144,7 @@ func openLocked(path string, o Options, instead func(held *os.File) (*os.File, e
 		case err != nil:
 			return nil, &fault.Error{Kind: fault.ErrReadOnly, Path: path, Fact: "cannot be locked", Cause: err,
 				Next: "keep it on a local disk"}
-		case errors.Is(why, fault.ErrUnread):
+		case errors.Is(why, fault.ErrUnread), errors.Is(why, context.Canceled):
 			return nil, why
 		case !time.Now().Before(deadline):
 			return nil, fault.Locked(path, why)
@@ -244,7 +249,11 @@ func (s *Store) inspect(o Options, want schema) (state snapshot, version int, er
 		if err := state.Tree.ReadWhole(); err != nil {
 			return snapshot{}, 0, fault.Damage(s.path, "%v", err)
 		}
-		err = state.sound()
+		step := o.Step
+		if state.Tree.Meta.Pages <= smallPages {
+			step = nil // it takes no time
+		}
+		err = state.sound(step)
 	}
 	return state, version, err
 }
@@ -254,8 +263,13 @@ func (s *Store) inspect(o Options, want schema) (state snapshot, version int, er
 const smallPages = 1 << 9
 
 // sound says the first thing that is wrong anywhere in the file.
-func (s snapshot) sound() (err error) {
-	s.Survey(func(string, []byte, []byte) {}, func(wrong error) {
+func (s snapshot) sound(step steps.Func) (err error) {
+	seen := 0
+	s.Survey(func(_ string, key, payload []byte) {
+		if seen += len(key) + len(payload); err == nil {
+			err = step.Step(steps.Looking, seen/steps.PageBytes, int(s.Tree.Meta.Pages))
+		}
+	}, func(wrong error) {
 		if err == nil {
 			err = fault.Damage(s.Path, "%v", wrong)
 		}

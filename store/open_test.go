@@ -89,7 +89,7 @@ func TestSecondWindowIsTold(t *testing.T) {
 		t.Fatalf("%v", err)
 	}
 	sentence(t, path, err)
-	if _, err := Repair(path, path+".new", nil); !errors.Is(err, fault.ErrLocked) {
+	if _, err := Repair(path, path+".new", nil, nil); !errors.Is(err, fault.ErrLocked) {
 		t.Errorf("repair: %v", err)
 	}
 	must(t, s.Append(jobs[0].ID, headFor(jobOf(0, 3)), reading(0, 3)))
@@ -129,7 +129,7 @@ func TestReadOnlyNeedsAFile(t *testing.T) {
 	if _, err := Verify(path); !errors.Is(err, fault.ErrAbsent) {
 		t.Errorf("%v", err)
 	}
-	if _, err := Repair(path, path+".new", nil); !errors.Is(err, fault.ErrAbsent) {
+	if _, err := Repair(path, path+".new", nil, nil); !errors.Is(err, fault.ErrAbsent) {
 		t.Errorf("%v", err)
 	}
 }

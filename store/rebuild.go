@@ -13,14 +13,19 @@ import (
 	"garage/tundish/store/disk"
 	"garage/tundish/store/fault"
 	"garage/tundish/store/journal"
+	"garage/tundish/store/steps"
 )
 
 // rebuild makes the locked file anew from the journal and returns the name under which
 // the damaged one is kept. Nothing is changed, and the error says why, where the file is
 // not damaged, or the journal is not whole or lacks an entry that the file still holds.
-func (s *Store) rebuild() (aside string, err error) {
-	save := salvage{report: &Report{Path: s.path}, path: s.path, bolt: pieces{}, journal: pieces{}, drafts: map[string]Draft{}}
-	if err := errors.Join(save.readBolt(s.file), save.readJournal()); err != nil {
+func (s *Store) rebuild(step steps.Func) (aside string, err error) {
+	save := salvage{report: &Report{Path: s.path}, path: s.path, bolt: pieces{}, journal: pieces{}, drafts: map[string]Draft{},
+		step: step}
+	if err = save.readBolt(s.file); err == nil {
+		err = save.readJournal()
+	}
+	if err != nil {
 		return "", err
 	}
 	whole := !save.intact && save.report.AfterLine > 0 && save.store != "" && (save.id == "" || save.id == save.store)

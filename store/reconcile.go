@@ -21,6 +21,7 @@ import (
 	"garage/tundish/store/journal"
 	"garage/tundish/store/pages"
 	"garage/tundish/store/record"
+	"garage/tundish/store/steps"
 )
 
 // reconcile opens the journal and makes both files agree.
@@ -40,7 +41,11 @@ func (s *Store) reconcile(state snapshot) error {
 		}
 	}
 	for i, l := range rest.Lines {
-		if err := s.replay(l, rest.Marks[i]); err != nil {
+		err := s.step.Step(steps.TakingUp, i, len(rest.Lines))
+		if err == nil {
+			err = s.replay(l, rest.Marks[i])
+		}
+		if err != nil {
 			return err
 		}
 	}
@@ -265,8 +270,12 @@ func openJournal(path string, writable bool) (*journal.Journal, journal.Line, er
 
 // lines returns the lines of a new journal: a first one, one for each job but those that
 // are to go, and one for each that was discarded.
-func (s snapshot) lines(gone map[string]bool) iter.Seq2[journal.Line, error] {
+func (s snapshot) lines(gone map[string]bool, step steps.Func) iter.Seq2[journal.Line, error] {
 	return func(yield func(journal.Line, error) bool) {
+		done, total := 0, 0
+		if step != nil {
+			total, _ = s.Count(record.Jobs) // what cannot be read is met below
+		}
 		id, err := s.storeID()
 		worked, workedErr := s.worked()
 		if err = errors.Join(err, workedErr); !yield(journal.Line{Journal: journal.Version, Store: id}, err) || err != nil {
@@ -278,6 +287,8 @@ func (s snapshot) lines(gone map[string]bool) iter.Seq2[journal.Line, error] {
 			}
 			job, r, loadErr := s.Load(string(e.Key))
 			err = errors.Join(err, walkErr, loadErr)
+			err = errors.Join(err, step.Step(steps.Journaling, done, total))
+			done++
 			l := journal.Line{Job: job.ID, Started: &job.Started, Entries: job.Entries, Head: &r.Head, Merged: job.ID != worked}
 			if !yield(l, err) || err != nil {
 				return
@@ -295,7 +306,7 @@ func (s *Store) rebuildJournal(state snapshot, why string) error {
 		return err
 	}
 	path := s.path + journal.Suffix
-	m, aside, err := journal.Write(path, state.lines(nil))
+	m, aside, err := journal.Write(path, state.lines(nil, s.step))
 	s.opening.JournalAside = aside
 	if err != nil {
 		return fault.Unwritten(path, err)

@@ -179,7 +179,7 @@ func TestJournalThatKnowsMore(t *testing.T) {
 			t.Errorf("%s: the files were changed", name)
 		}
 		into := filepath.Join(memory(t), "new.db")
-		r, err := Repair(path, into, headFor)
+		r, err := Repair(path, into, headFor, nil)
 		if err != nil || r.Entries < 3+6 && name != "ahead with a gap" {
 			t.Errorf("%s: repair: %+v, %v", name, r, err)
 		}

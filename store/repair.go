@@ -19,13 +19,15 @@ import (
 	"garage/tundish/store/journal"
 	"garage/tundish/store/pages"
 	"garage/tundish/store/record"
+	"garage/tundish/store/steps"
 )
 
 // Repair reads a damaged store and its journal, and writes the jobs of both into a new
 // store at into, which must not exist. headOf makes a job's head; nil keeps the stored
 // one. Entries in neither copy, and those after them in their job, are lost and named
-// in the findings. A job that differs between the copies is kept twice.
-func Repair(damaged, into string, headOf func(job.Job) guide.Head) (Report, error) {
+// in the findings. A job that differs between the copies is kept twice. Where the error of
+// step ends it, there is no new store.
+func Repair(damaged, into string, headOf func(job.Job) guide.Head, step steps.Func) (Report, error) {
 	damaged, err := locate(damaged)
 	if err != nil {
 		return Report{}, err
@@ -39,7 +41,7 @@ func Repair(damaged, into string, headOf func(job.Job) guide.Head) (Report, erro
 		}
 	}
 	save := salvage{report: &Report{Path: into}, path: damaged, headOf: headOf,
-		bolt: pieces{}, journal: pieces{}, drafts: map[string]Draft{}}
+		bolt: pieces{}, journal: pieces{}, drafts: map[string]Draft{}, step: step}
 	if err := save.read(); err != nil {
 		return Report{}, err
 	}
@@ -65,6 +67,10 @@ type salvage struct {
 	found   bool         // anything of a store was read
 	intact  bool         // all of the bbolt file was read
 	known   int          // number of the last line of the journal that is in the bbolt file
+	step    steps.Func
+	bytes   int   // read so far
+	total   int   // pages of both files
+	stopped error // error of step: nothing more is read of the bbolt file
 }
 
 // pieces is what one copy holds, by job id.
@@ -92,7 +98,7 @@ func (s *salvage) read() error {
 	switch {
 	case errors.Is(err, fault.ErrGone):
 	case errors.Is(err, fault.ErrUnread):
-		s.report.note(s.path, "%s", factOf(err))
+		s.report.Note(s.path, "%s", factOf(err))
 	case err != nil:
 		return err
 	default:
@@ -118,9 +124,14 @@ func (s *salvage) read() error {
 // damaged, all other leaf pages.
 func (s *salvage) readBolt(f *os.File) error {
 	look := &Store{path: s.path, file: f}
+	for _, name := range []string{s.path, s.path + journal.Suffix} {
+		if info, err := os.Stat(name); err == nil {
+			s.total += int(info.Size()) / steps.PageBytes
+		}
+	}
 	state, _, err := look.inspect(Options{noSurvey: true}, current())
 	if errors.Is(err, fault.ErrUnread) {
-		s.report.note(s.path, "%s", factOf(err))
+		s.report.Note(s.path, "%s", factOf(err))
 	}
 	if err != nil && !errors.Is(err, fault.ErrDamaged) && !errors.Is(err, fault.ErrUnread) {
 		return err
@@ -129,11 +140,11 @@ func (s *salvage) readBolt(f *os.File) error {
 		s.found = true
 		state.Survey(s.record, func(err error) {
 			if s.intact = false; disk.IsIO(err) {
-				s.report.note(s.path, "%v", err)
+				s.report.Note(s.path, "%v", err)
 			}
 		})
-		if s.intact {
-			return nil
+		if s.intact || s.stopped != nil {
+			return s.stopped
 		}
 	}
 	info, err := f.Stat()
@@ -141,11 +152,14 @@ func (s *salvage) readBolt(f *os.File) error {
 		return fault.Unread(s.path, err)
 	}
 	pages.EachInLeaves(disk.Reader{File: f}, info.Size(), s.recognise)
-	return nil
+	return s.stopped
 }
 
 // recognise finds the bucket of a record by its checksum.
 func (s *salvage) recognise(e pages.Element) {
+	if s.stopped != nil {
+		return
+	}
 	for _, name := range record.Tables() {
 		if payload, err := record.Unseal(name, e.Key, e.Value); err == nil {
 			s.record(name, e.Key, payload)
@@ -157,6 +171,13 @@ func (s *salvage) recognise(e pages.Element) {
 // record keeps one record. Of several the first counts, since those that the tree
 // reaches come first; of a job's records the newest: both its numbers only grow.
 func (s *salvage) record(bucket string, key, payload []byte) {
+	s.bytes += len(key) + len(payload)
+	if s.stopped == nil {
+		s.stopped = s.step.Step(steps.Reading, s.bytes/steps.PageBytes, s.total)
+	}
+	if s.stopped != nil {
+		return
+	}
 	s.found = true
 	switch bucket {
 	case record.Jobs:
@@ -198,7 +219,7 @@ func (s *salvage) readJournal() error {
 	j, first, err := openJournal(path, false)
 	if errors.Is(err, fs.ErrNotExist) {
 		if !s.intact {
-			s.report.find(path, "it is not there, and not all of the store can be read: jobs may be missing altogether")
+			s.report.Find(path, "it is not there, and not all of the store can be read: jobs may be missing altogether")
 		}
 		return nil
 	}
@@ -214,12 +235,16 @@ func (s *salvage) readJournal() error {
 	}
 	s.store = first.Store
 	var chain journal.Chain
+	before := s.bytes
 	for l, err := range j.Lines(0) {
 		if err != nil {
 			return s.unreadJournal(fault.Unread(path, err))
 		}
+		if err := s.step.Step(steps.Reading, (before+int(l.At))/steps.PageBytes, s.total); err != nil {
+			return err
+		}
 		if gap, found := chain.Add(l); found && gap.Before > 1 && !s.knows(gap.Before-1) {
-			s.report.find(path, "%v", gap)
+			s.report.Find(path, "%v", gap)
 		}
 		if l.Bad == nil {
 			s.found, s.end = true, l.Mark()
@@ -236,9 +261,9 @@ func (s *salvage) unreadJournal(err error) error {
 	case !errors.Is(err, fault.ErrUnread):
 		return err
 	case s.intact:
-		s.report.note(s.path+journal.Suffix, "%s; all of the store could be", factOf(err))
+		s.report.Note(s.path+journal.Suffix, "%s; all of the store could be", factOf(err))
 	default:
-		s.report.find(s.path+journal.Suffix, "%s", factOf(err))
+		s.report.Find(s.path+journal.Suffix, "%s", factOf(err))
 	}
 	return nil
 }
@@ -252,14 +277,14 @@ func (s *salvage) readEnd(path string, chain *journal.Chain) {
 	switch {
 	case s.knows(chain.Last() + 1):
 	case torn && s.intact: // it would be taken out when the store is opened
-		s.report.note(path, "%v; it had not been accepted, unless the store is an older copy", gap)
+		s.report.Note(path, "%v; it had not been accepted, unless the store is an older copy", gap)
 	case torn:
-		s.report.find(path, "%v", gap)
+		s.report.Find(path, "%v", gap)
 	case !s.intact && chain.Last() < s.known:
-		s.report.find(path, "it ends after line %d, and line %d was stored: what is after it is missing", chain.Last(), s.known)
+		s.report.Find(path, "it ends after line %d, and line %d was stored: what is after it is missing", chain.Last(), s.known)
 	case !s.intact:
 		s.report.AfterLine = chain.Last()
-		s.report.note(path, "whether anything was stored after its last line, line %d, cannot be told", chain.Last())
+		s.report.Note(path, "whether anything was stored after its last line, line %d, cannot be told", chain.Last())
 	}
 }
 
@@ -281,20 +306,25 @@ func (s *salvage) take(l journal.Line) {
 	}
 }
 
-// jobs combines the pieces: one job for each id, or two if the copies differ. turns says
-// how often the job of each was discarded and taken back.
-func (s *salvage) jobs() (jobs []Incoming, turns []int) {
-	ids := slices.Sorted(maps.Keys(s.journal))
+// ids are those of all jobs.
+func (s *salvage) ids() (ids []string) {
+	ids = slices.Sorted(maps.Keys(s.journal))
 	for _, id := range slices.Sorted(maps.Keys(s.bolt)) {
 		if s.journal[id] == nil {
 			ids = append(ids, id)
 		}
 	}
+	return ids
+}
+
+// jobs combines the pieces of some: one job for each id, or two if the copies differ.
+// turns says how often the job of each was discarded and taken back.
+func (s *salvage) jobs(ids []string) (jobs []Incoming, turns []int) {
 	for _, id := range ids {
 		j, b := s.journal.of(id), s.bolt.of(id)
 		turns = append(turns, max(j.turns, b.turns))
 		if !j.agrees(b) {
-			s.report.find(s.path, "job %q is not the same in its journal, both are kept", id)
+			s.report.Find(s.path, "job %q is not the same in its journal, both are kept", id)
 			jobs, turns = append(jobs, s.whole(j), s.whole(b)), append(turns, max(j.turns, b.turns))
 			continue
 		}
@@ -333,10 +363,10 @@ func (s *salvage) whole(p *piece) Incoming {
 	}
 	if job.Started.IsZero() && len(job.Entries) > 0 {
 		job.Started = job.Entries[0].At
-		s.report.find(s.path, "job %q: its start is lost, the time of its first entry stands for it", job.ID)
+		s.report.Find(s.path, "job %q: its start is lost, the time of its first entry stands for it", job.ID)
 	}
 	if have, were := len(job.Entries), max(p.count, len(p.entries)); have < were {
-		s.report.find(s.path, "job %q: entry %d is in neither copy, it and the %d behind it are lost", job.ID, have+1, were-have-1)
+		s.report.Find(s.path, "job %q: entry %d is in neither copy, it and the %d behind it are lost", job.ID, have+1, were-have-1)
 	}
 	head := p.head
 	head.ID, head.Started = job.ID, job.Started
@@ -381,8 +411,29 @@ const fillJobs = 100
 
 // fill imports all that was read into the new store.
 func (s *salvage) fill(to *Store) error {
-	for jobs, turns := s.jobs(); len(jobs) > 0; {
-		done, err := to.ImportAll(jobs[:min(len(jobs), fillJobs)])
+	ids := s.ids()
+	for i := 0; i < len(ids); i += fillJobs {
+		err := s.step.Step(steps.Writing, i, len(ids))
+		if err == nil {
+			err = s.fillWith(to, ids[i:min(i+fillJobs, len(ids))])
+		}
+		if err != nil {
+			return err
+		}
+	}
+	for id, d := range s.drafts {
+		if err := to.SaveDraft(id, d); err != nil && !errors.Is(err, fault.ErrInvalid) {
+			return err
+		}
+	}
+	s.report.Lines = to.journal.Mark.N
+	return to.setWorked(cmp.Or(s.worked, s.resumed))
+}
+
+// fillWith imports some jobs.
+func (s *salvage) fillWith(to *Store, ids []string) error {
+	for jobs, turns := s.jobs(ids); len(jobs) > 0; {
+		done, err := to.ImportAll(jobs)
 		for i, d := range done {
 			if d.Outcome != Unchanged {
 				s.report.Jobs++
@@ -395,19 +446,13 @@ func (s *salvage) fill(to *Store) error {
 		}
 		jobs, turns = jobs[len(done):], turns[len(done):]
 		if errors.Is(err, fault.ErrInvalid) {
-			s.report.find(s.path, "job %q cannot be kept: %v", jobs[0].Job.ID, err)
+			s.report.Find(s.path, "job %q cannot be kept: %v", jobs[0].Job.ID, err)
 			jobs, turns = jobs[1:], turns[1:]
 		} else if err != nil {
 			return err
 		}
 	}
-	for id, d := range s.drafts {
-		if err := to.SaveDraft(id, d); err != nil && !errors.Is(err, fault.ErrInvalid) {
-			return err
-		}
-	}
-	s.report.Lines = to.journal.Mark.N
-	return to.setWorked(cmp.Or(s.worked, s.resumed))
+	return nil
 }
 
 // setWorked records which job was last worked in the guide, if it exists.

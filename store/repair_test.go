@@ -70,7 +70,7 @@ func TestRepairFromEitherCopy(t *testing.T) {
 		file, _ := os.ReadFile(path)
 		journal, _ := os.ReadFile(path + journalSuffix)
 		into := filepath.Join(memory(t), "new.db")
-		r, err := Repair(path, into, headFor)
+		r, err := Repair(path, into, headFor, nil)
 		if name == "no head, no journal" {
 			// Nothing says any more that it is a store: it could be anybody's file.
 			if !errors.Is(err, fault.ErrForeign) {
@@ -115,7 +115,7 @@ func TestRepairOfFlips(t *testing.T) {
 		write(t, path, badFile)
 		write(t, path+journalSuffix, badJournal)
 		into := filepath.Join(memory(t), "new.db")
-		if r, err := Repair(path, into, headFor); err != nil || r.Jobs != len(jobs) || !r.OK() {
+		if r, err := Repair(path, into, headFor, nil); err != nil || r.Jobs != len(jobs) || !r.OK() {
 			t.Errorf("round %d: %+v, %v", i, r, err)
 			continue
 		}
@@ -140,7 +140,7 @@ func TestRepairNamesWhatIsLost(t *testing.T) {
 	broken := strings.Join(append(append(lines, own[1:4]...), own[5:]...), "")
 	write(t, path+journalSuffix, []byte(broken))
 	into := filepath.Join(memory(t), "new.db")
-	r, err := Repair(path, into, headFor)
+	r, err := Repair(path, into, headFor, nil)
 	must(t, err)
 	if len(r.Findings) != 2 || !strings.Contains(r.Findings[0].Fact, "line 4 is missing; it may be of job "+job.ID) ||
 		!strings.Contains(r.Findings[1].Fact, "entry 4 is in neither copy, it and the 2 behind it are lost") {
@@ -191,7 +191,7 @@ func TestRepairFromTheJournalAlone(t *testing.T) {
 	} {
 		must(t, errors.Join(os.RemoveAll(path), os.RemoveAll(path+".mended"), os.RemoveAll(path+".mended"+journalSuffix)))
 		write(t, path+journalSuffix, c.journal)
-		r, err := Repair(path, path+".mended", headFor)
+		r, err := Repair(path, path+".mended", headFor, nil)
 		if err != nil || r.Jobs != c.jobs || r.OK() != (c.want == nil) {
 			t.Errorf("%s: %+v, %v", c.name, r, err)
 			continue
@@ -219,7 +219,7 @@ func TestRepairOfAnOlderCopy(t *testing.T) {
 		lines := bytes.SplitAfter(append(bytes.TrimRight(read(t, path+journalSuffix), "\n"), '\n'), []byte("\n"))
 		lines[c.line] = nil
 		write(t, path+journalSuffix, bytes.Join(lines, nil))
-		if r, err := Repair(path, path+".mended", headFor); err != nil || r.OK() == c.lost {
+		if r, err := Repair(path, path+".mended", headFor, nil); err != nil || r.OK() == c.lost {
 			t.Errorf("without line %d: %+v, %v", c.line, r, err)
 		}
 	}
@@ -233,7 +233,7 @@ func TestRepairKeepsBothWhereTheCopiesDiffer(t *testing.T) {
 	closeNow(t, s)
 	write(t, path+journalSuffix, read(t, other+journalSuffix))
 	into := filepath.Join(memory(t), "new.db")
-	r, err := Repair(path, into, headFor)
+	r, err := Repair(path, into, headFor, nil)
 	if err != nil || r.Jobs != 2 || len(r.Findings) != 1 {
 		t.Errorf("%+v, %v", r, err)
 	}
@@ -254,7 +254,7 @@ func TestRepairKeepsDraftsAndHeads(t *testing.T) {
 	must(t, s.SaveDraft(jobs[0].ID, draft))
 	closeNow(t, s)
 	into := filepath.Join(memory(t), "new.db")
-	_, err := Repair(path, into, nil)
+	_, err := Repair(path, into, nil, nil)
 	must(t, err)
 	fixed := open(t, into, Options{})
 	if got, _, err := fixed.LoadDraft(jobs[0].ID); err != nil || got != draft {
@@ -270,17 +270,17 @@ func TestRepairWritesOverNothing(t *testing.T) {
 	for _, there := range []string{"new.db", "new.db" + journalSuffix} {
 		dir := memory(t)
 		write(t, filepath.Join(dir, there), []byte("mine"))
-		_, err := Repair(path, filepath.Join(dir, "new.db"), headFor)
+		_, err := Repair(path, filepath.Join(dir, "new.db"), headFor, nil)
 		if !errors.Is(err, fault.ErrExists) || string(read(t, filepath.Join(dir, there))) != "mine" {
 			t.Errorf("%s: %v", there, err)
 		}
 	}
-	if _, err := Repair(path, path, headFor); !errors.Is(err, fault.ErrExists) {
+	if _, err := Repair(path, path, headFor, nil); !errors.Is(err, fault.ErrExists) {
 		t.Errorf("into itself: %v", err)
 	}
 	empty := filepath.Join(memory(t), "empty.db")
 	write(t, empty, nil)
-	if _, err := Repair(empty, empty+".new", headFor); !errors.Is(err, fault.ErrDamaged) {
+	if _, err := Repair(empty, empty+".new", headFor, nil); !errors.Is(err, fault.ErrDamaged) {
 		t.Errorf("of nothing: %v", err)
 	}
 	if _, err := os.Stat(empty + ".new"); err == nil {

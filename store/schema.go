@@ -103,7 +103,7 @@ const schemaMark = ".schema-"
 // migrate copies the file, then takes all steps in one transaction.
 func (s *Store) migrate(state snapshot, from int, to schema) error {
 	backup := s.path + schemaMark + strconv.Itoa(from)
-	if err := s.copyTo(state, backup, true, nil, nil); err != nil {
+	if err := s.copyTo(state, backup, true, nil, s.step); err != nil {
 		return err
 	}
 	err := s.commit(state, func(c *change) error {

@@ -5,7 +5,6 @@ package store
 
 import (
 	"errors"
-	"fmt"
 	"os"
 	"sync"
 	"time"
@@ -14,9 +13,11 @@ import (
 
 	"garage/tundish/store/disk"
 	"garage/tundish/store/fault"
+	"garage/tundish/store/finding"
 	"garage/tundish/store/journal"
 	"garage/tundish/store/pages"
 	"garage/tundish/store/record"
+	"garage/tundish/store/steps"
 )
 
 // Options say how to open a store. The zero value suits most.
@@ -24,6 +25,10 @@ type Options struct {
 	// ReadOnly changes nothing, and the file must exist. If another window is
 	// writing to it, what it has stored by now is read.
 	ReadOnly bool
+
+	// Step is told how far the opening has come, where that takes long. Where its error
+	// ends it, nothing was changed, but for the lines that were taken up.
+	Step steps.Func
 
 	lockWait time.Duration // how long to wait for another window; 0 is 2 s
 	noSync   bool          // only while a new file is filled
@@ -34,49 +39,12 @@ type Options struct {
 
 const defaultLockWait = 2 * time.Second
 
-// Opening is what Open had to do besides opening; the zero value is nothing.
-type Opening struct {
-	Beside        bool   // opened for reading while another window writes
-	Replayed      int    // lines of the journal that were added to the store
-	JournalMade   string // why the journal was rewritten
-	JournalAside  string // new name of the old journal
-	JournalBad    string // what is wrong with the journal and was not mended
-	MigratedFrom  int    // schema before, where SchemaBackup is set
-	SchemaBackup  string // copy of the file before its schema was changed
-	TornTailTaken bool   // an incomplete line was removed
-	Rebuilt       string // name of the damaged file, in the place of which one was made from the journal
-}
-
-// Notes returns what a user should be told, one line each; usually nothing.
-func (o Opening) Notes() (notes []string) {
-	if o.Beside {
-		notes = append(notes, "another window has it open; this is what it had stored by now")
-	}
-	if o.Rebuilt != "" {
-		notes = append(notes, "it was damaged, and was made anew from its journal, which is whole; the damaged file is "+o.Rebuilt)
-	}
-	if o.Replayed > 0 {
-		notes = append(notes,
-			fmt.Sprintf("%d line(s) of the journal had not reached the store when the program was cut off; they are in it now", o.Replayed))
-	}
-	if o.TornTailTaken {
-		notes = append(notes, "a line that was cut off in the writing was taken out of the journal; it had not been accepted")
-	}
-	if o.JournalMade != "" {
-		note := "the journal was written anew: " + o.JournalMade
-		if o.JournalAside != "" {
-			note += "; the old one is " + o.JournalAside
-		}
-		notes = append(notes, note)
-	}
-	if o.JournalBad != "" {
-		notes = append(notes, "its journal is not as it should be: "+o.JournalBad)
-	}
-	if o.SchemaBackup != "" {
-		notes = append(notes, fmt.Sprintf("brought up to date from schema %d; the file as it was is %s", o.MigratedFrom, o.SchemaBackup))
-	}
-	return notes
-}
+// What is told of a store.
+type (
+	Opening = finding.Opening
+	Report  = finding.Report
+	Finding = finding.Finding
+)
 
 // Store is an open store. Its methods may be called from several goroutines.
 type Store struct {
@@ -89,6 +57,7 @@ type Store struct {
 	broken   error // why nothing can be stored any more
 	panicked bool  // bbolt panicked and may hold its own locks for ever
 	noSync   bool
+	step     steps.Func // of what takes long
 }
 
 // Path returns the store's file, with links resolved.

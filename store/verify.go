@@ -21,75 +21,21 @@ import (
 	"garage/tundish/store/fault"
 	"garage/tundish/store/journal"
 	"garage/tundish/store/record"
+	"garage/tundish/store/steps"
 )
-
-// Report is the result of checking or repairing a store.
-type Report struct {
-	Path       string    `json:"path"`
-	Jobs       int       `json:"jobs"`                 // whole jobs
-	Entries    int       `json:"entries"`              // entries of those
-	Discarded  int       `json:"discarded,omitempty"`  // those of the jobs that are discarded
-	Lines      int       `json:"lines"`                // intact lines of the journal after the first
-	Findings   []Finding `json:"findings"`             // what is wrong; after Repair, what was lost
-	Notes      []Finding `json:"notes"`                // what the next opening corrects
-	MoreFaults int       `json:"more_faults"`          // findings beyond the first hundred
-	AfterLine  int       `json:"after_line,omitempty"` // last line of a journal that was read alone: whether more was stored cannot be told
-	err        error     // what stands for all findings: no damage, but that it cannot be looked through
-	Beside     bool      `json:"-"` // another window was writing: what it had stored by then was checked
-}
-
-// Finding is one thing about one file.
-type Finding struct {
-	Path string `json:"path"`
-	Fact string `json:"fact"`
-}
-
-// String returns the finding as one line.
-func (f Finding) String() string { return f.Path + ": " + f.Fact }
-
-// OK reports whether nothing is wrong.
-func (r Report) OK() bool { return len(r.Findings) == 0 }
-
-// Err returns an error with the first finding, nil if nothing is wrong.
-func (r Report) Err() error {
-	if r.OK() || r.err != nil {
-		return r.err
-	}
-	more := ""
-	if n := len(r.Findings) + r.MoreFaults - 1; n > 0 {
-		more = fmt.Sprintf(", and %d more", n)
-	}
-	return &fault.Error{Kind: fault.ErrDamaged, Path: r.Findings[0].Path, Fact: r.Findings[0].Fact + more,
-		Next: "nothing was changed; run: tundish repair"}
-}
-
-const maxFindings = 100
-
-func (r *Report) find(path, format string, a ...any) {
-	if len(r.Findings) == maxFindings {
-		r.MoreFaults++
-		return
-	}
-	r.Findings = append(r.Findings, Finding{path, fmt.Sprintf(format, a...)})
-}
-
-func (r *Report) note(path, format string, a ...any) {
-	r.Notes = append(r.Notes, Finding{path, fmt.Sprintf(format, a...)})
-}
 
 // Verify checks a store and reports what is wrong. It returns an error only if there
 // is nothing to check: no file, a foreign or newer one, or one that another window has
 // open and that cannot be read meanwhile.
-func Verify(path string) (Report, error) { return VerifyBy(path, func(int, int) {}) }
+func Verify(path string) (Report, error) { return VerifyBy(path, nil) }
 
-// VerifyBy is as Verify, and tells how many of the entries, each of which is in two
-// files, it has looked at.
-func VerifyBy(path string, step func(done, total int)) (Report, error) {
+// VerifyBy is as Verify, and tells how far it has come.
+func VerifyBy(path string, step steps.Func) (Report, error) {
 	path, err := locate(path)
 	if err != nil {
 		return Report{}, err
 	}
-	f, beside, err := openToRead(path, Options{})
+	f, beside, err := openToRead(path, Options{Step: step})
 	if err != nil {
 		return Report{}, err
 	}
@@ -105,19 +51,19 @@ func VerifyBy(path string, step func(done, total int)) (Report, error) {
 		a.count()
 		a.readBolt()
 	case errors.Is(err, fault.ErrDamaged), errors.Is(err, fault.ErrUnread):
-		a.report.find(path, "%s", factOf(err))
+		a.report.Find(path, "%s", factOf(err))
 		if info, statErr := f.Stat(); errors.Is(err, fault.ErrUnread) || statErr == nil && info.Size() == 0 {
-			a.report.err = err
+			a.report.Cause = err
 		}
 	default:
 		return Report{}, err
 	}
-	safe := a.report.OK()
+	safe := a.report.OK() && a.stopped == nil
 	a.readJournal(path + journal.Suffix)
 	if safe {
 		a.askBolt()
 	}
-	return *a.report, nil
+	return *a.report, a.stopped
 }
 
 // factOf returns what an error says, without the name of the file and what to do.
@@ -143,9 +89,10 @@ type audit struct {
 	made      map[string]bool          // keys of what is made of units; true: there is something in the row
 	inBolt    fingerprints
 	inJournal fingerprints
-	step      func(done, total int)
-	done      int // entries looked at, in either file
-	total     int // of both files; 0: not known
+	step      steps.Func
+	stopped   error // error of that: nothing more is looked at
+	done      int   // entries looked at, in either file
+	total     int   // of both files; 0: not known
 }
 
 // count finds how many entries there are, of a file that may be damaged.
@@ -163,7 +110,9 @@ func (a *audit) count() {
 // looked goes on by some entries.
 func (a *audit) looked(entries int) {
 	a.done += entries
-	a.step(a.done, a.total)
+	if a.stopped == nil {
+		a.stopped = a.step.Step(steps.Verifying, a.done, a.total)
+	}
 }
 
 // fingerprints hold the checksums of each job's entries.
@@ -194,9 +143,9 @@ func (p fingerprints) add(id string, e job.Entry) bool {
 func (a *audit) readBolt() {
 	wrong := func(err error) {
 		if disk.IsIO(err) {
-			a.report.err = fault.Unread(a.state.Path, err)
+			a.report.Cause = fault.Unread(a.state.Path, err)
 		}
-		a.report.find(a.state.Path, "%v", disk.Plain(err))
+		a.report.Find(a.state.Path, "%v", disk.Plain(err))
 	}
 	a.state.Survey(func(bucket string, key, payload []byte) {
 		if err := a.record(bucket, key, payload); err != nil {
@@ -252,6 +201,9 @@ func (a *audit) checkMade() error {
 
 // record checks one record.
 func (a *audit) record(bucket string, key, payload []byte) error {
+	if a.stopped != nil {
+		return nil
+	}
 	switch bucket {
 	case record.Jobs:
 		var r record.Job
@@ -267,7 +219,7 @@ func (a *audit) record(bucket string, key, payload []byte) error {
 			err = errors.New("does not follow the entry before")
 		}
 		if odd := e.CheckSense(); err == nil && odd != nil { // imported before imports were checked for this
-			a.report.note(a.report.Path, "job %q, entry %d: %v; strike it out, or give the right value", id, seq, odd)
+			a.report.Note(a.report.Path, "job %q, entry %d: %v; strike it out, or give the right value", id, seq, odd)
 		}
 		return err
 	case record.Started, record.Open, record.Units:
@@ -328,13 +280,13 @@ func (a *audit) askBolt() {
 				fits = false
 			}
 			if !fits {
-				a.report.find(path, "its pages do not fit together")
+				a.report.Find(path, "its pages do not fit together")
 			}
 			return nil
 		})
 	})
 	if err != nil {
-		a.report.find(path, "%s", factOf(err))
+		a.report.Find(path, "%s", factOf(err))
 	}
 }
 
@@ -343,15 +295,15 @@ func (a *audit) readJournal(path string) {
 	j, first, err := openJournal(path, false)
 	switch {
 	case errors.Is(err, fs.ErrNotExist) && a.readable:
-		a.report.note(path, "not there; the next opening writes it anew")
+		a.report.Note(path, "not there; the next opening writes it anew")
 		return
 	case err != nil:
-		a.report.find(path, "%s", factOf(unopened(path, err, false)))
+		a.report.Find(path, "%s", factOf(unopened(path, err, false)))
 		return
 	}
 	defer j.Close()
 	if first.Journal == 0 {
-		a.report.find(path, "its first line cannot be read")
+		a.report.Find(path, "its first line cannot be read")
 	}
 	m := journal.Mark{End: 1 << 62} // unknown: read to the end
 	if a.readable {
@@ -379,11 +331,11 @@ func (a *audit) markOf(path string, first journal.Line) (m journal.Mark, known b
 	id, idErr := a.state.storeID()
 	switch {
 	case err != nil:
-		a.report.find(path, "%s", factOf(err))
+		a.report.Find(path, "%s", factOf(err))
 	case !found: // the first opening was interrupted after the journal was written
-		a.report.note(path, "the store does not know it yet; the next opening sees to that")
+		a.report.Note(path, "the store does not know it yet; the next opening sees to that")
 	case idErr == nil && first.Journal > 0 && first.Store != id:
-		a.report.find(path, "it is of another store")
+		a.report.Find(path, "it is of another store")
 	default:
 		return m, true
 	}
@@ -395,14 +347,16 @@ func (a *audit) readLines(j *journal.Journal, m journal.Mark) {
 	last, met := journal.Mark{N: -1}, !a.readable
 	for l, err := range j.UpTo(m.End).Lines(0) {
 		switch {
+		case a.stopped != nil:
+			return
 		case err != nil:
-			a.report.find(j.Path, "%s", factOf(fault.Unread(j.Path, err)))
+			a.report.Find(j.Path, "%s", factOf(fault.Unread(j.Path, err)))
 			return
 		case l.Bad == nil && !last.Follows(l.Line):
 			l.Bad = fmt.Errorf("does not follow line %d", last.N)
 		}
 		if l.Bad != nil {
-			a.report.find(j.Path, "line at byte %d: %v", l.At, l.Bad)
+			a.report.Find(j.Path, "line at byte %d: %v", l.At, l.Bad)
 		} else {
 			met = met || l.IsAt(m)
 			a.report.Lines += min(l.N, 1)
@@ -411,7 +365,7 @@ func (a *audit) readLines(j *journal.Journal, m journal.Mark) {
 		last = journal.Mark{N: l.N, Sum: l.Sum}
 	}
 	if !met {
-		a.report.find(j.Path, "it does not hold the last line that the store knows")
+		a.report.Find(j.Path, "it does not hold the last line that the store knows")
 	}
 }
 
@@ -421,7 +375,7 @@ func (a *audit) readLine(path string, l journal.Line) {
 		a.inJournal[l.Job] = &fingerprint{started: *l.Started}
 	}
 	if l.Discard > 0 && a.inJournal[l.Job] == nil {
-		a.report.find(path, "line %d: job %q, which it discards or takes back, is not there", l.N, l.Job)
+		a.report.Find(path, "line %d: job %q, which it discards or takes back, is not there", l.N, l.Job)
 		return
 	}
 	if l.Discard > 0 {
@@ -429,7 +383,7 @@ func (a *audit) readLine(path string, l journal.Line) {
 	}
 	for _, e := range l.Entries {
 		if !a.inJournal.add(l.Job, e) {
-			a.report.find(path, "line %d: entry %d of job %q does not follow the one before", l.N, e.Seq, l.Job)
+			a.report.Find(path, "line %d: entry %d of job %q does not follow the one before", l.N, e.Seq, l.Job)
 			return
 		}
 	}
@@ -440,20 +394,20 @@ func (a *audit) readBehind(j *journal.Journal, m journal.Mark) {
 	rest, fits, err := j.Behind(m)
 	switch {
 	case err != nil:
-		a.report.find(j.Path, "%s", factOf(fault.Unread(j.Path, err)))
+		a.report.Find(j.Path, "%s", factOf(fault.Unread(j.Path, err)))
 	case fits && rest.Unrelated:
 		if err := a.store.holdsAll(a.state); err != nil {
-			a.report.find(j.Path, "%s", factOf(err))
+			a.report.Find(j.Path, "%s", factOf(err))
 		} else {
-			a.report.note(j.Path, "it holds more than goes on from the store; the next opening writes it anew")
+			a.report.Note(j.Path, "it holds more than goes on from the store; the next opening writes it anew")
 		}
 		return
 	}
 	if len(rest.Lines) > 0 {
-		a.report.note(j.Path, "%d lines are not in the store yet; the next opening puts them in", len(rest.Lines))
+		a.report.Note(j.Path, "%d lines are not in the store yet; the next opening puts them in", len(rest.Lines))
 	}
 	if rest.Torn {
-		a.report.note(j.Path, "its end was cut off in the writing; the next opening takes it out")
+		a.report.Note(j.Path, "its end was cut off in the writing; the next opening takes it out")
 	}
 }
 
@@ -462,11 +416,11 @@ func (a *audit) compare() {
 	for _, id := range slices.Sorted(maps.Keys(a.inBolt)) {
 		b, j := a.inBolt[id], a.inJournal[id]
 		if j == nil || !j.started.Equal(b.started) || j.discards != b.discards || !slices.Equal(j.sums, b.sums) {
-			a.report.find(a.state.Path, "job %q is not the same in its journal", id)
+			a.report.Find(a.state.Path, "job %q is not the same in its journal", id)
 		}
 		delete(a.inJournal, id)
 	}
 	for _, id := range slices.Sorted(maps.Keys(a.inJournal)) {
-		a.report.find(a.state.Path, "job %q is in its journal only", id)
+		a.report.Find(a.state.Path, "job %q is in its journal only", id)
 	}
 }

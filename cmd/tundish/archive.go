@@ -86,8 +86,9 @@ func (c *restoreCommand) Run(o *outside) error {
 	if err != nil {
 		return err
 	}
-	done, err := restore.Store(path, c.File, c.Journal, o.now())
-	if err != nil {
+	step, end := o.steps("nothing was changed")
+	done, err := restore.Store(path, c.File, c.Journal, o.now(), step)
+	if end(); err != nil {
 		for _, kept := range done.Kept {
 			fmt.Fprintf(o.err, "tundish: kept: %s\n", text.Visible(kept))
 		}

@@ -6,7 +6,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"os"
 
 	"garage/tundish/cmd/tundish/internal/cards"
 	"garage/tundish/cmd/tundish/internal/progress"
@@ -36,19 +35,15 @@ func (c *backupCommand) Run(o *outside) error {
 	for _, w := range wrong {
 		fmt.Fprintf(o.err, "tundish: %v\n", w)
 	}
-	bar := o.progress("copying", "pages", "there is no new copy")
+	step, end := o.steps("there is no new copy")
 	err = c.commit(o, c.File, func(temp string) error {
-		err := s.BackupWith(temp, true, kept, bar.Step)
+		err := s.BackupWith(temp, true, kept, step)
 		if e, ok := errors.AsType[*fault.Error](err); ok && e.Path == temp {
 			e.Path = c.File
 		}
 		return err
 	})
-	bar.End()
-	if stopped, ok := errors.AsType[progress.Stopped](err); ok {
-		return stopped
-	}
-	if err != nil {
+	if end(); err != nil {
 		return err
 	}
 	with := ""
@@ -67,15 +62,9 @@ func (c *verifyCommand) Run(o *outside) error {
 	if err != nil {
 		return err
 	}
-	// Nothing is written, so nothing is left half done.
-	bar := o.progress("looking through", "entries", "nothing was changed")
-	r, err := store.VerifyBy(path, func(done, total int) {
-		if err := bar.Step(done, total); err != nil {
-			os.Exit(fail(o, err))
-		}
-	})
-	bar.End()
-	if err != nil {
+	step, end := o.steps("nothing was changed")
+	r, err := store.VerifyBy(path, step)
+	if end(); err != nil {
 		return absentHint(err)
 	}
 	o.tell(r.Path, store.Opening{Beside: r.Beside})
@@ -98,8 +87,9 @@ func (c *repairCommand) Run(o *outside) error {
 	if err != nil {
 		return err
 	}
-	r, err := store.Repair(path, c.Into, headOf)
-	if err != nil {
+	step, end := o.steps("there is no new store")
+	r, err := store.Repair(path, c.Into, headOf, step)
+	if end(); err != nil {
 		return err
 	}
 	s, err := store.Open(c.Into, store.Options{})

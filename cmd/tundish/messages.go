@@ -13,6 +13,7 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"context"
 	"encoding/json"
 	"errors"
@@ -24,7 +25,9 @@ import (
 	"garage/tundish/cmd/tundish/internal/look"
 	"garage/tundish/cmd/tundish/internal/progress"
 	"garage/tundish/cmd/tundish/internal/reference"
+	"garage/tundish/cmd/tundish/internal/rows"
 	"garage/tundish/model/text"
+	"garage/tundish/store/steps"
 )
 
 // The exit codes.
@@ -38,6 +41,21 @@ const (
 // progress is how far a command has come, on standard error where that is a terminal.
 func (o *outside) progress(doing, of, then string) *progress.Bar {
 	return progress.Start(o.err, look.Flags{}.ASCIIOnly(o.getenv), progress.Words{Doing: doing, Of: of, Then: then})
+}
+
+// steps shows how far work on a store has come, a bar for each thing that is done; then is
+// what is true where it is stopped, if it is not the opening that is.
+func (o *outside) steps(then string) (step steps.Func, end func()) {
+	var bar *progress.Bar
+	var now steps.Kind
+	return func(k steps.Kind, done, total int) error {
+		if k != now {
+			bar.End()
+			w := rows.Doing(k)
+			bar, now = o.progress(w.Doing, w.Of, cmp.Or(then, w.Then)), k
+		}
+		return bar.Step(done, total)
+	}, func() { bar.End() }
 }
 
 // isStopped reports whether a command ended by Ctrl-C.
@@ -68,8 +86,8 @@ func fail(o *outside, err error) int {
 	if _, usage := errors.AsType[cli.UsageError](err); usage {
 		code = exitUsage
 	}
-	if isStopped(err) {
-		code = exitStopped
+	if stopped, is := errors.AsType[progress.Stopped](err); is {
+		code, err = exitStopped, stopped // whatever it ended says no more
 	}
 	if o.json {
 		var b bytes.Buffer

@@ -7,6 +7,7 @@ package main
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"os"
 	"os/exec"
@@ -47,7 +48,8 @@ func sameFiles(t *testing.T) (files []string) {
 	return files
 }
 
-// unitsOf makes a store of a short job of each of many units, of which nothing is kept.
+// unitsOf makes a store of a short job of each of many units, of which nothing is kept,
+// and a copy of it.
 func unitsOf(t *testing.T) (path string) {
 	t.Helper()
 	path = filepath.Join(t.TempDir(), "jobs.db")
@@ -66,7 +68,7 @@ func unitsOf(t *testing.T) (path string) {
 	if _, err := s.ImportAll(jobs); err != nil {
 		t.Fatal(err)
 	}
-	if err := s.Close(); err != nil {
+	if err := errors.Join(s.Backup(path+".copy", false), s.Close()); err != nil {
 		t.Fatal(err)
 	}
 	return path
@@ -98,8 +100,10 @@ type stopping struct {
 	name, bar, said string
 	env             string
 	cols            int
-	args            []string
+	args            []string                        // $ is the path of the store
 	files           bool                            // are named, and there is no store
+	beside          bool                            // another window has the store open
+	damaged         bool                            // the store is
 	left            func(t *testing.T, path string) // looks at the store afterwards
 }
 
@@ -110,6 +114,12 @@ var stopped = []stopping{
 	{name: "narrow", bar: "reading 2", said: "of 60 files", args: []string{"pool"}, files: true, cols: 20},
 	{name: "due", bar: "working out █", said: "60 units; those are kept", args: []string{"due"}, left: someAreKept},
 	{name: "jobs", bar: "working out █", said: "60 units; those are kept", args: []string{"jobs"}, left: someAreKept},
+	{name: "beside", bar: "working out █", said: "60 units; nothing was changed", args: []string{"due"}, beside: true},
+	{name: "verify", bar: "looking through █", said: "entries; nothing was changed", args: []string{"verify"}, left: asBefore},
+	{name: "repair", bar: "reading █", said: "pages; there is no new store", args: []string{"repair", "$.new"}, left: asBefore},
+	{name: "restore", bar: "looking through █", said: "pages; nothing was changed", args: []string{"restore", "$.copy"}, left: asBefore},
+	{name: "backup", bar: "looking through █", said: "pages; there is no new copy", args: []string{"backup", "$.new"}, left: asBefore},
+	{name: "damaged", bar: "reading █", said: "pages; nothing was changed", args: []string{"jobs"}, damaged: true, left: asBefore},
 	{name: "csv", bar: "working out █", said: "60 units; nothing was written", args: []string{"jobs", "--csv"}, left: noneIsKept},
 }
 
@@ -132,6 +142,61 @@ func noneIsKept(t *testing.T, path string) {
 	}
 }
 
+// asBefore looks for what is there beside the store, its journal and its copy.
+func asBefore(t *testing.T, path string) {
+	t.Helper()
+	files, err := filepath.Glob(filepath.Join(filepath.Dir(path), "*"))
+	if hidden, _ := filepath.Glob(filepath.Join(filepath.Dir(path), ".*")); err != nil || len(files) != 3 || len(hidden) > 0 {
+		t.Errorf("there are %q, %q (%v)", files, hidden, err)
+	}
+	if s, err := store.Open(path, store.Options{}); err != nil {
+		t.Error(err)
+	} else if n, err := s.Count(); err != nil || n != slowSteps || s.Close() != nil {
+		t.Errorf("%d jobs are there (%v)", n, err)
+	}
+}
+
+// start begins the command.
+func (c stopping) start(t *testing.T, bin string) (s *screen.Session, path string) {
+	t.Helper()
+	path = filepath.Join(t.TempDir(), "jobs.db")
+	args := []string{"--store", path}
+	if !c.files {
+		path = unitsOf(t)
+		args[1] = path
+	}
+	for _, a := range c.args {
+		args = append(args, strings.ReplaceAll(a, "$", path))
+	}
+	if c.files {
+		args = append(args, sameFiles(t)...)
+	}
+	if c.damaged {
+		spoil(t, path)
+	}
+	if c.beside {
+		open, err := store.Open(path, store.Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		t.Cleanup(func() { _ = open.Close() })
+	}
+	return screen.Start(t, bin, screen.Options{Args: args, Env: screen.CleanEnv(t.TempDir(), c.env), Cols: c.cols}), path
+}
+
+// spoil takes the second half of a store's file.
+func spoil(t *testing.T, path string) {
+	t.Helper()
+	text, err := os.ReadFile(path)
+	if err == nil {
+		clear(text[len(text)/2:])
+		err = os.WriteFile(path, text, 0o600)
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+}
+
 func TestBarAndCtrlC(t *testing.T) {
 	t.Parallel()
 	bin, err := exec.LookPath("slow")
@@ -141,15 +206,8 @@ func TestBarAndCtrlC(t *testing.T) {
 	for _, c := range stopped {
 		t.Run(c.name, func(t *testing.T) {
 			t.Parallel()
-			path, args := filepath.Join(t.TempDir(), "jobs.db"), c.args
-			if c.files {
-				args = append(args[:len(args):len(args)], sameFiles(t)...)
-			} else {
-				path = unitsOf(t)
-			}
 			began := time.Now()
-			s := screen.Start(t, bin, screen.Options{Args: append([]string{"--store", path}, args...),
-				Env: screen.CleanEnv(t.TempDir(), c.env), Cols: c.cols})
+			s, path := c.start(t, bin)
 			s.WaitFor(c.bar)
 			if shown := time.Since(began); shown < aWhile {
 				t.Errorf("a bar after %v", shown)
@@ -182,5 +240,17 @@ func TestAPipeGetsNoBar(t *testing.T) {
 	began := time.Now()
 	if err := cmd.Run(); err != nil || problems.Len() > 0 || time.Since(began) < aWhile {
 		t.Errorf("after %v: %v: %q", time.Since(began), err, problems.String())
+	}
+}
+
+// What is repaired is folded at once, so that no list needs to.
+func TestRepairKeepsWhatListsShow(t *testing.T) {
+	t.Parallel()
+	path := unitsOf(t)
+	if code, _, problems := runHere(t, nil, "repair", path+".new", "--store", path); code != exitDone {
+		t.Fatalf("%d, %s", code, problems)
+	}
+	if n := kept(t, path+".new"); n != slowSteps {
+		t.Errorf("%d rows are kept of %d units", n, slowSteps)
 	}
 }

@@ -40,8 +40,9 @@ func (o *outside) writeStore() (*store.Store, error) {
 	if err != nil {
 		return nil, err
 	}
-	s, err := store.Open(path, store.Options{})
-	if err != nil {
+	step, end := o.steps("")
+	s, err := store.Open(path, store.Options{Step: step})
+	if end(); err != nil {
 		return nil, err
 	}
 	o.tell(s.Path(), s.Opening())
@@ -86,8 +87,9 @@ func (o *outside) readStore() (*store.Store, error) {
 	if err != nil {
 		return nil, err
 	}
-	s, err := store.Open(path, store.Options{ReadOnly: true})
-	switch {
+	step, end := o.steps("")
+	s, err := store.Open(path, store.Options{ReadOnly: true, Step: step})
+	switch end(); {
 	case errors.Is(err, fault.ErrOlder), errors.Is(err, fault.ErrReadOnly), errors.Is(err, fault.ErrDamaged):
 		return o.writeStore()
 	case err != nil:
@@ -96,8 +98,8 @@ func (o *outside) readStore() (*store.Store, error) {
 		if err := s.Close(); err != nil {
 			return nil, err
 		}
-		if repaired, err := o.writeStore(); err == nil {
-			return repaired, nil
+		if repaired, err := o.writeStore(); err == nil || isStopped(err) {
+			return repaired, err
 		}
 		if s, err = store.Open(path, store.Options{ReadOnly: true}); err != nil {
 			return nil, err

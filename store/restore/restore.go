@@ -4,6 +4,7 @@ package restore
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -15,6 +16,7 @@ import (
 	"garage/tundish/store"
 	"garage/tundish/store/disk"
 	"garage/tundish/store/journal"
+	"garage/tundish/store/steps"
 )
 
 // Done is what restoring did.
@@ -38,8 +40,8 @@ type Newer struct {
 
 // Store puts the store of a backup at a path, and, where a journal is named, what that
 // holds after it. The backup is only read. On an error what was there is as it was, or is
-// there under the names in Kept.
-func Store(path, backup, journalFile string, now time.Time) (d Done, err error) {
+// there under the names in Kept. The error of step comes before anything is changed.
+func Store(path, backup, journalFile string, now time.Time, step steps.Func) (d Done, err error) {
 	if path, err = disk.Locate(path); err != nil {
 		return d, err
 	}
@@ -63,10 +65,10 @@ func Store(path, backup, journalFile string, now time.Time) (d Done, err error) 
 	}
 	defer os.RemoveAll(room)
 	temp := filepath.Join(room, "jobs.db")
-	if err := d.build(temp, backup, journalFile); err != nil {
+	if err := d.build(temp, backup, journalFile, step); err != nil {
 		return d, err
 	}
-	if err := d.compare(temp, path+journal.Suffix); err != nil {
+	if err := d.compare(temp, path+journal.Suffix, step); err != nil {
 		return d, err
 	}
 	if err := d.swap(temp, path, now); err != nil {
@@ -133,12 +135,12 @@ func lock(path string) (*os.File, error) {
 }
 
 // build makes the new store under another name and verifies it.
-func (d *Done) build(temp, backup, journalFile string) error {
-	from, err := store.Open(backup, store.Options{ReadOnly: true})
+func (d *Done) build(temp, backup, journalFile string, step steps.Func) error {
+	from, err := store.Open(backup, store.Options{ReadOnly: true, Step: step})
 	if err != nil {
 		return err
 	}
-	if err := errors.Join(from.Backup(temp, false), from.Close()); err != nil {
+	if err := errors.Join(from.BackupWith(temp, false, nil, step), from.Close()); err != nil {
 		return err
 	}
 	if journalFile != "" {
@@ -150,7 +152,10 @@ func (d *Done) build(temp, backup, journalFile string) error {
 			return err
 		}
 	}
-	s, err := store.Open(temp, store.Options{})
+	s, err := store.Open(temp, store.Options{Step: step})
+	if errors.Is(err, context.Canceled) {
+		return err
+	}
 	if err != nil {
 		return fmt.Errorf("%s does not go on from %s: %w", journalFile, backup, err)
 	}
@@ -161,7 +166,7 @@ func (d *Done) build(temp, backup, journalFile string) error {
 	if d.TakenUp = did.Replayed; journalFile != "" && did.JournalMade != "" {
 		return fmt.Errorf("%s: it does not go on from %s: %s; restore without it", journalFile, backup, did.JournalMade)
 	}
-	r, err := store.Verify(temp)
+	r, err := store.VerifyBy(temp, step)
 	if err == nil {
 		err = r.Err()
 	}
@@ -170,7 +175,7 @@ func (d *Done) build(temp, backup, journalFile string) error {
 }
 
 // compare says what a journal holds beyond a store.
-func (d *Done) compare(temp, journalFile string) error {
+func (d *Done) compare(temp, journalFile string, step steps.Func) error {
 	j, _, err := journal.Open(journalFile, false)
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil
@@ -195,7 +200,10 @@ func (d *Done) compare(temp, journalFile string) error {
 	}
 	ids, last, turns := d.told(j)
 	slices.Sort(ids)
-	for _, id := range ids {
+	for i, id := range ids {
+		if err := step.Step(steps.Comparing, i, len(ids)); err != nil {
+			return err
+		}
 		have := -1 // a job that is missing altogether may have no entries
 		away, isAway := has[id]
 		kept, err := s.Load(id)

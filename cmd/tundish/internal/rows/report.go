@@ -1,15 +1,18 @@
 package rows
 
-// This file says in words what looking a store through has found, and what restoring one did.
+// This file says in words what looking a store through has found, what restoring one did,
+// and what is done with it.
 
 import (
 	"fmt"
 
 	"garage/tundish/cmd/tundish/internal/cards"
 	"garage/tundish/cmd/tundish/internal/cli"
+	"garage/tundish/cmd/tundish/internal/progress"
 	"garage/tundish/model/text"
 	"garage/tundish/store"
 	"garage/tundish/store/restore"
+	"garage/tundish/store/steps"
 )
 
 // Report is a report as text; what its findings are is said by word.
@@ -78,4 +81,19 @@ func Restored(done restore.Done, backup, journal string) *cli.Sheet {
 			text.Visible(backup), text.Visible(done.Kept[0]))
 	}
 	return said
+}
+
+// Doing says what is done with a store, and what is true where its opening is stopped there.
+func Doing(k steps.Kind) progress.Words {
+	const nothing = "nothing was changed"
+	return [...]progress.Words{
+		steps.Copying:    {Doing: "copying", Of: "pages", Then: nothing},
+		steps.Looking:    {Doing: "looking through", Of: "pages", Then: nothing},
+		steps.Reading:    {Doing: "reading", Of: "pages", Then: nothing},
+		steps.Writing:    {Doing: "writing", Of: "jobs", Then: nothing},
+		steps.Journaling: {Doing: "writing the journal", Of: "jobs", Then: nothing},
+		steps.TakingUp:   {Doing: "taking up", Of: "lines", Then: "those are in; opening it again goes on"},
+		steps.Verifying:  {Doing: "looking through", Of: "entries", Then: nothing},
+		steps.Comparing:  {Doing: "comparing", Of: "jobs", Then: nothing},
+	}[k]
 }
