@@ -70,6 +70,15 @@ func (in *Incoming) Pack() error {
 	return nil
 }
 
+// Whole returns the job with its entries.
+func (in *Incoming) Whole() (whole job.Job, err error) {
+	whole = in.Job
+	if in.ready {
+		whole.Entries, err = in.packed.Entries()
+	}
+	return whole, err
+}
+
 // Bytes returns how much room the packed entries take.
 func (in *Incoming) Bytes() int { return in.packed.Bytes() }
 

@@ -12,8 +12,8 @@ import (
 	"garage/tundish/cmd/tundish/internal/ahead"
 	"garage/tundish/cmd/tundish/internal/cards"
 	"garage/tundish/cmd/tundish/internal/cli"
+	"garage/tundish/cmd/tundish/internal/incoming"
 	"garage/tundish/cmd/tundish/internal/look"
-	"garage/tundish/cmd/tundish/internal/rows"
 	"garage/tundish/model/text"
 	"garage/tundish/store"
 )
@@ -78,21 +78,18 @@ func (c *importCommand) jobs(o *outside) error {
 	defer s.Close()
 	all := jobRows(s)
 	all.Begin()
-	units, err := c.letIn(o, s, files)
-	return errors.Join(err, all.Remake(units.Sorted()))
-}
-
-// toLetIn is a file whose job is to be let in.
-type toLetIn struct {
-	held  *store.Incoming // nil: it is read once more
-	bytes int             // of the job as it is stored
+	units, err := incoming.New(all, files)
+	if err != nil {
+		return err
+	}
+	return errors.Join(c.letIn(o, s, files, units), units.Close())
 }
 
 // mostHeld is how much of what was read is kept in memory: some twenty thousand jobs.
 const mostHeld = 256 << 20 // bytes
 
 // readAll reads all files; the first that is no job is the error.
-func (c *importCommand) readAll(o *outside) (files []toLetIn, err error) {
+func (c *importCommand) readAll(o *outside) (files []incoming.Job, err error) {
 	held := 0
 	bar := o.progress("reading", "files", "nothing was stored")
 	defer bar.End()
@@ -107,12 +104,12 @@ func (c *importCommand) readAll(o *outside) (files []toLetIn, err error) {
 			bar.Wipe()
 		}
 		f.tell(o)
-		in := f.in
-		files = append(files, toLetIn{bytes: in.Bytes()})
-		if held+in.Bytes() <= mostHeld || !readable(c.Files[i]) {
-			held += in.Bytes()
-			files[i].held = &in
+		if held+f.in.Bytes <= mostHeld || !readable(c.Files[i]) {
+			held += f.in.Bytes
+		} else {
+			f.in.Held = nil
 		}
+		files = append(files, f.in)
 	}
 	return files, nil
 }
@@ -123,11 +120,10 @@ func readable(file string) bool {
 	return file != cli.StandardInput && err == nil && info.Mode().IsRegular()
 }
 
-// packed makes a job ready to be stored. Its head leaves out the unit's earlier jobs: some
-// of them may be in a later file.
-func packed(f *jobFile) error {
-	f.in = store.Incoming{Job: f.job, Head: headOf(f.job)}
-	return f.in.Pack()
+// packed makes a job ready to be stored.
+func packed(f *jobFile) (err error) {
+	f.in, err = incoming.Take(f.job)
+	return err
 }
 
 // groupFiles and groupBytes are what is stored together at most: one wait for the disk.
@@ -138,15 +134,13 @@ const (
 
 // group is the jobs of some files, in order, up to one that could not be read.
 type group struct {
-	jobs []store.Incoming
+	jobs []*store.Incoming
 	err  error
 }
 
-// letIn stores the jobs of the files group by group. It returns the units of which there
-// is something new.
-func (c *importCommand) letIn(o *outside, s *store.Store, files []toLetIn) (units rows.Set, err error) {
-	units = rows.Set{}
-	from, in := ahead.Groups(len(files), groupFiles, groupBytes, func(i int) int { return files[i].bytes }), 0
+// letIn stores the jobs of the files group by group.
+func (c *importCommand) letIn(o *outside, s *store.Store, files []incoming.Job, units *incoming.Units) error {
+	from, in := ahead.Groups(len(files), groupFiles, groupBytes, func(i int) int { return files[i].Bytes }), 0
 	bars := *o
 	if !c.JSON && look.IsTerminal(o.out) {
 		bars.err = io.Discard // what became of each file is said there
@@ -154,42 +148,39 @@ func (c *importCommand) letIn(o *outside, s *store.Store, files []toLetIn) (unit
 	bar := bars.progress("storing", "files", "those are stored; run it again to go on")
 	defer bar.End()
 	for k, g := range ahead.InOrder(len(from)-1, func(k int) group { return c.group(o, files, from[k], from[k+1]) }) {
-		done, err := s.ImportAll(g.jobs)
+		if err := units.Ready(from[k] + len(g.jobs)); err != nil {
+			return cutOff(err, in)
+		}
+		jobs := make([]store.Incoming, len(g.jobs))
+		for i, in := range g.jobs {
+			jobs[i] = *in
+		}
+		done, err := s.ImportAll(jobs)
 		for i, d := range done {
-			if d.Outcome != store.Unchanged && d.Outcome != store.Discarded {
-				h := g.jobs[i].Head
-				h.ID = d.ID
-				units[rows.KeyOf(h)] = true
-				if d.WasOf != "" {
-					units[rows.Key{Unit: d.WasOf}] = true
-				}
-			}
 			words := fmt.Sprintf("job %s, %d new entries", text.Visible(d.ID), d.Entries)
 			if d.Outcome == store.Discarded {
 				words = fmt.Sprintf("job %s; to have it again: tundish discard --undo %s", text.Visible(d.ID), text.Visible(d.ID))
 			}
 			c.say(o, importResult{File: c.Files[in+i], Outcome: fmt.Sprint(d.Outcome), Job: d.ID, Entries: d.Entries}, words)
+			units.Stored(in+i, d)
 		}
 		if in += len(done); err != nil {
-			return units, cutOff(fmt.Errorf("%s: %w", c.Files[in], err), in)
+			return cutOff(fmt.Errorf("%s: %w", c.Files[in], err), in)
 		}
 		if g.err != nil {
-			return units, cutOff(g.err, in)
-		}
-		for i := from[k]; i < from[k+1]; i++ {
-			files[i].held = nil
+			return cutOff(g.err, in)
 		}
 		if err := bar.Step(in, len(c.Files)); err != nil && in < len(c.Files) {
-			return units, err
+			return err
 		}
 	}
-	return units, nil
+	return nil
 }
 
 // group is the jobs of the files from one on and before another.
-func (c *importCommand) group(o *outside, files []toLetIn, from, to int) (g group) {
+func (c *importCommand) group(o *outside, files []incoming.Job, from, to int) (g group) {
 	for i := from; i < to; i++ {
-		in := files[i].held
+		in := files[i].Held
 		if in == nil {
 			f := o.readJob(c.Files[i])
 			if f.err == nil {
@@ -199,9 +190,10 @@ func (c *importCommand) group(o *outside, files []toLetIn, from, to int) (g grou
 				g.err = f.err
 				return g
 			}
-			in = &f.in
+			in = f.in.Held
+			in.Head = headOf(f.job)
 		}
-		g.jobs = append(g.jobs, *in)
+		g.jobs = append(g.jobs, in)
 	}
 	return g
 }

@@ -4,6 +4,7 @@ package main
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"os"
 	"slices"
@@ -11,6 +12,8 @@ import (
 	"testing"
 	"time"
 
+	"garage/tundish/cmd/tundish/internal/incoming"
+	"garage/tundish/cmd/tundish/internal/rows"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/report"
@@ -45,14 +48,25 @@ func TestImportThatIsCutOffSaysWhatIsIn(t *testing.T) {
 	var out bytes.Buffer
 	o.out, o.err, o.now = &out, &bytes.Buffer{}, time.Now
 	files := exported(t, 60)
-	all := slices.Repeat([]toLetIn{{bytes: groupBytes / 20}}, len(files))
+	letIn := func(j storeJournal) error {
+		all := make([]incoming.Job, len(files))
+		for i, file := range files {
+			all[i] = incoming.Job{Bytes: groupBytes / 20, Of: rows.Key{Job: file}}
+		}
+		units, err := incoming.New(jobRows(j.Store), all)
+		if err != nil {
+			t.Fatal(err)
+		}
+		err = (&importCommand{Files: files}).letIn(o, j.Store, all, units)
+		return errors.Join(err, units.Close())
+	}
 	for _, gone := range []int{57, 0, 45} {
 		if err := os.Rename(files[gone], "away"); err != nil {
 			t.Fatal(err)
 		}
 		j := openJournal(t)
 		out.Reset()
-		_, err := (&importCommand{Files: files}).letIn(o, j.Store, all)
+		err := letIn(j)
 		if err == nil || !strings.Contains(err.Error(), files[gone]) ||
 			strings.Contains(err.Error(), fmt.Sprintf("the %d files before it are in", gone)) != (gone > 0) {
 			t.Errorf("file %d gone: %v", gone, err)
@@ -65,7 +79,7 @@ func TestImportThatIsCutOffSaysWhatIsIn(t *testing.T) {
 			t.Fatal(err)
 		}
 		out.Reset()
-		if _, err := (&importCommand{Files: files}).letIn(o, j.Store, all); err != nil {
+		if err := letIn(j); err != nil {
 			t.Error(err)
 		}
 		lines := strings.Split(strings.TrimSpace(out.String()), "\n")

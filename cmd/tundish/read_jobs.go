@@ -11,11 +11,11 @@ import (
 
 	"garage/tundish/cmd/tundish/internal/ahead"
 	"garage/tundish/cmd/tundish/internal/cli"
+	"garage/tundish/cmd/tundish/internal/incoming"
 	"garage/tundish/model/job"
 	"garage/tundish/model/pool"
 	"garage/tundish/model/report"
 	"garage/tundish/model/text"
-	"garage/tundish/store"
 )
 
 // jobFile is what was read of a file, which may be by anybody, and what was made of it.
@@ -25,7 +25,7 @@ type jobFile struct {
 	notes report.Notes
 	err   error
 	told  *pool.Told
-	in    store.Incoming
+	in    incoming.Job
 }
 
 // tell says on standard error what was left out of the file.

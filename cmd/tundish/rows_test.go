@@ -5,6 +5,8 @@ package main
 
 import (
 	"encoding/json"
+	"errors"
+	"io"
 	"slices"
 	"testing"
 	"time"
@@ -13,6 +15,7 @@ import (
 	"pgregory.net/rapid"
 
 	"garage/tundish/cmd/tundish/internal/about"
+	"garage/tundish/cmd/tundish/internal/incoming"
 	"garage/tundish/cmd/tundish/internal/rows"
 	"garage/tundish/model/agenda"
 	"garage/tundish/model/job"
@@ -49,11 +52,12 @@ func TestRowsKeptAreWhatJobsGive(t *testing.T) {
 		g.open(r)
 		defer func() { _ = g.Close() }()
 		jobRows(g.Store).Begin()
-		steps := map[string]func(*rapid.T){"go on": g.goOn, "import": g.takeIn, "rename": g.rename, "discard": g.discard,
+		steps := map[string]func(*rapid.T){"go on": g.goOn, "import": g.takeIn,
+			"cut off": g.cutOff, "rename": g.rename, "discard": g.discard,
 			"remake": g.remake, "older program": g.older, "again": g.open}
 		for range rapid.IntRange(1, 8).Draw(r, "steps") {
-			steps[rapid.SampledFrom([]string{"go on", "go on", "import", "rename", "discard", "remake", "remake", "older program",
-				"again"}).
+			steps[rapid.SampledFrom([]string{"go on", "go on", "import", "import", "cut off", "rename", "discard", "remake", "remake",
+				"older program", "again"}).
 				Draw(r, "step")](r)
 			g.check(r)
 		}
@@ -95,19 +99,39 @@ func (g *garageOf) goOn(r *rapid.T) {
 	}
 }
 
+// takeIn imports jobs that were read together, in any order, whole or the beginnings of
+// them, some twice.
 func (g *garageOf) takeIn(r *rapid.T) {
-	j, in, ok := g.any(r)
-	if ok && in < len(j.Entries) {
-		done, err := g.ImportAll([]store.Incoming{{Job: j, Head: headOf(j)}})
+	var files []incoming.Job
+	var ids []string
+	for range rapid.IntRange(1, 5).Draw(r, "files") {
+		j, _, ok := g.any(r)
+		if rapid.IntRange(0, 3).Draw(r, "part") == 0 {
+			j.Entries = j.Entries[:rapid.IntRange(1, len(j.Entries)).Draw(r, "entries")]
+		}
+		if one, err := incoming.Take(j); ok {
+			g.must(r, err)
+			files, ids = append(files, one), append(ids, j.ID)
+		}
+	}
+	units, err := incoming.New(jobRows(g.Store), files)
+	g.must(r, err)
+	err = (&importCommand{Files: ids}).letIn(&outside{out: io.Discard, err: io.Discard,
+		getenv: func(string) string { return "" }}, g.Store, files, units)
+	g.must(r, errors.Join(err, units.Close()))
+	for _, id := range ids {
+		j, err := g.Load(id)
+		g.must(r, err)
+		g.in[id] = max(g.in[id], len(j.Entries))
+	}
+}
+
+// cutOff imports a job, and ends before its unit is seen to.
+func (g *garageOf) cutOff(r *rapid.T) {
+	if j, in, ok := g.any(r); ok && in < len(j.Entries) {
+		_, err := g.ImportAll([]store.Incoming{{Job: j, Head: headOf(j)}})
 		g.must(r, err)
 		g.in[j.ID] = len(j.Entries)
-		if rapid.Bool().Draw(r, "cut off") {
-			return
-		}
-		g.must(r, jobRows(g.Store).Remake([]rows.Key{rows.KeyOf(headOf(j))}))
-		if done[0].WasOf != "" {
-			g.must(r, jobRows(g.Store).Remake([]rows.Key{{Unit: done[0].WasOf}}))
-		}
 	}
 }
 

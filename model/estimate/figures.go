@@ -30,6 +30,7 @@ type memo struct {
 	earlier  job.Lazy[*Figures]
 	link     job.Lazy[int]
 	plan     job.Lazy[planned]
+	oilEnds  job.Lazy[oilEnds]
 	nets     []measure.Value // by round
 	balances map[int]RoundBalance
 	rounds   map[int]round

@@ -50,22 +50,32 @@ var (
 // OilEnds are the thinnest and the thickest oil that it may be: one, where the
 // data sheet is known.
 func (s *Figures) OilEnds() (thin, thick oil.Oil, err error) {
+	ends := s.memo.oilEnds.Get(s.findOilEnds)
+	return ends.thin, ends.thick, ends.err
+}
+
+type oilEnds struct {
+	thin, thick oil.Oil
+	err         error
+}
+
+func (s *Figures) findOilEnds() (ends oilEnds) {
 	known := s.Oil()
 	if known.KnowsViscosity() {
-		return known, known, nil
+		return oilEnds{thin: known, thick: known}
 	}
 	text := s.Text(job.OilGrade)
 	if text == "" {
-		return thin, thick, errors.New("neither grade nor viscosity of the oil is known")
+		return oilEnds{err: errors.New("neither grade nor viscosity of the oil is known")}
 	}
 	grade, err := oil.ParseGrade(text)
 	if err != nil {
-		return thin, thick, fmt.Errorf("nothing is known of how thick %q is", text)
+		return oilEnds{err: fmt.Errorf("nothing is known of how thick %q is", text)}
 	}
-	if thin, thick, err = grade.Extremes(known.Rho15KgM3); err != nil {
-		return thin, thick, fmt.Errorf("grade %s alone does not say how thick the oil is", grade)
+	if ends.thin, ends.thick, err = grade.Extremes(known.Rho15KgM3); err != nil {
+		ends.err = fmt.Errorf("grade %s alone does not say how thick the oil is", grade)
 	}
-	return thin, thick, nil
+	return ends
 }
 
 // ViscosityAt is the viscosity of the oil at a temperature, cSt: by its data sheet, or by its grade the geometric

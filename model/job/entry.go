@@ -162,6 +162,12 @@ type Place struct {
 	Item  int // 0… where the topic is asked more than once
 }
 
+// key is a place in one word, which a map finds sooner than a struct. Rounds and items are
+// at most MaxIndex.
+type key uint64
+
+func (p Place) key() key { return key(p.Topic)<<32 | key(uint16(p.Round))<<16 | key(uint16(p.Item)) }
+
 // Of is the place of another topic beside this one: same round, same item.
 func (p Place) Of(t Topic) Place { return At(t, p.Round, p.Item) }
 

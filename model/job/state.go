@@ -14,11 +14,11 @@ import (
 type State struct {
 	ID      string
 	Started time.Time
-	Updated time.Time // of the last entry; Started where there is none
-	Count   int       // entries, struck ones too
-	answers map[Place]Entry
-	entries []Entry // all, in order
-	stands  []bool  // by index of entries
+	Updated time.Time   // of the last entry; Started where there is none
+	Count   int         // entries, struck ones too
+	answers map[key]int // standing: index of entries
+	entries []Entry     // all, in order
+	stands  []bool      // by index of entries
 	memo    memo
 }
 
@@ -32,17 +32,17 @@ type memo struct {
 func Fold(job Job) *State {
 	s := &State{
 		ID: job.ID, Started: job.Started, Updated: job.Started, Count: len(job.Entries),
-		answers: make(map[Place]Entry, len(job.Entries)), entries: job.Entries,
+		answers: make(map[key]int, len(job.Entries)), entries: job.Entries,
 	}
 	s.stands = standing(job.Entries)
 	for i, e := range job.Entries {
 		s.Updated = e.At
 		if s.stands[i] && e.Topic != Undo {
-			s.answers[At(e.Topic, e.Round, e.Item)] = e
+			s.answers[At(e.Topic, e.Round, e.Item).key()] = i
 		}
 	}
 	if s.DryStart() { // what was said of oil drained does not count: there was none
-		maps.DeleteFunc(s.answers, func(p Place, _ Entry) bool { return p.Topic.Info().OldOil })
+		maps.DeleteFunc(s.answers, func(_ key, i int) bool { return s.entries[i].Topic.Info().OldOil })
 	}
 	return s
 }
@@ -65,8 +65,11 @@ func standing(entries []Entry) []bool {
 
 // Answer is the standing answer at a place.
 func (s *State) Answer(p Place) (Entry, bool) {
-	e, ok := s.answers[p]
-	return e, ok
+	i, ok := s.answers[p.key()]
+	if !ok {
+		return Entry{}, false
+	}
+	return s.entries[i], true
 }
 
 // Has reports whether a topic of round and item 0 has a standing answer.
@@ -152,7 +155,7 @@ func (s *State) moreDrained(p Place) bool {
 }
 
 func (s *State) HasItem(t Topic, round, item int) bool {
-	_, ok := s.Answer(At(t, round, item))
+	_, ok := s.answers[At(t, round, item).key()]
 	return ok
 }
 
@@ -202,9 +205,9 @@ func (s *State) TextAt(p Place) string {
 // the job: what the next job of the same unit offers.
 func (s *State) Facts() map[Place]Value {
 	o := map[Place]Value{}
-	for p, e := range s.answers {
-		if p.Topic.IsFact() {
-			o[p] = e.Value
+	for _, i := range s.answers {
+		if e := s.entries[i]; e.Topic.IsFact() {
+			o[At(e.Topic, e.Round, e.Item)] = e.Value
 		}
 	}
 	return o

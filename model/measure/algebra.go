@@ -49,6 +49,12 @@ func Combine(nominal float64, partials []float64, vs []Value) (Value, error) {
 
 // linear is Combine for lists of the same length.
 func linear(nominal float64, partials []float64, vs []Value) Value {
+	switch len(vs) {
+	case 1:
+		return Value{nominal, merged(vs[0].terms, nil, partials[0], 0)}
+	case 2:
+		return Value{nominal, merged(vs[0].terms, vs[1].terms, partials[0], partials[1])}
+	}
 	count := 0
 	for _, v := range vs {
 		count += len(v.terms)
@@ -60,6 +66,36 @@ func linear(nominal float64, partials []float64, vs []Value) Value {
 		}
 	}
 	return gathered(nominal, terms)
+}
+
+// merged is p·a + q·b of terms that are sorted, as gathered would have it.
+func merged(a, b []term, p, q float64) []term {
+	sum := make([]term, 0, len(a)+len(b))
+	put := func(source Source, c float64) {
+		if c != 0 {
+			sum = append(sum, term{source, c})
+		}
+	}
+	for len(a) > 0 && len(b) > 0 {
+		switch order := a[0].source.Compare(b[0].source); {
+		case order < 0:
+			put(a[0].source, p*a[0].c)
+			a = a[1:]
+		case order > 0:
+			put(b[0].source, q*b[0].c)
+			b = b[1:]
+		default:
+			put(a[0].source, p*a[0].c+q*b[0].c)
+			a, b = a[1:], b[1:]
+		}
+	}
+	for _, t := range a {
+		put(t.source, p*t.c)
+	}
+	for _, t := range b {
+		put(t.source, q*t.c)
+	}
+	return sum
 }
 
 // gathered is the value of terms in any order, which it takes over. It adds up

@@ -32,8 +32,14 @@ func sourceOf[S string | Source](source S) Source {
 
 // Compare orders sources, by all of their fields.
 func (s Source) Compare(t Source) int {
-	if c := cmp.Or(int(s.Kind)-int(t.Kind), strings.Compare(s.Name, t.Name)); c != 0 {
+	if s.Kind != t.Kind {
+		return int(s.Kind) - int(t.Kind)
+	}
+	if c := strings.Compare(s.Name, t.Name); c != 0 {
 		return c
 	}
-	return cmp.Or(strings.Compare(s.Job, t.Job), s.Round-t.Round, s.Reading-t.Reading, s.Part-t.Part)
+	if c := strings.Compare(s.Job, t.Job); c != 0 {
+		return c
+	}
+	return cmp.Or(s.Round-t.Round, s.Reading-t.Reading, s.Part-t.Part)
 }

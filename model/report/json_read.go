@@ -12,6 +12,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"sync"
 	"unicode/utf8"
 
 	"garage/tundish/model/job"
@@ -23,8 +24,10 @@ import (
 const (
 	maxBytes        = 4 << 20 // bytes
 	maxUnknownNamed = 20      // unknown fields that are named
-	usualBytes      = 16 << 10
 )
+
+// texts are of files that were read: nothing of a job lies in one.
+var texts = sync.Pool{New: func() any { return new(bytes.Buffer) }}
 
 // errNewerSchema says that a file was written by a newer version.
 var errNewerSchema = errors.New("written by a newer version of tundish")
@@ -41,7 +44,9 @@ type Notes struct {
 // which line, and of which entry, it does not; ErrNewerSchema where the file
 // is of a newer schema. Fields that are not known are left out and named.
 func ReadJSON(from io.Reader) (job.Job, Notes, error) {
-	b := bytes.NewBuffer(make([]byte, 0, usualBytes))
+	b, _ := texts.Get().(*bytes.Buffer)
+	defer texts.Put(b)
+	b.Reset()
 	if _, err := b.ReadFrom(io.LimitReader(from, maxBytes+1)); err != nil {
 		return job.Job{}, Notes{}, err
 	}

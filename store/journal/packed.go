@@ -8,6 +8,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"slices"
+	"sync"
 
 	jsonv2 "github.com/go-json-experiment/json"
 
@@ -21,33 +22,47 @@ type Packed struct {
 	first int    // number of the first
 }
 
-// Pack makes entries, numbered one after the other, into texts, and reads them back. It is
-// an error if one is not valid.
+// texts are of jobs that were packed.
+var texts = sync.Pool{New: func() any { return new(bytes.Buffer) }}
+
+// Pack makes entries, numbered one after the other, into texts. It is an error if one is
+// not valid.
 func Pack(entries []job.Entry) (p Packed, err error) {
-	p.ends = make([]int, 0, len(entries))
-	for i, e := range entries {
-		text, err := json.Marshal(e)
-		if err != nil {
-			return Packed{}, err
-		}
-		var back job.Entry
-		if err := jsonv2.Unmarshal(text, &back); err != nil {
-			return Packed{}, err
-		}
-		if err := back.Check(); err != nil {
+	p.ends = make([]int, len(entries))
+	text, _ := texts.Get().(*bytes.Buffer)
+	defer texts.Put(text)
+	text.Reset()
+	one := json.NewEncoder(text)
+	for i := range entries {
+		e := &entries[i]
+		if err := e.Check(); err != nil {
 			return Packed{}, err
 		}
 		if p.first == 0 {
-			p.first = back.Seq
+			p.first = e.Seq
 		}
-		if back.Seq != p.first+i {
-			return Packed{}, fmt.Errorf("entry %d follows entry %d", back.Seq, p.first+i-1)
+		if e.Seq != p.first+i {
+			return Packed{}, fmt.Errorf("entry %d follows entry %d", e.Seq, p.first+i-1)
 		}
-		p.text = append(p.text, text...)
-		p.ends = append(p.ends, len(p.text))
+		if err := one.Encode(e); err != nil {
+			return Packed{}, err
+		}
+		text.Truncate(text.Len() - len("\n"))
+		p.ends[i] = text.Len()
 	}
-	p.text = p.text[:len(p.text):len(p.text)]
+	p.text = slices.Clone(text.Bytes())
 	return p, nil
+}
+
+// Entries returns the entries.
+func (p Packed) Entries() ([]job.Entry, error) {
+	entries := make([]job.Entry, p.Len())
+	for i := range entries {
+		if err := jsonv2.Unmarshal(p.Text(i), &entries[i]); err != nil {
+			return nil, err
+		}
+	}
+	return entries, nil
 }
 
 // Len returns the number of entries.

@@ -2,9 +2,12 @@ package journal
 
 import (
 	"encoding/json"
+	"reflect"
 	"strings"
 	"testing"
 	"time"
+
+	"pgregory.net/rapid"
 
 	"garage/tundish/model/job"
 )
@@ -47,6 +50,51 @@ func TestPackedLinesReadBackAsOthers(t *testing.T) {
 			}
 		}
 	}
+}
+
+// Whatever passes the check of an entry is packed, and unpacked again, as it is.
+func TestWhatIsPackedIsUnpacked(t *testing.T) {
+	texts := rapid.OneOf(rapid.String(), rapid.SampledFrom([]string{"", "<&>\u2028\x00\u001b", "\ufeff\ufffd", `"\`}))
+	numbers := rapid.OneOf(rapid.Float64Range(-1e6, 1e6), rapid.SampledFrom([]float64{0, 1e-320, 5e-7}))
+	rapid.Check(t, func(r *rapid.T) {
+		var entries []job.Entry
+		for range rapid.IntRange(1, 5).Draw(r, "entries") {
+			e := job.Entry{
+				Seq: len(entries) + 1, Topic: job.Topic(rapid.IntRange(1, int(job.NumTopics)-1).Draw(r, "topic")),
+				At:    time.Unix(rapid.Int64Range(0, 4e9).Draw(r, "second"), rapid.Int64Range(0, 999_999_999).Draw(r, "ns")).UTC(),
+				Round: rapid.IntRange(0, 3).Draw(r, "round"), Item: rapid.IntRange(0, 3).Draw(r, "item"),
+				Asked: texts.Draw(r, "asked"), Typed: texts.Draw(r, "typed"), Label: texts.Draw(r, "label"),
+				Value: job.Value{Number: numbers.Draw(r, "number"), High: numbers.Draw(r, "high"), Text: texts.Draw(r, "text"),
+					Unit: job.Dim(rapid.IntRange(0, int(job.NumDims)-1).Draw(r, "unit")), Choice: texts.Draw(r, "choice"),
+					Parts: rapid.SliceOfN(numbers, 0, 3).Draw(r, "parts"), Unknown: rapid.Bool().Draw(r, "unknown")},
+			}
+			if len(e.Value.Parts) == 0 {
+				e.Value.Parts = nil
+			}
+			if rapid.Bool().Draw(r, "temperature") {
+				at := numbers.Draw(r, "at")
+				e.Value.AtC = &at
+			}
+			if err := e.Check(); err != nil && e.Topic != job.Undo {
+				r.Fatal(err)
+			} else if err == nil {
+				entries = append(entries, e)
+			}
+		}
+		packed, err := Pack(entries)
+		if err != nil {
+			r.Fatal(err)
+		}
+		back, err := packed.Entries()
+		if err != nil || len(back) != len(entries) {
+			r.Fatalf("%d of %d entries, %v", len(back), len(entries), err)
+		}
+		for i, e := range entries {
+			if !reflect.DeepEqual(back[i], e) {
+				r.Errorf("%+v is unpacked as %+v", e, back[i])
+			}
+		}
+	})
 }
 
 func TestPackRefusesWhatCannotFollow(t *testing.T) {

@@ -7,13 +7,13 @@ import (
 	"encoding/base32"
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
 	"strings"
 
+	"garage/tundish/cmd/tundish/internal/ahead"
 	"garage/tundish/cmd/tundish/internal/files"
 	"garage/tundish/model/card"
 	"garage/tundish/model/text"
@@ -60,8 +60,9 @@ type Named struct {
 
 // Take takes the cards out of a list of files; the rest are jobs, or cannot be read.
 func Take(names []string) (cards []Named, jobs []string, err error) {
-	for _, file := range names {
-		if !isCard(file) {
+	for i, is := range ahead.InOrder(len(names), func(i int) bool { return isCard(names[i]) }) {
+		file := names[i]
+		if !is {
 			jobs = append(jobs, file)
 			continue
 		}
@@ -74,18 +75,16 @@ func Take(names []string) (cards []Named, jobs []string, err error) {
 	return cards, jobs, nil
 }
 
+// mostCard is more than a card's file takes, in bytes.
+const mostCard = 1 << 20
+
 // isCard reports whether a file calls itself a card. What cannot be read twice does not.
 func isCard(file string) bool {
-	if info, err := os.Stat(file); err != nil || !info.Mode().IsRegular() {
+	info, err := os.Stat(file)
+	if err != nil || !info.Mode().IsRegular() || info.Size() > mostCard {
 		return false
 	}
-	f, err := os.Open(file)
-	if err != nil {
-		return false
-	}
-	defer f.Close()
-	const most = 1 << 20
-	data, err := io.ReadAll(io.LimitReader(f, most))
+	data, err := os.ReadFile(file)
 	return err == nil && card.Is(data)
 }
 

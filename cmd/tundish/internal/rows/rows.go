@@ -8,6 +8,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 	"time"
@@ -58,6 +59,14 @@ func KeyOf(h guide.Head) Key {
 	return Key{Job: h.ID}
 }
 
+// KeyOfJob is that of a job.
+func KeyOfJob(j job.Job) Key {
+	if key := job.Fold(j).UnitKey(); key != "" && !share.IsCopy(j.ID) {
+		return Key{Unit: key}
+	}
+	return Key{Job: j.ID}
+}
+
 func (k Key) compare(other Key) int {
 	return cmp.Or(strings.Compare(k.Unit, other.Unit), strings.Compare(k.Job, other.Job))
 }
@@ -81,8 +90,13 @@ func (j Jobs) bar(then string) *progress.Bar {
 }
 
 // made makes a row.
-func (j Jobs) made(of Key) (r Row, err error) {
+func (j Jobs) made(of Key) (Row, error) {
 	jobs, err := j.Fold(of)
+	return Make(of, jobs), err
+}
+
+// Make makes a row of jobs, newest first.
+func Make(of Key, jobs []*guide.Guide) (r Row) {
 	if !share.IsCopy(of.Job) {
 		r.Unit = agenda.UnitOf(jobs)
 	}
@@ -91,7 +105,14 @@ func (j Jobs) made(of Key) (r Row, err error) {
 		brief := report.BriefOf(s)
 		r.heads[s.ID], r.Lines[s.ID] = s.Head(), Line{brief, brief.Text(s.Units())}
 	}
-	return r, err
+	return r
+}
+
+// Keep is a row as it is kept.
+func (r Row) Keep(of Key) (m store.Made, err error) {
+	m = store.Made{Unit: of.Unit, Job: of.Job}
+	m.Row, err = json.Marshal(r)
+	return m, err
 }
 
 // Rows are those that are kept, the empty ones made now. The error is that of the first
@@ -119,8 +140,8 @@ func (j Jobs) Rows(kept []store.Made) (rows map[Key]Row, err error) {
 	return rows, err
 }
 
-// remadeAtOnce is how many rows are kept in one transaction.
-const remadeAtOnce = 500
+// AtOnce is how many rows are kept in one transaction.
+const AtOnce = 500
 
 // Remake makes rows anew, and the heads of their jobs, and keeps both. What cannot be read
 // stays as it is. Where it is stopped (progress.Stopped) it keeps those that it has.
@@ -130,24 +151,21 @@ func (j Jobs) Remake(keys []Key) (failed error) {
 	defer bar.End()
 	for i, m := range ahead.InOrder(len(keys), func(i int) (m store.Made) {
 		r, err := j.made(keys[i])
-		m = store.Made{Unit: keys[i].Unit, Job: keys[i].Job}
-		for _, h := range r.heads {
-			m.Heads = append(m.Heads, h)
-		}
-		if err == nil && len(m.Heads) > 0 {
-			m.Row, err = json.Marshal(r)
+		if m = (store.Made{Unit: keys[i].Unit, Job: keys[i].Job}); err == nil && len(r.heads) > 0 {
+			m, err = r.Keep(keys[i])
 		}
 		if err != nil {
 			return store.Made{}
 		}
+		m.Heads = slices.Collect(maps.Values(r.heads))
 		return m
 	}) {
 		if m.Unit+m.Job != "" {
 			rows = append(rows, m)
 		}
 		stopped := bar.Step(i+1, len(keys))
-		if len(rows) == remadeAtOnce || i == len(keys)-1 || stopped != nil {
-			failed = errors.Join(failed, j.KeepMade(about.FoldedBy(), rows...))
+		if len(rows) == AtOnce || i == len(keys)-1 || stopped != nil {
+			failed = errors.Join(failed, j.Put(rows))
 			rows = rows[:0]
 		}
 		if stopped != nil {
@@ -156,6 +174,9 @@ func (j Jobs) Remake(keys []Key) (failed error) {
 	}
 	return failed
 }
+
+// Put keeps rows of this program.
+func (j Jobs) Put(rows []store.Made) error { return j.KeepMade(about.FoldedBy(), rows...) }
 
 // Begin has what is kept be that of this program, where there are no jobs yet. Where it
 // cannot, lists fold what they show.
