@@ -252,6 +252,7 @@ func TestRefusals(t *testing.T) {
 			776}, {25, 788.5}}, ErrNotSettling, "read again in 13"},
 		{"still rising after the curve has ended", []Reading{{2, 769.5}, {8, 812.5}, {15, 817}, {21, 834.5}}, ErrMisfit,
 			"read again in 11"},
+		{"scatters about any curve", []Reading{{5, 798}, {10, 784}, {15, 795}, {20, 792}, {25, 817}, {30, 808}}, ErrMisfit, "read again in 15"},
 		{"bends twice", []Reading{{1, 760}, {2, 790}, {5, 810}}, ErrMisfit, "go on to 6 readings"},
 	}
 	for _, tt := range tests {
@@ -260,7 +261,11 @@ func TestRefusals(t *testing.T) {
 			t.Errorf("%s: got %+v, %v; want %v", tt.name, r, err, tt.want)
 			continue
 		}
-		if text := err.Error(); !strings.Contains(text, tt.says) || strings.ContainsAny(text, "\n") || strings.HasSuffix(text, ".") {
+		text := err.Error()
+		if more := errors.Is(err, ErrMisfit) && len(tt.readings) < 6; strings.Contains(text, "go on to 6 readings") != more {
+			t.Errorf("%s, %d readings: %q", tt.name, len(tt.readings), text)
+		}
+		if !strings.Contains(text, tt.says) || strings.ContainsAny(text, "\n") || strings.HasSuffix(text, ".") {
 			t.Errorf("%s: %q does not say %q on one line", tt.name, text, tt.says)
 		}
 	}

@@ -11,13 +11,10 @@ import (
 )
 
 // left is the share of the drips that is still to come at a time, and its derivative
-// by the rate.
+// by the rate. Where they have settled, it is a share of nothing.
 func (r Result) left(minutes float64) (share, byRate float64) {
 	since := minutes - r.curve.start
-	switch r.Form {
-	case Settled:
-		return 0, 0
-	case Film:
+	if r.Form == Film {
 		return math.Sqrt(r.curve.start / minutes), 0
 	}
 	share = math.Exp(-r.curve.rate * since)

@@ -139,8 +139,8 @@ func TestForecastRefusesInvalidTimes(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, now := range []float64{-1, math.NaN(), math.Inf(1), 1e8} {
-		if _, _, err := r.RemainingML(now); err == nil || !strings.Contains(err.Error(), "minutes must be") {
-			t.Errorf("remaining at %g: %v", now, err)
+		if ml, u, err := r.RemainingML(now); ml != 0 || u != 0 || err == nil || !strings.Contains(err.Error(), "minutes must be") {
+			t.Errorf("remaining at %g: %g ± %g, %v", now, ml, u, err)
 		}
 		if _, err := r.WaitMin(now, 5); err == nil {
 			t.Errorf("wait from %g accepted", now)
@@ -165,7 +165,7 @@ func TestForecastFarBeforeTheDripsIsRefused(t *testing.T) {
 	if err != nil || r.Form != Offset {
 		t.Fatalf("form %v, %v", r.Form, err)
 	}
-	if ml, u, err := r.RemainingML(0); err == nil {
+	if ml, u, err := r.RemainingML(0); ml != 0 || u != 0 || err == nil {
 		t.Errorf("got %g ± %g at minute 0", ml, u)
 	}
 }

@@ -196,3 +196,17 @@ func TestNothingWeighedIsNoVolume(t *testing.T) {
 		t.Errorf("0 g are %g ml, %v", volumeML, err)
 	}
 }
+
+// A mass beyond all sense and an oil that is none have no volume, and no sensitivity.
+func TestWeighedRefusals(t *testing.T) {
+	for _, row := range []struct {
+		oil   Oil
+		massG float64
+	}{
+		{Oil{Rho15KgM3: 870}, -1}, {Oil{Rho15KgM3: 870}, 1.01 * maxMassG}, {Oil{Rho15KgM3: 870}, math.NaN()}, {Oil{}, 905},
+	} {
+		if ml, d, err := row.oil.WeighedAt20(row.massG); err == nil || ml != 0 || d != 0 {
+			t.Errorf("%g g of %g kg/m³ are %g ml, %g, %v", row.massG, row.oil.Rho15KgM3, ml, d, err)
+		}
+	}
+}
