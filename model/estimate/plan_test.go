@@ -97,11 +97,13 @@ func TestContradictionIsNotAveraged(t *testing.T) {
 }
 
 func TestLopsidedTolerance(t *testing.T) {
-	in := worked()
-	in.Tolerance = Tolerance{MinusML: 50, PlusML: 20}
-	p := made(t, in)
-	near(t, "low", p.Target.Nominal-p.Low, 50, 1e-9)
-	near(t, "high", p.High-p.Target.Nominal, 20, 1e-9)
+	for _, tol := range []Tolerance{{MinusML: 50, PlusML: 20}, {MinusML: 50}, {PlusML: 20}, {}} {
+		in := worked()
+		in.Tolerance = tol
+		p := made(t, in)
+		near(t, "low", p.Target.Nominal-p.Low, tol.MinusML, 1e-9)
+		near(t, "high", p.High-p.Target.Nominal, tol.PlusML, 1e-9)
+	}
 }
 
 func TestPlanRefusals(t *testing.T) {

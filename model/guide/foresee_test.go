@@ -57,6 +57,22 @@ func TestHelpIsWorkedOut(t *testing.T) {
 	}
 }
 
+// What is foretold before the plug is out holds once as much has come out as was expected, by the jug that was
+// at hand.
+func TestWhatIsForetoldComesTrue(t *testing.T) {
+	t.Parallel()
+	refill := vague.with(script{job.CapacityMeans: {"refill"}, job.PriorLevel: {"believed"}})
+	off := func(drained string, stop job.Topic) float64 {
+		f, ok := newDrive(t, refill.with(script{job.DrainedAmount: {drained}})).until(stop).Foresee()
+		if !ok {
+			t.Fatal("nothing is foreseen")
+		}
+		return f.Off.U()
+	}
+	foretold := off("1000@20", job.PlugOut)
+	near(t, "± of the best fill, ml", off("1000@20", job.LoadedAmount), foretold, 0.02)
+}
+
 // Where nothing can be measured again and oil would put it right, that is the
 // act, with the odds before and after; where nothing would, the owner may take
 // the risk that is named, and Enter takes it for nobody.
