@@ -316,3 +316,29 @@ func TestDoubtIsNamedByThing(t *testing.T) {
 		t.Errorf("no doubt: %v", got)
 	}
 }
+
+// What is known of a figure and is no part of the sum is said beside its line.
+func TestNotesOfLines(t *testing.T) {
+	t.Parallel()
+	const gap = "as much as would make the gap ordinary"
+	for _, row := range []struct {
+		says script
+		term func(s *Guide) verdict.Term
+		want string
+	}{
+		{script{job.CapacityMeans: {"unknown"}}, func(s *Guide) verdict.Term { return s.TargetBreakdown().Terms[4] },
+			"- stays inside at a drain: anywhere from nothing to all of it"},
+		{farBelow, func(s *Guide) verdict.Term { return s.TargetBreakdown().Terms[7] }, "+ contradiction that stands: " + gap},
+		{farBelow.with(script{job.Basis: {"drained"}}), func(s *Guide) verdict.Term { return s.TargetBreakdown().Terms[7] },
+			"+ contradiction that stands: " + gap},
+		{nil, func(s *Guide) verdict.Term { sum := s.NetBreakdown(0); return sum.Terms[len(sum.Terms)-1] }, "= went in: "},
+	} {
+		got := row.term(newDrive(t, small.with(row.says)).until(job.Decision))
+		if text := got.Sign + " " + got.Label + ": " + got.Note; text != row.want {
+			t.Errorf("%q, want %q", text, row.want)
+		}
+	}
+}
+
+// farBelow is what came out of small, said to be right though it is half of what was stated.
+var farBelow = script{job.DrainedAmount: {"300"}, job.LookedAgain: {"nothing_more"}, job.BasisWhy: {"so"}}

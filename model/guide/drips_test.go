@@ -9,6 +9,7 @@ import (
 
 	"garage/tundish/model/job"
 	"garage/tundish/model/quantity"
+	"garage/tundish/model/verdict"
 )
 
 // settling is a drain that settles at 600 ml, half a share a minute, read to
@@ -56,6 +57,17 @@ func TestDripsTellWhatIsToCome(t *testing.T) {
 	if later.WaitMin != 0 {
 		t.Errorf("wait %v min for what is already below 5 ml", later.WaitMin)
 	}
+}
+
+// By hand: after 7 min 600·e^(−3.5) = 18.12 ml are to come, below 5 ml after 2·ln(18.12/5) = 2.575 min more, at 9.6 min. Whoever goes on
+// at 9 min is told so, at 10 min not.
+func TestDrainEndedSoonerThanItsDripsAsk(t *testing.T) {
+	soon, _ := dripping(t, append(settling(7), "")...)
+	if f := found(t, soon.until(job.LoadedAmount), verdict.DrainShort); !strings.HasPrefix(f.Text, "Drained for 9 min; it takes 10 min") {
+		t.Errorf("%q", f.Text)
+	}
+	late, _ := dripping(t, append(settling(8), "")...)
+	notFound(t, late.until(job.LoadedAmount), verdict.DrainShort)
 }
 
 // Three readings leave one degree of freedom, for which ± is 12.71 standard uncertainties

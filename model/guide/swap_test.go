@@ -62,8 +62,8 @@ func TestCaseTorqueInAnotherUnit(t *testing.T) {
 	t.Parallel()
 	for _, row := range []struct{ thread, typed, refused, asked string }{
 		{"M14x1.5", "2.3", "2.3 kgf·m = 23 N·m", ""},
-		{"M14x1.5", "204", "204 kgf·cm = 20 N·m", ""},
-		{"M18x1.5", "180", "", "180 lbf·in = 20 N·m"},
+		{"M14x1.5", "204", "204 kgf·cm = 20 N·m, or 204 lbf·in = 23 N·m", ""},
+		{"M18x1.5", "180", "", "180 kgf·cm = 18 N·m, or 180 lbf·in = 20 N·m"},
 		{"M18x1.5", "29", "", ""},
 		{"M18x1.5", "29 lbf ft", "", ""},
 	} {

@@ -104,7 +104,8 @@ func (s *Assessment) CutShort() []Finding {
 		if w.Took < w.wants {
 			say := cutWords[w.kind]
 			f.step, f.round = say.step, w.Place.Round
-			f.add(w.kind, 0, w.Place, fmt.Sprintf(say.text, SpanWords(w.Took), SpanWords(w.wants)), say.do)
+			wants := SpanWords(w.wants + time.Minute - 1) // rounded up: never the words of what it took
+			f.add(w.kind, 0, w.Place, fmt.Sprintf(say.text, SpanWords(w.Took), wants), say.do)
 		}
 	}
 	return f.list
