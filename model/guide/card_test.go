@@ -92,6 +92,19 @@ func TestCardCostsNothing(t *testing.T) {
 	}
 }
 
+// On offer are the ends of ± twice the standard uncertainty of one unit more; a scatter as wide as the figure offers nothing.
+func TestOfferedCardHasItsEnds(t *testing.T) {
+	list := withCard(t, 560, 20, nil).until(job.AtHand).CardsOnOffer()
+	if len(list) != 1 {
+		t.Fatalf("%+v", list)
+	}
+	near(t, "low", list[0].Out.Number, 520, 0.01)
+	near(t, "high", list[0].Out.High, 600, 0.01)
+	if list := withCard(t, 560, 281, nil).until(job.AtHand).CardsOnOffer(); len(list) != 0 {
+		t.Errorf("560 ± 562 ml is offered: %+v", list)
+	}
+}
+
 // 550 came out; others measured 640 ± 40: asked at once, and what is said of it counts.
 func TestFarFromTheCardIsAskedAtOnce(t *testing.T) {
 	far := func(answer string) *Guide {
@@ -107,7 +120,7 @@ func TestFarFromTheCardIsAskedAtOnce(t *testing.T) {
 	}
 	s := far("")
 	p := asked(t, s, job.CardLookedAgain)
-	if !p.Stop || p.AskText(s) != "90 ml less came out than others': 640 ± 40 ml. Why?" {
+	if !p.Stop || !p.Safety || p.AskText(s) != "90 ml less came out than others': 640 ± 40 ml. Why?" {
 		t.Errorf("asked %q, a stop: %v", p.AskText(s), p.Stop)
 	}
 	without := newDrive(t, small.with(script{job.CapacityMeans: {"refill"}})).until(job.PlanAccepted)
