@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"garage/tundish/model/job"
+	"garage/tundish/model/verdict"
 )
 
 // What is taken up to a limit, and refused just beyond it. The limits are judgement of what can be meant (common practice, no source), but
@@ -104,6 +105,24 @@ func TestWhatIsWantedAtHand(t *testing.T) {
 		s := newDrive(t, small.with(*sc)).until(job.AtHand)
 		if list := strings.Join(s.AtHandList(), "; "); strings.Contains(list, "adapter, hose and cap") != pushed || s.Path().PouredIn() == pushed {
 			t.Errorf("%v: %s", s.Path(), list)
+		}
+	}
+}
+
+// What leaks at the adapter is mentioned from 50 ml on, and of a large unit from a twentieth of what was pushed.
+func TestLeakAtTheAdapterIsMentioned(t *testing.T) {
+	t.Parallel()
+	large := script{job.Capacity: {"2000"}, job.DrainedAmount: {"1900"}, job.LoadedAmount: {"2000"}}
+	for _, row := range []struct {
+		sc     script
+		leaked string
+		found  bool
+	}{{nil, "50", false}, {nil, "51", true}, {large, "99", false}, {large, "100", false}, {large, "101", true}} {
+		s := newDrive(t, small.with(row.sc).with(script{job.EscapedAtCap: {row.leaked}})).until(job.Decision)
+		if row.found {
+			found(t, s, verdict.AdapterLeaks)
+		} else {
+			notFound(t, s, verdict.AdapterLeaks)
 		}
 	}
 }

@@ -132,7 +132,6 @@ func (s *Assessment) NetBreakdown(round int) Breakdown {
 		stays = append(stays, v)
 	}
 	if round == 0 && Negligible(s.LetOutML(0)) {
-		b.Terms[len(b.Terms)-1].Label = "went in"
 		return b.end(s, s.NetFill(round))
 	}
 	b.begin("by "+pushName(0), stays[0], "")
