@@ -103,7 +103,8 @@ func TestWhatIsWantedAtHand(t *testing.T) {
 	t.Parallel()
 	for sc, pushed := range map[*script]bool{&small: true, &level: false} {
 		s := newDrive(t, small.with(*sc)).until(job.AtHand)
-		if list := strings.Join(s.AtHandList(), "; "); strings.Contains(list, "adapter, hose and cap") != pushed || s.Path().PouredIn() == pushed {
+		list := strings.Join(s.AtHandList(), "; ")
+		if strings.Contains(list, "adapter, hose and cap") != pushed || s.Path().PouredIn() == pushed {
 			t.Errorf("%v: %s", s.Path(), list)
 		}
 	}
