@@ -8,6 +8,7 @@ import (
 	"math"
 	"path/filepath"
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 
@@ -126,6 +127,48 @@ func TestSenselessCardsAreRefused(t *testing.T) {
 	}
 }
 
+// What is taken up to a limit, and refused just beyond it (common practice, no source).
+func TestLimitsOfCards(t *testing.T) {
+	for name, x := range map[string]struct {
+		set         func(c *Card, v float64)
+		least, most float64
+		step        float64
+	}{
+		"jobs":       {func(c *Card, v float64) { c.Jobs = int(v) }, 14, 100_000, 1}, // 14 of them are of what came out
+		"came out":   {func(c *Card, v float64) { c.Out.Mean = v; c.Stays, c.Spill = nil, nil }, 20, 200_000, 0.1},
+		"its jobs":   {func(c *Card, v float64) { c.Out.Jobs = int(v) }, 3, 14, 1},
+		"its sd":     {func(c *Card, v float64) { c.Out.SD = v }, 0, 274, 0.1},
+		"went in":    {func(c *Card, v float64) { c.In.Mean = v }, 20, 200_000, 0.1},
+		"its sd, in": {func(c *Card, v float64) { c.In.SD = v }, 0, 200_000, 0.1},
+		"stays":      {func(c *Card, v float64) { c.Stays.Mean = v }, 0, 548, 0.1},
+		"drain":      {func(c *Card, v float64) { c.Drain.Mean = v }, 0, 3000, 0.1},
+		"hose":       {func(c *Card, v float64) { c.Spill[0].HoseML = int(v) }, 0, 10_000, 1},
+		"spilled":    {func(c *Card, v float64) { c.Spill[0].Mean = v }, 0, 548, 0.1},
+		"rigs":       {func(c *Card, v float64) { c.Spill = slices.Repeat(c.Spill, int(v)) }, 0, 50, 1},
+	} {
+		for v, taken := range map[float64]bool{x.least: true, x.most: true, x.least - x.step: false, x.most + x.step: false} {
+			c := good()
+			if name == "rigs" && v < 0 {
+				continue
+			}
+			if name == "came out" && taken {
+				c.Out.SD = 0
+			}
+			x.set(&c, v)
+			if err := c.Check(); (err == nil) != taken {
+				t.Errorf("%s %g: %v", name, v, err)
+			}
+		}
+	}
+	text := written(t, good())
+	for size, taken := range map[int]bool{maxBytes: true, maxBytes + 1: false} {
+		file := text + strings.Repeat(" ", size-len(text))
+		if _, err := Read(strings.NewReader(file)); (err == nil) != taken || Is([]byte(file)) != taken {
+			t.Errorf("%d bytes: %v, a card: %v", size, err, Is([]byte(file)))
+		}
+	}
+}
+
 // A field of a later version does no harm.
 func TestUnknownFieldsAreLeftOut(t *testing.T) {
 	text := strings.Replace(written(t, good()), `"jobs": 14,`, `"jobs": 14, "colour": {"a": [1, 2]},`, 1)
@@ -134,10 +177,10 @@ func TestUnknownFieldsAreLeftOut(t *testing.T) {
 	}
 }
 
-// Student's t for 95.45 %: 4.53, 2.28, 2.13, 2.09 at 2, 10, 20 and 29 degrees of freedom
+// Student's t for 95.45 %: 13.97, 4.53, 2.28, 2.13, 2.09 at 1, 2, 10, 20 and 29 degrees of freedom
 // (JCGM 100:2008, table G.2, the last between 2.11 at 25 and 2.08 at 35).
 func TestUncertaintyByNumberOfJobs(t *testing.T) {
-	for jobs, want := range map[int]float64{3: 4.53, 11: 2.28, 21: 2.13, 30: 2.09} {
+	for jobs, want := range map[int]float64{2: 13.97, 3: 4.53, 11: 2.28, 21: 2.13, 30: 2.09} {
 		if got := 2 * (Figure{Jobs: jobs, Mean: 100, SD: 1}).U(); math.Abs(got-want) > 0.011 {
 			t.Errorf("%d jobs: t is %.3f, want %.2f", jobs, got, want)
 		}

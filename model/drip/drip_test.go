@@ -252,7 +252,8 @@ func TestRefusals(t *testing.T) {
 			776}, {25, 788.5}}, ErrNotSettling, "read again in 13"},
 		{"still rising after the curve has ended", []Reading{{2, 769.5}, {8, 812.5}, {15, 817}, {21, 834.5}}, ErrMisfit,
 			"read again in 11"},
-		{"scatters about any curve", []Reading{{5, 798}, {10, 784}, {15, 795}, {20, 792}, {25, 817}, {30, 808}}, ErrMisfit, "read again in 15"},
+		{"scatters about any curve", []Reading{{5, 798}, {10, 784}, {15, 795}, {20, 792}, {25, 817}, {30, 808}}, ErrMisfit,
+			"read again in 15"},
 		{"bends twice", []Reading{{1, 760}, {2, 790}, {5, 810}}, ErrMisfit, "go on to 6 readings"},
 	}
 	for _, tt := range tests {

@@ -59,7 +59,8 @@ func TestWhatALevelAllows(t *testing.T) {
 // The same oil measured again is not a second drain: the last is the first reading of it.
 func TestLastDrainIsNoSecondMeasureOfIt(t *testing.T) {
 	for more, item := range map[string]int{"again": 0, "another": 1} {
-		s := newDrive(t, small.with(script{job.DrainedAmount: {"600@20", "602@20"}, job.DrainedMore: {more, "done"}})).until(job.LoadedAmount)
+		twice := script{job.DrainedAmount: {"600@20", "602@20"}, job.DrainedMore: {more, "done"}}
+		s := newDrive(t, small.with(twice)).until(job.LoadedAmount)
 		if got := s.LastDrained(); got != job.At(job.DrainedAmount, 0, item) {
 			t.Errorf("%s: %+v, want item %d", more, got, item)
 		}

@@ -128,6 +128,38 @@ func TestSharedTexts(t *testing.T) {
 	}
 }
 
+// A choice that somebody wrote in its place is not shared.
+func TestKnownChoices(t *testing.T) {
+	for _, tt := range []struct {
+		topic job.Topic
+		token string
+		want  bool
+	}{
+		{job.CapacityMeans, "dry", true}, {job.CapacityMeans, "Gertrude", false}, {job.CapacityMeans, LeftOut, true},
+		{job.DrainedWith, "scale", true}, {job.DrainedWith, "vessel", true}, {job.DrainedWith, "c0", true}, {job.DrainedWith, "c123", true},
+		{job.DrainedWith, "c1234", false}, {job.DrainedWith, "c", false}, {job.DrainedWith, "cab", false}, {job.DrainedWith, "0", false},
+		{job.MeasureTrusted, "second", true}, {job.Decision, "second", false}, {job.MeasureTrusted, "Gertrude", false},
+	} {
+		if got := KnownChoice(tt.topic, tt.token); got != tt.want {
+			t.Errorf("%v %q is known: %v", tt.topic, tt.token, got)
+		}
+	}
+}
+
+// A time that was typed as a remark is a text like others; an id of 80 bits is told from any other.
+func TestATimeInARemarkIsLeftOut(t *testing.T) {
+	j := job.Job{ID: "a", Started: jobtest.Started, Entries: []job.Entry{
+		{Seq: 1, At: jobtest.Started, Topic: job.Remark, Value: job.Value{Text: jobtest.Started.Format(time.RFC3339)}},
+	}}
+	shared := Job(j)
+	if got := shared.Entries[0].Value.Text; got != LeftOut {
+		t.Errorf("shared as %q", got)
+	}
+	if bits := 5 * len(strings.TrimPrefix(shared.ID, sharedPrefix)); bits != 80 || !IsCopy(shared.ID) || IsCopy(j.ID) {
+		t.Errorf("%q has %d bits", shared.ID, bits)
+	}
+}
+
 // The kind of unit stays only where its owner says so, and without the words that name
 // car, place or person. All invented.
 func TestClubKind(t *testing.T) {
@@ -143,6 +175,11 @@ func TestClubKind(t *testing.T) {
 		{"rear axle (Ferrow)", "rear axle"},
 		{"axle TDX00000000012345", "axle"},
 		{"axle 0199555", "axle"},
+		{"axle 1234 12345", "axle 1234"},
+		{"axle abcdefghijklmn abcdefghijklmno", "axle abcdefghijklmn"}, // 14 letters, and 15
+		{"-- axle", "axle"},
+		{"Bo axle", "axle"},    // short, and a name all the same
+		{"Z9 axle", "Z9 axle"}, // said of the unit and not of the car
 		{"wanda@ferrow.example axle", "axle"},
 		{"Millrow axle", "axle"},
 		{"\u202eaxle", "axle"},
@@ -152,13 +189,14 @@ func TestClubKind(t *testing.T) {
 	}
 	for _, tt := range tests {
 		j := job.Job{ID: "a", Started: jobtest.Started, Entries: []job.Entry{
-			entry(1, job.Vehicle, "Wanda Ferrow's KX-71 PLM"), entry(2, job.WasteHandedIn, "14 Mill Row"), entry(3, job.ClubKind, tt.kind),
+			entry(1, job.Vehicle, "Wanda Ferrow's KX-71 PLM"), entry(2, job.WasteHandedIn, "14 Mill Row, Bo"), entry(3, job.UnitName, "Z9"),
+			entry(4, job.ClubKind, tt.kind),
 		}}
-		if got := Job(j).Entries[2].Value.Text; got != LeftOut {
+		if got := Job(j).Entries[3].Value.Text; got != LeftOut {
 			t.Errorf("%q is shared as %q, unasked", tt.kind, got)
 		}
 		shared := WithKind(j)
-		if got := shared.Entries[2].Value.Text; got != tt.want || shared.Entries[2].Typed != "" {
+		if got := shared.Entries[3].Value.Text; got != tt.want || shared.Entries[3].Typed != "" {
 			t.Errorf("%q is shared as %q, want %q", tt.kind, got, tt.want)
 		}
 		if again := Job(shared); !reflect.DeepEqual(again, shared) {
