@@ -120,7 +120,7 @@ func (s *Store) importSome(jobs []Incoming) (done []Merged, err error) {
 			if err != nil {
 				return nil, err
 			}
-			if done = append(done, merged); merged.Outcome.adds() {
+			if done = append(done, merged); merged.Outcome != Unchanged && merged.Outcome != Discarded {
 				lines = append(lines, l)
 			}
 		}
@@ -131,9 +131,6 @@ func (s *Store) importSome(jobs []Incoming) (done []Merged, err error) {
 	}
 	return done, nil
 }
-
-// adds reports whether something was stored.
-func (o Outcome) adds() bool { return o != Unchanged && o != Discarded }
 
 // merge returns what a job adds to a state; no line if it adds nothing.
 func (s snapshot) merge(in Incoming) (journal.Line, Merged, error) {

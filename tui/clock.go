@@ -48,7 +48,7 @@ func (a App) arm() (App, tea.Cmd) {
 	}
 	a.armed = next
 	a.ticks++
-	return a, tick(a.cfg.After, next.Sub(a.now), a.ticks)
+	return a, a.cfg.After(next.Sub(a.now), func(time.Time) tea.Msg { return tickMsg{a.ticks} })
 }
 
 // alarm says what the clock has just reached, "" for nothing.

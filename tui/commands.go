@@ -51,10 +51,6 @@ func save(j session.Journal, request int, x session.Saving) tea.Cmd {
 	}
 }
 
-func tick(after After, in time.Duration, number int) tea.Cmd {
-	return after(in, func(time.Time) tea.Msg { return tickMsg{number} })
-}
-
 func export(want wantWrite, id string) tea.Cmd {
 	return func() tea.Msg {
 		path, err := want.write(id, want.folder)

@@ -308,11 +308,7 @@ func (c *purgeCommand) Run(o *outside, k *kong.Context) error {
 
 // copiesBeside are the files that mending and bringing up to date have left beside a store.
 func copiesBeside(path string) []string {
-	found, _ := filepath.Glob(escapeGlob(path) + ".*") // the pattern is sound
+	onlyIt := strings.NewReplacer(`*`, `[*]`, `?`, `[?]`, `[`, `[[]`).Replace(path)
+	found, _ := filepath.Glob(onlyIt + ".*") // the pattern is sound
 	return append([]string{}, slices.DeleteFunc(found, func(name string) bool { return name == path+journal.Suffix })...)
-}
-
-// escapeGlob is a path as a pattern that only it matches.
-func escapeGlob(path string) string {
-	return strings.NewReplacer(`*`, `[*]`, `?`, `[?]`, `[`, `[[]`).Replace(path)
 }

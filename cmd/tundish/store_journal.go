@@ -32,7 +32,9 @@ func (j storeJournal) Create(job job.Job, head guide.Head) error {
 // Append stores entries of a job. Others of its unit may have been begun after it.
 func (j storeJournal) Append(id string, head guide.Head, entries ...job.Entry) error {
 	was := ""
-	if slices.ContainsFunc(entries, maySwitchUnit) {
+	if slices.ContainsFunc(entries, func(e job.Entry) bool { // it may be of another unit with them
+		return e.Topic == job.Vehicle || e.Topic == job.UnitName || e.Topic == job.Undo
+	}) {
 		if job, err := j.Load(id); err == nil {
 			was = keyOf(job)
 		}
@@ -42,11 +44,6 @@ func (j storeJournal) Append(id string, head guide.Head, entries ...job.Entry) e
 	}
 	j.follow(head, was)
 	return nil
-}
-
-// maySwitchUnit reports whether with an entry the job may be of another unit.
-func maySwitchUnit(e job.Entry) bool {
-	return e.Topic == job.Vehicle || e.Topic == job.UnitName || e.Topic == job.Undo
 }
 
 // follow makes the heads of later jobs again, of the job's unit and of the one that

@@ -50,8 +50,11 @@ type Agenda struct {
 func New(units []Unit, now time.Time) *Agenda {
 	a := &Agenda{now, map[string]Reading{}}
 	for _, u := range units {
-		if r := u.Odometer; r != nil && r.after(a.newest[r.Car]) {
-			a.newest[r.Car] = *r
+		if r := u.Odometer; r != nil { // that of the job that was begun later counts
+			last := a.newest[r.Car]
+			if r.Started.After(last.Started) || r.Started.Equal(last.Started) && r.Job > last.Job {
+				a.newest[r.Car] = *r
+			}
 		}
 	}
 	return a

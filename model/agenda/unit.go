@@ -41,12 +41,6 @@ type Reading struct {
 	Job     string    `json:"job"`
 }
 
-// after reports whether a reading counts before another: that of the job that was begun
-// later.
-func (r Reading) after(other Reading) bool {
-	return r.Started.After(other.Started) || r.Started.Equal(other.Started) && r.Job > other.Job
-}
-
 // carKey ties what is of one car together; empty where it has no name.
 func carKey(h guide.Head) string { return job.UnitKey(h.Vehicle, "any") }
 

@@ -15,9 +15,6 @@ type Known struct {
 	Offered Offers
 }
 
-// asOf is what was known before an entry.
-func (s *Known) asOf(e job.Entry) *Known { return &Known{s.AsOf(e), s.Offered} }
-
 // KnowsUnit reports whether an earlier job of the unit tells what it takes.
 func (s *Known) KnowsUnit() bool {
 	_, ok := s.Offered.Answers[job.Place{Topic: job.Capacity}]

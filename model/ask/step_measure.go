@@ -170,8 +170,8 @@ func spreadOf(s *Known, _ job.Place) float64 { return s.Drained().SpreadML() }
 // than it was then.
 func movedFrom(now func(*Known, job.Place) float64) func(*Known, job.Place, job.Entry) bool {
 	return func(s *Known, p job.Place, e job.Entry) bool {
-		ml := now(s, p)
-		return estimate.MovedOn(e.Value.Number, ml) && estimate.MovedOn(now(s.asOf(e), p), ml)
+		ml, before := now(s, p), &Known{s.AsOf(e), s.Offered}
+		return estimate.MovedOn(e.Value.Number, ml) && estimate.MovedOn(now(before, p), ml)
 	}
 }
 

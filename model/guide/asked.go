@@ -78,5 +78,5 @@ func (s *Guide) before(e job.Entry) *Guide {
 	if e.Seq < 1 || e.Seq > len(entries) {
 		return s
 	}
-	return Fold(job.Job{ID: s.ID, Started: s.Started, Entries: entries[:e.Seq-1]}, s.offers())
+	return Fold(job.Job{ID: s.ID, Started: s.Started, Entries: entries[:e.Seq-1]}, Offers{s.Offered, s.earlier})
 }

@@ -98,8 +98,5 @@ type upNext struct {
 // With is the guide with entries more.
 func (s *Guide) With(entries ...job.Entry) *Guide {
 	all, _ := s.Ledger()
-	return Fold(job.Job{ID: s.ID, Started: s.Started, Entries: append(slices.Clip(all), entries...)}, s.offers())
+	return Fold(job.Job{ID: s.ID, Started: s.Started, Entries: append(slices.Clip(all), entries...)}, Offers{s.Offered, s.earlier})
 }
-
-// offers is what the job was folded with.
-func (s *Guide) offers() Offers { return Offers{s.Offered, s.earlier} }

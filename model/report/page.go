@@ -133,11 +133,12 @@ func safetyBlock(list []seenTo) block {
 	return b
 }
 
-// leadLines are the lines before the first block: state, then verdict.
+// leadLines are the lines before the first block: the state of unit and job in the words
+// of every list, then the verdict.
 func (r record) leadLines() (state string, lines []string) {
 	lines = append(lines, r.StateWords)
 	lines = append(lines, r.Verdict.Lines...)
-	return r.lead(), lines
+	return r.StateText + " · " + r.Phase.String(), lines
 }
 
 // foot names the job, and what its record was made with.

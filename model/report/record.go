@@ -110,7 +110,7 @@ func recordOf(s *guide.Guide, o Options) record {
 		StateWords: b.stateWords(), Verdict: b.verdict(), Gauge: b.gauge(),
 		Unit: b.unit(), Oil: b.oil(), Plug: b.plug(), Measures: b.measures(),
 		Sums: b.sums(), Readings: b.readings(), Deviations: b.deviations(), Balance: b.balance(),
-		Struck: b.struck(), Safety: b.safety(), Waste: b.waste(), Next: b.next(), Remarks: b.known(nil, "Remark", job.Remark),
+		Struck: b.struck(), Safety: b.safety(), Waste: b.fact(b.fact(nil, "Waste oil", job.WasteOil), "Handed in", job.WasteHandedIn), Next: b.next(), Remarks: b.known(nil, "Remark", job.Remark),
 	}
 	r.At20 = "at " + s.Units().FormatTemperature(20)
 	r.Notes = b.notes()
@@ -132,9 +132,6 @@ func (b builder) zoned() builder {
 	}
 	return b
 }
-
-// lead is the state of unit and job in the words of every list.
-func (r record) lead() string { return r.StateText + " · " + r.Phase.String() }
 
 func (b builder) title() string {
 	unit, vehicle := b.s.UnitName(), b.s.Vehicle()

@@ -139,11 +139,6 @@ func (b builder) hose() string {
 	return strings.Join(pieces, ", ") + ", " + text
 }
 
-func (b builder) waste() []recordFact {
-	facts := b.fact(nil, "Waste oil", job.WasteOil)
-	return b.fact(facts, "Handed in", job.WasteHandedIn)
-}
-
 func (b builder) next() []recordFact {
 	var facts []recordFact
 	for _, look := range []struct {
@@ -187,12 +182,8 @@ func (b builder) notes() []string {
 			"Shared copy: names, places, remarks and what was typed are left out, times count from the start of the job, "+
 				"the odometer is to the nearest 1,000.")
 	}
-	return append(notes, "Times are "+b.zoneName()+".")
-}
-
-func (b builder) zoneName() string {
-	name, _ := b.s.Started.In(b.zone).Zone()
-	return name
+	zone, _ := b.s.Started.In(b.zone).Zone()
+	return append(notes, "Times are "+zone+".")
 }
 
 // estimates lists what stands in for a figure that nobody gave.

@@ -33,7 +33,8 @@ func Of(live, stored *guide.Guide) gauge.Data {
 	stays := staysML(live)
 	d.WithStays = stays != 0
 	d.Aim = gauge.Volume{ML: aim + stays, Known: true}
-	d.Right = rightOf(live, d.Aim.ML)
+	tol := live.Tolerance() // as far off as counts, which is what the odds are of
+	d.Right = gauge.Band{LowML: math.Max(d.Aim.ML-tol.MinusML, 0), HighML: d.Aim.ML + tol.PlusML, Known: true}
 	d.Kind, d.Now = now.kind, now.Bar
 	d.Now.Draft = now.Known && (before.kind != now.kind || before.ML != now.ML)
 	d.Now.ML += stays
@@ -43,13 +44,6 @@ func Of(live, stored *guide.Guide) gauge.Data {
 // barOf is a bar that ends at a volume, whose end is shaded for a standard uncertainty, ml.
 func barOf(ml, u float64, known bool) gauge.Bar {
 	return gauge.Bar{ML: ml, UML: estimate.Coverage * u, Known: known}
-}
-
-// rightOf is what is right about an aim, ml: as far off as counts, which is what the
-// odds are of.
-func rightOf(s *guide.Guide, aimML float64) gauge.Band {
-	tol := s.Tolerance()
-	return gauge.Band{LowML: math.Max(aimML-tol.MinusML, 0), HighML: aimML + tol.PlusML, Known: true}
 }
 
 // staysML is what stayed inside at the drain, ml, where the stated quantity counts

@@ -50,7 +50,8 @@ func (x *stream) take(line lines.Line) (more bool, err error) {
 	case actFigures:
 		return true, x.figures()
 	case actComplete:
-		return x.complete(at)
+		entries, err := x.sheet.Complete(x.s.Real(), at)
+		return x.leave(x.topic(), entries, err)
 	case actUndo:
 		return x.undo(at)
 	case actChoose:
@@ -312,12 +313,6 @@ func (x *stream) momentOf(p job.Place, now time.Time, otherwise taker) taker {
 		}
 	}
 	return otherwise
-}
-
-// complete says that the sheet is complete.
-func (x *stream) complete(at time.Time) (bool, error) {
-	entries, err := x.sheet.Complete(x.s.Real(), at)
-	return x.leave(x.topic(), entries, err)
 }
 
 // leave stores what leaves the sheet.

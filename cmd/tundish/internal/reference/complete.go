@@ -162,14 +162,12 @@ const filesToo = ":files"
 // after a tab, and in the end whether names of files are meant too.
 func (c Completion) Write(w io.Writer) error {
 	out := bufio.NewWriter(w)
+	oneLine := strings.NewReplacer("\n", " ", "\r", " ", "\t", " ") // so that no text ends its line or its column
 	for _, one := range c.Candidates {
-		out.WriteString(oneLine(one.Value) + "\t" + oneLine(one.About) + "\n")
+		out.WriteString(oneLine.Replace(one.Value) + "\t" + oneLine.Replace(one.About) + "\n")
 	}
 	if c.Files {
 		out.WriteString(filesToo + "\n")
 	}
 	return out.Flush()
 }
-
-// oneLine keeps a text from ending its line or its column.
-func oneLine(s string) string { return strings.NewReplacer("\n", " ", "\r", " ", "\t", " ").Replace(s) }
