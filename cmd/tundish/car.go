@@ -157,8 +157,7 @@ func (c *carCommand) result(s car.Session) carResult {
 		r.Next = &u.ID
 	}
 	if common, ok := s.Common(); ok {
-		words := common.Words()
-		r.Cause = &words
+		r.Cause = new(common.Words())
 	}
 	for _, u := range s.Units {
 		line := carUnit{Head: u.Head(), State: u.StateWords(), Reason: u.Reason}

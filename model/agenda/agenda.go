@@ -156,9 +156,8 @@ func (i *Item) reckon(now time.Time, odometerKm float64) {
 		i.When = "at " + i.Due.KmText
 	}
 	if odometerKm > 0 {
-		inKm := i.Due.Km - odometerKm
-		i.InKm = &inKm
-		if inKm < 0 && !i.Overdue {
+		i.InKm = new(i.Due.Km - odometerKm)
+		if *i.InKm < 0 && !i.Overdue {
 			i.Overdue, i.When = true, "overdue by distance"
 		}
 	}

@@ -31,12 +31,10 @@ func (u Unit) Last() (Last, bool) {
 	p := verdict.History([]*verdict.Assessment{before.Assessment})[0]
 	l := Last{Job: before.ID, At: before.Started, State: before.StateWords()}
 	if p.Drained {
-		out := math.Round(p.DrainedML.Nominal)
-		l.OutML = &out
+		l.OutML = new(math.Round(p.DrainedML.Nominal))
 	}
 	if p.Accepted || p.Proven {
-		in := math.Round(p.NetML.Nominal)
-		l.InML = &in
+		l.InML = new(math.Round(p.NetML.Nominal))
 	}
 	return l, true
 }

@@ -137,7 +137,6 @@ type Result struct {
 	State    *guide.Guide
 	Accepted bool    // else left, or not at its end
 	Round    int     // of filling
-	InML     float64 // really in the unit
 	OffML    float64 // of what belongs in it
 	OffShare float64 // of the right fill after an ordinary drain
 }
@@ -150,5 +149,5 @@ func (r Result) Beyond() bool {
 
 func (v *Visit) result(s *guide.Guide) Result {
 	off := v.Unit.HeldML - v.Unit.RightML
-	return Result{State: s, InML: v.Unit.HeldML, OffML: off, OffShare: off / v.rightFill}
+	return Result{State: s, OffML: off, OffShare: off / v.rightFill}
 }

@@ -47,16 +47,6 @@ func (e Exchange) Renewed(times int) float64 {
 	return 1 - (1-f)*math.Pow(1-e.Mixing*f, float64(times-1))
 }
 
-// renewedBy is the same of drains that are not alike, with all of it mixed in between:
-// 1 − Π(1 − Dᵢ/T).
-func (e Exchange) renewedBy(outsML ...float64) float64 {
-	old := 1.0
-	for _, ml := range outsML {
-		old *= 1 - min(ml/e.TotalML, 1)
-	}
-	return 1 - old
-}
-
 // TimesFor is how many drains and fills renew at least a share; an error where none do, or so many
 // that nobody does it.
 func (e Exchange) TimesFor(share float64) (int, error) {

@@ -100,3 +100,13 @@ func TestOilCarriedOver(t *testing.T) {
 		t.Error("more than all of it")
 	}
 }
+
+// renewedBy is what Renewed is of drains that are not alike, with all of it mixed in between:
+// 1 − Π(1 − Dᵢ/T).
+func (e Exchange) renewedBy(outsML ...float64) float64 {
+	old := 1.0
+	for _, ml := range outsML {
+		old *= 1 - min(ml/e.TotalML, 1)
+	}
+	return 1 - old
+}

@@ -175,14 +175,14 @@ func (p *Pool) Result() Pooled {
 	for kind, r := range p.residual {
 		g := PooledResidual{Unit: kind, Jobs: r.N()}
 		if r.N() >= minPooled {
-			g.Share, g.SD = rounded(r.Mean(), 1e4), rounded(r.SD(), 1e4)
+			g.Share, g.SD = new(measure.Rounded(r.Mean(), 1e4)), new(measure.Rounded(r.SD(), 1e4))
 		}
 		out.Residual = append(out.Residual, g)
 	}
 	for key, r := range p.escape {
 		g := PooledEscape{Filler: key.filler, HoseML: key.hoseML, Jobs: r.N()}
 		if r.N() >= minPooled {
-			g.ML, g.SDML = rounded(r.Mean(), 10), rounded(r.SD(), 10)
+			g.ML, g.SDML = new(measure.Rounded(r.Mean(), 10)), new(measure.Rounded(r.SD(), 10))
 		}
 		out.Escape = append(out.Escape, g)
 	}
@@ -192,8 +192,6 @@ func (p *Pool) Result() Pooled {
 	})
 	return out
 }
-
-func rounded(x, parts float64) *float64 { x = measure.Rounded(x, parts); return &x }
 
 // WriteText prints what a pool says as text of 80 columns.
 func (r Pooled) WriteText(w io.Writer) error {

@@ -120,6 +120,5 @@ func Finite(x float64) *float64 {
 	if math.IsNaN(x) || math.IsInf(x, 0) {
 		return nil
 	}
-	x = measure.Rounded(x, 1e3)
-	return &x
+	return new(measure.Rounded(x, 1e3))
 }

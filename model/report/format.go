@@ -36,9 +36,6 @@ func (f Format) String() string {
 	return fmt.Sprintf("format %d", uint8(f))
 }
 
-// MarshalText writes the format's name.
-func (f Format) MarshalText() ([]byte, error) { return []byte(f.String()), nil }
-
 // UnmarshalText reads md, html, txt, json or csv.
 func (f *Format) UnmarshalText(text []byte) error {
 	for i, name := range formatNames {

@@ -20,8 +20,7 @@ import (
 // record is a job as it is shown: words and figures, not yet in a form. Texts
 // hold what was typed, unescaped: each format escapes for itself.
 type record struct {
-	ID     string
-	Shared bool
+	ID string
 
 	Title      string // what was done to what
 	UnitState  verdict.UnitState
@@ -105,7 +104,7 @@ type seenTo struct{ When, Text string }
 func recordOf(s *guide.Guide, o Options) record {
 	b := builder{s: s, zone: o.Zone, dates: o.Dates, shared: o.Share || share.IsCopy(s.ID)}.zoned()
 	r := record{
-		ID: s.ID, Shared: b.shared, Title: b.title(),
+		ID: s.ID, Title: b.title(),
 		UnitState: s.UnitState(), StateText: s.StateWords(), Phase: s.Phase(), MayDrive: s.MayDrive() && len(s.Offered.OpenUnits) == 0,
 		StateWords: b.stateWords(), Verdict: b.verdict(), Gauge: b.gauge(),
 		Unit: b.unit(), Oil: b.oil(), Plug: b.plug(), Measures: b.measures(),

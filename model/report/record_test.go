@@ -229,7 +229,7 @@ func TestSafetyIsShownWithItsTime(t *testing.T) {
 
 func TestFormatNames(t *testing.T) {
 	for f := range formatCount {
-		text, _ := f.MarshalText()
+		text := []byte(f.String())
 		var back Format
 		if err := back.UnmarshalText(text); err != nil || back != f {
 			t.Errorf("%s is read back as %v: %v", text, back, err)

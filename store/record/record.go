@@ -79,10 +79,7 @@ func DecodeEntry(seq int, payload []byte) (job.Entry, error) {
 	if e.Seq != seq {
 		return job.Entry{}, errors.New("entry stands in another entry's place")
 	}
-	if err := e.Check(); err != nil {
-		return job.Entry{}, err
-	}
-	return e, nil
+	return e, e.Check()
 }
 
 // PutAll stores records, their values without checksum, in one transaction.
