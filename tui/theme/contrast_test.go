@@ -111,12 +111,12 @@ func TestEveryPairIsReadable(t *testing.T) {
 		for _, level := range []Colour{TrueColour, ANSI256} {
 			for name, s := range styles(New(Options{Dark: dark, Colour: level})) {
 				t.Run(fmt.Sprintf("dark=%v/%v/%s", dark, level, name), func(t *testing.T) {
-					fg, ok := resolve(t, s.GetForeground())
+					fg, ok := resolve(t, level, s.GetForeground())
 					if !ok {
 						t.Fatal("no foreground")
 					}
 					backs := grounds(dark)
-					if bg, ok := resolve(t, s.GetBackground()); ok {
+					if bg, ok := resolve(t, level, s.GetBackground()); ok {
 						backs = []rgb{bg}
 					}
 					for _, bg := range backs {
@@ -130,17 +130,23 @@ func TestEveryPairIsReadable(t *testing.T) {
 	}
 }
 
+// at is a colour of a style as it is written at a level, "" where the style sets none.
+func at(level Colour, c lipgloss.TerminalColor) string {
+	of, _ := c.(lipgloss.CompleteColor) // NoColor is none
+	return map[Colour]string{TrueColour: of.TrueColor, ANSI256: of.ANSI256, ANSI16: of.ANSI}[level]
+}
+
 // resolve is the colour of a style; false where the style sets none.
-func resolve(t *testing.T, c lipgloss.TerminalColor) (rgb, bool) {
+func resolve(t *testing.T, level Colour, c lipgloss.TerminalColor) (rgb, bool) {
 	t.Helper()
-	col, ok := c.(lipgloss.Color)
-	if !ok {
+	text := at(level, c)
+	if text == "" {
 		return rgb{}, false
 	}
-	if n, err := strconv.Atoi(string(col)); err == nil {
+	if n, err := strconv.Atoi(text); err == nil {
 		return paletteRGB(t, n), true
 	}
-	return hexRGB(t, string(col)), true
+	return hexRGB(t, text), true
 }
 
 // terminal is the part of a terminal's own sixteen colours that the themes
@@ -186,13 +192,13 @@ func TestSixteenColoursAreReadableOnUsualTerminals(t *testing.T) {
 // resolve is the colour of a style on this terminal; unset where it sets none.
 func (own terminal) resolve(t *testing.T, c lipgloss.TerminalColor, unset rgb) rgb {
 	t.Helper()
-	col, ok := c.(lipgloss.Color)
-	if !ok {
+	text := at(ANSI16, c)
+	if text == "" {
 		return unset
 	}
-	n, err := strconv.Atoi(string(col))
+	n, err := strconv.Atoi(text)
 	if err != nil {
-		t.Fatalf("colour %q is not one of the sixteen", col)
+		t.Fatalf("colour %q is not one of the sixteen", text)
 	}
 	found, ok := own[n]
 	if !ok {

@@ -10,22 +10,19 @@ import (
 	"github.com/charmbracelet/lipgloss"
 )
 
-// hue is one colour at the three levels. The 256-colour index is chosen by
-// hand, not by nearest match, so that contrast holds there too; -1 as the
-// 16-colour index leaves the terminal's own default.
-type hue struct {
-	rgb     string
-	c256    int
-	ansi16  int
-	present bool
-}
-
-func colour(rgb string, c256, ansi16 int) hue {
-	return hue{rgb: rgb, c256: c256, ansi16: ansi16, present: true}
+// colour is one at the three levels. The 256-colour index is chosen by hand, not by
+// nearest match, so that contrast holds there too; terminalOwn as the 16-colour index
+// leaves the terminal's own default.
+func colour(rgb string, c256, ansi16 int) lipgloss.CompleteColor {
+	c := lipgloss.CompleteColor{TrueColor: rgb, ANSI256: strconv.Itoa(c256)}
+	if ansi16 != terminalOwn {
+		c.ANSI = strconv.Itoa(ansi16)
+	}
+	return c
 }
 
 // ink is a foreground and, for fields and banners, a background.
-type ink struct{ fg, bg hue }
+type ink struct{ fg, bg lipgloss.CompleteColor }
 
 type inks struct {
 	text, dim, strong, accent     ink
@@ -130,7 +127,7 @@ type palette struct {
 func (p palette) style(i ink, attributes ...attribute) lipgloss.Style {
 	has := func(a attribute) bool { return slices.Contains(attributes, a) }
 	s := p.renderer.NewStyle().Bold(has(bold))
-	colourless := p.colour <= NoColour || p.colour == ANSI16 && i.fg.ansi16 == terminalOwn
+	colourless := p.colour <= NoColour || p.colour == ANSI16 && i.fg.ANSI == ""
 	if colourless || has(always) {
 		s = s.Underline(has(underline))
 	}
@@ -140,27 +137,5 @@ func (p palette) style(i ink, attributes ...attribute) lipgloss.Style {
 	if p.colour <= NoColour {
 		return s
 	}
-	if c, ok := p.value(i.fg); ok {
-		s = s.Foreground(c)
-	}
-	if c, ok := p.value(i.bg); ok {
-		s = s.Background(c)
-	}
-	return s
-}
-
-// value is the hue at the palette's level; false where the terminal's own
-// colour is to stay.
-func (p palette) value(h hue) (lipgloss.Color, bool) {
-	switch {
-	case !h.present:
-		return "", false
-	case p.colour == TrueColour:
-		return lipgloss.Color(h.rgb), true
-	case p.colour == ANSI256:
-		return lipgloss.Color(strconv.Itoa(h.c256)), true
-	case h.ansi16 == terminalOwn:
-		return "", false
-	}
-	return lipgloss.Color(strconv.Itoa(h.ansi16)), true
+	return s.Foreground(i.fg).Background(i.bg)
 }

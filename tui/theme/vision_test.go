@@ -49,8 +49,8 @@ func TestStatesAndBarsStayApartForEveryEye(t *testing.T) {
 				for _, g := range groups {
 					for i := range g {
 						for j := range i {
-							a, _ := resolve(t, all[g[i]].GetForeground())
-							b, _ := resolve(t, all[g[j]].GetForeground())
+							a, _ := resolve(t, level, all[g[i]].GetForeground())
+							b, _ := resolve(t, level, all[g[j]].GetForeground())
 							if d := 100 * e.sees(a).DistanceCIEDE2000(e.sees(b)); d < minDifference {
 								t.Errorf("dark %v, %v, %s: %s and %s are %.1f apart, want %.0f", dark, level, kind, g[i], g[j],
 									d, minDifference)
@@ -72,8 +72,8 @@ func TestDangerCautionAndGoodDifferInLightness(t *testing.T) {
 		g := []string{"Danger", "Caution", "Good"}
 		for i := range g {
 			for j := range i {
-				a, _ := resolve(t, all[g[i]].GetForeground())
-				b, _ := resolve(t, all[g[j]].GetForeground())
+				a, _ := resolve(t, TrueColour, all[g[i]].GetForeground())
+				b, _ := resolve(t, TrueColour, all[g[j]].GetForeground())
 				if got := contrast(a, b); got < minRatio {
 					t.Errorf("dark %v: %s to %s %.2f, want at least %.1f", dark, g[i], g[j], got, minRatio)
 				}
