@@ -109,7 +109,8 @@ func recordOf(s *guide.Guide, o Options) record {
 		StateWords: b.stateWords(), Verdict: b.verdict(), Gauge: b.gauge(),
 		Unit: b.unit(), Oil: b.oil(), Plug: b.plug(), Measures: b.measures(),
 		Sums: b.sums(), Readings: b.readings(), Deviations: b.deviations(), Balance: b.balance(),
-		Struck: b.struck(), Safety: b.safety(), Waste: b.fact(b.fact(nil, "Waste oil", job.WasteOil), "Handed in", job.WasteHandedIn), Next: b.next(), Remarks: b.known(nil, "Remark", job.Remark),
+		Struck: b.struck(), Safety: b.safety(), Next: b.next(), Remarks: b.known(nil, "Remark", job.Remark),
+		Waste: b.fact(b.fact(nil, "Waste oil", job.WasteOil), "Handed in", job.WasteHandedIn),
 	}
 	r.At20 = "at " + s.Units().FormatTemperature(20)
 	r.Notes = b.notes()

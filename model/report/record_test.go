@@ -75,7 +75,8 @@ func TestRecordLeadsWithStateAndVerdict(t *testing.T) {
 func TestFormatsAgree(t *testing.T) {
 	for _, job := range []job.Job{wholeDrainPort(t), wholeLevelPort(t), longJob(t, 3, 1)} {
 		r := recordOf(guide.Fold(job, guide.Offers{}), Options{})
-		texts := []string{r.StateText, r.Phase.String(), r.Gauge.Drained.Text, r.Gauge.InUnit.Text, r.Gauge.TargetText, r.Gauge.CapacityText}
+		texts := []string{r.StateText, r.Phase.String(),
+			r.Gauge.Drained.Text, r.Gauge.InUnit.Text, r.Gauge.TargetText, r.Gauge.CapacityText}
 		for _, sum := range r.Sums {
 			for _, l := range sum.Lines {
 				texts = append(texts, l.Amount)
