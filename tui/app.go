@@ -50,9 +50,6 @@ type App struct {
 // jobs read, or the job that is asked for: its first frame is one to work on.
 // It waits for the journal.
 func Open(cfg Config, t theme.Theme, columns, rows int) App {
-	if cfg.After == nil {
-		cfg.After = tea.Tick
-	}
 	a := App{cfg: cfg, theme: t, keys: input.NewKeys(), now: cfg.Clock(), width: columns, height: rows}
 	cmd := listJobs(cfg.Journal, false)
 	switch {

@@ -16,11 +16,7 @@ import (
 
 func listJobs(j session.Journal, asked bool) tea.Cmd {
 	return func() tea.Msg {
-		unfinished, err := j.Unfinished()
-		if err != nil {
-			return listedMsg{err: err}
-		}
-		units, err := j.Units()
+		unfinished, units, err := session.Known(j)
 		return listedMsg{unfinished, units, asked, err}
 	}
 }

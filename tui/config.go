@@ -20,7 +20,7 @@ type After func(time.Duration, func(time.Time) tea.Msg) tea.Cmd
 type Config struct {
 	Journal session.Journal
 	Clock   func() time.Time                                 // in the zone that times are shown in
-	After   After                                            // nil: tea.Tick
+	After   After                                            // of waits, and of half a line typed
 	Chance  func() uint32                                    // for the ids of new jobs
 	OpenID  string                                           // job to open at once; "" asks or starts one
 	New     bool                                             // start one, whatever is open

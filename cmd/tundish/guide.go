@@ -84,7 +84,7 @@ func byObjects(o *outside, s *store.Store, cfg stream.Config) error {
 // special about them.
 func openScreens(f look.Flags, o *outside, s *store.Store, cfg tui.Config) error {
 	f, cfg = configured(f, o, s, cfg)
-	cfg.Clock, cfg.Chance = o.now, rand.Uint32
+	cfg.Clock, cfg.After, cfg.Chance = o.now, tea.Tick, rand.Uint32
 	cfg.Export, cfg.Print = exportTo(o, "tundish-", recordOf(o, s)), exportTo(o, "tundish-sheets-", sheetsOf(s, o.now))
 	// For good: where a window is shut the hangup may come after the end of the
 	// input, while the store is being closed.

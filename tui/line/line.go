@@ -72,9 +72,6 @@ var errLeft = errors.New("left")
 // Run does the job in the line mode until it is left, the input ends, leave is closed,
 // or nothing is left to ask. The error is the journal's, or the input's.
 func Run(in io.Reader, out io.Writer, cfg tui.Config, leave <-chan struct{}, t theme.Theme) error {
-	if cfg.After == nil {
-		cfg.After = tea.Tick
-	}
 	done := make(chan struct{})
 	defer close(done)
 	m := &mode{cfg: cfg, theme: t, leave: leave, out: bufio.NewWriter(out), now: cfg.Clock()}
@@ -168,11 +165,7 @@ func (m *mode) open() error {
 	if m.cfg.OpenID != "" {
 		return m.load(m.cfg.OpenID)
 	}
-	unfinished, err := m.cfg.Journal.Unfinished()
-	if err != nil {
-		return err
-	}
-	units, err := m.cfg.Journal.Units()
+	unfinished, units, err := session.Known(m.cfg.Journal)
 	switch {
 	case err != nil:
 		return err

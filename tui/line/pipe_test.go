@@ -9,6 +9,8 @@ import (
 	"testing"
 	"time"
 
+	tea "github.com/charmbracelet/bubbletea"
+
 	"garage/tundish/tui"
 	"garage/tundish/tui/session/sessiontest"
 	"garage/tundish/tui/theme"
@@ -48,7 +50,8 @@ func TestAnAnswerOfAPipeThatIsNotStoredEndsIt(t *testing.T) {
 		mem := sessiontest.NewMemory()
 		mem.Fail = c.cause
 		out := failsOnce{&bytes.Buffer{}, mem}
-		cfg := tui.Config{Journal: mem, Clock: func() time.Time { return morning }, Chance: func() uint32 { return 1 }, Piped: c.piped}
+		cfg := tui.Config{Journal: mem, Clock: func() time.Time { return morning }, After: tea.Tick, Chance: func() uint32 { return 1 },
+			Piped: c.piped}
 		err := Run(strings.NewReader("7\n7\n7\n"), out, cfg, nil, theme.New(theme.Options{}))
 		if c.piped != errors.Is(err, c.cause) || c.piped != (len(mem.Jobs) == 0) || strings.Count(out.String(), c.want) != 1 {
 			t.Errorf("piped %v: %v, %d jobs\n%s", c.piped, err, len(mem.Jobs), out)

@@ -51,17 +51,12 @@ type Other struct {
 
 // Look gathers the units of a job's car; the job may be one that is not stored, of a car
 // alone. The error is the journal's.
-func Look(j Journal, of job.Job) (Garage, error) {
-	g := Garage{Vehicle: job.Fold(of).Vehicle(), of: of}
-	var err error
+func Look(j Journal, of job.Job) (g Garage, err error) {
+	g = Garage{Vehicle: job.Fold(of).Vehicle(), of: of}
 	if g.Car, err = j.Car(of); err != nil {
 		return Garage{}, err
 	}
-	open, err := j.Unfinished()
-	if err != nil {
-		return Garage{}, err
-	}
-	units, err := j.Units()
+	open, units, err := Known(j)
 	if err != nil {
 		return Garage{}, err
 	}

@@ -37,6 +37,15 @@ type Journal interface {
 	LoadDraft(id string) (Draft, error)
 }
 
+// Known lists the jobs that are not finished, newest first, and the newest job of each unit:
+// what a front end offers to open. The error is the journal's.
+func Known(j Journal) (unfinished, units []guide.Head, err error) {
+	if unfinished, err = j.Unfinished(); err == nil {
+		units, err = j.Units()
+	}
+	return unfinished, units, err
+}
+
 // Draft is what was half typed in answer to a question: never a reading.
 type Draft struct {
 	Place job.Place
