@@ -140,30 +140,20 @@ func standing(id string, part int, ml float64) measure.Value {
 	return measure.Gaussian(measure.Source{Name: ContradictionStands, Job: id, Part: part}, 0, ml)
 }
 
-// cardTest is what a card and all else say of what is needed, before each counts for
-// the other.
-type cardTest struct {
-	counts       bool
-	card, others measure.Value
-	z            float64 // how far the two are apart, in standard uncertainties
-}
-
-// withCard lets a card count for a unit. Where it contradicts what is known else, both
-// get as much more doubt as makes the gap ordinary.
-func (u *Unit) withCard(c *Card, in Stated) cardTest {
-	if c == nil {
-		return cardTest{}
-	}
+// withCard lets a card count for a unit, and notes in a plan what it says. Where it
+// contradicts what is known else, both get as much more doubt as makes the gap ordinary.
+func (u *Unit) withCard(c *Card, in Stated, p *Plan) {
 	out := c.Out
 	gap := func() measure.Value { return u.Right.Sub(u.Usual).Sub(out) }
-	h := cardTest{counts: true, z: u.known.Z(gap())}
+	p.CardZ = u.known.Z(gap())
 	if tau := adjust.StandingU(u.known.Of(gap()), ConflictZ); tau > 0 {
-		u.Right, out = u.Right.Add(standing(in.Job, 7, tau/math.Sqrt2)), out.Add(standing(in.Job, 8, tau/math.Sqrt2))
+		doubt := standing(in.Job, 7, tau/math.Sqrt2)
+		u.Right, u.inside, out = u.Right.Add(doubt), u.inside.Sub(doubt), out.Add(standing(in.Job, 8, tau/math.Sqrt2))
 	}
 	if c.Stays.Nominal > 0 {
 		u.known, _ = u.known.and(usually(u.Usual.Sub(c.Stays))...)
+		u.inside = u.known.Of(u.inside)
 	}
-	h.others, h.card = u.known.Of(u.needed()), u.known.Of(out.Add(u.Usual).Sub(u.Stays))
+	p.FromOthers, p.FromCard = u.known.Of(u.needed()), u.known.Of(out.Add(u.Usual).Sub(u.Stays))
 	u.known, _ = u.known.and(gap())
-	return h
 }

@@ -12,13 +12,50 @@ import (
 	"garage/tundish/model/measure"
 )
 
-// Drained is what came out.
+// Drained is what came out, with the amounts that it is made of.
 type Drained struct {
 	Total      measure.Value
 	Late       measure.Value   // of Total: dripped out long after an ordinary drain
+	Amounts    []Amount        // one after the other
 	Measures   []measure.Value // of the same oil, where it was measured more than once
+	Means      []Mean          // of each measure with those before it, from the second on
 	Z          float64
-	Contradict bool // the measures differ by more than they can err
+	Contradict bool          // the measures differ by more than they can err:
+	Trusted    int           // this one counts,
+	Stands     measure.Value // with this doubt
+}
+
+// Amount is a reading at its place, ml at 20 °C.
+type Amount struct {
+	measure.Value
+	At job.Place
+	As string // of what came out: what was said to be more to come before it
+}
+
+// total is what amounts come to.
+func total(amounts []Amount) (sum measure.Value) {
+	for _, a := range amounts {
+		sum = sum.Add(a.Value)
+	}
+	return sum
+}
+
+// Mean is the mean of two measures of one thing that is surest, and the weight of the first
+// in it.
+type Mean struct {
+	Weight float64
+	measure.Value
+}
+
+// meanOf weighs two measures; where nothing can be told of how far they are apart, the first
+// is all.
+func meanOf(v, w measure.Value) Mean {
+	gap := w.Sub(v)
+	if gap.U() < 1e-9 { // rounding that is left where all of it cancels
+		return Mean{1, v}
+	}
+	a := measure.Covariance(w, gap) / gap.Variance()
+	return Mean{a, v.Scale(a).Add(w.Scale(1 - a))}
 }
 
 // Drained adds up what came out. Items that measure the same oil again make
@@ -27,12 +64,14 @@ type Drained struct {
 func (s *Figures) Drained() Drained { return s.memo.drained.Get(s.addDrained) }
 
 func (s *Figures) addDrained() Drained {
+	var d Drained
 	sums := []measure.Value{{}}
 	var late, further measure.Value
 	mode := job.MoreAnother
 	for i := range s.Items(job.DrainedAmount, 0) {
 		p := job.Place{Item: i}
 		v := s.Amount(job.DrainedAmount, p)
+		d.Amounts = append(d.Amounts, Amount{v, p, mode})
 		switch mode {
 		case job.MoreAgain:
 			sums = append(sums, v)
@@ -45,7 +84,7 @@ func (s *Figures) addDrained() Drained {
 		}
 		mode = s.Choice(p.Of(job.DrainedMore))
 	}
-	d := Drained{Total: sums[0], Late: late}
+	d.Total, d.Late = sums[0], late
 	if len(sums) > 1 {
 		d.Measures = sums
 		s.combineMeasures(&d)
@@ -72,26 +111,25 @@ func (s *Figures) combineMeasures(d *Drained) {
 	for _, w := range d.Measures[1:] {
 		gap := d.Total.Sub(w)
 		d.Z = math.Max(d.Z, new(adjust.Solution).Z(gap))
-		same, err := adjust.Solve([]measure.Value{gap})
-		if err != nil || math.Abs(gap.Nominal) > ConflictZ*gap.U() {
-			d.Contradict = true
-			d.Total = d.Chosen(s.Trusted(len(d.Measures)))
+		if !(math.Abs(gap.Nominal) <= ConflictZ*gap.U()) {
+			d.choose(s.trusted(len(d.Measures)))
 			return
 		}
-		d.Total = same.Of(d.Total)
+		mean := meanOf(d.Total, w)
+		d.Means, d.Total = append(d.Means, mean), mean.Value
 	}
 }
 
-// Chosen is the measure that is trusted, with the doubt of the contradiction to
+// choose lets the measure that is trusted count, with the doubt of the contradiction to
 // the one furthest from it.
-func (d *Drained) Chosen(i int) measure.Value {
-	trusted, most := d.Measures[i], measure.Exact(0)
+func (d *Drained) choose(trusted int) {
+	d.Contradict, d.Trusted = true, trusted
 	for _, w := range d.Measures {
-		if tau := adjust.StandingU(trusted.Sub(w), ConflictZ); tau > most.U() {
-			most = measure.Gaussian(ContradictionStands, 0, tau)
+		if tau := adjust.StandingU(d.Measures[trusted].Sub(w), ConflictZ); tau > d.Stands.U() {
+			d.Stands = measure.Gaussian(ContradictionStands, 0, tau)
 		}
 	}
-	return trusted.Add(most)
+	d.Total = d.Measures[trusted].Add(d.Stands)
 }
 
 // MeasureToken names a measure of what came out: first, second, third…
@@ -112,8 +150,8 @@ func IsMeasureToken(token string) bool {
 	return false
 }
 
-// Trusted is the measure that the owner trusts, of n; the first until then.
-func (s *Figures) Trusted(n int) int {
+// trusted is the measure that the owner trusts, of n; the first until then.
+func (s *Figures) trusted(n int) int {
 	token := s.Choice(job.Place{Topic: job.MeasureTrusted})
 	for i := range n {
 		if MeasureToken(i) == token {

@@ -6,7 +6,6 @@ package estimate
 import (
 	"garage/tundish/model/device"
 	"garage/tundish/model/job"
-	"garage/tundish/model/measure"
 )
 
 // Figures are what the answers of a job come to. They say the same for ever, but
@@ -31,7 +30,7 @@ type memo struct {
 	link     job.Lazy[int]
 	plan     job.Lazy[planned]
 	oilEnds  job.Lazy[oilEnds]
-	nets     []measure.Value // by round
+	puts     []Put // by round
 	balances map[int]RoundBalance
 	rounds   map[int]round
 }

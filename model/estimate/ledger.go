@@ -25,8 +25,8 @@ func (s *Figures) Left(round int) measure.Value {
 // Passed is what left the vessel in a round, by all that was measured of it.
 func (s *Figures) Passed(round int) measure.Value { return s.Balance(round).Passed }
 
-// HoseTook is what the hose kept of a push; negative where it gave.
-func (s *Figures) HoseTook(round int) measure.Value {
+// hoseTook is what the hose kept of a push; negative where it gave.
+func (s *Figures) hoseTook(round int) measure.Value {
 	if s.Path().PouredIn() || s.RoundKind(round) != job.RoundAdds || !s.HasIn(job.HoseAfter, round) {
 		return measure.Exact(0)
 	}
@@ -67,11 +67,18 @@ var (
 	LeakCatch = Catch{job.LeakCheck, job.LeakedHow, job.LeakedAmount, job.LeakedPadsBefore, job.LeakedPadsAfter}
 )
 
-// Escaped is all that escaped in a round, ml at 20 °C.
-func (s *Figures) Escaped(round int) measure.Value {
-	p := job.Place{Round: round}
-	return s.Amount(job.EscapedAtCap, p).Add(s.Amount(job.OverflowCaught, p)).Add(s.escapedAtSwap(round))
+// escapes are what escaped in a round, at the adapter, at the hole and at each swap.
+func (s *Figures) escapes(round int) []Amount {
+	amounts := make([]Amount, 0, 3)
+	for _, topic := range []job.Topic{job.EscapedAtCap, job.OverflowCaught} {
+		p := job.At(topic, round, 0)
+		amounts = append(amounts, Amount{Value: s.Amount(topic, p), At: p})
+	}
+	return append(amounts, s.caughtIn(SwapCatch, round)...)
 }
+
+// Escaped is all that escaped in a round, ml at 20 °C.
+func (s *Figures) Escaped(round int) measure.Value { return total(s.escapes(round)) }
 
 // EscapedAtSwap is what escaped at the swaps of a round; false where none of it,
 // or not all, was measured.
@@ -85,17 +92,15 @@ func (s *Figures) EscapedAtSwap(round int) (measure.Value, bool) {
 }
 
 // escapedAtSwap is the part of it that escaped at the swaps.
-func (s *Figures) escapedAtSwap(round int) measure.Value { return s.caughtIn(SwapCatch, round) }
+func (s *Figures) escapedAtSwap(round int) measure.Value { return total(s.caughtIn(SwapCatch, round)) }
 
-// Leaked is what the plug let out after a round, with what changing its washer
-// cost, ml at 20 °C.
-func (s *Figures) Leaked(round int) measure.Value { return s.caughtIn(LeakCatch, round) }
-
-func (s *Figures) caughtIn(c Catch, round int) (sum measure.Value) {
+// caughtIn are what got out in a round, with what changing a washer cost where the plug wept.
+func (s *Figures) caughtIn(c Catch, round int) (amounts []Amount) {
 	for i := range s.Items(c.Asked, round) {
-		sum = sum.Add(s.Caught(c, job.Place{Round: round, Item: i}))
+		p := job.At(c.Asked, round, i)
+		amounts = append(amounts, Amount{Value: s.Caught(c, p), At: p})
 	}
-	return sum
+	return amounts
 }
 
 // Trade judgement: how far a guess may be off, as a share of it (70 guessed is
@@ -158,23 +163,41 @@ func (s *Figures) LetOutML(round int) measure.Value {
 	return s.Amount(job.LetOutAmount, job.Place{Round: round})
 }
 
-// NetFill is what is in the unit by the ledger after a round, above what the
-// drain left behind:
+// Put is what a round put into the unit, with what it is made of, ml at 20 °C:
 //
-//	net = Σ rounds (passed − kept by the hose − escaped − let out − leaked)
+//	in  = passed − kept by the hose − escaped − leaked
+//	net = net of the round before + in − let out
+type Put struct {
+	RoundBalance
+	Hose   measure.Value // kept of the push; negative where it gave
+	Out    []Amount      // escaped and leaked, each at the place where it was asked for
+	In     measure.Value
+	LetOut measure.Value
+	Net    measure.Value // in the unit after the round, above what the drain left behind
+}
+
+// Put is what a round put in.
+func (s *Figures) Put(round int) Put {
+	for r := len(s.memo.puts); r <= round; r++ {
+		p := Put{RoundBalance: s.Balance(r), Hose: s.hoseTook(r), Out: append(s.escapes(r), s.caughtIn(LeakCatch, r)...)}
+		p.In = p.Passed.Sub(p.Hose).Sub(total(p.Out))
+		p.LetOut = s.LetOutML(r)
+		p.Net = p.In.Sub(p.LetOut)
+		if r > 0 {
+			p.Net = s.memo.puts[r-1].Net.Add(p.Net)
+		}
+		s.memo.puts = append(s.memo.puts, p)
+	}
+	return s.memo.puts[round]
+}
+
+// NetFill is what is in the unit by the ledger after a round, above what the drain left
+// behind; nothing before the first.
 func (s *Figures) NetFill(round int) measure.Value {
 	if round < 0 {
 		return measure.Value{}
 	}
-	for r := len(s.memo.nets); r <= round; r++ {
-		var net measure.Value
-		if r > 0 {
-			net = s.memo.nets[r-1]
-		}
-		out := measure.Sum(s.HoseTook(r), s.Escaped(r), s.LetOutML(r), s.Leaked(r))
-		s.memo.nets = append(s.memo.nets, net.Add(s.Passed(r)).Sub(out))
-	}
-	return s.memo.nets[round]
+	return s.Put(round).Net
 }
 
 // Catch names the topics that tell how much oil got out, and how that is known;

@@ -22,7 +22,8 @@ func (s *Figures) Plan(round int) (Plan, error) {
 	}
 	in := whole.in
 	in.HoseTakes, in.Escape = s.HoseWillTake(round), s.EscapeIn(round)
-	plan.Target = plan.Target.Sub(s.NetFill(round - 1))
+	plan.In = s.NetFill(round - 1)
+	plan.Target = plan.Target.Sub(plan.In)
 	in.load(&plan)
 	return plan, nil
 }

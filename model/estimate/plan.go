@@ -183,18 +183,26 @@ type PlanInput struct {
 type Plan struct {
 	FromDrained  measure.Value // what belongs in by what came out
 	DrainedVoid  bool
-	FromCapacity measure.Value // and by all that is known else
-	CardCounts   bool          // of that, a card of what others measured,
-	FromCard     measure.Value // what the card says,
-	FromOthers   measure.Value // what all that is not on it,
-	CardZ        float64       // and how far the two are apart, in standard uncertainties
+	Said         measure.Value // the stated quantity of a unit of which no earlier job is known,
+	Inside       measure.Value // and what is taken off it and late drips for FromOthers
+	FromOthers   measure.Value // what belongs in by all that is known but what came out and a card
+	CardCounts   bool          // a card of what others measured does,
+	FromCard     measure.Value // by which it is this,
+	CardZ        float64       // so many standard uncertainties from FromOthers,
+	CardWeight   float64       // which has this weight in the mean of the two:
+	FromCapacity measure.Value // by all that is known but what came out
 	Z            float64       // |FromDrained − FromCapacity| in standard uncertainties; 0 where one is void
 	Conflict     bool          // Z > 2: the two contradict each other
 	Basis        Basis         // what Target rests on
 	Undecided    bool          // in conflict and no basis chosen: Target and Charge mean nothing
+	Weight       float64       // of FromDrained in it, where it is the mean of that and FromCapacity
+	Stands       measure.Value // else what a contradiction that stands moves that by, on which it rests
 	Target       measure.Value
 	Low, High    float64       // window, ml
+	In           measure.Value // what went in before, in a later round, by which Target is less
 	SurplusML    float64       // goes with it so that it weeps
+	HoseTakes    measure.Value // as in PlanInput, of the round
+	Heel, Escape measure.Value
 	Charge       measure.Value // target + surplus + hose + heel + escape
 	PreloadML    float64       // Charge rounded up to the vessel's graduation
 }
@@ -246,7 +254,8 @@ func (in PlanInput) load(p *Plan) {
 	case in.Lip != nil:
 		p.SurplusML = SurplusML(p.Target, *in.Lip, in.Heel)
 	}
-	p.Charge = measure.Sum(p.Target, measure.Exact(p.SurplusML), in.HoseTakes, in.Heel, in.Escape)
+	p.HoseTakes, p.Heel, p.Escape = in.HoseTakes, in.Heel, in.Escape
+	p.Charge = measure.Sum(p.Target, measure.Exact(p.SurplusML), p.HoseTakes, p.Heel, p.Escape)
 	p.PreloadML = preloadOf(p.Charge, in.RoundUpToML)
 }
 

@@ -10,6 +10,8 @@ import (
 	"strings"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"garage/tundish/model/measure"
 )
 
@@ -210,5 +212,76 @@ func near(t *testing.T, what string, got, want, tolerance float64) {
 	t.Helper()
 	if !(math.Abs(got-want) <= tolerance) {
 		t.Errorf("%s is %v, want %v ± %v", what, got, want, tolerance)
+	}
+}
+
+// anyInput draws a first job of a unit, or one after others, with a card or none.
+func anyInput(t *rapid.T) PlanInput {
+	ml := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
+	in := worked()
+	in.Job, in.WholeML = "now", 950
+	in.Means = rapid.SampledFrom([]Meaning{MeansDry, MeansRefill, MeansLevel, MeansUnknown}).Draw(t, "means")
+	in.DryStart, in.DrainedVoid = rapid.IntRange(0, 5).Draw(t, "dry") == 0, rapid.IntRange(0, 5).Draw(t, "void") == 0
+	in.Prior = rapid.SampledFrom([]Trust{Verified, Believed, TrustNobodyKnows}).Draw(t, "prior")
+	in.Drained = measure.Gaussian("reading", ml("out", 400, 1200), 5).Mul(measure.Gaussian("marks", 1, 0.01))
+	in.Basis = rapid.SampledFrom([]Basis{ByBoth, ByDrained, ByCapacity, BothStand}).Draw(t, "basis")
+	if rapid.Bool().Draw(t, "late") {
+		in.LateDrips = measure.Gaussian("late reading", ml("late ml", 5, 40), 2).Mul(measure.Gaussian("marks", 1, 0.01))
+	}
+	if rapid.Bool().Draw(t, "card") {
+		in.Card = &Card{Out: measure.Gaussian(CardSays, ml("card", 700, 900), 25)}
+		if rapid.Bool().Draw(t, "card tells what stays") {
+			in.Card.Stays = in.Card.staying(measure.Gaussian(CardSays, ml("card stays", 20, 150), 40), 900)
+		}
+	}
+	if rapid.Bool().Draw(t, "follows") {
+		u := in.unitBefore()
+		u.First = false
+		u.Level = u.Level.Add(measure.Gaussian("loaded", 0, 10).Mul(measure.Gaussian("marks", 1, 0.01))).Add(measure.Gaussian("marks", 0,
+			8))
+		u.known, _ = u.known.and(u.Level.Sub(u.Usual).Sub(measure.Gaussian("level seen", ml("level", -120, -20), 30)))
+		in.Unit = &u
+	}
+	return in
+}
+
+// The lines of a plan are those of the adjustment: what each measure says is the sum of its
+// parts, and the aim that comes of them is what the adjusted unit lacks, error by error.
+func TestLinesOfAPlanComeToWhatTheUnitLacks(t *testing.T) {
+	same := func(t *rapid.T, what string, got, want measure.Value) {
+		if d := got.Sub(want); !(math.Abs(d.Nominal) < 1e-6 && d.U() < 1e-6) {
+			t.Fatalf("%s: %v ± %v, want %v ± %v", what, got.Nominal, got.U(), want.Nominal, want.U())
+		}
+	}
+	seen := map[Basis]int{}
+	rapid.Check(t, func(t *rapid.T) {
+		in := anyInput(t)
+		p, unit := in.settle().plan, in.settle().unit
+		if p.Undecided {
+			return
+		}
+		seen[p.Basis]++
+		same(t, "the aim", p.Target, unit.known.Of(unit.needed()))
+		if in.Unit == nil {
+			same(t, "what is stated", p.Said.Add(in.LateDrips).Sub(p.Inside), p.FromOthers)
+		}
+		if in.Card != nil {
+			same(t, "with the card", p.FromOthers.Scale(p.CardWeight).Add(p.FromCard.Scale(1-p.CardWeight)),
+				in.unit().known.Of(in.unit().needed()))
+		}
+		switch from := p.FromCapacity; {
+		case p.Basis == ByBoth:
+			same(t, "the mean", p.FromDrained.Scale(p.Weight).Add(p.FromCapacity.Scale(1-p.Weight)), p.Target)
+		case p.Basis != ByCapacity:
+			from = p.FromDrained
+			fallthrough
+		default:
+			same(t, "what stands", from.Add(p.Stands), p.Target)
+		}
+	})
+	for b := ByBoth; b <= BothStand; b++ {
+		if seen[b] == 0 {
+			t.Errorf("never by %v", b)
+		}
 	}
 }

@@ -18,8 +18,10 @@ import (
 
 // RoundBalance is what the redundant readings of a round say together.
 type RoundBalance struct {
+	Loaded     measure.Value // what was poured in,
+	Left       measure.Value // and of that left over
 	Passed     measure.Value // what left the vessel, by all of them
-	Streams    int           // measures of what passed; 1 means nothing is checked
+	Streams    []Stream      // measures of what passed; one means that nothing is checked
 	Chi2       float64       // of their differences
 	DoF        int
 	P          float64         // of a Chi2 as large or larger where nothing is wrong; 1 where nothing is checked
@@ -55,19 +57,20 @@ const (
 )
 
 func (s *Figures) reconcile(round int) RoundBalance {
-	streams := s.PassedStreams(round)
-	if len(streams) == 0 {
-		return RoundBalance{P: 1}
+	b := RoundBalance{P: 1}
+	if s.RoundKind(round) != job.RoundAdds || !s.HasIn(job.LoadedAmount, round) {
+		return b
 	}
-	b := RoundBalance{Streams: len(streams), P: 1}
-	adjusted := b.compare(streams)
-	if b.Streams == 1 {
+	b.Loaded, b.Left = s.Loaded(round), s.Left(round)
+	b.Streams = s.streams(round, b.Loaded.Sub(b.Left), b.Left)
+	adjusted := b.compare(b.Streams)
+	if len(b.Streams) == 1 {
 		return b
 	}
 	b.Chi2, b.DoF = adjusted.Chi2()
 	b.P = distuv.ChiSquared{K: float64(b.DoF)}.Survival(b.Chi2)
 	if b.P < contradiction {
-		s.inDoubt(&b, streams, adjusted, round)
+		s.inDoubt(&b, adjusted, round)
 	}
 	return b
 }
@@ -92,7 +95,8 @@ func (b *RoundBalance) compare(streams []Stream) *adjust.Solution {
 // apart none is: all keep their weight, with as much more doubt as makes
 // their gap an ordinary one (R. C. Paule and J. Mandel, J. Res. NBS 87 (1982)
 // 377, from memory).
-func (s *Figures) inDoubt(b *RoundBalance, streams []Stream, adjusted *adjust.Solution, round int) {
+func (s *Figures) inDoubt(b *RoundBalance, adjusted *adjust.Solution, round int) {
+	streams := b.Streams
 	slips := make([]adjust.Slip, len(streams))
 	for i := range streams {
 		slips[i] = make(adjust.Slip, len(streams)-1)
@@ -163,17 +167,13 @@ func (s *Figures) LeastLoadSlipML(round int) float64 {
 // 5 %.
 const slipZ = 1.96
 
-// PassedStreams are the independent measures of what left the vessel.
-func (s *Figures) PassedStreams(round int) []Stream {
-	var streams []Stream
+// streams are the independent measures of what left the vessel, of which one is what was
+// poured in less what was left.
+func (s *Figures) streams(round int, read, left measure.Value) []Stream {
+	streams := []Stream{{"poured in less left over", read}}
 	add := func(name string, v measure.Value) {
 		streams = append(streams, Stream{name, v})
 	}
-	if s.RoundKind(round) != job.RoundAdds || !s.HasIn(job.LoadedAmount, round) {
-		return nil
-	}
-	left := s.Left(round)
-	add("poured in less left over", s.Loaded(round).Sub(left))
 	if !s.HasIn(job.LeftInVessel, round) {
 		return streams // nothing to compare yet
 	}

@@ -44,12 +44,14 @@ const (
 // Unit is what is thought of a unit as its oil is drained, ml at 20 °C, by itself
 // and as all readings before it leave it.
 type Unit struct {
-	Right measure.Value // all that belongs in, with what stays behind
-	Usual measure.Value // what an ordinary drain leaves behind
-	Stays measure.Value // what this one does
-	Level measure.Value // how much more than Right was in it
-	First bool          // nothing is known of a job before
-	known known
+	Right  measure.Value // all that belongs in, with what stays behind
+	Usual  measure.Value // what an ordinary drain leaves behind
+	Stays  measure.Value // what this one does
+	Level  measure.Value // how much more than Right was in it
+	First  bool          // nothing is known of a job before:
+	said   measure.Value // the stated quantity,
+	inside measure.Value // and what is to be taken off it and late drips; less each other they are what is needed
+	known  known
 }
 
 // known is what some conditions tell; the zero known tells nothing.
@@ -75,17 +77,16 @@ func (k known) and(more ...measure.Value) (known, error) {
 // needed is what the drained unit lacks.
 func (u *Unit) needed() measure.Value { return u.Right.Sub(u.Stays) }
 
-// unit is what is thought of a unit by the jobs before, or by what is stated.
-func (in PlanInput) unit() *Unit {
-	u, _ := in.unitWithCard()
-	return u
-}
+// unit is what is thought of a unit by the jobs before, or by what is stated, and a card.
+func (in PlanInput) unit() *Unit { return in.unitFor(&Plan{}) }
 
-// unitWithCard is that with the card, and what the card and all else say.
-func (in PlanInput) unitWithCard() (*Unit, cardTest) {
+// unitFor notes in a plan what the card and all else say.
+func (in PlanInput) unitFor(p *Plan) *Unit {
 	u := in.unitBefore()
-	h := u.withCard(in.Card, in.Stated)
-	return &u, h
+	if in.Card != nil {
+		u.withCard(in.Card, in.Stated, p)
+	}
+	return &u
 }
 
 func (in PlanInput) unitBefore() Unit {
@@ -94,7 +95,8 @@ func (in PlanInput) unitBefore() Unit {
 	}
 	u := Unit{First: true, Usual: usualStays(in.Residual, in.whole())}
 	u.Stays = u.thisTime(in.Stated)
-	u.Right = in.right(u.Usual)
+	said, onTop := in.parts(u.Usual)
+	u.Right, u.said, u.inside = said.Add(onTop), said, u.Stays.Add(in.LateDrips).Sub(onTop)
 	u.Level = measure.Gaussian(measure.Source{Name: LevelBefore, Job: in.Job}, 0, in.Prior.Share()*in.whole()).Add(in.Changed)
 	return u
 }
@@ -116,67 +118,94 @@ func (u *Unit) thisTime(in Stated) measure.Value {
 	return u.Usual.Add(measure.Gaussian(measure.Source{Name: StaysBehind, Job: in.Job, Part: 1}, 0, own)).Sub(in.LateDrips).Add(in.ColdFilm)
 }
 
-// right is all that belongs in by the stated quantity:
+// parts are the stated quantity, and what goes on top of it for all that belongs in:
 //
 //	C = stated                       dry, or to the level hole of a dry unit
 //	C = stated + usual               refill, or to the level hole
 //	C = stated + half of it ± half   where it is not known which
-func (in Stated) right(usual measure.Value) measure.Value {
-	stated := func(shareU float64) measure.Value {
-		err := measure.Gaussian(measure.Source{Name: StatedQuantity, Job: in.Job}, 0, shareU*in.Capacity.Nominal)
-		return in.Capacity.Add(err)
-	}
+func (in Stated) parts(usual measure.Value) (stated, onTop measure.Value) {
+	shareU := refillStatedU
 	switch {
 	case in.Means == MeansDry:
-		return stated(dryStatedU)
+		shareU = dryStatedU
 	case in.Means == MeansUnknown:
 		half := usual.Scale(0.5)
-		return stated(refillStatedU).Add(half).Add(measure.Rectangular(measure.Source{Name: DryOrRefill, Job: in.Job}, 0, half.Nominal))
-	case in.Means == MeansLevel && in.DryStart:
-		return stated(refillStatedU)
+		onTop = half.Add(measure.Rectangular(measure.Source{Name: DryOrRefill, Job: in.Job}, 0, half.Nominal))
+	case in.Means != MeansLevel || !in.DryStart:
+		onTop = usual
 	}
-	return stated(refillStatedU).Add(usual)
+	err := measure.Gaussian(measure.Source{Name: StatedQuantity, Job: in.Job}, 0, shareU*in.Capacity.Nominal)
+	return in.Capacity.Add(err), onTop
+}
+
+// right is all that belongs in by the stated quantity.
+func (in Stated) right(usual measure.Value) measure.Value {
+	stated, onTop := in.parts(usual)
+	return stated.Add(onTop)
 }
 
 // settle adjusts what came out and what is known else. What came out and is void
-// never counts, whatever the basis says.
+// never counts, whatever the basis says. The aim is made of what each of the two says, which
+// is what the adjusted unit lacks, so that the plan has the parts of it.
 func (in PlanInput) settle() planned {
-	unit, tested := in.unitWithCard()
-	before := unit.known
-	made := planned{in: in, unit: *unit, stays: unit.Stays}
-	made.plan.CardCounts, made.plan.FromCard, made.plan.FromOthers, made.plan.CardZ = tested.counts, tested.card, tested.others, tested.z
-	gap := in.Drained.Sub(unit.needed()).Sub(unit.Level)
+	made := planned{in: in}
 	p := &made.plan
-	p.FromDrained, p.FromCapacity = before.Of(in.Drained.Sub(unit.Level)), before.Of(unit.needed())
+	unit := in.unitFor(p)
+	made.unit, made.stays = *unit, unit.Stays
+	before := unit.known
+	p.Said, p.Inside, p.CardCounts = unit.said, unit.inside, in.Card != nil
+	if p.CardCounts {
+		mean := meanOf(p.FromOthers, p.FromCard)
+		p.CardWeight, p.FromCapacity = mean.Weight, mean.Value
+	} else {
+		p.FromOthers = before.Of(unit.needed())
+		p.FromCapacity = p.FromOthers
+	}
+	p.FromDrained = before.Of(in.Drained.Sub(unit.Level))
 	p.DrainedVoid = in.DrainedVoid || in.DryStart
 	if p.DrainedVoid {
 		p.Basis, p.Target = ByCapacity, p.FromCapacity
 		return made
 	}
+	gap := in.Drained.Sub(unit.needed()).Sub(unit.Level)
 	p.Z = before.Z(gap)
 	p.Conflict = p.Z > ConflictZ
+	var onDrained, onOthers measure.Value
 	if p.Conflict {
 		p.Basis = in.Basis
 		if p.Basis == ByDrained { // what is not chosen says nothing any more
 			made.unit, p.CardCounts = in.unitBefore(), false
+			p.FromDrained = made.unit.known.Of(in.Drained.Sub(made.unit.Level))
 		}
-		made.unit.doubt(in, adjust.StandingU(before.Of(gap), ConflictZ))
+		onDrained, onOthers = made.unit.doubt(in, adjust.StandingU(before.Of(gap), ConflictZ))
 	}
-	if p.Basis != ByCapacity && p.Basis != ByDrained {
+	switch p.Basis {
+	case ByDrained:
+		p.Stands = onDrained
+		p.Target = p.FromDrained.Add(p.Stands)
+	case ByCapacity:
+		p.Stands = onOthers
+		p.Target = p.FromCapacity.Add(p.Stands)
+	default:
+		drained, others := p.FromDrained.Add(onDrained), p.FromCapacity.Add(onOthers)
+		mean := meanOf(drained, others)
+		p.Weight, p.Target = mean.Weight, mean.Value
+		if p.Basis == BothStand {
+			p.Stands = onDrained.Add(others.Sub(drained).Scale(1 - mean.Weight))
+		}
 		made.unit.known, made.err = before.and(in.Drained.Sub(made.unit.needed()).Sub(made.unit.Level))
 	}
-	p.Target, p.Undecided = made.unit.known.Of(made.unit.needed()), p.Conflict && p.Basis == ByBoth
+	p.Undecided = p.Conflict && p.Basis == ByBoth
 	return made
 }
 
 // doubt lays the doubt of a contradiction that stands, of tau ml, on what may be
 // wrong: all of it on the one that is chosen, where one is, and what is not
 // chosen says nothing any more; where both are let stand, on both. So it is
-// carried on to the jobs after.
-func (u *Unit) doubt(in PlanInput, tau float64) {
-	of := func(part int, ml float64) measure.Value {
-		return measure.Gaussian(measure.Source{Name: ContradictionStands, Job: in.Job, Part: part}, 0, ml)
-	}
+// carried on to the jobs after. What it comes to is added to what belongs in by what came
+// out, and by all else.
+func (u *Unit) doubt(in PlanInput, tau float64) (onDrained, onOthers measure.Value) {
+	of := func(part int, ml float64) measure.Value { return standing(in.Job, part, ml) }
 	level, right, stays := 0.0, 0.0, 0.0
 	switch {
 	case in.Basis == ByCapacity && u.First:
@@ -200,4 +229,5 @@ func (u *Unit) doubt(in PlanInput, tau float64) {
 	default:
 		u.Stays = u.Right.Add(u.Level).Sub(in.Drained)
 	}
+	return of(1, level).Scale(-1), of(2, right).Sub(of(3, stays))
 }

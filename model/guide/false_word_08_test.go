@@ -137,7 +137,7 @@ func TestFalseWord08NeitherOfTwoIsDroppedAlone(t *testing.T) {
 			t.Errorf("%q, %q do not name %s", p.AskText(s), p.WhyText(s), name)
 		}
 	}
-	for _, st := range s.PassedStreams(0) {
+	for _, st := range s.Balance(0).Streams {
 		if off := math.Abs(st.Value.Nominal - b.Passed.Nominal); off > 1.5*b.Passed.U() {
 			t.Errorf("%s is %.0f off, of %.0f", st.Name, off, b.Passed.U())
 		}

@@ -159,6 +159,6 @@ func TestFilmOfTheHose(t *testing.T) {
 			lines = lines.with(script{job.OilGrade: {grade}})
 		}
 		s := newDrive(t, lines).until(job.Decision)
-		near(t, grade, s.HoseTook(0).Nominal, want, 1.6)
+		near(t, grade, s.Put(0).Hose.Nominal, want, 1.6)
 	}
 }

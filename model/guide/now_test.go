@@ -51,8 +51,8 @@ func TestLooksAreTakenAsWarmAsTheyWere(t *testing.T) {
 func TestNothingIsComparedBeforeTheRestIsMeasured(t *testing.T) {
 	s := newDrive(t,
 		small.with(script{job.StrokeVolume: {"25"}, job.StrokesCounted: {"12"}, job.LeftInVessel: {"320"}})).until(job.LeftInVessel)
-	if b := s.Balance(0); b.Streams != 1 || b.Fails() {
-		t.Errorf("%d streams, suspects %q", b.Streams, b.Suspects)
+	if b := s.Balance(0); len(b.Streams) != 1 || b.Fails() {
+		t.Errorf("%d streams, suspects %q", len(b.Streams), b.Suspects)
 	}
 }
 

@@ -153,7 +153,7 @@ func TestCaseNarrowHoseSaidToBeDry(t *testing.T) {
 	if !holds {
 		t.Error("not asked")
 	}
-	if took := d.until(job.Decision).HoseTook(0).Nominal; took < 56 {
+	if took := d.until(job.Decision).Put(0).Hose.Nominal; took < 56 {
 		t.Errorf("still in it: %g ml", took)
 	}
 	if newDrive(t, lines.with(script{job.HoseBore: {"10"}, job.EscapedAmount: {"185"}})).until(job.Decision).Has(job.HoseLooked) {
@@ -169,7 +169,7 @@ func TestCaseFilmOfFiveBottles(t *testing.T) {
 	lines := drainedHose.with(script{job.OilGrade: {"80W-90"}, job.BottlesOpened: {"1000+1000+1000+1000+1000"}, job.LoadedAmount: {"4925"},
 		job.Capacity: {"4700"}, job.DrainedAmount: {"4700@20"}, job.LeftInVessel: {"60@20"}, job.BottlesLeft: {"0"}})
 	s := newDrive(t, lines).until(job.Decision)
-	for _, stream := range s.PassedStreams(0) {
+	for _, stream := range s.Balance(0).Streams {
 		if strings.Contains(stream.Name, "bottles") {
 			near(t, "used of five bottles", stream.Value.Nominal+s.Left(0).Nominal, 4925, 8)
 			return

@@ -68,7 +68,7 @@ func (s Progress) lastLook(round int) (measure.Value, bool) {
 // the heel; false where there is no plan.
 func (s Progress) ToLeaveML(round int) (float64, bool) {
 	_, plan, err := s.PlansOf(round)
-	return plan.Charge.Nominal - s.Heel().Nominal, err == nil
+	return plan.Charge.Nominal - plan.Heel.Nominal, err == nil
 }
 
 // ToPushML is what of it has not left yet, ml; never more than is in the vessel.

@@ -155,7 +155,7 @@ func (s Progress) pushML(round int) (float64, error) {
 	if err != nil {
 		return 0, err
 	}
-	ml := plan.PreloadML - s.Heel().Nominal
+	ml := plan.PreloadML - plan.Heel.Nominal
 	if ml < hydraulics.MinPushML {
 		return 0, errors.New("there is nothing to push in")
 	}

@@ -63,17 +63,18 @@ func (b builder) balance() []string {
 	var lines []string
 	for r := range s.Rounds() {
 		rb := s.Balance(r)
+		n := len(rb.Streams)
 		name := "Fill" + b.roundName(r)
 		switch {
-		case rb.Streams == 0 || !s.PushBegun(r):
-		case rb.Streams == 1:
+		case n == 0 || !s.PushBegun(r):
+		case n == 1:
 			lines = append(lines, name+": what left the vessel was measured once; nothing checks it.")
 		case rb.Fails():
 			lines = append(lines, fmt.Sprintf("%s: %d measures of what left the vessel do NOT agree; most likely wrong: %s, off by %s.",
-				name, rb.Streams, rb.Suspect(), s.Units().FormatVolume(rb.OffML)))
+				name, n, rb.Suspect(), s.Units().FormatVolume(rb.OffML)))
 		default:
 			lines = append(lines, fmt.Sprintf("%s: %d measures of what left the vessel agree (χ² %.2f, degrees of freedom %d, P %.2f).",
-				name, rb.Streams, rb.Chi2, rb.DoF, rb.P))
+				name, n, rb.Chi2, rb.DoF, rb.P))
 		}
 	}
 	return lines

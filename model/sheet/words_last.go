@@ -92,9 +92,9 @@ func loadTerms(g *guide.Guide, round int) string {
 		}
 	}
 	add(plan.SurplusML, "so that it weeps")
-	add(g.HoseWillTake(round).Nominal, "stays in the hose")
-	add(g.EscapeIn(round).Nominal, "spills")
-	add(g.Heel().Nominal, "stays below the vessel's tube")
+	add(plan.HoseTakes.Nominal, "stays in the hose")
+	add(plan.Escape.Nominal, "spills")
+	add(plan.Heel.Nominal, "stays below the vessel's tube")
 	return strings.Join(terms, " + ")
 }
 

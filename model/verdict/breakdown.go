@@ -3,7 +3,8 @@ package verdict
 // This file holds the breakdown of a number into lines, of what came out
 // and what the unit needs. What is loaded, pushed in and judged is broken down in
 // breakdown_round.go; doubt.go splits the uncertainty of a sum by its causes,
-// breakdown_lines.go prints it.
+// breakdown_lines.go prints it. The lines are the parts that the computation kept of its
+// number (estimate.Drained, Plan and Put); here they get their names.
 
 import (
 	"fmt"
@@ -33,30 +34,25 @@ type Breakdown struct {
 	Advice string        // what would make it surer, or what is missing; "" nothing
 }
 
-// breakdownBuilder makes a Breakdown line by line.
-type breakdownBuilder struct {
-	Breakdown
-	running measure.Value
-}
+// breakdownBuilder makes a Breakdown line by line, of the values of the computation that
+// made its total: it adds nothing up.
+type breakdownBuilder struct{ Breakdown }
 
 func (s *Assessment) newBreakdown(what string) *breakdownBuilder {
-	return &breakdownBuilder{Breakdown: Breakdown{Title: what + ", at " + s.Units().FormatTemperature(20)}}
+	return &breakdownBuilder{Breakdown{Title: what + ", at " + s.Units().FormatTemperature(20)}}
 }
 
 func (b *breakdownBuilder) begin(label string, v measure.Value, note string) {
-	b.running = v
 	b.Terms = append(b.Terms, Term{"", label, v, note})
 }
 
 // plus and minus leave out a line that is exactly nothing, unless its note says
 // why it is.
 func (b *breakdownBuilder) plus(label string, v measure.Value, note string) {
-	b.running = b.running.Add(v)
 	b.line("+", label, v, note)
 }
 
 func (b *breakdownBuilder) minus(label string, v measure.Value, note string) {
-	b.running = b.running.Sub(v)
 	b.line("-", label, v, note)
 }
 
@@ -67,9 +63,8 @@ func (b *breakdownBuilder) line(sign, label string, v measure.Value, note string
 	b.Terms = append(b.Terms, Term{sign, label, v, note})
 }
 
-func (b *breakdownBuilder) equals(label, note string) measure.Value {
-	b.Terms = append(b.Terms, Term{"=", label, b.running, note})
-	return b.running
+func (b *breakdownBuilder) equals(label string, v measure.Value) {
+	b.Terms = append(b.Terms, Term{"=", label, v, ""})
 }
 
 func (b *breakdownBuilder) fact(format string, a ...any) {
@@ -91,72 +86,62 @@ func (b *breakdownBuilder) end(s *Assessment, total measure.Value) Breakdown {
 
 func Negligible(v measure.Value) bool { return v.Nominal == 0 && v.U() == 0 }
 
-// weightIn is the weight of v in the best mean of v and w.
-func weightIn(v, w measure.Value) float64 {
-	gap := w.Sub(v)
-	if gap.Variance() == 0 {
-		return 1
-	}
-	return measure.Covariance(w, gap) / gap.Variance()
-}
-
 // meanOf adds the two shares of a weighted mean as a sum of its own.
-func (b *breakdownBuilder) meanOf(v, w measure.Value, labelV, labelW, label, note string) measure.Value {
-	a := weightIn(v, w)
-	parts := percents(a, 1-a)
-	b.begin(parts[0]+" of "+labelV, v.Scale(a), "")
-	b.plus(parts[1]+" of "+labelW, w.Scale(1-a), "")
-	return b.equals(label, note)
+func (b *breakdownBuilder) meanOf(weight float64, v, w, mean measure.Value, labelV, labelW, label string) {
+	parts := percents(weight, 1-weight)
+	b.begin(parts[0]+" of "+labelV, v.Scale(weight), "")
+	b.plus(parts[1]+" of "+labelW, w.Scale(1-weight), "")
+	b.equals(label, mean)
 }
 
 // DrainedBreakdown breaks down what came out.
 func (s *Assessment) DrainedBreakdown() Breakdown {
 	b := s.newBreakdown("What came out")
-	if s.Items(job.DrainedAmount, 0) == 0 {
+	d := s.Drained()
+	if len(d.Amounts) == 0 {
 		if s.DryStart() {
 			return b.open(sentence(startsDry))
 		}
 		return b.open("Nothing is measured yet.")
 	}
-	later := s.addEachGo(b)
-	d := s.Drained()
+	later := s.addEachGo(b, d)
 	if len(d.Measures) > 1 {
-		s.addMeasures(b, d)
+		addMeasures(b, d)
 	}
 	for _, t := range later {
 		b.plus(t.Label, t.Value, t.Note)
 	}
-	b.equals("came out", "")
+	b.equals("came out", d.Total)
 	return b.end(s, d.Total)
 }
 
 // addEachGo adds a line for each amount, a sum for each measure of the same
 // oil. It returns what came later, which belongs to all of them.
-func (s *Assessment) addEachGo(b *breakdownBuilder) (later []Term) {
-	mode, measures := job.MoreAnother, 1
-	for i := range s.Items(job.DrainedAmount, 0) {
-		p := job.Place{Item: i}
-		v := s.Amount(job.DrainedAmount, p)
-		note := s.readNote(job.DrainedAmount, p)
+func (s *Assessment) addEachGo(b *breakdownBuilder, d estimate.Drained) (later []Term) {
+	measures := 0
+	end := func() {
+		if len(d.Measures) > 0 {
+			b.equals(nthMeasure(measures+1), d.Measures[measures])
+		}
+		measures++
+	}
+	for i, a := range d.Amounts {
+		note := s.readNote(job.DrainedAmount, a.At)
 		switch {
 		case i == 0:
-			b.begin("measured", v, note)
-		case mode == job.MoreAgain:
-			b.equals(nthMeasure(measures), "")
-			measures++
-			b.begin("the same oil again", v, note)
-		case mode == job.MoreLate:
-			later = append(later, Term{"+", "dripped out much later", v, note})
-		case mode == job.MoreDone:
-			later = append(later, Term{"+", "found on a second look", v, note})
+			b.begin("measured", a.Value, note)
+		case a.As == job.MoreAgain:
+			end()
+			b.begin("the same oil again", a.Value, note)
+		case a.As == job.MoreLate:
+			later = append(later, Term{"+", "dripped out much later", a.Value, note})
+		case a.As == job.MoreDone:
+			later = append(later, Term{"+", "found on a second look", a.Value, note})
 		default:
-			b.plus("and more", v, note)
+			b.plus("and more", a.Value, note)
 		}
-		mode = s.Choice(p.Of(job.DrainedMore))
 	}
-	if measures > 1 {
-		b.equals(nthMeasure(measures), "")
-	}
+	end()
 	return later
 }
 
@@ -167,16 +152,15 @@ func nthMeasure(n int) string {
 	return fmt.Sprintf("measure %d", n)
 }
 
-func (s *Assessment) addMeasures(b *breakdownBuilder, d estimate.Drained) {
+func addMeasures(b *breakdownBuilder, d estimate.Drained) {
 	if d.Contradict {
-		trusted := s.Trusted(len(d.Measures))
-		b.begin("the "+nthMeasure(trusted+1), d.Measures[trusted], "the one that counts: not averaged")
-		b.plus(estimate.ContradictionStands, d.Chosen(trusted).Sub(d.Measures[trusted]), standsNote)
+		b.begin("the "+nthMeasure(d.Trusted+1), d.Measures[d.Trusted], "the one that counts: not averaged")
+		b.plus(estimate.ContradictionStands, d.Stands, standsNote)
 	} else {
-		mean, of := d.Measures[0], nthMeasure(1)
-		for i, w := range d.Measures[1:] {
-			mean = b.meanOf(mean, w, of, nthMeasure(i+2), "weighted mean", "")
-			of = "the mean so far"
+		sofar, of := d.Measures[0], nthMeasure(1)
+		for i, mean := range d.Means {
+			b.meanOf(mean.Weight, sofar, d.Measures[i+1], mean.Value, of, nthMeasure(i+2), "weighted mean")
+			sofar, of = mean.Value, "the mean so far"
 		}
 	}
 	b.fact("The measures are %.1f standard uncertainties apart; above %g they contradict each other.", d.Z, estimate.ConflictZ)
@@ -205,7 +189,7 @@ func (s *Assessment) TargetBreakdown() Breakdown {
 		default:
 			b.minus("was too much before", over, asLeft)
 		}
-		b.equals("so what came out says", "")
+		b.equals("so what came out says", plan.FromDrained)
 	}
 	known := s.addKnown(b, in, plan)
 	if !plan.DrainedVoid {
@@ -222,58 +206,43 @@ func (s *Assessment) TargetBreakdown() Breakdown {
 // addKnown adds what is known beside what came out, and returns what it is called.
 func (s *Assessment) addKnown(b *breakdownBuilder, in estimate.PlanInput, plan estimate.Plan) (known string) {
 	known = "the fill quantity"
-	others := plan.FromCapacity
-	if in.Card != nil {
-		others = plan.FromOthers
-	}
 	if in.Unit == nil {
-		addStated(b, in, others)
+		addStated(b, in, plan)
 	} else {
 		known = "what is known else"
-		b.begin("what is known else says", others, "the fill quantity and the jobs before")
+		b.begin("what is known else says", plan.FromOthers, "the fill quantity and the jobs before")
 	}
 	if in.Card == nil {
 		return known
 	}
 	b.begin(estimate.CardSays, plan.FromCard, s.TextAt(job.Place{Topic: job.Card}))
-	b.equals("so others say", "")
+	b.equals("so others say", plan.FromCard)
 	b.fact("What others measured and %s are %.1f standard uncertainties apart; above %g they contradict each other.", known, plan.CardZ,
 		estimate.ConflictZ)
-	b.meanOf(others, plan.FromCard, known, "what others measured", "both together", "")
+	b.meanOf(plan.CardWeight, plan.FromOthers, plan.FromCard, plan.FromCapacity, known, "what others measured", "both together")
 	return "both together"
 }
 
 const asLeft = "as the last job left it"
 
 // addStated adds what the stated quantity says.
-func addStated(b *breakdownBuilder, in estimate.PlanInput, says measure.Value) {
-	b.begin("fill quantity (manual)", in.Capacity.Add(onlyFrom(says, estimate.StatedQuantity)), meaningNotes[in.Means])
-	if !in.DryStart {
-		b.plus("dripped out much later", in.LateDrips, "")
-	}
-	rest, note := says.Sub(b.running), ""
+func addStated(b *breakdownBuilder, in estimate.PlanInput, plan estimate.Plan) {
+	b.begin("fill quantity (manual)", plan.Said, meaningNotes[in.Means])
+	note := ""
 	if in.Means == estimate.MeansUnknown {
 		note = "anywhere from nothing to all of it"
 	}
 	switch {
 	case in.DryStart:
-		b.plus("stays inside later, not in yet", rest, note)
+		b.plus("stays inside later, not in yet", plan.Inside.Scale(-1), note)
 	case in.Means == estimate.MeansDry || in.Means == estimate.MeansUnknown:
-		b.minus("stays inside at a drain", rest.Scale(-1), note)
+		b.plus("dripped out much later", in.LateDrips, "")
+		b.minus("stays inside at a drain", plan.Inside, note)
 	default:
-		b.minus("stays inside beyond the usual", rest.Scale(-1), "")
+		b.plus("dripped out much later", in.LateDrips, "")
+		b.minus("stays inside beyond the usual", plan.Inside, "")
 	}
-	b.equals("so the manual says", "")
-}
-
-// onlyFrom is the part of an error that comes from sources of one name.
-func onlyFrom(v measure.Value, name string) (part measure.Value) {
-	for source, c := range v.Terms() {
-		if source.Kind == 0 && source.Name == name {
-			part = part.Add(measure.Gaussian(source, 0, 1).Scale(c))
-		}
-	}
-	return part
+	b.equals("so the manual says", plan.FromOthers)
 }
 
 // startsDry says why there is nothing that came out.
@@ -291,21 +260,21 @@ const standsNote = "as much as would make the gap ordinary"
 func addBasis(b *breakdownBuilder, plan estimate.Plan, known string) {
 	switch {
 	case plan.Basis == estimate.ByBoth:
-		b.meanOf(plan.FromDrained, plan.FromCapacity, "what came out", known, "aim", "")
+		b.meanOf(plan.Weight, plan.FromDrained, plan.FromCapacity, plan.Target, "what came out", known, "aim")
 		return
 	case plan.Basis == estimate.ByDrained:
 		b.begin("what came out says", plan.FromDrained, "chosen")
-		b.plus(estimate.ContradictionStands, plan.Target.Sub(plan.FromDrained), standsNote)
+		b.plus(estimate.ContradictionStands, plan.Stands, standsNote)
 	case plan.Basis == estimate.BothStand:
 		b.begin("what came out says", plan.FromDrained, "")
-		b.plus("of the gap to what is known else", plan.Target.Sub(plan.FromDrained), "both stand, give or take as much more")
+		b.plus("of the gap to what is known else", plan.Stands, "both stand, give or take as much more")
 	case plan.DrainedVoid:
 		b.begin(known+" says", plan.FromCapacity, "the only one")
 	default:
 		b.begin(known+" says", plan.FromCapacity, "chosen")
-		b.plus(estimate.ContradictionStands, plan.Target.Sub(plan.FromCapacity), standsNote)
+		b.plus(estimate.ContradictionStands, plan.Stands, standsNote)
 	}
-	b.equals("aim", "")
+	b.equals("aim", plan.Target)
 }
 
 func trustNote(t estimate.Trust) string {

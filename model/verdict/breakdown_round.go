@@ -39,20 +39,21 @@ func (s *Assessment) PreloadBreakdown(round int) Breakdown {
 	}
 	b.begin("aim", whole.Target, "")
 	if round > 0 {
-		b.minus("went in so far", s.NetFill(round-1), "")
-		b.equals("missing", "")
+		b.minus("went in so far", plan.In, "")
+		b.equals("missing", plan.Target)
 	}
 	if plan.SurplusML > 0 {
 		b.plus("so that it weeps", measure.Exact(plan.SurplusML), "twice the give or take of aim, level hole and vessel")
 	}
-	b.plus("the hose keeps", s.HoseWillTake(round), s.hoseBeforeNote(round))
-	b.plus("below the vessel's tube", s.Heel(), "")
-	b.plus("will be spilled", s.EscapeIn(round), escapeNote(round))
-	b.equals("together", "")
+	b.plus("the hose keeps", plan.HoseTakes, s.hoseBeforeNote(round))
+	b.plus("below the vessel's tube", plan.Heel, "")
+	b.plus("will be spilled", plan.Escape, escapeNote(round))
+	b.equals("together", plan.Charge)
 	up := measure.Exact(plan.PreloadML - plan.Charge.Nominal)
+	pour := plan.Charge.Add(up)
 	b.plus("rounded up", up, s.roundingNote())
-	b.equals("pour into the vessel", "")
-	return b.end(s, plan.Charge.Add(up))
+	b.equals("pour into the vessel", pour)
+	return b.end(s, pour)
 }
 
 func (s *Assessment) roundingNote() string {
@@ -101,15 +102,15 @@ func (s *Assessment) hoseNote(round int) string {
 
 func (s *Assessment) letOutBreakdown(round int) Breakdown {
 	b := s.newBreakdown("What to drain off")
-	plan, _, err := s.PlansOf(0)
+	whole, plan, err := s.PlansOf(round)
 	if err != nil {
 		return b.open(sentence(err.Error()))
 	}
-	net := s.NetFill(round - 1)
-	b.begin("went in so far", net, "")
-	b.minus("aim", plan.Target, "")
-	b.equals("to drain off", "")
-	return b.end(s, net.Sub(plan.Target))
+	over := plan.Target.Scale(-1)
+	b.begin("went in so far", plan.In, "")
+	b.minus("aim", whole.Target, "")
+	b.equals("to drain off", over)
+	return b.end(s, over)
 }
 
 // NetBreakdown breaks down what is in the unit by the ledger after a round, above
@@ -123,51 +124,49 @@ func (s *Assessment) NetBreakdown(round int) Breakdown {
 	if s.RoundKind(round) == job.RoundAdds && !s.HasIn(job.LeftInVessel, round) {
 		return b.open("It is known once what is left in the vessel is measured.")
 	}
-	var stays []measure.Value
 	for r := range round + 1 {
-		var v measure.Value
 		if s.RoundKind(r) == job.RoundAdds {
-			v = s.addPush(b, r)
+			s.addPush(b, r)
 		}
-		stays = append(stays, v)
 	}
-	if round == 0 && Negligible(s.LetOutML(0)) {
-		return b.end(s, s.NetFill(round))
+	first, last := s.Put(0), s.Put(round)
+	if round == 0 && Negligible(first.LetOut) {
+		return b.end(s, last.Net)
 	}
-	b.begin("by "+pushName(0), stays[0], "")
-	b.minus("drained off", s.LetOutML(0), "")
+	b.begin("by "+pushName(0), first.In, "")
+	b.minus("drained off", first.LetOut, "")
 	for r := 1; r <= round; r++ {
-		b.plus("by "+pushName(r), stays[r], "")
-		p := job.Place{Round: r}
-		b.minus("drained off", s.LetOutML(r), s.readNote(job.LetOutAmount, p))
+		put := s.Put(r)
+		if s.RoundKind(r) == job.RoundAdds {
+			b.plus("by "+pushName(r), put.In, "")
+		}
+		b.minus("drained off", put.LetOut, s.readNote(job.LetOutAmount, job.Place{Round: r}))
 		if s.RoundKind(r) == job.RoundLetsOut {
-			s.addEscaped(b, r)
+			s.addOut(b, put)
 		}
 	}
-	b.equals("went in", "")
-	return b.end(s, s.NetFill(round))
+	b.equals("went in", last.Net)
+	return b.end(s, last.Net)
 }
 
 // addPush adds the sum of one push.
-func (s *Assessment) addPush(b *breakdownBuilder, round int) measure.Value {
-	loaded, left := s.Loaded(round), s.Left(round)
-	p := job.Place{Round: round}
-	b.begin("poured in for "+pushName(round), loaded, s.loadedNote(round))
-	leftNote := s.readNote(job.LeftInVessel, p)
+func (s *Assessment) addPush(b *breakdownBuilder, round int) {
+	put := s.Put(round)
+	b.begin("poured in for "+pushName(round), put.Loaded, s.loadedNote(round))
+	leftNote := s.readNote(job.LeftInVessel, job.Place{Round: round})
 	if !s.HasIn(job.LeftInVessel, round) {
 		leftNote = "not measured yet"
 	}
-	b.minus("left in the vessel", left, leftNote)
-	balance := s.Balance(round)
-	b.plus("by the second reading", balance.Passed.Sub(loaded.Sub(left)), balanceNote(balance))
-	b.equals("left the vessel", "")
-	if took := s.HoseTook(round); took.Nominal < 0 {
-		b.plus("given by the hose", took.Scale(-1), s.hoseNote(round))
+	b.minus("left in the vessel", put.Left, leftNote)
+	b.plus("by the second reading", put.Passed.Sub(put.Loaded.Sub(put.Left)), balanceNote(put.RoundBalance))
+	b.equals("left the vessel", put.Passed)
+	if put.Hose.Nominal < 0 {
+		b.plus("given by the hose", put.Hose.Scale(-1), s.hoseNote(round))
 	} else if s.HasIn(job.HoseAfter, round) {
-		b.minus("kept by the hose", took, s.hoseNote(round))
+		b.minus("kept by the hose", put.Hose, s.hoseNote(round))
 	}
-	s.addEscaped(b, round)
-	return b.equals("went in", "")
+	s.addOut(b, put)
+	b.equals("went in", put.In)
 }
 
 func (s *Assessment) loadedNote(round int) string {
@@ -180,27 +179,29 @@ func (s *Assessment) loadedNote(round int) string {
 
 func balanceNote(b estimate.RoundBalance) string {
 	switch {
-	case b.Streams < 2:
+	case len(b.Streams) < 2:
 		return ""
 	case len(b.Suspects) == 1:
 		return "without " + b.Suspects[0] + ", which is likely wrong"
 	case b.Fails():
 		return "between " + strings.Join(b.Suspects, " and ") + ", which contradict each other"
 	}
-	return fmt.Sprintf("%d measures of the same oil, weighed against each other", b.Streams)
+	return fmt.Sprintf("%d measures of the same oil, weighed against each other", len(b.Streams))
 }
 
-func (s *Assessment) addEscaped(b *breakdownBuilder, round int) {
-	p := job.Place{Round: round}
-	b.minus("spilled at the adapter", s.Amount(job.EscapedAtCap, p), s.readNote(job.EscapedAtCap, p))
-	b.minus("ran over at the level hole", s.Amount(job.OverflowCaught, p), s.readNote(job.OverflowCaught, p))
-	for i := range s.Items(job.EscapedHow, round) {
-		p := job.Place{Round: round, Item: i}
-		b.minus("spilled at the swap", s.Caught(estimate.SwapCatch, p), s.caughtNote(estimate.SwapCatch, p))
-	}
-	for i := range s.Items(job.LeakCheck, round) {
-		p := job.Place{Round: round, Item: i}
-		b.minus("lost by a plug that wept", s.Caught(estimate.LeakCatch, p), s.caughtNote(estimate.LeakCatch, p))
+// addOut adds what of a push is not in the unit.
+func (s *Assessment) addOut(b *breakdownBuilder, put estimate.Put) {
+	for _, a := range put.Out {
+		switch a.At.Topic {
+		case job.EscapedAtCap:
+			b.minus("spilled at the adapter", a.Value, s.readNote(a.At.Topic, a.At))
+		case job.OverflowCaught:
+			b.minus("ran over at the level hole", a.Value, s.readNote(a.At.Topic, a.At))
+		case job.EscapedHow:
+			b.minus("spilled at the swap", a.Value, s.caughtNote(estimate.SwapCatch, a.At))
+		default:
+			b.minus("lost by a plug that wept", a.Value, s.caughtNote(estimate.LeakCatch, a.At))
+		}
 	}
 }
 
@@ -254,12 +255,13 @@ func (s *Assessment) VerdictBreakdown(round int) (Breakdown, error) {
 	}
 	b := s.newBreakdown("How far off it is")
 	net := s.NetFill(round)
+	off := net.Sub(plan.Target)
 	b.begin("went in", net, "")
 	b.minus("aim", plan.Target, "")
-	off := b.equals("off by", "")
+	b.equals("off by", off)
 	if moved := v.BySums.Sub(off); !Negligible(moved) {
 		b.plus("by all readings together", moved, "")
-		b.equals("off by", "")
+		b.equals("off by", v.BySums)
 	}
 	level := s.LevelLook(round).Looked != estimate.NotRead
 	if level {
@@ -267,7 +269,7 @@ func (s *Assessment) VerdictBreakdown(round int) (Breakdown, error) {
 	}
 	if more := v.Error.Sub(v.known); !Negligible(more) {
 		b.plus("judged, not measured", more, estimate.JudgedNote)
-		b.equals("off by", "")
+		b.equals("off by", v.Error)
 	}
 	u := s.Units()
 	b.fact("Anything from %s to %s is right.", signed(u.FormatVolume, plan.Low-plan.Target.Nominal),
@@ -297,7 +299,7 @@ func (s *Assessment) addLevel(b *breakdownBuilder, v Verdict, round int) {
 		name = "by oil that ran on out of the tube"
 	}
 	b.plus(name, v.known.Sub(v.BySums), note)
-	b.equals("off by", "")
+	b.equals("off by", v.known)
 }
 
 // reckonedLong is for how many jobs a unit that started dry may go by sums alone

@@ -74,7 +74,7 @@ func (s *Assessment) unseenMark(round int) float64 {
 		return s.markML(job.LetOutAmount, job.Place{Round: round})
 	}
 	slip := s.markML(job.LeftInVessel, job.Place{Round: round})
-	if s.Balance(round).Streams < 2 {
+	if len(s.Balance(round).Streams) < 2 {
 		for i := range s.Items(job.LoadedAmount, round) {
 			slip = max(slip, s.markML(job.LoadedAmount, job.Place{Round: round, Item: i}))
 		}

@@ -192,7 +192,7 @@ func (c *planCommand) sheet(p estimate.Plan, in estimate.PlanInput) *cli.Sheet {
 		quantity.Echo(c.Drained.Amount, quantity.Metric()), ml(c.Graduation), percent(c.JugError))
 	s.Add("by what came out", mlU(p.FromDrained), "the same; the level before was %s: ± %s of capacity more", in.Prior,
 		percent(estimate.Coverage*in.Prior.Share()))
-	s.Add("by the manual", mlU(p.FromCapacity), "%s", c.statedSum(in))
+	s.Add("by the manual", mlU(p.FromCapacity), "%s", c.statedSum(in, p))
 	s.Add("they differ by", ml(math.Abs(p.FromDrained.Nominal-p.FromCapacity.Nominal)),
 		"z = %.1f standard uncertainties; above %g they contradict each other", p.Z, estimate.ConflictZ)
 	if p.Undecided {
@@ -202,16 +202,16 @@ func (c *planCommand) sheet(p estimate.Plan, in estimate.PlanInput) *cli.Sheet {
 	s.Add("aim", mlU(p.Target), "%s", basisWords(p.Basis))
 	s.Add("right", ml(p.Low)+" to "+ml(p.High), "aim -%s +%s", ml(in.Tolerance.MinusML), ml(in.Tolerance.PlusML))
 	s.Add("together", mlU(p.Charge), "aim %s + hose %s + below the vessel's tube %s + spill %s",
-		ml(p.Target.Nominal), ml(in.HoseTakes.Nominal), ml(in.Heel.Nominal), mlU(in.Escape))
+		ml(p.Target.Nominal), ml(p.HoseTakes.Nominal), ml(p.Heel.Nominal), mlU(p.Escape))
 	s.Add("pour in", ml(p.PreloadML), "the same, rounded up to %s", ml(in.RoundUpToML))
 	s.Note("all at 20 °C; " + coverageNote)
 	return s
 }
 
-func (c *planCommand) statedSum(in estimate.PlanInput) string {
+func (c *planCommand) statedSum(in estimate.PlanInput, p estimate.Plan) string {
 	switch in.Means {
 	case estimate.MeansDry:
-		return fmt.Sprintf("dry fill %s - %s that stays inside (%s)", mlU(in.Capacity), mlU(in.Residual), percent(c.Residual))
+		return fmt.Sprintf("dry fill %s - %s that stays inside (%s)", mlU(in.Capacity), mlU(p.Inside), percent(c.Residual))
 	case estimate.MeansUnknown:
 		return fmt.Sprintf("%s, for an oil change or a dry fill, not known which", mlU(in.Capacity))
 	}
