@@ -56,26 +56,22 @@ func (o ListOptions) from() (index string, prefix, end []byte) {
 func (s *Store) List(o ListOptions) (heads []guide.Head, next Cursor, err error) {
 	index, prefix, end := o.from()
 	err = s.view(func(state snapshot) error {
-		var last []byte
+		var keys [][]byte
 		for e, err := range state.Records(index, end, true) {
-			switch {
-			case err != nil:
-				return err
-			case !bytes.HasPrefix(e.Key, prefix):
-				return nil
-			case o.Limit > 0 && len(heads) == o.Limit:
-				next = Cursor(last)
-				return nil
-			}
-			h, err := state.listed(index, e.Key, e.Key[len(prefix):])
 			if err != nil {
 				return err
 			}
-			if !o.OnlyOpen || record.Unfinished(h) {
-				heads, last = append(heads, h), e.Key
+			if !bytes.HasPrefix(e.Key, prefix) {
+				break
 			}
+			if o.Limit > 0 && len(keys) == o.Limit {
+				next = Cursor(keys[len(keys)-1])
+				break
+			}
+			keys = append(keys, e.Key)
 		}
-		return nil
+		heads, err = state.headsAt(index, keys, len(prefix))
+		return err
 	})
 	if err != nil {
 		return nil, "", err
@@ -119,6 +115,27 @@ func (s *Store) Units() (heads []guide.Head, err error) {
 		return nil, err
 	}
 	slices.SortStableFunc(heads, func(a, b guide.Head) int { return b.Started.Compare(a.Started) })
+	return heads, nil
+}
+
+// headsAt returns the heads of the jobs that keys of an index name, which have a prefix of
+// that length. They are read in the order in which they are stored, each page once.
+func (s snapshot) headsAt(index string, keys [][]byte, prefix int) ([]guide.Head, error) {
+	order := make([]int, len(keys))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortFunc(order, func(a, b int) int {
+		return strings.Compare(record.TimedID(keys[a][prefix:]), record.TimedID(keys[b][prefix:]))
+	})
+	heads := make([]guide.Head, len(keys))
+	for _, i := range order {
+		h, err := s.listed(index, keys[i], keys[i][prefix:])
+		if err != nil {
+			return nil, err
+		}
+		heads[i] = h
+	}
 	return heads, nil
 }
 

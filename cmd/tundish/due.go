@@ -80,11 +80,10 @@ func dueItems(o *outside) ([]agenda.Item, error) {
 		return nil, err
 	}
 	defer s.Close()
-	all, err := s.Rows(kept)
+	units, err := s.Units(kept)
 	if err != nil {
 		return nil, err
 	}
-	units := rows.Units(all)
 	return append(items, agenda.New(units, o.now().In(time.Local)).All(units)...), nil
 }
 

@@ -60,12 +60,22 @@ func New(units []Unit, now time.Time) *Agenda {
 	return a
 }
 
-// sortItems puts first what cannot wait, then what is overdue, then the rest by
-// day.
-func sortItems(items []Item) {
-	slices.SortStableFunc(items, func(a, b Item) int {
-		return cmp.Or(cmp.Compare(a.rank(), b.rank()), a.Due.Day.Compare(b.Due.Day))
+// sorted puts first what cannot wait, then what is overdue, then the rest by day; of
+// those that are alike the last begun job first.
+func sorted(items []Item) []Item {
+	order := make([]*Item, len(items)) // an item is long
+	for i := range items {
+		order[i] = &items[i]
+	}
+	slices.SortStableFunc(order, func(a, b *Item) int {
+		return cmp.Or(cmp.Compare(a.rank(), b.rank()), a.Due.Day.Compare(b.Due.Day), b.Head.Started.Compare(a.Head.Started),
+			cmp.Compare(b.Job, a.Job))
 	})
+	in := make([]Item, len(items))
+	for i, item := range order {
+		in[i] = *item
+	}
+	return in
 }
 
 func (i Item) rank() int {
@@ -82,15 +92,12 @@ func (i Item) rank() int {
 
 // All is what all units leave to do, the last begun job first.
 func (a *Agenda) All(units []Unit) []Item {
-	var items []Item
+	const each = 2 // of a unit, mostly; where there are more it grows
+	items := make([]Item, 0, each*len(units))
 	for _, u := range units {
 		items = append(items, a.items(u)...)
 	}
-	slices.SortStableFunc(items, func(a, b Item) int {
-		return cmp.Or(b.Head.Started.Compare(a.Head.Started), cmp.Compare(b.Job, a.Job))
-	})
-	sortItems(items)
-	return items
+	return sorted(items)
 }
 
 // items is what a unit's jobs leave to do.

@@ -25,6 +25,9 @@ type Tree struct {
 	Meta  Meta
 	file  io.ReaderAt
 	whole []byte          // all pages, where they were read at once
+	ahead []byte          // pages that were read together
+	first uint64          // the first of those
+	next  uint64          // the one after the last that was asked for
 	kept  map[uint64]page // some of the pages read already: each call comes to the same ones again
 }
 
@@ -107,12 +110,23 @@ func (t *Tree) bytes(id, span uint64) ([]byte, error) {
 	if t.whole != nil {
 		return t.whole[id*Size : (id+span)*Size], nil
 	}
-	buf := make([]byte, span*Size)
-	if _, err := t.file.ReadAt(buf, int64(id)*Size); err != nil {
-		return nil, fmt.Errorf("page %d: %w", id, err)
+	if at := id - t.first; id < t.first || (at+span)*Size > uint64(len(t.ahead)) {
+		count := span
+		if id == t.next { // whoever goes on there may want those behind it too
+			count = max(span, min(aheadPages, t.Meta.Pages-id))
+		}
+		buf := make([]byte, count*Size)
+		if _, err := t.file.ReadAt(buf, int64(id)*Size); err != nil {
+			return nil, fmt.Errorf("page %d: %w", id, err)
+		}
+		t.ahead, t.first = buf, id
 	}
-	return buf, nil
+	t.next = id + span
+	return t.ahead[(id-t.first)*Size:][: span*Size : span*Size], nil
 }
+
+// aheadPages are read together.
+const aheadPages = 16
 
 // parsePage reads the elements of a page, which must follow each other without gaps
 // and with rising keys. It returns how many bytes the page uses.

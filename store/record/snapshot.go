@@ -10,6 +10,8 @@ import (
 	"iter"
 	"os"
 
+	jsonv2 "github.com/go-json-experiment/json"
+
 	"garage/tundish/model/job"
 	"garage/tundish/store/disk"
 	"garage/tundish/store/fault"
@@ -141,7 +143,12 @@ func (s Snapshot) unsealed(name string, e pages.Element) ([]byte, error) {
 
 // Job reads what is stored of a job besides its entries.
 func (s Snapshot) Job(id string) (r Job, found bool, err error) {
-	found, err = s.GetJSON(Jobs, []byte(id), &r)
+	payload, found, err := s.Get(Jobs, []byte(id))
+	if err == nil && found {
+		if wrong := jsonv2.Unmarshal(payload, &r); wrong != nil {
+			return Job{}, false, fault.Damage(s.Path, "%s %q: %v", Jobs, id, wrong)
+		}
+	}
 	if err == nil && found && (r.Head.ID != id || r.Count < 0 || r.Count > job.MaxEntries) {
 		return Job{}, false, fault.Damage(s.Path, "job %q: its line is not of this job", id)
 	}

@@ -117,7 +117,18 @@ func (r Row) Keep(of Key) (m store.Made, err error) {
 
 // Rows are those that are kept, the empty ones made now. The error is that of the first
 // job that cannot be read, or progress.Stopped.
-func (j Jobs) Rows(kept []store.Made) (rows map[Key]Row, err error) {
+func (j Jobs) Rows(kept []store.Made) (map[Key]Row, error) {
+	return j.rows(kept, func(r *Row) any { return r })
+}
+
+// Units are what an agenda needs of those.
+func (j Jobs) Units(kept []store.Made) ([]agenda.Unit, error) {
+	rows, err := j.rows(kept, func(r *Row) any { return &r.Unit })
+	return Units(rows), err
+}
+
+// rows reads of those that are kept what is wanted.
+func (j Jobs) rows(kept []store.Made, want func(*Row) any) (rows map[Key]Row, err error) {
 	type read struct {
 		Row
 		err error
@@ -126,7 +137,7 @@ func (j Jobs) Rows(kept []store.Made) (rows map[Key]Row, err error) {
 	bar := j.bar("nothing was changed")
 	defer bar.End()
 	for i, one := range ahead.InOrder(len(kept), func(i int) (r read) {
-		if k := kept[i]; len(k.Row) == 0 || jsonv2.Unmarshal(k.Row, &r.Row) != nil {
+		if k := kept[i]; len(k.Row) == 0 || jsonv2.Unmarshal(k.Row, want(&r.Row)) != nil {
 			r.Row, r.err = j.made(Key{k.Unit, k.Job})
 		}
 		return r
@@ -295,8 +306,7 @@ func (j Jobs) DueOf(h guide.Head, now time.Time) ([]agenda.Item, error) {
 	if err != nil {
 		return nil, err
 	}
-	rows, err := j.Rows(Of([]guide.Head{h}, kept))
-	units := Units(rows)
+	units, err := j.Units(Of([]guide.Head{h}, kept))
 	items := agenda.New(units, now).All(units)
 	return slices.DeleteFunc(items, func(i agenda.Item) bool { return i.Job != h.ID }), err
 }
