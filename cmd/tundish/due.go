@@ -80,7 +80,7 @@ func dueItems(o *outside) ([]agenda.Item, error) {
 		return nil, err
 	}
 	defer s.Close()
-	units, err := s.Units(kept)
+	units, err := s.AgendaUnits(kept)
 	if err != nil {
 		return nil, err
 	}

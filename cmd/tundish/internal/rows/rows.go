@@ -121,8 +121,8 @@ func (j Jobs) Rows(kept []store.Made) (map[Key]Row, error) {
 	return j.rows(kept, func(r *Row) any { return r })
 }
 
-// Units are what an agenda needs of those.
-func (j Jobs) Units(kept []store.Made) ([]agenda.Unit, error) {
+// AgendaUnits are what an agenda needs of those.
+func (j Jobs) AgendaUnits(kept []store.Made) ([]agenda.Unit, error) {
 	rows, err := j.rows(kept, func(r *Row) any { return &r.Unit })
 	return Units(rows), err
 }
@@ -306,7 +306,7 @@ func (j Jobs) DueOf(h guide.Head, now time.Time) ([]agenda.Item, error) {
 	if err != nil {
 		return nil, err
 	}
-	units, err := j.Units(Of([]guide.Head{h}, kept))
+	units, err := j.AgendaUnits(Of([]guide.Head{h}, kept))
 	items := agenda.New(units, now).All(units)
 	return slices.DeleteFunc(items, func(i agenda.Item) bool { return i.Job != h.ID }), err
 }
