@@ -14,6 +14,7 @@ import (
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
 	"garage/tundish/model/sheet"
+	"garage/tundish/testdata/runs"
 	"garage/tundish/tui/input"
 	"garage/tundish/tui/session/sessiontest"
 )
@@ -52,7 +53,7 @@ func TestMouseOnASheet(t *testing.T) {
 		st.upTo(at)
 		before := st.count()
 		for y := range 24 {
-			for x := 0; x < 80; x += 3 {
+			for x := 0; x < 80; x += runs.Of(6, 3) {
 				st.send(tea.MouseMsg{X: x, Y: y, Button: tea.MouseButtonLeft, Action: tea.MouseActionPress})
 			}
 		}

@@ -16,6 +16,7 @@ import (
 	"garage/tundish/model/job"
 	"garage/tundish/model/sheet"
 	"garage/tundish/model/text"
+	"garage/tundish/testdata/runs"
 	"garage/tundish/tui/session/sessiontest"
 )
 
@@ -37,7 +38,7 @@ func TestSoak(t *testing.T) {
 
 // The same for short walks that rapid can make smaller.
 func TestSoakShort(t *testing.T) {
-	rapid.Check(t, func(rt *rapid.T) {
+	runs.Check(t, 40, func(rt *rapid.T) {
 		soak(t, rapid.SliceOfN(event(), 1, 60).Draw(rt, "events"))
 	})
 }

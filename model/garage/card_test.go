@@ -12,6 +12,7 @@ import (
 	"garage/tundish/model/learn"
 	"garage/tundish/model/pool"
 	sharing "garage/tundish/model/share"
+	"garage/tundish/testdata/runs"
 )
 
 // ofKind is a card of jobs of one kind, one by each of so many owners, with that kind.
@@ -67,7 +68,7 @@ func (c *cardSeen) add(v *Visit, end Result) {
 // A card of 30 jobs narrows what a first job of the same kind needs, and its ± still
 // holds what it says.
 func TestCardNarrowsTheNeedOfAFirstJob(t *testing.T) {
-	kinds, firsts := sized(6, 60), 8
+	kinds, firsts := sized(runs.Of(4, 6), 60), 8
 	for _, w := range []*World{&Matched, &Rough} {
 		var with, without cardSeen
 		for k := range uint64(kinds) {

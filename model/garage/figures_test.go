@@ -12,6 +12,7 @@ import (
 	"testing"
 
 	"garage/tundish/model/learn"
+	"garage/tundish/testdata/runs"
 )
 
 // worlds are those that a figure has a limit for, in their order, and one that is
@@ -282,7 +283,7 @@ func table(all []*played) string {
 func TestFigures(t *testing.T) {
 	units, long := longRun()
 	if !long {
-		units = 12
+		units = runs.Of(9, 12)
 	}
 	var all []*played
 	for i, w := range worlds {

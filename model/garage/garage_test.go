@@ -15,6 +15,7 @@ import (
 
 	"garage/tundish/model/job"
 	"garage/tundish/model/verdict"
+	"garage/tundish/testdata/runs"
 )
 
 // alone are slips of which one is made at a time: those that no second reading
@@ -76,7 +77,7 @@ func TestNeverProvenBeyondDriving(t *testing.T) {
 		defer f.Value.Set("0")
 	}
 	jobs, proven, jobsACase := 0, 0, uint64(sized(2, 5))
-	rapid.Check(t, func(t *rapid.T) {
+	runs.Check(t, sized(60, 100), func(t *rapid.T) {
 		slips := Of(rapid.SliceOfNDistinct(rapid.SampledFrom(beside), 0, 3, rapid.ID[Slip]).Draw(t, "slips")...)
 		if one := rapid.SampledFrom(alone).Draw(t, "alone"); one != SlipCount {
 			slips |= Of(one)
@@ -105,7 +106,7 @@ func TestNeverProvenBeyondDriving(t *testing.T) {
 // Without slips most jobs come to an end that is accepted, a good part of them
 // proven, and what is said of the odds is so.
 func TestJobsWithoutSlips(t *testing.T) {
-	jobs := sized(150, 500)
+	jobs := sized(runs.Of(100, 150), 500)
 	var proven, settled, right int
 	var said float64
 	for seed := range uint64(jobs) {

@@ -13,6 +13,7 @@ import (
 	"garage/tundish/model/job"
 	"garage/tundish/model/measure"
 	"garage/tundish/model/verdict"
+	"garage/tundish/testdata/runs"
 )
 
 type worked struct {
@@ -117,9 +118,12 @@ func addsUp(sum verdict.Breakdown) string {
 // At every moment of every job each number breaks down into lines that add up to it,
 // errors and all.
 func TestEverySumAddsUpAtEveryMoment(t *testing.T) {
-	for _, name := range jobNames() {
+	for i, name := range jobNames() {
 		job := driven(t, name)
 		for n := range len(job.Entries) + 1 {
+			if (i+n)%3 != 0 && n < len(job.Entries) && !runs.Long() {
+				continue
+			}
 			part := job
 			part.Entries = job.Entries[:n]
 			s := Fold(part, Offers{})
@@ -285,10 +289,13 @@ func TestFalseWord18AnOwnersNameMeansNothing(t *testing.T) {
 		}
 		return b.String() + s.SharedJugNote()
 	}
-	for _, job := range jobNames() {
+	for i, job := range jobNames() {
 		want := said(job, plain)
-		for _, name := range []string{"reading of the scale", "x, checked with water", "jug (line 3)", "jug, round 1", "kitchen scale",
+		for k, name := range []string{"reading of the scale", "x, checked with water", "jug (line 3)", "jug, round 1", "kitchen scale",
 			"marks of the jug", "density of the oil", "what stays behind", "weighing the pads", "film in bottle 1"} {
+			if (i+k)%3 != 0 && !runs.Long() {
+				continue
+			}
 			if got := said(job, name); got != strings.ReplaceAll(want, plain, name) {
 				t.Errorf("%s, called %q:\n%s\nwant:\n%s", job, name, got, strings.ReplaceAll(want, plain, name))
 			}

@@ -13,6 +13,7 @@ import (
 	"garage/tundish/model/measure"
 	"garage/tundish/model/quantity"
 	"garage/tundish/model/verdict"
+	"garage/tundish/testdata/runs"
 )
 
 // visit is one job in the history of a unit: how much came out and went in.
@@ -205,7 +206,7 @@ func TestHistoryAtEveryMoment(t *testing.T) {
 	before := caseTen(t)
 	for _, name := range jobNames() {
 		job := driven(t, name)
-		for n := 0; n <= len(job.Entries); n += 9 {
+		for n := 0; n <= len(job.Entries); n += runs.Of(27, 9) {
 			part := job
 			part.Entries = job.Entries[:n]
 			unit := append([]*Guide{Fold(part, Offers{Before: before[0]})}, before...)

@@ -13,6 +13,7 @@ import (
 
 	"garage/tundish/model/job"
 	"garage/tundish/model/measure"
+	"garage/tundish/testdata/runs"
 )
 
 // mutilated is a job that has lost some of its entries, or had them changed.
@@ -119,7 +120,7 @@ func TestMutilatedJobsOfAUnit(t *testing.T) {
 	for _, name := range names {
 		whole[name] = driven(t, name)
 	}
-	rapid.Check(t, func(t *rapid.T) {
+	runs.Check(t, 35, func(t *rapid.T) {
 		times, otherUnits := []float64{1, 1, 0.5, 0.9, 1.1, 2}, rapid.IntRange(0, 3).Draw(t, "other units") == 0
 		if otherUnits {
 			times = append(times, 0.02, 50, 1000)

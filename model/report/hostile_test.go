@@ -26,6 +26,7 @@ import (
 	"garage/tundish/model/job"
 	"garage/tundish/model/jobtest"
 	"garage/tundish/model/text"
+	"garage/tundish/testdata/runs"
 )
 
 // poisoned is a job with every text that was typed replaced, and everything
@@ -92,7 +93,7 @@ func TestHTMLShowsTextAsText(t *testing.T) {
 	lines[job.DripReading], lines[job.FillReading] = nil, nil // long texts would have them left out
 	job := jobtest.New(t, lines).ToTheEnd()
 	want, _ := shape(t, written(t, HTML, poisoned(job, "plain")))
-	rapid.Check(t, func(t *rapid.T) {
+	runs.Check(t, 40, func(t *rapid.T) {
 		text := jobtest.AnyHostile().Draw(t, "text")
 		got, words := shape(t, written(t, HTML, poisoned(job, text)))
 		if !slices.Equal(got, want) {
@@ -112,7 +113,7 @@ func shows(t *rapid.T, words, s string) {
 
 func TestMarkdownShowsTextAsText(t *testing.T) {
 	md := goldmark.New(goldmark.WithExtensions(extension.GFM), goldmark.WithRendererOptions(renderer.WithUnsafe()))
-	page := func(t *rapid.T, text string) string {
+	page := func(t rapid.TB, text string) string {
 		var b bytes.Buffer
 		if err := md.Convert([]byte(text), &b); err != nil {
 			t.Fatal(err)
@@ -124,11 +125,12 @@ func TestMarkdownShowsTextAsText(t *testing.T) {
 		return slices.DeleteFunc(elements, func(name string) bool { return name == "code" || name == "del" })
 	}
 	job := wholeDrainPort(t)
-	rapid.Check(t, func(t *rapid.T) {
+	want, _ := shape(t, page(t, written(t, Markdown, poisoned(job, "plain"))))
+	want = withoutCode(want)
+	runs.Check(t, 40, func(t *rapid.T) {
 		text := jobtest.AnyHostile().Draw(t, "text")
-		want, _ := shape(t, page(t, written(t, Markdown, poisoned(job, "plain"))))
 		got, words := shape(t, page(t, written(t, Markdown, poisoned(job, text))))
-		if got = withoutCode(got); !slices.Equal(got, withoutCode(want)) {
+		if got = withoutCode(got); !slices.Equal(got, want) {
 			t.Fatalf("%q changes the page:\n%q\n%q\n%s", text, got, want, written(t, Markdown, poisoned(job, text)))
 		}
 		shows(t, words, text)
@@ -165,7 +167,7 @@ func TestCSVHoldsNoFormula(t *testing.T) {
 
 func TestTextHoldsNothingHidden(t *testing.T) {
 	job := wholeDrainPort(t)
-	rapid.Check(t, func(t *rapid.T) {
+	runs.Check(t, 50, func(t *rapid.T) {
 		hostile := jobtest.AnyHostile().Draw(t, "text")
 		for _, l := range strings.Split(written(t, Text, poisoned(job, hostile)), "\n") {
 			if strings.IndexFunc(l, text.Hidden) >= 0 {
@@ -180,7 +182,7 @@ func TestTextHoldsNothingHidden(t *testing.T) {
 
 // No job that can be read may stop the program, whatever it holds.
 func TestAnyJobCanBeWritten(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
+	runs.Check(t, 50, func(t *rapid.T) {
 		job := jobtest.AnyJob().Draw(t, "job")
 		for f := range formatCount {
 			written(t, f, job)

@@ -53,7 +53,7 @@ func TestOlderJobsAreTakenUpAnywhere(t *testing.T) {
 				if is, _ := g.UnitState().MarshalText(); string(is) != was {
 					t.Errorf("after %d entries the unit is %s, and was %s", n, is, was)
 				}
-				if n%4 == 0 || n == len(j.Entries) || os.Getenv("TUNDISH_LONG") != "" {
+				if n%8 == 0 || n == len(j.Entries) || os.Getenv("TUNDISH_LONG") != "" {
 					finishes(t, prefix(j, n), n == len(j.Entries))
 				}
 			}

@@ -13,6 +13,7 @@ import (
 
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
+	"garage/tundish/testdata/runs"
 )
 
 // scribbles are odd things to type.
@@ -111,7 +112,7 @@ func (h *honest) complete(t *rapid.T, s Sheet, g *guide.Guide) {
 
 // Whatever was pressed, what is stored is sound, and the job can be finished from there.
 func TestAnythingPressedIsSoundAndCanBeFinished(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
+	runs.Check(t, 35, func(t *rapid.T) {
 		h := fitting(rapid.SampledFrom([]string{"a1", "b2", "c3", "d4", "e5", "f6", "g7"}).Draw(t, "job"))
 		if rapid.Bool().Draw(t, "level port") {
 			h.says[job.FillPath] = []string{job.LevelPort.String()}

@@ -15,6 +15,7 @@ import (
 	"garage/tundish/model/ask"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
+	"garage/tundish/testdata/runs"
 )
 
 // at is a job played up to a sheet, and that sheet.
@@ -91,7 +92,7 @@ func TestNoSweepOverThePadConfirmsMoreThanTwoLines(t *testing.T) {
 		p.play(id)
 		sheets[id] = p.job
 	}
-	rapid.Check(t, func(t *rapid.T) {
+	runs.Check(t, 25, func(t *rapid.T) {
 		for id, j := range sheets {
 			j.ID = rapid.StringMatching(`[a-z0-9]{4}`).Draw(t, "job")
 			for _, sweep := range []string{"123456789", "987654321"} {
