@@ -17,6 +17,7 @@ import (
 
 	"garage/tundish/model/job"
 	"garage/tundish/store/fault"
+	"garage/tundish/testdata/runs"
 )
 
 // systemRole is what a child of that name does.
@@ -168,7 +169,7 @@ func fillDisk(arg string) error {
 // TestFullDisk fills a real file system, where bbolt may fail half-way through
 // its pages.
 func TestFullDisk(t *testing.T) {
-	for size := 520_000; size < 660_000; size += 12_288 {
+	for size := 520_000; size < 660_000; size += runs.Of(28_672, 12_288) {
 		cmd := child(t, "fill", fmt.Sprintf("%s#%d", t.TempDir(), size))
 		cmd.SysProcAttr = ownMounts()
 		out, err := cmd.CombinedOutput()

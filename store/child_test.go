@@ -14,6 +14,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"garage/tundish/testdata/runs"
 )
 
 // childVariable names what the process is to do instead of testing.
@@ -79,7 +81,7 @@ func appendForEver(path string) error {
 // every entry that it said was accepted is there, and at most one more.
 func TestKill(t *testing.T) {
 	t.Parallel()
-	rounds := 20
+	rounds := runs.Of(10, 20)
 	if n, err := strconv.Atoi(os.Getenv("TUNDISH_KILL_ROUNDS")); err == nil {
 		rounds = n
 	}

@@ -20,6 +20,7 @@ import (
 	"garage/tundish/store/fault"
 	"garage/tundish/store/pages"
 	"garage/tundish/store/record"
+	"garage/tundish/testdata/runs"
 )
 
 // right reads all jobs in every way: each call must give what was stored or
@@ -120,7 +121,7 @@ func TestEveryTruncation(t *testing.T) {
 	m, _ := pages.Latest(bytes.NewReader(file))
 	used := int(m.Pages) * pageBytes
 	var lengths []int
-	for n := 0; n < len(file); n += 512 {
+	for n := 0; n < len(file); n += runs.Of(3*512, 512) {
 		lengths = append(lengths, n, n+1, n+511)
 	}
 	for _, n := range lengths {
@@ -138,8 +139,7 @@ func TestBitFlips(t *testing.T) {
 	dir, file, journal, jobs := sample(t)
 	path := filepath.Join(dir, "flip.db")
 	random := rand.New(rand.NewPCG(20260401, 1))
-	const flips = 600
-	opened := 0
+	flips, opened := runs.Of(200, 600), 0
 	for i := range flips {
 		bit := random.IntN(len(file) * 8)
 		bad := slices.Clone(file)
@@ -273,9 +273,9 @@ func tidy(t *testing.T, dir, pattern string) {
 func TestFlipsOfStructure(t *testing.T) {
 	t.Parallel()
 	dir, file, journal, jobs := sample(t)
-	path := filepath.Join(dir, "flip.db")
+	path, step := filepath.Join(dir, "flip.db"), runs.Of(67, 23)
 	for page := range len(file) / pageBytes {
-		for bit := page % 23; bit < 48*8; bit += 23 {
+		for bit := page % step; bit < 48*8; bit += step {
 			at := page*pageBytes + bit/8
 			bad := slices.Clone(file)
 			bad[at] ^= 1 << (bit % 8)
@@ -295,7 +295,7 @@ func TestJournalFlips(t *testing.T) {
 		end--
 	}
 	random := rand.New(rand.NewPCG(20260401, 2))
-	for range 300 {
+	for range runs.Of(100, 300) {
 		bit := random.IntN(end * 8)
 		bad := slices.Clone(journal)
 		bad[bit/8] ^= 1 << (bit % 8)

@@ -20,6 +20,7 @@ import (
 	"garage/tundish/model/job"
 	"garage/tundish/store/disk"
 	"garage/tundish/store/fault"
+	"garage/tundish/testdata/runs"
 )
 
 // inject has operations on one file fail until the test ends or it is called again.
@@ -304,10 +305,11 @@ func TestTailOfAJournalCostsNoMemory(t *testing.T) {
 		runtime.ReadMemStats(&m)
 		return m.HeapSys
 	}
+	tail := runs.Of[int64](64<<20, 160<<20)
 	for name, spoil := range map[string]func(path string) error{
-		"zeros": func(path string) error { return os.Truncate(path, 160<<20) },
+		"zeros": func(path string) error { return os.Truncate(path, tail) },
 		"zeros behind the beginning of a line": func(path string) error {
-			return errors.Join(appendTo(path, []byte(`{"sum":"89abcdef","rec":{"n":2`)), os.Truncate(path, 160<<20))
+			return errors.Join(appendTo(path, []byte(`{"sum":"89abcdef","rec":{"n":2`)), os.Truncate(path, tail))
 		},
 		"lines that are none": func(path string) error { return appendTo(path, bytes.Repeat([]byte("stray\n"), 1_000_000)) },
 	} {

@@ -16,6 +16,7 @@ import (
 	"garage/tundish/model/job"
 	"garage/tundish/store/fault"
 	"garage/tundish/store/record"
+	"garage/tundish/testdata/runs"
 )
 
 // oracle is a store in memory: what the real one must say.
@@ -36,11 +37,7 @@ type machine struct {
 
 func TestAgainstOracle(t *testing.T) {
 	t.Parallel()
-	walks := 0
-	rapid.Check(t, func(rt *rapid.T) {
-		if walks++; walks > 40 && os.Getenv("TUNDISH_LONG") == "" {
-			return // the rest of the hundred is for the long run
-		}
+	runs.Check(t, 20, func(rt *rapid.T) {
 		dir, err := os.MkdirTemp(memoryDir(), "oracle")
 		if err != nil {
 			rt.Fatal(err)

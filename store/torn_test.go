@@ -14,6 +14,7 @@ import (
 
 	"garage/tundish/model/job"
 	"garage/tundish/store/fault"
+	"garage/tundish/testdata/runs"
 )
 
 // bothFiles is both files at one moment.
@@ -70,7 +71,7 @@ func TestTornWrites(t *testing.T) {
 	random := rand.New(rand.NewPCG(20260401, 3))
 	job := jobOf(7, 1)
 	createJob(t, s, job)
-	for before := now(); len(job.Entries) < 14; {
+	for before := now(); len(job.Entries) < runs.Of(7, 14); {
 		next := jobOf(7, len(job.Entries)+1)
 		must(t, s.Append(job.ID, headFor(next), next.Entries[len(job.Entries)]))
 		after := now()
@@ -180,10 +181,10 @@ func TestTornGroup(t *testing.T) {
 	pages, _ := writesBetween(before.file, after.file)
 	random := rand.New(rand.NewPCG(20260401, 9))
 	someIn := 0
-	for round := range 120 {
+	for round := range runs.Of(40, 120) {
 		torn := filepath.Join(memory(t), "torn.db")
 		write(t, torn, on(before.file, pages[:round%len(pages)], pageBytes))
-		journal := tornLine(before.journal, after.journal, 397*round)
+		journal := tornLine(before.journal, after.journal, runs.Of(3*397, 397)*round)
 		if round%2 == 1 {
 			journal = holed(before.journal, after.journal, random)
 		}

@@ -21,6 +21,7 @@ import (
 	"garage/tundish/model/job"
 	"garage/tundish/store"
 	"garage/tundish/store/record"
+	"garage/tundish/testdata/runs"
 	"garage/tundish/tui/demo"
 )
 
@@ -47,7 +48,7 @@ func TestRowsKeptAreWhatJobsGive(t *testing.T) {
 		j.ID = job.NewID(j.Started, uint32(i))
 		whole = append(whole, j)
 	}
-	rapid.Check(t, func(r *rapid.T) {
+	runs.Check(t, 35, func(r *rapid.T) {
 		g := garageOf{path: t.TempDir() + "/jobs.db", whole: whole, in: map[string]int{}, away: map[string]bool{}}
 		g.open(r)
 		defer func() { _ = g.Close() }()

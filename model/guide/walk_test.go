@@ -20,6 +20,7 @@ import (
 	"garage/tundish/model/estimate"
 	"garage/tundish/model/job"
 	"garage/tundish/model/verdict"
+	"garage/tundish/testdata/runs"
 )
 
 // walk is a job under way.
@@ -346,7 +347,7 @@ func newWalk(t *rapid.T, before *Guide) *walk {
 
 func TestAnyWayThroughAJobHolds(t *testing.T) {
 	before := earlierJob(t)
-	rapid.Check(t, func(t *rapid.T) {
+	runs.Check(t, 40, func(t *rapid.T) {
 		w := newWalk(t, before)
 		for range rapid.IntRange(20, 130).Draw(t, "steps") {
 			if !w.step() {
