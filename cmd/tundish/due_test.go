@@ -188,7 +188,14 @@ func storeWithOneDamaged(t *testing.T) (path string) {
 	t.Helper()
 	const mark = "a depot of no return"
 	path = storeOf(t, func(j storeJournal) {
-		keepMany(t, j, 300) // below 4 MB all of a store is checked when it is opened
+		long := job.Job{ID: job.NewID(noon, 9), Started: noon} // below 4 MB all of a store is checked when it is opened
+		for n := range 2500 {
+			long.Entries = append(long.Entries, job.Entry{Seq: n + 1, At: noon, Topic: job.Remark,
+				Value: job.Value{Text: strings.Repeat("x", 1900)}})
+		}
+		if err := j.Create(long, headOf(long)); err != nil {
+			t.Fatal(err)
+		}
 		keep(t, j, noon.AddDate(0, 0, 1), "van", "gearbox", job.DrainedAmount)
 		lines := wholeAnswers("estate", "rear axle")
 		lines[job.WasteHandedIn] = []string{mark}
