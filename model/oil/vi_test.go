@@ -3,7 +3,9 @@ package oil
 // Checks of the viscosity index and of its table.
 
 import (
+	"fmt"
 	"math"
+	"strings"
 	"testing"
 
 	"gonum.org/v1/gonum/floats/scalar"
@@ -149,6 +151,25 @@ func TestRounding(t *testing.T) {
 	for value, want := range map[float64]int{116.5: 116, 117.5: 118, 92.43: 92, 156.51: 157, -0.6: -1} {
 		if got := (Index{Value: value}).Rounded(); got != want {
 			t.Errorf("%v rounds to %d, want %d", value, got, want)
+		}
+	}
+}
+
+// The table is read by the place of its rows, so each has to be where it is looked for.
+func TestTheTableHasItsRowsInTheirPlaces(t *testing.T) {
+	rows := strings.Split(strings.TrimSpace(viTable), "\n")[1:] // without its head
+	if len(rows) != 311 || len(lhTable()) != len(rows) {
+		t.Fatalf("%d rows, %d of them read", len(rows), len(lhTable()))
+	}
+	for i, row := range rows {
+		var kv100CSt float64
+		var want lh
+		if _, err := fmt.Sscanf(row, "%g,%g,%g", &kv100CSt, &want.l, &want.h); err != nil {
+			t.Fatalf("row %q: %v", row, err)
+		}
+		got := referenceAt(kv100CSt)
+		if kv100CSt < 70 && (math.Abs(got.l/want.l-1) > 1e-9 || math.Abs(got.h/want.h-1) > 1e-9) {
+			t.Errorf("row %d, %g cSt: %v, want %v", i, kv100CSt, got, want)
 		}
 	}
 }
