@@ -33,11 +33,12 @@ type Amount struct {
 }
 
 // total is what amounts come to.
-func total(amounts []Amount) (sum measure.Value) {
-	for _, a := range amounts {
-		sum = sum.Add(a.Value)
+func total(amounts []Amount) measure.Value {
+	values := make([]measure.Value, len(amounts))
+	for i, a := range amounts {
+		values[i] = a.Value
 	}
-	return sum
+	return measure.Sum(values...)
 }
 
 // Mean is the mean of two measures of one thing that is surest, and the weight of the first
@@ -55,7 +56,8 @@ func meanOf(v, w measure.Value) Mean {
 		return Mean{1, v}
 	}
 	a := measure.Covariance(w, gap) / gap.Variance()
-	return Mean{a, v.Scale(a).Add(w.Scale(1 - a))}
+	mean, _ := measure.Combine(v.Nominal+(1-a)*gap.Nominal, []float64{a, 1 - a}, []measure.Value{v, w})
+	return Mean{a, mean}
 }
 
 // Drained adds up what came out. Items that measure the same oil again make

@@ -170,28 +170,29 @@ func (in PlanInput) settle() planned {
 	gap := in.Drained.Sub(unit.needed()).Sub(unit.Level)
 	p.Z = before.Z(gap)
 	p.Conflict = p.Z > ConflictZ
-	var onDrained, onOthers measure.Value
+	drained, others := p.FromDrained, p.FromCapacity // with the doubt of a contradiction, where there is one
 	if p.Conflict {
 		p.Basis = in.Basis
 		if p.Basis == ByDrained { // what is not chosen says nothing any more
 			made.unit, p.CardCounts = in.unitBefore(), false
 			p.FromDrained = made.unit.known.Of(in.Drained.Sub(made.unit.Level))
 		}
-		onDrained, onOthers = made.unit.doubt(in, adjust.StandingU(before.Of(gap), ConflictZ))
+		onDrained, onOthers := made.unit.doubt(in, adjust.StandingU(before.Of(gap), ConflictZ))
+		drained, others = p.FromDrained.Add(onDrained), p.FromCapacity.Add(onOthers)
+		if p.Stands = onDrained; p.Basis == ByCapacity {
+			p.Stands = onOthers
+		}
 	}
 	switch p.Basis {
 	case ByDrained:
-		p.Stands = onDrained
-		p.Target = p.FromDrained.Add(p.Stands)
+		p.Target = drained
 	case ByCapacity:
-		p.Stands = onOthers
-		p.Target = p.FromCapacity.Add(p.Stands)
+		p.Target = others
 	default:
-		drained, others := p.FromDrained.Add(onDrained), p.FromCapacity.Add(onOthers)
 		mean := meanOf(drained, others)
 		p.Weight, p.Target = mean.Weight, mean.Value
 		if p.Basis == BothStand {
-			p.Stands = onDrained.Add(others.Sub(drained).Scale(1 - mean.Weight))
+			p.Stands = p.Stands.Add(others.Sub(drained).Scale(1 - mean.Weight))
 		}
 		made.unit.known, made.err = before.and(in.Drained.Sub(made.unit.needed()).Sub(made.unit.Level))
 	}
