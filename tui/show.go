@@ -103,6 +103,7 @@ type scene struct {
 	live     *guide.Guide // as it would be with what is typed
 	width    int
 	height   int
+	lines    map[fit][]string // rows of lines that were drawn for one fit and do for another
 }
 
 func (a App) scene(width, height int) scene {
@@ -159,6 +160,7 @@ func (sc scene) body() []string {
 	case sc.job.seen == asFar:
 		return sc.farRows()
 	}
+	sc.lines = map[fit][]string{}
 	list := fits
 	if sc.job.sheet.ID == sheet.Fill {
 		list = pushFits
@@ -373,8 +375,18 @@ func (sc scene) afterRows(w sheet.Words, f fit) []string {
 	return rows
 }
 
-// linesRows are all lines that are seen.
+// linesRows are all lines that are seen, as they are in all fits that are alike to them.
 func (sc scene) linesRows(f fit) []string {
+	alike := fit{hints: f.hints, short: f.short, gone: f.gone}
+	rows, drawn := sc.lines[alike]
+	if !drawn {
+		rows = sc.drawnLines(alike)
+		sc.lines[alike] = rows
+	}
+	return slices.Clone(rows)
+}
+
+func (sc scene) drawnLines(f fit) []string {
 	var rows []string
 	shown := sc.job.shown()
 	for _, i := range shown {

@@ -5,6 +5,7 @@ package digits
 import (
 	_ "embed"
 	"strings"
+	"sync"
 )
 
 // The shapes 5 pixels high, for heights 3, 5 and 10, and 7 high, for heights 7 and 14,
@@ -110,8 +111,25 @@ func halfCell(upper, lower, ascii bool) string {
 
 // shape5 and shape7 are the shape of a character, 5 and 7 pixels high; nil where there is
 // none.
-func shape5(r rune) shape { return cut(sheet5, 5, r) }
-func shape7(r rune) shape { return cut(sheet7, 7, r) }
+func shape5(r rune) shape { return known(sheet5, 5, r) }
+func shape7(r rune) shape { return known(sheet7, 7, r) }
+
+// shapes are those that were asked for so far, by how many pixels high they are and by
+// character: each row of each frame asks for all of its own.
+var shapes sync.Map
+
+func known(sheet string, rows int, r rune) shape {
+	type pixels struct {
+		rows int
+		r    rune
+	}
+	of := pixels{rows, r}
+	sh, ok := shapes.Load(of)
+	if !ok {
+		sh, _ = shapes.LoadOrStore(of, cut(sheet, rows, r))
+	}
+	return sh.(shape)
+}
 
 // cut takes the shape of r out of a sheet whose shapes are rows pixels high;
 // nil where the sheet has none.
