@@ -137,18 +137,63 @@ func BenchmarkBesideAScript(b *testing.B) {
 		"pool": {func() []string { return []string{tundish, "pool"} }, func() []string { return []string{python, script, "read"} }},
 	} {
 		b.Run(name, func(b *testing.B) {
-			var ours, theirs, oursCPU, theirsCPU float64
-			for b.Loop() {
-				began := time.Now()
-				p, _ := timed(b, append(do.theirs(), files...))
-				middle := time.Now()
-				t, _ := timed(b, append(do.ours(), files...))
-				ours, theirs = ours+time.Since(middle).Seconds(), theirs+middle.Sub(began).Seconds()
-				oursCPU, theirsCPU = oursCPU+cpu(t), theirsCPU+cpu(p)
+			besides(b, func() []string { return append(do.ours(), files...) }, func() []string { return append(do.theirs(), files...) })
+		})
+	}
+}
+
+// besides runs the program and the peer, one after the other.
+func besides(b *testing.B, our, their func() []string) {
+	b.Helper()
+	var ours, theirs, oursCPU, theirsCPU float64
+	for b.Loop() {
+		began := time.Now()
+		p, _ := timed(b, their())
+		middle := time.Now()
+		t, _ := timed(b, our())
+		ours, theirs = ours+time.Since(middle).Seconds(), theirs+middle.Sub(began).Seconds()
+		oursCPU, theirsCPU = oursCPU+cpu(t), theirsCPU+cpu(p)
+	}
+	b.ReportMetric(ours/theirs, "of-peer")
+	b.ReportMetric(oursCPU/theirsCPU, "of-peer-cpu")
+	b.ReportMetric(theirs/float64(b.N), "peer-s")
+	b.ReportMetric(ours/float64(b.N), "s")
+	b.ReportMetric(oursCPU/float64(b.N), "cpu-s")
+}
+
+// What lists take, and the history of one unit, beside what the script takes to read as
+// much of its SQLite; with TUNDISH_LONG of 100,000 jobs too:
+//
+//	go test ./cmd/tundish -run '^$' -bench ListsBesideAScript -benchtime 5x -timeout 60m
+func BenchmarkListsBesideAScript(b *testing.B) {
+	python, err := exec.LookPath("python3")
+	if err != nil {
+		b.Skip("python3 is not installed: there is nothing to compare with")
+	}
+	script, err := filepath.Abs("../../testdata/peer/import.py")
+	if err != nil {
+		b.Fatal(err)
+	}
+	tundish, counts := screen.Build(b, "garage/tundish/cmd/tundish"), []int{5000}
+	if os.Getenv("TUNDISH_LONG") != "" {
+		counts = append(counts, 100000)
+	}
+	for _, count := range counts {
+		b.Run(strconv.Itoa(count), func(b *testing.B) {
+			files, folder := manyJobs(b, count), b.TempDir()
+			path, peer := filepath.Join(folder, "jobs.db"), filepath.Join(folder, "peer.db")
+			timed(b, append([]string{tundish, "--store", path, "import"}, files...))
+			timed(b, append([]string{python, script, "import", peer}, files...))
+			for _, c := range [][2][]string{
+				{{"due"}, {"newest", peer}},
+				{{"jobs"}, {"jobs", peer}},
+				{{"history", job.NewID(noon, 0)}, {"unit", peer, "estate 0, rear axle"}},
+			} {
+				b.Run(c[0][0], func(b *testing.B) {
+					besides(b, func() []string { return append([]string{tundish, "--store", path}, c[0]...) },
+						func() []string { return append([]string{python, script}, c[1]...) })
+				})
 			}
-			b.ReportMetric(ours/theirs, "of-peer")
-			b.ReportMetric(oursCPU/theirsCPU, "of-peer-cpu")
-			b.ReportMetric(theirs/float64(b.N), "peer-s")
 		})
 	}
 }
