@@ -14,6 +14,7 @@ import (
 	"regexp"
 	"runtime"
 	"strconv"
+	"strings"
 	"syscall"
 	"testing"
 	"time"
@@ -121,14 +122,7 @@ func BenchmarkManyFiles(b *testing.B) {
 //
 //	go test ./cmd/tundish -run '^$' -bench BesideAScript -benchtime 1x -timeout 30m
 func BenchmarkBesideAScript(b *testing.B) {
-	python, err := exec.LookPath("python3")
-	if err != nil {
-		b.Skip("python3 is not installed: there is nothing to compare with")
-	}
-	script, err := filepath.Abs("../../testdata/peer/import.py")
-	if err != nil {
-		b.Fatal(err)
-	}
+	python, script := peer(b)
 	tundish := screen.Build(b, "garage/tundish/cmd/tundish")
 	files := manyJobs(b, 5000)
 	for name, do := range map[string]struct{ ours, theirs func() []string }{
@@ -140,6 +134,20 @@ func BenchmarkBesideAScript(b *testing.B) {
 			besides(b, func() []string { return append(do.ours(), files...) }, func() []string { return append(do.theirs(), files...) })
 		})
 	}
+}
+
+// peer is the interpreter itself, not what may stand before it and choose one, and the
+// script.
+func peer(b *testing.B) (python, script string) {
+	b.Helper()
+	itself, err := exec.Command("python3", "-c", "import sys; print(sys.executable)").Output()
+	if err != nil {
+		b.Skip("python3 is not installed: there is nothing to compare with")
+	}
+	if script, err = filepath.Abs("../../testdata/peer/import.py"); err != nil {
+		b.Fatal(err)
+	}
+	return strings.TrimSpace(string(itself)), script
 }
 
 // besides runs the program and the peer, one after the other.
@@ -166,14 +174,7 @@ func besides(b *testing.B, our, their func() []string) {
 //
 //	go test ./cmd/tundish -run '^$' -bench ListsBesideAScript -benchtime 5x -timeout 60m
 func BenchmarkListsBesideAScript(b *testing.B) {
-	python, err := exec.LookPath("python3")
-	if err != nil {
-		b.Skip("python3 is not installed: there is nothing to compare with")
-	}
-	script, err := filepath.Abs("../../testdata/peer/import.py")
-	if err != nil {
-		b.Fatal(err)
-	}
+	python, script := peer(b)
 	tundish, counts := screen.Build(b, "garage/tundish/cmd/tundish"), []int{5000}
 	if os.Getenv("TUNDISH_LONG") != "" {
 		counts = append(counts, 100000)
@@ -181,13 +182,13 @@ func BenchmarkListsBesideAScript(b *testing.B) {
 	for _, count := range counts {
 		b.Run(strconv.Itoa(count), func(b *testing.B) {
 			files, folder := manyJobs(b, count), b.TempDir()
-			path, peer := filepath.Join(folder, "jobs.db"), filepath.Join(folder, "peer.db")
+			path, theirs := filepath.Join(folder, "jobs.db"), filepath.Join(folder, "peer.db")
 			timed(b, append([]string{tundish, "--store", path, "import"}, files...))
-			timed(b, append([]string{python, script, "import", peer}, files...))
+			timed(b, append([]string{python, script, "import", theirs}, files...))
 			for _, c := range [][2][]string{
-				{{"due"}, {"newest", peer}},
-				{{"jobs"}, {"jobs", peer}},
-				{{"history", job.NewID(noon, 0)}, {"unit", peer, "estate 0, rear axle"}},
+				{{"due"}, {"newest", theirs}},
+				{{"jobs"}, {"jobs", theirs}},
+				{{"history", job.NewID(noon, 0)}, {"unit", theirs, "estate 0, rear axle"}},
 			} {
 				b.Run(c[0][0], func(b *testing.B) {
 					besides(b, func() []string { return append([]string{tundish, "--store", path}, c[0]...) },
