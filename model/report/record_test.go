@@ -258,3 +258,28 @@ func TestFiguresInTheMiddleOfAPush(t *testing.T) {
 		t.Errorf("net fill %+v, in the picture %v", f.NetFill, want.Nominal)
 	}
 }
+
+// A record says what came out, the aim and what went in as the results of their sums
+// wherever it says them: in short, and in the verdict's sentence.
+func TestRecordSaysOneFigureOfEachThing(t *testing.T) {
+	for _, j := range []job.Job{wholeDrainPort(t), wholeLevelPort(t)} {
+		s := guide.Fold(j, guide.Offers{})
+		r := recordOf(s, Options{})
+		results := map[string]string{}
+		for _, sum := range r.Sums {
+			last := sum.Lines[len(sum.Lines)-1]
+			results[last.Name] = last.Amount
+		}
+		for name, said := range map[string]string{"came out": r.Gauge.Drained.Text, "aim": r.Gauge.TargetText,
+			"went in": r.Gauge.InUnit.Text} {
+			if said == "" || results[name] != said {
+				t.Errorf("%s, %s: in short %q, the sum comes to %q", j.ID, name, said, results[name])
+			}
+		}
+		round, _ := s.JudgedRound()
+		h, err := s.Headline(round)
+		if err != nil || s.FormatU(h.In) != results["went in"] || s.FormatU(h.Aim) != results["aim"] {
+			t.Errorf("%s: %q (%v), the sums come to %v", j.ID, h.Sentence, err, results)
+		}
+	}
+}
