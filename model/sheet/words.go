@@ -11,6 +11,7 @@ import (
 
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
+	"garage/tundish/model/push"
 	"garage/tundish/model/verdict"
 )
 
@@ -211,7 +212,7 @@ func fillWords(g *guide.Guide, s Sheet, _ time.Time) Words {
 	}
 	w := Words{Next: "CAP. Hose off with its end held up; cap the adapter at once."}
 	if i := s.FirstOpen(); i >= 0 && s.Lines[i].Kind == Confirm && s.Lines[i].prompts[0].Topic != job.PressureOff {
-		w.Intro = some("Under the car, then stay at the vessel; turn the screen towards it.")
+		w.Intro = append(some("Under the car, then stay at the vessel; turn the screen towards it."), forecast(g, r)...)
 		return w
 	}
 	w.Caption, w.Figure = stopMark(g, r)
@@ -224,6 +225,19 @@ func fillWords(g *guide.Guide, s Sheet, _ time.Time) Words {
 	}
 	w.After = append(w.After, "No air out of the breather: STOP, shut the valve.")
 	return w
+}
+
+// forecast says how long the push takes, what is taken for that, and what warmth gains.
+func forecast(g *guide.Guide, round int) []string {
+	f := g.Push(round, g.NewOilTempC(round))
+	if f.Tell == push.CannotTell {
+		return nil
+	}
+	told := some(fmt.Sprintf("The push at %s: %s (%s).", g.Show(f.TempC, job.DimC), f.Text(), strings.Join(f.Assumed, ", ")))
+	if f.Warmer != "" {
+		told = append(told, f.Warmer)
+	}
+	return told
 }
 
 func capWords(g *guide.Guide, s Sheet, now time.Time) Words {

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -54,6 +55,29 @@ func TestTheVerdictSaysHowTheWorkEnds(t *testing.T) {
 	} {
 		if says := closeOutBegins(guide.Fold(path(c.path), c.offers)); !strings.Contains(says, c.want) {
 			t.Errorf("%v: %q", c.path, says)
+		}
+	}
+}
+
+// What the oil's data sheet and the hose are asked for is said where the push begins, with
+// what is taken for it; nothing is where the oil is not known. The time itself is held to
+// published figures in hydraulics.
+func TestTheFillSheetSaysHowLongThePushTakes(t *testing.T) {
+	whole := olderJob(t, "jobs/drain-port.json")
+	begin := slices.IndexFunc(whole.Entries, func(e job.Entry) bool { return e.Topic == job.AdapterIn })
+	for _, without := range []job.Topic{job.NoTopic, job.OilGrade} {
+		j := prefix(whole, begin)
+		for i, e := range j.Entries {
+			if e.Topic == without {
+				j.Entries[i].Value = job.Value{Unknown: true}
+			}
+		}
+		s, _ := Now(guide.Fold(j, guide.Offers{}), j.Started)
+		says := slices.ContainsFunc(s.Words.Intro, func(line string) bool {
+			return strings.HasPrefix(line, "The push at 24 °C: 2 to 6 min (about 0.5 bar by hand, port 800 mm above")
+		})
+		if s.ID != Fill || says != (without == job.NoTopic) {
+			t.Errorf("without %v, sheet %v: %q", without, s.At, s.Words.Intro)
 		}
 	}
 }
