@@ -154,7 +154,7 @@ func pushSpecs() []Spec {
 	return []Spec{
 		heel, spill,
 		optional(job.StrokeVolume, between(0.5, 2000), "One stroke of the pump",
-			"A hint of progress only: cold oil and air shorten each stroke.", "not known").when(usesFiller(job.HandPump)),
+			"A rough second reading: cold oil and air shorten each stroke.", "not known").when(usesFiller(job.HandPump)),
 		{
 			Topic: job.PushPressure, Check: checkPressure,
 			Default: func(s *Known, _ job.Place) (job.Value, bool) {
