@@ -57,6 +57,9 @@ func TestDripsTellWhatIsToCome(t *testing.T) {
 	if later.WaitMin != 0 {
 		t.Errorf("wait %v min for what is already below 5 ml", later.WaitMin)
 	}
+	if lost := d.state().Drips(out.AddDate(30, 0, 0)); lost.Fitted || lost.Why == "" { // a clock that was set wrong
+		t.Errorf("30 years later fitted: %v, %q", lost.Fitted, lost.Why)
+	}
 }
 
 // By hand: after 7 min 600·e^(−3.5) = 18.12 ml are to come, below 5 ml after 2·ln(18.12/5) = 2.575 min more, at 9.6 min. Whoever goes on

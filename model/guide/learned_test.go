@@ -97,6 +97,13 @@ func TestEscapeIsLearnedFromTheRig(t *testing.T) {
 	}
 	near(t, "escape", got.ML, 45.5, 0.5)
 	near(t, "its u, of one swap more", got.UML, math.Hypot(6.9, 24), 0.1)
+	// Of all jobs with the rig, newest first, the one that most swaps have taught is offered to another unit.
+	if offers := OffersOf(nil, rig); offers.Escape != got {
+		t.Errorf("%+v is offered, want %+v", offers.Escape, got)
+	}
+	if offers := OffersOf(nil, []*Guide{rig[2], rig[1]}); offers.Escape.Jobs != 2 {
+		t.Errorf("of %d swaps is offered, want 2", offers.Escape.Jobs)
+	}
 	if visits(t, levelUnit, visit{outML: 828, inML: 828})[0].Lessons().Escape.Jobs != 0 {
 		t.Error("a fill through a level port teaches what escapes at a swap")
 	}

@@ -141,3 +141,36 @@ func TestAcceptanceSaysItsOdds(t *testing.T) {
 	}
 	t.Errorf("none says %q: %+v", want, asked(t, s, job.Decision).Choices(s))
 }
+
+// What a line or an offer comes to is held to the question too: "do not know" where that is no answer, and an offer that
+// is beyond what is taken now.
+func TestAnswersOfALineAreHeldToTheQuestion(t *testing.T) {
+	t.Parallel()
+	d := newDrive(t, small)
+	s := d.until(job.CapacityMeans)
+	if e, err := asked(t, s, job.CapacityMeans).Answer(s, UnknownLine, d.at); err == nil {
+		t.Errorf("what the quantity means is taken as %+v", e.Value)
+	}
+	s = d.until(job.ToleranceTopic)
+	if e, err := asked(t, s, job.ToleranceTopic).Answer(s, UnknownLine, d.at); err != nil || !e.Value.Unknown {
+		t.Errorf("no tolerance: %+v, %v", e.Value, err)
+	}
+}
+
+// An entry keeps the words of an option where they are not the same in every job.
+func TestWordsOfAnOptionAreKept(t *testing.T) {
+	t.Parallel()
+	for _, row := range []struct {
+		mean   float64
+		ends   string
+		answer int
+		want   string
+	}{{640, "600-680", 0, ""}, {460, "420-500", 0, "it was overfilled before"}, {460, "420-500", 1, ""}} {
+		s := withCard(t, row.mean, 20, script{job.Card: {row.ends}}).until(job.CardLookedAgain)
+		p := asked(t, s, job.CardLookedAgain)
+		o := p.Choices(s)[row.answer]
+		if e := p.Entry(s, job.Value{Choice: o.Token}, "", start); e.Label != row.want {
+			t.Errorf("%s: %q is kept of %q, want %q", row.ends, e.Label, o.Label, row.want)
+		}
+	}
+}

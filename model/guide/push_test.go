@@ -157,6 +157,23 @@ func TestSecondPushIsItsOwn(t *testing.T) {
 	}
 }
 
+// Before the second push is looked at, the unit holds what the first one left in it.
+func TestInUnitBeforeTheSecondPush(t *testing.T) {
+	s := newDrive(t, small).until(job.LoadedAmount)
+	if _, ok := s.InUnitNow(); ok {
+		t.Error("something is in before anything was loaded")
+	}
+	d := newDrive(t, small.with(script{job.LoadedAmount: {"560"}, job.Decision: {"add"}}))
+	d.until(job.Decision)
+	s = d.state()
+	p, _ := s.Next()
+	d.answer(s, p)
+	s = d.state()
+	if in, ok := s.InUnitNow(); !ok || s.Round() != 1 || in.Nominal != s.NetFill(0).Nominal || in.Nominal <= 0 {
+		t.Errorf("round %d: %.1f ml, %v; want %.1f", s.Round(), in.Nominal, ok, s.NetFill(0).Nominal)
+	}
+}
+
 func TestSpanOf(t *testing.T) {
 	at := func(minutes float64) hydraulics.PushResult {
 		return hydraulics.PushResult{Outcome: hydraulics.Finishes, Minutes: minutes}
