@@ -163,14 +163,16 @@ func TestInUnitBeforeTheSecondPush(t *testing.T) {
 	if _, ok := s.InUnitNow(); ok {
 		t.Error("something is in before anything was loaded")
 	}
-	d := newDrive(t, small.with(script{job.LoadedAmount: {"560"}, job.Decision: {"add"}}))
+	d := newDrive(t, small.with(script{job.LoadedAmount: {"560", "100"}, job.LeftInVessel: {"0", "0"}, job.Decision: {"add", "accept"}}))
 	d.until(job.Decision)
 	s = d.state()
 	p, _ := s.Next()
 	d.answer(s, p)
-	s = d.state()
-	if in, ok := s.InUnitNow(); !ok || s.Round() != 1 || in.Nominal != s.NetFill(0).Nominal || in.Nominal <= 0 {
-		t.Errorf("round %d: %.1f ml, %v; want %.1f", s.Round(), in.Nominal, ok, s.NetFill(0).Nominal)
+	for _, stop := range []job.Topic{job.LoadedAmount, job.LeftInVessel} {
+		s = d.until(stop)
+		if in, ok := s.InUnitNow(); !ok || s.Round() != 1 || in.Nominal != s.NetFill(0).Nominal || in.Nominal <= 0 {
+			t.Errorf("round %d, at %v: %.1f ml, %v; want %.1f", s.Round(), stop, in.Nominal, ok, s.NetFill(0).Nominal)
+		}
 	}
 }
 
