@@ -81,6 +81,9 @@ func TestRemindersAreRead(t *testing.T) {
 		if uid, title := e.Id(), prop(t, e, ics.ComponentPropertySummary); uid != w.uid || title != w.summary {
 			t.Errorf("event %d is %s %q, want %s %q", i, uid, title, w.uid, w.summary)
 		}
+		if busy := prop(t, e, ics.ComponentPropertyTransp); busy != "TRANSPARENT" { // RFC 5545, 3.8.2.7: the day stays free
+			t.Errorf("event %d is %s", i, busy)
+		}
 		if stamp, err := e.GetDtStampTime(); err != nil || !stamp.Equal(writing) {
 			t.Errorf("event %d stamped %v (%v), want %v", i, stamp, err, writing)
 		}
