@@ -139,7 +139,10 @@ func TestWhatIsDue(t *testing.T) {
 		"driven too far": {[]Unit{at(ended), elsewhere(car, 183457, time.Hour, "b")}, 0,
 			"next oil change: overdue by distance, on 2029-04-18, in 1096 days, at 183456 km, in -1 km, overdue\n" +
 				"hand in waste oil: waits, 872 ml, by close.waste_handed_in\n"},
-		"just not": {[]Unit{at(ended), elsewhere(car, 183456, time.Hour, "b")}, 2000,
+		"as far as it may": {[]Unit{at(ended), elsewhere(car, 183456, time.Hour, "b")}, 0,
+			"next oil change: in 3 years, on 2029-04-18, in 1096 days, at 183456 km, in 0 km\n" +
+				"hand in waste oil: waits, 872 ml, by close.waste_handed_in\n"},
+		"so long ago": {[]Unit{at(ended), elsewhere(car, 183456, time.Hour, "b")}, 2000,
 			"next oil change: overdue by 2 years, on 2029-04-18, in -904 days, at 183456 km, in 0 km, overdue\n" +
 				"hand in waste oil: waits, 872 ml, by close.waste_handed_in\n"},
 		"read before": {[]Unit{elsewhere(car, 5, -time.Hour, "z"), at(ended), elsewhere(car, 5, 0, "1"), elsewhere("another", 9e5,

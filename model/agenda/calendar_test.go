@@ -187,6 +187,9 @@ func TestDues(t *testing.T) {
 	weeps.At = weeps.At.Add(48 * time.Hour)
 	next, _ := weeps.Guide().Next()
 	weeps.Answer(weeps.Guide(), next)
+	tagged := jobtest.New(t, jobtest.DrainPort()) // the plug went in two days before
+	tagged.Until(job.TagOff)
+	tagged.At = tagged.At.Add(48 * time.Hour)
 	unproven := jobtest.New(t, jobtest.DrainPort())
 	unproven.Until(job.Decision)
 	left := jobtest.DrainPort()
@@ -203,6 +206,7 @@ func TestDues(t *testing.T) {
 		{"looks to come", waiting(t), "04-18 leak check after a drive|04-19 washer check, cold|04-18 next oil change"},
 		{"leak check made", later.Guide(), "04-19 washer check, cold|04-18 next oil change"},
 		{"weeping, renewed", weeps.Until(job.LeakCheck), "04-20 leak check after a drive|04-21 washer check, cold|04-18 next oil change"},
+		{"tag off later", tagged.Until(job.LeakCheck), "04-18 leak check after a drive|04-19 washer check, cold|04-18 next oil change"},
 		{"all done", guide.Fold(jobtest.New(t, jobtest.DrainPort()).ToTheEnd(), guide.Offers{}), "04-18 next oil change"},
 		{"left unproven", jobtest.New(t, left).Until(job.NoTopic), ""},
 	}

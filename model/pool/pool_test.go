@@ -184,3 +184,48 @@ func BenchmarkPoolAdd(b *testing.B) {
 		}
 	}
 }
+
+// A figure is one from three jobs on, to 0.01 % and 0.1 ml.
+func TestFiguresFromThreeJobsOn(t *testing.T) {
+	var p Pool
+	for n, drained := range []string{"810", "830", "821"} {
+		if r := p.Result(); len(r.Residual) > 0 && (r.Residual[0].Share != nil || r.Escape[0].ML != nil) {
+			t.Errorf("%d jobs say %+v", n, r)
+		}
+		if err := add(&p, namedJob(t, n, "", drained, nil)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	r := p.Result() // 90, 70, 79 of 900 ml stay; 40, 43, 46 ml are caught, each with its film
+	if len(r.Residual) != 1 || len(r.Escape) != 1 || *r.Residual[0].Share != 0.0885 || *r.Residual[0].SD != 0.0111 ||
+		math.Abs(*r.Escape[0].SDML-3) > 0.11 || fmt.Sprint(*r.Escape[0].SDML) != fmt.Sprintf("%.1f", *r.Escape[0].SDML) {
+		t.Errorf("%g ± %g, ± %g ml", *r.Residual[0].Share, *r.Residual[0].SD, *r.Escape[0].SDML)
+	}
+}
+
+func TestWhatAPoolSays(t *testing.T) {
+	share, sd, ml, sdML := 0.0885, 0.0111, 45.25, 3.04
+	for want, r := range map[string]Pooled{
+		"1 job, 0 of them proven, 1 accepted as likely\n\n" +
+			"STAYS INSIDE AT AN ORDINARY DRAIN, SHARE OF A DRY FILL\nunit  jobs  mean  scatter (sd)\n\n" +
+			"SPILLED AT THE SWAP, BY RIG\nfiller  hose holds  jobs  mean  scatter (sd)\n\n" +
+			"A figure is given from 3 jobs on.\n": {Jobs: 1, Accepted: 1},
+		"5 jobs, 4 of them proven, 1 accepted as likely; 2 came again and are counted once\n\n" +
+			"STAYS INSIDE AT AN ORDINARY DRAIN, SHARE OF A DRY FILL\n" +
+			"unit         jobs  mean     scatter (sd)\nfinal drive  5     8.85 %   1.11 %\nother        2     too few  too few\n\n" +
+			"SPILLED AT THE SWAP, BY RIG\n" +
+			"filler     hose holds  jobs  mean     scatter (sd)\nhand pump  40 ml       5     45.2 ml  3.04 ml\n\n" +
+			"KINDS OF UNIT, AS THEIR OWNERS NAME THEM\nkind          jobs\nk2 rear axle  5\n\n" +
+			"A figure is given from 3 jobs on.\n": {
+			Jobs: 5, Proven: 4, Accepted: 1, Again: 2,
+			Residual: []PooledResidual{{"final_drive", 5, &share, &sd}, {"other", 2, nil, nil}},
+			Escape:   []PooledEscape{{"hand_pump", 40, 5, &ml, &sdML}}, Kinds: []NamedKind{{"k2 rear axle", 5}},
+		},
+	} {
+		var b strings.Builder
+		err := r.WriteText(&b)
+		if got := strings.ReplaceAll(b.String(), "\n  ", "\n"); err != nil || got != want {
+			t.Errorf("%v:\n%s\nwant\n%s", err, got, want)
+		}
+	}
+}
