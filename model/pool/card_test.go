@@ -87,6 +87,14 @@ func TestNoCardOfTooFew(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
+	for n := range card.MinJobs {
+		if err := add(&p, namedJob(t, 10+n, "enough", "820", nil)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if c, _, err := p.Card("enough"); err != nil || c.Out.Jobs != card.MinJobs {
+		t.Errorf("%+v, %v", c, err)
+	}
 	for name, says := range map[string]string{"one": "1 of 1 jobs", "two": "2 of 2 jobs", "three": "no owner named"} {
 		if _, _, err := p.Card(name); err == nil || !strings.Contains(err.Error(), says) {
 			t.Errorf("%s: %v", name, err)
