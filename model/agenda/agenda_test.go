@@ -130,8 +130,8 @@ func TestWhatIsDue(t *testing.T) {
 			"next oil change: in 3 years, on 2029-04-18, in 1096 days, at 183456 km, in 60000 km\n"},
 		"later": {[]Unit{at(waiting(t))}, 20,
 			"leak check after a drive: overdue by 20 days, on 2026-04-18, in -20 days, overdue, by close.leak_check\n" +
-			"washer check, cold: overdue by 19 days, on 2026-04-19, in -19 days, overdue\n" +
-			"next oil change: in 3 years, on 2029-04-18, in 1076 days, at 183456 km, in 60000 km\n"},
+				"washer check, cold: overdue by 19 days, on 2026-04-19, in -19 days, overdue\n" +
+				"next oil change: in 3 years, on 2029-04-18, in 1076 days, at 183456 km, in 60000 km\n"},
 		"not proven": {[]Unit{at(unproven.Guide())}, 0, "prove the fill: now\n"},
 		"ended, its oil kept": {[]Unit{at(ended)}, 0,
 			"next oil change: in 3 years, on 2029-04-18, in 1096 days, at 183456 km, in 60000 km\n" +
