@@ -160,6 +160,10 @@ func TestLimitsOfCards(t *testing.T) {
 			}
 		}
 	}
+	few := Card{Name: "K2", Unit: "final_drive", Path: "drain_only", Jobs: MinJobs, Out: Figure{MinJobs, 548, 9.2}}
+	if err := few.Check(); err != nil || Is([]byte(`{"schema": "tundish-job"}`)) {
+		t.Errorf("%d jobs: %v; or a job is a card", MinJobs, err)
+	}
 	text := written(t, good())
 	for size, taken := range map[int]bool{maxBytes: true, maxBytes + 1: false} {
 		file := text + strings.Repeat(" ", size-len(text))

@@ -174,3 +174,30 @@ func TestWordsOfAnOptionAreKept(t *testing.T) {
 		}
 	}
 }
+
+// Where no device is noted, a weight is of a kitchen scale, a volume of a jug, and what is loaded stands at marks of 10 ml;
+// marks that are noted count.
+func TestWhatMeasuresWhereNoneIsNoted(t *testing.T) {
+	t.Parallel()
+	none := newDrive(t, small).state()
+	if d := none.StandIn(job.Entry{Value: job.Value{Unit: job.DimG}}); !d.Scale || d.Name != "scale" {
+		t.Errorf("a weight by %+v", d)
+	}
+	if d := none.StandIn(job.Entry{Value: job.Value{Unit: job.DimML}}); d.Scale || d.Name != "jug" || d.GraduationML != 10 {
+		t.Errorf("a volume by %+v", d)
+	}
+	if d := none.VesselDevice(); d.GraduationML != 10 {
+		t.Errorf("a load by %+v", d)
+	}
+	noted := newDrive(t, small.with(script{job.VesselGraduation: {"25"}, job.ScaleDivision: {"1"}, job.ContainerGraduation: {"50"}})).
+		until(job.OilTemperature)
+	if d := noted.VesselDevice(); d.GraduationML != 25 {
+		t.Errorf("a load by %+v", d)
+	}
+	if d := noted.StandIn(job.Entry{Value: job.Value{Unit: job.DimG}}); !d.Scale || d.DivisionG != 1 {
+		t.Errorf("a weight by %+v", d)
+	}
+	if d := noted.StandIn(job.Entry{Value: job.Value{Unit: job.DimML}}); d.Scale || d.GraduationML != 50 {
+		t.Errorf("a volume by %+v", d)
+	}
+}

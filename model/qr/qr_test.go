@@ -99,6 +99,20 @@ func TestWhatIsDrawnIsTheText(t *testing.T) {
 	}
 }
 
+// 271 octets are whole (ISO/IEC 18004, table 7, version 10-L); of more, what is cut is cut after a whole letter.
+func TestLongTextIsCut(t *testing.T) {
+	x := strings.Repeat("x", 269)
+	for text, want := range map[string]string{x + "xx": x + "xx", x + "xxx": x + "xx", x + "ß": x + "ß", x + "x€": x + "x", x + "€": x} {
+		c, err := Of(text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := read(t, picture(c.Size(), c.dark)); got != want || c.Size() != 57+2*4 {
+			t.Errorf("%d octets: %q, %d wide", len(text), got, c.Size())
+		}
+	}
+}
+
 // Any text is drawn and read back, cut where it is too long, never within a letter,
 // and fits a terminal of 80 columns.
 func TestAnyTextIsReadBack(t *testing.T) {

@@ -1,6 +1,9 @@
 package words
 
-import "testing"
+import (
+	"fmt"
+	"testing"
+)
 
 // Each word is found in any case of letters and any form of it, and where it may
 // stand it is let stand. Sentences are invented.
@@ -19,11 +22,22 @@ func TestCheckFindsWords(t *testing.T) {
 		"LIKELY if the assumptions hold; 90 in 100 right": 0,
 		"poured in, went in, spilled, stays inside, vent": 0,
 		"key in your pocket; the plug key":                1,
+		"the window is 780 ml, the window of old":         2,
 		"2.0 bar, 29 psi":                                 0,
 		"200 kPa":                                         1,
 	} {
 		if got := Check(text); len(got) != faults {
 			t.Errorf("%q: %q, want %d", text, got, faults)
+		}
+	}
+}
+
+// A fault is said with the line that it stands in, the first, the last or between.
+func TestCheckSaysWhere(t *testing.T) {
+	for text, line := range map[string]string{"200 kPa\nof it\n": "200 kPa", "that is\n200 kPa or so\nof it": "200 kPa or so",
+		"that is\n\n  200 kPa ": "200 kPa"} {
+		if got := Check(text); len(got) != 1 || got[0] != fmt.Sprintf("%q: say bar, psi: %q", "kPa", line) {
+			t.Errorf("%q: %q", text, got)
 		}
 	}
 }
