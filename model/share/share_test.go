@@ -143,6 +143,11 @@ func TestKnownChoices(t *testing.T) {
 		if got := KnownChoice(tt.topic, tt.token); got != tt.want {
 			t.Errorf("%v %q is known: %v", tt.topic, tt.token, got)
 		}
+		shared := Job(job.Job{ID: "a", Started: jobtest.Started, Entries: []job.Entry{
+			{Seq: 1, At: jobtest.Started, Topic: tt.topic, Value: job.Value{Choice: tt.token}}}})
+		if got := shared.Entries[0].Value.Choice; (got == tt.token) != tt.want || got != tt.token && got != LeftOut {
+			t.Errorf("%v %q is shared as %q", tt.topic, tt.token, got)
+		}
 	}
 }
 
