@@ -77,9 +77,9 @@ func TestFalseWord17CorrectingReplaces(t *testing.T) {
 	o.s.WaitFor("[588")
 	o.s.TypeSlow("600")
 	o.s.WaitFor("[600 ")
-	o.s.Press(screen.Enter)
-	o.s.WaitFor("How much came out?")
 	o.s.WaitFor("600 ml (at")
+	o.s.Press(screen.Enter)
+	o.s.WaitGone("[600 ")
 	if text := o.s.Text(); strings.Contains(text, "588600") {
 		t.Errorf("what was typed was joined:\n%s", text)
 	}
