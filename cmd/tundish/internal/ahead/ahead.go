@@ -9,28 +9,43 @@ import (
 // InOrder runs fn count times on all processors, results in order. Only a few
 // results wait to be taken.
 func InOrder[T any](count int, fn func(i int) T) iter.Seq2[int, T] {
+	return InOrderBy(count, 2*runtime.GOMAXPROCS(0)-1, fn)
+}
+
+// InOrderBy is InOrder for who takes many results at once: so many wait.
+func InOrderBy[T any](count, wait int, fn func(i int) T) iter.Seq2[int, T] {
+	type task struct {
+		i      int
+		result chan T
+	}
 	return func(yield func(int, T) bool) {
-		ahead := make(chan chan T, runtime.GOMAXPROCS(0)-1)
+		ahead, begun := make(chan task, wait), make(chan task)
 		stop := make(chan struct{})
 		defer close(stop)
+		for range min(runtime.GOMAXPROCS(0), count) { // each with a stack that has grown
+			go func() {
+				for t := range begun {
+					t.result <- fn(t.i)
+				}
+			}()
+		}
 		go func() {
 			defer close(ahead)
+			defer close(begun)
 			for i := range count {
-				result := make(chan T, 1)
+				t := task{i, make(chan T, 1)}
 				select {
-				case ahead <- result:
+				case ahead <- t:
+					begun <- t
 				case <-stop:
 					return
 				}
-				go func() { result <- fn(i) }()
 			}
 		}()
-		i := 0
-		for result := range ahead {
-			if !yield(i, <-result) {
+		for t := range ahead {
+			if !yield(t.i, <-t.result) {
 				return
 			}
-			i++
 		}
 	}
 }

@@ -54,6 +54,9 @@ type Units struct {
 	anew  rows.Set     // to be made from the store
 }
 
+// unitsAhead is how many units are folded while jobs are being stored.
+const unitsAhead = 100
+
 // New begins with jobs that a store is to get in this order.
 func New(s rows.Jobs, jobs []Job) (*Units, error) {
 	heads, err := s.Units()
@@ -76,7 +79,7 @@ func New(s rows.Jobs, jobs []Job) (*Units, error) {
 		one.places, one.left, one.whole = append(one.places, i), one.left+1, one.whole && j.Held != nil
 		u.of[i] = g
 	}
-	u.next, u.stop = iter.Pull2(ahead.InOrder(len(u.units), func(g int) store.Made { return u.fold(&u.units[g]) }))
+	u.next, u.stop = iter.Pull2(ahead.InOrderBy(len(u.units), unitsAhead, func(g int) store.Made { return u.fold(&u.units[g]) }))
 	return u, nil
 }
 
