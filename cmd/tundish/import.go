@@ -52,25 +52,19 @@ func (c *importCommand) Run(o *outside) error {
 }
 
 func (c *importCommand) all(o *outside) error {
-	known, jobs, err := cards.Take(c.Files)
+	defer debug.SetGCPercent(debug.SetGCPercent(150)) // above, the room costs as much time as collecting saves
+	defer debug.SetMemoryLimit(debug.SetMemoryLimit(4 * mostHeld))
+	files, known, err := c.readAll(o)
+	if err == nil && len(files) > 0 {
+		err = c.jobs(o, files)
+	}
 	if err != nil {
 		return err
-	}
-	if c.Files = jobs; len(jobs) > 0 {
-		if err := c.jobs(o); err != nil {
-			return err
-		}
 	}
 	return c.keepCards(o, known)
 }
 
-func (c *importCommand) jobs(o *outside) error {
-	defer debug.SetGCPercent(debug.SetGCPercent(150)) // above, the room costs as much time as collecting saves
-	defer debug.SetMemoryLimit(debug.SetMemoryLimit(4 * mostHeld))
-	files, err := c.readAll(o)
-	if err != nil {
-		return err
-	}
+func (c *importCommand) jobs(o *outside, files []incoming.Job) error {
 	s, err := o.writeStore()
 	if err != nil {
 		return err
@@ -88,19 +82,28 @@ func (c *importCommand) jobs(o *outside) error {
 // mostHeld is how much of what was read is kept in memory: some twenty thousand jobs.
 const mostHeld = 256 << 20 // bytes
 
-// readAll reads all files; the first that is no job is the error.
-func (c *importCommand) readAll(o *outside) (files []incoming.Job, err error) {
-	held := 0
+// readAll reads all files, and leaves those of the jobs in Files; the first that is
+// neither a job nor a card is the error.
+func (c *importCommand) readAll(o *outside) (files []incoming.Job, known []cards.Named, err error) {
+	held, jobs := 0, make([]string, 0, len(c.Files))
 	bar := o.progress("reading", "files", "nothing was stored")
 	defer bar.End()
 	for i, f := range o.readJobs(c.Files, packed) {
 		if err := bar.Step(i, len(c.Files)); err != nil {
-			return nil, err
+			return nil, nil, err
+		}
+		if f.err != nil && cards.Is(c.Files[i]) {
+			one, err := cards.Take(c.Files[i])
+			if err != nil {
+				return nil, nil, err
+			}
+			known = append(known, one)
+			continue
 		}
 		if f.err != nil {
-			return nil, f.err
+			return nil, nil, f.err
 		}
-		if f.err != nil || f.notes.Unknowns > 0 {
+		if f.notes.Unknowns > 0 {
 			bar.Wipe()
 		}
 		f.tell(o)
@@ -109,9 +112,10 @@ func (c *importCommand) readAll(o *outside) (files []incoming.Job, err error) {
 		} else {
 			f.in.Held = nil
 		}
-		files = append(files, f.in)
+		files, jobs = append(files, f.in), append(jobs, c.Files[i])
 	}
-	return files, nil
+	c.Files = jobs
+	return files, known, nil
 }
 
 // readable reports whether a file can be read twice: not standard input, nor a pipe.

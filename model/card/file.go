@@ -41,9 +41,6 @@ func Write(w io.Writer, c Card) error {
 
 // Is reports whether bytes call themselves a card, of whatever version.
 func Is(data []byte) bool {
-	if !bytes.Contains(data, []byte(schemaName)) && !bytes.Contains(data, []byte(`\u`)) {
-		return false // most files are jobs
-	}
 	var head struct {
 		Schema any `json:"schema"`
 	}

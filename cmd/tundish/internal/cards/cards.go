@@ -13,7 +13,6 @@ import (
 	"slices"
 	"strings"
 
-	"garage/tundish/cmd/tundish/internal/ahead"
 	"garage/tundish/cmd/tundish/internal/files"
 	"garage/tundish/model/card"
 	"garage/tundish/model/text"
@@ -58,28 +57,20 @@ type Named struct {
 	Card card.Card
 }
 
-// Take takes the cards out of a list of files; the rest are jobs, or cannot be read.
-func Take(names []string) (cards []Named, jobs []string, err error) {
-	for i, is := range ahead.InOrder(len(names), func(i int) bool { return isCard(names[i]) }) {
-		file := names[i]
-		if !is {
-			jobs = append(jobs, file)
-			continue
-		}
-		c, err := readCard(file)
-		if err != nil {
-			return nil, nil, fmt.Errorf("%s: not taken: %w", text.Visible(file), err)
-		}
-		cards = append(cards, Named{file, c})
+// Take reads the card of a file.
+func Take(file string) (Named, error) {
+	c, err := readCard(file)
+	if err != nil {
+		err = fmt.Errorf("%s: not taken: %w", text.Visible(file), err)
 	}
-	return cards, jobs, nil
+	return Named{file, c}, err
 }
 
 // mostCard is more than a card's file takes, in bytes.
 const mostCard = 1 << 20
 
-// isCard reports whether a file calls itself a card. What cannot be read twice does not.
-func isCard(file string) bool {
+// Is reports whether a file calls itself a card. What cannot be read twice does not.
+func Is(file string) bool {
 	info, err := os.Stat(file)
 	if err != nil || !info.Mode().IsRegular() || info.Size() > mostCard {
 		return false
