@@ -55,6 +55,7 @@ func (o ListOptions) from() (index string, prefix, end []byte) {
 // List returns heads of jobs, the last started first, and where to continue.
 func (s *Store) List(o ListOptions) (heads []guide.Head, next Cursor, err error) {
 	index, prefix, end := o.from()
+	picked := o.Unit != "" && o.OnlyOpen // from an index that holds finished jobs too
 	err = s.view(func(state snapshot) error {
 		var keys [][]byte
 		for e, err := range state.Records(index, end, true) {
@@ -64,13 +65,24 @@ func (s *Store) List(o ListOptions) (heads []guide.Head, next Cursor, err error)
 			if !bytes.HasPrefix(e.Key, prefix) {
 				break
 			}
-			if o.Limit > 0 && len(keys) == o.Limit {
+			if o.Limit > 0 && len(keys) == o.Limit && !picked {
 				next = Cursor(keys[len(keys)-1])
 				break
 			}
 			keys = append(keys, e.Key)
 		}
-		heads, err = state.headsAt(index, keys, len(prefix))
+		all, err := state.headsAt(index, keys, len(prefix))
+		var last []byte
+		for i, h := range all {
+			if picked && !record.Unfinished(h) {
+				continue
+			}
+			if o.Limit > 0 && len(heads) == o.Limit {
+				next = Cursor(last)
+				break
+			}
+			heads, last = append(heads, h), keys[i]
+		}
 		return err
 	})
 	if err != nil {
