@@ -49,7 +49,7 @@ func TestReadBesideAWriter(t *testing.T) {
 	jobs = append(jobs, jobOf(2, 90))
 	readBeside(t, "after two", path, jobs)
 
-	r, err := Verify(path)
+	r, err := Verify(path, nil)
 	if err != nil || !r.OK() || !r.Beside || r.Path != path || r.Jobs != 3 || r.Entries != 99 || r.Lines != 4 || len(r.Notes) > 0 {
 		t.Errorf("verify: %+v, %v", r, err)
 	}

@@ -162,7 +162,7 @@ func fillDisk(arg string) error {
 	if err := s.Close(); err != nil {
 		return err
 	}
-	r, err := Verify(path)
+	r, err := Verify(path, nil)
 	return errors.Join(err, r.Err())
 }
 

@@ -302,7 +302,7 @@ func TestJournalFlips(t *testing.T) {
 		what := fmt.Sprintf("journal bit %d", bit)
 		write(t, path, file)
 		write(t, path+journalSuffix, bad)
-		r, err := Verify(path)
+		r, err := Verify(path, nil)
 		if err != nil && !errors.Is(err, fault.ErrNewer) || err == nil && r.OK() {
 			t.Errorf("%s: verify found %+v, %v", what, r, err)
 		}

@@ -181,7 +181,7 @@ func (s *Store) purge(state snapshot, gone map[string]bool) error {
 	if err != nil {
 		return fault.Unwritten(temp, err)
 	}
-	r, err := Verify(temp)
+	r, err := Verify(temp, nil)
 	if err = errors.Join(err, r.Err()); err != nil {
 		return err
 	}

@@ -192,7 +192,7 @@ func TestErrorsAreCalledWhatTheyAre(t *testing.T) {
 		}
 	}
 	looked := func() error {
-		r, err := Verify(path)
+		r, err := Verify(path, nil)
 		return errors.Join(err, r.Err())
 	}
 	const disks = "cannot be read (input/output error); the disk may be failing: " +
@@ -230,7 +230,7 @@ func TestErrorsAreCalledWhatTheyAre(t *testing.T) {
 func TestDamageIsSaidOnce(t *testing.T) {
 	path, _ := storeWith(t, 3, 5)
 	must(t, os.Truncate(path, 9000))
-	r, err := Verify(path)
+	r, err := Verify(path, nil)
 	must(t, err)
 	for _, said := range []string{r.Err().Error(), r.Findings[0].String()} {
 		if strings.Count(said, "damaged") > 1 || strings.Count(said, path) > 1 {
@@ -240,7 +240,7 @@ func TestDamageIsSaidOnce(t *testing.T) {
 	empty := filepath.Join(memory(t), "empty.db")
 	write(t, empty, nil)
 	_, opened := Open(empty, Options{})
-	r, err = Verify(empty)
+	r, err = Verify(empty, nil)
 	must(t, err)
 	_, repaired := Repair(empty, empty+".mended", nil, nil)
 	for what, err := range map[string]error{"open": opened, "verify": r.Err(), "repair": repaired} {
@@ -317,7 +317,7 @@ func TestTailOfAJournalCostsNoMemory(t *testing.T) {
 		must(t, os.Truncate(path+journalSuffix, int64(len(bytes.TrimRight(read(t, path+journalSuffix), "\n"))+1)))
 		must(t, spoil(path+journalSuffix))
 		before := heap()
-		r, err := Verify(path)
+		r, err := Verify(path, nil)
 		if err != nil || !r.OK() || len(r.Notes) == 0 {
 			t.Errorf("%s: verify: %+v, %v", name, r, err)
 		}

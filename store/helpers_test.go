@@ -79,7 +79,7 @@ func open(t testing.TB, path string, o Options) *Store {
 // verify looks a store through; nothing may be wrong with it.
 func verify(t testing.TB, path string) Report {
 	t.Helper()
-	r, err := Verify(path)
+	r, err := Verify(path, nil)
 	if err != nil {
 		t.Errorf("verify: %v", err)
 	}

@@ -40,7 +40,7 @@ func TestVerifyFindsRowsThatAreOff(t *testing.T) {
 		must(t, err)
 		must(t, db.Update(func(tx *bbolt.Tx) error { return spoil(tx.Bucket([]byte(record.Made))) }))
 		must(t, db.Close())
-		r, err := Verify(path)
+		r, err := Verify(path, nil)
 		must(t, err)
 		if text := ""; !r.OK() {
 			text = r.Findings[0].Fact
@@ -54,7 +54,7 @@ func TestVerifyFindsRowsThatAreOff(t *testing.T) {
 		if r, err = Repair(path, into, nil, nil); err != nil || !r.OK() {
 			t.Errorf("%+v, %v", r, err)
 		}
-		if r, err = Verify(into); err != nil || !r.OK() || r.Jobs != 2 {
+		if r, err = Verify(into, nil); err != nil || !r.OK() || r.Jobs != 2 {
 			t.Errorf("repaired: %+v, %v", r, err)
 		}
 	}

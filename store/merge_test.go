@@ -182,7 +182,7 @@ func TestImportAllIsImportOfEach(t *testing.T) {
 			}
 		}
 		for _, s := range stores {
-			if r, err := Verify(s.Path()); err != nil || !r.OK() || r.Lines != stores[1].journal.Mark.N {
+			if r, err := Verify(s.Path(), nil); err != nil || !r.OK() || r.Lines != stores[1].journal.Mark.N {
 				rt.Fatalf("%+v, %v", r, err)
 			}
 		}

@@ -136,7 +136,7 @@ func TestCommittedDamage(t *testing.T) {
 	if _, err := Open(path, Options{}); !errors.Is(err, fault.ErrDamaged) || !strings.Contains(err.Error(), "cut short") {
 		t.Errorf("%v", err)
 	}
-	if r, err := Verify(path); err != nil || r.OK() || !errors.Is(r.Err(), fault.ErrDamaged) {
+	if r, err := Verify(path, nil); err != nil || r.OK() || !errors.Is(r.Err(), fault.ErrDamaged) {
 		t.Errorf("%+v, %v", r, err)
 	}
 }
@@ -151,7 +151,7 @@ func TestNewerVersionIsRefused(t *testing.T) {
 		}
 		sentence(t, path, err)
 	}
-	if _, err := Verify(path); !errors.Is(err, fault.ErrNewer) {
+	if _, err := Verify(path, nil); !errors.Is(err, fault.ErrNewer) {
 		t.Errorf("verify: %v", err)
 	}
 	if _, err := Repair(path, path+".new", nil, nil); !errors.Is(err, fault.ErrNewer) {

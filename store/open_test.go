@@ -52,7 +52,7 @@ func TestOpenWhatIsNoStore(t *testing.T) {
 			}
 			sentence(t, dir, err)
 		}
-		if _, err := Verify(path); err == nil && c.want != fault.ErrDamaged {
+		if _, err := Verify(path, nil); err == nil && c.want != fault.ErrDamaged {
 			t.Errorf("%s: verify found nothing", c.name)
 		}
 		after, _ := os.ReadFile(path)
@@ -126,7 +126,7 @@ func TestReadOnlyNeedsAFile(t *testing.T) {
 	if _, err := Open(path, Options{ReadOnly: true}); !errors.Is(err, fault.ErrAbsent) {
 		t.Errorf("%v", err)
 	}
-	if _, err := Verify(path); !errors.Is(err, fault.ErrAbsent) {
+	if _, err := Verify(path, nil); !errors.Is(err, fault.ErrAbsent) {
 		t.Errorf("%v", err)
 	}
 	if _, err := Repair(path, path+".new", nil, nil); !errors.Is(err, fault.ErrAbsent) {

@@ -52,7 +52,7 @@ func TestAgainstOracle(t *testing.T) {
 			"lose the journal": m.loseJournal,
 		})
 		m.close(rt)
-		if r, err := Verify(m.path); err != nil || !r.OK() {
+		if r, err := Verify(m.path, nil); err != nil || !r.OK() {
 			rt.Fatalf("verify: %v %v", r.Findings, err)
 		}
 	})
@@ -212,7 +212,7 @@ func (m *machine) backup(t *rapid.T) {
 	if err := m.store.Backup(m.path+".bak", true); err != nil {
 		t.Fatal(err)
 	}
-	if r, err := Verify(m.path + ".bak"); err != nil || !r.OK() || r.Jobs != len(m.want.jobs)+len(m.want.away) ||
+	if r, err := Verify(m.path+".bak", nil); err != nil || !r.OK() || r.Jobs != len(m.want.jobs)+len(m.want.away) ||
 		r.Discarded != len(m.want.away) {
 		t.Fatalf("backup: %+v, %v", r, err)
 	}

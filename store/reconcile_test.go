@@ -113,7 +113,7 @@ func TestJournalThatDoesNotBelong(t *testing.T) {
 		if spoilt != nil {
 			write(t, path+journalSuffix, spoilt)
 		}
-		r, err := Verify(path)
+		r, err := Verify(path, nil)
 		if err != nil || len(r.Findings)+len(r.Notes) == 0 {
 			t.Errorf("%s: verify did not see it: %v", c.name, err)
 		}
@@ -167,7 +167,7 @@ func TestJournalThatKnowsMore(t *testing.T) {
 		path, _ := behind(t, 3)
 		write(t, path+journalSuffix, spoil(read(t, path+journalSuffix)))
 		file, journal := read(t, path), read(t, path+journalSuffix)
-		if r, err := Verify(path); err != nil || r.OK() {
+		if r, err := Verify(path, nil); err != nil || r.OK() {
 			t.Errorf("%s: verify sees nothing: %+v, %v", name, r, err)
 		}
 		_, err := Open(path, Options{})
@@ -196,7 +196,7 @@ func TestJournalThatIsAFolder(t *testing.T) {
 		t.Fatalf("%v", err)
 	}
 	sentence(t, path+journalSuffix, err)
-	if r, err := Verify(path); err != nil || r.OK() {
+	if r, err := Verify(path, nil); err != nil || r.OK() {
 		t.Errorf("verify: %+v, %v", r, err)
 	}
 }

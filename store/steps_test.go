@@ -62,7 +62,7 @@ func TestWhatIsStoppedChangesNothing(t *testing.T) {
 			return errors.Join(s.BackupWith(path+".copy", false, nil, step), s.Close())
 		}, []steps.Kind{steps.Copying, steps.Looking}},
 		"verify": {nil, func(path string, step steps.Func) error {
-			_, err := VerifyBy(path, step)
+			_, err := Verify(path, step)
 			return err
 		}, []steps.Kind{steps.Verifying}},
 		"repair": {nil, func(path string, step steps.Func) error {

@@ -347,7 +347,7 @@ func TestBackupHoldsCards(t *testing.T) {
 		if got := cardsOf(path); !reflect.DeepEqual(got, want) {
 			t.Errorf("%d cards come back, want %d", len(got), len(want))
 		}
-		r, err := Verify(path)
+		r, err := Verify(path, nil)
 		must(t, err)
 		must(t, r.Err())
 	}

@@ -138,7 +138,7 @@ func TestRecordsThatLie(t *testing.T) {
 	} {
 		path, jobs := storeWith(t, 3, 5)
 		edited(t, path, c.lie)
-		if r, err := Verify(path); err != nil || r.OK() {
+		if r, err := Verify(path, nil); err != nil || r.OK() {
 			t.Errorf("%s: verify: %+v, %v", c.name, r, err)
 		}
 		s, err := Open(path, Options{})

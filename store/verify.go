@@ -26,11 +26,9 @@ import (
 
 // Verify checks a store and reports what is wrong. It returns an error only if there
 // is nothing to check: no file, a foreign or newer one, or one that another window has
-// open and that cannot be read meanwhile.
-func Verify(path string) (Report, error) { return VerifyBy(path, nil) }
-
-// VerifyBy is as Verify, and tells how far it has come.
-func VerifyBy(path string, step steps.Func) (Report, error) {
+// open and that cannot be read meanwhile. step, where it is not nil, is told how far it has
+// come.
+func Verify(path string, step steps.Func) (Report, error) {
 	path, err := locate(path)
 	if err != nil {
 		return Report{}, err

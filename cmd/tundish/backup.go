@@ -63,7 +63,7 @@ func (c *verifyCommand) Run(o *outside) error {
 		return err
 	}
 	step, end := o.steps("nothing was changed")
-	r, err := store.VerifyBy(path, step)
+	r, err := store.Verify(path, step)
 	if end(); err != nil {
 		return absentHint(err)
 	}

@@ -166,7 +166,7 @@ func (d *Done) build(temp, backup, journalFile string, step steps.Func) error {
 	if d.TakenUp = did.Replayed; journalFile != "" && did.JournalMade != "" {
 		return fmt.Errorf("%s: it does not go on from %s: %s; restore without it", journalFile, backup, did.JournalMade)
 	}
-	r, err := store.VerifyBy(temp, step)
+	r, err := store.Verify(temp, step)
 	if err == nil {
 		err = r.Err()
 	}
