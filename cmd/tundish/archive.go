@@ -101,6 +101,6 @@ type schemaCommand struct{ jsonFlag }
 
 // Run prints the schema of a job's file. It is JSON in any case.
 func (*schemaCommand) Run(o *outside) error {
-	_, err := io.WriteString(o.out, report.Schema())
+	_, err := io.WriteString(o.out, report.Schema)
 	return err
 }

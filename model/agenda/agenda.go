@@ -130,7 +130,7 @@ func (a *Agenda) ofUnit(f Facts) (items []Item) {
 		if look := looksAt[due.Kind]; f.Next != nil && look != job.NoTopic && f.Next.Topic == look {
 			item.Done = *f.Next
 		}
-		item.reckon(a.now, a.newest[carKey(h)].Km)
+		item.reckon(a.now, a.newest[job.UnitKey(h.Vehicle, "any")].Km)
 		items = append(items, item)
 	}
 	return items

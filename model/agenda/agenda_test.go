@@ -119,7 +119,7 @@ func TestWhatIsDue(t *testing.T) {
 	elsewhere := func(car string, km float64, after time.Duration, id string) Unit {
 		return Unit{Odometer: &Reading{car, km, ended.Started.Add(after), id}}
 	}
-	car := carKey(ended.Head())
+	car := job.UnitKey(ended.Head().Vehicle, "any")
 	for name, row := range map[string]struct {
 		units []Unit
 		days  int

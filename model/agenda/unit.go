@@ -35,14 +35,11 @@ type Waiting struct {
 
 // Reading is the newest reading of the odometer of a unit's car.
 type Reading struct {
-	Car     string    `json:"car"` // its key
+	Car     string    `json:"car"` // its key, which ties what is of one car together; empty where it has no name
 	Km      float64   `json:"km"`
 	Started time.Time `json:"started"` // of the job that read it
 	Job     string    `json:"job"`
 }
-
-// carKey ties what is of one car together; empty where it has no name.
-func carKey(h guide.Head) string { return job.UnitKey(h.Vehicle, "any") }
 
 // UnitOf is what is kept of a unit's jobs, newest first, each folded after those before
 // it; jobs that others have shared are of no unit here.
@@ -60,7 +57,7 @@ func UnitOf(jobs []*guide.Guide) (u Unit) {
 			u.Waste = append(u.Waste, Waiting{h, w.ML, s.Units().FormatVolume(w.ML), w.Since})
 		}
 		e, read := s.Answer(job.Place{Topic: job.Odometer})
-		if car := carKey(h); u.Odometer == nil && read && !e.Value.Unknown && car != "" {
+		if car := job.UnitKey(h.Vehicle, "any"); u.Odometer == nil && read && !e.Value.Unknown && car != "" {
 			u.Odometer = &Reading{car, e.Value.Number, h.Started, h.ID}
 		}
 	}

@@ -258,7 +258,7 @@ func (s *Known) acceptOption(round int) Option {
 func offerWaste(s *Known, _ job.Place) (job.Value, bool) {
 	total := s.Drained().Total.Nominal
 	for r := range s.Rounds() {
-		total += s.Escaped(r).Nominal + s.LetOutML(r).Nominal
+		total += s.Escaped(r).Nominal + s.Amount(job.LetOutAmount, job.Place{Round: r}).Nominal
 	}
 	return job.Value{Number: math.Round(total), Unit: job.DimML}, true
 }

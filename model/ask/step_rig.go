@@ -34,7 +34,8 @@ func rigOilSpecs() []Spec {
 				return e.Seq < max(s.SeqOf(job.Place{Topic: job.RigLastOil}), s.SeqOf(job.Place{Topic: job.RigLeft}))
 			},
 			When: func(s *Known, p job.Place) bool {
-				return s.RigRefused() && s.Has(job.RigLeft) && (s.EverSaid(p.Topic) || !s.Has(job.GroundAndChocks))
+				rig := s.Rig()
+				return rig.Different && rig.Share > rig.Limit && s.Has(job.RigLeft) && (s.EverSaid(p.Topic) || !s.Has(job.GroundAndChocks))
 			},
 			AskOf: func(s *Known, _ job.Place) string { return s.RigText() },
 			Why:   "Too much of the wrong oil. Rinsed twice, next to nothing is left.",

@@ -192,7 +192,7 @@ func TestCasesE3AndE4WhatTheRigBrings(t *testing.T) {
 		{"E4, transfer case on automatic oil", oils{Grade: "ATF"}, 1100, 0.086, 0.0014},
 	} {
 		got := carriedTo(gear, c.to, 75, c.fill)
-		if math.Abs(got.Share-c.share) > 0.0005 || math.Abs(got.Rinsed-c.rinsed) > 0.0001 || got.may() {
+		if math.Abs(got.Share-c.share) > 0.0005 || math.Abs(got.Rinsed-c.rinsed) > 0.0001 || got.Share <= got.Allowed {
 			t.Errorf("%s: %+v, want %g, refused, and %g rinsed", c.name, got, c.share, c.rinsed)
 		}
 	}

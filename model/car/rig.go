@@ -26,11 +26,8 @@ type brought struct {
 	ML      float64 // with the hose left full
 	Share   float64 // of the next fill
 	Rinsed  float64 // the share once the hose hung open and was rinsed twice
-	Allowed float64 // the share that may be, at most; 1 any
+	Allowed float64 // the share up to which the next unit may be filled with the rig as it is; 1 any
 }
-
-// may reports whether the next unit may be filled with the rig as it is.
-func (c brought) may() bool { return c.Share <= c.Allowed }
 
 // carriedTo is what a rig whose hose holds so much, ml, brings from the oil of one unit to a
 // fill of another, ml.
@@ -76,7 +73,7 @@ func allowed(from, to oils) float64 {
 
 // words say what to do with the rig before the next unit, "" nothing.
 func (c brought) words(g *guide.Guide) string {
-	if c.may() {
+	if c.Share <= c.Allowed {
 		return ""
 	}
 	return fmt.Sprintf("the rig would bring %s of the last oil, %.2g %%: a hose of its own, or hung open, then rinsed twice with %s",

@@ -104,7 +104,7 @@ func reason(before []*guide.Guide, g *guide.Guide, after []*guide.Guide) string 
 	case last != nil && gradeOf(g) != "" && gradeOf(g) == gradeOf(last):
 		return "the same oil as the " + last.UnitName() + ": nothing to rinse"
 	case last != nil && gradeOf(g) != "":
-		if c, ok := carried(last, g); ok && !c.may() {
+		if c, ok := carried(last, g); ok && c.Share > c.Allowed {
 			return "another oil: " + c.words(g)
 		}
 		return "another oil than the " + last.UnitName()
@@ -220,11 +220,6 @@ func (s Session) Stopped() (Unit, bool) {
 		return Unit{}, false
 	}
 	return s.Units[i], true
-}
-
-// Begun reports whether anything has been done to any unit.
-func (s Session) Begun() bool {
-	return slices.ContainsFunc(s.Units, func(u Unit) bool { return u.UnitState() != verdict.AsFound })
 }
 
 // MayDrive reports whether the car may be driven, by all units of the session.

@@ -138,6 +138,7 @@ func (s series) tail(form Form, from int) (_ candidate, ok bool) {
 	case Film:
 		c = fitter{t: t, y: v, shape: film, withOffset: true}.fixed(scaleMin / startMin)
 	default:
+		line := func(x float64) (value, slope float64) { return x, 0 } // has no rate to be found either
 		c = fitter{t: t, y: v, shape: line, withOffset: true}.fixed(1)
 	}
 	if where != inRange || c.amplitude <= 0 || c.offset < 0 ||

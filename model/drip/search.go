@@ -24,11 +24,8 @@ func settling(x float64) (value, slope float64) {
 	return -math.Expm1(-x), math.Exp(-x)
 }
 
-// film is 1 − √(t₁/t) where x is (t−t₁)/t₁, and line a straight line; neither has a
-// rate to be found.
+// film is 1 − √(t₁/t) where x is (t−t₁)/t₁; it has no rate to be found.
 func film(x float64) (value, slope float64) { return 1 - 1/math.Sqrt(1+x), 0 }
-
-func line(x float64) (value, slope float64) { return x, 0 }
 
 // curve is a fitted curve. cov holds the covariance of (amplitude, rate, offset).
 type curve struct {

@@ -245,8 +245,11 @@ func (s *Figures) adjust(r int) round {
 func (s *Figures) conditionsUpTo(last int) (conditions []measure.Value) {
 	for r := range last + 1 {
 		conditions = append(conditions, s.Balance(r).conditions...)
-		if s.SwapTold(r) && !s.hoseInCatch(r) {
-			conditions = append(conditions, usually(s.escapedAtSwap(r).Sub(s.escapeOf(r)))...)
+		// What was caught at the swaps has the oil of the hose in it where that ran to
+		// the pan and was not measured before.
+		hoseInCatch := s.HoseAfter(r) == job.HoseRanToPan && !(s.Amount(job.EscapedAtCap, job.Place{Round: r}).Nominal > 0)
+		if s.SwapTold(r) && !hoseInCatch {
+			conditions = append(conditions, usually(total(s.caughtIn(SwapCatch, r)).Sub(s.escapeOf(r)))...)
 		}
 		if s.RoundKind(r) == job.RoundAdds && s.AirSpat(r) && s.HasIn(job.LeftInVessel, r) {
 			conditions = append(conditions, usually(s.Left(r).Sub(s.heelOf(r)))...)
@@ -262,12 +265,6 @@ func usually(gap measure.Value) []measure.Value {
 		return nil
 	}
 	return []measure.Value{gap}
-}
-
-// hoseInCatch reports whether what was caught at the swaps of a round has the oil
-// of the hose in it, which ran to the pan and was not measured before.
-func (s *Figures) hoseInCatch(r int) bool {
-	return s.HoseAfter(r) == job.HoseRanToPan && !(s.Amount(job.EscapedAtCap, job.Place{Round: r}).Nominal > 0)
 }
 
 // SwapTold reports whether what escaped at the swaps of a round is known, by

@@ -88,11 +88,8 @@ func (s *Figures) EscapedAtSwap(round int) (measure.Value, bool) {
 			return measure.Value{}, false
 		}
 	}
-	return s.escapedAtSwap(round), s.SwapTold(round)
+	return total(s.caughtIn(SwapCatch, round)), s.SwapTold(round)
 }
-
-// escapedAtSwap is the part of it that escaped at the swaps.
-func (s *Figures) escapedAtSwap(round int) measure.Value { return total(s.caughtIn(SwapCatch, round)) }
 
 // caughtIn are what got out in a round, with what changing a washer cost where the plug wept.
 func (s *Figures) caughtIn(c Catch, round int) (amounts []Amount) {
@@ -158,11 +155,6 @@ func (s *Figures) soaked(c Catch, p job.Place) measure.Value {
 	return s.Weighed(s.weighing(after, "pads").Sub(s.weighing(before, "pads")))
 }
 
-// LetOutML is what was let out in a round.
-func (s *Figures) LetOutML(round int) measure.Value {
-	return s.Amount(job.LetOutAmount, job.Place{Round: round})
-}
-
 // Put is what a round put into the unit, with what it is made of, ml at 20 °C:
 //
 //	in  = passed − kept by the hose − escaped − leaked
@@ -181,7 +173,7 @@ func (s *Figures) Put(round int) Put {
 	for r := len(s.memo.puts); r <= round; r++ {
 		p := Put{RoundBalance: s.Balance(r), Hose: s.hoseTook(r), Out: append(s.escapes(r), s.caughtIn(LeakCatch, r)...)}
 		p.In = p.Passed.Sub(p.Hose).Sub(total(p.Out))
-		p.LetOut = s.LetOutML(r)
+		p.LetOut = s.Amount(job.LetOutAmount, job.Place{Round: r})
 		p.Net = p.In.Sub(p.LetOut)
 		if r > 0 {
 			p.Net = s.memo.puts[r-1].Net.Add(p.Net)

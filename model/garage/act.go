@@ -41,7 +41,7 @@ func (v *Visit) after(e job.Entry) {
 	case job.FillEnded:
 		v.push(e.Round)
 	case job.PlugSeated:
-		if !v.Unit.LevelPort && !v.letsOut(e.Round) {
+		if !v.Unit.LevelPort && v.choice(job.At(job.Decision, e.Round-1, 0)) != job.DecideLetOut.String() {
 			v.escape(v.gush())
 		}
 	case job.LookedAgain:
@@ -53,11 +53,6 @@ func (v *Visit) after(e job.Entry) {
 	case job.WasherRenewed:
 		v.lost += v.take(v.gush())
 	}
-}
-
-// letsOut reports whether a round is one of letting out.
-func (v *Visit) letsOut(round int) bool {
-	return v.choice(job.At(job.Decision, round-1, 0)) == job.DecideLetOut.String()
 }
 
 // drain lets out what runs out in that time. What a warm drain of a quarter of

@@ -47,7 +47,8 @@ func play(c Config) (o outcome) {
 		o.last = r
 		if r.State.UnitState() == verdict.Proven {
 			o.proven = true
-			if o.beyond.State == nil && r.Beyond() {
+			far := r.OffShare < -verdict.DoNotDriveShort || r.OffShare > verdict.DoNotDriveOver // the car must not be driven
+			if far && o.beyond.State == nil {
 				o.beyond = r
 			}
 		}

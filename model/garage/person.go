@@ -161,7 +161,7 @@ func (v *Visit) cameOut(p job.Place) float64 {
 	if v.choice(job.Place{Topic: job.LookedAgain, Item: p.Item - 1}) == "more" {
 		ml = v.more
 	}
-	if v.weighs(p) {
+	if v.deviceAt(p) == "scale" {
 		ml *= v.OldOil
 	}
 	return ml

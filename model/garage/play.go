@@ -43,18 +43,16 @@ func (v *Visit) Play(each func(Result) bool) error {
 	return fmt.Errorf("no end after %d entries", mostEntries)
 }
 
-// ByQuestions answers question by question until the owner accepts the fill or
-// leaves it; Straight does the same with the entries written as they must come,
+// Straight does the same as toDecision with the entries written as they must come,
 // so that most jobs are folded twice: for the plan and for the verdict. No slip
 // that the guide refuses to take must be made then.
-func (v *Visit) ByQuestions() (Result, error) { return v.toDecision() }
-
-// Straight: see ByQuestions.
 func (v *Visit) Straight() (Result, error) {
 	v.straight = true
 	return v.toDecision()
 }
 
+// toDecision answers question by question until the owner accepts the fill or
+// leaves it.
 func (v *Visit) toDecision() (Result, error) {
 	if v.straight {
 		v.begin()

@@ -30,9 +30,6 @@ func (v *Visit) deviceAt(p job.Place) string {
 	return "c0"
 }
 
-// weighs reports whether a scale measures an amount.
-func (v *Visit) weighs(p job.Place) bool { return v.deviceAt(p) == "scale" }
-
 func (v *Visit) units() quantity.Units {
 	switch v.Tools.Units {
 	case job.UnitsUS:

@@ -109,7 +109,7 @@ func (v *Visit) goOn(s *guide.Guide, p job.Place) {
 	switch {
 	case p.Topic == job.PlanAccepted:
 		v.write(s, p.Round, 0, fill)
-	case p.Topic == job.Decision && v.letsOut(p.Round+1):
+	case p.Topic == job.Decision && v.choice(job.At(job.Decision, p.Round, 0)) == job.DecideLetOut.String():
 		v.write(s, p.Round+1, 0, letOut)
 	case p.Topic == job.Decision:
 		v.write(s, p.Round+1, 0, toPlan)
@@ -145,7 +145,7 @@ func (v *Visit) value(s *guide.Guide, p guide.Prompt) job.Value {
 	x, lines := v.offerOrLines(s, p)
 	for _, line := range lines {
 		var err error
-		if x, err = p.TopicInfo.Parse(line, v.units(), v.weighs(p.Place)); err == nil {
+		if x, err = p.TopicInfo.Parse(line, v.units(), v.deviceAt(p.Place) == "scale"); err == nil {
 			break
 		}
 	}

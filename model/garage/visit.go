@@ -5,12 +5,12 @@ package garage
 import (
 	"fmt"
 	"hash/fnv"
+	"math/rand/v2"
 	"time"
 
 	"garage/tundish/model/card"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
-	"garage/tundish/model/verdict"
 )
 
 // Config says what a car is to be like.
@@ -66,7 +66,7 @@ func NewCar(c Config) *Car {
 func (c Config) dice(thing string, n int) dice {
 	h := fnv.New64a()
 	fmt.Fprint(h, thing, n)
-	return c.World.dice(c.Seed, h.Sum64())
+	return dice{rand.New(rand.NewPCG(c.Seed, h.Sum64())), c.World}
 }
 
 // Visit is one oil change under way. Where oil is, is kept in ml at 20 °C.
@@ -139,12 +139,6 @@ type Result struct {
 	Round    int     // of filling
 	OffML    float64 // of what belongs in it
 	OffShare float64 // of the right fill after an ordinary drain
-}
-
-// Beyond reports whether the unit is so far off that the car must not be
-// driven.
-func (r Result) Beyond() bool {
-	return r.OffShare < -verdict.DoNotDriveShort || r.OffShare > verdict.DoNotDriveOver
 }
 
 func (v *Visit) result(s *guide.Guide) Result {

@@ -44,7 +44,7 @@ func TestBothWaysSameEntries(t *testing.T) {
 		asked, straight := NewCar(c), NewCar(c)
 		for n := range 2 {
 			a, b := asked.Visit(c.Slips), straight.Visit(c.Slips)
-			ra, err := a.ByQuestions()
+			ra, err := a.toDecision()
 			if err != nil {
 				t.Fatalf("car %d, job %d: %v", i, n, err)
 			}

@@ -118,8 +118,6 @@ type dice struct {
 	world *World
 }
 
-func (w *World) dice(seed, thing uint64) dice { return dice{rand.New(rand.NewPCG(seed, thing)), w} }
-
 func (d dice) between(low, high float64) float64 { return low + (high-low)*d.Float64() }
 func (d dice) within(half float64) float64       { return d.between(-half, half) }
 func (d dice) chance(p float64) bool             { return d.Float64() < p }

@@ -65,7 +65,7 @@ func counted(s *Guide, e job.Entry) (measure.Value, bool) {
 	case job.LeftInVessel:
 		return s.Left(e.Round), true
 	case job.LetOutAmount:
-		return s.LetOutML(e.Round), true
+		return s.Amount(job.LetOutAmount, job.Place{Round: e.Round}), true
 	case job.EscapedAmount:
 		return s.Caught(estimate.SwapCatch, p), true
 	case job.LeakedAmount:

@@ -35,7 +35,7 @@ func TestPushByHand(t *testing.T) {
 		t.Fatalf("%v (%s), from grade %v", f.Tell, f.Why, f.FromGrade)
 	}
 	near(t, "volume at 40 °C", f.VolumeML, 943.8, 0.1)
-	low, high := f.Minutes()
+	low, high := f.Thin.Minutes, f.Thick.Minutes
 	near(t, "minutes", low, 1.463, 0.002)
 	near(t, "minutes", high, 1.463, 0.002)
 	near(t, "Reynolds number", f.Thin.Reynolds, 22.8, 0.1)
@@ -81,7 +81,7 @@ func TestGradeIsASpanAboutADataSheet(t *testing.T) {
 	if !grade.FromGrade || sheet.FromGrade {
 		t.Fatalf("from grade %v and %v", grade.FromGrade, sheet.FromGrade)
 	}
-	low, high := grade.Minutes()
+	low, high := grade.Thin.Minutes, grade.Thick.Minutes
 	if m := sheet.Thin.Minutes; !(low < m && m < high) {
 		t.Errorf("%v min is not within %v to %v", m, low, high)
 	}

@@ -38,7 +38,7 @@ func TestCaseOilThatTheRigBrings(t *testing.T) {
 		}
 	}
 	same := newDrive(t, small.with(script{job.RigLastOil: {job.RigSameOil}})).until(job.AtHand)
-	if same.Has(job.RigLeft) || same.RigRefused() {
+	if r := same.Rig(); same.Has(job.RigLeft) || r.Different && r.Share > r.Limit {
 		t.Error("the same oil is asked about")
 	}
 }

@@ -2,11 +2,7 @@ package hydraulics
 
 // This file holds the pressure between two restorings, and the laws of flow.
 
-import (
-	"cmp"
-	"math"
-	"slices"
-)
+import "math"
 
 // charge is the pressure over the oil, built up once. airML is 0 where the pressure is kept
 // constant.
@@ -68,8 +64,4 @@ func reynolds(flowM3S, boreM, kvM2S float64) float64 { return 4 * flowM3S / (mat
 func speedPa(flowM3S, boreM, rhoKgM3 float64) float64 {
 	speedMS := flowM3S / (math.Pi / 4 * boreM * boreM)
 	return rhoKgM3 * speedMS * speedMS
-}
-
-func narrowestM(pieces []Piece) float64 {
-	return slices.MinFunc(pieces, func(p, q Piece) int { return cmp.Compare(p.BoreMM, q.BoreMM) }).BoreMM / 1000
 }

@@ -7,6 +7,7 @@ import (
 	"cmp"
 	"fmt"
 	"math"
+	"slices"
 
 	"garage/tundish/model/oil"
 )
@@ -118,9 +119,10 @@ func Push(p PushPlan) (PushResult, error) {
 	r.Minutes *= resistance * 1e-9 / 60 // from ml/kPa to m³/Pa, and s to min
 	r.LiftKPa = liftKPa
 	r.StartMLPerMin = startM3S * 1e6 * 60
-	r.Reynolds = reynolds(startM3S, narrowestM(p.Pieces), kvCSt*1e-6)
+	narrowestM := slices.MinFunc(p.Pieces, func(p, q Piece) int { return cmp.Compare(p.BoreMM, q.BoreMM) }).BoreMM / 1000
+	r.Reynolds = reynolds(startM3S, narrowestM, kvCSt*1e-6)
 	if startM3S > 0 {
-		r.speedShare = speedPa(startM3S, narrowestM(p.Pieces), rhoKgM3) / (startM3S * resistance)
+		r.speedShare = speedPa(startM3S, narrowestM, rhoKgM3) / (startM3S * resistance)
 	}
 	r.ViscosityCSt, r.densityKgM3 = kvCSt, rhoKgM3
 	return r, nil

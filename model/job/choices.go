@@ -324,11 +324,6 @@ func (m Magnet) String() string     { return TokenOf(magnetTokens, m) }
 func (l Look) String() string       { return TokenOf(lookTokens, l) }
 func (p Past) String() string       { return TokenOf(pastTokens, p) }
 
-// Text is what happened, in words.
-func (p Past) Text() string {
-	return TokenOf([]string{"nothing lost or added", "leaked", "topped up", "not known"}, p)
-}
-
 func (h Hose) String() string          { return TokenOf(hoseTokens, h) }
 func (h HoseEnd) String() string       { return TokenOf(hoseEndTokens, h) }
 func (d OwnerDecision) String() string { return TokenOf(decisionTokens, d) }

@@ -45,7 +45,9 @@ func (i TopicInfo) unitsOf() []Dim {
 // the error names the field. Check says whether it could stand in a job at all.
 func (e Entry) CheckSense() error {
 	info, v := e.Topic.Info(), e.Value
-	if v.Unknown || !v.hasNumbers() {
+	// A topic that asks for a figure may have been answered by a choice in another version.
+	hasNumbers := v.Number != 0 || v.High != 0 || v.Unit != NoDim || len(v.Parts) > 0 || v.AtC != nil
+	if v.Unknown || !hasNumbers {
 		return nil
 	}
 	units := info.unitsOf()
@@ -81,12 +83,6 @@ func (e Entry) CheckSense() error {
 		return bad("at_c", "must be %g to %g °C, not %g", sensible[DimC].low, sensible[DimC].high, *v.AtC)
 	}
 	return nil
-}
-
-// hasNumbers reports whether there is any figure in a value: a topic that asks for
-// one may have been answered by a choice in another version.
-func (v Value) hasNumbers() bool {
-	return v.Number != 0 || v.High != 0 || v.Unit != NoDim || len(v.Parts) > 0 || v.AtC != nil
 }
 
 // sumsTo allows for the rounding of a sum that was added up in another order.

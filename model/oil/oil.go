@@ -67,10 +67,6 @@ func checkViscosities(kv40CSt, kv100CSt float64) error {
 	return err
 }
 
-func checkTemp(tempC float64) error {
-	return CheckWithin("temperature", tempC, minTempC, maxTempC, "°C")
-}
-
 // CheckWithin refuses a value outside low to high, and one that is not a number.
 func CheckWithin(field string, value, low, high float64, unit string) error {
 	if math.IsNaN(value) || value < low || value > high {

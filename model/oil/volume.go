@@ -36,7 +36,7 @@ func VCF(rho15KgM3, tempC float64) (float64, error) {
 	if err := (Oil{Rho15KgM3: rho15KgM3}).Validate(); err != nil {
 		return 0, err
 	}
-	if err := checkTemp(tempC); err != nil {
+	if err := CheckWithin("temperature", tempC, minTempC, maxTempC, "°C"); err != nil {
 		return 0, err
 	}
 	return math.Exp(lnVCF(alphaPerC(rho15KgM3), tempC-baseTempC)), nil

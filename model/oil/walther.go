@@ -29,7 +29,7 @@ func fitWalther(temp1K, kv1CSt, temp2K, kv2CSt float64) walther {
 // viscosityAt is the viscosity in cSt at tempC; an error where the line leaves the range of the
 // chart.
 func (w walther) viscosityAt(tempC float64) (float64, error) {
-	if err := checkTemp(tempC); err != nil {
+	if err := CheckWithin("temperature", tempC, minTempC, maxTempC, "°C"); err != nil {
 		return 0, err
 	}
 	z := math.Pow(10, math.Pow(10, w.a-w.b*math.Log10(tempC+zeroCInK)))

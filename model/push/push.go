@@ -50,9 +50,6 @@ type Forecast struct {
 	Assumed     []string              // what was assumed because no figure was given, a line each
 }
 
-// Minutes is the shortest and the longest that the push may take.
-func (f Forecast) Minutes() (low, high float64) { return f.Thin.Minutes, f.Thick.Minutes }
-
 // Text is the forecast in a line.
 func (f Forecast) Text() string {
 	switch f.Tell {

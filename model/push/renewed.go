@@ -86,9 +86,6 @@ func (s Progress) Rig() (r Rig) {
 	return r
 }
 
-// RigRefused reports whether the rig brings more of its last oil than may go into this fill.
-func (s Progress) RigRefused() bool { r := s.Rig(); return r.Different && r.Share > r.Limit }
-
 // shareText is a share in percent, to two digits.
 func shareText(x float64) string {
 	if x >= 0.1 {

@@ -10,6 +10,7 @@ import (
 	"fmt"
 	"html/template"
 	"io"
+	"slices"
 	"strings"
 
 	"garage/tundish/model/car"
@@ -23,7 +24,8 @@ var carTemplate string
 // CarTagOf is what the tag of a car says: what is the matter with the worst of its units, and
 // how each stands. ErrNoTag where all are closed and it may be driven.
 func CarTagOf(s car.Session, o Options) (TagWords, error) {
-	if s.Begun() && s.Over() && s.MayDrive() {
+	begun := slices.ContainsFunc(s.Units, func(u car.Unit) bool { return u.UnitState() != verdict.AsFound })
+	if begun && s.Over() && s.MayDrive() {
 		return TagWords{}, fmt.Errorf("%s: %w", s.Vehicle(), errNoTag)
 	}
 	t := TagWords{

@@ -87,7 +87,9 @@ func (r *reader) entryFields(e *job.Entry) []jsonwalk.Field {
 		jsonwalk.Into("number", &v.Number, r.Number),
 		jsonwalk.Into("high", &v.High, r.Number),
 		{Key: "unit", Read: r.named(&v.Unit)},
-		jsonwalk.Into("parts", &v.Parts, r.parts),
+		jsonwalk.Into("parts", &v.Parts, func(key string) ([]float64, error) {
+			return jsonwalk.List(r.Walker, key, wrongKind, job.MaxIndex, fmt.Sprintf("more than %d parts", job.MaxIndex), r.Number)
+		}),
 		jsonwalk.Into("at_c", &v.AtC, jsonwalk.Optional(r.Number)),
 		jsonwalk.Into("choice", &v.Choice, r.text),
 		jsonwalk.Into("text", &v.Text, r.text),
@@ -105,10 +107,6 @@ func (r *reader) entryFields(e *job.Entry) []jsonwalk.Field {
 		jsonwalk.Into("typed", &e.Typed, r.text),
 		{Key: "value", Read: func(key string) error { return r.Object(key, wrongKind, value...) }},
 	}
-}
-
-func (r *reader) parts(key string) ([]float64, error) {
-	return jsonwalk.List(r.Walker, key, wrongKind, job.MaxIndex, fmt.Sprintf("more than %d parts", job.MaxIndex), r.Number)
 }
 
 func (r *reader) text(key string) (string, error) {

@@ -99,8 +99,8 @@ func (b builder) halts() []string {
 func (b builder) past() []string {
 	var list []string
 	if told, ok := b.s.Num(job.Place{Topic: job.LostOrAdded}); ok {
-		return []string{fmt.Sprintf("Before it: %s, about %s. It counts as that.", strings.ToLower(b.s.Past().Text()),
-			b.s.Show(told, job.DimML))}
+		past := job.TokenOf([]string{"nothing lost or added", "leaked", "topped up", "not known"}, b.s.Past())
+		return []string{fmt.Sprintf("Before it: %s, about %s. It counts as that.", past, b.s.Show(told, job.DimML))}
 	}
 	switch b.s.Past() {
 	case job.PastLeaked:

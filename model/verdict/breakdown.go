@@ -183,7 +183,8 @@ func (s *Assessment) TargetBreakdown() Breakdown {
 		b.begin("came out", in.Drained, "")
 		switch over := in.Drained.Sub(plan.FromDrained); {
 		case in.Unit == nil:
-			b.plus("level before the job", over.Scale(-1), trustNote(in.Prior))
+			b.plus("level before the job", over.Scale(-1), fmt.Sprintf("%s: standard uncertainty %.0f %%",
+				trustWords[min(in.Prior, estimate.TrustNobodyKnows)], 100*in.Prior.Share()))
 		case over.Nominal < 0:
 			b.plus("was missing before", over.Scale(-1), asLeft)
 		default:
@@ -275,10 +276,6 @@ func addBasis(b *breakdownBuilder, plan estimate.Plan, known string) {
 		b.plus(estimate.ContradictionStands, plan.Stands, standsNote)
 	}
 	b.equals("aim", plan.Target)
-}
-
-func trustNote(t estimate.Trust) string {
-	return fmt.Sprintf("%s: standard uncertainty %.0f %%", trustWords[min(t, estimate.TrustNobodyKnows)], 100*t.Share())
 }
 
 var trustWords = [...]string{estimate.Verified: "verified", estimate.Believed: "believed", estimate.TrustNobodyKnows: "nobody knows"}

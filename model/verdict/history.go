@@ -69,7 +69,14 @@ func (s *Assessment) historyPoint() HistoryPoint {
 		return p
 	}
 	p.SinceKm = s.DrivenKm(last)
-	if !ok || !s.LossTold() || !s.assessed(last).fillTold() {
+	if !ok || !s.LossTold() {
+		return p
+	}
+	// The ledger of the job before tells what went in only where the fill is accepted, and
+	// nothing that was let stand speaks against its readings. How probably it is
+	// right does not matter here: the sum knows its own doubt.
+	then := s.assessed(last)
+	if !then.UnitState().Settled() || slices.ContainsFunc(then.ForbidsProven(), Forbids.contradiction) {
 		return p
 	}
 	m := learn.Missing{ML: missing, Km: p.SinceKm}
@@ -86,13 +93,6 @@ func (s *Assessment) assessed(last *estimate.Figures) *Assessment {
 		}
 	}
 	return &Assessment{Progress: push.New(last)}
-}
-
-// fillTold reports whether the ledger tells what went in: the fill is accepted, and
-// nothing that was let stand speaks against its readings. How probably it is
-// right does not matter here: the sum knows its own doubt.
-func (s *Assessment) fillTold() bool {
-	return s.UnitState().Settled() && !slices.ContainsFunc(s.ForbidsProven(), Forbids.contradiction)
 }
 
 // Leakage is what the history of a unit says about oil going missing.
