@@ -66,9 +66,9 @@ func TestReadBesideAWriter(t *testing.T) {
 		t.Errorf("append: %v", err)
 	}
 	target := filepath.Join(memory(t), "copy.db")
-	must(t, reader.Backup(target, false))
+	must(t, reader.Backup(target, false, nil, nil))
 	for _, ours := range []string{path, path + journalSuffix} {
-		if err := reader.Backup(ours, true); !errors.Is(err, fault.ErrExists) {
+		if err := reader.Backup(ours, true, nil, nil); !errors.Is(err, fault.ErrExists) {
 			t.Errorf("backup onto %s: %v", ours, err)
 		}
 	}

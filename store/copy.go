@@ -27,12 +27,10 @@ import (
 
 // Backup copies the current state of the store into a new file with mode 0600,
 // synced and complete before it gets its name. It refuses to overwrite an existing
-// file without force, and the store's own files always.
-func (s *Store) Backup(path string, force bool) error { return s.BackupWith(path, force, nil, nil) }
-
-// BackupWith is as Backup, with the unit cards that lie beside the store, JSON, by the names
-// of their files; nil leaves those that the store was restored with.
-func (s *Store) BackupWith(path string, force bool, cards map[string][]byte, step steps.Func) error {
+// file without force, and the store's own files always. The cards are the unit cards that
+// lie beside the store, JSON, by the names of their files; nil leaves those that the store
+// was restored with.
+func (s *Store) Backup(path string, force bool, cards map[string][]byte, step steps.Func) error {
 	return s.view(func(state snapshot) error { return s.copyTo(state, path, force, cards, step) })
 }
 

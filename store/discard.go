@@ -208,7 +208,7 @@ func (s snapshot) copyBut(gone map[string]bool, path string, m journal.Mark) err
 	if err != nil {
 		return err
 	}
-	for _, name := range record.Tables() {
+	for _, name := range record.Tables {
 		var some []pages.Element
 		flush := func() error {
 			err := record.PutAll(db, name, some)

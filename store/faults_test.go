@@ -292,7 +292,7 @@ func TestLeftoversAreSwept(t *testing.T) {
 	copied := filepath.Join(folder, "copy.db")
 	write(t, filepath.Join(folder, ".copy.db"+gone), nil)
 	s := open(t, path, Options{})
-	must(t, s.Backup(copied, false))
+	must(t, s.Backup(copied, false, nil, nil))
 	if _, err := os.Stat(filepath.Join(folder, ".copy.db"+gone)); !errors.Is(err, fs.ErrNotExist) {
 		t.Errorf("of a backup before: %v", err)
 	}

@@ -47,7 +47,7 @@ func TestFixtures(t *testing.T) {
 		createJob(t, s, job)
 	}
 	name := fixture(fmt.Sprintf("schema-%d.db", schemaVersion))
-	must(t, s.Backup(name, true))
+	must(t, s.Backup(name, true, nil, nil))
 	closeNow(t, s)
 	write(t, name+journalSuffix, read(t, path+journalSuffix))
 	setVersion(t, path, 999)

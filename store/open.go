@@ -107,7 +107,7 @@ func fillNew(path string, version int, id string) error {
 		return err
 	}
 	return errors.Join(db.Update(func(tx *bbolt.Tx) error {
-		for _, name := range record.Tables() {
+		for _, name := range record.Tables {
 			if _, err := tx.CreateBucket([]byte(name)); err != nil {
 				return err
 			}

@@ -175,7 +175,7 @@ func TestCutShortWhileOpen(t *testing.T) {
 		_, _, listErr := s.List(ListOptions{})
 		appendErr := s.Append(jobs[0].ID, headFor(jobOf(0, 21)), reading(0, 21))
 		for what, err := range map[string]error{"load": loadErr, "list": listErr, "append": appendErr,
-			"backup": s.Backup(path+".bak", false)} {
+			"backup": s.Backup(path+".bak", false, nil, nil)} {
 			if !errors.Is(err, fault.ErrDamaged) {
 				t.Errorf("%s with %d bytes left: %v", what, left, err)
 			}

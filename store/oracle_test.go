@@ -209,7 +209,7 @@ func (m *machine) saveDraft(t *rapid.T) {
 }
 
 func (m *machine) backup(t *rapid.T) {
-	if err := m.store.Backup(m.path+".bak", true); err != nil {
+	if err := m.store.Backup(m.path+".bak", true, nil, nil); err != nil {
 		t.Fatal(err)
 	}
 	if r, err := Verify(m.path+".bak", nil); err != nil || !r.OK() || r.Jobs != len(m.want.jobs)+len(m.want.away) ||

@@ -246,7 +246,7 @@ func TestBackupOfDamage(t *testing.T) {
 	s, err := Open(path, Options{noSurvey: true})
 	must(t, err)
 	defer s.Close()
-	if err := s.Backup(path+".bak", false); !errors.Is(err, fault.ErrDamaged) {
+	if err := s.Backup(path+".bak", false, nil, nil); !errors.Is(err, fault.ErrDamaged) {
 		t.Errorf("%v", err)
 	}
 	if _, err := os.Stat(path + ".bak"); err == nil {
@@ -284,7 +284,7 @@ func TestStatePageLost(t *testing.T) {
 func TestBackupKeepsItsLastEntry(t *testing.T) {
 	path, jobs := storeWith(t, 3, 5)
 	s := open(t, path, Options{})
-	must(t, s.Backup(path+".bak", false))
+	must(t, s.Backup(path+".bak", false, nil, nil))
 	whole := read(t, path+".bak")
 	for slot := range 2 {
 		bad := slices.Clone(whole)
@@ -303,7 +303,7 @@ func TestBackup(t *testing.T) {
 	path, jobs := storeWith(t, 3, 5)
 	s := open(t, path, Options{})
 	target := filepath.Join(memory(t), "copy.db")
-	must(t, s.Backup(target, false))
+	must(t, s.Backup(target, false, nil, nil))
 	link := filepath.Join(filepath.Dir(target), "link.db")
 	must(t, os.Symlink(path, link))
 	must(t, os.Link(path+journalSuffix, link+".2"))
@@ -321,7 +321,7 @@ func TestBackup(t *testing.T) {
 		{"a folder", filepath.Dir(path), true, fault.ErrNotFile},
 		{"a folder that is not there", filepath.Join(filepath.Dir(path), "no", "copy.db"), false, fault.ErrReadOnly},
 	} {
-		err := s.Backup(c.to, c.force)
+		err := s.Backup(c.to, c.force, nil, nil)
 		if !errors.Is(err, c.want) || (err == nil) != (c.want == nil) {
 			t.Errorf("%s: %v; want %v", c.name, err, c.want)
 		}

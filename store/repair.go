@@ -160,7 +160,7 @@ func (s *salvage) recognise(e pages.Element) {
 	if s.stopped != nil {
 		return
 	}
-	for _, name := range record.Tables() {
+	for _, name := range record.Tables {
 		if payload, err := record.Unseal(name, e.Key, e.Value); err == nil {
 			s.record(name, e.Key, payload)
 			return

@@ -48,12 +48,10 @@ type schema struct {
 
 // current is the schema of this program.
 func current() schema {
+	keepAll := func(*change) error { return nil } // to a schema that only adds
 	return schema{version: schemaVersion, reads: oldestRead, steps: map[int]func(*change) error{1: findWorked, 2: keepAll, 3: keepAll,
 		4: keepAll}}
 }
-
-// keepAll migrates to a schema that only adds.
-func keepAll(*change) error { return nil }
 
 // findWorked migrates schema 1 to 2. Schema 1 recorded the job of the last line, even
 // of an import. The journal shows which job was worked here: only the guide adds to a

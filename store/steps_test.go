@@ -59,7 +59,7 @@ func TestWhatIsStoppedChangesNothing(t *testing.T) {
 			if err != nil {
 				return err
 			}
-			return errors.Join(s.BackupWith(path+".copy", false, nil, step), s.Close())
+			return errors.Join(s.Backup(path+".copy", false, nil, step), s.Close())
 		}, []steps.Kind{steps.Copying, steps.Looking}},
 		"verify": {nil, func(path string, step steps.Func) error {
 			_, err := Verify(path, step)

@@ -41,7 +41,7 @@ func TestNewStoreIsPrivate(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "a", "b", "jobs.db")
 	s := open(t, path, Options{})
 	createJob(t, s, jobOf(1, 3))
-	must(t, s.Backup(path+".bak", false))
+	must(t, s.Backup(path+".bak", false, nil, nil))
 	for _, c := range []struct {
 		name string
 		mode os.FileMode
@@ -221,7 +221,7 @@ func TestClosedStoreSaysSo(t *testing.T) {
 		"list": listErr, "load": loadErr, "import": importErr,
 		"append": s.Append(jobs[0].ID, headFor(jobs[0]), reading(0, 3)),
 		"draft":  s.SaveDraft(jobs[0].ID, Draft{Topic: job.Remark, Text: "x"}),
-		"backup": s.Backup(path+".bak", false),
+		"backup": s.Backup(path+".bak", false, nil, nil),
 	} {
 		if !errors.Is(err, fault.ErrClosed) {
 			t.Errorf("%s: %v", name, err)
@@ -243,7 +243,7 @@ func TestReadOnly(t *testing.T) {
 			t.Errorf("append: %v", err)
 		}
 	}
-	must(t, s.Backup(path+".bak", false))
+	must(t, s.Backup(path+".bak", false, nil, nil))
 	if string(read(t, path)) != string(before) {
 		t.Error("the file was changed")
 	}
@@ -334,7 +334,7 @@ func TestBackupHoldsCards(t *testing.T) {
 		must(t, err)
 		return cards
 	}
-	must(t, s.Backup(path, false))
+	must(t, s.Backup(path, false, nil, nil))
 	if cards := cardsOf(path); cards != nil {
 		t.Errorf("a plain copy has %d cards", len(cards))
 	}
@@ -343,7 +343,7 @@ func TestBackupHoldsCards(t *testing.T) {
 		{"card-c.json": append(bytes.Repeat([]byte(" "), 60000), '0', '\n')},
 		{},
 	} {
-		must(t, s.BackupWith(path, true, want, nil))
+		must(t, s.Backup(path, true, want, nil))
 		if got := cardsOf(path); !reflect.DeepEqual(got, want) {
 			t.Errorf("%d cards come back, want %d", len(got), len(want))
 		}
@@ -351,10 +351,10 @@ func TestBackupHoldsCards(t *testing.T) {
 		must(t, err)
 		must(t, r.Err())
 	}
-	if err := s.BackupWith(path, true, map[string][]byte{"card-a.json": []byte("{")}, nil); err == nil {
+	if err := s.Backup(path, true, map[string][]byte{"card-a.json": []byte("{")}, nil); err == nil {
 		t.Error("what is no JSON is copied")
 	}
-	must(t, s.BackupWith(path, true, map[string][]byte{"../card-a.json": []byte("{}")}, nil))
+	must(t, s.Backup(path, true, map[string][]byte{"../card-a.json": []byte("{}")}, nil))
 	copied, err := Open(path, Options{ReadOnly: true})
 	must(t, err)
 	defer copied.Close()

@@ -104,11 +104,13 @@ func TestRecordsThatLie(t *testing.T) {
 		seen string
 	}{
 		{"a job in a second place", func(tx *bbolt.Tx) error {
-			return put(tx, record.Started, record.TimedKey(at(9, 0), jobID(1)), "")
+			return put(tx, record.Started, append(record.TimeKey(at(9, 0)), jobID(1)...), "")
 		}, "index, list"},
-		{"a place of no job", func(tx *bbolt.Tx) error { return put(tx, record.Started, record.TimedKey(at(9, 0), jobID(9)), "") }, "list"},
+		{"a place of no job", func(tx *bbolt.Tx) error {
+			return put(tx, record.Started, append(record.TimeKey(at(9, 0)), jobID(9)...), "")
+		}, "list"},
 		{"a job in no place", func(tx *bbolt.Tx) error {
-			return tx.Bucket([]byte(record.Started)).Delete(record.TimedKey(at(1, 0), jobID(1)))
+			return tx.Bucket([]byte(record.Started)).Delete(append(record.TimeKey(at(1, 0)), jobID(1)...))
 		}, ""},
 		{"an entry too many", func(tx *bbolt.Tx) error {
 			return put(tx, record.Entries, record.EntryKey(jobID(1), 6), `{"seq":6,"at":"2026-04-01T08:00:00Z","topic":"close.remark"}`)

@@ -133,7 +133,7 @@ func (p fingerprints) add(id string, e job.Entry) bool {
 	if err != nil || e.Seq != len(job.sums)+1 {
 		return false
 	}
-	job.sums = append(job.sums, crc32.Checksum(text, record.Castagnoli()))
+	job.sums = append(job.sums, crc32.Checksum(text, crc32.MakeTable(crc32.Castagnoli)))
 	return true
 }
 

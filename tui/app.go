@@ -226,7 +226,8 @@ func (a App) onKey(msg tea.KeyMsg) (tea.Model, tea.Cmd) {
 	if a.fatal != nil {
 		return a, tea.Quit
 	}
-	if a.screen == screenJob && a.wantsRecord(msg) {
+	// F3 wherever the job is on, and on a number pad, where it is done.
+	if a.screen == screenJob && (input.Matches(msg, a.keys.Record) || !a.job.on && a.overlay == nil && input.Pressed(msg) == '-') {
 		return a.carryOut(wantExport{})
 	}
 	if a.overlay != nil {
@@ -248,10 +249,4 @@ func (a App) onKey(msg tea.KeyMsg) (tea.Model, tea.Cmd) {
 		return a.carryOut(want)
 	}
 	return a, nil
-}
-
-// wantsRecord reports whether a key writes the record: F3 wherever the job is on, and
-// on a number pad, where it is done.
-func (a App) wantsRecord(msg tea.KeyMsg) bool {
-	return input.Matches(msg, a.keys.Record) || !a.job.on && a.overlay == nil && input.Pressed(msg) == '-'
 }

@@ -26,7 +26,7 @@ func (l list) key(msg tea.KeyMsg, k input.Keys) (now list, want intent, left boo
 	case input.Matches(msg, k.Enter) && n > 0:
 		return l, l.items[l.chosen.At].want, false
 	default:
-		l.chosen = l.chosen.Key(msg, k, n)
+		l.chosen = l.chosen.Among(msg, k, n, n, func(number int) int { return number - 1 })
 		return l, nil, false
 	}
 }

@@ -113,7 +113,7 @@ func TestEveryNumberOfAListCanBeTyped(t *testing.T) {
 				if leaves(msg, k) && !p.Awaits(msg, n) {
 					t.Fatalf("of %d items, number %d: %c leaves the list", n, number, r)
 				}
-				p = p.Key(msg, k, n)
+				p = p.Among(msg, k, n, n, func(number int) int { return number - 1 })
 			}
 			if p.At != number-1 {
 				t.Errorf("of %d items, %d points at index %d", n, number, p.At)
@@ -126,7 +126,8 @@ func TestPointerStaysInItsList(t *testing.T) {
 	k := input.NewKeys()
 	for typed, want := range map[string]int{"0": 1, "9": 1, "x": 1, "3": 2, "13": 2, "44": 3} {
 		p := input.Pointer{At: 1}
-		if p = p.Key(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(typed)}, k, 4); p.At != want {
+		p = p.Among(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(typed)}, k, 4, 4, func(number int) int { return number - 1 })
+		if p.At != want {
 			t.Errorf("%q in a list of 4 points at index %d, want %d", typed, p.At, want)
 		}
 	}

@@ -68,12 +68,9 @@ func scrolled(msg tea.KeyMsg, k input.Keys, top int) int {
 }
 
 func (p page) cut(lines []string, height int) []string {
-	top := p.within(len(lines), height).top
+	top := min(p.top, max(len(lines)-height, 0))
 	return lines[top:min(top+height, len(lines))]
 }
-
-// within is a page that goes no further down than there are lines.
-func (p page) within(lines, height int) page { return page{min(p.top, max(lines-height, 0))} }
 
 // reading is an overlay that is only read: the sums, the help.
 type reading struct {
@@ -97,6 +94,6 @@ func (o reading) lines(sc scene) ([]string, []hint) {
 // within is the overlay no further down than its lines go, so that a key is
 // answered where it is, however often one went on at the end.
 func (o reading) within(sc scene) overlay {
-	o.page = o.page.within(len(o.all(sc)), sc.height)
+	o.page.top = min(o.page.top, max(len(o.all(sc))-sc.height, 0)) // no further down than there are lines
 	return o
 }

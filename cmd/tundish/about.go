@@ -46,7 +46,7 @@ func (c *manCommand) Run(o *outside, k *kong.Context) error {
 	v := about.ThisVersion()
 	page := reference.Man(k.Model, reference.Page{Version: v.Line(), Date: v.Day(), Environment: about.Environment(),
 		Files: about.Files(), Examples: about.Examples()})
-	return o.showText(c.jsonFlag, map[string]string{"section": "1", "text": page}, page)
+	return o.streams().ShowText(c.jsonFlag, map[string]string{"section": "1", "text": page}, page)
 }
 
 type completionCommand struct {
@@ -60,11 +60,7 @@ func (c *completionCommand) Run(o *outside) error {
 	if err != nil {
 		return err
 	}
-	return o.showText(c.jsonFlag, map[string]string{"shell": c.Shell, "text": script}, script)
-}
-
-func (o *outside) showText(f jsonFlag, result any, text string) error {
-	return o.streams().ShowText(f, result, text)
+	return o.streams().ShowText(c.jsonFlag, map[string]string{"shell": c.Shell, "text": script}, script)
 }
 
 // completeCommand is what the shells' scripts call: after --new there is a space

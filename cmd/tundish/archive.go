@@ -63,7 +63,7 @@ func (c *exportCommand) Run(o *outside) error {
 			done.Unchanged++
 			continue
 		}
-		if err := c.write(o, path, record); err != nil {
+		if err := c.Write(o.owned, path, record); err != nil {
 			return fmt.Errorf("%w; %d of %d jobs are in the folder", err, done.Written+done.Unchanged, len(heads))
 		}
 		done.Written++

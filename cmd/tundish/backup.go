@@ -4,6 +4,7 @@ package main
 // a damaged one.
 
 import (
+	"context"
 	"errors"
 	"fmt"
 
@@ -36,8 +37,8 @@ func (c *backupCommand) Run(o *outside) error {
 		fmt.Fprintf(o.err, "tundish: %v\n", w)
 	}
 	step, end := o.steps("there is no new copy")
-	err = c.commit(o, c.File, func(temp string) error {
-		err := s.BackupWith(temp, true, kept, step)
+	err = c.Commit(o.owned, c.File, func(temp string) error {
+		err := s.Backup(temp, true, kept, step)
 		if e, ok := errors.AsType[*fault.Error](err); ok && e.Path == temp {
 			e.Path = c.File
 		}
@@ -50,7 +51,7 @@ func (c *backupCommand) Run(o *outside) error {
 	if len(kept) > 0 {
 		with = fmt.Sprintf(", with %d unit card(s)", len(kept))
 	}
-	return o.showText(c.jsonFlag, map[string]any{"store": s.Path(), "copy": c.File, "cards": len(kept)},
+	return o.streams().ShowText(c.jsonFlag, map[string]any{"store": s.Path(), "copy": c.File, "cards": len(kept)},
 		fmt.Sprintf("%s: copied to %s%s\n", text.Visible(s.Path()), text.Visible(c.File), with))
 }
 
@@ -101,7 +102,7 @@ func (c *repairCommand) Run(o *outside) error {
 		return o.progress(doing, of, "all that could be saved is in "+c.Into)
 	}
 	err = errors.Join(made.Complete(false), s.Close())
-	if err != nil && !isStopped(err) {
+	if err != nil && !errors.Is(err, context.Canceled) {
 		return err
 	}
 	r.Findings = append([]store.Finding{}, r.Findings...) // [] in JSON where there are none

@@ -6,7 +6,6 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
-	"time"
 
 	"garage/tundish/cmd/tundish/internal/boot"
 	"garage/tundish/cmd/tundish/internal/config"
@@ -14,7 +13,6 @@ import (
 	"garage/tundish/model/dates"
 	"garage/tundish/model/guide"
 	"garage/tundish/model/job"
-	"garage/tundish/model/report"
 	"garage/tundish/store"
 	"garage/tundish/tui"
 )
@@ -47,11 +45,6 @@ func (o *outside) dates() (l dates.Language) {
 	return l
 }
 
-// reportOptions are those of what is printed of a job.
-func (o *outside) reportOptions() report.Options {
-	return report.Options{Zone: time.Local, Dates: o.dates()}
-}
-
 // configured is the guide's surroundings as the settings say, where nothing nearer
 // does: a flag, the environment, an earlier job.
 func configured(f look.Flags, o *outside, s *store.Store, cfg tui.Config) (look.Flags, tui.Config) {
@@ -65,7 +58,7 @@ func configured(f look.Flags, o *outside, s *store.Store, cfg tui.Config) (look.
 	if ring := f.Bell; ring != nil && *ring || ring == nil && o.setting("bell") == "on" {
 		cfg.Bell = o.out
 	}
-	if f.Background == "auto" && !boot.Told() {
+	if f.Background == "auto" && !boot.Told {
 		f.Background = o.setting("background")
 	}
 	return f, cfg

@@ -90,7 +90,7 @@ func (c *discardCommand) Run(o *outside, k *kong.Context) error {
 		return err
 	}
 	j.follow(guide.Head{}, unitOf(g.Head()))
-	return o.showText(c.JSONFlag, done, fmt.Sprintf("job %s is discarded\n", text.Visible(id)))
+	return o.streams().ShowText(c.JSONFlag, done, fmt.Sprintf("job %s is discarded\n", text.Visible(id)))
 }
 
 // discarding says what it changes that a job is discarded.
@@ -209,7 +209,7 @@ func (c *discardCommand) undo(o *outside) error {
 	if done.Later, err = j.withAndWithout(g.Head()); err != nil {
 		return err
 	}
-	return o.showText(c.JSONFlag, done, fmt.Sprintf("job %s is there again: %s\n", text.Visible(id), done.State))
+	return o.streams().ShowText(c.JSONFlag, done, fmt.Sprintf("job %s is there again: %s\n", text.Visible(id), done.State))
 }
 
 // discardedJob is a line of the list in JSON.
@@ -303,7 +303,7 @@ func (c *purgeCommand) Run(o *outside, k *kong.Context) error {
 	if err := store.Purge(path, done.Jobs...); err != nil {
 		return err
 	}
-	return o.showText(c.JSONFlag, done, fmt.Sprintf("purged: %d job(s), %d entries\n", len(done.Jobs), done.Entries))
+	return o.streams().ShowText(c.JSONFlag, done, fmt.Sprintf("purged: %d job(s), %d entries\n", len(done.Jobs), done.Entries))
 }
 
 // copiesBeside are the files that mending and bringing up to date have left beside a store.

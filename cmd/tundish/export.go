@@ -23,19 +23,10 @@ func (f outputFlag) put(o *outside, text []byte) error {
 		_, err := o.out.Write(text)
 		return err
 	}
-	return f.write(o, f.Output, text)
+	return f.Write(o.owned, f.Output, text)
 }
 
-// write writes a text into a file; commit has one made. Neither writes over the store.
-func (f forceFlag) write(o *outside, path string, text []byte) error {
-	return f.Write(o.owned, path, text)
-}
-
-func (f forceFlag) commit(o *outside, path string, fill func(temp string) error) error {
-	return f.Commit(o.owned, path, fill)
-}
-
-// owned reports whether a file is one of the store's.
+// owned reports whether a file is one of the store's, which nothing is written over.
 func (o *outside) owned(path string) bool {
 	at, err := o.storePath()
 	return err == nil && store.Owns(at, path)

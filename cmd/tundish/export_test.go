@@ -48,12 +48,12 @@ func TestFileThatAppearsMeanwhileIsKept(t *testing.T) {
 		put(t, "out.txt", "theirs")
 		return nil
 	}
-	err := forceFlag{}.commit(o, "out.txt", appears)
+	err := forceFlag{}.Commit(o.owned, "out.txt", appears)
 	if !errors.Is(err, fs.ErrExist) || !strings.Contains(err.Error(), "--force") {
 		t.Errorf("error %v, want that the file exists", err)
 	}
 	holds(t, "out.txt", "theirs")
-	if err := (forceFlag{files.Force{Force: true}}).commit(o, "out.txt", appears); err != nil {
+	if err := (forceFlag{files.Force{Force: true}}).Commit(o.owned, "out.txt", appears); err != nil {
 		t.Error(err)
 	}
 	holds(t, "out.txt", "ours")
@@ -63,11 +63,12 @@ func TestFileThatCannotBeMadeLeavesNothing(t *testing.T) {
 	o := inFolder(t)
 	put(t, "out.txt", "theirs")
 	broken := errors.New("broken")
-	if err := (forceFlag{files.Force{Force: true}}).commit(o, "out.txt", func(string) error { return broken }); !errors.Is(err, broken) {
+	err := (forceFlag{files.Force{Force: true}}).Commit(o.owned, "out.txt", func(string) error { return broken })
+	if !errors.Is(err, broken) {
 		t.Errorf("error %v", err)
 	}
 	holds(t, "out.txt", "theirs")
-	if err := (forceFlag{}).commit(o, "new.txt", func(string) error { return broken }); !errors.Is(err, broken) {
+	if err := (forceFlag{}).Commit(o.owned, "new.txt", func(string) error { return broken }); !errors.Is(err, broken) {
 		t.Errorf("error %v", err)
 	}
 	if _, err := os.Stat("new.txt"); !errors.Is(err, fs.ErrNotExist) {
@@ -92,7 +93,7 @@ func TestStoreIsNeverWrittenOver(t *testing.T) {
 		o.storeFlag = named
 		for _, path := range []string{"jobs.db", "./jobs.db", "link.db", "hard.db", "folder/jobs.db", "jobs.db.journal",
 			"folder/jobs.db.journal"} {
-			if err := (forceFlag{files.Force{Force: true}}).write(o, path, []byte("x")); err == nil || !strings.Contains(err.Error(),
+			if err := (forceFlag{files.Force{Force: true}}).Write(o.owned, path, []byte("x")); err == nil || !strings.Contains(err.Error(),
 				"the store itself") {
 				t.Errorf("--store %s, written to %s: %v", named, path, err)
 			}
@@ -108,7 +109,7 @@ func TestForceFollowsLinks(t *testing.T) {
 	if err := os.Symlink("real.txt", "link.txt"); err != nil {
 		t.Skipf("no links here: %v", err)
 	}
-	if err := (forceFlag{files.Force{Force: true}}).write(o, "link.txt", []byte("new")); err != nil {
+	if err := (forceFlag{files.Force{Force: true}}).Write(o.owned, "link.txt", []byte("new")); err != nil {
 		t.Fatal(err)
 	}
 	holds(t, "real.txt", "new")

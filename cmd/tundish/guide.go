@@ -39,11 +39,6 @@ type guideCommand struct {
 // newJob is the word for a job that is to be begun.
 const newJob = "new"
 
-// defaultGuide is the guide as a command line without a word asks for it.
-func defaultGuide() *guideCommand {
-	return &guideCommand{Flags: look.Flags{Background: "auto"}}
-}
-
 // Run opens the job that is asked for, the open one, or a new one.
 func (c *guideCommand) Run(o *outside) error {
 	if !c.JSON {
@@ -74,7 +69,7 @@ func (c *guideCommand) Run(o *outside) error {
 // byObjects does a job by objects until it is left, the input ends, or the program is
 // told to end.
 func byObjects(o *outside, s *store.Store, cfg stream.Config) error {
-	asked, stop := signal.NotifyContext(context.Background(), look.Endings()...)
+	asked, stop := signal.NotifyContext(context.Background(), look.Endings...)
 	defer stop()
 	cfg.Journal, cfg.Clock, cfg.Chance, cfg.Leave = storeJournal{s}, o.now, rand.Uint32, asked.Done()
 	return stream.Run(o.in, o.out, cfg)
@@ -90,7 +85,7 @@ func openScreens(f look.Flags, o *outside, s *store.Store, cfg tui.Config) error
 	// input, while the store is being closed.
 	signal.Notify(make(chan os.Signal, 1), syscall.SIGHUP)
 	if f.LineMode(o.getenv, o.in, o.out) {
-		asked, stop := signal.NotifyContext(context.Background(), look.Endings()...)
+		asked, stop := signal.NotifyContext(context.Background(), look.Endings...)
 		defer stop()
 		cfg.Piped = !look.IsTerminal(o.in)
 		return line.Run(o.in, o.out, cfg, asked.Done(), theme.New(theme.Options{ASCII: f.ASCIIOnly(o.getenv)}))
@@ -122,7 +117,7 @@ const mostExports = 1000
 // recordOf makes the record of a job; sheetsOf its sheets, to be printed.
 func recordOf(o *outside, s *store.Store) func(id string) ([]byte, error) {
 	return func(id string) ([]byte, error) {
-		return summaryOf(storeJournal{s}, id, report.HTML, o.reportOptions())
+		return summaryOf(storeJournal{s}, id, report.HTML, report.Options{Zone: time.Local, Dates: o.dates()})
 	}
 }
 
@@ -163,7 +158,7 @@ func exportTo(o *outside, begins string, made func(id string) ([]byte, error)) f
 			}
 			path, err := filepath.Abs(filepath.Join(folder, name+"."+report.HTML.String()))
 			if err == nil {
-				err = forceFlag{}.write(o, path, text)
+				err = forceFlag{}.Write(o.owned, path, text)
 			}
 			if !errors.Is(err, fs.ErrExist) || n == mostExports {
 				return path, err

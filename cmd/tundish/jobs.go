@@ -4,6 +4,7 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	"path/filepath"
 	"slices"
@@ -145,7 +146,7 @@ func printCSV(o *outside, j storeJournal, heads []guide.Head) error {
 	jobs := make([]*guide.Guide, len(heads))
 	bar := o.progress("working out", "units", "nothing was written")
 	unread := j.each(heads, bar, func(i int, s *guide.Guide) { jobs[i] = s })
-	if bar.End(); isStopped(unread) {
+	if bar.End(); errors.Is(unread, context.Canceled) {
 		return unread
 	}
 	read := slices.DeleteFunc(jobs, func(s *guide.Guide) bool { return s == nil })

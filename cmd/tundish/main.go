@@ -19,6 +19,7 @@ import (
 	"garage/tundish/cmd/tundish/internal/calc"
 	"garage/tundish/cmd/tundish/internal/cli"
 	"garage/tundish/cmd/tundish/internal/config"
+	"garage/tundish/cmd/tundish/internal/look"
 	"garage/tundish/cmd/tundish/internal/reference"
 )
 
@@ -93,7 +94,7 @@ func main() {
 // line ready takes longer than the guide needs to be on the screen.
 func run(args []string, o *outside) int {
 	if len(args) == 0 {
-		return fail(o, defaultGuide().Run(o))
+		return fail(o, (&guideCommand{Flags: look.Flags{Background: "auto"}}).Run(o))
 	}
 	var c commands
 	parser, err := newParser(&c, o, args...)

@@ -14,7 +14,6 @@ package main
 import (
 	"bytes"
 	"cmp"
-	"context"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -57,9 +56,6 @@ func (o *outside) steps(then string) (step steps.Func, end func()) {
 		return bar.Step(done, total)
 	}, func() { bar.End() }
 }
-
-// isStopped reports whether a command ended by Ctrl-C.
-func isStopped(err error) bool { return errors.Is(err, context.Canceled) }
 
 // misused is the usage error of a command line that could not be read.
 func misused(app *kong.Application, args []string, err error) error {

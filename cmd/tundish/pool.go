@@ -80,7 +80,7 @@ func (c *poolCommand) writeCard(o *outside, jobs *pool.Pool) error {
 	if err := card.Write(&b, made); err != nil {
 		return err
 	}
-	if err := c.write(o, c.Card, b.Bytes()); err != nil {
+	if err := c.Write(o.owned, c.Card, b.Bytes()); err != nil {
 		return err
 	}
 	fmt.Fprintf(o.err, "tundish: card %q, %d jobs: %.0f ± %.0f ml came out\n", made.Name, made.Jobs, made.Out.Mean,

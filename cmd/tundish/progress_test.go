@@ -68,7 +68,7 @@ func unitsOf(t *testing.T) (path string) {
 	if _, err := s.ImportAll(jobs); err != nil {
 		t.Fatal(err)
 	}
-	if err := errors.Join(s.Backup(path+".copy", false), s.Close()); err != nil {
+	if err := errors.Join(s.Backup(path+".copy", false, nil, nil), s.Close()); err != nil {
 		t.Fatal(err)
 	}
 	return path

@@ -68,7 +68,10 @@ func (j storeJournal) Unfinished() ([]guide.Head, error) {
 	heads, _, err := j.List(store.ListOptions{OnlyOpen: true})
 	heads = own(heads)
 	if err == nil {
-		_ = j.current(heads) // one that cannot be read stays in the list
+		// As they are now: what the store keeps with a job of its state and odds rests on the
+		// unit's earlier jobs as they were when it was worked, and on the arithmetic of that
+		// time. That of a job that cannot be read stays.
+		_ = j.each(heads, nil, func(i int, s *guide.Guide) { heads[i] = s.Head() })
 	}
 	return heads, err
 }

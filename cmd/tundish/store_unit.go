@@ -194,10 +194,3 @@ func (j storeJournal) group(heads []guide.Head, places []int, use func(i int, s 
 	}
 	return nil
 }
-
-// current are heads as they are now: what the store keeps with a job of its state
-// and odds rests on the unit's earlier jobs as they were when it was worked, and on
-// the arithmetic of that time. That of a job that cannot be read stays.
-func (j storeJournal) current(heads []guide.Head) error {
-	return j.each(heads, nil, func(i int, s *guide.Guide) { heads[i] = s.Head() })
-}

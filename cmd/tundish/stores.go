@@ -98,7 +98,7 @@ func (o *outside) readStore() (*store.Store, error) {
 		if err := s.Close(); err != nil {
 			return nil, err
 		}
-		if repaired, err := o.writeStore(); err == nil || isStopped(err) {
+		if repaired, err := o.writeStore(); err == nil || errors.Is(err, context.Canceled) {
 			return repaired, err
 		}
 		if s, err = store.Open(path, store.Options{ReadOnly: true}); err != nil {

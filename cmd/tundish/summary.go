@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"time"
 
 	"github.com/alecthomas/kong"
 
@@ -49,7 +50,7 @@ func (c *summaryCommand) Run(o *outside, k *kong.Context) error {
 			return cli.Wrong(k, "--format", err)
 		}
 	}
-	j, options := storeJournal{s}, o.reportOptions()
+	j, options := storeJournal{s}, report.Options{Zone: time.Local, Dates: o.dates()}
 	options.Share, options.Kind = c.Share, c.Kind
 	if id == "" {
 		if c.QR {
@@ -98,7 +99,7 @@ func (f qrFlag) draw(k *kong.Context, below *bytes.Buffer, format, text string) 
 	if err != nil {
 		return err
 	}
-	_, err = below.WriteString(strings.Join(code.Lines(boot.Dark()), "\n") + "\n")
+	_, err = below.WriteString(strings.Join(code.Lines(boot.Dark), "\n") + "\n")
 	return err
 }
 

@@ -5,6 +5,7 @@ package main
 import (
 	"bytes"
 	"fmt"
+	"time"
 
 	"github.com/alecthomas/kong"
 
@@ -30,7 +31,7 @@ func (c *tagCommand) Run(o *outside, k *kong.Context) error {
 		return err
 	}
 	defer s.Close()
-	words, err := tagOf(storeJournal{s}, id, units, o.reportOptions())
+	words, err := tagOf(storeJournal{s}, id, units, report.Options{Zone: time.Local, Dates: o.dates()})
 	if err != nil {
 		return err
 	}

@@ -15,6 +15,7 @@ import (
 	"testing"
 	"unicode/utf8"
 
+	"garage/tundish/cmd/tundish/internal/look"
 	"garage/tundish/cmd/tundish/internal/screen"
 	"garage/tundish/cmd/tundish/internal/tty"
 )
@@ -148,8 +149,8 @@ func TestGuideWithoutAWord(t *testing.T) {
 	if _, err := parser.Parse(nil); err != nil {
 		t.Fatal(err)
 	}
-	if c.Guide != *defaultGuide() || c.Store != "" {
-		t.Errorf("the command line makes %+v, want %+v", c.Guide, *defaultGuide())
+	if c.Guide != (guideCommand{Flags: look.Flags{Background: "auto"}}) || c.Store != "" {
+		t.Errorf("the command line makes %+v, want %+v", c.Guide, (guideCommand{Flags: look.Flags{Background: "auto"}}))
 	}
 }
 

@@ -222,7 +222,8 @@ func (j *Journal) texts(from int64) iter.Seq2[lineText, error] {
 		var text []byte
 		for at, start := from, from; ; {
 			piece, err := r.ReadSlice('\n')
-			if len(text) == 0 || mayGoOn(text, piece) {
+			// What was read of a line may be of one with the next piece.
+			if len(text) == 0 || len(text) < maxLineBytes && bytes.HasPrefix(text, []byte(lineOpen)) && bytes.IndexByte(piece, 0) < 0 {
 				text = append(text, piece...)
 			}
 			at += int64(len(piece))
@@ -239,11 +240,6 @@ func (j *Journal) texts(from int64) iter.Seq2[lineText, error] {
 			text, start = text[:0], at
 		}
 	}
-}
-
-// mayGoOn reports whether what was read of a line can be of one with the next piece.
-func mayGoOn(text, piece []byte) bool {
-	return len(text) < maxLineBytes && bytes.HasPrefix(text, []byte(lineOpen)) && bytes.IndexByte(piece, 0) < 0
 }
 
 func (t lineText) read() ReadLine {

@@ -25,9 +25,7 @@ const (
 )
 
 // Tables is every bucket of the schema that there must be, sorted.
-func Tables() []string {
-	return []string{About, Drafts, Entries, Jobs, Open, Settings, Started, Units}
-}
+var Tables = []string{About, Drafts, Entries, Jobs, Open, Settings, Started, Units}
 
 const (
 	timeBytes = 12 // seconds with the sign bit inverted, nanoseconds
@@ -39,9 +37,6 @@ func TimeKey(t time.Time) []byte {
 	key := binary.BigEndian.AppendUint64(nil, uint64(t.Unix())^1<<63)
 	return binary.BigEndian.AppendUint32(key, uint32(t.Nanosecond()))
 }
-
-// TimedKey sorts by time, then by id.
-func TimedKey(t time.Time, id string) []byte { return append(TimeKey(t), id...) }
 
 // TimedID returns the id at the end of a timed key, empty if the key is too short.
 func TimedID(key []byte) string {
@@ -98,7 +93,7 @@ func IndexKeys(id string, r Job) []IndexKey {
 	if r.Discarded() {
 		return nil
 	}
-	started := string(TimedKey(r.Started, id))
+	started := string(append(TimeKey(r.Started), id...))
 	keys := []IndexKey{{Started, started}}
 	if Unfinished(r.Head) {
 		keys = append(keys, IndexKey{Open, started})

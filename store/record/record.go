@@ -25,10 +25,6 @@ const sumBytes = 4
 // ErrSum is the error of a value that was changed, or stands in a wrong place.
 var ErrSum = errors.New("checksum does not fit")
 
-// Castagnoli is the table of CRC-32C (RFC 3720, section 12.1), built on first use: not
-// every command opens a store.
-func Castagnoli() *crc32.Table { return crc32.MakeTable(crc32.Castagnoli) }
-
 // recordSum is the CRC-32C of the lengths of bucket and key, of both, and of the
 // payload.
 func recordSum(bucket string, key, payload []byte) uint32 {
@@ -36,7 +32,8 @@ func recordSum(bucket string, key, payload []byte) uint32 {
 	head := binary.BigEndian.AppendUint32(room[:0], uint32(len(bucket)))
 	head = binary.BigEndian.AppendUint32(head, uint32(len(key)))
 	head = append(append(head, bucket...), key...)
-	return crc32.Update(crc32.Checksum(head, Castagnoli()), Castagnoli(), payload)
+	table := crc32.MakeTable(crc32.Castagnoli) // built on first use: not every command opens a store
+	return crc32.Update(crc32.Checksum(head, table), table, payload)
 }
 
 // Seal returns the stored form of a payload.

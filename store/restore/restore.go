@@ -140,7 +140,7 @@ func (d *Done) build(temp, backup, journalFile string, step steps.Func) error {
 	if err != nil {
 		return err
 	}
-	if err := errors.Join(from.BackupWith(temp, false, nil, step), from.Close()); err != nil {
+	if err := errors.Join(from.Backup(temp, false, nil, step), from.Close()); err != nil {
 		return err
 	}
 	if journalFile != "" {

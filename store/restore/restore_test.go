@@ -49,7 +49,7 @@ func TestWhatIsStoppedChangesNothing(t *testing.T) {
 			j := job.Job{ID: job.NewID(noon, uint32(n)), Started: noon,
 				Entries: []job.Entry{{Seq: 1, At: noon, Topic: job.UnitName, Value: job.Value{Text: "axle"}}}}
 			if n == 2 {
-				err = errors.Join(err, s.Backup(path+".copy", false))
+				err = errors.Join(err, s.Backup(path+".copy", false, nil, nil))
 			}
 			err = errors.Join(err, s.Create(j, guide.Fold(j, guide.Offers{}).Head()))
 		}

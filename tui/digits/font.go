@@ -29,22 +29,22 @@ type font struct {
 	pixelCells int // cells a pixel is wide
 	pixelLines int // lines a pixel is high; 0 half a line, the first line holding one
 	gap        int // cells between characters
-	shape      func(rune) shape
+	pixelRows  int // 5 or 7, of the shapes
 }
 
 // sizes are the fonts, that which is read from furthest away first: strokes two
 // cells wide are before taller ones of one cell, which are for long words.
 var sizes = []font{
-	{14, 4, 2, 4, shape7}, {10, 4, 2, 4, shape5},
-	{7, 2, 1, 2, shape7}, {5, 2, 1, 2, shape5},
-	{7, 1, 1, 2, shape7}, {5, 1, 1, 1, shape5},
-	{3, 1, 0, 1, shape5},
+	{14, 4, 2, 4, 7}, {10, 4, 2, 4, 5},
+	{7, 2, 1, 2, 7}, {5, 2, 1, 2, 5},
+	{7, 1, 1, 2, 7}, {5, 1, 1, 1, 5},
+	{3, 1, 0, 1, 5},
 }
 
 // has reports whether there is a shape for all of s.
 func (f font) has(s string) bool {
 	for _, r := range s {
-		if f.shape(r) == nil {
+		if known(f.pixelRows, r) == nil {
 			return false
 		}
 	}
@@ -55,7 +55,7 @@ func (f font) has(s string) bool {
 func (f font) width(s string) int {
 	width := -f.gap
 	for _, r := range s {
-		width += f.gap + f.pixelCells*len(f.shape(r)[0])
+		width += f.gap + f.pixelCells*len(known(f.pixelRows, r)[0])
 	}
 	return width
 }
@@ -69,7 +69,7 @@ func (f font) render(s string, ascii bool) string {
 			if i > 0 {
 				b.WriteString(strings.Repeat(" ", f.gap))
 			}
-			f.drawRow(&b, f.shape(r), row, ascii)
+			f.drawRow(&b, known(f.pixelRows, r), row, ascii)
 		}
 		lines[row] = b.String()
 	}
@@ -109,16 +109,16 @@ func halfCell(upper, lower, ascii bool) string {
 	return " "
 }
 
-// shape5 and shape7 are the shape of a character, 5 and 7 pixels high; nil where there is
-// none.
-func shape5(r rune) shape { return known(sheet5, 5, r) }
-func shape7(r rune) shape { return known(sheet7, 7, r) }
-
 // shapes are those that were asked for so far, by how many pixels high they are and by
 // character: each row of each frame asks for all of its own.
 var shapes sync.Map
 
-func known(sheet string, rows int, r rune) shape {
+// known is the shape of a character, so many pixels high; nil where there is none.
+func known(rows int, r rune) shape {
+	sheet := sheet5
+	if rows == 7 {
+		sheet = sheet7
+	}
 	type pixels struct {
 		rows int
 		r    rune

@@ -11,11 +11,6 @@ type Pointer struct {
 	typed int
 }
 
-// Key moves a pointer in a list of n items numbered from 1.
-func (p Pointer) Key(msg tea.KeyMsg, k Keys, n int) Pointer {
-	return p.Among(msg, k, n, n, func(number int) int { return number - 1 })
-}
-
 // Among moves a pointer in a list of n items whose numbers go up to most and
 // may be any: index says where a number stands, below 0 nowhere.
 func (p Pointer) Among(msg tea.KeyMsg, k Keys, n, most int, index func(number int) int) Pointer {

@@ -60,7 +60,7 @@ func asciiGlyphs() Glyphs {
 // is; the ASCII set spells out the symbols it knows and shows every other
 // character above 127 as "?", so that no byte of the result exceeds 127.
 func (g Glyphs) Spell(s string) string {
-	if !g.ASCII || isASCII(s) {
+	if !g.ASCII || !strings.ContainsFunc(s, func(r rune) bool { return r >= 0x80 }) {
 		return s
 	}
 	var b strings.Builder
@@ -80,10 +80,6 @@ func (g Glyphs) Spell(s string) string {
 		afterSpace = strings.HasSuffix(b.String(), " ")
 	}
 	return b.String()
-}
-
-func isASCII(s string) bool {
-	return !strings.ContainsFunc(s, func(r rune) bool { return r >= 0x80 })
 }
 
 // spelling is how a character above 127 is written in ASCII.

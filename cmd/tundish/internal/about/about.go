@@ -79,8 +79,10 @@ func allChanges() (list []change) {
 	return list
 }
 
+// NoticesText is all notices to be read.
+//
 //go:embed notices.txt
-var notices string
+var NoticesText string
 
 // noticeMark begins the notice of a module.
 const noticeMark = "==== "
@@ -95,7 +97,7 @@ type Notice struct {
 
 // Notices are those of all that is linked in on any system.
 func Notices() (list []Notice) {
-	for _, part := range strings.Split("\n"+notices, "\n"+noticeMark)[1:] {
+	for _, part := range strings.Split("\n"+NoticesText, "\n"+noticeMark)[1:] {
 		head, text, _ := strings.Cut(part, "\n")
 		n := Notice{Text: strings.TrimSpace(text)}
 		if _, err := fmt.Sscan(head, &n.Module, &n.Version, &n.Licence); err == nil {
@@ -104,6 +106,3 @@ func Notices() (list []Notice) {
 	}
 	return list
 }
-
-// NoticesText is all of them to be read.
-func NoticesText() string { return notices }

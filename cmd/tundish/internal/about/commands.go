@@ -43,5 +43,5 @@ type LicensesCommand struct{ cli.JSONFlag }
 
 // Run prints the notices of all that is linked in.
 func (c *LicensesCommand) Run(o *cli.Streams) error {
-	return o.ShowText(c.JSONFlag, Notices(), NoticesText())
+	return o.ShowText(c.JSONFlag, Notices(), NoticesText)
 }

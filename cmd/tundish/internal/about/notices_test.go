@@ -170,7 +170,7 @@ func TestNoticesRoundTrip(t *testing.T) {
 	for _, n := range Notices() {
 		b.WriteString(noticeMark + n.Module + " " + n.Version + " " + n.Licence + "\n\n" + n.Text + "\n\n")
 	}
-	if b.String() != NoticesText() {
+	if b.String() != NoticesText {
 		t.Error("a notice is lost or cut in two")
 	}
 	if _, err := json.Marshal(Notices()); err != nil {

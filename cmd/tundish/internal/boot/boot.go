@@ -21,13 +21,9 @@ import (
 // background is: light or dark.
 const backgroundVariable = "TUNDISH_BACKGROUND"
 
-var dark, told = settle(os.Getenv)
-
-// Dark reports whether the background is taken for dark.
-func Dark() bool { return dark }
-
-// Told reports whether the environment said so; else dark is a guess.
-func Told() bool { return told }
+// Dark is whether the background is taken for dark, Told whether the environment said
+// so; else Dark is a guess.
+var Dark, Told = settle(os.Getenv)
 
 func settle(getenv func(string) string) (dark, told bool) {
 	dark, told = darkBy(getenv)

@@ -56,7 +56,7 @@ func (f Flags) Program(getenv func(string) string, cfg tui.Config) *tea.Program 
 	debug.SetGCPercent(50) // it is open for hours and makes little at a time: memory comes before speed
 	look, question := f.theme(getenv), ""
 	in := &tty.Input{File: os.Stdin}
-	if f.Background == "auto" && !boot.Told() && look.Colour >= theme.ANSI16 && tty.Answers(getenv("TERM")) {
+	if f.Background == "auto" && !boot.Told && look.Colour >= theme.ANSI16 && tty.Answers(getenv("TERM")) {
 		question = tty.AskBackground
 	}
 	columns, rows, err := term.GetSize(int(os.Stdout.Fd()))
@@ -88,16 +88,14 @@ func quitWaits(m tea.Model, msg tea.Msg) tea.Msg {
 }
 
 // Endings are the signals on which the program is to end.
-func Endings() []os.Signal {
-	return []os.Signal{syscall.SIGHUP, syscall.SIGTERM, syscall.SIGQUIT, os.Interrupt}
-}
+var Endings = []os.Signal{syscall.SIGHUP, syscall.SIGTERM, syscall.SIGQUIT, os.Interrupt}
 
 // PassSignals tells the screens when the program is to end, so that they can
 // end after a save that is under way. Bubble Tea's own handler knows no hangup
 // and may begin to listen after the first frame.
 func PassSignals(program *tea.Program) (stop func()) {
 	signals := make(chan os.Signal, 3)
-	signal.Notify(signals, Endings()...)
+	signal.Notify(signals, Endings...)
 	done := make(chan struct{})
 	go func() {
 		for {
@@ -126,7 +124,7 @@ func messageOf(s os.Signal) tea.Msg {
 }
 
 func (f Flags) theme(getenv func(string) string) theme.Options {
-	dark := boot.Dark()
+	dark := boot.Dark
 	if f.Background != "auto" {
 		dark = f.Background == "dark"
 	}

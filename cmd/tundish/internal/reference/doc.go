@@ -21,9 +21,6 @@ type Example struct{ Args, Does string }
 // Examples are those of each command, by its path: "calc plan"; "" is the program.
 type Examples map[string][]Example
 
-// of are the examples of a node of the model.
-func (e Examples) of(n *kong.Node) []Example { return e[pathOf(n)] }
-
 // pathOf is how a command is called, without the program's name and the arguments.
 func pathOf(n *kong.Node) string {
 	if n.Type == kong.ApplicationNode {

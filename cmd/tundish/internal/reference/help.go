@@ -21,7 +21,7 @@ func Help(examples Examples) kong.HelpPrinter {
 		if n == nil {
 			n = ctx.Model.Node
 		}
-		return after(ctx.Stdout, ctx.Model.Name, examples.of(n))
+		return after(ctx.Stdout, ctx.Model.Name, examples[pathOf(n)])
 	}
 }
 
@@ -72,7 +72,7 @@ func Definitions(n *kong.Node, examples Examples) Definition {
 			d.Flags = append(d.Flags, v)
 		}
 	}
-	for _, e := range examples.of(n) {
+	for _, e := range examples[pathOf(n)] {
 		d.Examples = append(d.Examples, e.Args)
 	}
 	for _, c := range shown(n) {

@@ -41,7 +41,7 @@ func Man(app *kong.Application, p Page) string {
 	terms(&b, "ENVIRONMENT", p.Environment)
 	terms(&b, "FILES", p.Files)
 	fmt.Fprintf(&b, ".SH \"EXIT STATUS\"\n%s.\n.SH EXAMPLES\n", roff(exitCodes))
-	for _, e := range p.Examples.of(app.Node) {
+	for _, e := range p.Examples[pathOf(app.Node)] {
 		example(&b, app.Name, e)
 	}
 	return b.String()
@@ -65,7 +65,7 @@ func command(b *strings.Builder, program string, c *kong.Node, examples Examples
 		fmt.Fprintf(b, ".TP\n\\fI%s\\fR\n%s\n", roff(strings.ToUpper(p.Name)), roff(p.Help))
 	}
 	flags(b, c.Flags)
-	for _, e := range examples.of(c) {
+	for _, e := range examples[pathOf(c)] {
 		example(b, program, e)
 	}
 }

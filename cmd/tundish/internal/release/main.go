@@ -148,7 +148,7 @@ func installed(folder string, b binary) ([]file, error) {
 	files := []file{
 		{"usr/bin/" + program, body, 0o755},
 		{"usr/share/man/man1/" + program + ".1.gz", zipped(page), 0o644},
-		{"usr/share/doc/" + program + "/copyright", append(licence, "\nLinked in:\n\n"+about.NoticesText()...), 0o644},
+		{"usr/share/doc/" + program + "/copyright", append(licence, "\nLinked in:\n\n"+about.NoticesText...), 0o644},
 	}
 	for shell, path := range map[string]string{
 		"bash": "bash-completion/completions/" + program, "zsh": "zsh/vendor-completions/_" + program,

@@ -67,10 +67,6 @@ func KeyOfJob(j job.Job) Key {
 	return Key{Job: j.ID}
 }
 
-func (k Key) compare(other Key) int {
-	return cmp.Or(strings.Compare(k.Unit, other.Unit), strings.Compare(k.Job, other.Job))
-}
-
 // Jobs is a store, and what folds its jobs.
 type Jobs struct {
 	*store.Store
@@ -319,7 +315,9 @@ func (s Set) Sorted() (keys []Key) {
 	for k := range s {
 		keys = append(keys, k)
 	}
-	slices.SortFunc(keys, Key.compare)
+	slices.SortFunc(keys, func(a, b Key) int {
+		return cmp.Or(strings.Compare(a.Unit, b.Unit), strings.Compare(a.Job, b.Job))
+	})
 	return keys
 }
 

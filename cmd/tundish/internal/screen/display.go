@@ -46,11 +46,8 @@ func newDisplay(cols, rows int, light bool) *display {
 	return d
 }
 
-// replies is what the emulator answers to queries. It must be read all the
-// time, since feed blocks until an answer is taken; it ends after close.
-func (d *display) replies() io.Reader { return d.emu }
-
-// close ends replies. The emulator's own Close is not used: it races with Read.
+// close ends the emulator's answers to queries. Its own Close is not used: it races
+// with Read.
 func (d *display) close() {
 	if c, ok := d.emu.InputPipe().(io.Closer); ok {
 		_ = c.Close() // a pipe in memory: closing cannot fail

@@ -18,7 +18,7 @@ import (
 func shown(t rapid.TB, cols, rows int, chunks ...string) *display {
 	t.Helper()
 	d := newDisplay(cols, rows, false)
-	go func() { _, _ = io.Copy(io.Discard, d.replies()) }()
+	go func() { _, _ = io.Copy(io.Discard, d.emu) }()
 	defer d.close()
 	for _, c := range chunks {
 		d.feed([]byte(c))

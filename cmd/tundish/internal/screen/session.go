@@ -134,7 +134,7 @@ func (s *Session) spawn() error {
 	}
 	defer master.Close()
 	defer tty.Close()
-	if err := pty.Setsize(master, winsize(s.o.Cols, s.o.Rows)); err != nil {
+	if err := pty.Setsize(master, &pty.Winsize{Cols: uint16(s.o.Cols), Rows: uint16(s.o.Rows)}); err != nil {
 		return err
 	}
 	if s.cooked, err = term.GetState(int(master.Fd())); err != nil {
@@ -172,10 +172,6 @@ func unblocked(f *os.File) (*os.File, error) {
 	return os.NewFile(uintptr(fd), f.Name()), nil
 }
 
-func winsize(cols, rows int) *pty.Winsize {
-	return &pty.Winsize{Cols: uint16(cols), Rows: uint16(rows)}
-}
-
 // answer carries the emulator's replies to the program. Two goroutines, so
 // that a program that does not read cannot stop its own output from being read.
 func (s *Session) answer() (done chan struct{}) {
@@ -185,7 +181,8 @@ func (s *Session) answer() (done chan struct{}) {
 		defer close(queue)
 		buf := make([]byte, 4096)
 		for {
-			n, err := s.display.replies().Read(buf)
+			// It must be read all the time, since feed blocks until an answer is taken.
+			n, err := s.display.emu.Read(buf)
 			if err != nil {
 				return
 			}
@@ -245,7 +242,7 @@ func (s *Session) Resize(cols, rows int) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	s.display.resize(cols, rows)
-	if err := pty.Setsize(s.master, winsize(cols, rows)); err != nil {
+	if err := pty.Setsize(s.master, &pty.Winsize{Cols: uint16(cols), Rows: uint16(rows)}); err != nil {
 		s.t.Fatalf("resize to %d by %d: %v", cols, rows, err)
 	}
 }
