@@ -243,7 +243,7 @@ func (s *salvage) readJournal() error {
 		if err := s.step.Step(steps.Reading, (before+int(l.At))/steps.PageBytes, s.total); err != nil {
 			return err
 		}
-		if gap, found := chain.Add(l); found && gap.Before > 1 && !s.knows(gap.Before-1) {
+		if gap, found := chain.Add(l); found && gap.Before > 1 && !(s.intact && gap.Before <= s.known+1) {
 			s.report.Find(path, "%v", gap)
 		}
 		if l.Bad == nil {
@@ -268,14 +268,11 @@ func (s *salvage) unreadJournal(err error) error {
 	return nil
 }
 
-// knows reports whether the store holds all lines of its journal up to a number.
-func (s *salvage) knows(n int) bool { return s.intact && n <= s.known }
-
 // readEnd says what cannot be told of the end of a journal.
 func (s *salvage) readEnd(path string, chain *journal.Chain) {
 	gap, torn := chain.End()
 	switch {
-	case s.knows(chain.Last() + 1):
+	case s.intact && chain.Last() < s.known: // the store holds what is missing here
 	case torn && s.intact: // it would be taken out when the store is opened
 		s.report.Note(path, "%v; it had not been accepted, unless the store is an older copy", gap)
 	case torn:

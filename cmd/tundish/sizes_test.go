@@ -22,7 +22,7 @@ const (
 	maxFunctionLines = 60
 	maxMedian        = 12 // lines of a function
 	maxP90           = 40
-	maxTinyPercent   = 17 // functions of at most tinyLines, one in ten of them for an interface
+	maxTinyPercent   = 15 // functions of at most tinyLines, one in ten of them for an interface
 	tinyLines        = 3
 )
 

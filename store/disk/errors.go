@@ -14,7 +14,7 @@ import (
 // IsFull reports whether an error means that the disk is full. bbolt quotes some errors
 // without wrapping them, so the words count too.
 func IsFull(err error) bool {
-	for _, room := range roomErrors() {
+	for _, room := range roomErrors {
 		if errors.Is(err, room) || strings.Contains(err.Error(), room.Error()) {
 			return true
 		}

@@ -27,7 +27,7 @@ func TryLock(f *os.File, shared bool) (bool, error) {
 func Unlock(f *os.File) error { return unix.Flock(int(f.Fd()), unix.LOCK_UN) }
 
 // roomErrors are the system's errors for a full disk, a full quota, a file too large.
-func roomErrors() []error { return []error{unix.ENOSPC, unix.EDQUOT, unix.EFBIG} }
+var roomErrors = []error{unix.ENOSPC, unix.EDQUOT, unix.EFBIG}
 
 // alive reports whether there is a process of that number.
 func alive(pid int) bool {

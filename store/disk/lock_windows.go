@@ -31,7 +31,7 @@ func Unlock(f *os.File) error {
 }
 
 // roomErrors are the system's errors for a full disk.
-func roomErrors() []error { return []error{windows.ERROR_DISK_FULL, windows.ERROR_HANDLE_DISK_FULL} }
+var roomErrors = []error{windows.ERROR_DISK_FULL, windows.ERROR_HANDLE_DISK_FULL}
 
 // alive reports whether there is a process of that number.
 func alive(pid int) bool {

@@ -112,7 +112,7 @@ func (s speller) text(in string) string { return s.glyphs.Spell(text.Visible(in)
 // unsayable says why a volume or its uncertainty cannot be written; "" where it can.
 func unsayable(ml, uML float64) string {
 	switch {
-	case !finite(ml) || !finite(uML) || uML < 0:
+	case math.IsNaN(ml+uML) || math.IsInf(ml+uML, 0) || uML < 0:
 		return "not computable"
 	case math.Abs(ml)+uML > largestML:
 		return "too large"
@@ -150,8 +150,6 @@ func (s speller) bare(ml float64) string {
 	}
 	return s.text(s.numbers(ml)[0])
 }
-
-func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }
 
 // fit cuts s to width cells, the cut shown.
 func (s speller) fit(in string, width int) string {

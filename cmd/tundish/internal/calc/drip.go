@@ -85,7 +85,7 @@ func (c *dripCommand) Run(o *cli.Streams, k *kong.Context) error {
 	}
 	fit, err := c.Form.fit(readings)
 	best, bestErr := drip.Fit(readings)
-	if err != nil && bestErr == nil && cli.Finite(best.AICc) {
+	if err != nil && bestErr == nil && cli.Known(best.AICc) != nil {
 		err = fmt.Errorf("%w; or take --form %v, which AICc prefers", err, dripForm{best.Form})
 	}
 	if err != nil {

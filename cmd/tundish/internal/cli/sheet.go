@@ -90,11 +90,8 @@ func (o Streams) PrintJSON(result any) error {
 
 // Known is a number for JSON; null where there is none.
 func Known(x float64) *float64 {
-	if !Finite(x) {
+	if math.IsNaN(x) || math.IsInf(x, 0) {
 		return nil
 	}
 	return &x
 }
-
-// Finite reports whether a number is one, and not without end.
-func Finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }
