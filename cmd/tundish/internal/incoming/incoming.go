@@ -39,6 +39,7 @@ type unit struct {
 	left   int   // of them that are not stored yet
 	whole  bool  // it is new to the store, which gets all these jobs as they were read
 	row    store.Made
+	err    error // of a job that cannot be read back from what would be stored
 }
 
 // Units are the jobs that are to be stored, by their units.
@@ -93,9 +94,7 @@ func (u *Units) fold(one *unit) store.Made {
 	for _, place := range one.places {
 		if in := u.jobs[place].Held; in != nil {
 			j, err := in.Whole()
-			if err != nil { // it was read when it was packed
-				one.whole = false
-			}
+			one.err = cmp.Or(one.err, err)
 			list = append(list, read{j, place})
 		}
 	}
@@ -108,7 +107,7 @@ func (u *Units) fold(one *unit) store.Made {
 		g := c.Fold(r.Job)
 		folded[len(list)-1-i], u.jobs[r.place].Held.Head = g, g.Head()
 	}
-	if !one.whole {
+	if !one.whole || one.err != nil {
 		return store.Made{}
 	}
 	made, err := rows.Make(one.of, folded).Keep(one.of)
@@ -120,8 +119,10 @@ func (u *Units) fold(one *unit) store.Made {
 func (u *Units) Ready(to int) error {
 	for u.known < len(u.units) && u.units[u.known].places[0] < to {
 		_, row, _ := u.next()
-		u.units[u.known].row = row
-		u.known++
+		one := &u.units[u.known]
+		if one.row, u.known = row, u.known+1; one.err != nil {
+			return one.err
+		}
 	}
 	if len(u.whole) < rows.AtOnce {
 		return nil
