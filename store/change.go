@@ -7,6 +7,8 @@ import (
 	"bytes"
 	"fmt"
 	"runtime/debug"
+	"slices"
+	"strings"
 
 	"garage/tundish/model/job"
 	"garage/tundish/store/fault"
@@ -18,12 +20,18 @@ import (
 type change struct{ record.Change }
 
 // apply stores lines, each of a different job, whose previous records are was, and
-// the place after them in the journal.
+// the place after them in the journal. They go in by their ids, so that what is put
+// between others moves few of them.
 func (c *change) apply(lines []journal.Line, was []record.Job, m journal.Mark) error {
-	for i, l := range lines {
-		is, err := c.applyLine(l, was[i])
+	byID := make([]int, len(lines))
+	for i := range byID {
+		byID[i] = i
+	}
+	slices.SortFunc(byID, func(a, b int) int { return strings.Compare(lines[a].Job, lines[b].Job) })
+	for _, i := range byID {
+		is, err := c.applyLine(lines[i], was[i])
 		if err == nil && m.Made != "" {
-			err = c.Outdate(l.Job, was[i], is)
+			err = c.Outdate(lines[i].Job, was[i], is)
 		}
 		if err != nil {
 			return err

@@ -6,6 +6,7 @@ package store
 import (
 	"errors"
 	"os"
+	"slices"
 	"sync"
 	"time"
 
@@ -171,22 +172,20 @@ func (s *Store) accept(plan func(snapshot) ([]journal.Line, error)) error {
 // encode returns the text of lines, the mark after it, and the record of each line's
 // job. It is an error if one does not continue the state.
 func (s *Store) encode(state snapshot, lines []journal.Line) (text []byte, to journal.Mark, was []record.Job, err error) {
-	to = s.journal.Mark
+	to, was = s.journal.Mark, make([]record.Job, len(lines))
+	texts := make([][]byte, len(lines))
 	for i := range lines {
 		if len(lines) > 1 {
 			lines[i].First = s.journal.Mark.N + 1
 		}
-		one, after, err := to.Next(&lines[i])
-		if err != nil {
+		if texts[i], to, err = to.Next(&lines[i]); err != nil {
 			return nil, journal.Mark{}, nil, &fault.Error{Kind: fault.ErrInvalid, Path: s.path, Fact: "not stored", Cause: err}
 		}
-		r, err := state.previous(lines[i])
-		if err != nil {
+		if was[i], err = state.previous(lines[i]); err != nil {
 			return nil, journal.Mark{}, nil, err
 		}
-		text, to, was = append(text, one...), after, append(was, r)
 	}
-	return text, to, was, nil
+	return slices.Concat(texts...), to, was, nil
 }
 
 // syncAndCommit syncs lines that are written to the journal, and commits them. A single

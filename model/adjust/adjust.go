@@ -162,7 +162,7 @@ func (s *Solution) Of(v measure.Value) measure.Value {
 	for i, row := range s.rows {
 		lambda.SetVec(i, dot(row, left))
 	}
-	nominal := v.Nominal - mat.Dot(lambda, s.weights)
+	change := -mat.Dot(lambda, s.weights)
 	s.solve(lambda)
 	for i, row := range s.rows {
 		for _, e := range row {
@@ -170,18 +170,19 @@ func (s *Solution) Of(v measure.Value) measure.Value {
 		}
 	}
 	least := rounding * v.U()
-	return measure.FromTerms(nominal, func(yield func(measure.Source, float64) bool) {
-		for source, c := range v.Terms() {
-			if _, known := s.index[source]; !known && !yield(source, c) {
-				return
-			}
-		}
+	known := measure.FromTerms(change, len(s.sorted), func(yield func(measure.Source, float64) bool) {
 		for _, i := range s.sorted {
 			if math.Abs(left[i]) > least && !yield(s.sources[i], left[i]) {
 				return
 			}
 		}
 	})
+	return known.Add(v.Map(func(source measure.Source, c float64) (measure.Source, float64) {
+		if _, known := s.index[source]; known {
+			c = 0
+		}
+		return source, c
+	}))
 }
 
 // Recast returns values of the same nominals, uncertainties and covariances that

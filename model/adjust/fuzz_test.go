@@ -39,7 +39,7 @@ func (f *figures) number() float64 {
 
 func (f *figures) value() measure.Value {
 	nominal, terms := f.number(), int(f.byte()%5)
-	return measure.FromTerms(nominal, func(yield func(measure.Source, float64) bool) {
+	return measure.FromTerms(nominal, 0, func(yield func(measure.Source, float64) bool) {
 		for range terms {
 			if !yield(measure.Source{Name: string('a' + rune(f.byte()%6))}, f.number()) {
 				return

@@ -152,7 +152,7 @@ func TestGUMH2ByConditions(t *testing.T) {
 	var means [3]measure.Value
 	for q, list := range series {
 		mean := inner(list, slices.Repeat([]float64{0.2}, 5))
-		means[q] = measure.FromTerms(mean, func(yield func(measure.Source, float64) bool) {
+		means[q] = measure.FromTerms(mean, 0, func(yield func(measure.Source, float64) bool) {
 			for i, x := range list {
 				if !yield(measure.Source{Name: "observation", Reading: i + 1}, (x-mean)/math.Sqrt(20)) {
 					return

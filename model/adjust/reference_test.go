@@ -33,7 +33,7 @@ type net struct {
 func values(rows [][]float64, nominals []float64) []measure.Value {
 	list := make([]measure.Value, len(rows))
 	for i, row := range rows {
-		list[i] = measure.FromTerms(nominals[i], func(yield func(measure.Source, float64) bool) {
+		list[i] = measure.FromTerms(nominals[i], 0, func(yield func(measure.Source, float64) bool) {
 			for j, c := range row {
 				if c != 0 && !yield(measure.Source{Name: fmt.Sprint(j)}, c) {
 					return

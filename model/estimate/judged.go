@@ -19,14 +19,10 @@ const JudgedNote = "its ± is 2.37 u for 2 u"
 // temperatures have limits that are stated; a contradiction that stands is read; the scatter
 // on a card is calculated, and wider the fewer jobs are on it.
 func AsSaid(v measure.Value) measure.Value {
-	return measure.FromTerms(v.Nominal, func(yield func(measure.Source, float64) bool) {
-		for source, c := range v.Terms() {
-			if source.Kind == 0 && source.Name != Temperature && source.Name != ContradictionStands && source.Name != CardSays {
-				c *= judgedFactor
-			}
-			if !yield(source, c) {
-				return
-			}
+	return v.Map(func(source measure.Source, c float64) (measure.Source, float64) {
+		if source.Kind == 0 && source.Name != Temperature && source.Name != ContradictionStands && source.Name != CardSays {
+			c *= judgedFactor
 		}
+		return source, c
 	})
 }

@@ -79,15 +79,11 @@ func (s *Figures) SharedJugNote() string {
 
 // byAnother is a value as if other containers of the same kind had measured it.
 func byAnother(v measure.Value) measure.Value {
-	return measure.FromTerms(v.Nominal, func(yield func(measure.Source, float64) bool) {
-		for source, c := range v.Terms() {
-			if device.IsMarks(source) {
-				source.Part = 1
-			}
-			if !yield(source, c) {
-				return
-			}
+	return v.Map(func(source measure.Source, c float64) (measure.Source, float64) {
+		if device.IsMarks(source) {
+			source.Part = 1
 		}
+		return source, c
 	})
 }
 

@@ -147,15 +147,11 @@ func agrees(t *testing.T, s *Guide, drawn outcomes, pTolerance, halfTolerance fl
 // how unsure judgement is of itself: 2.37 in place of 2 for all but instruments,
 // bottles, temperatures and contradictions (JCGM 100:2008, G.4.2 and table G.2).
 func asDrawn(said measure.Value) measure.Value {
-	return measure.FromTerms(said.Nominal, func(yield func(measure.Source, float64) bool) {
-		for source, c := range said.Terms() {
-			if source.Kind == 0 && source.Name != estimate.Temperature && source.Name != estimate.ContradictionStands {
-				c *= 2 / 2.37
-			}
-			if !yield(source, c) {
-				return
-			}
+	return said.Map(func(source measure.Source, c float64) (measure.Source, float64) {
+		if source.Kind == 0 && source.Name != estimate.Temperature && source.Name != estimate.ContradictionStands {
+			c *= 2 / 2.37
 		}
+		return source, c
 	})
 }
 

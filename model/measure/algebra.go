@@ -101,7 +101,9 @@ func merged(a, b []term, p, q float64) []term {
 // gathered is the value of terms in any order, which it takes over. It adds up
 // those of each source, in the order given, and drops those that cancel.
 func gathered(nominal float64, terms []term) Value {
-	slices.SortStableFunc(terms, func(a, b term) int { return a.source.Compare(b.source) })
+	if order := func(a, b term) int { return a.source.Compare(b.source) }; !slices.IsSortedFunc(terms, order) {
+		slices.SortStableFunc(terms, order)
+	}
 	kept := terms[:0]
 	for _, t := range terms {
 		if last := len(kept) - 1; last >= 0 && kept[last].source == t.source {
@@ -125,10 +127,19 @@ func (v Value) Terms() iter.Seq2[Source, float64] {
 	}
 }
 
-// FromTerms is the value with the nominal and the contributions given. A source
-// that is given twice counts with the sum of the two.
-func FromTerms(nominal float64, contributions iter.Seq2[Source, float64]) Value {
-	var terms []term
+// Map is the value with each source and contribution changed.
+func (v Value) Map(to func(Source, float64) (Source, float64)) Value {
+	terms := make([]term, len(v.terms))
+	for i, t := range v.terms {
+		terms[i].source, terms[i].c = to(t.source, t.c)
+	}
+	return gathered(v.Nominal, terms)
+}
+
+// FromTerms is the value with the nominal and the contributions given, about so many. A
+// source that is given twice counts with the sum of the two.
+func FromTerms(nominal float64, about int, contributions iter.Seq2[Source, float64]) Value {
+	terms := make([]term, 0, about)
 	for source, c := range contributions {
 		terms = append(terms, term{source, c})
 	}

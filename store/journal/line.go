@@ -11,7 +11,6 @@ import (
 	"errors"
 	"fmt"
 	"hash/crc32"
-	"slices"
 	"time"
 
 	"garage/tundish/model/guide"
@@ -82,16 +81,16 @@ func lineSum(rec []byte) string {
 	return fmt.Sprintf("%08x", crc32.Checksum(rec, crc32.MakeTable(crc32.Castagnoli)))
 }
 
-// encode returns the line's bytes, with its newline.
-func (l Line) encode() ([]byte, error) {
-	rec, err := json.Marshal(l)
-	if err != nil {
-		return nil, err
-	}
+// wrap returns a line's bytes, with its newline, from what JSON has of it without what is
+// packed.
+func (l Line) wrap(rest []byte) []byte {
+	text := make([]byte, recAt, recAt+len(rest)+l.Packed.room()+len(lineClose))
+	text = append(text, rest...)
 	if l.Packed.Len() > 0 {
-		rec = append(l.Packed.appendTo(append(rec[:len(rec)-1], `,"entries":`...)), '}')
+		text = append(l.Packed.appendTo(append(text[:len(text)-1], `,"entries":`...)), '}')
 	}
-	return slices.Concat([]byte(lineOpen), []byte(lineSum(rec)), []byte(lineMid), rec, []byte(lineClose)), nil
+	copy(text, lineOpen+lineSum(text[recAt:])+lineMid)
+	return append(text, lineClose...)
 }
 
 // unwrap returns the checksum of a line and what it covers, an error if the line is
@@ -201,22 +200,19 @@ type Mark struct {
 func (m Mark) Follows(l Line) bool { return l.N == m.N+1 && l.Prev == m.Sum }
 
 // Next returns the text of the next line, and the mark after it, and sets the line to
-// what is read back from that text; packed entries were read back when they were packed.
+// what is read back from that text; packed entries are as they were packed.
 func (m Mark) Next(l *Line) (text []byte, after Mark, err error) {
 	l.N, l.Prev = m.N+1, m.Sum
-	if text, err = l.encode(); err != nil {
+	rest, err := json.Marshal(l)
+	if err != nil {
 		return nil, Mark{}, err
 	}
-	packed, back := l.Packed, text
-	if l.Packed = (Packed{}); packed.Len() > 0 {
-		if back, err = l.encode(); err != nil {
-			return nil, Mark{}, err
-		}
+	text = l.wrap(rest)
+	back := Line{Packed: l.Packed}
+	if err := json.Unmarshal(rest, &back); err != nil {
+		return nil, Mark{}, fmt.Errorf("%w: %w", errLine, err)
 	}
-	if *l, _, err = decodeLine(back); err != nil {
-		return nil, Mark{}, err
-	}
-	l.Packed = packed
+	*l = back
 	sum := string(text[len(lineOpen) : len(lineOpen)+sumDigits])
 	return text, m.after(m.End+int64(len(text)), sum, *l), l.check()
 }

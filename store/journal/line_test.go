@@ -2,6 +2,7 @@ package journal
 
 import (
 	"bytes"
+	"encoding/json"
 	"strings"
 	"testing"
 	"time"
@@ -11,6 +12,12 @@ import (
 )
 
 var started = time.Date(2026, 4, 1, 8, 0, 0, 0, time.UTC)
+
+// encode returns the line's bytes.
+func (l Line) encode() ([]byte, error) {
+	rest, err := json.Marshal(l)
+	return l.wrap(rest), err
+}
 
 // entry is an invented entry.
 func entry(seq int) job.Entry {
