@@ -55,7 +55,7 @@ func (r *reader) job(what string) (job job.Job, err error) {
 
 func (r *reader) entries(key string) ([]job.Entry, error) {
 	var e job.Entry
-	list := make([]job.Entry, 0, min(r.mostEntries, job.MaxEntries))
+	list := make([]job.Entry, 0, min(r.entriesAbout, job.MaxEntries))
 	fields := r.entryFields(&e)
 	_, err := jsonwalk.List(r.Walker, key, wrongKind, job.MaxEntries, fmt.Sprintf("more than %d entries", job.MaxEntries),
 		func(string) (none struct{}, err error) {
@@ -120,7 +120,7 @@ func (r *reader) text(key string) (string, error) {
 // named reads one of a list of names.
 func (r *reader) named(to encoding.TextUnmarshaler) func(key string) error {
 	return func(key string) error {
-		text, err := r.text(key)
+		text, err := r.Text(key)
 		if err != nil {
 			return err
 		}
@@ -136,7 +136,7 @@ func (r *reader) yes(key string) (bool, error) {
 }
 
 func (r *reader) time(key string) (time.Time, error) {
-	text, err := r.text(key)
+	text, err := r.Text(key)
 	if err != nil {
 		return time.Time{}, err
 	}

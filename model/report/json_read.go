@@ -96,12 +96,15 @@ func checkJSON(data []byte) error {
 // reader reads a job's file key by key.
 type reader struct {
 	*jsonwalk.Walker
-	notes       Notes
-	mostEntries int // that can be in it
+	notes        Notes
+	entriesAbout int // that are in it
 }
 
+// entryBytes is about what an entry takes in a file; where they take less the list grows.
+const entryBytes = 128
+
 func newReader(data []byte) *reader {
-	r := &reader{Walker: jsonwalk.New(data), mostEntries: bytes.Count(data, []byte(`"seq"`))}
+	r := &reader{Walker: jsonwalk.New(data), entriesAbout: len(data) / entryBytes}
 	r.Unknown = r.leaveOut
 	return r
 }
