@@ -4,10 +4,13 @@ package store
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/json"
 	"fmt"
+	"runtime"
 	"slices"
 	"strings"
+	"sync"
 	"time"
 
 	"garage/tundish/model/guide"
@@ -72,9 +75,13 @@ func (s *Store) List(o ListOptions) (heads []guide.Head, next Cursor, err error)
 			keys = append(keys, e.Key)
 		}
 		all, err := state.headsAt(index, keys, len(prefix))
+		if !picked {
+			heads = all
+			return err
+		}
 		var last []byte
 		for i, h := range all {
-			if picked && !record.Unfinished(h) {
+			if !record.Unfinished(h) {
 				continue
 			}
 			if o.Limit > 0 && len(heads) == o.Limit {
@@ -133,23 +140,34 @@ func (s *Store) Units() (heads []guide.Head, err error) {
 // headsAt returns the heads of the jobs that keys of an index name, which have a prefix of
 // that length. They are read in the order in which they are stored, each page once.
 func (s snapshot) headsAt(index string, keys [][]byte, prefix int) ([]guide.Head, error) {
-	order := make([]int, len(keys))
-	for i := range order {
-		order[i] = i
+	order, ids := make([]int, len(keys)), make([]string, len(keys))
+	for i, key := range keys {
+		order[i], ids[i] = i, record.TimedID(key[prefix:])
 	}
-	slices.SortFunc(order, func(a, b int) int {
-		return strings.Compare(record.TimedID(keys[a][prefix:]), record.TimedID(keys[b][prefix:]))
-	})
+	slices.SortFunc(order, func(a, b int) int { return strings.Compare(ids[a], ids[b]) })
 	heads := make([]guide.Head, len(keys))
-	for _, i := range order {
-		h, err := s.listed(index, keys[i], keys[i][prefix:])
-		if err != nil {
-			return nil, err
-		}
-		heads[i] = h
+	parts := slices.Collect(slices.Chunk(order, max(len(order)/runtime.GOMAXPROCS(0)+1, headsAtOnce)))
+	failed := make([]error, len(parts))
+	var reading sync.WaitGroup
+	for p, part := range parts {
+		own := snapshot{s.Again()}
+		reading.Go(func() {
+			for _, i := range part {
+				if heads[i], failed[p] = own.listed(index, keys[i], keys[i][prefix:]); failed[p] != nil {
+					return
+				}
+			}
+		})
+	}
+	reading.Wait()
+	if err := cmp.Or(failed...); err != nil {
+		return nil, err
 	}
 	return heads, nil
 }
+
+// headsAtOnce is how few heads a goroutine reads.
+const headsAtOnce = 500
 
 // listed returns the head of the job that an index key names, which must have that
 // key.
@@ -159,7 +177,7 @@ func (s snapshot) listed(index string, key, timed []byte) (guide.Head, error) {
 	if err != nil {
 		return guide.Head{}, err
 	}
-	if !found || !slices.Contains(record.IndexKeys(id, r), record.IndexKey{Bucket: index, Key: string(key)}) {
+	if !found || record.KeyIn(index, id, r) != string(key) {
 		return guide.Head{}, fault.Damage(s.Path, "%s: job %q is not where it should be", index, id)
 	}
 	return r.Head, nil

@@ -101,7 +101,11 @@ func (c *jobsCommand) print(o *outside) error {
 		row := all[rows.KeyOf(h)]
 		jobs[i] = listedJob{row.Head(h), row.Lines[h.ID].Words, due.Words(row.Unit, h.ID)}
 	}
-	return errors.Join(jobSheet(jobs, s.None(), list.hidden, o.dates()).Write(o.out), unread)
+	none := ""
+	if len(jobs) == 0 {
+		none = s.None()
+	}
+	return errors.Join(jobSheet(jobs, none, list.hidden, o.dates()).Write(o.out), unread)
 }
 
 // jobList is the heads of the jobs that are listed, newest first, and how many are not.
@@ -126,13 +130,12 @@ func (c *jobsCommand) list(j *store.Store) (l jobList, err error) {
 	if err != nil {
 		return l, err
 	}
-	for _, h := range open {
-		if !slices.ContainsFunc(newest, func(n guide.Head) bool { return n.ID == h.ID }) {
-			l.heads = append(l.heads, h)
-		}
-	}
+	open = slices.DeleteFunc(open, func(h guide.Head) bool {
+		return slices.ContainsFunc(newest, func(n guide.Head) bool { return n.ID == h.ID })
+	})
 	all, err := j.Count()
-	return jobList{slices.Concat(newest, l.heads), all - len(newest) - len(l.heads)}, err
+	l.heads = slices.Concat(newest, open)
+	return jobList{l.heads, all - len(l.heads)}, err
 }
 
 // wants reports whether a job is of the car and the unit that are asked for.

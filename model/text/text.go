@@ -16,7 +16,14 @@ import (
 
 // Width is the number of columns a text takes, styled or not: two for a wide
 // character, none for a combining mark.
-func Width(s string) int { return ansi.StringWidth(s) }
+func Width(s string) int {
+	for i := range len(s) {
+		if s[i] < ' ' || s[i] > '~' {
+			return ansi.StringWidth(s)
+		}
+	}
+	return len(s) // most are plain, and quick to tell
+}
 
 // PadRight fills a text up with blanks to a width.
 func PadRight(s string, width int) string {

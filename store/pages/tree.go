@@ -36,6 +36,11 @@ func New(file io.ReaderAt, m Meta) *Tree {
 	return &Tree{file: file, Meta: m, kept: map[uint64]page{}}
 }
 
+// Again is the same state, to be read by another goroutine.
+func (t *Tree) Again() *Tree {
+	return &Tree{Meta: t.Meta, file: t.file, whole: t.whole, kept: map[uint64]page{}}
+}
+
 // ReadWhole reads all pages at once, for a small file that is checked entirely.
 func (t *Tree) ReadWhole() error {
 	whole := make([]byte, t.Meta.Pages*Size)

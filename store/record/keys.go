@@ -88,20 +88,32 @@ type IndexKey struct {
 	Key    string
 }
 
+// indexes are all of them.
+var indexes = []string{Started, Open, Units}
+
 // IndexKeys returns a job's keys in all indexes; a discarded one has none.
-func IndexKeys(id string, r Job) []IndexKey {
-	if r.Discarded() {
-		return nil
-	}
-	started := string(append(TimeKey(r.Started), id...))
-	keys := []IndexKey{{Started, started}}
-	if Unfinished(r.Head) {
-		keys = append(keys, IndexKey{Open, started})
-	}
-	if unit := r.Head.UnitKey(); unit != "" {
-		keys = append(keys, IndexKey{Units, string(UnitPrefix(unit)) + started})
+func IndexKeys(id string, r Job) (keys []IndexKey) {
+	for _, index := range indexes {
+		if key := KeyIn(index, id, r); key != "" {
+			keys = append(keys, IndexKey{index, key})
+		}
 	}
 	return keys
+}
+
+// KeyIn returns a job's key in an index, empty where it is not in it.
+func KeyIn(index, id string, r Job) string {
+	started := string(append(TimeKey(r.Started), id...))
+	switch {
+	case r.Discarded(), index == Open && !Unfinished(r.Head):
+		return ""
+	case index != Units:
+		return started
+	}
+	if unit := r.Head.UnitKey(); unit != "" {
+		return string(UnitPrefix(unit)) + started
+	}
+	return ""
 }
 
 // Unfinished reports whether a job is in the index of those that are not finished.

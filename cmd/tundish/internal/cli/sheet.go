@@ -3,6 +3,7 @@ package cli
 // This file prints results: as lines of text, or as JSON.
 
 import (
+	"bufio"
 	"bytes"
 	"encoding/json"
 	"fmt"
@@ -41,16 +42,15 @@ func (s *Sheet) Write(w io.Writer) error {
 	for _, r := range s.rows {
 		wide, wider = max(wide, text.Width(r.what)), max(wider, text.Width(r.figure))
 	}
-	var b strings.Builder
+	b := bufio.NewWriter(w)
 	for _, r := range s.rows {
-		if r.what == "" && r.figure == "" {
-			fmt.Fprintln(&b, r.from)
-			continue
+		line := r.from
+		if r.what != "" || r.figure != "" {
+			line = strings.TrimRight(text.PadRight(r.what, wide)+"  "+text.PadRight(r.figure, wider)+"  "+r.from, " ")
 		}
-		fmt.Fprintln(&b, strings.TrimRight(text.PadRight(r.what, wide)+"  "+text.PadRight(r.figure, wider)+"  "+r.from, " "))
+		b.WriteString(line + "\n")
 	}
-	_, err := io.WriteString(w, b.String())
-	return err
+	return b.Flush()
 }
 
 // JSONFlag chooses between the two.

@@ -272,7 +272,12 @@ func (j Jobs) kept() (kept []store.Made, fits bool, err error) {
 func Of(heads []guide.Head, kept []store.Made) (rows []store.Made) {
 	wanted, cars := map[Key]bool{}, map[string]bool{}
 	for _, h := range heads {
-		wanted[KeyOf(h)], cars[job.Canonical(h.Vehicle)] = true, true
+		of := KeyOf(h)
+		if wanted[of] = true; of.Unit != "" {
+			cars[job.CarOf(of.Unit)] = true
+		} else {
+			cars[job.Canonical(h.Vehicle)] = true
+		}
 	}
 	for _, k := range kept {
 		of := Key{k.Unit, k.Job}
