@@ -150,7 +150,7 @@ func (s snapshot) headsAt(index string, keys [][]byte, prefix int) ([]guide.Head
 	failed := make([]error, len(parts))
 	var reading sync.WaitGroup
 	for p, part := range parts {
-		own := snapshot{s.Again()}
+		own := snapshot{record.Snapshot{Path: s.Path, Tree: s.Tree.Again()}}
 		reading.Go(func() {
 			for _, i := range part {
 				if heads[i], failed[p] = own.listed(index, keys[i], keys[i][prefix:]); failed[p] != nil {

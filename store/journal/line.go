@@ -84,10 +84,11 @@ func lineSum(rec []byte) string {
 // wrap returns a line's bytes, with its newline, from what JSON has of it without what is
 // packed.
 func (l Line) wrap(rest []byte) []byte {
-	text := make([]byte, recAt, recAt+len(rest)+l.Packed.room()+len(lineClose))
+	const name = `,"entries":`
+	text := make([]byte, recAt, recAt+len(rest)+len(name+"[]}")+len(l.Packed.text)+l.Packed.Len()+len(lineClose))
 	text = append(text, rest...)
 	if l.Packed.Len() > 0 {
-		text = append(l.Packed.appendTo(append(text[:len(text)-1], `,"entries":`...)), '}')
+		text = append(l.Packed.appendTo(append(text[:len(text)-1], name...)), '}')
 	}
 	copy(text, lineOpen+lineSum(text[recAt:])+lineMid)
 	return append(text, lineClose...)

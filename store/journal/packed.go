@@ -105,9 +105,6 @@ func shifted(ends []int, by int) []int {
 	return out
 }
 
-// room is how many bytes appendTo and the name of the list need at most.
-func (p Packed) room() int { return len(p.text) + len(p.ends) + len(`,"entries":[]`) }
-
 // appendTo appends the entries as a list.
 func (p Packed) appendTo(b []byte) []byte {
 	b = append(b, '[')

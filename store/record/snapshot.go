@@ -45,9 +45,6 @@ func Snap(path string, f *os.File) (Snapshot, error) {
 	return Snapshot{path, pages.New(from, m)}, nil
 }
 
-// Again is the same state, to be read by another goroutine.
-func (s Snapshot) Again() Snapshot { return Snapshot{s.Path, s.Tree.Again()} }
-
 // bucket returns a bucket that every store has.
 func (s Snapshot) bucket(name string) (pages.Bucket, error) {
 	b, found, err := s.Tree.Bucket(name)
