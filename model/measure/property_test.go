@@ -175,6 +175,31 @@ func TestOperandsStayAsTheyWere(t *testing.T) {
 	})
 }
 
+func TestMapChangesTermsAndNothingElse(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		a, b := values().Draw(t, "a"), values().Draw(t, "b")
+		same := func(source Source, c float64) (Source, float64) { return source, c }
+		if got := a.Map(same); fmt.Sprint(got) != fmt.Sprint(a) {
+			t.Fatalf("%v is %v with nothing changed", a, got)
+		}
+		doubled := a.Map(func(source Source, c float64) (Source, float64) { return source, 2 * c })
+		if got, want := Covariance(doubled, b), 2*Covariance(a, b); math.Abs(got-want) > 1e-9 || doubled.Nominal != a.Nominal {
+			t.Fatalf("twice %v is %v; its covariance with %v is %v, want %v", a, doubled, b, got, want)
+		}
+		sum := 0.0
+		for _, c := range a.Terms() {
+			sum += c
+		}
+		one := a.Map(func(_ Source, c float64) (Source, float64) { return Source{Name: "one"}, c })
+		if math.Abs(one.U()-math.Abs(sum)) > 1e-9 {
+			t.Fatalf("all of %v by one source is %v, want ± %v", a, one, math.Abs(sum))
+		}
+		if none := a.Map(func(source Source, _ float64) (Source, float64) { return source, 0 }); none.U() != 0 {
+			t.Fatalf("nothing of %v is %v", a, none)
+		}
+	})
+}
+
 // oddNumbers are what arithmetic must survive without a panic.
 var oddNumbers = []float64{0, math.Copysign(0, -1), 1, -1, 5e-324, -5e-324, 1e-300, 1e300, math.MaxFloat64,
 	-math.MaxFloat64, math.Inf(1), math.Inf(-1), math.NaN()}
